@@ -1,0 +1,358 @@
+"""The glossary of a rule set: choices, scales, objects, collections, supply systems and kinds of load.
+
+It is read from ``rules/glossary.yaml``; rules, home files and documents share its names.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+from dwellcalc.problems import Problems, message, nearest_name
+from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of
+from dwellcalc.units import NUMBER, Kind, UnknownUnit, Units
+
+GLOSSARY_KEY = message("glossary_key", 'the glossary has no key "{key}" here', "one of: {known}")
+GLOSSARY_LACKS = message("glossary_lacks", '{what} lacks "{key}"')
+UNKNOWN_CHOICE = message("unknown_choice", 'there is no choice "{name}"', "choices stand under `choices:` in the glossary")
+UNKNOWN_SCALE = message("unknown_scale", 'there is no scale "{name}"', "scales stand under `scales:` in the glossary")
+UNKNOWN_UNIT = message("unknown_unit", 'there is no unit "{unit}"', "units stand in units.txt")
+FIELD_FORM = message("field_form", "a field has one of unit, choice, scale or words")
+NOT_A_QUANTITY = message("not_a_quantity", '"{text}" is not a number with a unit of the kind {unit}')
+NOT_A_WORD = message("not_a_word", '"{word}" is not one of the words of "{choice}"', "one of: {known}")
+FLAG_FORM = message("flag_form", 'the flag "{flag}" says "{text}"', "write a word, a word with `unless said`, or `ask`")
+UNKNOWN_FLAG = message("unknown_flag", '"{flag}" is not a flag of a load', "flags stand under `load_flags:`")
+TAKEN_NAME = message("taken_name", '"{name}" already names {what}', "one name for one thing")
+
+YES, NO = "yes", "no"
+
+
+@dataclass(frozen=True)
+class ValueKind:
+    """What a value is: a quantity of a unit kind, yes or no, a word of a choice, or a value of a scale."""
+
+    form: str
+    unit: Kind = NUMBER
+    name: str = ""
+
+
+def quantity_kind(unit: Kind) -> ValueKind:
+    """The kind of a quantity."""
+    return ValueKind("quantity", unit)
+
+
+YES_NO = ValueKind("yes_no")
+
+
+@dataclass(frozen=True)
+class Field:
+    """A name that a rule may read from an object or an item."""
+
+    name: str
+    kind: ValueKind
+    meaning: str
+    optional: bool = False
+    unless_said: str = ""
+    comes_from: str = ""
+    written: str = ""
+
+
+@dataclass(frozen=True)
+class Collection:
+    """Items that belong to one another: what it is `of`, what it may be connected to, and its fields."""
+
+    name: str
+    meaning: str
+    of: tuple[str, ...]
+    on: tuple[str, ...]
+    at_least: int
+    fields: dict[str, Field]
+
+
+@dataclass(frozen=True)
+class Flag:
+    """What a kind of load says of a flag: ``how`` is ``is``, ``unless said`` or ``ask``."""
+
+    how: str
+    word: str
+
+
+@dataclass(frozen=True)
+class LoadKind:
+    """A kind of load: its meaning, other names, and flags."""
+
+    name: str
+    meaning: str
+    also: tuple[str, ...]
+    flags: dict[str, Flag]
+
+
+@dataclass(frozen=True)
+class System:
+    """A supply system: the words and quantities that follow from it, its line conductors and pairs."""
+
+    name: str
+    fields: dict[str, Any]
+    line_conductors: tuple[str, ...]
+    line_pairs: tuple[str, ...]
+
+
+@dataclass
+class Glossary:
+    """Every name that rules may read, with its kind."""
+
+    units: Units
+    choices: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    scales: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    load_units: tuple[Kind, ...] = ()
+    objects: dict[str, dict[str, Field]] = field(default_factory=dict)
+    object_meanings: dict[str, str] = field(default_factory=dict)
+    collections: dict[str, Collection] = field(default_factory=dict)
+    systems: dict[str, System] = field(default_factory=dict)
+    rating_forms: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    evidence: tuple[str, ...] = ()
+    load_kinds: dict[str, LoadKind] = field(default_factory=dict)
+
+    def words(self, kind: ValueKind) -> tuple[str, ...]:
+        """The words of a choice or a scale, in order."""
+        if kind.form == "yes_no":
+            return (NO, YES)
+        return self.choices[kind.name] if kind.form == "choice" else self.scales[kind.name]
+
+    def value(self, kind: ValueKind, text: str) -> Any:
+        """A value as the rules carry it: a float, a bool, a word, or the place of a value on its scale.
+
+        Raises:
+            ValueError: the text is no value of that kind.
+            UnknownUnit: its unit is not in the registry.
+        """
+        if kind.form == "quantity":
+            return self.units.converted(text, kind.unit)
+        words = self.words(kind)
+        if text not in words:
+            raise ValueError(text)
+        if kind.form == "yes_no":
+            return text == YES
+        return words.index(text) if kind.form == "scale" else text
+
+    def printed_kind(self, kind: ValueKind) -> str:
+        """A kind in a reader's words."""
+        if kind.form == "quantity":
+            return self.units.printed(kind.unit) or "number"
+        return "yes or no" if kind.form == "yes_no" else f"{kind.form} {kind.name}"
+
+
+class GlossaryReader:
+    """Reads the glossary document; problems are collected."""
+
+    def __init__(self, units: Units, problems: Problems) -> None:
+        self.problems = problems
+        self.glossary = Glossary(units)
+
+    def read(self, document: Mapping) -> Glossary:
+        """The glossary of a document; what is wrong stands in the problems that were handed over."""
+        readers: dict[str, Callable[[Node], None]] = {
+            "glossary": lambda node: None,
+            "choices": self.read_choices,
+            "scales": self.read_scales,
+            "load_units": self.read_load_units,
+            "load_flags": lambda node: None,
+            "load_kinds": lambda node: None,
+            "objects": self.read_objects,
+            "collections": self.read_collections,
+            "systems": self.read_systems,
+            "rating_forms": self.read_rating_forms,
+            "evidence": self.read_evidence,
+        }
+        kinds = document.get(key("load_kinds"))
+        if isinstance(kinds, Mapping):
+            self.glossary.choices["load_kind"] = tuple(kinds)
+        self.keys(document, readers)
+        for name, node in document.items():
+            if name in readers:
+                readers[name](node)
+        if isinstance(kinds, Mapping):
+            self.read_load_kinds(kinds, document.get(key("load_flags"), {}))
+        return self.glossary
+
+    def read_choices(self, node: Node) -> None:
+        for name, words in as_mapping(node, "choices", self.problems).items():
+            self.glossary.choices[str(name)] = self.texts(words)
+
+    def read_scales(self, node: Node) -> None:
+        for name, words in as_mapping(node, "scales", self.problems).items():
+            self.glossary.scales[str(name)] = self.texts(words)
+
+    def read_load_units(self, node: Node) -> None:
+        units = (self.unit(as_text(item, "a unit", self.problems)) for item in as_list(node, "load_units", self.problems))
+        self.glossary.load_units = tuple(unit for unit in units if unit is not None)
+
+    def read_evidence(self, node: Node) -> None:
+        self.glossary.evidence = self.texts(node)
+
+    def read_rating_forms(self, node: Node) -> None:
+        for name, forms in as_mapping(node, "rating_forms", self.problems).items():
+            self.glossary.rating_forms[str(name)] = self.texts(forms)
+
+    def texts(self, node: Node) -> tuple[str, ...]:
+        return tuple(str(as_text(item, "an entry", self.problems)) for item in as_list(node, "this", self.problems))
+
+    def unit(self, text: Text) -> Kind | None:
+        try:
+            return self.glossary.units.unit(text).kind
+        except UnknownUnit:
+            self.problems.add(UNKNOWN_UNIT, text.place, unit=text)
+            return None
+
+    def read_objects(self, node: Node) -> None:
+        for name, entry in as_mapping(node, "objects", self.problems).items():
+            parts = as_mapping(entry, name, self.problems)
+            self.keys(parts, ("is", "fields"))
+            self.glossary.object_meanings[str(name)] = str(parts.get(key("is"), ""))
+            self.glossary.objects[str(name)] = self.fields(parts.get(key("fields")), name)
+
+    def read_collections(self, node: Node) -> None:
+        for name, entry in as_mapping(node, "collections", self.problems).items():
+            parts = as_mapping(entry, name, self.problems)
+            self.keys(parts, ("of", "on", "at_least", "is", "fields"))
+            of = parts.get(key("of"))
+            if of is None:
+                self.problems.add(GLOSSARY_LACKS, name.place, what=name, key="of")
+                continue
+            self.glossary.collections[str(name)] = Collection(
+                str(name),
+                str(parts.get(key("is"), "")),
+                self.texts(of) if isinstance(of, Listing) else (str(of),),
+                self.texts(parts[key("on")]) if "on" in parts else (),
+                1 if "at_least" in parts else 0,
+                self.fields(parts.get(key("fields")), name),
+            )
+
+    def keys(self, node: Mapping, known: Iterable[str]) -> None:
+        for name in node:
+            if name not in known:
+                self.problems.add(
+                    GLOSSARY_KEY, name.place, key=name, known=", ".join(known), nearest=nearest_name(name, known)
+                )
+
+    def fields(self, node: Node | None, owner: Text) -> dict[str, Field]:
+        if node is None:
+            self.problems.add(GLOSSARY_LACKS, owner.place, what=owner, key="fields")
+            return {}
+        found: dict[str, Field] = {}
+        for name, entry in as_mapping(node, "fields", self.problems).items():
+            made = self.field(name, as_mapping(entry, name, self.problems))
+            if made is not None:
+                found[str(name)] = made
+        return found
+
+    def field(self, name: Text, parts: Mapping) -> Field | None:
+        self.keys(parts, ("unit", "choice", "scale", "words", "is", "optional", "unless_said", "from", "written"))
+        kind = self.kind(name, parts)
+        if kind is None:
+            return None
+        unless_said = parts.get(key("unless_said"))
+        if unless_said is not None and unless_said not in self.glossary.words(kind):
+            self.refuse_word(unless_said, kind)
+        return Field(
+            str(name),
+            kind,
+            str(parts.get(key("is"), "")),
+            parts.get(key("optional")) == YES,
+            str(unless_said or ""),
+            str(parts.get(key("from"), "")),
+            str(parts.get(key("written"), name)),
+        )
+
+    def kind(self, name: Text, parts: Mapping) -> ValueKind | None:
+        forms = [form for form in ("unit", "choice", "scale", "words") if form in parts]
+        if len(forms) != 1:
+            self.problems.add(FIELD_FORM, name.place)
+            return None
+        node = parts[key(forms[0])]
+        if forms[0] == "words":
+            self.glossary.choices[str(name)] = self.texts(node)
+            return ValueKind("choice", name=str(name))
+        text = as_text(node, forms[0], self.problems)
+        if forms[0] == "unit":
+            unit = self.unit(text)
+            return None if unit is None else quantity_kind(unit)
+        known = self.glossary.choices if forms[0] == "choice" else self.glossary.scales
+        if text not in known:
+            lacking = UNKNOWN_CHOICE if forms[0] == "choice" else UNKNOWN_SCALE
+            self.problems.add(lacking, text.place, name=text, nearest=nearest_name(text, known))
+            return None
+        return YES_NO if text == "yes_no" else ValueKind(forms[0], name=str(text))
+
+    def refuse_word(self, word: Text, kind: ValueKind) -> None:
+        words = self.glossary.words(kind)
+        self.problems.add(
+            NOT_A_WORD,
+            place_of(word),
+            word=word,
+            choice=kind.name or "yes_no",
+            known=", ".join(words),
+            nearest=nearest_name(word, words),
+        )
+
+    def read_systems(self, node: Node) -> None:
+        supply = self.glossary.objects.get("supply", {})
+        for name, entry in as_mapping(node, "systems", self.problems).items():
+            parts = as_mapping(entry, name, self.problems)
+            values: dict[str, Any] = {}
+            self.keys(parts, (*supply, "line_conductors", "line_pairs"))
+            for each, node in parts.items():
+                if each in supply:
+                    values[str(each)] = self.value(supply[each].kind, as_text(node, each, self.problems))
+            self.glossary.systems[str(name)] = System(
+                str(name),
+                values,
+                self.texts(parts.get(key("line_conductors"), Listing())),
+                self.texts(parts.get(key("line_pairs"), Listing())),
+            )
+
+    def value(self, kind: ValueKind, text: Text) -> Any:
+        try:
+            return self.glossary.value(kind, text)
+        except UnknownUnit as error:
+            self.problems.add(UNKNOWN_UNIT, text.place, unit=error)
+        except ValueError:
+            if kind.form == "quantity":
+                unit = self.glossary.printed_kind(kind)
+                self.problems.add(NOT_A_QUANTITY, text.place, text=text, unit=unit)
+            else:
+                self.refuse_word(text, kind)
+        return None
+
+    def read_load_kinds(self, kinds: Mapping, common: Node) -> None:
+        loads = self.glossary.collections.get("loads")
+        fields = loads.fields if loads else {}
+        base = {str(name): self.flag(name, word, fields) for name, word in as_mapping(common, "load_flags", self.problems).items()}
+        taken: dict[str, str] = {}
+        for name, entry in kinds.items():
+            parts = as_mapping(entry, name, self.problems)
+            self.keys(parts, ("is", "also", "flags"))
+            flags = dict(base)
+            for flag, word in as_mapping(parts.get(key("flags"), Mapping()), "flags", self.problems).items():
+                if flag not in base:
+                    self.problems.add(UNKNOWN_FLAG, flag.place, flag=flag, nearest=nearest_name(flag, base))
+                    continue
+                flags[str(flag)] = self.flag(flag, word, fields)
+            also = self.texts(parts[key("also")]) if "also" in parts else ()
+            for other in (str(name).replace("_", " "), *also):
+                if taken.setdefault(other.casefold(), str(name)) != name:
+                    self.problems.add(TAKEN_NAME, name.place, name=other, what=f'the kind "{taken[other.casefold()]}"')
+            self.glossary.load_kinds[str(name)] = LoadKind(str(name), str(parts.get(key("is"), "")), also, flags)
+
+    def flag(self, name: Text, node: Node, fields: dict[str, Field]) -> Flag:
+        text = as_text(node, name, self.problems)
+        if name not in fields:
+            self.problems.add(UNKNOWN_FLAG, name.place, flag=name, nearest=nearest_name(name, fields))
+            return Flag("ask", "")
+        if text == "ask":
+            return Flag("ask", "")
+        word = text.removesuffix(" unless said")
+        if word not in self.glossary.words(fields[name].kind):
+            self.problems.add(FLAG_FORM, text.place, flag=name, text=text)
+        return Flag("is" if word == text else "unless said", word)

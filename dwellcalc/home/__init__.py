@@ -1,0 +1,7 @@
+"""A home file turned into facts; the names that may stand in it come from the glossary."""
+
+from __future__ import annotations
+
+from .reader import Home, home_from_node, home_from_text, read_home
+
+__all__ = ["Home", "home_from_node", "home_from_text", "read_home"]

@@ -1,0 +1,48 @@
+"""Keys of a home file, written with spaces or underscores, as the models know them."""
+
+from __future__ import annotations
+
+from dwellcalc.problems import Problems
+from dwellcalc.reading import Listing, Mapping, Node, Text, text_at
+
+from . import messages
+from .errors import STEP, item_name
+
+OPEN = "interpretations"  # its keys are names of a rule set, taken as they stand
+
+
+def with_known_keys(root: Mapping) -> Mapping:
+    """The same nodes with underscores in their keys.
+
+    Raises:
+        InputError: a key stands twice in different spelling.
+    """
+    problems = Problems()
+    renamed = _renamed(root, (), problems)
+    problems.raise_if_any()
+    return renamed
+
+
+def _renamed(node: Mapping, path: tuple[str, ...], problems: Problems) -> Mapping:
+    made = Mapping()
+    made.place = node.place
+    for key, value in node.items():
+        known = text_at("_".join(key.split()), key)
+        if known in made:
+            others = [("first here", made.key(known).place)]
+            problems.add(messages.SAME_KEY, key.place, others=others, path=STEP.join([*path, key]))
+        made[known] = value if known == OPEN else _value(value, (*path, key), problems)
+    return made
+
+
+def _value(node: Node, path: tuple[str, ...], problems: Problems) -> Node:
+    if isinstance(node, Mapping):
+        return _renamed(node, path, problems)
+    if isinstance(node, Text):
+        return node
+    made = Listing()
+    made.place = node.place
+    made.extend(
+        _value(item, (*path, item_name(item, position)), problems) for position, item in enumerate(node)
+    )
+    return made

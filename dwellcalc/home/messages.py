@@ -1,0 +1,119 @@
+"""Every message that reading a home file can give; each begins with the path in the file."""
+
+from __future__ import annotations
+
+from dwellcalc.problems import message
+
+KEY = message("home_key", "{path}: there is no such key here", "keys here: {known}")
+SAME_KEY = message("home_same_key", "{path}: this key stands here already")
+LACKS = message("home_lacks", "{path}: this is missing")
+WANT_MAPPING = message("home_want_mapping", "{path}: this must be keys with values, not {found}")
+WANT_LIST = message("home_want_list", "{path}: this must be a list, not {found}")
+WANT_TEXT = message("home_want_text", "{path}: this must be a single text, not {found}")
+EMPTY_TEXT = message("home_empty_text", "{path}: this text is empty")
+EMPTY_LIST = message("home_empty_list", "{path}: this list is empty")
+
+WORD = message("home_word", '{path}: "{text}" is not a word that may stand here', "one of: {known}")
+SYSTEM = message("home_system", '{path}: there is no supply system "{text}"', "one of: {known}")
+KIND = message("home_kind", '{path}: there is no kind of load "{text}"', "one of: {known}")
+DATE = message("home_date", '{path}: "{text}" is not a date', "write it as year-month-day, all in digits")
+
+NOT_A_QUANTITY = message(
+    "home_not_a_quantity", '{path}: "{text}" is not a number with a unit', "write a number, then {unit}"
+)
+LACKS_UNIT = message("home_lacks_unit", '{path}: "{text}" lacks its unit', 'write "{text} {unit}"')
+UNIT = message("home_unit", '{path}: there is no unit "{unit}"', "the units are {known}")
+WRONG_UNIT = message("home_wrong_unit", '{path}: "{text}" is not a quantity in {unit}')
+NOT_ABOVE_ZERO = message("home_not_above_zero", '{path}: "{text}" is not more than zero')
+TOO_LARGE = message("home_too_large", "{path}: this number is too large to be meant")
+NOT_WHOLE = message("home_not_whole", '{path}: "{text}" is not a whole number')
+TOO_FEW = message("home_too_few", '{path}: "{text}" is less than {least}')
+
+RATING = message("home_rating", '{path}: "{text}" is not a rating', "a rating is written as {forms}")
+RATING_ALONE = message("home_rating_alone", '{path}: "{text}" alone is not a rating', 'write "{example}"')
+RATING_ZERO = message(
+    "home_rating_zero",
+    '{path}: "{text}" is not more than zero, so it is no rating',
+    "a load that is not there is named by kind under `none_of`; write `unknown` where it is not known",
+)
+SETTING_ABOVE_RATING = message(
+    "home_setting_above_rating",
+    '{path}: the largest setting, "{setting}", is above the rating, "{rating}"',
+    "take out the settings that the equipment does not have, or correct the rating",
+)
+PART_OF_RATING = message(
+    "home_part_of_rating", "{path}: this is part of the rating", "a rating is written as {forms}"
+)
+
+FLAG_BY_KIND = message(
+    "home_flag_by_kind",
+    '{path}: "{text}" cannot be said of the kind "{kind}": it is "{word}" by kind',
+    "take this key out, or choose another kind",
+)
+BY_LIST = message(
+    "home_by_list",
+    "{path}: this is not written by hand",
+    "it follows from the list that the load stands in, and from `replaces` in `planned`",
+)
+ONLY_PLANNED = message("home_only_planned", "{path}: this may only stand in an entry of `planned`")
+NAME_TAKEN = message(
+    "home_name_taken", '{path}: another load is called "{text}" already', "each load has a name of its own"
+)
+REPLACES = message(
+    "home_replaces", '{path}: there is no load "{text}" in the dwelling unit', "its loads are {known}"
+)
+IN_UNIT = message(
+    "home_in_unit", '{path}: there is no dwelling unit "{text}"', "the dwelling unit is {known}"
+)
+LEGS = message(
+    "home_legs", '{path}: "{text}" does not name line conductors of the supply', "they are {known}"
+)
+ABSENT = message(
+    "home_absent",
+    '{path}: "{text}" is said to be absent, and "{name}" is of that kind',
+    "take it out of `none_of`, or take the load out",
+)
+
+FEEDERS_LATER = message("home_feeders_later", "{path}: a calculation for feeders is not built yet")
+PANELS_LATER = message("home_panels_later", "{path}: reading the circuits of panels is not built yet")
+METER_LATER = message("home_meter_later", "{path}: reading a meter record is not built yet")
+AMENDMENTS_LATER = message("home_amendments_later", "{path}: a calculation under amendments is not built yet")
+DATES_LATER = message(
+    "home_dates_later",
+    "{path}: choosing the code by the date of application or issuance is not built yet",
+    "the date of the calculation is written as `date`",
+)
+HOUSE_LOADS_LATER = message(
+    "home_house_loads_later",
+    "{path}: a calculation with house loads is not built yet",
+    "the loads of a dwelling stand in its entry of `dwelling_units`",
+)
+UNITS_LATER = message(
+    "home_units_later", "{path}: a calculation for more than one dwelling unit is not built yet"
+)
+EQUAL_UNITS_LATER = message(
+    "home_equal_units_later", "{path}: a calculation for several equal dwelling units is not built yet"
+)
+TABLE_FILE_LATER = message(
+    "home_table_file_later",
+    "{path}: reading loads from a file of their own is not built yet",
+    "write them here as a list",
+)
+RATING_RANGE_LATER = message(
+    "home_rating_range_later",
+    "{path}: a rating between two bounds is not built yet",
+    "write one rating, or `unknown`",
+)
+TYPICAL_LATER = message(
+    "home_typical_later", "{path}: taking a typical rating is not built yet", "write the rating, or `unknown`"
+)
+SETTINGS_RANGE_LATER = message(
+    "home_settings_range_later",
+    "{path}: a free range of settings is not built yet",
+    "write the settings as a list",
+)
+LEG_COUNTS_LATER = message(
+    "home_leg_counts_later",
+    "{path}: counts for each pair of line conductors are not built yet",
+    "write the legs of one load",
+)

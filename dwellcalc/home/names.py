@@ -1,0 +1,66 @@
+"""Finding what a name in a home file means, however it is spaced; the nearest is offered."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Generic, TypeVar
+
+from dwellcalc.problems import nearest_name
+
+Meant = TypeVar("Meant")
+
+UNKNOWN_WORDS = ("unknown", "not seen")
+
+
+def plain(text: str) -> str:
+    """A name without case, hyphens, underscores: ``EV-Charging_equipment`` is ``ev charging equipment``."""
+    return " ".join(text.casefold().replace("_", " ").replace("-", " ").split())
+
+
+def closed(text: str) -> str:
+    """A name without any spacing or commas: for supply systems, which are written in many ways."""
+    return plain(text.replace(",", " ")).replace(" ", "")
+
+
+def says_unknown(text: str) -> bool:
+    """Whether the text says that the value is not known."""
+    return plain(text) in UNKNOWN_WORDS
+
+
+class Names(Generic[Meant]):
+    """Names with what each means, found however they are written.
+
+    Args:
+        meant: name -> what it means; the name is offered as it stands here.
+        shape: what makes two ways of writing the same name equal.
+    """
+
+    def __init__(self, meant: Iterable[tuple[str, Meant]], closed_up: bool = False) -> None:
+        self._shape = closed if closed_up else plain
+        self._meant: dict[str, tuple[str, Meant]] = {}
+        for name, what in meant:
+            self._meant.setdefault(self._shape(name), (name, what))
+
+    def find(self, text: str) -> Meant | None:
+        """What a name means, or nothing."""
+        found = self._meant.get(self._shape(text))
+        return None if found is None else found[1]
+
+    def nearest(self, text: str) -> str:
+        """The name most like the one that was written, as people write it, or an empty string."""
+        close = nearest_name(self._shape(text), self._meant)
+        return self._meant[close][0] if close else ""
+
+    def known(self) -> str:
+        """All names, for a hint."""
+        return ", ".join(name for name, _ in self._meant.values())
+
+
+def words_of(words: Iterable[str]) -> Names[str]:
+    """The words of a choice or a scale, shown with spaces."""
+    return Names((word.replace("_", " "), word) for word in words)
+
+
+def keys_of(names: Mapping[str, object] | Iterable[str]) -> Names[str]:
+    """Names that stand for themselves, such as those of loads."""
+    return Names((name, name) for name in names)

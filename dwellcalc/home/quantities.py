@@ -1,0 +1,113 @@
+"""Numbers with units as a home file writes them, and what is wrong with one in plain words."""
+
+from __future__ import annotations
+
+import re
+
+from dwellcalc.problems import nearest_name
+from dwellcalc.reading import Text
+from dwellcalc.units import Kind, Units, UnknownUnit
+
+from . import messages
+from .refusal import Refusal
+
+_ARITHMETIC = re.compile(r"[*^()]")
+_NUMBER = re.compile(r"[-\d., /]+")
+_HYPHENED = re.compile(r"(?<![\d/.])(\d+)-(\d+/\d+)")
+_COUNT = "_count]"
+
+
+def spelled(text: str) -> str:
+    """The text with a mixed number as the units module reads it: ``7-1/2 hp`` is ``7 1/2 hp``."""
+    return _HYPHENED.sub(r"\1 \2", " ".join(text.split()))
+
+
+def quantity(text: str, units: Units) -> tuple[float, Kind]:
+    """A number with its unit, and the kind of the unit.
+
+    Raises:
+        ValueError: the text is no number with a unit.
+        UnknownUnit: the registry does not hold the unit.
+        OverflowError: the number is larger than any that can be calculated with.
+    """
+    if _ARITHMETIC.search(text):
+        raise ValueError(text)
+    try:
+        return units.quantity(spelled(text))
+    except ZeroDivisionError:
+        raise ValueError(text) from None
+
+
+def of_kind(text: Text, kind: Kind, units: Units) -> float:
+    """A quantity of the kind that is asked for, converted where another unit may be written.
+
+    Raises:
+        Refusal: with what is wrong.
+    """
+    try:
+        value, found = quantity(text, units)
+        return value if found == kind else units.converted(spelled(text), kind)
+    except UnknownUnit as error:
+        raise unknown_unit(text, str(error), units) from None
+    except OverflowError:
+        raise Refusal(messages.TOO_LARGE, text) from None
+    except ValueError:
+        raise _not_of_kind(text, units.printed(kind), units) from None
+
+
+def positive(text: Text, kind: Kind, units: Units) -> float:
+    """A quantity above zero.
+
+    Raises:
+        Refusal: with what is wrong.
+    """
+    value = of_kind(text, kind, units)
+    if value <= 0:
+        raise Refusal(messages.NOT_ABOVE_ZERO, text, text=text)
+    return value
+
+
+def whole(text: Text, kind: Kind, units: Units, least: int) -> float:
+    """A whole number, plain or with the unit of what is counted.
+
+    Raises:
+        Refusal: it is not whole, or less than the least.
+    """
+    try:
+        value, found = quantity(text, units)
+    except OverflowError:
+        raise Refusal(messages.TOO_LARGE, text) from None
+    except (ValueError, UnknownUnit):
+        raise Refusal(messages.NOT_WHOLE, text, text=text) from None
+    if found not in ((), kind) or not value.is_integer():
+        raise Refusal(messages.NOT_WHOLE, text, text=text)
+    if value < least:
+        raise Refusal(messages.TOO_FEW, text, text=text, least=least)
+    return value
+
+
+def is_count(kind: Kind, units: Units) -> bool:
+    """Whether a unit counts things: its dimension in the registry is named so, as in ``[circuit_count]``."""
+    if len(kind) != 1:
+        return False
+    (unit, power), *_ = kind
+    dimensions = units.registry.get_dimensionality(unit)
+    return power == 1 and all(str(name).endswith(_COUNT) for name in dimensions) and bool(dimensions)
+
+
+def unknown_unit(text: Text, unit: str, units: Units) -> Refusal:
+    """The refusal of a unit that the registry does not hold."""
+    known = sorted({*units.symbols, *units.symbols.values()} - {"percent", "pct"})
+    alike = [name for name in known if name.casefold() == unit.casefold()]
+    nearest = alike[0] if alike else nearest_name(unit, known)
+    return Refusal(messages.UNIT, text, unit=unit, nearest=nearest, known=", ".join(known))
+
+
+def _not_of_kind(text: Text, unit: str, units: Units) -> Refusal:
+    if _NUMBER.fullmatch(text):
+        return Refusal(messages.LACKS_UNIT, text, text=text, unit=unit)
+    try:
+        quantity(text, units)
+    except ValueError:
+        return Refusal(messages.NOT_A_QUANTITY, text, text=text, unit=unit)
+    return Refusal(messages.WRONG_UNIT, text, text=text, unit=unit)

@@ -1,0 +1,140 @@
+"""A rating as it is written on a nameplate, by the forms that the glossary gives."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from dwellcalc.glossary import Glossary
+from dwellcalc.reading import Text
+from dwellcalc.units import Kind, Units, UnknownUnit
+
+from . import messages
+from .quantities import quantity, spelled, unknown_unit
+from .refusal import Refusal
+
+SETTING = "setting"
+TYPICAL = "typical"
+_FIELD = re.compile(r"\{(\w+)\}")
+_QUANTITY = r"-?[\d.][\d., /]*[^\W\d_]\w*"
+_BETWEEN = re.compile(r"\d[^+\d]*(?:\bto\b|[-\u2013\u2026]|\.\.)\s*\d", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class Form:
+    """One way to write a rating: its basis, the fields that it fills with their kinds, and its pattern."""
+
+    basis: str
+    text: str
+    kinds: dict[str, Kind]
+    pattern: re.Pattern[str]
+
+    @property
+    def first(self) -> Kind:
+        """The kind of the first number."""
+        return next(iter(self.kinds.values()))
+
+    def shown(self, units: Units, first: str = "") -> str:
+        """The form for a hint, with dots for the numbers; the first number may be given."""
+        texts = {name: f"... {units.printed(kind)}" for name, kind in self.kinds.items()}
+        if first:
+            texts[next(iter(texts))] = first
+        return self.text.format_map(texts)
+
+
+@dataclass(frozen=True)
+class Rating:
+    """A rating that was read: its basis, and the value of each field that the form fills."""
+
+    text: Text
+    basis: str
+    values: dict[str, float]
+
+
+def forms_of(glossary: Glossary) -> tuple[Form, ...]:
+    """The forms of a glossary, ready to match."""
+    return tuple(
+        _form(basis, text, glossary) for basis, texts in glossary.rating_forms.items() for text in texts
+    )
+
+
+def _form(basis: str, text: str, glossary: Glossary) -> Form:
+    fields = glossary.collections["loads"].fields
+    parts = [_part(word) for word in text.split()]
+    pattern = re.compile(r"\s*" + r"\s*".join(parts) + r"\s*", re.IGNORECASE)
+    return Form(basis, text, {name: fields[name].kind.unit for name in _FIELD.findall(text)}, pattern)
+
+
+def _part(word: str) -> str:
+    field = _FIELD.fullmatch(word)
+    if field:
+        return rf"(?P<{field[1]}>{_QUANTITY})"
+    return rf"\b{re.escape(word)}\b" if word.isalnum() else re.escape(word)
+
+
+def read_rating(text: Text, forms: Iterable[Form], units: Units) -> Rating:
+    """The rating that a text gives.
+
+    Raises:
+        Refusal: with what is wrong.
+    """
+    unknown = ""
+    for form in forms:
+        match = form.pattern.fullmatch(spelled(text))
+        if match is None:
+            continue
+        try:
+            values = _values(form, match, units)
+        except UnknownUnit as error:
+            unknown = str(error)
+            continue
+        except OverflowError:
+            raise Refusal(messages.TOO_LARGE, text) from None
+        if values:
+            _refuse_zero(text, form, values)
+            return Rating(text, form.basis, values)
+    if unknown:
+        raise unknown_unit(text, unknown, units)
+    raise _no_rating(text, forms, units)
+
+
+def _values(form: Form, match: re.Match[str], units: Units) -> dict[str, float]:
+    values = {}
+    for name, kind in form.kinds.items():
+        try:
+            values[name], found = quantity(match[name], units)
+        except ValueError:
+            return {}
+        if found != kind:
+            return {}
+    return values
+
+
+def _refuse_zero(text: Text, form: Form, values: dict[str, float]) -> None:
+    """A rating is more than zero; of several numbers of one kind, which are added, not all may be zero."""
+    total: dict[Kind, float] = {}
+    for name, kind in form.kinds.items():
+        total[kind] = total.get(kind, 0) + values[name]
+    if min(total.values()) <= 0 or min(values.values()) < 0:
+        raise Refusal(messages.RATING_ZERO, text, text=text)
+
+
+def _no_rating(text: Text, forms: Iterable[Form], units: Units) -> Refusal:
+    if text.strip().casefold() == TYPICAL:
+        return Refusal(messages.TYPICAL_LATER, text)
+    if _BETWEEN.search(spelled(text)):
+        return Refusal(messages.RATING_RANGE_LATER, text)
+    try:
+        kind = quantity(text, units)[1]
+    except (ValueError, UnknownUnit, OverflowError):
+        kind = None
+    longer = [form for form in forms if kind is not None and form.first == kind]
+    if longer:
+        return Refusal(messages.RATING_ALONE, text, text=text, example=longer[0].shown(units, text))
+    return Refusal(messages.RATING, text, text=text, forms=shown_forms(forms, units))
+
+
+def shown_forms(forms: Iterable[Form], units: Units) -> str:
+    """All forms, for a hint."""
+    return "; ".join(f'"{form.shown(units)}"' for form in forms)

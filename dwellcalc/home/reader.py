@@ -1,0 +1,99 @@
+"""Reading a home file: strict YAML, the models made from the glossary, then facts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from dwellcalc.facts import Facts
+from dwellcalc.glossary import Glossary
+from dwellcalc.problems import InputError
+from dwellcalc.reading import Mapping, Text, read_file, read_text
+
+from .context import Context
+from .errors import Translation
+from .filling import Filled, fill
+from .keys import with_known_keys
+from .models import models_for
+
+
+@dataclass
+class Home:
+    """A home that was read.
+
+    Attributes:
+        title: what the home is called.
+        code: the code that it names, not checked here.
+        interpretations: the options that it chooses, not checked here.
+        confirmed_by: who confirmed edition and amendments.
+        date: the date of the calculation, year-month-day, or an empty string.
+        absent: the kinds of load that are said to be absent.
+        facts: the facts of its one supply.
+        planned: the positions of the planned loads.
+        replaced: (planned load, load that it takes the place of), by name.
+        settings: for each load that can be set, by position, its settings as they are listed.
+    """
+
+    title: str
+    code: Text | None
+    interpretations: dict[Text, Text]
+    confirmed_by: str
+    date: str
+    absent: list[str]
+    facts: Facts
+    planned: list[int]
+    replaced: list[tuple[str, str]]
+    settings: dict[int, list[float]]
+
+
+def read_home(path: Path | str, glossary: Glossary) -> Home:
+    """Read a home file.
+
+    Raises:
+        InputError: with everything that is wrong in it.
+    """
+    return home_from_node(read_file(path), glossary)
+
+
+def home_from_text(text: str, name: str, glossary: Glossary) -> Home:
+    """Read the text of a home file; ``name`` stands in messages.
+
+    Raises:
+        InputError: with everything that is wrong in it.
+    """
+    return home_from_node(read_text(text, name), glossary)
+
+
+def home_from_node(node: Mapping, glossary: Glossary) -> Home:
+    """A home from nodes that were read already, such as those of a published example.
+
+    Raises:
+        InputError: with everything that is wrong in it.
+    """
+    models = models_for(glossary)
+    root = with_known_keys(node)
+    try:
+        model: Any = models.home.model_validate(root, context=Context(models.vocabulary))
+    except ValidationError as error:
+        problems = Translation(root, models.keys).translate(error)
+    else:
+        return _home(model, fill(model, Facts.empty(glossary)))
+    raise InputError(problems)
+
+
+def _home(model: Any, filled: Filled) -> Home:
+    return Home(
+        title=str(model.home),
+        code=model.code,
+        interpretations=model.interpretations or {},
+        confirmed_by=str(model.confirmed_by or ""),
+        date=str(model.date or ""),
+        absent=list(dict.fromkeys(said.value.name for said in model.none_of)),
+        facts=filled.facts,
+        planned=filled.planned,
+        replaced=filled.replaced,
+        settings=filled.settings,
+    )

@@ -1,0 +1,103 @@
+"""Checks of values by the glossary alone: quantities, words, flags.
+
+Each takes a node and returns what it means beside the text itself, or raises a ``Refusal``.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from dwellcalc.glossary import Field, Flag, Glossary, LoadKind, ValueKind
+from dwellcalc.reading import Text
+
+from . import messages
+from .names import says_unknown, words_of
+from .quantities import is_count, positive, whole
+from .refusal import Refusal, single_text
+
+BY_KIND = "is"
+_DEGREES = re.compile(r"(\d+)\s*°?\s*c", re.IGNORECASE)
+_GAUGE = re.compile(r"\s*(?:awg|kcmil|mcm)\s*\Z", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class Said:
+    """What the file says: the value, or nothing where it says that it is not known, and the text itself."""
+
+    value: Any
+    text: Text
+
+
+Check = Callable[[Any], Said]
+
+
+def field_check(declared: Field, glossary: Glossary) -> Check:
+    """The check for a field of the glossary, made once."""
+    kind, units = declared.kind, glossary.units
+    if kind.form != "quantity":
+        return word_check(kind, glossary)
+    if is_count(kind.unit, units):
+        return _unless_unknown(lambda text: whole(text, kind.unit, units, 0))
+    return _unless_unknown(lambda text: positive(text, kind.unit, units))
+
+
+def word_check(kind: ValueKind, glossary: Glossary) -> Check:
+    """The check for a word of a choice, a value of a scale, or yes and no."""
+    words = glossary.words(kind)
+    names = words_of(words)
+    spell = size_spelled if kind.form == "scale" else temperature_spelled
+
+    def value(text: Text) -> Any:
+        word = names.find(spell(text))
+        if word is None:
+            known = ", ".join(word.replace("_", " ") for word in words)
+            raise Refusal(messages.WORD, text, text=text, nearest=names.nearest(text), known=known)
+        return glossary.value(kind, word)
+
+    return _unless_unknown(value)
+
+
+def _unless_unknown(value: Callable[[Text], Any]) -> Check:
+    def check(node: Any) -> Said:
+        text = single_text(node)
+        return Said(None if says_unknown(text) else value(text), text)
+
+    return check
+
+
+def size_spelled(text: str) -> str:
+    """A size as it stands on its scale, without the name of the wire gauge."""
+    return _GAUGE.sub("", text)
+
+
+def temperature_spelled(text: str) -> str:
+    """A temperature marking as the glossary names it: a letter before the degrees."""
+    match = _DEGREES.fullmatch(text.strip())
+    return f"t{match[1]}" if match else text
+
+
+def flag_check(declared: Field, glossary: Glossary) -> Callable[[Any, LoadKind | None], Said]:
+    """The check for a flag of a load: what is so by kind cannot be said otherwise."""
+    words = word_check(declared.kind, glossary)
+
+    def check(node: Any, kind: LoadKind | None) -> Said:
+        said = words(node)
+        flag = kind.flags.get(declared.name) if kind else None
+        if kind and flag and said.value is not None and _otherwise(said, flag, declared, glossary):
+            raise Refusal(
+                messages.FLAG_BY_KIND,
+                said.text,
+                text=said.text,
+                kind=kind.name.replace("_", " "),
+                word=flag.word.replace("_", " "),
+            )
+        return said
+
+    return check
+
+
+def _otherwise(said: Said, flag: Flag, declared: Field, glossary: Glossary) -> bool:
+    return flag.how == BY_KIND and bool(said.value != glossary.value(declared.kind, flag.word))

@@ -1,0 +1,164 @@
+"""What a rule set names and never uses, cites and does not hold, or rests on without a source."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from dwellcalc.language.documents import QUOTED, Document, Line
+from dwellcalc.language.tree import CheckedGroup, CheckedLine, CheckedMethod, Gather, ReadLine, trees_of, walk
+from dwellcalc.problems import Problems, message, nearest_name
+from dwellcalc.reading import Text
+
+UNUSED = message("unused", '{what} "{name}" is not used by any method of the edition', "use it or take it out")
+NO_CITATION = message("no_citation", 'the edition has no citation "{cite}"')
+NO_SOURCE = message("no_source", 'there is no source "{name}"', "sources stand in sources.yaml")
+QUOTES_NOTHING = message("quotes_nothing", 'the text quotes "{name}", which is no parameter that is visible here')
+UNUSED_CITATION = message("unused_citation", 'the citation "{cite}" is not used', "use it or take it out")
+
+
+def check(
+    documents: dict[str, Document],
+    methods: dict[str, CheckedMethod],
+    used: set[str],
+    citations: dict[str, Any],
+    sources: dict[str, Any],
+    problems: Problems,
+) -> None:
+    """Refuse what is unused, and citations, sources and quotations that lead nowhere."""
+    _Uses(documents, methods, used, citations, sources, problems).check()
+
+
+class _Uses:
+    def __init__(
+        self,
+        documents: dict[str, Document],
+        methods: dict[str, CheckedMethod],
+        used: set[str],
+        citations: dict[str, Any],
+        sources: dict[str, Any],
+        problems: Problems,
+    ) -> None:
+        self.documents = documents
+        self.methods = methods
+        self.used = set(used)
+        self.citations = citations
+        self.sources = sources
+        self.problems = problems
+        self.cited: set[str] = set()
+
+    def check(self) -> None:
+        for method in self.methods.values():
+            self.follow(method)
+        for document in self.documents.values():
+            self.document(document)
+            self.quotations(document)
+        for cite, entry in self.citations.items():
+            if cite not in self.cited:
+                self.problems.add(UNUSED_CITATION, entry.section.place, cite=cite)
+
+    def follow(self, method: CheckedMethod) -> None:
+        """Mark every line that a result, a condition of use or a left-out group leads to."""
+        trees = [condition.require for condition in method.permitted]
+        waiting = list(method.results.values())
+        groups = [group for _, group in method.left_out]
+        seen: set[CheckedLine] = set()
+        seen_groups: set[CheckedGroup] = set()
+        while waiting or trees or groups:
+            if groups:
+                group = groups.pop()
+                if group in seen_groups:
+                    continue
+                seen_groups.add(group)
+                groups += [*group.bases, *group.excepted]
+                if group.condition is not None:
+                    trees.append(group.condition)
+            elif trees:
+                for each in walk(trees.pop()):
+                    if isinstance(each, ReadLine):
+                        waiting.append(each.line)
+                    elif isinstance(each, Gather):
+                        groups.append(each.group)
+            else:
+                line = waiting.pop()
+                if line in seen:
+                    continue
+                seen.add(line)
+                trees += trees_of(line)
+                if line.each is not None:
+                    groups.append(line.each)
+                self.used.add(self.address(line))
+
+    def address(self, line: CheckedLine) -> str:
+        method = self.methods[line.method]
+        return next((f"{each.name}.{line.name}" for each in method.documents if line.name in each.lines), line.id)
+
+    def document(self, document: Document) -> None:
+        for what, cite, things in self.named(document):
+            for name, thing in things.items():
+                if f"{document.name}.{name}" not in self.used:
+                    self.problems.add(UNUSED, thing.name.place, what=what, name=name)
+                if cite:
+                    self.citation(thing.cite)
+        for line in document.lines.values():
+            self.line(line)
+        for parameter in document.parameters.values():
+            self.source(parameter.evidence.source)
+        for table in document.tables.values():
+            self.source(table.source)
+        for interpretation in document.interpretations.values():
+            for option in interpretation.options.values():
+                self.source(option.source)
+        for condition in document.permitted:
+            self.citation(condition.cite)
+        for entry in document.left_out:
+            self.citation(entry.cite)
+        if document.cite is not None:
+            self.citation(document.cite)
+
+    def named(self, document: Document) -> Iterator[tuple[str, bool, dict[str, Any]]]:
+        yield "the parameter", True, document.parameters
+        yield "the interpretation", True, document.interpretations
+        yield "the group", False, document.groups
+        yield "the table", True, document.tables
+        yield "the line", True, document.lines
+        yield "the run", False, document.runs
+
+    def line(self, line: Line) -> None:
+        for case in line.cases:
+            if case.cite is not None:
+                self.citation(case.cite)
+        self.source(line.evidence.source)
+
+    def citation(self, cite: Text) -> None:
+        self.cited.add(str(cite))
+        if cite not in self.citations:
+            self.problems.add(NO_CITATION, cite.place, cite=cite, nearest=nearest_name(cite, self.citations))
+
+    def source(self, text: Text | None) -> None:
+        for name in text.split() if text is not None else ():
+            if name not in self.sources:
+                start = text.find(name) if text is not None else 0
+                place = text.at(start, len(name)) if text is not None else None
+                self.problems.add(NO_SOURCE, place, name=name, nearest=nearest_name(name, self.sources))
+
+    def quotations(self, document: Document) -> None:
+        visible = self.parameters_seen(document)
+        texts = [line.title for line in document.lines.values()]
+        texts += [condition.if_not for condition in document.permitted]
+        for interpretation in document.interpretations.values():
+            texts += [interpretation.question, *(option.says for option in interpretation.options.values())]
+        for text in texts:
+            for match in QUOTED.finditer(text):
+                if match[1] not in visible:
+                    place = text.at(match.start(1), len(match[1]))
+                    self.problems.add(QUOTES_NOTHING, place, name=match[1], nearest=nearest_name(match[1], visible))
+
+    def parameters_seen(self, document: Document) -> set[str]:
+        seen = set(document.parameters)
+        for name in document.uses:
+            if name in self.documents:
+                seen.update(self.documents[name].parameters)
+        for name, other in self.documents.items():
+            seen.update(f"{name}.{each}" for each in other.parameters)
+        return seen

@@ -1,0 +1,58 @@
+"""The words of the rule language: keys of documents, functions, operators. They stand here once.
+
+These are the words of the grammar, of the home file and of the document that an assessment writes; a test lets the
+package use them as literals and no other name of the rules.
+"""
+
+from __future__ import annotations
+
+GATHERING = ("sum", "count", "mean", "largest", "every")
+CHOOSING = ("larger", "smaller")
+ROUNDING = ("round_up", "round_half_up")
+LOOKUP = ("table", "first_row_at_least")
+ASKING = ("known",)
+FUNCTIONS = GATHERING + CHOOSING + ROUNDING + LOOKUP + ASKING
+
+COMPARING = (">=", "<=", ">", "<", "=")
+RESERVED = frozenset((*FUNCTIONS, "and", "or", "not", "is", "in"))
+
+WAYS = ("value", "cases", "of", "sum_of", "largest_of", "least_of")
+COMBINING = ("sum_of", "largest_of", "least_of")
+EVIDENCE_KEYS = ("source", "confidence")
+GRADES = ("text seen", "two sources", "one source", "weak source", "memory")
+WEAK_GRADES = ("one source", "weak source", "memory")
+
+LINE_KEYS = ("title", "cite", "each", "applies", "working", "known_as", "note", *EVIDENCE_KEYS, *WAYS, "tiers")
+CASE_KEYS = ("when", "then", "otherwise", "cite")
+PARAMETER_KEYS = ("value", "cite", "status", *EVIDENCE_KEYS)
+STATUSES = ("code", "policy")
+INTERPRETATION_KEYS = ("question", "cite", "options", "default")
+OPTION_KEYS = ("says", "source")
+PERMITTED_KEYS = ("require", "cite", "if_not")
+LEFT_OUT_KEYS = ("group", "cite", "because")
+RUN_KEYS = ("method", "keep", "supply")
+GIVEN_KEYS = ("unit", "choice", "is")
+TABLE_KEYS = (
+    "title",
+    "cite",
+    "rows_by",
+    "columns",
+    "columns_by",
+    "gives",
+    "rows",
+    "read",
+    "gaps",
+    "outside",
+    *EVIDENCE_KEYS,
+)
+SECTIONS = ("parameters", "interpretations", "groups", "runs", "lines", "tables")
+DOCUMENT_KEYS = ("title", "uses", "permitted", "left_out", "given", *SECTIONS)
+METHOD_KEYS = ("method", "cite", "per", "counts", "result", *DOCUMENT_KEYS)
+PART_KEYS = ("part", *DOCUMENT_KEYS)
+EDITION_KEYS = ("edition", "year", "based_on", "methods", "assessment", "citations", "renumbered", "sets")
+AMENDMENT_KEYS = ("amendment", "amends", "in_force", "fixed_by", "status", "source", "sets")
+AMENDMENT_STATUSES = ("law", "rule", "policy", "interpretation", "mistake")
+SET_KEYS = ("title", "changes")
+CHANGE_KEYS = ("change", "add", "remove", "before", "was", "now", "cite", "status", *EVIDENCE_KEYS)
+PER = ("home", "dwelling_unit")
+LEVEL_OF_PER = {"home": "home", "dwelling_unit": "dwelling_units"}

@@ -1,0 +1,302 @@
+"""Strict YAML: every scalar is text with its place; duplicate keys, anchors, tags and empty values are refused.
+
+Used for rules, homes and submittals alike. The events of libyaml are walked with a stack of our own, so that deep
+nesting can neither exhaust the interpreter's stack nor crash it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, Union, cast
+
+import yaml
+
+from dwellcalc.problems import InputError, Place, Problems, Source, fail, message
+
+DEEPEST = 40
+LARGEST_MEGABYTES = 8
+MEGABYTE = 1_000_000
+
+NOT_READABLE = message("file_not_readable", 'the file "{name}" cannot be read: {why}', "check the path and its rights")
+NOT_TEXT = message("file_not_text", 'the file "{name}" is not text in UTF-8', "save it as UTF-8 text")
+TOO_LARGE = message("file_too_large", 'the file "{name}" is larger than {limit} MB', "is it the file that was meant?")
+EMPTY_FILE = message("file_empty", 'the file "{name}" holds nothing')
+NOT_YAML = message("not_yaml", "this is not readable as YAML: {why}", "look at the indentation, quotes and colons near here")
+SEVERAL_DOCUMENTS = message("several_documents", "one file holds one document", 'take out the line "---"')
+ANCHOR = message("anchor", "anchors and aliases (& and *) are not used here", "write the text out; quote it if it begins with & or *")
+TAG = message("tag", "tags (!) are not used here", "quote the text if it begins with !")
+DUPLICATE_KEY = message("duplicate_key", 'the key "{key}" stands twice', "each key once")
+KEY_NOT_TEXT = message("key_not_text", "a key must be plain text")
+EMPTY_VALUE = message(
+    "empty_value", 'the key "{key}" has no value', "a comma inside braces ends a text: write the line in block style, or quote it"
+)
+EMPTY_ENTRY = message("empty_entry", "an entry of this list has no value", "take the comma or the dash out, or write the value")
+TOO_DEEP = message("too_deep", "this is nested too deeply to be meant")
+WANT_MAPPING = message("want_mapping", "{what} must be keys with values, not {found}")
+WANT_LIST = message("want_list", "{what} must be a list, not {found}")
+WANT_TEXT = message("want_text", "{what} must be a single text, not {found}")
+
+
+class Text(str):
+    """A scalar, with the place where it stands."""
+
+    __slots__ = ("column", "line", "source")
+    source: Source
+    line: int
+    column: int
+
+    @property
+    def place(self) -> Place:
+        """Where it begins."""
+        return Place(self.source, self.line, self.column, max(1, len(self)))
+
+    def at(self, start: int, width: int = 1) -> Place:
+        """The place of a character of it, also where the text is folded over several lines."""
+        line, column = self.line, self.column - 1
+        row = self.source.line(line)
+        if row[column : column + 1] in ('"', "'"):
+            column += 1
+        for character in self[:start]:
+            if character == " " and not row[column:].strip():
+                line, column, row = line + 1, 0, self.source.line(line + 1)
+                column = len(row) - len(row.lstrip())
+                continue
+            if character == " ":
+                column += len(row[column:]) - len(row[column:].lstrip())
+            else:
+                column += 1
+        if start and not row[column:].strip():
+            line, row = line + 1, self.source.line(line + 1)
+            column = len(row) - len(row.lstrip())
+        return Place(self.source, line, column + 1, max(1, width))
+
+
+class Mapping(dict[Text, Any]):
+    """Keys with values, in order; every key is a ``Text``."""
+
+    __slots__ = ("place",)
+    place: Place
+
+    def key(self, name: str) -> Text:
+        """The key as it stands in the file."""
+        for key in self:
+            if key == name:
+                return key
+        raise KeyError(name)
+
+
+class Listing(list[Any]):
+    """A list of nodes."""
+
+    __slots__ = ("place",)
+    place: Place
+
+
+Node = Union[Text, Mapping, Listing]
+
+
+def key(name: str) -> Text:
+    """A name as the key of a mapping, for looking it up."""
+    return cast(Text, name)
+
+
+def text_at(value: str, like: Node) -> Text:
+    """A text that the package makes itself, placed where another node stands."""
+    place = place_of(like)
+    made = Text(value)
+    made.source, made.line, made.column = place.source, place.line, place.column
+    return made
+
+
+def place_of(node: Node) -> Place:
+    """Where a node stands."""
+    return node.place
+
+
+def described(node: object) -> str:
+    """What a node is, in a reader's words."""
+    if isinstance(node, dict):
+        return "keys with values"
+    return "a list" if isinstance(node, list) else "a single text"
+
+
+def read_file(path: Path | str, name: str = "") -> Mapping:
+    """Read a file whose outermost form is a mapping.
+
+    Args:
+        path: the file.
+        name: what the user calls it; the path where empty.
+
+    Raises:
+        InputError: the file cannot be read, is not UTF-8, is too large, or breaks the strict form.
+    """
+    return read_text(load_text(path, name), name or str(path))
+
+
+def load_text(path: Path | str, name: str = "") -> str:
+    """The text of a file.
+
+    Raises:
+        InputError: the file cannot be read, is not UTF-8 text, or is too large.
+    """
+    shown = name or str(path)
+    try:
+        if Path(path).is_dir():
+            fail(NOT_READABLE, name=shown, why="it is a folder")
+        with Path(path).open("rb") as stream:
+            raw = stream.read(LARGEST_MEGABYTES * MEGABYTE + 1)
+    except (OSError, ValueError) as error:
+        fail(NOT_READABLE, name=shown, why=getattr(error, "strerror", None) or "the path is not a path")
+    if len(raw) > LARGEST_MEGABYTES * MEGABYTE:
+        fail(TOO_LARGE, name=shown, limit=LARGEST_MEGABYTES)
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        fail(NOT_TEXT, name=shown)
+    if "\0" in text:
+        fail(NOT_TEXT, name=shown)
+    return text
+
+
+def read_text(text: str, name: str) -> Mapping:
+    """Read a text whose outermost form is a mapping; ``name`` stands in messages.
+
+    Raises:
+        InputError: with every breach of the strict form.
+    """
+    source = Source(name, text)
+    problems = Problems()
+    try:
+        root = _Builder(source, problems).build()
+    except yaml.YAMLError as error:
+        problems.add(NOT_YAML, _error_place(error, source), why=_error_words(error))
+        raise InputError(problems.found) from None
+    problems.raise_if_any()
+    if root is None:
+        fail(EMPTY_FILE, name=name)
+    if not isinstance(root, Mapping):
+        fail(WANT_MAPPING, place_of(root), what="the file", found=described(root))
+    return root
+
+
+def _error_place(error: yaml.YAMLError, source: Source) -> Place:
+    mark = getattr(error, "problem_mark", None)
+    if mark is None:
+        return Place(source, 1, 1)
+    return Place(source, mark.line + 1, mark.column + 1)
+
+
+def _error_words(error: yaml.YAMLError) -> str:
+    return str(getattr(error, "problem", None) or getattr(error, "reason", None) or "an unexpected character")
+
+
+class _Builder:
+    """Builds nodes from libyaml's events with a stack of its own."""
+
+    def __init__(self, source: Source, problems: Problems) -> None:
+        self.source = source
+        self.problems = problems
+
+    def place(self, mark: Any) -> Place:
+        return Place(self.source, mark.line + 1, mark.column + 1)
+
+    def events(self) -> Iterator[Any]:
+        loader = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+        return iter(yaml.parse(self.source.text, Loader=loader))
+
+    def build(self) -> Node | None:
+        """Walk the events; the document's node, or nothing for an empty file."""
+        source = self.source
+        stack: list[Mapping | Listing] = []
+        pending: Text | None = None
+        root: Node | None = None
+        documents = 0
+        for event in self.events():
+            kind = type(event)
+            if kind is yaml.ScalarEvent:
+                mark = event.start_mark
+                node: Any = Text(event.value)
+                node.source, node.line, node.column = source, mark.line + 1, mark.column + 1
+                if event.anchor or event.tag:
+                    self.refuse_marks(event)
+                if stack and type(stack[-1]) is Mapping:
+                    if pending is None:
+                        pending = node
+                        if node in stack[-1]:
+                            self.duplicate(stack[-1], node)
+                        continue
+                    if not node and not event.style:
+                        self.problems.add(EMPTY_VALUE, pending.place, key=pending)
+                    stack[-1][pending] = node
+                    pending = None
+                elif stack:
+                    if not node and not event.style:
+                        self.problems.add(EMPTY_ENTRY, node.place)
+                    stack[-1].append(node)  # type: ignore[union-attr]
+                elif node:
+                    root = node
+            elif kind is yaml.MappingStartEvent or kind is yaml.SequenceStartEvent:
+                if event.anchor or event.tag:
+                    self.refuse_marks(event)
+                node = Mapping() if kind is yaml.MappingStartEvent else Listing()
+                node.place = self.place(event.start_mark)
+                if stack and type(stack[-1]) is Mapping:
+                    if pending is None:
+                        fail(KEY_NOT_TEXT, node.place)
+                    stack[-1][pending] = node
+                elif stack:
+                    stack[-1].append(node)  # type: ignore[union-attr]
+                else:
+                    root = node
+                stack.append(node)
+                pending = None
+                if len(stack) > DEEPEST:
+                    fail(TOO_DEEP, node.place)
+            elif kind is yaml.MappingEndEvent or kind is yaml.SequenceEndEvent:
+                stack.pop()
+                pending = None
+            elif kind is yaml.AliasEvent:
+                fail(ANCHOR, self.place(event.start_mark))
+            elif kind is yaml.DocumentStartEvent:
+                documents += 1
+                if documents > 1:
+                    fail(SEVERAL_DOCUMENTS, self.place(event.start_mark))
+        return root
+
+    def duplicate(self, mapping: Mapping, key: Text) -> None:
+        self.problems.add(DUPLICATE_KEY, key.place, key=key, others=[("first here", mapping.key(key).place)])
+
+    def refuse_marks(self, event: Any) -> None:
+        if event.anchor:
+            self.problems.add(ANCHOR, self.place(event.start_mark))
+        if event.tag:
+            self.problems.add(TAG, self.place(event.start_mark))
+
+
+def as_mapping(node: Node, what: str, problems: Problems) -> Mapping:
+    """The node as a mapping; another form is a problem and gives an empty one."""
+    if isinstance(node, Mapping):
+        return node
+    problems.add(WANT_MAPPING, place_of(node), what=what, found=described(node))
+    empty = Mapping()
+    empty.place = place_of(node)
+    return empty
+
+
+def as_list(node: Node, what: str, problems: Problems) -> Listing:
+    """The node as a list; another form is a problem and gives an empty one."""
+    if isinstance(node, Listing):
+        return node
+    problems.add(WANT_LIST, place_of(node), what=what, found=described(node))
+    empty = Listing()
+    empty.place = place_of(node)
+    return empty
+
+
+def as_text(node: Node, what: str, problems: Problems) -> Text:
+    """The node as a text; another form is a problem and gives an empty one."""
+    if isinstance(node, Text):
+        return node
+    problems.add(WANT_TEXT, place_of(node), what=what, found=described(node))
+    return text_at("", node)
