@@ -212,6 +212,7 @@ AMPACITY = formula(
             given("a", 1000.0),
         ),
         formula("share + other", 105.0, given("share", 65.0, "%"), given("other", 40.0, "%"), unit="%"),
+        formula("share - 0", 65.0, given("share", 65.0, "%"), unit="%"),
         formula("larger(a, b, 0)", 7.0, given("a", 5.0), given("b", 7.0)),
         formula("smaller(a, b)", 5.0, given("a", 5.0), given("b", 7.0)),
         formula("larger(share, 0)", 0.0, given("share", -5.0, "%"), unit="%"),
@@ -433,6 +434,15 @@ def test_first_row_may_print_the_amount_among_its_keys() -> None:
     assert disagreements(line) == []
     assert disagreements(changed(line, "rows_used", 0, "keys", to=[117.4]))
     assert disagreements(changed(NEXT_RATING, "rows_used", 0, "before", to=None)) == []
+
+
+def test_a_row_found_back_may_hold_just_what_is_needed() -> None:
+    line = changed(NEXT_RATING, "inputs", 0, "value", to=125.0)
+    assert disagreements(changed(line, "rows_used", 0, "needed", to=125.0)) == []
+
+
+def test_a_row_label_that_is_no_number_is_not_compared() -> None:
+    assert disagreements(changed(NEXT_RATING, "rows_used", 0, "row", to="125 A")) == []
 
 
 def test_a_table_in_another_unit_has_a_factor() -> None:
@@ -929,6 +939,16 @@ def test_an_operand_from_a_column_of_another_collection_is_one_of_its_values() -
     lines[5]["inputs"][-1]["value"] = 4001.0
     found = recompute_document(document(lines), tolerance=TOLERANCE)
     assert [one.recomputed for one in found] == [["1000.0 VA", "4000.0 VA", "not needed"]]
+
+
+@pytest.mark.parametrize("state", ["not applicable", "unknown"])
+def test_an_operand_without_value_has_the_state_of_its_line(state: str) -> None:
+    source = {**without_value(state, formula("a", None, given("a", state=state))), "id": "m.a_line"}
+    reader = without_value(state, formula("a_line", None, given("a_line", state=state)))
+    assert recompute_document(document([source, reader]), tolerance=TOLERANCE) == []
+    reader = formula("a_line", 1.0, given("a_line", 1.0))
+    found = recompute_document(document([source, reader]), tolerance=TOLERANCE)
+    assert found == [Disagreement("m.line", "", 'operand "a_line"', "1.0", state)]
 
 
 # The module keeps its distance

@@ -5,7 +5,6 @@ Each takes a node and returns what it means beside the text itself, or raises a 
 
 from __future__ import annotations
 
-import re
 from datetime import date
 from typing import Any
 
@@ -15,15 +14,14 @@ from dwellcalc.reading import Mapping as KeysWithValues
 from dwellcalc.units import NUMBER
 
 from . import messages
-from .context import Context
-from .names import Names, keys_of, plain, says_unknown
+from .context import ONE_UNIT, Context
+from .names import plain, says_unknown, themselves
 from .quantities import positive, whole
-from .ratings import Rating, read_rating, shown_forms
+from .ratings import BETWEEN, Rating, read_rating, shown_forms
 from .refusal import Refusal, single_text
 from .values import Said
 
 HOUSE = "house"
-_LETTERS = re.compile(r"[^\W\d_]+")
 
 
 def system(node: Any, context: Context) -> Said:
@@ -118,8 +116,7 @@ def settings_list(node: Any) -> Any:
     """The node, if it is not one text; a free range of settings cannot be read yet."""
     if not isinstance(node, Text):
         return node
-    later = len(_LETTERS.findall(node)) > 1 or "-" in node
-    if later:
+    if BETWEEN.search(node):
         raise Refusal(messages.SETTINGS_RANGE_LATER, node)
     raise Refusal(messages.WANT_LIST, node, found=described(node))
 
@@ -139,8 +136,7 @@ def within_rating(settings: list[Said], rated: object, context: Context) -> None
 def quantity_of_items(node: Any, context: Context) -> Said:
     """How many equal items an entry stands for."""
     text = single_text(node)
-    least = whole(text, NUMBER, context.vocabulary.glossary.units, 1)
-    return Said(least, text)
+    return Said(whole(text, NUMBER, context.vocabulary.glossary.units, 1), text)
 
 
 def only_one_unit(node: Any, context: Context) -> Said:
@@ -177,7 +173,7 @@ def legs(node: Any, context: Context) -> Said:
 def replaced_loads(node: Any, context: Context) -> list[Said]:
     """The loads of the dwelling unit that a planned load takes the place of: one, or a list."""
     texts = [single_text(item) for item in (node if isinstance(node, Listing) else [node])]
-    names = Names((text, text) for text in context.existing.values())
+    names = themselves(context.existing.values())
     found = []
     for text in texts:
         match = names.find(text)
@@ -191,7 +187,7 @@ def replaced_loads(node: Any, context: Context) -> list[Said]:
 def in_unit(node: Any, context: Context) -> Text:
     """The dwelling unit that a planned load is for."""
     text = single_text(node)
-    names = keys_of(context.units)
+    names = themselves(context.units or [ONE_UNIT])
     if names.find(text) is None:
         if plain(text) == HOUSE:
             raise Refusal(messages.HOUSE_LOADS_LATER, text)

@@ -8,8 +8,10 @@ from functools import cached_property
 from dwellcalc.glossary import Field, Glossary, LoadKind, System
 from dwellcalc.reading import Text
 
-from .names import Names, words_of
+from .names import Names, shown_kind, words_of
 from .ratings import SETTING, Form, forms_of
+
+ONE_UNIT = "dwelling"  # what a dwelling unit without a name is called
 
 
 @dataclass(frozen=True)
@@ -22,13 +24,13 @@ class Vocabulary:
     def kinds(self) -> Names[LoadKind]:
         """The kinds of load by their names and other names."""
         kinds = self.glossary.load_kinds.values()
-        own = [(kind.name.replace("_", " "), kind) for kind in kinds]
+        own = [(shown_kind(kind), kind) for kind in kinds]
         return Names([*own, *((also, kind) for kind in kinds for also in kind.also)])
 
     @cached_property
     def kind_names(self) -> str:
         """The kinds by their own names, for a hint."""
-        return ", ".join(name.replace("_", " ") for name in self.glossary.load_kinds)
+        return ", ".join(shown_kind(kind) for kind in self.glossary.load_kinds.values())
 
     @cached_property
     def evidence(self) -> Names[str]:

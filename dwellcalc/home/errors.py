@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 from pydantic import ValidationError
@@ -33,15 +33,15 @@ class Translation:
     Attributes:
         root: the nodes that were validated.
         keys: for each path of keys, those that may stand there.
-        problems: what was found.
+        problems: where they are noted.
     """
 
     root: KeysWithValues
     keys: Mapping[tuple[str, ...], tuple[str, ...]]
-    problems: Problems = field(default_factory=Problems)
+    problems: Problems
 
-    def translate(self, error: ValidationError) -> list[Problem]:
-        """All problems, in the order of their places in the file."""
+    def translate(self, error: ValidationError) -> None:
+        """Note every problem."""
         for each in error.errors(include_url=False, include_input=False):
             location = each["loc"]
             refusal = each.get("ctx", {}).get("error")
@@ -53,7 +53,6 @@ class Translation:
                 self.unknown_key(location)
             else:
                 self.wrong_form(each["type"], location)
-        return sorted(self.problems.found, key=_order)
 
     def refusal(self, refusal: Refusal, location: Location) -> None:
         """What one of our own checks says."""
@@ -69,9 +68,7 @@ class Translation:
     def unknown_key(self, location: Location) -> None:
         """A key that may not stand where it stands."""
         *above, key = location
-        known = [
-            _spaced(each) for each in self.keys[tuple(str(step) for step in above if isinstance(step, str))]
-        ]
+        known = [_spaced(each) for each in self.keys[tuple(step for step in above if isinstance(step, str))]]
         nearest, shown = nearest_name(_spaced(str(key)), known), ", ".join(known)
         path, place = self.path(location), self.of_key(location)
         self.problems.add(messages.KEY, place, nearest=nearest, path=path, known=shown)
@@ -79,8 +76,7 @@ class Translation:
     def wrong_form(self, kind: str, location: Location) -> None:
         """A text, a list or keys with values where another of them is asked for."""
         node = self.node(location)
-        message = WRONG_FORM.get(kind, messages.NOT_READ)
-        self.problems.add(message, place_of(node), path=self.path(location), found=described(node))
+        self.problems.add(WRONG_FORM[kind], place_of(node), path=self.path(location), found=described(node))
 
     def node(self, location: Iterable[int | str]) -> Any:
         """The node at a location."""
@@ -117,6 +113,11 @@ def item_name(node: object, position: int) -> str:
         return str(node)
     name = node.get(Text("name")) if isinstance(node, KeysWithValues) else None
     return str(name) if isinstance(name, Text) and name else f"entry {position + 1}"
+
+
+def in_order(problems: Problems) -> list[Problem]:
+    """The problems, in the order of their places in the file."""
+    return sorted(problems.found, key=_order)
 
 
 def _order(problem: Problem) -> tuple[int, int]:

@@ -8,8 +8,8 @@ from typing import Any
 
 from dwellcalc.facts import Facts, Origin
 from dwellcalc.glossary import Field, LoadKind
-from dwellcalc.reading import Text
 
+from .context import ONE_UNIT
 from .models import CONDUCTOR, FOLLOWS_FROM_FORM, FROM_KIND, FROM_SYSTEM
 from .names import plain
 from .ratings import SETTING, Rating
@@ -18,7 +18,6 @@ from .values import BY_KIND, Said
 NEW_WORK, STATE_IN_NEW_WORK = "new", "to_be_installed"
 EXISTING, PLANNED = "existing", "planned"
 UNLESS_SAID = "unless said"
-ONE_UNIT = "dwelling"
 HOME, SUPPLY, UNITS, AREAS, LOADS = "home", "supply", "dwelling_units", "areas", "loads"
 LINES, PAIRS = "line_conductors", "line_pairs"
 
@@ -75,36 +74,32 @@ def _said(fields: Mapping[str, Field], model: Any) -> tuple[Values, Origins]:
 
 
 def _fill_supply(model: Any, facts: Facts) -> None:
-    service, fields = model.service, facts.glossary.objects[SUPPLY]
-    for declared in fields.values():
-        if declared.unless_said:
-            _assume(facts, declared, service.system.text)
-    new = model.work is not None and model.work.value == NEW_WORK
-    if new:
-        facts.set(
-            SUPPLY,
-            "state",
-            STATE_IN_NEW_WORK,
-            Origin(str(model.work.text), model.work.text.place, assumed=True),
-        )
-    for name, declared in fields.items():
-        if declared.comes_from != FROM_SYSTEM and name not in (FROM_SYSTEM, *FOLLOWS_FROM_FORM):
-            _set_said(facts, SUPPLY, declared, _of_service(service, name))
+    service = model.service
+    for name, declared in facts.glossary.objects[SUPPLY].items():
+        said = _of_service(service, name)
+        if said is None or said.not_seen:
+            _assume(facts, declared, model)
+        elif name != FROM_SYSTEM:
+            _set_said(facts, SUPPLY, declared, said)
     _fill_system(service, facts)
 
 
 def _of_service(service: Any, name: str) -> Said | None:
-    if not name.startswith(CONDUCTOR):
-        said: Said | None = getattr(service, name)
-        return said
-    return getattr(service.conductors, name.removeprefix(CONDUCTOR), None)
+    """What the service or its conductors say of a field of the supply."""
+    if name.startswith(CONDUCTOR):
+        return getattr(service.conductors, name.removeprefix(CONDUCTOR), None)
+    return getattr(service, name, None)
 
 
-def _assume(facts: Facts, declared: Field, like: Text) -> None:
+def _assume(facts: Facts, declared: Field, model: Any) -> None:
     """What holds unless said otherwise; with one unit and one service, some of it follows from the form."""
-    value = facts.glossary.value(declared.kind, declared.unless_said)
-    assumed = declared.name not in FOLLOWS_FROM_FORM
-    facts.set(SUPPLY, declared.name, value, Origin("", like.place, assumed=assumed))
+    word, like = declared.unless_said, model.service.system.text
+    work = getattr(model, "work", None)
+    if declared.name == "state" and work is not None and work.value == NEW_WORK:
+        word, like = STATE_IN_NEW_WORK, work.text
+    if word:
+        origin = Origin("", like.place, assumed=declared.name not in FOLLOWS_FROM_FORM)
+        facts.set(SUPPLY, declared.name, facts.glossary.value(declared.kind, word), origin)
 
 
 def _fill_system(service: Any, facts: Facts) -> None:
@@ -157,7 +152,8 @@ def _flags(load: Any, facts: Facts, evidence: str) -> tuple[Values, Origins]:
     origins: Origins = {}
     for name, declared in fields.items():
         said, flag = getattr(load, name, None), kind.flags.get(name)
-        if declared.comes_from == FROM_KIND and flag and (said is None or flag.how == BY_KIND):
+        silent = said is None or (isinstance(said, Said) and said.not_seen)
+        if declared.comes_from == FROM_KIND and flag and (silent or flag.how == BY_KIND):
             if flag.how in (BY_KIND, UNLESS_SAID):
                 values[name] = facts.glossary.value(declared.kind, flag.word)
                 origins[name] = Origin(

@@ -11,16 +11,9 @@ from .errors import STEP, item_name
 OPEN = "interpretations"  # its keys are names of a rule set, taken as they stand
 
 
-def with_known_keys(root: Mapping) -> Mapping:
-    """The same nodes with underscores in their keys.
-
-    Raises:
-        InputError: a key stands twice in different spelling.
-    """
-    problems = Problems()
-    renamed = _renamed(root, (), problems)
-    problems.raise_if_any()
-    return renamed
+def with_known_keys(root: Mapping, problems: Problems) -> Mapping:
+    """The same nodes with underscores in their keys; a key that stands twice in two spellings is a problem."""
+    return _renamed(root, (), problems)
 
 
 def _renamed(node: Mapping, path: tuple[str, ...], problems: Problems) -> Mapping:

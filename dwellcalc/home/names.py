@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from typing import Generic, TypeVar
 
+from dwellcalc.glossary import LoadKind
 from dwellcalc.problems import nearest_name
 
 Meant = TypeVar("Meant")
 
-UNKNOWN_WORDS = ("unknown", "not seen")
+UNKNOWN, NOT_SEEN = "unknown", "not seen"
 
 
 def plain(text: str) -> str:
@@ -24,7 +25,13 @@ def closed(text: str) -> str:
 
 def says_unknown(text: str) -> bool:
     """Whether the text says that the value is not known."""
-    return plain(text) in UNKNOWN_WORDS
+    return plain(text) in (UNKNOWN, NOT_SEEN)
+
+
+def shown_kind(kind: LoadKind) -> str:
+    """A kind of load as people write it: with the capitals of an equal other name, if it has one."""
+    name = kind.name.replace("_", " ")
+    return next((also for also in kind.also if plain(also) == name), name)
 
 
 class Names(Generic[Meant]):
@@ -32,7 +39,7 @@ class Names(Generic[Meant]):
 
     Args:
         meant: name -> what it means; the name is offered as it stands here.
-        shape: what makes two ways of writing the same name equal.
+        closed_up: spacing does not matter either.
     """
 
     def __init__(self, meant: Iterable[tuple[str, Meant]], closed_up: bool = False) -> None:
@@ -61,6 +68,6 @@ def words_of(words: Iterable[str]) -> Names[str]:
     return Names((word.replace("_", " "), word) for word in words)
 
 
-def keys_of(names: Mapping[str, object] | Iterable[str]) -> Names[str]:
+def themselves(names: Iterable[str]) -> Names[str]:
     """Names that stand for themselves, such as those of loads."""
     return Names((name, name) for name in names)

@@ -18,7 +18,7 @@ SETTING = "setting"
 TYPICAL = "typical"
 _FIELD = re.compile(r"\{(\w+)\}")
 _QUANTITY = r"-?[\d.][\d., /]*[^\W\d_]\w*"
-_BETWEEN = re.compile(r"\d[^+\d]*(?:\bto\b|[-\u2013\u2026]|\.\.)\s*\d", re.IGNORECASE)
+BETWEEN = re.compile(r"\d[^+\d]*(?:\bto\b|[-\u2013\u2026]|\.\.)\s*\d", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
@@ -123,7 +123,7 @@ def _refuse_zero(text: Text, form: Form, values: dict[str, float]) -> None:
 def _no_rating(text: Text, forms: Iterable[Form], units: Units) -> Refusal:
     if text.strip().casefold() == TYPICAL:
         return Refusal(messages.TYPICAL_LATER, text)
-    if _BETWEEN.search(spelled(text)):
+    if BETWEEN.search(spelled(text)):
         return Refusal(messages.RATING_RANGE_LATER, text)
     try:
         kind = quantity(text, units)[1]

@@ -10,11 +10,11 @@ from pydantic import ValidationError
 
 from dwellcalc.facts import Facts
 from dwellcalc.glossary import Glossary
-from dwellcalc.problems import InputError
+from dwellcalc.problems import InputError, Problems
 from dwellcalc.reading import Mapping, Text, read_file, read_text
 
 from .context import Context
-from .errors import Translation
+from .errors import Translation, in_order
 from .filling import Filled, fill
 from .keys import with_known_keys
 from .models import models_for
@@ -74,14 +74,16 @@ def home_from_node(node: Mapping, glossary: Glossary) -> Home:
         InputError: with everything that is wrong in it.
     """
     models = models_for(glossary)
-    root = with_known_keys(node)
+    problems = Problems()
+    root = with_known_keys(node, problems)
+    model: Any = None
     try:
-        model: Any = models.home.model_validate(root, context=Context(models.vocabulary))
+        model = models.home.model_validate(root, context=Context(models.vocabulary))
     except ValidationError as error:
-        problems = Translation(root, models.keys).translate(error)
-    else:
-        return _home(model, fill(model, Facts.empty(glossary)))
-    raise InputError(problems)
+        Translation(root, models.keys, problems).translate(error)
+    if problems.found:
+        raise InputError(in_order(problems))
+    return _home(model, fill(model, Facts.empty(glossary)))
 
 
 def _home(model: Any, filled: Filled) -> Home:

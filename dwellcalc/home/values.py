@@ -14,12 +14,13 @@ from dwellcalc.glossary import Field, Flag, Glossary, LoadKind, ValueKind
 from dwellcalc.reading import Text
 
 from . import messages
-from .names import says_unknown, words_of
+from .names import NOT_SEEN, plain, says_unknown, shown_kind, words_of
 from .quantities import is_count, positive, whole
 from .refusal import Refusal, single_text
 
 BY_KIND = "is"
 _DEGREES = re.compile(r"(\d+)\s*°?\s*c", re.IGNORECASE)
+_MARKING = re.compile(r"t(\d+)")
 _GAUGE = re.compile(r"\s*(?:awg|kcmil|mcm)\s*\Z", re.IGNORECASE)
 
 
@@ -29,6 +30,11 @@ class Said:
 
     value: Any
     text: Text
+
+    @property
+    def not_seen(self) -> bool:
+        """Whether it says only that nobody looked, so that what is usual is assumed; ``unknown`` stays unknown."""
+        return self.value is None and plain(self.text) == NOT_SEEN
 
 
 Check = Callable[[Any], Said]
@@ -53,8 +59,8 @@ def word_check(kind: ValueKind, glossary: Glossary) -> Check:
     def value(text: Text) -> Any:
         word = names.find(spell(text))
         if word is None:
-            known = ", ".join(word.replace("_", " ") for word in words)
-            raise Refusal(messages.WORD, text, text=text, nearest=names.nearest(text), known=known)
+            known = ", ".join(temperature_shown(each) for each in words).replace("_", " ")
+            raise Refusal(messages.WORD, text, text=text, nearest=names.nearest(spell(text)), known=known)
         return glossary.value(kind, word)
 
     return _unless_unknown(value)
@@ -79,6 +85,12 @@ def temperature_spelled(text: str) -> str:
     return f"t{match[1]}" if match else text
 
 
+def temperature_shown(word: str) -> str:
+    """A temperature marking as people write it; any other word stands as it is."""
+    match = _MARKING.fullmatch(word)
+    return f"{match[1]} C" if match else word
+
+
 def flag_check(declared: Field, glossary: Glossary) -> Callable[[Any, LoadKind | None], Said]:
     """The check for a flag of a load: what is so by kind cannot be said otherwise."""
     words = word_check(declared.kind, glossary)
@@ -91,7 +103,7 @@ def flag_check(declared: Field, glossary: Glossary) -> Callable[[Any, LoadKind |
                 messages.FLAG_BY_KIND,
                 said.text,
                 text=said.text,
-                kind=kind.name.replace("_", " "),
+                kind=shown_kind(kind),
                 word=flag.word.replace("_", " "),
             )
         return said

@@ -1,0 +1,252 @@
+"""One home at a time: values by demand, item by item, with all that the trace needs kept on the way."""
+
+from __future__ import annotations
+
+import weakref
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from dwellcalc.evaluate.plan import UNSET, Plan, Value
+from dwellcalc.facts import Facts, Unknown
+from dwellcalc.language import tree
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.tables import Row
+from dwellcalc.language.tree import HOME, CheckedGroup, CheckedLine
+
+
+def plan_of(rules: RuleSet) -> Plan:
+    """The plan of a rule set, made once."""
+    found: Plan | None = _plans.get(id(rules))
+    if found is None:
+        found = _plans[id(rules)] = Plan(rules)
+        weakref.finalize(rules, _plans.pop, id(rules), None)
+    return found
+
+
+_plans: dict[int, Plan] = {}
+
+
+@dataclass(slots=True)
+class UsedRow:
+    """A table row that a value rests on."""
+
+    node: tree.Lookup | tree.FirstRow
+    row: Row
+    column: int
+    keys: list[Value]
+
+
+@dataclass(slots=True)
+class Members:
+    """The items of a group in file order, and those whose membership could not be decided."""
+
+    items: list[int]
+    undecided: dict[int, Unknown] | None = None
+
+
+class Evaluation:
+    """An evaluation of one supply's facts; values are computed when they are first asked for, and kept.
+
+    Args:
+        plan: the plan of the rule set.
+        facts: the facts of the home and the supply.
+        choices: interpretations by address; those not named take their default.
+        given: what the assessment hands over, by name.
+        keep: for a run, which items of each collection are kept.
+
+    Attributes:
+        cells: the values, by line position and item.
+        cases: which case was taken, by (line position, item).
+        rows: the table rows used, by (line position, item).
+        read_choices: the addresses of the interpretations that were read.
+    """
+
+    def __init__(
+        self,
+        plan: Plan,
+        facts: Facts,
+        choices: Mapping[str, str] | None = None,
+        given: Mapping[str, Value] | None = None,
+        keep: dict[str, set[int]] | None = None,
+    ) -> None:
+        self.plan = plan
+        self.facts = facts
+        self.objects = facts.objects
+        self.columns = [facts.collections[level].fields[field] for level, field in plan.columns]
+        self.choices = _defaults(plan.rules) | dict(facts.chosen) | dict(choices or {})
+        self.given = dict(given or {})
+        self.keep = keep or {}
+        sizes = {name: len(items) for name, items in facts.collections.items()}
+        sizes[HOME] = 1
+        self.sizes = sizes
+        self.cells: list[list[Value]] = [[UNSET] * sizes[level] for level in plan.levels]
+        self.cases: dict[tuple[int, int], int] = {}
+        self.rows: dict[tuple[int, int], list[UsedRow]] = {}
+        self.members: list[Members | None] = [None] * len(plan.groups)
+        self.gatherings: dict[tuple[int, str, int], tuple[list[tuple[int, float]], Unknown | None]] = {}
+        self.runs: dict[tuple[str, str], Evaluation] = {}
+        self.read_choices: set[str] = set()
+
+    # values
+
+    def value(self, position: int, item: int) -> Value:
+        """The value of a line for an item, computed now if it was not yet."""
+        value = self.cells[position][item]
+        return self.plan.runners[position](self, item) if value is UNSET else value
+
+    def line(self, line: CheckedLine, item: int = 0) -> Value:
+        """The value of a checked line."""
+        return self.value(line.position, item)
+
+    def given_value(self, name: str) -> Value:
+        """What the assessment handed over under a name."""
+        return self.given[name] if name in self.given else Unknown([name])
+
+    def permitted(self, method: str, item: int = 0) -> list[Value]:
+        """The outcome of each condition of use: true, false or unknown."""
+        return [condition(self, item) if condition is not None else True for condition in self.plan.permitted[method]]
+
+    # places
+
+    def owner(self, level: str, wanted: str, item: int) -> int:
+        """The position of what an item belongs to, at another level."""
+        if wanted == HOME:
+            return 0
+        owner = self.facts.collections[level].owner[item]
+        return max(owner, 0)
+
+    def decided(self, place: int) -> Members:
+        """The members of a group, decided once."""
+        found = self.members[place]
+        if found is None:
+            found = self.members[place] = self._decide(place, self.plan.groups[place])
+        return found
+
+    def _decide(self, place: int, group: CheckedGroup) -> Members:
+        if not group.bases:
+            return self._collection(group)
+        places = self.plan.places
+        bases = [self.decided(places[id(base)]) for base in group.bases]
+        undecided: dict[int, Unknown] = {}
+        for base in bases:
+            undecided.update(base.undecided or {})
+        items = bases[0].items if len(bases) == 1 else sorted({item for base in bases for item in base.items})
+        condition = self.plan.conditions[place]
+        if condition is not None:
+            items, undecided = self._filtered(condition, items, undecided)
+        for other in group.excepted:
+            excepted = self.decided(places[id(other)])
+            if excepted.undecided:
+                undecided.update({item: why for item, why in excepted.undecided.items() if item in items})
+            if excepted.items or excepted.undecided:
+                out = {*excepted.items, *(excepted.undecided or ())}
+                undecided = {item: why for item, why in undecided.items() if item not in excepted.items}
+                items = [item for item in items if item not in out]
+        return Members(items, undecided or None)
+
+    def _filtered(self, condition: Any, items: list[int], undecided: dict[int, Unknown]) -> tuple[list[int], dict[int, Unknown]]:
+        kept = []
+        left: dict[int, Unknown] = {}
+        for item in items:
+            outcome = condition(self, item)
+            if outcome is True:
+                kept.append(item)
+            elif outcome is not False:
+                left[item] = outcome
+        for item, why in undecided.items():
+            outcome = condition(self, item)
+            if outcome is not False:
+                left[item] = why if outcome is True else why.joined(outcome)
+        return kept, left
+
+    def _collection(self, group: CheckedGroup) -> Members:
+        items = range(self.sizes[group.collection])
+        if group.collection in self.keep:
+            kept = self.keep[group.collection]
+            return Members([item for item in items if item in kept])
+        declared = self.plan.glossary.collections[group.collection]
+        if len(declared.of) > 1 and self.plan.per[group.method] != HOME:
+            owners = self.facts.collections[group.collection].owner
+            return Members([item for item in items if owners[item] >= 0])
+        return Members(list(items))
+
+    def gathered(self, place: int, level: str, item: int) -> tuple[list[tuple[int, float]], Unknown | None]:
+        """The members of a group that belong or are connected to an item, each with its weight."""
+        key = (place, level, item)
+        found = self.gatherings.get(key)
+        if found is None:
+            found = self.gatherings[key] = self._gathered(place, level, item)
+        return found
+
+    def _gathered(self, place: int, level: str, item: int) -> tuple[list[tuple[int, float]], Unknown | None]:
+        members = self.decided(place)
+        collection = self.plan.groups[place].collection
+        if level in self.plan.glossary.collections[collection].on:
+            inside = set(members.items)
+            connected = [(load, count) for load, count in self.facts.connected[level][item] if load in inside]
+            return connected, _joined(members.undecided)
+        items = self.facts.collections[collection]
+        if level == HOME:
+            return [(each, self._weight(collection, each)) for each in members.items], _joined(members.undecided)
+        undecided = members.undecided and {each: why for each, why in members.undecided.items() if items.owner[each] == item}
+        return [(each, items.quantity[each]) for each in members.items if items.owner[each] == item], _joined(undecided)
+
+    def _weight(self, collection: str, item: int) -> float:
+        """An item's quantity, times that of the unit that it belongs to."""
+        items = self.facts.collections[collection]
+        weight = items.quantity[item]
+        owners = [each for each in self.plan.glossary.collections[collection].of if each != HOME]
+        if owners and items.owner[item] >= 0:
+            return weight * self._weight(owners[0], items.owner[item])
+        return weight
+
+    def run(self, method: str, name: str) -> Evaluation:
+        """The evaluation of a run: another method on the part of the home that it keeps."""
+        found = self.runs.get((method, name))
+        if found is None:
+            declared = self.plan.rules.methods[method].runs[name]
+            keep = {
+                collection: set() if group is None else set(self.decided(self.plan.place(group)).items)
+                for collection, group in declared.keep.items()
+            }
+            found = self.runs[method, name] = Evaluation(self.plan, self.facts, self.choices, self.given, keep)
+        return found
+
+    # the trace
+
+    def used_row(
+        self, position: int, item: int, node: tree.Lookup | tree.FirstRow, row: Row, column: int, keys: list[Value]
+    ) -> None:
+        """Keep the table row that a value rests on."""
+        self.rows.setdefault((position, item), []).append(UsedRow(node, row, column, keys))
+
+    def refused(self, node: tree.Lookup | tree.FirstRow, keys: list[Value]) -> Unknown:
+        """The table has no row for the keys: what is asked cannot be calculated."""
+        glossary = self.plan.glossary
+        kinds = [node.table.row_kind, *node.table.column_keys.values()]
+        if isinstance(node, tree.FirstRow):
+            kinds[0] = node.amount.kind
+        shown = []
+        for key, kind in zip(keys, kinds, strict=False):
+            if kind.form == "quantity":
+                shown.append(f"{key:g} {glossary.units.printed(kind.unit)}".strip())
+            else:
+                shown.append(str(glossary.words(kind)[key]) if kind.form == "scale" else str(key))
+        section = self.plan.rules.section(node.table.cite)
+        return Unknown(refusals=[f"{section} ({node.table.title}) has no value for {', '.join(shown)}"])
+
+
+def _joined(undecided: dict[int, Unknown] | None) -> Unknown | None:
+    missing: Unknown | None = None
+    for why in (undecided or {}).values():
+        missing = why if missing is None else missing.joined(why)
+    return missing
+
+
+def _defaults(rules: RuleSet) -> dict[str, str]:
+    return {
+        f"{document.name}.{name}": str(interpretation.default)
+        for document in rules.documents.values()
+        for name, interpretation in document.interpretations.items()
+    }
