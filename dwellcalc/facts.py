@@ -40,8 +40,8 @@ class Unknown:
 
     __add__ = __radd__ = __sub__ = __rsub__ = __mul__ = __rmul__ = __truediv__ = __rtruediv__ = _with
     __lt__ = __le__ = __gt__ = __ge__ = _with
-    __eq__ = _with  # type: ignore[assignment]
-    __ne__ = _with  # type: ignore[assignment]
+    __eq__ = _with
+    __ne__ = _with
     __hash__ = None  # type: ignore[assignment]
 
     def __bool__(self) -> bool:
@@ -183,9 +183,7 @@ class Facts:
 
     def plain(self) -> dict[str, Any]:
         """The values as plain data, for the digest and for documents; an unknown is ``{"unknown": [...]}``."""
-        objects = {
-            owner: {name: _plain(value) for name, value in fields.items()} for owner, fields in self.objects.items()
-        }
+        objects = {owner: {name: _plain(value) for name, value in fields.items()} for owner, fields in self.objects.items()}
         collections = {
             name: [
                 {

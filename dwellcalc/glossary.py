@@ -11,7 +11,7 @@ from typing import Any
 
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of
-from dwellcalc.units import NUMBER, Kind, UnknownUnit, Units
+from dwellcalc.units import NUMBER, Kind, Units, UnknownUnit
 
 GLOSSARY_KEY = message("glossary_key", 'the glossary has no key "{key}" here', "one of: {known}")
 GLOSSARY_LACKS = message("glossary_lacks", '{what} lacks "{key}"')
@@ -232,9 +232,7 @@ class GlossaryReader:
     def keys(self, node: Mapping, known: Iterable[str]) -> None:
         for name in node:
             if name not in known:
-                self.problems.add(
-                    GLOSSARY_KEY, name.place, key=name, known=", ".join(known), nearest=nearest_name(name, known)
-                )
+                self.problems.add(GLOSSARY_KEY, name.place, key=name, known=", ".join(known), nearest=nearest_name(name, known))
 
     def fields(self, node: Node | None, owner: Text) -> dict[str, Field]:
         if node is None:
@@ -328,7 +326,9 @@ class GlossaryReader:
     def read_load_kinds(self, kinds: Mapping, common: Node) -> None:
         loads = self.glossary.collections.get("loads")
         fields = loads.fields if loads else {}
-        base = {str(name): self.flag(name, word, fields) for name, word in as_mapping(common, "load_flags", self.problems).items()}
+        base = {
+            str(name): self.flag(name, word, fields) for name, word in as_mapping(common, "load_flags", self.problems).items()
+        }
         taken: dict[str, str] = {}
         for name, entry in kinds.items():
             parts = as_mapping(entry, name, self.problems)

@@ -161,7 +161,7 @@ def fail(message: Message, place: Place | None = None, *, nearest: str = "", **w
         InputError: always.
     """
     problems = Problems()
-    problems.add(message, place, nearest=nearest, **words)
+    problems.add(message, place, others=(), nearest=nearest, **words)
     raise InputError(problems.found)
 
 

@@ -24,7 +24,9 @@ TOO_LARGE = message("file_too_large", 'the file "{name}" is larger than {limit} 
 EMPTY_FILE = message("file_empty", 'the file "{name}" holds nothing')
 NOT_YAML = message("not_yaml", "this is not readable as YAML: {why}", "look at the indentation, quotes and colons near here")
 SEVERAL_DOCUMENTS = message("several_documents", "one file holds one document", 'take out the line "---"')
-ANCHOR = message("anchor", "anchors and aliases (& and *) are not used here", "write the text out; quote it if it begins with & or *")
+ANCHOR = message(
+    "anchor", "anchors and aliases (& and *) are not used here", "write the text out; quote it if it begins with & or *"
+)
 TAG = message("tag", "tags (!) are not used here", "quote the text if it begins with !")
 DUPLICATE_KEY = message("duplicate_key", 'the key "{key}" stands twice', "each key once")
 KEY_NOT_TEXT = message("key_not_text", "a key must be plain text")

@@ -108,7 +108,7 @@ class Units:
             one = self.registry.Quantity(1, "percent" if text == "%" else text).to_root_units()
         except Exception as error:
             raise UnknownUnit(text) from error
-        powers = [(str(name), int(power)) for name, power in one._units.items()]
+        powers = [(str(name), int(str(power))) for name, power in one.unit_items()]
         return Unit(text, tuple(sorted(powers)), Fraction(str(one.magnitude)))
 
     def quantity(self, text: str) -> tuple[float, Kind]:

@@ -12,12 +12,14 @@ import operator
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
-from dwellcalc.evaluate import tiers
+from dwellcalc.evaluate import printed, tiers
 from dwellcalc.facts import NOT_APPLICABLE, NotApplicable, Unknown
 from dwellcalc.language import tree
+from dwellcalc.language.documents import QUOTED, Document
 from dwellcalc.language.kinds import owners_of
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.language.tree import HOME, CheckedGroup, CheckedLine
+from dwellcalc.language.tree import HOME, CheckedGroup, CheckedLine, CheckedMethod, ReadLine, trees_of, walk
+from dwellcalc.reading import Text
 from dwellcalc.units import share
 
 if TYPE_CHECKING:
@@ -57,6 +59,9 @@ class Plan:
         self.places: dict[int, int] = {}
         self.groups: list[CheckedGroup] = []
         self.conditions: list[Read | None] = []
+        self.sheets: dict[str, list[CheckedLine]] = {}
+        self.texts: dict[int, str] = {}
+        self.readers: dict[tuple[int, str], Read] = {}
         self.per = {name: method.level for name, method in rules.methods.items()}
         self.runners = [_LinePlan(self, line).runner() for line in self.lines]
         self.permitted = {
@@ -66,6 +71,54 @@ class Plan:
         for method in rules.methods.values():
             for _, group in method.left_out:
                 self.place(group)
+            if method.counts is not None:
+                self.place(method.counts)
+
+    def reader(self, node: tree.Tree, level: str, per: str) -> Read:
+        """The function of a tree as it stands at a level, for reading what is kept; made once."""
+        key = (id(node), level)
+        found = self.readers.get(key)
+        if found is None:
+            found = self.readers[key] = _TreePlan(self, level, per, -1).read(node)
+        return found
+
+    def peek(self, node: tree.Tree, line: CheckedLine, evaluation: Evaluation, item: int, level: str = "") -> Value:
+        """A value that a formula read, or ``UNSET`` where it was never asked for."""
+        here, per = level or line.level, self.per[line.method]
+        if isinstance(node, tree.ReadLine) and not node.run:
+            at = item
+            if node.line.level != here:
+                at = 0 if node.line.level == HOME else evaluation.owner(here, node.line.level, item)
+            return evaluation.cells[node.line.position][at]
+        return self.reader(node, here, per)(evaluation, item)
+
+    def printed_lines(self, method: CheckedMethod) -> list[CheckedLine]:
+        """The lines on a method's sheet: its own in order, then those of other methods that they read."""
+        found = self.sheets.get(method.name)
+        if found is None:
+            own = list(method.lines.values())
+            read = _read_by(own)
+            found = self.sheets[method.name] = own + [line for line in self.lines if line.method != method.name and line in read]
+        return found
+
+    def filled(self, text: Text, document: Document) -> str:
+        """A text of a document with the parameters that it quotes."""
+        found = self.texts.get(id(text))
+        if found is None:
+            shown = {}
+            for match in QUOTED.finditer(text):
+                value, kind = self.glossary.units.quantity(self.parameter(match[1], document))
+                shown[match[1]] = printed.quantity(value, kind, self.glossary)
+            found = self.texts[id(text)] = printed.filled(str(text), shown)
+        return found
+
+    def parameter(self, name: str, document: Document) -> str:
+        """The value of a parameter, as written, by the name that a document gives it."""
+        if "." in name:
+            other, _, name = name.partition(".")
+            return str(self.rules.documents[other].parameters[name].value)
+        seen = (document, *(self.rules.documents[used] for used in document.uses))
+        return next(str(each.parameters[name].value) for each in seen if name in each.parameters)
 
     def column(self, collection: str, field: str) -> int:
         """The place of a column that is read."""
@@ -498,7 +551,9 @@ def _sum(evaluation: Evaluation, place: int, level: str, item: int, column: Read
     return whole if applicable else NOT_APPLICABLE
 
 
-def _values(evaluation: Evaluation, place: int, level: str, item: int, column: Read) -> tuple[list[tuple[float, Value]], Unknown | None]:
+def _values(
+    evaluation: Evaluation, place: int, level: str, item: int, column: Read
+) -> tuple[list[tuple[float, Value]], Unknown | None]:
     found, missing = evaluation.gathered(place, level, item)
     values = []
     for member, weight in found:
@@ -533,3 +588,16 @@ def _every(evaluation: Evaluation, place: int, level: str, item: int, column: Re
     if any(value is False for _, value in values):
         return False
     return True if missing is None else missing
+
+
+def _read_by(lines: list[CheckedLine]) -> set[CheckedLine]:
+    """Every line that these lines read, directly or through others, runs aside."""
+    seen: set[CheckedLine] = set()
+    waiting = list(lines)
+    while waiting:
+        for whole in trees_of(waiting.pop()):
+            for node in walk(whole):
+                if isinstance(node, ReadLine) and not node.run and node.line not in seen:
+                    seen.add(node.line)
+                    waiting.append(node.line)
+    return seen

@@ -135,7 +135,7 @@ def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
     origins.update(rated_origins)
     values |= {FROM_KIND: load.kind.value.name, "status": status, "replaced": False}
     origins[FROM_KIND] = _origin(load.kind)
-    quantity = load.quantity.value if load.quantity else 1.0
+    quantity = load.quantity.value if load.quantity else float(1)
     position = facts.add(LOADS, str(load.name), values, owner=unit, quantity=quantity, origins=origins)
     if load.settings:
         filled.settings[position] = [said.value for said in load.settings]
@@ -156,9 +156,7 @@ def _flags(load: Any, facts: Facts, evidence: str) -> tuple[Values, Origins]:
         if declared.comes_from == FROM_KIND and flag and (silent or flag.how == BY_KIND):
             if flag.how in (BY_KIND, UNLESS_SAID):
                 values[name] = facts.glossary.value(declared.kind, flag.word)
-                origins[name] = Origin(
-                    str(load.kind.text), load.kind.text.place, assumed=flag.how == UNLESS_SAID
-                )
+                origins[name] = Origin(str(load.kind.text), load.kind.text.place, assumed=flag.how == UNLESS_SAID)
         elif name != FROM_KIND and isinstance(said, Said) and said.value is not None:
             values[name], origins[name] = said.value, _origin(said, evidence)
     return values, origins

@@ -12,7 +12,7 @@ OPEN = "interpretations"  # its keys are names of a rule set, taken as they stan
 
 
 def with_known_keys(root: Mapping, problems: Problems) -> Mapping:
-    """The same nodes with underscores in their keys; a key that stands twice in two spellings is a problem."""
+    """The same nodes with underscores in their keys; a key in two spellings is a problem."""
     return _renamed(root, (), problems)
 
 
@@ -35,7 +35,5 @@ def _value(node: Node, path: tuple[str, ...], problems: Problems) -> Node:
         return node
     made = Listing()
     made.place = node.place
-    made.extend(
-        _value(item, (*path, item_name(item, position)), problems) for position, item in enumerate(node)
-    )
+    made.extend(_value(item, (*path, item_name(item, position)), problems) for position, item in enumerate(node))
     return made

@@ -18,9 +18,7 @@ SYSTEM = message("home_system", '{path}: there is no supply system "{text}"', "o
 KIND = message("home_kind", '{path}: there is no kind of load "{text}"', "one of: {known}")
 DATE = message("home_date", '{path}: "{text}" is not a date', "write it as year-month-day, all in digits")
 
-NOT_A_QUANTITY = message(
-    "home_not_a_quantity", '{path}: "{text}" is not a number with a unit', "write a number, then {unit}"
-)
+NOT_A_QUANTITY = message("home_not_a_quantity", '{path}: "{text}" is not a number with a unit', "write a number, then {unit}")
 LACKS_UNIT = message("home_lacks_unit", '{path}: "{text}" lacks its unit', 'write "{text} {unit}"')
 UNIT = message("home_unit", '{path}: there is no unit "{unit}"', "the units are {known}")
 WRONG_UNIT = message("home_wrong_unit", '{path}: "{text}" is not a quantity in {unit}')
@@ -41,9 +39,7 @@ SETTING_ABOVE_RATING = message(
     '{path}: the largest setting, "{setting}", is above the rating, "{rating}"',
     "take out the settings that the equipment does not have, or correct the rating",
 )
-PART_OF_RATING = message(
-    "home_part_of_rating", "{path}: this is part of the rating", "a rating is written as {forms}"
-)
+PART_OF_RATING = message("home_part_of_rating", "{path}: this is part of the rating", "a rating is written as {forms}")
 
 FLAG_BY_KIND = message(
     "home_flag_by_kind",
@@ -56,18 +52,10 @@ BY_LIST = message(
     "it follows from the list that the load stands in, and from `replaces` in `planned`",
 )
 ONLY_PLANNED = message("home_only_planned", "{path}: this may only stand in an entry of `planned`")
-NAME_TAKEN = message(
-    "home_name_taken", '{path}: another load is called "{text}" already', "each load has a name of its own"
-)
-REPLACES = message(
-    "home_replaces", '{path}: there is no load "{text}" in the dwelling unit', "its loads are {known}"
-)
-IN_UNIT = message(
-    "home_in_unit", '{path}: there is no dwelling unit "{text}"', "the dwelling unit is {known}"
-)
-LEGS = message(
-    "home_legs", '{path}: "{text}" does not name line conductors of the supply', "they are {known}"
-)
+NAME_TAKEN = message("home_name_taken", '{path}: another load is called "{text}" already', "each load has a name of its own")
+REPLACES = message("home_replaces", '{path}: there is no load "{text}" in the dwelling unit', "its loads are {known}")
+IN_UNIT = message("home_in_unit", '{path}: there is no dwelling unit "{text}"', "the dwelling unit is {known}")
+LEGS = message("home_legs", '{path}: "{text}" does not name line conductors of the supply', "they are {known}")
 ABSENT = message(
     "home_absent",
     '{path}: "{text}" is said to be absent, and "{name}" is of that kind',
@@ -88,12 +76,8 @@ HOUSE_LOADS_LATER = message(
     "{path}: a calculation with house loads is not built yet",
     "the loads of a dwelling stand in its entry of `dwelling_units`",
 )
-UNITS_LATER = message(
-    "home_units_later", "{path}: a calculation for more than one dwelling unit is not built yet"
-)
-EQUAL_UNITS_LATER = message(
-    "home_equal_units_later", "{path}: a calculation for several equal dwelling units is not built yet"
-)
+UNITS_LATER = message("home_units_later", "{path}: a calculation for more than one dwelling unit is not built yet")
+EQUAL_UNITS_LATER = message("home_equal_units_later", "{path}: a calculation for several equal dwelling units is not built yet")
 TABLE_FILE_LATER = message(
     "home_table_file_later",
     "{path}: reading loads from a file of their own is not built yet",

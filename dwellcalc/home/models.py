@@ -108,10 +108,7 @@ def _refused(keys: Mapping[str, Message]) -> Fields:
 
 def _fields(declared: Mapping[str, Field], glossary: Glossary) -> Fields:
     """Fields of the glossary as fields of a model, under the keys that people write; each may be left out."""
-    return {
-        name: _field(each, PlainValidator(field_check(each, glossary)), name)
-        for name, each in declared.items()
-    }
+    return {name: _field(each, PlainValidator(field_check(each, glossary)), name) for name, each in declared.items()}
 
 
 def _field(declared: Field, validator: PlainValidator, name: str) -> tuple[Any, Any]:
@@ -148,9 +145,7 @@ def _loads(item: Any) -> tuple[Any, Any]:
 def _entry_fields(vocabulary: Vocabulary) -> Fields:
     """The fields of a load: flags by kind, others as they are; what follows from others is refused."""
     glossary = vocabulary.glossary
-    declared = {
-        name: each for name, each in glossary.collections["loads"].fields.items() if name != FROM_KIND
-    }
+    declared = {name: each for name, each in glossary.collections["loads"].fields.items() if name != FROM_KIND}
     flags = {name: _flag(each, glossary) for name, each in declared.items() if each.comes_from == FROM_KIND}
     rated = [name for name, each in declared.items() if each.comes_from == FROM_RATING]
     parts = {name: shapes.unusable(shapes.with_context(checks.part_of_rating)) for name in rated}

@@ -54,9 +54,7 @@ class Rating:
 
 def forms_of(glossary: Glossary) -> tuple[Form, ...]:
     """The forms of a glossary, ready to match."""
-    return tuple(
-        _form(basis, text, glossary) for basis, texts in glossary.rating_forms.items() for text in texts
-    )
+    return tuple(_form(basis, text, glossary) for basis, texts in glossary.rating_forms.items() for text in texts)
 
 
 def _form(basis: str, text: str, glossary: Glossary) -> Form:

@@ -14,7 +14,7 @@ from dwellcalc.glossary import Field, Flag, Glossary, LoadKind, ValueKind
 from dwellcalc.reading import Text
 
 from . import messages
-from .names import NOT_SEEN, plain, says_unknown, shown_kind, words_of
+from .names import NOT_SEEN, Names, plain, says_unknown, shown_kind
 from .quantities import is_count, positive, whole
 from .refusal import Refusal, single_text
 
@@ -33,7 +33,7 @@ class Said:
 
     @property
     def not_seen(self) -> bool:
-        """Whether it says only that nobody looked, so that what is usual is assumed; ``unknown`` stays unknown."""
+        """Whether nobody looked, so that what is usual is assumed; ``unknown`` stays unknown."""
         return self.value is None and plain(self.text) == NOT_SEEN
 
 
@@ -53,14 +53,15 @@ def field_check(declared: Field, glossary: Glossary) -> Check:
 def word_check(kind: ValueKind, glossary: Glossary) -> Check:
     """The check for a word of a choice, a value of a scale, or yes and no."""
     words = glossary.words(kind)
-    names = words_of(words)
+    shown = [temperature_shown(word).replace("_", " ") for word in words]
+    names = Names([*zip(shown, words, strict=True), *((word, word) for word in words)])
     spell = size_spelled if kind.form == "scale" else temperature_spelled
 
     def value(text: Text) -> Any:
         word = names.find(spell(text))
         if word is None:
-            known = ", ".join(temperature_shown(each) for each in words).replace("_", " ")
-            raise Refusal(messages.WORD, text, text=text, nearest=names.nearest(spell(text)), known=known)
+            nearest, known = names.nearest(spell(text)), ", ".join(shown)
+            raise Refusal(messages.WORD, text, text=text, nearest=nearest, known=known)
         return glossary.value(kind, word)
 
     return _unless_unknown(value)
@@ -80,9 +81,9 @@ def size_spelled(text: str) -> str:
 
 
 def temperature_spelled(text: str) -> str:
-    """A temperature marking as the glossary names it: a letter before the degrees."""
+    """A temperature marking in one spelling; any other text stands as it is."""
     match = _DEGREES.fullmatch(text.strip())
-    return f"t{match[1]}" if match else text
+    return f"{match[1]} C" if match else text
 
 
 def temperature_shown(word: str) -> str:

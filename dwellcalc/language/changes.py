@@ -21,7 +21,9 @@ DRIFTED = message("drifted", 'the base does not hold what "was" says', "the base
 CHANGES_NOTHING = message("changes_nothing", '"was" and "now" are the same')
 CHANGED_TWICE = message("changed_twice", 'the piece "{address}" is changed twice in one document')
 ADDED_TWICE = message("added_twice", '"{address}" is there already')
-CANNOT_ADD = message("cannot_add", "this is nothing that can be added here", "a line, parameter, group, table, interpretation, run or given value")
+CANNOT_ADD = message(
+    "cannot_add", "this is nothing that can be added here", "a line, parameter, group, table, interpretation, run or given value"
+)
 NO_BEFORE = message("no_before", '"before" names nothing that stands there')
 
 _GROUP = re.compile(r"(?P<bases>.+?)(?:\s+where\s+(?P<where>.+?))?(?:\s+except\s+(?P<excepted>.+?))?\Z", re.DOTALL)
@@ -97,8 +99,11 @@ class Applier:
         seen.setdefault(once, address.place)
         holder = self.perform(operation, address, was, now, node)
         self.take_evidence(holder, node)
-        texts = (str(node.get(key(name), "")) for name in ("cite", "status", *words.EVIDENCE_KEYS))
-        self.applied.append(Applied(document, title, operation, str(address), shown(was), shown(now), *texts, address.place))
+        cite, status, source, confidence = (str(node.get(key(name), "")) for name in ("cite", "status", *words.EVIDENCE_KEYS))
+        pieces = (shown(was), shown(now))
+        self.applied.append(
+            Applied(document, title, operation, str(address), *pieces, cite, status, source, confidence, address.place)
+        )
 
     def perform(self, operation: str, address: Text, was: Node | None, now: Node | None, node: Mapping) -> Node | None:
         if operation == "add":
@@ -305,5 +310,3 @@ def shown(node: Node | None) -> str:
     if isinstance(node, Listing):
         return ", ".join(shown(item) for item in node)
     return str(node)
-
-

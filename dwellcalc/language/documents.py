@@ -23,14 +23,18 @@ BAD_ID = message("bad_id", '"{name}" cannot be a name', "small letters, digits a
 BAD_GRADE = message("bad_grade", '"{grade}" is no grade of confidence', "one of: {known}")
 BAD_WORD = message("bad_word", '"{word}" cannot stand here', "one of: {known}")
 TITLE_NUMBER = message(
-    "title_number", 'the title holds the number "{number}"', "quote a parameter in braces, so that an amendment cannot make the title lie"
+    "title_number",
+    'the title holds the number "{number}"',
+    "quote a parameter in braces, so that an amendment cannot make the title lie",
 )
 TIERS_NEED_OF = message("tiers_need_of", '"of" and "tiers" stand together')
 TOO_FEW = message("too_few", '"{key}" needs at least one entry')
 OTHERWISE_LAST = message("otherwise_last", '"otherwise" stands once, as the last case')
 CASE_FORM = message("case_form", 'a case has "when" and "then", or "otherwise"')
 GROUP_FORM = message("group_form", '"{text}" is not a group', "bases, then `where` a condition, then `except` groups")
-NOT_A_DOCUMENT = message("not_a_document", "this file begins with none of the words of a document", "the first key is one of: {known}")
+NOT_A_DOCUMENT = message(
+    "not_a_document", "this file begins with none of the words of a document", "the first key is one of: {known}"
+)
 NO_DEFAULT = message("no_default", '"{word}" is not one of the options', "one of: {known}")
 
 _ID = re.compile(r"[a-z][a-z0-9_]*\Z")
@@ -184,7 +188,7 @@ class Document:
     title: Text
     cite: Text | None = None
     per: str = ""
-    counts: str = ""
+    counts: Text | None = None
     uses: tuple[Text, ...] = ()
     parameters: dict[str, Parameter] = field(default_factory=dict)
     interpretations: dict[str, Interpretation] = field(default_factory=dict)
@@ -219,8 +223,7 @@ class DocumentReader:
             document.cite = self.text(node, "cite", kind)
             document.per = str(self.word(self.text(node, "per", kind), words.PER))
             document.results = self.results(self.need(node, "result", kind))
-            if "counts" in node:
-                document.counts = str(as_text(node[key("counts")], "counts", self.problems))
+            document.counts = self.optional(node, "counts")
         document.uses = self.texts(node.get(key("uses")))
         self.sections(document, node)
         return document
@@ -252,7 +255,7 @@ class DocumentReader:
                 )
 
     def need(self, node: Mapping, name: str, what: str) -> Node:
-        found = node.get(key(name))
+        found: Node | None = node.get(key(name))
         if found is None:
             self.problems.add(LACKS_KEY, place_of(node), what=f"a {what}" if " " not in what else what, key=name)
             return text_at("", node)
@@ -456,4 +459,3 @@ class DocumentReader:
         if not cases:
             self.problems.add(TOO_FEW, place_of(node), key="cases")
         return tuple(cases)
-

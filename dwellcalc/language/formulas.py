@@ -17,7 +17,9 @@ UNEXPECTED = message("formula_unexpected", 'unexpected "{found}" in a formula', 
 ENDS = message("formula_ends", "the formula ends too early", "expected {wanted}")
 BAD_CHARACTER = message("formula_character", '"{found}" has no meaning in a formula')
 OTHER_NUMBER = message(
-    "formula_number", "the number {found} stands in a formula", "make it a parameter with unit, citation and source; only 0 and 1 stand here"
+    "formula_number",
+    "the number {found} stands in a formula",
+    "make it a parameter with unit, citation and source; only 0 and 1 stand here",
 )
 MIXED = message("formula_mixed", '"and" and "or" are mixed', "put parentheses around one of them")
 NO_FUNCTION = message("formula_function", 'there is no function "{found}"', "the functions are: {known}")

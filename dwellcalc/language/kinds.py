@@ -29,7 +29,11 @@ NOT_CONDITION = message("not_condition", "{what} must be a condition, not {kind}
 PERCENT_DIVIDED = message("percent_divided", "a percent multiplies; it is not divided and nothing is divided by it")
 NOT_A_CHOICE = message("not_a_choice", '"{name}" is no choice', "`is` and `in` ask for a word of a choice")
 UNKNOWN_WORD = message("unknown_word", '"{word}" is not a word of {choice}', "one of: {known}")
-FINER = message("finer", '"{name}" has one value for each of {level}; this line has one for {here}', "gather it: sum, count, mean, largest, every")
+FINER = message(
+    "finer",
+    '"{name}" has one value for each of {level}; this line has one for {here}',
+    "gather it: sum, count, mean, largest, every",
+)
 OUTSIDE_GROUP = message("outside_group", 'the column "{name}" belongs to the group "{group}", which need not hold the items here')
 NOT_GATHERED = message("not_gathered", '"{group}" cannot be gathered by a line that has one value for {here}')
 GATHER_FORM = message("gather_form", "{function} takes {wanted}", "arithmetic is a line of its own")
@@ -41,13 +45,15 @@ NO_COLUMN = message("no_column", 'the table "{table}" has no column "{column}"')
 TABLE_KEY = message("table_key", "this key must be {wanted}, not {kind}")
 CYCLE = message("cycle", "the line or group reads itself: {chain}")
 ABSENT_CONDITION = message(
-    "absent_condition", "this condition may be not applicable", "a condition must always be yes or no; ask `count(...) > 0` first, in cases"
+    "absent_condition",
+    "this condition may be not applicable",
+    "a condition must always be yes or no; ask `count(...) > 0` first, in cases",
 )
 ABSENT_RESULT = message("absent_result", 'the result "{name}" may be not applicable', "say `optional: yes`, or mend the line")
 RESULT_LINE = message("result_line", 'there is no line "{name}" for a result')
 TIER_KINDS = message("tier_kinds", "the portion is {portion}, but the quantity is {quantity}")
 TIER_ORDER = message("tier_order", "tiers begin with `the first` and end with `the rest` or `each further`")
-LEVEL_OF_GROUP = message("level_of_group", 'a line with `each: {group}` cannot stand in a method that is per {per}')
+LEVEL_OF_GROUP = message("level_of_group", "a line with `each: {group}` cannot stand in a method that is per {per}")
 NO_METHOD = message("no_method", 'there is no method "{name}" in the edition')
 RUN_LEVEL = message("run_level", '"{name}" is read through a run, but has one value for each of {level}')
 
@@ -124,18 +130,18 @@ class _MethodChecker:
         self.method = method
         self.glossary = whole.glossary
         self.problems = whole.problems
-        self.owner_of = {line: each for each in method.documents for line in each.lines}
+        self.owner_of = {line: each for each in method.parts for line in each.lines}
 
     # the whole method
 
     def check(self) -> None:
         self.check_runs()
-        for each in self.method.documents:
+        for each in self.method.parts:
             for name, group in each.groups.items():
                 self.group_named(name, each, group.name)
         for line in self.method.lines.values():
             self.line(line)
-        for each in self.method.documents:
+        for each in self.method.parts:
             for condition in each.permitted:
                 context = _Context(condition.text, each, self.method.level, ())
                 required = self.condition(condition.require, context, "a condition of use")
@@ -146,6 +152,9 @@ class _MethodChecker:
                 if left is not None:
                     self.whole.used.add(left.address)
                     self.method.left_out.append((entry, left))
+        counts = self.method.source.counts
+        if counts is not None:
+            self.method.counts = self.group_named(counts, self.method.source, counts)
         self.check_results()
 
     def check_results(self) -> None:
@@ -156,11 +165,13 @@ class _MethodChecker:
                 self.problems.add(RESULT_LINE, result.line.place, name=result.line, nearest=near)
                 continue
             if line.absent and not result.optional:
-                self.problems.add(ABSENT_RESULT, result.line.place, name=result.name, others=[("the line", line.source.name.place)])
+                self.problems.add(
+                    ABSENT_RESULT, result.line.place, name=result.name, others=[("the line", line.source.name.place)]
+                )
             self.method.results[str(result.name)] = line
 
     def check_runs(self) -> None:
-        for each in self.method.documents:
+        for each in self.method.parts:
             for name, run in each.runs.items():
                 self.run(name, run, each)
 
@@ -284,14 +295,14 @@ class _MethodChecker:
     def value(self, syntax: formulas.Tree | None, context: _Context) -> _Checked:
         if syntax is None:
             raise _Failed
-        return self.tree(syntax, context)
+        return self.checked(syntax, context)
 
     def condition(self, syntax: formulas.Tree | None, context: _Context, what: str) -> _Checked | None:
         """A condition that is always yes or no; problems are noted."""
         if syntax is None:
             return None
         try:
-            checked = self.tree(syntax, context)
+            checked = self.checked(syntax, context)
         except _Failed:
             return None
         place = place_in(context.text, syntax.start, syntax.end)
@@ -323,7 +334,9 @@ class _MethodChecker:
     def same(self, left: ValueKind, right: ValueKind, text: Text, other: Any) -> None:
         if left != right:
             shown = self.glossary.printed_kind
-            self.problems.add(DIFFERENT_KINDS, text.place, left=shown(left), right=shown(right), others=[("the other side", other)])
+            self.problems.add(
+                DIFFERENT_KINDS, text.place, left=shown(left), right=shown(right), others=[("the other side", other)]
+            )
             raise _Failed
 
     def tiers(self, line: CheckedLine, context: _Context) -> None:
@@ -379,7 +392,7 @@ class _MethodChecker:
 
     # trees
 
-    def tree(self, syntax: formulas.Tree, context: _Context) -> _Checked:
+    def checked(self, syntax: formulas.Tree, context: _Context) -> _Checked:
         if isinstance(syntax, formulas.Literal):
             return tree.Constant(f"{syntax.value:g}", float(syntax.value), quantity_kind(NUMBER))
         if isinstance(syntax, formulas.Name):
@@ -397,7 +410,7 @@ class _MethodChecker:
         return tree.Joined(syntax.word, tuple(self.inner_condition(part, context) for part in syntax.parts))
 
     def inner_condition(self, syntax: formulas.Tree, context: _Context) -> _Checked:
-        checked = self.tree(syntax, context)
+        checked = self.checked(syntax, context)
         if checked.kind != YES_NO:
             place = place_in(context.text, syntax.start, syntax.end)
             self.problems.add(NOT_CONDITION, place, what="this", kind=self.glossary.printed_kind(checked.kind))
@@ -409,7 +422,7 @@ class _MethodChecker:
         return _Failed()
 
     def amount(self, syntax: formulas.Tree, context: _Context, what: str) -> _Checked:
-        checked = self.tree(syntax, context)
+        checked = self.checked(syntax, context)
         if checked.kind.form != "quantity":
             shown = self.glossary.printed_kind(checked.kind)
             raise self.refuse(NOT_QUANTITY, syntax, context, what=what, kind=shown)
@@ -445,7 +458,7 @@ class _MethodChecker:
         raise _Failed
 
     def comparison(self, syntax: formulas.Compare, context: _Context) -> _Checked:
-        left, right = self.tree(syntax.left, context), self.tree(syntax.right, context)
+        left, right = self.checked(syntax.left, context), self.checked(syntax.right, context)
         for side, checked in ((syntax.left, left), (syntax.right, right)):
             if checked.kind.form not in ("quantity", "scale"):
                 shown = self.glossary.printed_kind(checked.kind)
@@ -583,7 +596,7 @@ class _MethodChecker:
 
     def address(self, line: CheckedLine) -> str:
         method = self.whole.methods[line.method]
-        return next((f"{each.name}.{line.name}" for each in method.documents if line.name in each.lines), line.id)
+        return next((f"{each.name}.{line.name}" for each in method.parts if line.name in each.lines), line.id)
 
     def read_line(
         self, syntax: formulas.Name, method: CheckedMethod, line: CheckedLine, context: _Context, *, gathered: bool = False
@@ -642,9 +655,7 @@ class _MethodChecker:
             raise self.refuse(NOT_GATHERED, syntax, context, group=name, here=self.here(context))
         return group
 
-    def column(
-        self, group: CheckedGroup, name: str, syntax: formulas.Name, context: _Context
-    ) -> tree.ReadField | tree.ReadLine:
+    def column(self, group: CheckedGroup, name: str, syntax: formulas.Name, context: _Context) -> tree.ReadField | tree.ReadLine:
         field = self.glossary.collections[group.collection].fields.get(name)
         if field is not None:
             return tree.ReadField(name, group.collection, name, field.kind)
@@ -709,9 +720,7 @@ class _MethodChecker:
             raise self.refuse(ARGUMENTS, syntax, context, function=syntax.function, wanted=wanted)
         cell_kind = table.columns.get(column) or table.gives or table.row_kind
         wanted_kinds = [cell_kind if back else table.row_kind, *table.column_keys.values()]
-        keys = tuple(
-            self.key(argument, kind, context) for argument, kind in zip(syntax.arguments[1:], wanted_kinds, strict=True)
-        )
+        keys = tuple(self.key(argument, kind, context) for argument, kind in zip(syntax.arguments[1:], wanted_kinds, strict=True))
         call = str(context.text[syntax.start : syntax.end])
         if back:
             return tree.FirstRow(call, table, column, keys[0], keys[1:], table.row_kind)
@@ -743,7 +752,7 @@ class _MethodChecker:
     def key(self, syntax: formulas.Tree, wanted: ValueKind, context: _Context) -> _Checked:
         if isinstance(syntax, formulas.Name) and wanted.form != "quantity" and syntax.text in self.glossary.words(wanted):
             return tree.Constant(syntax.text, self.glossary.value(wanted, syntax.text), wanted)
-        checked = self.tree(syntax, context)
+        checked = self.checked(syntax, context)
         if checked.kind != wanted:
             shown = self.glossary.printed_kind
             raise self.refuse(TABLE_KEY, syntax, context, wanted=shown(wanted), kind=shown(checked.kind))
@@ -801,4 +810,3 @@ def _absent(checked: _Checked) -> bool:
         column = isinstance(checked.column, tree.ReadLine) and checked.column.line.absent
         return column or (checked.function in ("mean", "largest") and not checked.group.never_empty)
     return any(_absent(inner) for inner in tree.children(checked))
-

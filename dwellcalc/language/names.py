@@ -12,8 +12,12 @@ from dwellcalc.language.tables import Table
 from dwellcalc.problems import Place, Problems, message, nearest_name
 from dwellcalc.reading import Text
 
-NAME_TWICE = message("name_twice", 'the name "{name}" is used for two things that are visible here', "give one of them another name")
-NAME_OF_FIELD = message("name_of_field", 'the name "{name}" is already a field or a collection of the glossary', "give it another name")
+NAME_TWICE = message(
+    "name_twice", 'the name "{name}" is used for two things that are visible here', "give one of them another name"
+)
+NAME_OF_FIELD = message(
+    "name_of_field", 'the name "{name}" is already a field or a collection of the glossary', "give it another name"
+)
 NO_PART = message("no_part", 'there is no part "{name}"', "parts stand in files of that name beside the methods")
 
 Thing = Union[Line, Parameter, Interpretation, Group, Table, Run, Given]
@@ -44,7 +48,7 @@ def things_of(document: Document) -> Iterator[Thing]:
         document.lines,
     )
     for section in sections:
-        yield from section.values()  # type: ignore[attr-defined]
+        yield from section.values()
 
 
 class Names:

@@ -7,10 +7,12 @@ from dataclasses import dataclass
 
 from dwellcalc.problems import fail, message
 from dwellcalc.reading import Text
-from dwellcalc.units import PERCENT, Kind, UnknownUnit, Units
+from dwellcalc.units import PERCENT, Kind, Units, UnknownUnit
 
 NOT_A_PHRASE = message(
-    "phrase", '"{text}" is not a phrase of tiers', "such as `100 % of the first 3000 VA`, `25 % of the rest`, `5 % for each further 1000 VA or part`"
+    "phrase",
+    '"{text}" is not a phrase of tiers',
+    "such as `100 % of the first 3000 VA`, `25 % of the rest`, `5 % for each further 1000 VA or part`",
 )
 PHRASE_QUANTITY = message("phrase_quantity", '"{text}" is not a number with a unit')
 FURTHER_ROUNDS = message("phrase_further", '"each further" must say how it rounds', "add `or part` or `or major fraction`")
@@ -75,5 +77,3 @@ def _quantity(text: Text, part: str, units: Units) -> tuple[float, Kind]:
     except (ValueError, UnknownUnit):
         start = text.find(part)
         fail(PHRASE_QUANTITY, text.at(max(0, start), len(part)), text=part)
-
-

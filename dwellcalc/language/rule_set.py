@@ -20,11 +20,19 @@ from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping,
 from dwellcalc.units import Units
 
 NO_EDITION = message("no_edition", 'there is no edition "{name}"', "editions: {known}")
-NO_RULES = message("no_rules", 'there are no rules in "{folder}"', "a folder of rules holds glossary.yaml, units.txt, sources.yaml and a folder for each code")
+NO_RULES = message(
+    "no_rules",
+    'there are no rules in "{folder}"',
+    "a folder of rules holds glossary.yaml, units.txt, sources.yaml and a folder for each code",
+)
 EDITION_KEY = message("edition_key", 'there is no key "{key}" in {what}', "one of: {known}")
 EDITION_LACKS = message("edition_lacks", '{what} lacks "{key}"')
 EDITION_LOOP = message("edition_loop", "an edition is based on itself")
-NO_METHOD_FILE = message("no_method_file", 'there is no file for "{name}"', "a method or part stands in a file of its name, beside the editions' folder")
+NO_METHOD_FILE = message(
+    "no_method_file",
+    'there is no file for "{name}"',
+    "a method or part stands in a file of its name, beside the editions' folder",
+)
 NAME_OF_FILE = message("name_of_file", 'the file for "{file}" holds "{name}"', "a method or part bears the name of its file")
 AMENDS_OTHER = message("amends_other", 'the amendment is for "{amends}", the rule set is "{edition}"')
 CITATION_FORM = message("citation_form", "a citation has a section and a grade of confidence")

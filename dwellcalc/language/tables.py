@@ -13,18 +13,26 @@ from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping,
 from dwellcalc.units import NUMBER, Unit, UnknownUnit, number
 
 ROW_LABEL = message(
-    "row_label", '"{label}" is no row label', "such as `5`, `1 to 4`, `not over 10000`, `over 10000 to 12500`, `over 17500`, `43 and more`"
+    "row_label",
+    '"{label}" is no row label',
+    "such as `5`, `1 to 4`, `not over 10000`, `over 10000 to 12500`, `over 17500`, `43 and more`",
 )
 ROW_VALUE = message("row_value", '"{text}" is no value of the row key, which is {kind}')
 ROW_LENGTH = message("row_length", "this row has {found} cells; the head has {wanted} columns")
 ROW_ORDER = message("row_order", "the row does not stand after the one before it", "rows ascend and do not overlap")
 ROW_GAP = message("row_gap", "there is a gap between this row and the one before it", "close it, or say `gaps: refuse`")
-TABLE_END = message("table_end", "the table has no stated {end}", "begin with `not over`, end with `over` or `and more`, or say `outside: refuse`")
+TABLE_END = message(
+    "table_end", "the table has no stated {end}", "begin with `not over`, end with `over` or `and more`, or say `outside: refuse`"
+)
 TABLE_EMPTY = message("table_empty", "the table has no rows")
-CELL = message("cell", '"{text}" is no {kind}', "a number in the unit of the head, `-` for none, a word, or a formula of the row key")
+CELL = message(
+    "cell", '"{text}" is no {kind}', "a number in the unit of the head, `-` for none, a word, or a formula of the row key"
+)
 CELL_NAME = message("cell_name", 'a cell may read only the row key "{key}"')
 ONE_ROW_KEY = message("one_row_key", "`rows_by` names one key with its unit or choice")
-TABLE_COLUMNS = message("table_columns", "a table has `columns` with units, or `columns_by` with `gives` and `columns`, or keys alone")
+TABLE_COLUMNS = message(
+    "table_columns", "a table has `columns` with units, or `columns_by` with `gives` and `columns`, or keys alone"
+)
 COLUMN_LABEL = message("column_label", '"{label}" does not give one value for each of {keys}')
 HEAD = message("table_head", '"{text}" is neither a unit, a choice nor a scale')
 READ_WORD = message("read_word", '"{text}" cannot stand here', "only `{known}`")
@@ -255,9 +263,7 @@ class TableLinker:
         made = [self.cell(table, as_text(cell, "a cell", self.problems), kinds[at], at) for at, cell in enumerate(cells)]
         table.rows.append(Row(label, *bounds, tuple(made)))
 
-    def bounds(
-        self, table: Table, label: Text, match: re.Match[str], factor: float
-    ) -> tuple[float, bool, float] | None:
+    def bounds(self, table: Table, label: Text, match: re.Match[str], factor: float) -> tuple[float, bool, float] | None:
         def value(part: str) -> float:
             return self.row_value(table, label, match[part], factor)
 

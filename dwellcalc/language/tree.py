@@ -302,13 +302,14 @@ class CheckedMethod:
 
     source: documents.Document
     level: str
-    documents: tuple[documents.Document, ...]
+    parts: tuple[documents.Document, ...]
     lines: dict[str, CheckedLine] = field(default_factory=dict)
     groups: dict[str, CheckedGroup] = field(default_factory=dict)
     runs: dict[str, CheckedRun] = field(default_factory=dict)
     permitted: list[CheckedCondition] = field(default_factory=list)
     left_out: list[tuple[documents.LeftOut, CheckedGroup]] = field(default_factory=list)
     results: dict[str, CheckedLine] = field(default_factory=dict)
+    counts: CheckedGroup | None = None
 
     @property
     def name(self) -> str:

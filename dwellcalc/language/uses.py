@@ -53,9 +53,9 @@ class _Uses:
         for document in self.documents.values():
             self.document(document)
             self.quotations(document)
-        for cite, entry in self.citations.items():
-            if cite not in self.cited:
-                self.problems.add(UNUSED_CITATION, entry.section.place, cite=cite)
+        for name, entry in self.citations.items():
+            if name not in self.cited:
+                self.problems.add(UNUSED_CITATION, entry.section.place, cite=name)
 
     def follow(self, method: CheckedMethod) -> None:
         """Mark every line that a result, a condition of use or a left-out group leads to."""
@@ -91,13 +91,13 @@ class _Uses:
 
     def address(self, line: CheckedLine) -> str:
         method = self.methods[line.method]
-        return next((f"{each.name}.{line.name}" for each in method.documents if line.name in each.lines), line.id)
+        return next((f"{each.name}.{line.name}" for each in method.parts if line.name in each.lines), line.id)
 
     def document(self, document: Document) -> None:
         for what, cite, things in self.named(document):
-            for name, thing in things.items():
-                if f"{document.name}.{name}" not in self.used:
-                    self.problems.add(UNUSED, thing.name.place, what=what, name=name)
+            for each, thing in things.items():
+                if f"{document.name}.{each}" not in self.used:
+                    self.problems.add(UNUSED, thing.name.place, what=what, name=each)
                 if cite:
                     self.citation(thing.cite)
         for line in document.lines.values():
@@ -136,10 +136,11 @@ class _Uses:
             self.problems.add(NO_CITATION, cite.place, cite=cite, nearest=nearest_name(cite, self.citations))
 
     def source(self, text: Text | None) -> None:
-        for name in text.split() if text is not None else ():
+        if text is None:
+            return
+        for name in text.split():
             if name not in self.sources:
-                start = text.find(name) if text is not None else 0
-                place = text.at(start, len(name)) if text is not None else None
+                place = text.at(text.find(name), len(name))
                 self.problems.add(NO_SOURCE, place, name=name, nearest=nearest_name(name, self.sources))
 
     def quotations(self, document: Document) -> None:

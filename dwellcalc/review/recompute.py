@@ -676,10 +676,7 @@ def _carries(operand: Record, entry: Record, findings: _Findings) -> bool:
         return False
     if entry["state"] != KNOWN:
         return True
-    return (
-        findings.agree(operand["value"], entry["value"])
-        and operand.get("unit", entry["unit"]) == entry["unit"]
-    )
+    return findings.agree(operand["value"], entry["value"]) and operand.get("unit", entry["unit"]) == entry["unit"]
 
 
 def _shown(entry: Record) -> object:

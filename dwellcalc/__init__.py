@@ -1,0 +1,1 @@
+"""Calculation of residential electrical services from declarative rules."""

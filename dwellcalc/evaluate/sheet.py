@@ -1,0 +1,221 @@
+"""The sheet: what an evaluation returns, line by line. These types are the JSON that the package writes.
+
+A line prints all that is needed to compute it again: its formula, the unrounded operands by name, the members of what
+it gathers, and the table rows that it rests on.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, fields, is_dataclass
+from typing import Any
+
+Json = Any
+
+
+@dataclass(slots=True)
+class Input:
+    """An operand as the formula names it; ``position`` is the place of a value on its scale."""
+
+    name: str
+    state: str
+    value: Json
+    unit: str
+    line: str = ""
+    position: int | None = None
+
+
+@dataclass(slots=True)
+class Member:
+    """An item that was gathered: its value (none for a count) and its weight."""
+
+    item: str
+    state: str
+    weight: float
+    value: Json = None
+
+
+@dataclass(slots=True)
+class Gathered:
+    """A gathering call with its members."""
+
+    call: str
+    items: list[Member] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class RowUsed:
+    """A table row that a value rests on."""
+
+    call: str
+    function: str
+    table: str
+    section: str
+    keys: list[Json]
+    row: str
+    cell: str
+    key_name: str
+    value: Json
+    unit: str
+    factor: float = 1.0
+    needed: float | None = None
+    cell_amount: float | None = None
+    before: float | None = None
+
+
+@dataclass(slots=True)
+class Worked:
+    """A formula that was evaluated, with everything it read."""
+
+    formula: str = ""
+    with_numbers: str = ""
+    inputs: list[Input] = field(default_factory=list)
+    members: list[Gathered] = field(default_factory=list)
+    rows_used: list[RowUsed] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Condition:
+    """A condition and its outcome; ``when`` is nothing for `otherwise`."""
+
+    when: str | None
+    outcome: bool | None
+    inputs: list[Input] = field(default_factory=list)
+    members: list[Gathered] = field(default_factory=list)
+    rows_used: list[RowUsed] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Tier:
+    """A tier with the part of the quantity that falls in it, and what it gives."""
+
+    phrase: str
+    amount: float
+    unit: str
+    shares: bool
+    portion: str
+    step: float
+    rounds: str
+    taken: float
+    value: float
+
+
+@dataclass(slots=True)
+class Part:
+    """A part of a combining line: its value, whether it was taken, and why or why not."""
+
+    id: str
+    title: str
+    value: Json
+    unit: str
+    state: str
+    taken: bool
+    why: str
+
+
+@dataclass(slots=True)
+class Outcome:
+    """One evaluation of a line: for the line itself, or for one item of a column."""
+
+    state: str
+    value: Json = None
+    unit: str = ""
+    printed: str = ""
+    item: str | None = None
+    cite: str = ""
+    applies: Condition | None = None
+    formula: str = ""
+    with_numbers: str = ""
+    inputs: list[Input] = field(default_factory=list)
+    members: list[Gathered] = field(default_factory=list)
+    rows_used: list[RowUsed] = field(default_factory=list)
+    conditions: list[Condition] = field(default_factory=list)
+    case: int | None = None
+    of: str = ""
+    quantity: float | None = None
+    quantity_unit: str = ""
+    phrases: list[Tier] = field(default_factory=list)
+    parts: list[Part] = field(default_factory=list)
+    missing: list[str] = field(default_factory=list)
+    refusals: list[str] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class SheetLine:
+    """A line of a sheet: one outcome, or one for each item of its column."""
+
+    id: str
+    address: str
+    title: str
+    cite: str
+    way: str
+    working: bool
+    each: str | None
+    kind: str
+    outcome: Outcome | None = None
+    items: list[Outcome] = field(default_factory=list)
+    note: str = ""
+    interpretation: list[str] = field(default_factory=list)
+    origin: list[str] = field(default_factory=list)
+    members: list[str] = field(default_factory=list)
+    source: str = ""
+    confidence: str = ""
+
+
+@dataclass(slots=True)
+class LeftOutEntry:
+    """A group that the method leaves out: what is in it, the section and the reason."""
+
+    group: str
+    items: list[str]
+    cite: str
+    because: str
+
+
+@dataclass(slots=True)
+class UseCondition:
+    """A condition of use and its outcome: yes, no, or on condition."""
+
+    text: str
+    outcome: str
+    cite: str
+    missing: list[str] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class MethodSheet:
+    """A method's sheet for one supply."""
+
+    id: str
+    title: str
+    cite: str
+    may_be_used: str
+    conditions: list[UseCondition]
+    lines: list[SheetLine]
+    left_out: list[LeftOutEntry]
+    results: dict[str, Outcome]
+    code_values_not_verified: list[dict[str, str]] = field(default_factory=list)
+
+
+def as_json(found: Any) -> Json:
+    """Plain data of a result type; empty fields are left out, and a line's single outcome stands in the line itself."""
+    if isinstance(found, dict):
+        return {name: as_json(each) for name, each in found.items()}
+    if isinstance(found, (list, tuple)):
+        return [as_json(each) for each in found]
+    if not is_dataclass(found) or isinstance(found, type):
+        return found
+    made = {each.name: as_json(getattr(found, each.name)) for each in fields(found)}
+    if isinstance(found, SheetLine):
+        outcome = made.pop("outcome")
+        if outcome is not None:
+            made = {**{name: each for name, each in outcome.items() if name != "item"}, **_named(made)}
+    kept = {"value", "when", "outcome", "each", "taken", "weight", "amount", "shares", "working", "rounds"}
+    return {name: each for name, each in made.items() if name in kept or each not in (None, "", [], {})}
+
+
+def _named(made: dict[str, Json]) -> dict[str, Json]:
+    """The line's own fields; its citation stands behind that of the case that was taken."""
+    named = {name: each for name, each in made.items() if name != "members"}
+    if made["members"]:
+        named["group_members"] = made["members"]
+    return named

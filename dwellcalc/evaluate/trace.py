@@ -1,0 +1,299 @@
+"""Makes the sheet of a method from an evaluation: each line with its operands, members, rows and alternatives."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from dwellcalc.evaluate import printed, tiers
+from dwellcalc.evaluate.plan import UNSET, Read
+from dwellcalc.evaluate.sheet import (
+    Condition,
+    LeftOutEntry,
+    MethodSheet,
+    Outcome,
+    Part,
+    SheetLine,
+    Tier,
+    UseCondition,
+)
+from dwellcalc.evaluate.traced import Evaluation
+from dwellcalc.evaluate.work import KNOWN, NO, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, YES, Worker, state_of
+from dwellcalc.facts import Unknown, spaced
+from dwellcalc.language import tree
+from dwellcalc.language.documents import Document
+from dwellcalc.language.formulas import Tree
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.tree import HOME, CheckedLine, CheckedMethod
+from dwellcalc.language.words import WEAK_GRADES
+from dwellcalc.reading import Text
+
+ON_CONDITION = "on condition"
+
+
+class Tracer:
+    """Makes sheets from one evaluation."""
+
+    def __init__(self, evaluation: Evaluation) -> None:
+        self.evaluation = evaluation
+        self.rules: RuleSet = evaluation.plan.rules
+        self.glossary = self.rules.glossary
+        self.facts = evaluation.facts
+        self.worker = Worker(evaluation)
+
+    # a method
+
+    def method(self, name: str, item: int = 0, *, results: bool = True) -> MethodSheet:
+        """The sheet of a method for the unit or home at a position; its results are evaluated first."""
+        method = self.rules.methods[name]
+        outcomes = self.evaluation.permitted(name, item)
+        if results:
+            for line in method.results.values():
+                self.evaluation.value(line.position, item)
+        conditions = [self.use(each, outcome, method) for each, outcome in zip(method.permitted, outcomes, strict=True)]
+        shown = self.evaluation.plan.printed_lines(method)
+        lines = [self.line(line, method, item) for line in shown]
+        made = {each: self.outcome(line, item) for each, line in method.results.items()}
+        title, cite = str(method.source.title), self.rules.section(str(method.source.cite))
+        sheet = MethodSheet(name, title, cite, may_be_used(conditions), conditions, lines, self.left_out(method, item), made)
+        sheet.code_values_not_verified = self.weak_values(shown)
+        return sheet
+
+    def use(self, condition: tree.CheckedCondition, outcome: Any, method: CheckedMethod) -> UseCondition:
+        source = condition.source
+        document = next(each for each in method.parts if source in each.permitted)
+        text = self.filled(source.if_not, document)
+        cite = self.rules.section(str(source.cite))
+        if isinstance(outcome, Unknown):
+            return UseCondition(text, ON_CONDITION, cite, sorted(outcome.inputs | outcome.refusals))
+        return UseCondition(text, YES if outcome else NO, cite)
+
+    def left_out(self, method: CheckedMethod, item: int) -> list[LeftOutEntry]:
+        found = []
+        for entry, group in method.left_out:
+            members = self.evaluation.decided(self.evaluation.plan.places[id(group)])
+            items = self.facts.collections[group.collection]
+            names = [self.named(group.collection, each) for each in members.items if _belongs(items.owner[each], item, method)]
+            if names:
+                cite = self.rules.section(str(entry.cite))
+                found.append(LeftOutEntry(group.name, names, cite, str(entry.because)))
+        return found
+
+    def named(self, collection: str, item: int) -> str:
+        """An item by name, with its quantity where that is not one."""
+        items = self.facts.collections[collection]
+        quantity = items.quantity[item]
+        return items.names[item] if quantity == 1 else f"{items.names[item]} ({printed.number(quantity)})"
+
+    # a line
+
+    def line(self, line: CheckedLine, method: CheckedMethod, item: int) -> SheetLine:
+        """A line of the sheet, with its outcome or those of its items."""
+        document = self.document_of(line)
+        source = line.source
+        address = f"{document.name}.{source.name}"
+        made = SheetLine(
+            line.id,
+            address,
+            self.filled(source.title, document),
+            self.rules.section(str(source.cite)),
+            "tiers" if source.way == "of" else source.way,
+            source.working,
+            line.each.name if line.each is not None else None,
+            self.glossary.printed_kind(line.kind) if line.kind is not None else "",
+            note=str(source.note or ""),
+            source=str(source.evidence.source or ""),
+            confidence=str(source.evidence.confidence or ""),
+        )
+        made.origin = [f"{each.document}: {each.set_title}" for each in self.rules.changes_to(address)]
+        made.interpretation = sorted({each.address for each in _choices_in(line)})
+        if line.each is None or line.level == method.level:
+            made.each = None if line.level == method.level else made.each
+            made.outcome = self.outcome(line, item if line.level == method.level else 0)
+        else:
+            made.items = [self.outcome(line, each) for each in self.items_of(line, item, method)]
+        return made
+
+    def document_of(self, line: CheckedLine) -> Document:
+        method = self.rules.methods[line.method]
+        return next(each for each in method.parts if line.name in each.lines)
+
+    def items_of(self, line: CheckedLine, item: int, method: CheckedMethod) -> list[int]:
+        group = line.each
+        if group is None or not any(value is not UNSET for value in self.evaluation.cells[line.position]):
+            return []
+        members = self.evaluation.decided(self.evaluation.plan.places[id(group)])
+        items = self.facts.collections[group.collection]
+        return [each for each in members.items if _belongs(items.owner[each], item, method)]
+
+    def filled(self, text: Text, document: Document) -> str:
+        """A text with the parameters that it quotes."""
+        return self.evaluation.plan.filled(text, document)
+
+    # an outcome
+
+    def outcome(self, line: CheckedLine, item: int) -> Outcome:
+        """What a line gave for an item, with everything it rests on."""
+        value = self.evaluation.cells[line.position][item]
+        assert line.kind is not None
+        made = Outcome(state_of(value))
+        made.unit = self.worker.unit(line.kind)
+        if line.each is not None:
+            made.item = self.named(line.each.collection, item)
+        if made.state == NOT_NEEDED:
+            return made
+        if made.state == UNKNOWN:
+            made.missing, made.refusals = sorted(value.inputs), sorted(value.refusals)
+        if made.state == KNOWN:
+            made.value = self.worker.plain(value, line.kind)
+        made.printed = printed.value(value, line.kind, self.glossary)
+        if line.applies is not None and line.source.applies is not None and line.source.applies_text is not None:
+            made.applies = self.condition(line.source.applies_text, line.source.applies, line.applies, line, item)
+        if made.state != NOT_APPLICABLE or line.applies is None or made.applies is None or made.applies.outcome is not False:
+            self.way(made, line, item)
+        return made
+
+    def way(self, made: Outcome, line: CheckedLine, item: int) -> None:
+        source = line.source
+        if line.value is not None and source.value is not None and source.value_text is not None:
+            self.worked(made, source.value_text, source.value, line.value, line, item)
+        elif line.cases:
+            self.cases(made, line, item)
+        elif line.of is not None:
+            self.tiers(made, line, item)
+        else:
+            made.parts = self.parts(line, item)
+
+    def worked(self, made: Outcome, text: Text, syntax: Tree, checked: tree.Tree, line: CheckedLine, item: int) -> None:
+        work = self.worker.work(text, syntax, checked, line, item)
+        made.formula, made.with_numbers = work.formula, work.with_numbers
+        made.inputs, made.members, made.rows_used = work.inputs, work.members, work.rows_used
+
+    def cases(self, made: Outcome, line: CheckedLine, item: int) -> None:
+        for case in line.cases:
+            if case.when is None or case.source.when is None or case.source.when_text is None:
+                taken = self.evaluation.cases.get((line.position, item))
+                made.conditions.append(Condition(None, None if taken is None else taken == len(line.cases) - 1))
+                continue
+            made.conditions.append(self.condition(case.source.when_text, case.source.when, case.when, line, item))
+        made.case = self.evaluation.cases.get((line.position, item))
+        if made.case is None:
+            return
+        case = line.cases[made.case]
+        if case.source.cite is not None:
+            made.cite = self.rules.section(str(case.source.cite))
+        if case.source.then is not None:
+            self.worked(made, case.source.then_text, case.source.then, case.then, line, item)
+
+    def condition(self, text: Text, syntax: Tree, checked: tree.Tree, line: CheckedLine, item: int) -> Condition:
+        work = self.worker.work(text, syntax, checked, line, item)
+        outcome = self.truth(checked, line, item)
+        return Condition(str(text), outcome, work.inputs, work.members, work.rows_used)
+
+    def truth(self, checked: tree.Tree, line: CheckedLine, item: int) -> bool | None:
+        """The outcome of a condition, read again from values that are kept already."""
+        value = self.reader(checked, line)(self.evaluation, item)
+        return value if isinstance(value, bool) else None
+
+    def reader(self, node: tree.Tree, line: CheckedLine) -> Read:
+        return self.evaluation.plan.reader(node, line.level, self.evaluation.plan.per[line.method])
+
+    def tiers(self, made: Outcome, line: CheckedLine, item: int) -> None:
+        assert line.of is not None and line.source.of is not None and line.source.of_text is not None
+        work = self.worker.work(line.source.of_text, line.source.of, line.of, line, item)
+        made.of, made.inputs, made.members, made.rows_used = work.formula, work.inputs, work.members, work.rows_used
+        quantity = self.reader(line.of, line)(self.evaluation, item)
+        if not isinstance(quantity, float):
+            return
+        made.quantity, made.quantity_unit = quantity, self.worker.unit(line.of.kind)
+        shown = []
+        for phrase, portion in zip(line.phrases, tiers.portions(quantity, line.phrases), strict=True):
+            unit = self.glossary.units.printed(phrase.kind)
+            made.phrases.append(
+                Tier(
+                    str(phrase.text),
+                    phrase.amount,
+                    unit,
+                    phrase.shares,
+                    phrase.portion,
+                    phrase.step,
+                    phrase.rounds,
+                    portion.taken,
+                    portion.value,
+                )
+            )
+            if phrase.shares:
+                shown.append(f"{printed.number(phrase.amount)} {unit} of {printed.number(portion.taken)}")
+            elif portion.value:
+                shown.append(f"{printed.number(portion.value)} {unit}")
+        made.with_numbers = f"{' + '.join(shown)} {made.unit}"
+
+    def parts(self, line: CheckedLine, item: int) -> list[Part]:
+        values = [self.reader(part, line)(self.evaluation, item) for part in line.parts]
+        known = [value for value in values if isinstance(value, float)]
+        least = line.source.way == "least_of"
+        chosen = None if line.source.way == "sum_of" or not known else min(known) if least else max(known)
+        found = []
+        taken_already = False
+        for part, value in zip(line.parts, values, strict=True):
+            state = state_of(value)
+            taken = state == KNOWN and (chosen is None or (value == chosen and not taken_already))
+            taken_already = taken_already or (taken and chosen is not None)
+            why = self.why(state, taken, chosen is None, least)
+            title = self.filled(part.line.source.title, self.document_of(part.line))
+            shown = value if state == KNOWN else None
+            found.append(Part(part.line.id, title, shown, self.worker.unit(part.kind), state, taken, why))
+        return found
+
+    def why(self, state: str, taken: bool, added: bool, least: bool) -> str:
+        if state == NOT_APPLICABLE:
+            return "does not apply"
+        if state == UNKNOWN:
+            return "cannot be calculated"
+        if added:
+            return "added"
+        which = "least" if least else "largest"
+        return f"taken, the {which}" if taken else f"not taken, not the {which}"
+
+    # evidence
+
+    def weak_values(self, lines: list[CheckedLine]) -> list[dict[str, str]]:
+        """The code values of weak evidence that the lines shown rest on: parameters, tables, tiers, section numbers."""
+        found: dict[str, dict[str, str]] = {}
+        for address in self.worker.parameters:
+            document, _, name = address.partition(".")
+            parameter = self.rules.documents[document].parameters[name]
+            self.weak(found, f"{spaced(name)}: {parameter.value}", str(parameter.cite), parameter.evidence.confidence)
+        for table in self.worker.tables.values():
+            self.weak(found, str(table.title), str(table.cite), table.confidence)
+        for line in lines:
+            if any(state_of(value) == KNOWN for value in self.evaluation.cells[line.position]):
+                self.weak_line(line, found)
+        return list(found.values())
+
+    def weak_line(self, line: CheckedLine, found: dict[str, dict[str, str]]) -> None:
+        source = line.source
+        self.weak(found, self.filled(source.title, self.document_of(line)), str(source.cite), source.evidence.confidence)
+        citation = self.rules.citations.get(str(source.cite))
+        if citation is not None:
+            self.weak(found, f"section number {citation.section}", str(source.cite), citation.confidence)
+
+    def weak(self, found: dict[str, dict[str, str]], what: str, cite: str, confidence: Text | None) -> None:
+        if confidence in WEAK_GRADES:
+            found.setdefault(what, {"what": what, "cite": self.rules.section(cite), "confidence": str(confidence)})
+
+
+def may_be_used(conditions: Iterable[UseCondition]) -> str:
+    """Yes, no, or on condition."""
+    outcomes = [condition.outcome for condition in conditions]
+    if NO in outcomes:
+        return NO
+    return ON_CONDITION if ON_CONDITION in outcomes else YES
+
+
+def _belongs(owner: int, item: int, method: CheckedMethod) -> bool:
+    return method.level == HOME or owner == item
+
+
+def _choices_in(line: CheckedLine) -> list[tree.ReadChoice]:
+    return [node for whole in tree.trees_of(line) for node in tree.walk(whole) if isinstance(node, tree.ReadChoice)]

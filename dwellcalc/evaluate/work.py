@@ -1,0 +1,228 @@
+"""A formula with the numbers that went in: operands by name, members of what it gathers, table rows it rests on."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from dwellcalc.evaluate import printed
+from dwellcalc.evaluate.plan import UNSET
+from dwellcalc.evaluate.sheet import Gathered, Input, Member, RowUsed, Worked
+from dwellcalc.evaluate.traced import Evaluation, UsedRow
+from dwellcalc.facts import NotApplicable, Unknown, spaced
+from dwellcalc.glossary import ValueKind
+from dwellcalc.language import tree
+from dwellcalc.language.formulas import Among, Arithmetic, Call, Chain, Compare, Literal, Name, Not, Tree
+from dwellcalc.language.tables import Table
+from dwellcalc.language.tree import CheckedLine
+from dwellcalc.reading import Text
+
+KNOWN, NOT_APPLICABLE, UNKNOWN, NOT_NEEDED = "known", "not applicable", "unknown", "not needed"
+YES, NO = "yes", "no"
+
+
+def state_of(value: Any) -> str:
+    """The state of a value: known, not applicable, unknown, or not needed."""
+    if value is UNSET:
+        return NOT_NEEDED
+    if isinstance(value, Unknown):
+        return UNKNOWN
+    return NOT_APPLICABLE if isinstance(value, NotApplicable) else KNOWN
+
+
+class Worker:
+    """Shows formulas of one evaluation with their numbers.
+
+    Attributes:
+        parameters: the addresses of the parameters that the shown formulas read.
+        tables: the tables whose rows they rest on.
+    """
+
+    def __init__(self, evaluation: Evaluation) -> None:
+        self.evaluation = evaluation
+        self.rules = evaluation.plan.rules
+        self.glossary = self.rules.glossary
+        self.facts = evaluation.facts
+        self.parameters: dict[str, None] = {}
+        self.tables: dict[int, Table] = {}
+
+    def plain(self, value: Any, kind: ValueKind) -> Any:
+        """A value as plain data: a number, yes or no, or a word."""
+        return printed.word(value, kind, self.glossary) if kind.form in ("choice", "scale") else value
+
+    def unit(self, kind: ValueKind) -> str:
+        """The unit of a kind, or what it is instead."""
+        return self.glossary.units.printed(kind.unit) if kind.form == "quantity" else self.glossary.printed_kind(kind)
+
+    def work(self, text: Text, syntax: Tree, checked: tree.Tree, line: CheckedLine, item: int) -> Worked:
+        """A formula with the numbers that went in."""
+        reads = _outer_reads(checked)
+        inputs: dict[str, Input] = {}
+        for read in reads:
+            if isinstance(read, tree.Constant) and not read.address and read.kind.form == "quantity":
+                continue
+            value = self.evaluation.plan.peek(read, line, self.evaluation, item)
+            if value is UNSET:
+                continue
+            if isinstance(read, tree.Constant) and read.address:
+                self.parameters[read.address] = None
+            inputs.setdefault(read.name, self.input(read, value))
+        gathers = [node for node in tree.walk(checked) if isinstance(node, tree.Gather)]
+        members = {node.call: self.gathered(node, line, item) for node in gathers if self.was_gathered(node, line, item)}
+        calls = {node.call for node in tree.walk(checked) if isinstance(node, (tree.Lookup, tree.FirstRow))}
+        rows = {}
+        for used in self.evaluation.rows.get((line.position, item), ()):
+            if used.node.call in calls:
+                rows[used.node.call] = self.row(used)
+        return Worked(
+            str(text),
+            self.with_numbers(text, syntax, inputs, members, rows),
+            list(inputs.values()),
+            list(members.values()),
+            list(rows.values()),
+        )
+
+    def input(self, read: Any, value: Any) -> Input:
+        if isinstance(read, tree.ReadChoice):
+            return Input(read.name, KNOWN, value, "choice")
+        state = state_of(value)
+        line = read.line.id if isinstance(read, tree.ReadLine) and not read.run else ""
+        position = value if read.kind.form == "scale" and state == KNOWN else None
+        shown = self.plain(value, read.kind) if state == KNOWN else None
+        return Input(read.name, state, shown, self.unit(read.kind), line, position)
+
+    def was_gathered(self, node: tree.Gather, line: CheckedLine, item: int) -> bool:
+        place = self.evaluation.plan.places[id(node.group)]
+        return (place, line.level, item) in self.evaluation.gatherings
+
+    def gathered(self, node: tree.Gather, line: CheckedLine, item: int) -> Gathered:
+        place = self.evaluation.plan.places[id(node.group)]
+        found, _ = self.evaluation.gathered(place, line.level, item)
+        made = Gathered(node.call)
+        for each, weight in found:
+            name = self.facts.collections[node.group.collection].names[each]
+            if node.column is None:
+                made.items.append(Member(name, KNOWN, weight))
+                continue
+            value = self.evaluation.plan.peek(node.column, line, self.evaluation, each, node.group.collection)
+            shown = self.plain(value, node.column.kind) if state_of(value) == KNOWN else None
+            made.items.append(Member(name, state_of(value), weight, shown))
+        return made
+
+    def row(self, used: UsedRow) -> RowUsed:
+        node, table = used.node, used.node.table
+        self.tables[id(table)] = table
+        kinds = [node.amount.kind if isinstance(node, tree.FirstRow) else table.row_kind, *table.column_keys.values()]
+        keys = [self.plain(key, kind) for key, kind in zip(used.keys, kinds, strict=True)]
+        cell = used.row.cells[used.column] if used.column >= 0 else None
+        value: Any = used.row.low
+        made = RowUsed(
+            node.call,
+            "first_row_at_least" if isinstance(node, tree.FirstRow) else "table",
+            str(table.title),
+            self.rules.section(str(table.cite)),
+            keys,
+            str(used.row.label),
+            str(cell.text) if cell is not None else str(used.row.label),
+            table.row_key,
+            None,
+            self.unit(node.kind),
+        )
+        if isinstance(node, tree.FirstRow):
+            at = table.rows.index(used.row)
+            before = [row.cells[used.column].value if used.column >= 0 else row.low for row in table.rows[:at]]
+            made.needed = used.keys[0]
+            made.cell_amount = cell.value if cell is not None else used.row.low
+            made.before = before[-1] if before else None
+            made.value = self.plain(int(value), table.row_kind) if table.row_kind.form == "scale" else value
+        else:
+            assert cell is not None
+            key = used.keys[0]
+            if table.row_kind.form == "choice":
+                key = self.glossary.words(table.row_kind).index(key)
+            made.value = self.plain(table.cell_value(cell, key, used.column), node.kind)
+            made.factor = table.factors[used.column]
+        return made
+
+    def with_numbers(
+        self, text: Text, syntax: Tree, inputs: dict[str, Input], members: dict[str, Gathered], rows: dict[str, RowUsed]
+    ) -> str:
+        """The formula with every name replaced by what it stood for."""
+        spans: list[tuple[int, int, str]] = []
+        for call in _calls_in(syntax):
+            shown = str(text[call.start : call.end])
+            if shown in members:
+                spans.append((call.start, call.end, self.members_shown(call.function, members[shown])))
+            elif shown in rows:
+                used = rows[shown]
+                value = printed.number(used.value) if isinstance(used.value, float) else str(used.value)
+                spans.append((call.start, call.end, f"{value} {self.unit_shown(used.unit)}".strip()))
+        for name in _amounts_in(syntax):
+            inside = any(start <= name.start < end for start, end, _ in spans)
+            if not inside and name.text in inputs:
+                spans.append((name.start, name.end, self.input_shown(inputs[name.text])))
+        made, at = "", 0
+        for start, end, shown in sorted(spans):
+            made += str(text[at:start]) + shown
+            at = end
+        return made + str(text[at:])
+
+    def input_shown(self, found: Input) -> str:
+        if found.state != KNOWN:
+            return "unknown" if found.state == UNKNOWN else "-"
+        if isinstance(found.value, bool):
+            return YES if found.value else NO
+        if isinstance(found.value, float):
+            return f"{printed.number(found.value)} {self.unit_shown(found.unit)}".strip()
+        return spaced(str(found.value))
+
+    def unit_shown(self, unit: str) -> str:
+        return "" if unit.startswith(("choice", "scale", "yes or no")) else unit
+
+    def members_shown(self, function: str, found: Gathered) -> str:
+        if function == "count":
+            return printed.number(sum((member.weight for member in found.items), 0.0))
+        if not found.items:
+            return "0"
+        shown = []
+        for member in found.items:
+            value = printed.number(member.value) if isinstance(member.value, float) else "-"
+            shown.append(value if member.weight == 1 else f"{printed.number(member.weight)} x {value}")
+        if function == "sum":
+            return f"({' + '.join(shown)})" if len(shown) > 1 else shown[0]
+        return f"{function}({', '.join(shown)})"
+
+
+def _outer_reads(checked: tree.Tree) -> list[Any]:
+    """Every name that a formula reads, without the columns that it gathers."""
+    if isinstance(checked, tree.Gather):
+        return []
+    if isinstance(checked, tree.READS):
+        return [checked]
+    return [read for inner in tree.children(checked) for read in _outer_reads(inner)]
+
+
+def _inside(syntax: Tree) -> tuple[Tree, ...]:
+    """The trees directly inside a tree that is no call."""
+    if isinstance(syntax, (Arithmetic, Compare)):
+        return (syntax.left, syntax.right)
+    if isinstance(syntax, Not):
+        return (syntax.inner,)
+    return syntax.parts if isinstance(syntax, Chain) else ()
+
+
+def _calls_in(syntax: Tree) -> list[Call]:
+    """Every call, an outer one before those in its arguments."""
+    if isinstance(syntax, Call):
+        return [syntax, *(call for argument in syntax.arguments for call in _calls_in(argument))]
+    return [call for part in _inside(syntax) for call in _calls_in(part)]
+
+
+def _amounts_in(syntax: Tree) -> list[Name]:
+    """Every name that a formula reads, but for those that are compared with words."""
+    if isinstance(syntax, Name):
+        return [syntax]
+    if isinstance(syntax, (Literal, Among)):
+        return []
+    if isinstance(syntax, Call):
+        return [name for argument in syntax.arguments for name in _amounts_in(argument)]
+    return [name for part in _inside(syntax) for name in _amounts_in(part)]

@@ -1,0 +1,951 @@
+"""A home file becomes facts, or one error with everything that is wrong in it."""
+
+from __future__ import annotations
+
+import ast
+import time
+from pathlib import Path
+
+import pytest
+
+from dwellcalc.facts import Unknown
+from dwellcalc.glossary import Glossary, GlossaryReader
+from dwellcalc.home import Home, home_from_node, home_from_text, read_home
+from dwellcalc.home import messages as home_messages
+from dwellcalc.home.models import models_for
+from dwellcalc.problems import InputError, Message, Problem, Problems
+from dwellcalc.reading import read_file, read_text
+from dwellcalc.units import Units
+
+TOP = Path(__file__).parents[1]
+PACKAGE = TOP / "dwellcalc" / "home"
+
+
+@pytest.fixture(scope="session")
+def glossary() -> Glossary:
+    found = Problems()
+    units = Units(TOP / "rules" / "units.txt")
+    made = GlossaryReader(units, found).read(read_file(TOP / "rules" / "glossary.yaml"))
+    found.raise_if_any()
+    return made
+
+
+def file_text(
+    *loads: str,
+    planned: tuple[str, ...] = (),
+    top: str = "",
+    service: str = "",
+    unit: str = "",
+    system: str = "120/240 V single-phase 3-wire",
+    areas: str = "[{name: ground floor, kind: living, area: 1200 ft2}]",
+    name: str = "house",
+) -> str:
+    """A small home file; loads and planned loads are the insides of braces."""
+    lines = ["home: 7 Larch Court, two-storey house", *top.splitlines()]
+    lines += ["service:", f"  system: {system}", *(f"  {line}" for line in service.splitlines())]
+    lines += ["dwelling_units:", f"  - name: {name}", f"    areas: {areas}"]
+    lines += [f"    {line}" for line in unit.splitlines()]
+    lines += ["    loads:"] * bool(loads) + [f"      - {{{load}}}" for load in loads]
+    lines += ["planned:"] * bool(planned) + [f"  - {{{load}}}" for load in planned]
+    return "\n".join(lines) + "\n"
+
+
+def read(glossary: Glossary, *loads: str, **more: object) -> Home:
+    return home_from_text(file_text(*loads, **more), "larch.yaml", glossary)  # type: ignore[arg-type]
+
+
+def found_in(glossary: Glossary, text: str) -> list[Problem]:
+    with pytest.raises(InputError) as caught:
+        home_from_text(text, "larch.yaml", glossary)
+    return caught.value.problems
+
+
+def load(home: Home, name: str) -> dict[str, object]:
+    """The known values of a load."""
+    items = home.facts.collections["loads"]
+    position = items.names.index(name)
+    values = {field: column[position] for field, column in items.fields.items()}
+    return {field: value for field, value in values.items() if not isinstance(value, Unknown)}
+
+
+def missing(home: Home, name: str, field: str) -> set[str]:
+    """The names of the inputs that an unknown value asks for."""
+    items = home.facts.collections["loads"]
+    value = items.fields[field][items.names.index(name)]
+    assert isinstance(value, Unknown)
+    return set(value.inputs)
+
+
+# --- what a rating says
+
+RATINGS = {
+    "4500 VA": ("volt_amperes", {"volt_amperes": 4500.0}),
+    "9.6 kVA": ("volt_amperes", {"volt_amperes": 9600.0}),
+    "11.5 kW": ("watts", {"watts": 11500.0}),
+    "1,500 W": ("watts", {"watts": 1500.0}),
+    "4.5kW": ("watts", {"watts": 4500.0}),
+    "19.2 A at 240 V": ("amperes", {"marked_amperes": 19.2, "volts": 240.0}),
+    "19.2A AT 240V": ("amperes", {"marked_amperes": 19.2, "volts": 240.0}),
+    "MCA 28 A at 240 V": ("minimum_circuit_ampacity", {"marked_amperes": 28.0, "volts": 240.0}),
+    "mca 28 A at 240 V": ("minimum_circuit_ampacity", {"marked_amperes": 28.0, "volts": 240.0}),
+    "28 A MCA at 240 V": ("minimum_circuit_ampacity", {"marked_amperes": 28.0, "volts": 240.0}),
+    "RLA 16.7 A + fan 1.2 A at 240 V": (
+        "rated_load_and_fan",
+        {"rated_load_amperes": 16.7, "fan_amperes": 1.2, "volts": 240.0},
+    ),
+    "16.7 A RLA+1.2 A fan at 240 V": (
+        "rated_load_and_fan",
+        {"rated_load_amperes": 16.7, "fan_amperes": 1.2, "volts": 240.0},
+    ),
+    "RLA 16.7 A + fan 0 A at 240 V": (
+        "rated_load_and_fan",
+        {"rated_load_amperes": 16.7, "fan_amperes": 0.0, "volts": 240.0},
+    ),
+    "1 1/2 hp at 240 V": ("horsepower", {"horsepower": 1.5, "volts": 240.0}),
+    "7-1/2 hp at 240 V": ("horsepower", {"horsepower": 7.5, "volts": 240.0}),
+    "1/3 hp at 120 V": ("horsepower", {"horsepower": 1 / 3, "volts": 120.0}),
+    "setting 32 A": ("setting", {"setting": 32.0}),
+}
+RATED = {
+    "basis",
+    "volt_amperes",
+    "watts",
+    "marked_amperes",
+    "volts",
+    "rated_load_amperes",
+    "fan_amperes",
+    "horsepower",
+    "setting",
+}
+
+
+@pytest.mark.parametrize(("written", "basis", "values"), [(text, *told) for text, told in RATINGS.items()])
+def test_every_form_of_a_rating(
+    glossary: Glossary, written: str, basis: str, values: dict[str, float]
+) -> None:
+    home = read(glossary, f'name: it, kind: other motor, rating: "{written}"')
+    rated = {field: value for field, value in load(home, "it").items() if field in RATED}
+    assert rated == {"basis": basis, **values}
+
+
+def test_the_glossary_holds_no_form_that_is_not_tried_here(glossary: Glossary) -> None:
+    assert {basis for basis, _ in RATINGS.values()} == set(glossary.rating_forms)
+
+
+@pytest.mark.parametrize("rating", ["", ", rating: unknown", ", rating: not seen"])
+def test_a_rating_that_is_not_known_asks_for_the_rating(glossary: Glossary, rating: str) -> None:
+    home = read(glossary, f"name: oven, kind: wall oven{rating}")
+    assert not RATED & set(load(home, "oven"))
+    assert missing(home, "oven", "basis") == missing(home, "oven", "volts") == {"oven: rating"}
+
+
+def test_the_rating_is_the_origin_of_what_it_fills_with_its_evidence(glossary: Glossary) -> None:
+    home = read(glossary, "name: pump, kind: well pump, rating: 8 A at 240 V, evidence: not seen")
+    for field in ("basis", "marked_amperes", "volts"):
+        origin = home.facts.origins["loads", 0, field]
+        assert (origin.written, origin.evidence, origin.assumed) == ("8 A at 240 V", "not_seen", False)
+        assert str(origin.place) == "larch.yaml:8:47"
+
+
+# --- settings
+
+
+def test_settings_count_at_the_largest_and_all_are_kept(glossary: Glossary) -> None:
+    home = read(glossary, planned=("name: charger, kind: EV charger, settings: [16 A, 48 A, 24 A]",))
+    charger = load(home, "charger")
+    assert (charger["basis"], charger["setting"]) == ("setting", 48.0)
+    assert home.settings == {0: [16.0, 48.0, 24.0]}
+    assert home.facts.origins["loads", 0, "setting"].written == "16 A, 48 A, 24 A"
+
+
+def test_settings_hold_before_a_rating(glossary: Glossary) -> None:
+    home = read(glossary, "name: charger, kind: EVSE, rating: 48 A at 240 V, settings: [16 A, 32 A]")
+    charger = load(home, "charger")
+    assert (charger["basis"], charger["setting"], charger["marked_amperes"]) == ("setting", 32.0, 48.0)
+
+
+def test_settings_up_to_the_rating_itself(glossary: Glossary) -> None:
+    home = read(glossary, "name: charger, kind: EVSE, rating: 48 A at 240 V, settings: [48 A]")
+    assert load(home, "charger")["setting"] == 48.0
+
+
+def test_settings_beside_a_rating_in_another_unit(glossary: Glossary) -> None:
+    home = read(glossary, "name: charger, kind: EVSE, rating: 7.6 kW, settings: [48 A]")
+    assert load(home, "charger")["basis"] == "setting"
+
+
+# --- kinds and flags
+
+
+@pytest.mark.parametrize(
+    ("written", "kind"),
+    [
+        ("heat_pump", "heat_pump"),
+        ("Heat Pump", "heat_pump"),
+        ("mini split", "heat_pump"),
+        ("strip heat", "supplemental_heat"),
+        ("EV charging equipment", "ev_charging_equipment"),
+        ("ev-charging equipment", "ev_charging_equipment"),
+        ("built-in  Microwave", "built_in_microwave_oven"),
+    ],
+)
+def test_a_kind_is_found_by_any_of_its_names(glossary: Glossary, written: str, kind: str) -> None:
+    assert load(read(glossary, f"name: it, kind: {written}, rating: 1 kW"), "it")["kind"] == kind
+
+
+def test_what_is_so_by_kind(glossary: Glossary) -> None:
+    home = read(glossary, "name: it, kind: heat pump, rating: 4 kW, motor: yes")
+    assert (load(home, "it")["motor"], load(home, "it")["connection"]) == (True, "line_to_line")
+    origin = home.facts.origins["loads", 0, "motor"]
+    assert (origin.written, origin.assumed) == ("heat pump", False)
+
+
+def test_what_is_assumed_unless_said(glossary: Glossary) -> None:
+    home = read(
+        glossary,
+        "name: silent, kind: well pump, rating: 8 A at 240 V",
+        "name: said, kind: well pump, rating: 8 A at 240 V, individual circuit: no, evidence: photograph",
+        "name: same, kind: well pump, rating: 8 A at 240 V, individual circuit: yes",
+        "name: not looked, kind: well pump, rating: 8 A at 240 V, individual circuit: not seen",
+        "name: open, kind: well pump, rating: 8 A at 240 V, individual circuit: unknown",
+    )
+    origins = home.facts.origins
+    told = [load(home, name).get("individual_circuit") for name in home.facts.collections["loads"].names]
+    assert told == [True, False, True, True, None]
+    assert [origins["loads", n, "individual_circuit"].assumed for n in range(4)] == [True, False, False, True]
+    said = origins["loads", 1, "individual_circuit"]
+    assert (said.written, said.evidence) == ("no", "photograph")
+    assert ("silent", "individual_circuit", True) in home.facts.assumed()
+    assert missing(home, "open", "individual_circuit") == {"open: individual circuit"}
+
+
+def test_what_is_asked_is_unknown_until_said(glossary: Glossary) -> None:
+    home = read(
+        glossary,
+        "name: silent, kind: freezer, rating: 600 W",
+        "name: said, kind: freezer, rating: 600 W, individual circuit: yes",
+    )
+    assert missing(home, "silent", "individual_circuit") == {"silent: individual circuit"}
+    assert load(home, "said")["individual_circuit"] is True
+
+
+def test_words_of_flags_may_be_spaced(glossary: Glossary) -> None:
+    home = read(glossary, "name: it, kind: other motor, rating: 1 kW, connection: Line to line")
+    assert load(home, "it")["connection"] == "line_to_line"
+
+
+def test_status_follows_from_the_list_even_in_new_work(glossary: Glossary) -> None:
+    home = read(
+        glossary,
+        "name: range, kind: range, rating: 12 kW",
+        planned=("name: spa, kind: hot tub, rating: 50 A at 240 V",),
+        top="work: new",
+    )
+    assert [load(home, name)["status"] for name in ("range", "spa")] == ["existing", "planned"]
+    assert home.planned == [1]
+
+
+# --- replaces, quantity, legs, absent
+
+
+def test_a_planned_load_replaces_one_or_several(glossary: Glossary) -> None:
+    home = read(
+        glossary,
+        "name: Furnace, kind: electric furnace, rating: 15 kW",
+        "name: cooler, kind: air conditioner, rating: MCA 22 A at 240 V",
+        "name: range, kind: range, rating: 12 kW",
+        planned=(
+            "name: heat pump, kind: heat pump, rating: 20 A at 240 V, replaces: [furnace, cooler]",
+            "name: hob, kind: range, rating: 9 kW, replaces: range, in: House",
+        ),
+    )
+    assert home.facts.collections["loads"].fields["replaced"] == [True, True, True, False, False]
+    assert home.replaced == [("heat pump", "Furnace"), ("heat pump", "cooler"), ("hob", "range")]
+    assert home.facts.origins["loads", 0, "replaced"].written == "furnace"
+
+
+def test_quantity(glossary: Glossary) -> None:
+    home = read(
+        glossary,
+        "name: heaters, kind: baseboard, rating: 1 kW, quantity: 4",
+        "name: range, kind: range, rating: 12 kW",
+    )
+    assert home.facts.collections["loads"].quantity == [4.0, 1.0]
+
+
+def test_legs_connect_a_load_to_conductors_and_pairs(glossary: Glossary) -> None:
+    home = read(
+        glossary,
+        "name: one, kind: dishwasher, rating: 1 kW, legs: b",
+        "name: two, kind: range, rating: 12 kW, legs: A C",
+        "name: three, kind: other motor, rating: 3 kW, legs: A B C, quantity: 2",
+        "name: silent, kind: range, rating: 12 kW",
+        system="208Y/120 V three-phase 4-wire",
+    )
+    assert home.facts.collections["line_conductors"].names == ["Line A", "Line B", "Line C"]
+    assert home.facts.collections["line_pairs"].names == ["Lines A-B", "Lines B-C", "Lines C-A"]
+    assert home.facts.connected["line_conductors"] == [
+        [(1, 1.0), (2, 2.0)],
+        [(0, 1.0), (2, 2.0)],
+        [(1, 1.0), (2, 2.0)],
+    ]
+    assert home.facts.connected["line_pairs"] == [[(2, 2.0)], [(2, 2.0)], [(1, 1.0), (2, 2.0)]]
+
+
+def test_stated_absence(glossary: Glossary) -> None:
+    home = read(glossary, "name: range, kind: range, rating: 12 kW", top="none_of: [spa, Hot Tub, pool pump]")
+    assert home.absent == ["hot_tub", "pool_pump"]
+
+
+# --- the supply, the dwelling unit, the home
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        "120/240 V single-phase 3-wire",
+        "120/240V Single Phase 3 wire",
+        "120/240 V, single-phase, 3-wire",
+        "120/240 v singlephase 3wire",
+    ],
+)
+def test_the_supply_system_fills_what_follows_from_it(glossary: Glossary, written: str) -> None:
+    facts = read(glossary, system=written).facts
+    supply = facts.objects["supply"]
+    follows = ("system", "voltage", "line_to_neutral_voltage", "phase_factor")
+    assert [supply[name] for name in follows] == ["single_phase_3_wire", 240.0, 120.0, 1.0]
+    assert {facts.origins["supply", -1, name].written for name in follows} == {written}
+    assert facts.collections["line_conductors"].names == ["Line A", "Line B"]
+    assert facts.collections["line_pairs"].names == ["Lines A-B"]
+
+
+def test_the_service_as_written(glossary: Glossary) -> None:
+    written = "rating: 200 A\nbus: 225 A\nterminals: 60 C\nstate: to be installed\n"
+    written += "conductors: {size: 4/0 AWG, material: Aluminum, insulation: XHHW-2}"
+    facts = read(glossary, service=written).facts
+    supply = facts.objects["supply"]
+    assert (supply["rating"], supply["bus"]) == (200.0, 225.0)
+    assert (supply["terminals"], supply["state"]) == ("t60", "to_be_installed")
+    sizes = glossary.scales["conductor_size"]
+    assert (sizes[supply["conductor_size"]], supply["conductor_material"]) == ("4/0", "aluminum")
+    assert facts.origins["supply", -1, "insulation"].written == "XHHW-2"
+    assert facts.origins["supply", -1, "conductor_size"].written == "4/0 AWG"
+
+
+@pytest.mark.parametrize("written", ["2/0", "2/0 AWG", "2/0AWG", "250 kcmil", "250 MCM", '"6"'])
+def test_sizes_of_conductors(glossary: Glossary, written: str) -> None:
+    size = read(glossary, service=f"conductors: {{size: {written}}}").facts.objects["supply"][
+        "conductor_size"
+    ]
+    assert glossary.scales["conductor_size"][size] in ("2/0", "250", "6")
+
+
+@pytest.mark.parametrize(
+    ("written", "word"), [("75 C", "t75"), ("60C", "t60"), ("75 °C", "t75"), ("t60", "t60")]
+)
+def test_marking_of_terminals(glossary: Glossary, written: str, word: str) -> None:
+    assert read(glossary, service=f"terminals: {written}").facts.objects["supply"]["terminals"] == word
+
+
+def test_what_the_service_does_not_say(glossary: Glossary) -> None:
+    facts = read(glossary, service="rating: not seen\nconductors: not seen").facts
+    supply, origins = facts.objects["supply"], facts.origins
+    for name in ("rating", "bus", "conductor_size", "conductor_material"):
+        assert isinstance(supply[name], Unknown)
+    assert (supply["state"], origins["supply", -1, "state"].assumed) == ("existing", True)
+    assert (supply["terminals"], origins["supply", -1, "terminals"].assumed) == ("t75", True)
+    for name in ("service", "whole_dwelling"):
+        assert (supply[name], origins["supply", -1, name].assumed) == (True, False)
+
+
+def test_a_service_in_new_work_is_taken_as_to_be_installed(glossary: Glossary) -> None:
+    facts = read(glossary, top="work: new").facts
+    assert facts.objects["supply"]["state"] == "to_be_installed"
+    assert facts.origins["supply", -1, "state"].assumed
+    said = read(glossary, top="work: new", service="state: existing").facts
+    assert said.objects["supply"]["state"] == "existing"
+    assert not said.origins["supply", -1, "state"].assumed
+
+
+def test_terminals_that_were_not_seen_are_assumed_and_unknown_ones_stay_unknown(glossary: Glossary) -> None:
+    assert read(glossary, service="terminals: not seen").facts.objects["supply"]["terminals"] == "t75"
+    assert isinstance(
+        read(glossary, service="terminals: unknown").facts.objects["supply"]["terminals"], Unknown
+    )
+
+
+def test_areas_and_circuits(glossary: Glossary) -> None:
+    areas = "[{name: upstairs, kind: living, area: 100 m2}, {kind: Attached garage, area: 440 ft2}]"
+    unit = "small appliance circuits: 3\nlaundry_circuits: 1 circuit"
+    facts = read(glossary, areas=areas, unit=unit).facts
+    found = facts.collections["areas"]
+    assert found.names == ["upstairs", "area 2"]
+    assert found.fields["area"] == [pytest.approx(1076.391), 440.0]
+    assert found.fields["area_kind"] == ["living", "attached_garage"]
+    assert found.owner == [0] * 2
+    units = facts.collections["dwelling_units"]
+    assert (units.names, units.fields["small_appliance_circuits"]) == (["house"], [3.0])
+    assert units.fields["laundry_circuits"] == [1.0]
+    assert facts.origins["areas", 0, "area"].written == "100 m2"
+
+
+def test_what_a_dwelling_unit_does_not_say_is_unknown(glossary: Glossary) -> None:
+    facts = read(glossary, areas="[{name: loft, kind: living, area: unknown}]").facts
+    circuits = facts.collections["dwelling_units"].fields["laundry_circuits"][0]
+    area = facts.collections["areas"].fields["area"][0]
+    assert (circuits.inputs, area.inputs) == ({"house: laundry circuits"}, {"loft: area"})
+
+
+def test_no_laundry_circuit_is_a_number_too(glossary: Glossary) -> None:
+    facts = read(glossary, unit="laundry_circuits: 0").facts
+    assert facts.collections["dwelling_units"].fields["laundry_circuits"] == [0.0]
+
+
+def test_what_is_said_of_the_home(glossary: Glossary) -> None:
+    top = "work: addition\noccupied: yes\ncode: nec/2023\ndate: 2024-02-29\nconfirmed_by: J. Doe, designer\n"
+    top += "interpretations: {optional_dwelling.charging_in_optional: apart}"
+    home = read(glossary, top=top)
+    assert home.title == "7 Larch Court, two-storey house"
+    assert (home.date, home.confirmed_by, home.code) == ("2024-02-29", "J. Doe, designer", "nec/2023")
+    assert home.code is not None
+    assert str(home.code.place) == "larch.yaml:4:7"
+    ((question, option),) = home.interpretations.items()
+    assert (question, option) == ("optional_dwelling.charging_in_optional", "apart")
+    assert (str(question.place), str(option.place)) == ("larch.yaml:7:19", "larch.yaml:7:59")
+    assert home.facts.objects["home"] == {"work": "addition", "occupied": True}
+
+
+def test_what_need_not_be_said_of_the_home(glossary: Glossary) -> None:
+    home = read(glossary)
+    assert (home.code, home.interpretations, home.confirmed_by, home.date) == (None, {}, "", "")
+    assert (home.absent, home.planned, home.replaced, home.settings) == ([], [], [], {})
+    assert isinstance(home.facts.objects["home"]["work"], Unknown)
+
+
+def test_a_unit_without_a_name(glossary: Glossary) -> None:
+    text = "home: flat\nservice: {system: 120/240 V single-phase 3-wire}\n"
+    text += "dwelling_units:\n  - areas: [{kind: living, area: 600 ft2}]\n"
+    text += "planned:\n  - {name: hob, kind: range, rating: 7 kW, in: dwelling}\n"
+    home = home_from_text(text, "flat.yaml", glossary)
+    assert home.facts.collections["dwelling_units"].names == ["dwelling"]
+
+
+def test_a_file_a_text_and_nodes_give_the_same(glossary: Glossary, tmp_path: Path) -> None:
+    text = file_text("name: range, kind: range, rating: 12 kW")
+    path = tmp_path / "larch.yaml"
+    path.write_text(text, encoding="utf-8")
+    outer = read_text("home:\n" + "".join(f"  {line}\n" for line in text.splitlines()), "example.yaml")
+    (node,) = outer.values()
+    digests = {
+        read_home(path, glossary).facts.digest(),
+        home_from_text(text, "larch.yaml", glossary).facts.digest(),
+        home_from_node(node, glossary).facts.digest(),
+    }
+    assert len(digests) == 1
+
+
+# --- what is wrong
+# message -> (the file, what is said of it, the hint, what is marked)
+
+FORMS = (
+    'a rating is written as "... VA"; "... W"; "... A at ... V"; "MCA ... A at ... V"; "... A MCA at ... V"; '
+    '"RLA ... A + fan ... A at ... V"; "... A RLA + ... A fan at ... V"; "... hp at ... V"; "setting ... A"'
+)
+LOADS = "dwelling_units > house > loads"
+RANGE = "name: range, kind: range, rating: 12 kW"
+
+WRONG: dict[str, tuple[str, str, str, str]] = {
+    "home_key": (
+        file_text("name: range, kind: range, ratng: 12 kW"),
+        f"{LOADS} > range > ratng: there is no such key here",
+        'did you mean "rating"?',
+        "ratng",
+    ),
+    "home_same_key": (
+        file_text("name: it, kind: freezer, individual circuit: yes, individual_circuit: no"),
+        f"{LOADS} > it > individual_circuit: this key stands here already",
+        "",
+        "individual_circuit",
+    ),
+    "home_lacks": (
+        file_text("name: range, rating: 12 kW"),
+        f"{LOADS} > range > kind: this is missing",
+        "",
+        "{",
+    ),
+    "home_want_mapping": (
+        file_text(service="conductors: copper"),
+        "service > conductors: this must be keys with values, not a single text",
+        "",
+        "copper",
+    ),
+    "home_want_list": (
+        file_text(top="none_of: {hot tub: yes}"),
+        "none_of: this must be a list, not keys with values",
+        "",
+        "{",
+    ),
+    "home_want_text": (
+        file_text(top="confirmed_by: [J. Doe]"),
+        "confirmed_by: this must be a single text, not a list",
+        "",
+        "[",
+    ),
+    "home_empty_text": (file_text(top='confirmed_by: ""'), "confirmed_by: this text is empty", "", '"'),
+    "home_empty_list": (file_text(areas="[]"), "dwelling_units > house > areas: this list is empty", "", "["),
+    "home_word": (
+        file_text("name: range, kind: range, evidence: namplate"),
+        f'{LOADS} > range > evidence: "namplate" is not a word that may stand here',
+        'did you mean "nameplate"?',
+        "namplate",
+    ),
+    "home_system": (
+        file_text(system="120/240 V single-phase"),
+        'service > system: there is no supply system "120/240 V single-phase"',
+        'did you mean "120/240 V single-phase 3-wire"?',
+        "120/240 V single-phase",
+    ),
+    "home_kind": (
+        file_text("name: pump, kind: heat pmup, rating: 4 kW"),
+        f'{LOADS} > pump > kind: there is no kind of load "heat pmup"',
+        'did you mean "heat pump"?',
+        "heat pmup",
+    ),
+    "home_date": (
+        file_text(top="date: 2023-02-30"),
+        'date: "2023-02-30" is not a date',
+        "write it as year-month-day, all in digits",
+        "2023-02-30",
+    ),
+    "home_not_a_quantity": (
+        file_text(service="rating: two hundred"),
+        'service > rating: "two hundred" is not a number with a unit',
+        "write a number, then A",
+        "two hundred",
+    ),
+    "home_lacks_unit": (
+        file_text(areas="[{name: hall, kind: living, area: 1240}]"),
+        'dwelling_units > house > areas > hall > area: "1240" lacks its unit',
+        'write "1240 ft2"',
+        "1240",
+    ),
+    "home_unit": (
+        file_text("name: range, kind: range, rating: 11.5 KW"),
+        f'{LOADS} > range > rating: there is no unit "KW"',
+        'did you mean "kW"?',
+        "11.5 KW",
+    ),
+    "home_wrong_unit": (
+        file_text(service="rating: 200 V"),
+        'service > rating: "200 V" is not a quantity in A',
+        "",
+        "200 V",
+    ),
+    "home_not_above_zero": (
+        file_text(areas="[{name: hall, kind: living, area: -12 m2}]"),
+        'dwelling_units > house > areas > hall > area: "-12 m2" is not more than zero',
+        "",
+        "-12 m2",
+    ),
+    "home_too_large": (
+        file_text(service="bus: " + "9" * 400 + " A"),
+        "service > bus: this number is too large to be meant",
+        "",
+        "9" * 400 + " A",
+    ),
+    "home_not_whole": (
+        file_text(unit="laundry_circuits: 1.5"),
+        'dwelling_units > house > laundry_circuits: "1.5" is not a whole number',
+        "",
+        "1.5",
+    ),
+    "home_too_few": (
+        file_text(RANGE + ", quantity: 0"),
+        f'{LOADS} > range > quantity: "0" is less than 1',
+        "",
+        "0",
+    ),
+    "home_rating": (
+        file_text("name: range, kind: range, rating: big"),
+        f'{LOADS} > range > rating: "big" is not a rating',
+        FORMS,
+        "big",
+    ),
+    "home_rating_alone": (
+        file_text("name: pump, kind: heat pump, rating: 19.2 A"),
+        f'{LOADS} > pump > rating: "19.2 A" alone is not a rating',
+        'write "19.2 A at ... V"',
+        "19.2 A",
+    ),
+    "home_rating_zero": (
+        file_text("name: spa, kind: hot tub, rating: 0 kW"),
+        f'{LOADS} > spa > rating: "0 kW" is not more than zero, so it is no rating',
+        "a load that is not there is named by kind under `none_of`; write `unknown` where it is not known",
+        "0 kW",
+    ),
+    "home_setting_above_rating": (
+        file_text("name: charger, kind: EVSE, rating: 32 A at 240 V, settings: [24 A, 40 A]"),
+        f'{LOADS} > charger > settings: the largest setting, "40 A", is above the rating, "32 A at 240 V"',
+        "take out the settings that the equipment does not have, or correct the rating",
+        "40 A",
+    ),
+    "home_part_of_rating": (
+        file_text("name: pump, kind: heat pump, marked amperes: 19.2 A"),
+        f"{LOADS} > pump > marked_amperes: this is part of the rating",
+        FORMS,
+        "marked amperes",
+    ),
+    "home_flag_by_kind": (
+        file_text("name: spa, kind: spa, rating: 50 A at 240 V, motor: yes"),
+        f'{LOADS} > spa > motor: "yes" cannot be said of the kind "hot tub": it is "no" by kind',
+        "take this key out, or choose another kind",
+        "yes",
+    ),
+    "home_by_list": (
+        file_text(RANGE + ", status: planned"),
+        f"{LOADS} > range > status: this is not written by hand",
+        "it follows from the list that the load stands in, and from `replaces` in `planned`",
+        "status",
+    ),
+    "home_only_planned": (
+        file_text(RANGE + ", replaces: stove"),
+        f"{LOADS} > range > replaces: this may only stand in an entry of `planned`",
+        "",
+        "replaces",
+    ),
+    "home_name_taken": (
+        file_text(RANGE, planned=("name: Range, kind: range, rating: 9 kW",)),
+        'planned > Range > name: another load is called "Range" already',
+        "each load has a name of its own",
+        "Range",
+    ),
+    "home_replaces": (
+        file_text(RANGE, planned=("name: hob, kind: range, rating: 9 kW, replaces: rnage",)),
+        'planned > hob > replaces: there is no load "rnage" in the dwelling unit',
+        'did you mean "range"?',
+        "rnage",
+    ),
+    "home_in_unit": (
+        file_text(planned=("name: hob, kind: range, rating: 9 kW, in: huose",)),
+        'planned > hob > in: there is no dwelling unit "huose"',
+        'did you mean "house"?',
+        "huose",
+    ),
+    "home_legs": (
+        file_text(RANGE + ", legs: A C"),
+        f'{LOADS} > range > legs: "A C" does not name line conductors of the supply',
+        "they are A, B",
+        "A C",
+    ),
+    "home_absent": (
+        file_text("name: spa, kind: hot tub, rating: 50 A at 240 V", top="none_of: [pool pump, spa]"),
+        'none_of > spa: "spa" is said to be absent, and "spa" is of that kind',
+        "take it out of `none_of`, or take the load out",
+        "spa",
+    ),
+    "home_feeders_later": (
+        file_text(top="feeders: [{name: barn}]"),
+        "feeders: a calculation for feeders is not built yet",
+        "",
+        "feeders",
+    ),
+    "home_panels_later": (
+        file_text(top="panels: [{name: main}]"),
+        "panels: reading the circuits of panels is not built yet",
+        "",
+        "panels",
+    ),
+    "home_meter_later": (
+        file_text(top="meter: {file: year.csv}"),
+        "meter: reading a meter record is not built yet",
+        "",
+        "meter",
+    ),
+    "home_amendments_later": (
+        file_text(top="amendments: [county]"),
+        "amendments: a calculation under amendments is not built yet",
+        "",
+        "amendments",
+    ),
+    "home_dates_later": (
+        file_text(top="dates: {application: 2023-05-01}"),
+        "dates: choosing the code by the date of application or issuance is not built yet",
+        "the date of the calculation is written as `date`",
+        "dates",
+    ),
+    "home_house_loads_later": (
+        file_text(top="loads: [{name: hall lights}]"),
+        "loads: a calculation with house loads is not built yet",
+        "the loads of a dwelling stand in its entry of `dwelling_units`",
+        "loads",
+    ),
+    "home_units_later": (
+        file_text() + "  - {name: cottage, areas: [{kind: living, area: 500 ft2}]}\n",
+        "dwelling_units > cottage: a calculation for more than one dwelling unit is not built yet",
+        "",
+        "{",
+    ),
+    "home_equal_units_later": (
+        file_text(unit="quantity: 3"),
+        "dwelling_units > house > quantity: a calculation for several equal dwelling units is not built yet",
+        "",
+        "3",
+    ),
+    "home_table_file_later": (
+        file_text(unit="loads: schedule.csv"),
+        "dwelling_units > house > loads: reading loads from a file of their own is not built yet",
+        "write them here as a list",
+        "schedule.csv",
+    ),
+    "home_rating_range_later": (
+        file_text("name: range, kind: range, rating: 8 to 14 kW"),
+        f"{LOADS} > range > rating: a rating between two bounds is not built yet",
+        "write one rating, or `unknown`",
+        "8 to 14 kW",
+    ),
+    "home_typical_later": (
+        file_text("name: range, kind: range, rating: typical"),
+        f"{LOADS} > range > rating: taking a typical rating is not built yet",
+        "write the rating, or `unknown`",
+        "typical",
+    ),
+    "home_settings_range_later": (
+        file_text("name: charger, kind: EVSE, settings: 6 A to 48 A"),
+        f"{LOADS} > charger > settings: a free range of settings is not built yet",
+        "write the settings as a list",
+        "6 A to 48 A",
+    ),
+    "home_leg_counts_later": (
+        file_text("name: heaters, kind: baseboard, rating: 1 kW, quantity: 4, legs: {A B: 4}"),
+        f"{LOADS} > heaters > legs: counts for each pair of line conductors are not built yet",
+        "write the legs of one load",
+        "{",
+    ),
+}
+
+
+def marked(problem: Problem) -> str:
+    """The characters that are marked."""
+    place = problem.place
+    assert place is not None
+    start = place.column - 1
+    return place.source.line(place.line)[start : start + place.width]
+
+
+@pytest.mark.parametrize("key", WRONG)
+def test_each_message(glossary: Glossary, key: str) -> None:
+    text, said, hint, mark = WRONG[key]
+    (problem,) = found_in(glossary, text)
+    assert (problem.message.key, problem.text, problem.hint, marked(problem)) == (key, said, hint, mark)
+
+
+def test_every_message_of_the_package_is_tried() -> None:
+    of_package = {made.key for made in vars(home_messages).values() if isinstance(made, Message)}
+    assert of_package == set(WRONG)
+    assert all(key.startswith("home_") for key in of_package)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (file_text().replace("home: 7 Larch Court, two-storey house\n", ""), "home: this is missing"),
+        (
+            file_text().replace("  system: 120/240 V single-phase 3-wire", "  rating: 200 A"),
+            "service > system: this is missing",
+        ),
+        ("home: flat\nservice: {system: 120/240 V single-phase 3-wire}\n", "dwelling_units: this is missing"),
+        (
+            "home: flat\nservice: {system: 120/240 V single-phase 3-wire}\ndwelling_units: []\n",
+            "dwelling_units: this list is empty",
+        ),
+        (file_text("kind: range, rating: 12 kW"), f"{LOADS} > entry 1 > name: this is missing"),
+        (file_text(top="work: nwe"), 'work: "nwe" is not a word that may stand here'),
+        (file_text(top="occupied: maybe"), 'occupied: "maybe" is not a word that may stand here'),
+        (file_text(top="date: 1 May 2023"), 'date: "1 May 2023" is not a date'),
+        (file_text(top="date: 20230501"), 'date: "20230501" is not a date'),
+        (
+            file_text(top="interpretations: apart"),
+            "interpretations: this must be keys with values, not a single text",
+        ),
+        (file_text(top="none_of: [hot tbu]"), 'none_of > hot tbu: there is no kind of load "hot tbu"'),
+        (file_text(service="rating: -200 A"), 'service > rating: "-200 A" is not more than zero'),
+        (
+            file_text(service="rating: 10**9**9 A"),
+            'service > rating: "10**9**9 A" is not a number with a unit',
+        ),
+        (file_text(service="bus: 1 1/0 A"), 'service > bus: "1 1/0 A" is not a number with a unit'),
+        (file_text(service="service: yes"), "service > service: there is no such key here"),
+        (
+            file_text(unit="laundry_circuits: -1"),
+            'dwelling_units > house > laundry_circuits: "-1" is less than 0',
+        ),
+        (
+            file_text(unit="laundry_circuits: 2 A"),
+            'dwelling_units > house > laundry_circuits: "2 A" is not a whole number',
+        ),
+        (
+            file_text("name: it, kind: range, rating: -4 kW"),
+            f'{LOADS} > it > rating: "-4 kW" is not more than zero, so it is no rating',
+        ),
+        (
+            file_text("name: it, kind: range, rating: 20 A at 0 V"),
+            f'{LOADS} > it > rating: "20 A at 0 V" is not more than zero, so it is no rating',
+        ),
+        (
+            file_text("name: it, kind: range, rating: 20 A at 240 W"),
+            f'{LOADS} > it > rating: "20 A at 240 W" is not a rating',
+        ),
+        (
+            file_text("name: it, kind: range, rating: 8 kW - 14 kW"),
+            f"{LOADS} > it > rating: a rating between two bounds is not built yet",
+        ),
+        (file_text("name: it, kind: range, rating: 12"), f'{LOADS} > it > rating: "12" is not a rating'),
+        (
+            file_text("name: it, kind: range, rating: " + "9" * 400 + " kW"),
+            f"{LOADS} > it > rating: this number is too large to be meant",
+        ),
+        (
+            file_text("name: it, kind: EVSE, settings: [16 A, 0 A]"),
+            f'{LOADS} > it > settings > 0 A: "0 A" is not more than zero',
+        ),
+        (
+            file_text("name: it, kind: EVSE, settings: 16 A"),
+            f"{LOADS} > it > settings: this must be a list, not a single text",
+        ),
+        (file_text("name: it, kind: EVSE, settings: []"), f"{LOADS} > it > settings: this list is empty"),
+        (file_text(RANGE + ", quantity: 2.5"), f'{LOADS} > range > quantity: "2.5" is not a whole number'),
+        (
+            file_text(RANGE + ", in: house"),
+            f"{LOADS} > range > in: this may only stand in an entry of `planned`",
+        ),
+        (
+            file_text(RANGE + ", legs: A A"),
+            f'{LOADS} > range > legs: "A A" does not name line conductors of the supply',
+        ),
+        (
+            file_text(planned=("name: it, kind: range, rating: 9 kW, in: house",), name="flat"),
+            "planned > it > in: a calculation with house loads is not built yet",
+        ),
+        (
+            file_text("name: hob, kind: range", planned=("name: it, kind: range, replaces: it",)),
+            'planned > it > replaces: there is no load "it" in the dwelling unit',
+        ),
+        (
+            file_text(top="planned: later.csv"),
+            "planned: reading loads from a file of their own is not built yet",
+        ),
+    ],
+)
+def test_other_ways_to_be_wrong(glossary: Glossary, text: str, said: str) -> None:
+    assert [problem.text for problem in found_in(glossary, text)] == [said]
+
+
+def test_markings_are_offered_as_people_write_them(glossary: Glossary) -> None:
+    (problem,) = found_in(glossary, file_text(service="terminals: hot"))
+    assert problem.hint == "one of: 60 C, 75 C"
+
+
+def test_where_no_kind_is_near_all_are_named(glossary: Glossary) -> None:
+    (problem,) = found_in(glossary, file_text("name: it, kind: zzz"))
+    assert problem.hint.startswith("one of: range, wall oven, cooktop, ")
+    assert "EV charging equipment" in problem.hint
+
+
+def test_the_other_side_is_shown(glossary: Glossary) -> None:
+    text = file_text(RANGE, "name: range, kind: wall oven, rating: 4 kW")
+    with pytest.raises(InputError) as caught:
+        home_from_text(text, "larch.yaml", glossary)
+    assert str(caught.value) == (
+        "larch.yaml:9:16: dwelling_units > house > loads > range > name: "
+        'another load is called "range" already\n'
+        "    9 |       - {name: range, kind: wall oven, rating: 4 kW}\n"
+        "      |                ^^^^^\n"
+        "  first here: larch.yaml:8:16\n"
+        "    8 |       - {name: range, kind: range, rating: 12 kW}\n"
+        "      |                ^^^^^\n"
+        "  hint: each load has a name of its own"
+    )
+
+
+def test_all_that_is_wrong_is_told_at_once_in_the_order_of_the_file(glossary: Glossary) -> None:
+    text = file_text(
+        "name: range, kind: rnage, rating: 12 KW",
+        "name: spa, kind: spa, rating: 0 kW, motor: yes",
+        "name: spa, kind: freezer, individual circuit: yes, individual_circuit: maybe",
+        planned=("name: charger, kind: EVSE, settings: 6 A to 48 A, replaces: rang", "kind: hot tub"),
+        top="wrok: new\nmeter: {file: year.csv}\nnone_of: [hot tub]",
+        service="rating: 200\nconductors: {size: 4/1, material: tin}",
+        unit="laundry_circuits: one",
+    )
+    found = found_in(glossary, text)
+    lines = [problem.place.line for problem in found if problem.place]
+    assert lines == sorted(lines)
+    assert [(problem.message.key, marked(problem)) for problem in found] == [
+        ("home_key", "wrok"),
+        ("home_meter_later", "meter"),
+        ("home_absent", "hot tub"),
+        ("home_lacks_unit", "200"),
+        ("home_word", "4/1"),
+        ("home_word", "tin"),
+        ("home_not_whole", "one"),
+        ("home_kind", "rnage"),
+        ("home_unit", "12 KW"),
+        ("home_rating_zero", "0 kW"),
+        ("home_flag_by_kind", "yes"),
+        ("home_name_taken", "spa"),
+        ("home_same_key", "individual_circuit"),
+        ("home_word", "maybe"),
+        ("home_settings_range_later", "6 A to 48 A"),
+        ("home_replaces", "rang"),
+        ("home_lacks", "{"),
+    ]
+
+
+def test_no_words_of_the_machinery_reach_the_reader(glossary: Glossary) -> None:
+    shown = "\n".join(str(problem) for text, *_ in WRONG.values() for problem in found_in(glossary, text))
+    for word in ("pydantic", "validation", "Traceback", "Shape", "dict", "https", "Input should", "NoneType"):
+        assert word not in shown
+
+
+# --- the package itself
+
+
+def constants(path: Path) -> list[object]:
+    """Every constant of a module but its docstrings."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    owners = [
+        node for node in ast.walk(tree) if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef)
+    ]
+    first = [owner.body[0] for owner in owners if owner.body]
+    skipped = {id(each.value) for each in first if isinstance(each, ast.Expr)}
+    return [
+        node.value for node in ast.walk(tree) if isinstance(node, ast.Constant) and id(node) not in skipped
+    ]
+
+
+def test_the_package_knows_no_electrical_code(glossary: Glossary) -> None:
+    names = {name for kind in glossary.load_kinds.values() for name in (kind.name, *kind.also)}
+    for path in PACKAGE.glob("*.py"):
+        for value in constants(path):
+            assert not isinstance(value, float), path
+            assert isinstance(value, bool) or not isinstance(value, int) or value in (0, 1, 2), path
+            assert value not in names, path
+
+
+def test_models_are_made_once_for_a_glossary(glossary: Glossary) -> None:
+    assert models_for(glossary) is models_for(glossary)
+
+
+def test_reading_a_home_is_quick(glossary: Glossary) -> None:
+    loads = [
+        f"name: heater {n}, kind: space heater, rating: {n}.5 kW, separately controlled: yes"
+        for n in range(1, 16)
+    ]
+    node = read_text(file_text(*loads), "larch.yaml")
+    home_from_node(node, glossary)
+    taken = []
+    for _ in range(20):
+        start = time.perf_counter()
+        home_from_node(node, glossary)
+        taken.append(time.perf_counter() - start)
+    assert min(taken) < 0.02
