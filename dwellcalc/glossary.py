@@ -56,6 +56,7 @@ class Field:
     unless_said: str = ""
     comes_from: str = ""
     written: str = ""
+    find: str = ""
 
 
 @dataclass(frozen=True)
@@ -246,7 +247,7 @@ class GlossaryReader:
         return found
 
     def field(self, name: Text, parts: Mapping) -> Field | None:
-        self.keys(parts, ("unit", "choice", "scale", "words", "is", "optional", "unless_said", "from", "written"))
+        self.keys(parts, ("unit", "choice", "scale", "words", "is", "optional", "unless_said", "from", "written", "find"))
         kind = self.kind(name, parts)
         if kind is None:
             return None
@@ -261,6 +262,7 @@ class GlossaryReader:
             str(unless_said or ""),
             str(parts.get(key("from"), "")),
             str(parts.get(key("written"), name)),
+            str(parts.get(key("find"), "")),
         )
 
     def kind(self, name: Text, parts: Mapping) -> ValueKind | None:

@@ -27,6 +27,8 @@ _QUANTITY = re.compile(
     r"\s*(?P<number>-?(?:\d+ \d+/\d+|\d+/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d*)?|\.\d+))\s*(?P<unit>[^\d\s.,/-].*?)?\s*\Z"
 )
 
+_UNIT = re.compile(r"(?:%|[A-Za-z_]\w*)(?: ?[/*] ?[A-Za-z_]\w*)*\Z")
+
 
 def share(amount: float, percent: float) -> float:
     """``percent`` of ``amount``: the percent is kept as printed and applied as ``amount * percent / 100``."""
@@ -104,6 +106,8 @@ class Units:
     def _parsed(self, text: str) -> Unit:
         if text in ("", "number"):
             return Unit("", NUMBER, Fraction(1))
+        if not _UNIT.match(text):  # pint would raise to any power that is written
+            raise UnknownUnit(text)
         try:
             one = self.registry.Quantity(1, "percent" if text == "%" else text).to_root_units()
         except Exception as error:
@@ -122,7 +126,10 @@ class Units:
         if match is None:
             raise ValueError(text)
         unit = self.unit((match["unit"] or "").strip())
-        return float(number(match["number"]) * unit.factor), unit.kind
+        try:
+            return float(number(match["number"]) * unit.factor), unit.kind
+        except OverflowError as error:
+            raise ValueError(text) from error
 
     def converted(self, text: str, kind: Kind) -> float:
         """A quantity for a field of this kind, converted where a home file may write another unit (m2 for ft2).
@@ -176,10 +183,10 @@ def number(text: str) -> Fraction:
     Raises:
         ValueError: it is not a number.
     """
-    if "/" in text and " " in text.strip():
-        whole, part = text.split()
-        return Fraction(whole) + Fraction(part)
     try:
+        if "/" in text and " " in text.strip():
+            whole, part = text.split()
+            return Fraction(whole) + Fraction(part)
         return Fraction(text.replace(",", ""))
     except ZeroDivisionError as error:
         raise ValueError(text) from error

@@ -120,9 +120,7 @@ RATED = {
 
 
 @pytest.mark.parametrize(("written", "basis", "values"), [(text, *told) for text, told in RATINGS.items()])
-def test_every_form_of_a_rating(
-    glossary: Glossary, written: str, basis: str, values: dict[str, float]
-) -> None:
+def test_every_form_of_a_rating(glossary: Glossary, written: str, basis: str, values: dict[str, float]) -> None:
     home = read(glossary, f'name: it, kind: other motor, rating: "{written}"')
     rated = {field: value for field, value in load(home, "it").items() if field in RATED}
     assert rated == {"basis": basis, **values}
@@ -334,15 +332,11 @@ def test_the_service_as_written(glossary: Glossary) -> None:
 
 @pytest.mark.parametrize("written", ["2/0", "2/0 AWG", "2/0AWG", "250 kcmil", "250 MCM", '"6"'])
 def test_sizes_of_conductors(glossary: Glossary, written: str) -> None:
-    size = read(glossary, service=f"conductors: {{size: {written}}}").facts.objects["supply"][
-        "conductor_size"
-    ]
+    size = read(glossary, service=f"conductors: {{size: {written}}}").facts.objects["supply"]["conductor_size"]
     assert glossary.scales["conductor_size"][size] in ("2/0", "250", "6")
 
 
-@pytest.mark.parametrize(
-    ("written", "word"), [("75 C", "t75"), ("60C", "t60"), ("75 °C", "t75"), ("t60", "t60")]
-)
+@pytest.mark.parametrize(("written", "word"), [("75 C", "t75"), ("60C", "t60"), ("75 °C", "t75"), ("t60", "t60")])
 def test_marking_of_terminals(glossary: Glossary, written: str, word: str) -> None:
     assert read(glossary, service=f"terminals: {written}").facts.objects["supply"]["terminals"] == word
 
@@ -369,9 +363,7 @@ def test_a_service_in_new_work_is_taken_as_to_be_installed(glossary: Glossary) -
 
 def test_terminals_that_were_not_seen_are_assumed_and_unknown_ones_stay_unknown(glossary: Glossary) -> None:
     assert read(glossary, service="terminals: not seen").facts.objects["supply"]["terminals"] == "t75"
-    assert isinstance(
-        read(glossary, service="terminals: unknown").facts.objects["supply"]["terminals"], Unknown
-    )
+    assert isinstance(read(glossary, service="terminals: unknown").facts.objects["supply"]["terminals"], Unknown)
 
 
 def test_areas_and_circuits(glossary: Glossary) -> None:
@@ -913,14 +905,10 @@ def test_no_words_of_the_machinery_reach_the_reader(glossary: Glossary) -> None:
 def constants(path: Path) -> list[object]:
     """Every constant of a module but its docstrings."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
-    owners = [
-        node for node in ast.walk(tree) if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef)
-    ]
+    owners = [node for node in ast.walk(tree) if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef)]
     first = [owner.body[0] for owner in owners if owner.body]
     skipped = {id(each.value) for each in first if isinstance(each, ast.Expr)}
-    return [
-        node.value for node in ast.walk(tree) if isinstance(node, ast.Constant) and id(node) not in skipped
-    ]
+    return [node.value for node in ast.walk(tree) if isinstance(node, ast.Constant) and id(node) not in skipped]
 
 
 def test_the_package_knows_no_electrical_code(glossary: Glossary) -> None:
@@ -937,10 +925,7 @@ def test_models_are_made_once_for_a_glossary(glossary: Glossary) -> None:
 
 
 def test_reading_a_home_is_quick(glossary: Glossary) -> None:
-    loads = [
-        f"name: heater {n}, kind: space heater, rating: {n}.5 kW, separately controlled: yes"
-        for n in range(1, 16)
-    ]
+    loads = [f"name: heater {n}, kind: space heater, rating: {n}.5 kW, separately controlled: yes" for n in range(1, 16)]
     node = read_text(file_text(*loads), "larch.yaml")
     home_from_node(node, glossary)
     taken = []

@@ -182,7 +182,10 @@ class _MethodChecker:
             return
         keep: dict[str, CheckedGroup | None] = {}
         for collection, group in run.keep.items():
-            keep[str(collection)] = None if group == "none" else self.group_named(group, document, group)
+            kept = None if group == "none" else self.group_named(group, document, group)
+            if kept is not None:
+                self.whole.used.add(kept.address)
+            keep[str(collection)] = kept
         self.method.runs[name] = CheckedRun(name, str(run.method), keep)
 
     # groups

@@ -62,6 +62,8 @@ class _Uses:
         trees = [condition.require for condition in method.permitted]
         waiting = list(method.results.values())
         groups = [group for _, group in method.left_out]
+        groups += [group for run in method.runs.values() for group in run.keep.values() if group is not None]
+        groups += [method.counts] if method.counts is not None else []
         seen: set[CheckedLine] = set()
         seen_groups: set[CheckedGroup] = set()
         while waiting or trees or groups:

@@ -1,0 +1,140 @@
+"""The document that an assessment returns; with the sheet's types it is the JSON that the package writes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from dwellcalc.evaluate.sheet import Json, MethodSheet, as_json
+
+FORMAT = 1
+FITS, DOES_NOT_FIT, OPEN, NOTHING = "fits", "does not fit", "open", "nothing to compare"
+
+
+@dataclass(slots=True)
+class FactEntry:
+    """A fact as it was used: whose, which, its value in print, as written, where, and on what evidence."""
+
+    of: str
+    item: str
+    name: str
+    value: str
+    written: str = ""
+    place: str = ""
+    evidence: str = ""
+    assumed: bool = False
+
+
+@dataclass(slots=True)
+class Basis:
+    """The method whose result is compared, and why."""
+
+    method: str
+    title: str
+    because: str
+    fell_back_from: list[dict[str, str]] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class SizingResult:
+    """What the sizing method gives for a calculated load, in amperes and sizes; nothing where it cannot be had."""
+
+    amperes: float | None
+    amperes_nearest: float | None
+    minimum_rating: float | None
+    capacity: float | None
+    weakest: str
+    fits: bool | None
+    fits_state: str
+    margin: float | None
+    conductors: dict[str, str]
+    to_verify: dict[str, str]
+    sheet: MethodSheet
+
+
+@dataclass(slots=True)
+class OptionResult:
+    """What the result would be under one option of an interpretation."""
+
+    option: str
+    says: str
+    taken: bool
+    total: float | None
+    amperes: float | None
+    verdict: str
+
+
+@dataclass(slots=True)
+class InterpretationResult:
+    """An interpretation that mattered: the question, its options, and whether one flips the verdict."""
+
+    address: str
+    question: str
+    cite: str
+    chosen_by: str
+    flips: bool
+    options: list[OptionResult]
+
+
+@dataclass(slots=True)
+class SupplyResult:
+    """One supply: its methods, the basis, sizing and the verdict."""
+
+    id: str
+    title: str
+    system: str
+    methods: list[MethodSheet]
+    basis: Basis | None
+    total: float | None
+    sizing: SizingResult | None
+    verdict: str
+    conditions: list[str]
+    interpretations: list[InterpretationResult]
+    unknowns: list[str]
+    refusals: list[str]
+
+
+@dataclass(slots=True)
+class Planned:
+    """A planned load: its name, what it counts as, its settings, and what it takes the place of."""
+
+    name: str
+    kind: str
+    replaces: list[str]
+    settings: list[float]
+
+
+@dataclass(slots=True)
+class Assessment:
+    """Everything that an assessment found."""
+
+    engine_version: str
+    date: str
+    home: dict[str, Json]
+    rule_set: dict[str, Json]
+    facts: list[FactEntry]
+    facts_digest: str
+    supplies: list[SupplyResult]
+    planned: list[Planned]
+    absent: list[str]
+    remarks: list[str]
+    facts_not_verified: list[str]
+    code_values_not_verified: list[dict[str, str]]
+    field_page: list[str]
+    cautions: list[str]
+    checklist: list[str]
+    basis_note: str
+    format: int = FORMAT
+
+    def json(self) -> Json:
+        """The document as plain data."""
+        made: dict[str, Any] = {"format": self.format}
+        made.update(as_json(self))
+        return made
+
+
+def exit_code(verdicts: list[str]) -> int:
+    """0 fits or nothing to compare, 1 does not, and the code for what cannot be decided otherwise."""
+    if DOES_NOT_FIT in verdicts:
+        return 1
+    return 1 + 2 if OPEN in verdicts else 0

@@ -1,0 +1,143 @@
+"""What an assessment does: the file that a code's editions name, read and checked against the rule set."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.problems import Problems, message, nearest_name
+from dwellcalc.reading import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
+
+ASSESSMENT_KEY = message("assessment_key", 'there is no key "{key}" in {what}', "one of: {known}")
+ASSESSMENT_LACKS = message("assessment_lacks", '{what} lacks "{key}"')
+ASSESSMENT_METHOD = message("assessment_method", 'there is no method "{name}" in the edition')
+ASSESSMENT_RESULT = message("assessment_result", 'the method "{method}" has no result "{name}"')
+ASSESSMENT_GIVEN = message("assessment_given", 'the method "{method}" is given nothing named "{name}"')
+ASSESSMENT_BASIS = message("assessment_basis", '"{word}" is no way to choose the basis', "only `least`")
+
+TEXTS = ("assessment", "default", "total", "amperes", "basis", "basis_note")
+LISTS = ("offered", "methods", "cautions", "checklist")
+MAPPINGS = ("sizing", "remarks")
+SIZING_RESULTS = ("amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
+SIZING_LISTS = ("conductors", "to_verify")
+REMARKS = ("minimum_rating", "margin", "setting", "condition")
+
+
+@dataclass(frozen=True)
+class Sizing:
+    """The method that sizes the supply, what it is given, and what its results are called."""
+
+    method: str
+    given: dict[str, str]
+    results: dict[str, str]
+    lists: dict[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True)
+class Instructions:
+    """An assessment file: methods to try, how the basis is chosen, sizing, and the words of every sheet."""
+
+    title: str
+    offered: tuple[str, ...]
+    default: str
+    methods: tuple[str, ...]
+    total: str
+    amperes: str
+    basis_note: str
+    sizing: Sizing
+    remarks: dict[str, str]
+    cautions: tuple[str, ...]
+    checklist: tuple[str, ...] = field(default=())
+
+
+def read_instructions(rules: RuleSet) -> Instructions:
+    """The instructions that a rule set's assessment file gives.
+
+    Raises:
+        InputError: with everything that is wrong in the file.
+    """
+    problems = Problems()
+    made = _Reader(rules, problems).read(rules.assessment)
+    problems.raise_if_any()
+    return made
+
+
+class _Reader:
+    def __init__(self, rules: RuleSet, problems: Problems) -> None:
+        self.rules = rules
+        self.problems = problems
+
+    def read(self, node: Mapping) -> Instructions:
+        self.keys(node, (*TEXTS, *LISTS, *MAPPINGS), "an assessment")
+        texts = {name: self.text(node, name) for name in TEXTS}
+        lists = {name: self.texts(self.need(node, name, "an assessment")) for name in LISTS}
+        if texts["basis"] != "least":
+            self.problems.add(ASSESSMENT_BASIS, texts["basis"].place, word=texts["basis"])
+        for name in lists["methods"]:
+            self.result(name, texts["total"])
+            self.result(name, texts["amperes"])
+        remarks = as_mapping(self.need(node, "remarks", "an assessment"), "remarks", self.problems)
+        self.keys(remarks, REMARKS, "remarks")
+        plain = {name: tuple(str(text) for text in texts) for name, texts in lists.items()}
+        return Instructions(
+            str(texts["assessment"]),
+            plain["offered"],
+            str(texts["default"]),
+            plain["methods"],
+            str(texts["total"]),
+            str(texts["amperes"]),
+            str(texts["basis_note"]),
+            self.sizing(as_mapping(self.need(node, "sizing", "an assessment"), "sizing", self.problems)),
+            {name: str(self.text(remarks, name)) for name in REMARKS},
+            plain["cautions"],
+            plain["checklist"],
+        )
+
+    def sizing(self, node: Mapping) -> Sizing:
+        self.keys(node, ("method", "given", *SIZING_RESULTS, *SIZING_LISTS), "sizing")
+        method = self.text(node, "method")
+        results = {name: self.text(node, name) for name in SIZING_RESULTS}
+        lists = {name: self.texts(self.need(node, name, "sizing")) for name in SIZING_LISTS}
+        for name in (*results.values(), *(each for names in lists.values() for each in names)):
+            self.result(method, name)
+        given = as_mapping(self.need(node, "given", "sizing"), "given", self.problems)
+        checked = self.rules.methods.get(str(method))
+        for name in given:
+            if checked is not None and name not in checked.source.given:
+                near = nearest_name(name, checked.source.given)
+                self.problems.add(ASSESSMENT_GIVEN, name.place, method=method, name=name, nearest=near)
+        return Sizing(
+            str(method),
+            {str(name): str(as_text(text, name, self.problems)) for name, text in given.items()},
+            {name: str(text) for name, text in results.items()},
+            {name: tuple(str(text) for text in texts) for name, texts in lists.items()},
+        )
+
+    def keys(self, node: Mapping, known: Iterable[str], what: str) -> None:
+        for name in node:
+            if name not in known:
+                near = nearest_name(name, known)
+                self.problems.add(ASSESSMENT_KEY, name.place, key=name, what=what, known=", ".join(known), nearest=near)
+
+    def need(self, node: Mapping, name: str, what: str) -> Node:
+        found: Node | None = node.get(key(name))
+        if found is None:
+            self.problems.add(ASSESSMENT_LACKS, place_of(node), what=what, key=name)
+            return text_at("", node)
+        return found
+
+    def text(self, node: Mapping, name: str) -> Text:
+        return as_text(self.need(node, name, "this"), name, self.problems)
+
+    def texts(self, node: Node) -> tuple[Text, ...]:
+        return tuple(as_text(item, "an entry", self.problems) for item in as_list(node, "this", self.problems))
+
+    def result(self, method: Text, name: Text) -> None:
+        checked = self.rules.methods.get(str(method))
+        if checked is None:
+            near = nearest_name(method, self.rules.methods)
+            self.problems.add(ASSESSMENT_METHOD, method.place, name=method, nearest=near)
+        elif name not in checked.results:
+            near = nearest_name(name, checked.results)
+            self.problems.add(ASSESSMENT_RESULT, name.place, method=method, name=name, nearest=near)

@@ -1,0 +1,234 @@
+"""One supply: its methods evaluated, the basis chosen, the supply sized, and each interpretation tried."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from dwellcalc.decide.choices import interpretations
+from dwellcalc.decide.document import (
+    DOES_NOT_FIT,
+    FITS,
+    NOTHING,
+    OPEN,
+    Basis,
+    InterpretationResult,
+    OptionResult,
+    SizingResult,
+    SupplyResult,
+)
+from dwellcalc.decide.instructions import Instructions
+from dwellcalc.evaluate.coverage import miscounts
+from dwellcalc.evaluate.sheet import MethodSheet, Outcome
+from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
+from dwellcalc.evaluate.traced import Evaluation, plan_of
+from dwellcalc.evaluate.work import KNOWN, NO, UNKNOWN, YES, state_of
+from dwellcalc.facts import Facts, Unknown
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.problems import fail, message
+
+MISCOUNTED = message(
+    "load_miscounted", 'the method "{method}" counts the load "{load}" {times} times, not once', "this is a fault of the rules, not of the home"
+)
+ONCE = ("never", "once", "twice")
+
+
+@dataclass
+class _Tried:
+    """A method evaluated for a supply under some choices."""
+
+    name: str
+    evaluation: Evaluation
+    total: object
+    amperes: object
+    may: str
+
+
+class SupplyAssessor:
+    """Assesses one supply of a home.
+
+    Args:
+        rules: the rule set.
+        instructions: what its assessment file says.
+        facts: the facts of the supply.
+        choices: the interpretations chosen, by address.
+    """
+
+    def __init__(self, rules: RuleSet, instructions: Instructions, facts: Facts, choices: Mapping[str, str]) -> None:
+        self.rules = rules
+        self.instructions = instructions
+        self.facts = facts
+        self.choices = dict(choices)
+        self.plan = plan_of(rules)
+
+    def assess(self, wanted: str) -> SupplyResult:
+        """The result; ``wanted`` names the method of the basis, or is empty.
+
+        Raises:
+            InputError: a method's rules count a load of this home never or twice.
+        """
+        tried = [self.tried(name, self.choices) for name in self.instructions.methods]
+        sheets = [self.sheet(one) for one in tried]
+        basis = self.basis(tried, wanted)
+        missing = _missing([one.total for one in tried if one.may != NO])
+        found = SupplyResult("service", "Service", self.system(), sheets, None, None, None, OPEN, [], [], *missing)
+        if basis is None:
+            return found
+        chosen, found.basis = basis
+        assert isinstance(chosen.total, float)
+        found.total = chosen.total
+        found.sizing = self.sizing(chosen, self.choices)
+        found.verdict = verdict_of(found.sizing)
+        sheet = next(each for each in sheets if each.id == chosen.name)
+        found.conditions = [each.text for each in sheet.conditions if each.outcome == ON_CONDITION]
+        found.interpretations = self.interpretations(chosen, found.sizing)
+        return found
+
+    def system(self) -> str:
+        """The supply system as it is written."""
+        supply = self.facts.objects["supply"]
+        for system in self.rules.glossary.systems.values():
+            if all(supply[name] is value or supply[name] == value for name, value in system.fields.items()):
+                return system.name
+        return ""
+
+    # methods
+
+    def tried(self, name: str, choices: Mapping[str, str]) -> _Tried:
+        evaluation = Evaluation(self.plan, self.facts, choices)
+        results = self.rules.methods[name].results
+        total = evaluation.line(results[self.instructions.total])
+        amperes = evaluation.line(results[self.instructions.amperes])
+        return _Tried(name, evaluation, total, amperes, self.may(evaluation.permitted(name)))
+
+    def may(self, outcomes: list[object]) -> str:
+        if any(outcome is False for outcome in outcomes):
+            return NO
+        return ON_CONDITION if any(isinstance(outcome, Unknown) for outcome in outcomes) else YES
+
+    def sheet(self, tried: _Tried) -> MethodSheet:
+        for miscount in miscounts(tried.evaluation, tried.name):
+            times = ONCE[miscount.times] if miscount.times < len(ONCE) else f"{miscount.times}"
+            fail(MISCOUNTED, method=tried.name, load=miscount.load, times=times)
+        return Tracer(tried.evaluation).method(tried.name)
+
+    def basis(self, tried: list[_Tried], wanted: str) -> tuple[_Tried, Basis] | None:
+        """The method whose result is compared: the one that was asked for, else the least of those that may be used."""
+        usable = [one for one in tried if one.may != NO and isinstance(one.amperes, float)]
+        if wanted:
+            usable = [one for one in usable if one.name == wanted]
+        if not usable:
+            return None
+        least = min(usable, key=lambda one: _amperes(one.amperes))
+        title = str(self.rules.methods[least.name].source.title)
+        if wanted:
+            because = "asked for by name"
+        elif len(usable) == 1:
+            because = "the only method that may be used here"
+        else:
+            because = "the least of the methods that may be used"
+        return least, Basis(least.name, title, because)
+
+    # sizing
+
+    def sizing(self, tried: _Tried, choices: Mapping[str, str]) -> SizingResult:
+        plan = self.instructions.sizing
+        results = self.rules.methods[tried.name].results
+        given = {name: tried.evaluation.line(results[result]) for name, result in plan.given.items()}
+        evaluation = Evaluation(self.plan, self.facts, choices, given)
+        sheet = Tracer(evaluation).method(plan.method)
+        numbers = {role: _number(sheet.results[name]) for role, name in plan.results.items()}
+        fits = sheet.results[plan.results["fits"]]
+        listed = {
+            role: {name: str(sheet.results[name].value) for name in names if sheet.results[name].state == KNOWN}
+            for role, names in plan.lists.items()
+        }
+        return SizingResult(
+            _amperes(tried.amperes),
+            numbers["amperes_nearest"],
+            numbers["minimum_rating"],
+            numbers["capacity"],
+            self.weakest(sheet, plan.results["capacity"]),
+            fits.value if fits.state == KNOWN else None,
+            fits.state,
+            numbers["margin"],
+            listed["conductors"],
+            listed["to_verify"],
+            sheet,
+        )
+
+    def weakest(self, sheet: MethodSheet, capacity: str) -> str:
+        """The title of the element that decides the capacity."""
+        parts = sheet.results[capacity].parts
+        return next((part.title for part in parts if part.taken), "")
+
+    # interpretations
+
+    def interpretations(self, tried: _Tried, sizing: SizingResult) -> list[InterpretationResult]:
+        """Every interpretation that the result rests on, with the result under each option."""
+        known = interpretations(self.rules)
+        read = tried.evaluation.read_choices
+        found = []
+        for address, interpretation in known.items():
+            if address not in read:
+                continue
+            taken = tried.evaluation.choices[address]
+            options = []
+            for name, option in interpretation.options.items():
+                says = self.plan.filled(option.says, self.rules.documents[address.partition(".")[0]])
+                options.append(self.option(tried, address, name, says, name == taken, sizing))
+            document = self.rules.documents[address.partition(".")[0]]
+            question = self.plan.filled(interpretation.question, document)
+            verdict = next(option.verdict for option in options if option.taken)
+            flips = any(option.verdict != verdict for option in options)
+            by = "the home file" if address in self.choices else "default"
+            cite = self.rules.section(str(interpretation.cite))
+            found.append(InterpretationResult(address, question, cite, by, flips, options))
+        return found
+
+    def option(
+        self, tried: _Tried, address: str, name: str, says: str, taken: bool, sizing: SizingResult
+    ) -> OptionResult:
+        if taken:
+            total = tried.total if isinstance(tried.total, float) else None
+            return OptionResult(name, says, taken, total, sizing.amperes, verdict_of(sizing))
+        choices = {**self.choices, address: name}
+        other = self.tried(tried.name, choices)
+        if other.may == NO or not isinstance(other.total, float) or not isinstance(other.amperes, float):
+            return OptionResult(name, says, taken, None, None, OPEN)
+        return OptionResult(name, says, taken, other.total, other.amperes, self.quick_verdict(other, choices))
+
+    def quick_verdict(self, tried: _Tried, choices: Mapping[str, str]) -> str:
+        """The verdict under other choices, without a sheet."""
+        plan = self.instructions.sizing
+        results = self.rules.methods[tried.name].results
+        given = {name: tried.evaluation.line(results[result]) for name, result in plan.given.items()}
+        evaluation = Evaluation(self.plan, self.facts, choices, given)
+        fits = evaluation.line(self.rules.methods[plan.method].results[plan.results["fits"]])
+        return _verdict(fits if isinstance(fits, bool) else None, state_of(fits))
+
+
+def _missing(values: list[object]) -> tuple[list[str], list[str]]:
+    unknown = [value for value in values if isinstance(value, Unknown)]
+    inputs = sorted({name for value in unknown for name in value.inputs})
+    return inputs, sorted({why for value in unknown for why in value.refusals})
+
+
+def _amperes(value: object) -> float:
+    assert isinstance(value, float)
+    return value
+
+
+def _number(outcome: Outcome) -> float | None:
+    return outcome.value if outcome.state == KNOWN and isinstance(outcome.value, float) else None
+
+
+def verdict_of(sizing: SizingResult) -> str:
+    """Fits, does not fit, open, or nothing to compare."""
+    return _verdict(sizing.fits, sizing.fits_state)
+
+
+def _verdict(fits: bool | None, state: str) -> str:
+    if fits is not None:
+        return FITS if fits else DOES_NOT_FIT
+    return OPEN if state == UNKNOWN else NOTHING
