@@ -342,9 +342,10 @@ class GlossaryReader:
                     continue
                 flags[str(flag)] = self.flag(flag, word, fields)
             also = self.texts(parts[key("also")]) if "also" in parts else ()
-            for other in (str(name).replace("_", " "), *also):
-                if taken.setdefault(other.casefold(), str(name)) != name:
-                    self.problems.add(TAKEN_NAME, name.place, name=other, what=f'the kind "{taken[other.casefold()]}"')
+            for other in (name, *(each for each in parts.get(key("also"), ()) if isinstance(each, Text))):
+                first = taken.setdefault(other.replace("_", " ").casefold(), str(name))
+                if first != name:
+                    self.problems.add(TAKEN_NAME, other.place, name=other, what=f'the kind "{first}"')
             self.glossary.load_kinds[str(name)] = LoadKind(str(name), str(parts.get(key("is"), "")), also, flags)
 
     def flag(self, name: Text, node: Node, fields: dict[str, Field]) -> Flag:

@@ -174,6 +174,8 @@ def read_text(text: str, name: str) -> Mapping:
     except yaml.YAMLError as error:
         problems.add(NOT_YAML, _error_place(error, source), why=_error_words(error))
         raise InputError(problems.found) from None
+    except InputError as error:
+        raise InputError([*problems.found, *error.problems]) from None
     problems.raise_if_any()
     if root is None:
         fail(EMPTY_FILE, name=name)

@@ -13,7 +13,7 @@ from dwellcalc.language import words
 from dwellcalc.problems import InputError, Place, Problems, fail, message, nearest_name
 from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 
-CHANGE_FORM = message("change_form", "a change has exactly one of change, add, remove", "and `was`, `now` as they apply")
+CHANGE_FORM = message("change_form", "a change has exactly one of change, add, remove", "with `was` and `now` as they apply")
 CHANGE_KEY = message("change_key", 'there is no key "{key}" in {what}', "one of: {known}")
 CHANGE_LACKS = message("change_lacks", 'the change lacks "{key}"')
 NO_PIECE = message("no_piece", 'the base has no piece "{address}"')
@@ -96,7 +96,10 @@ class Applier:
         once = (str(address), shown(was))
         if once in seen and operation != "add":
             self.problems.add(CHANGED_TWICE, address.place, address=address, others=[("first here", seen[once])])
-        seen.setdefault(once, address.place)
+            return
+        for piece in (was, now):
+            if piece is not None:
+                seen.setdefault((str(address), shown(piece)), address.place)
         holder = self.perform(operation, address, was, now, node)
         self.take_evidence(holder, node)
         cite, status, source, confidence = (str(node.get(key(name), "")) for name in ("cite", "status", *words.EVIDENCE_KEYS))
@@ -171,7 +174,7 @@ class Applier:
     def several_pieces(self, piece: Mapping, was: Mapping, now: Node) -> None:
         for name, old in was.items():
             if piece.get(name) != old:
-                fail(DRIFTED, place_of(old), holds=shown(piece.get(name)))
+                fail(DRIFTED, place_of(old), holds=shown(piece.get(name)) or "nothing")
         changed = as_mapping(now, "now", self.problems)
         for name in was:
             if name not in changed:
@@ -180,7 +183,7 @@ class Applier:
 
     def list_entry(self, piece: Listing, address: Text, was: Node, now: Node | None) -> None:
         if was not in piece:
-            fail(DRIFTED, place_of(was), holds=shown(piece))
+            fail(DRIFTED, place_of(was), holds=shown(piece) or "nothing")
         at = piece.index(was)
         piece[at : at + 1] = [] if now is None else [now]
 
@@ -193,12 +196,12 @@ class Applier:
         pieces = {each: match[slot] or "" for each, slot in _GROUP_PIECES.items()}
         if piece == "where":
             if pieces[piece] != (was or ""):
-                fail(DRIFTED, place_of(was or address), holds=pieces[piece])
+                fail(DRIFTED, place_of(was or address), holds=pieces[piece] or "nothing")
             pieces[piece] = str(now or "")
         else:
             listed = [each.strip() for each in pieces[piece].split(",") if each.strip()]
             if was is not None and was not in listed:
-                fail(DRIFTED, place_of(was), holds=pieces[piece])
+                fail(DRIFTED, place_of(was), holds=pieces[piece] or "nothing")
             if was is None:
                 listed.append(str(now))
             else:

@@ -430,16 +430,16 @@ class DocumentReader:
         elif line.way == "of":
             line.of_text = as_text(node, "of", self.problems)
             line.of = parsed(line.of_text, self.problems)
-            line.tiers = self.some(self.texts(line.node[key("tiers")]), "tiers", line.name.place)
+            line.tiers = self.some(line.node[key("tiers")], "tiers", line.name.place)
         elif line.way == "cases":
             line.cases = self.cases(node)
         else:
-            line.parts = self.some(self.texts(node), line.way, line.name.place)
+            line.parts = self.some(node, line.way, line.name.place)
 
-    def some(self, found: tuple[Text, ...], name: str, place: Place) -> tuple[Text, ...]:
-        if not found:
+    def some(self, node: Node, name: str, place: Place) -> tuple[Text, ...]:
+        if node == []:
             self.problems.add(TOO_FEW, place, key=name)
-        return found
+        return self.texts(node)
 
     def cases(self, node: Node) -> tuple[Case, ...]:
         entries = as_list(node, "cases", self.problems)
@@ -456,6 +456,6 @@ class DocumentReader:
                 continue
             condition = parsed(when, self.problems) if when is not None else None
             cases.append(Case(condition, when, parsed(amount, self.problems), amount, self.optional(parts, "cite")))
-        if not cases:
+        if node == []:
             self.problems.add(TOO_FEW, place_of(node), key="cases")
         return tuple(cases)

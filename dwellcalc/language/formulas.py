@@ -129,6 +129,8 @@ def parse(text: Text, *, numbers: bool = False) -> Tree:
 
 def parsed(text: Text, problems: Problems, *, numbers: bool = False) -> Tree | None:
     """The syntax tree, or nothing with the problem noted."""
+    if not text and any(problem.place == text.place for problem in problems.found):
+        return None  # it was refused already, as another form than a text
     try:
         return parse(text, numbers=numbers)
     except InputError as error:

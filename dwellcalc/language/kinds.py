@@ -42,7 +42,7 @@ GROUP_COLLECTIONS = message("group_collections", 'the group "{name}" is built on
 ARGUMENTS = message("arguments", "{function} takes {wanted}")
 NO_TABLE = message("no_table", 'there is no table "{name}"')
 NO_COLUMN = message("no_column", 'the table "{table}" has no column "{column}"')
-TABLE_KEY = message("table_key", "this key must be {wanted}, not {kind}")
+TABLE_KEY = message("table_key", "the table asks for {wanted} here; this is {kind}")
 CYCLE = message("cycle", "the line or group reads itself: {chain}")
 ABSENT_CONDITION = message(
     "absent_condition",
@@ -53,7 +53,6 @@ ABSENT_RESULT = message("absent_result", 'the result "{name}" may be not applica
 RESULT_LINE = message("result_line", 'there is no line "{name}" for a result')
 TIER_KINDS = message("tier_kinds", "the portion is {portion}, but the quantity is {quantity}")
 TIER_ORDER = message("tier_order", "tiers begin with `the first` and end with `the rest` or `each further`")
-LEVEL_OF_GROUP = message("level_of_group", "a line with `each: {group}` cannot stand in a method that is per {per}")
 NO_METHOD = message("no_method", 'there is no method "{name}" in the edition')
 RUN_LEVEL = message("run_level", '"{name}" is read through a run, but has one value for each of {level}')
 
@@ -110,7 +109,11 @@ class Checker:
         return self.methods
 
     def parameter(self, meaning: Meaning, name: str) -> tree.Constant:
-        """A parameter as a constant, parsed once."""
+        """A parameter as a constant, parsed once.
+
+        Raises:
+            _Failed: it is no quantity; the problem has been noted.
+        """
         found = self.parameters.get(meaning.address)
         if found is None:
             parameter = meaning.thing
@@ -119,7 +122,7 @@ class Checker:
                 value, kind = self.glossary.units.quantity(parameter.value)
             except (ValueError, UnknownUnit):
                 self.problems.add(PARAMETER_UNIT, parameter.value.place, text=parameter.value)
-                value, kind = 0.0, NUMBER
+                raise _Failed from None
             found = self.parameters[meaning.address] = tree.Constant(name, value, quantity_kind(kind), meaning.address)
         return found if found.name == name else tree.Constant(name, found.value, found.kind, found.address)
 
@@ -365,10 +368,11 @@ class _MethodChecker:
                 portion = self.glossary.units.printed(phrase.step_kind)
                 quantity = self.glossary.printed_kind(line.of.kind)
                 self.problems.add(TIER_KINDS, phrase.text.place, portion=portion, quantity=quantity)
-        opens = [phrase.portion == FIRST for phrase in phrases]
-        ends = [phrase.portion in (REST, FURTHER) for phrase in phrases]
-        if not opens[0] or any(opens[1:]) or not ends[-1] or any(ends[:-1]):
-            self.problems.add(TIER_ORDER, phrases[0].text.place)
+        for phrase in phrases:
+            first, last = phrase is phrases[0], phrase is phrases[-1]
+            if (phrase.portion == FIRST) != first or (phrase.portion in (REST, FURTHER)) != last:
+                self.problems.add(TIER_ORDER, phrase.text.place)
+                break
 
     def parts(self, line: CheckedLine, context: Any) -> None:
         made = []
@@ -506,6 +510,8 @@ class _MethodChecker:
             return tree.ReadObject(syntax.text, head, rest, field.kind)
         if head in self.method.runs:
             return self.through_run(syntax, head, rest, context)
+        if any(head in each.runs for each in self.method.parts):
+            raise _Failed  # the run itself was refused
         if head in self.whole.methods:
             return self.of_method(syntax, self.whole.methods[head], rest, context)
         meaning = self.whole.names.documents.get(head)
@@ -642,14 +648,15 @@ class _MethodChecker:
             return tree.Gather(call, syntax.function, group, None, context.level, quantity_kind(NUMBER))
         column = self.column(group, column_name, argument, context)
         if (syntax.function == "every") != (column.kind == YES_NO):
-            raise self.refuse(GATHER_FORM, argument, context, function=syntax.function, wanted="a column of that kind")
+            wanted = "a column of conditions" if syntax.function == "every" else "a column of amounts"
+            raise self.refuse(GATHER_FORM, argument, context, function=syntax.function, wanted=wanted)
         if syntax.function != "every" and column.kind.form != "quantity":
             shown = self.glossary.printed_kind(column.kind)
             raise self.refuse(NOT_QUANTITY, argument, context, what="what is gathered", kind=shown)
         return tree.Gather(call, syntax.function, group, column, context.level, column.kind)
 
     def gathered_group(self, name: str, syntax: formulas.Name, context: _Context) -> CheckedGroup:
-        group = self.group_named(name, context.document, _part(context.text, syntax))
+        group = self.group_named(name, context.document, _part(context.text, syntax, name))
         if group is None:
             raise _Failed
         self.whole.used.add(group.address)
@@ -783,9 +790,9 @@ def _connected(glossary: Glossary) -> set[str]:
     return {name for collection in glossary.collections.values() for name in collection.on}
 
 
-def _part(text: Text, syntax: formulas.Name) -> Text:
+def _part(text: Text, syntax: formulas.Name, name: str) -> Text:
     place = text.at(syntax.start)
-    made = Text(syntax.text)
+    made = Text(name)
     made.source, made.line, made.column = place.source, place.line, place.column
     return made
 

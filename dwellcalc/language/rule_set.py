@@ -48,6 +48,7 @@ class Citation:
 
     section: Text
     confidence: Text
+    place: Place
 
 
 @dataclass(frozen=True)
@@ -214,6 +215,7 @@ def _sources(loader: _Loader) -> dict[str, SourceEntry]:
         parts = as_mapping(entry, name, loader.problems)
         if set(parts) != set(SOURCE_KEYS):
             loader.problems.add(SOURCE_FORM, name.place)
+            found[str(name)] = SourceEntry(*SOURCE_KEYS)
             continue
         found[str(name)] = SourceEntry(*(str(parts[key(part)]) for part in SOURCE_KEYS))
     return found
@@ -349,8 +351,9 @@ def _citations(loader: _Loader, node: Mapping) -> dict[str, Citation]:
         parts = as_mapping(entry, f'the citation "{name}"', loader.problems)
         if set(parts) != {"section", "confidence"} or parts[key("confidence")] not in words.GRADES:
             loader.problems.add(CITATION_FORM, name.place)
+            found[str(name)] = Citation(name, name, name.place)
             continue
-        found[str(name)] = Citation(parts[key("section")], parts[key("confidence")])
+        found[str(name)] = Citation(parts[key("section")], parts[key("confidence")], name.place)
     return found
 
 

@@ -18,7 +18,7 @@ ROW_LABEL = message(
     "such as `5`, `1 to 4`, `not over 10000`, `over 10000 to 12500`, `over 17500`, `43 and more`",
 )
 ROW_VALUE = message("row_value", '"{text}" is no value of the row key, which is {kind}')
-ROW_LENGTH = message("row_length", "this row has {found} cells; the head has {wanted} columns")
+ROW_LENGTH = message("row_length", "the number of cells in this row is {found}, that of the columns {wanted}")
 ROW_ORDER = message("row_order", "the row does not stand after the one before it", "rows ascend and do not overlap")
 ROW_GAP = message("row_gap", "there is a gap between this row and the one before it", "close it, or say `gaps: refuse`")
 TABLE_END = message(
@@ -166,7 +166,8 @@ class TableLinker:
         factor = float(unit.factor) if unit else 1.0
         if self.columns(table):
             self.rows(table, rows, factor)
-            self.check_rows(table)
+            if len(table.rows) == len(rows):  # a row that was refused leaves a gap of its own
+                self.check_rows(table)
 
     def head(self, text: Text) -> tuple[ValueKind, Unit | None] | None:
         for form, known in (("choice", self.glossary.choices), ("scale", self.glossary.scales)):

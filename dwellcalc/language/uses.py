@@ -46,6 +46,7 @@ class _Uses:
         self.sources = sources
         self.problems = problems
         self.cited: set[str] = set()
+        self.judged = not problems.found  # what could not be checked may yet use what seems unused
 
     def check(self) -> None:
         for method in self.methods.values():
@@ -55,7 +56,7 @@ class _Uses:
             self.quotations(document)
         for name, entry in self.citations.items():
             if name not in self.cited:
-                self.problems.add(UNUSED_CITATION, entry.section.place, cite=name)
+                self.problems.add(UNUSED_CITATION, entry.place, cite=name)
 
     def follow(self, method: CheckedMethod) -> None:
         """Mark every line that a result, a condition of use or a left-out group leads to."""
@@ -98,7 +99,7 @@ class _Uses:
     def document(self, document: Document) -> None:
         for what, cite, things in self.named(document):
             for each, thing in things.items():
-                if f"{document.name}.{each}" not in self.used:
+                if self.judged and f"{document.name}.{each}" not in self.used:
                     self.problems.add(UNUSED, thing.name.place, what=what, name=each)
                 if cite:
                     self.citation(thing.cite)

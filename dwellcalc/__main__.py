@@ -1,0 +1,7 @@
+"""``python -m dwellcalc`` is the command."""
+
+import sys
+
+from dwellcalc.cli import main
+
+sys.exit(main())

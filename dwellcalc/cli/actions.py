@@ -1,0 +1,103 @@
+"""What the commands do: read, call the package, print."""
+
+from __future__ import annotations
+
+import datetime
+import json
+import shutil
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from dwellcalc.decide.assess import assess
+from dwellcalc.decide.document import Assessment, exit_code
+from dwellcalc.evaluate.sheet import SheetLine
+from dwellcalc.home import Home, read_home
+from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, load_rules, read_glossary
+from dwellcalc.problems import InputError, fail, message, nearest_name
+from dwellcalc.report.explanation import explanation
+from dwellcalc.report.sheet_pages import sheet_pages
+from dwellcalc.report.tables import Block, as_markdown, as_text
+
+NO_LINE = message("explain_no_line", 'the sheet has no line "{name}"', "lines: {known}")
+NOT_OFFERED = message("edition_not_offered", 'the edition "{edition}" is not offered yet', "offered: {known}")
+
+PIPED_WIDTH = 110
+NARROWEST = 60
+
+
+def _print(blocks: Sequence[Block], form: str) -> None:
+    if form == "markdown":
+        print(as_markdown(blocks))
+        return
+    width = shutil.get_terminal_size().columns if sys.stdout.isatty() else PIPED_WIDTH
+    print(as_text(blocks, max(NARROWEST, width)))
+
+
+def _assessment(name: str, edition: str, method: str, rules: Path | None) -> Assessment:
+    home = read_home(name, read_glossary(rules))
+    loaded = _rules_for(home, edition, rules)
+    today = datetime.date.today().isoformat()
+    return assess(home, loaded, date=today, method=method)
+
+
+def _rules_for(home: Home, edition: str, folder: Path | None) -> RuleSet:
+    """The edition that the command or the home names; only offered ones, unless the rules are the user's own."""
+    wanted = edition or (str(home.code) if home.code is not None else "")
+    if not wanted:
+        code = editions_in(folder or installed_folder())[-1]
+        wanted = str(load_rules(code, folder).assessment.get("default", code))  # type: ignore[call-overload]
+    loaded = load_rules(wanted, folder)
+    offered = [str(each) for each in loaded.assessment.get("offered", [])]  # type: ignore[call-overload]
+    if wanted not in offered:
+        place = home.code.place if home.code is not None and not edition else None
+        fail(NOT_OFFERED, place, edition=wanted, known=", ".join(offered))
+    return loaded
+
+
+def assess_home(name: str, *, edition: str, method: str, rules: Path | None, form: str, full: bool) -> int:
+    """``dwellcalc assess``: the sheet of a home; the exit code."""
+    found = _assessment(name, edition, method, rules)
+    if form == "json":
+        print(json.dumps(found.json(), indent=1, ensure_ascii=False))
+    else:
+        _print(sheet_pages(found, full=full), form)
+    return exit_code([supply.verdict for supply in found.supplies])
+
+
+def explain_line(name: str, line: str, *, edition: str, method: str, rules: Path | None, form: str) -> int:
+    """``dwellcalc explain``: one line in depth; the exit code is 0."""
+    found = _assessment(name, edition, method, rules)
+    lines: list[SheetLine] = []
+    for supply in found.supplies:
+        lines += [each for sheet in supply.methods for each in sheet.lines]
+        lines += supply.sizing.sheet.lines if supply.sizing is not None else []
+    wanted = line.replace(" ", "_")
+    matching = [each for each in lines if each.id == wanted] or [each for each in lines if each.id.endswith(f".{wanted}")]
+    if not matching:
+        known = [each.id for each in lines]
+        short = [each.rpartition(".")[2] for each in known]
+        fail(NO_LINE, name=line, known=", ".join(known), nearest=nearest_name(wanted, [*known, *short]))
+    _print(explanation(found, matching[0]), form)
+    return 0
+
+
+def check_rules(folder: Path | None) -> int:
+    """``dwellcalc rules check``: every problem of every edition, with all proofs; 0 where there is none."""
+    from dwellcalc.evaluate.check import check_folder
+
+    found = check_folder(folder)
+    for edition, problems in found.items():
+        if problems:
+            print(f"{edition}: {len(problems)} problem{'s' if len(problems) > 1 else ''}\n", file=sys.stderr)
+            raise InputError(problems)
+        print(f"{edition}: no problem found")
+    return 0
+
+
+def show_rules(edition: str, *, rules: Path | None, form: str) -> int:
+    """``dwellcalc rules show``: an edition in effect as a document; the exit code is 0."""
+    from dwellcalc.report.rule_pages import rule_pages
+
+    _print(rule_pages(load_rules(edition, rules)), form)
+    return 0

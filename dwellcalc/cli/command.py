@@ -1,0 +1,118 @@
+"""Arguments of the command, and the exit code.
+
+Exit code 0: fits, agrees, or nothing to compare; 1: does not; 2: the input is wrong; 3: cannot be decided. Modules that
+are slow to import are imported where they are needed, so that ``--help`` imports none of them.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+WRONG_INPUT = 2
+FORMATS = ("text", "markdown", "json")
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command; the exit code."""
+    parser = _parser()
+    given = parser.parse_args(arguments)
+    run: Callable[[argparse.Namespace], int] | None = getattr(given, "run", None)
+    if run is None:
+        parser.print_help()
+        return 0
+    return _guarded(run, given)
+
+
+def _guarded(run: Callable[[argparse.Namespace], int], given: argparse.Namespace) -> int:
+    from dwellcalc.problems import InputError
+
+    try:
+        code = run(given)
+        sys.stdout.flush()
+    except InputError as error:
+        print(error, file=sys.stderr)
+        return WRONG_INPUT
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except KeyboardInterrupt:
+        print("interrupted", file=sys.stderr)
+        return WRONG_INPUT
+    return code
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="dwellcalc",
+        description="Calculates whether a dwelling's electrical service carries its loads, line by line, from declarative rules.",
+        epilog="Exit code: 0 fits, agrees or nothing to compare; 1 does not; 2 the input is wrong; 3 cannot be decided.",
+    )
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+    assess = commands.add_parser("assess", help="assess a home: does its service carry the load, and what is the calculation")
+    _home_arguments(assess)
+    assess.add_argument("--format", choices=FORMATS, default="text", help="form of the output (default: text)")
+    assess.add_argument("--full", action="store_true", help="also print working lines and lines that were not needed")
+    assess.set_defaults(run=_assess)
+    explain = commands.add_parser("explain", help="explain one line of a home's calculation in depth")
+    _home_arguments(explain)
+    explain.add_argument("line", metavar="LINE", help="the line's id, such as METHOD.LINE, or its last part")
+    explain.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
+    explain.set_defaults(run=_explain)
+    rules = commands.add_parser("rules", help="check the rules, or show an edition as a document")
+    _rules_commands(rules)
+    return parser
+
+
+def _home_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("home", metavar="HOME", help="the home file (YAML)")
+    parser.add_argument("--edition", default="", help="the edition, instead of the one that the home names (see `dwellcalc rules`)")
+    parser.add_argument("--method", default="", help="the method whose result is compared, instead of the least that may be used")
+    parser.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
+
+
+def _rules_commands(parser: argparse.ArgumentParser) -> None:
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    check = commands.add_parser("check", help="check every edition of a folder of rules, with all proofs")
+    check.add_argument("folder", metavar="RULES", nargs="?", default="", help="the folder; the package's own where none is named")
+    check.set_defaults(run=_check)
+    show = commands.add_parser("show", help="print an edition in effect, to lay beside the code book")
+    show.add_argument("edition", metavar="EDITION", help="the edition, such as nec/2023")
+    show.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
+    show.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
+    show.set_defaults(run=_show)
+
+
+def _folder(name: str) -> Path | None:
+    return Path(name) if name else None
+
+
+def _assess(given: argparse.Namespace) -> int:
+    from dwellcalc.cli.actions import assess_home
+
+    return assess_home(
+        given.home, edition=given.edition, method=given.method, rules=_folder(given.rules), form=given.format, full=given.full
+    )
+
+
+def _explain(given: argparse.Namespace) -> int:
+    from dwellcalc.cli.actions import explain_line
+
+    return explain_line(
+        given.home, given.line, edition=given.edition, method=given.method, rules=_folder(given.rules), form=given.format
+    )
+
+
+def _check(given: argparse.Namespace) -> int:
+    from dwellcalc.cli.actions import check_rules
+
+    return check_rules(_folder(given.folder))
+
+
+def _show(given: argparse.Namespace) -> int:
+    from dwellcalc.cli.actions import show_rules
+
+    return show_rules(given.edition, rules=_folder(given.rules), form=given.format)

@@ -1,0 +1,186 @@
+"""All checks of a folder of rules: loading, proofs, and every load counted once for each kind, flag and threshold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import product
+from pathlib import Path
+from typing import Any
+
+from dwellcalc.evaluate.coverage import miscounts
+from dwellcalc.evaluate.plan import Plan
+from dwellcalc.evaluate.traced import Evaluation, plan_of
+from dwellcalc.facts import Facts
+from dwellcalc.glossary import Glossary, LoadKind
+from dwellcalc.language import tree
+from dwellcalc.language.conditions import plain
+from dwellcalc.language.proofs import prove
+from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, load_rules
+from dwellcalc.language.tree import CheckedGroup, CheckedMethod
+from dwellcalc.problems import InputError, Problem, Problems, message
+
+COUNTED_WRONG = message(
+    "counted_wrong",
+    'the method "{method}" counts a load {times}: {load}',
+    "every load counts once, or stands in `left_out:` with a citation and the reason",
+)
+TIMES = ("never", "once", "twice")
+
+
+def check_folder(folder: Path | None) -> dict[str, list[Problem]]:
+    """The problems of every edition in a folder of rules, or in the package's own."""
+    return {edition: check_edition(edition, folder) for edition in editions_in(folder or installed_folder())}
+
+
+def check_edition(edition: str, folder: Path | None = None) -> list[Problem]:
+    """The problems of one edition, with all proofs."""
+    try:
+        rules = load_rules(edition, folder)
+    except InputError as error:
+        return error.problems
+    problems = Problems()
+    prove(rules, problems)
+    for method in rules.methods.values():
+        prove_coverage(rules, method, problems)
+    return problems.found
+
+
+def prove_coverage(rules: RuleSet, method: CheckedMethod, problems: Problems) -> None:
+    """Show that a method counts each load once: each kind with each of its flags, at and beside each threshold that its
+    groups compare with, alone and together with each kind that a group's condition names."""
+    if method.counts is None or method.source.counts is None:
+        return
+    builder = _Builder(rules, plan_of(rules), method)
+    seen: set[tuple[str, int]] = set()
+    for loads, choices in builder.homes():
+        evaluation = Evaluation(builder.plan, builder.facts(loads), choices)
+        evaluation.line(next(iter(method.results.values())))
+        for found in miscounts(evaluation, method.name):
+            load = next(each for each in loads if each["name"] == found.load)
+            if (str(load["kind"]), found.times) in seen:
+                continue
+            seen.add((str(load["kind"]), found.times))
+            times = TIMES[found.times] if found.times < len(TIMES) else f"{found.times} times"
+            problems.add(COUNTED_WRONG, method.source.counts.place, method=method.name, times=times, load=builder.shown(load, choices))
+
+
+class _Builder:
+    """Makes the homes that coverage is shown on."""
+
+    def __init__(self, rules: RuleSet, plan: Plan, method: CheckedMethod) -> None:
+        self.rules = rules
+        self.plan = plan
+        self.method = method
+        self.glossary: Glossary = rules.glossary
+        assert method.counts is not None
+        self.collection = method.counts.collection
+        self.read = [field for collection, field in plan.columns if collection == self.collection]
+        self.groups = [group for group in method.groups.values() if group.collection == self.collection]
+
+    def homes(self) -> Iterator[tuple[list[dict[str, Any]], dict[str, str]]]:
+        """Loads and choices to try: each variant alone under every choice, and beside each kind that groups name."""
+        choices = list(self.choices())
+        partners = [variant for kind in self.named_kinds() for variant in list(self.variants(kind))[:1]]
+        for kind in self.glossary.load_kinds:
+            for variant in self.variants(kind):
+                for chosen in choices:
+                    yield [variant], chosen
+                for partner in partners:
+                    yield [variant, {**partner, "name": "another"}], choices[0]
+
+    def choices(self) -> Iterator[dict[str, str]]:
+        read = sorted({node.address for group in self.groups for node in _walk(group) if isinstance(node, tree.ReadChoice)})
+        options = []
+        for address in read:
+            document, _, name = address.partition(".")
+            interpretation = self.rules.documents[document].interpretations[name]
+            default = str(interpretation.default)
+            options.append([default, *(each for each in interpretation.options if each != default)])
+        for words in product(*options):
+            yield dict(zip(read, words, strict=True))
+
+    def named_kinds(self) -> list[str]:
+        kinds: dict[str, None] = {}
+        for group in self.groups:
+            for node in _walk(group):
+                if isinstance(node, tree.OneOf) and isinstance(node.read, tree.ReadField) and node.kind is not None:
+                    kinds.update(dict.fromkeys(str(value) for value in node.values if value in self.glossary.load_kinds))
+        return list(kinds)
+
+    def variants(self, kind: str) -> Iterator[dict[str, Any]]:
+        """A kind with each of its flags that the rules read, and a rating at and beside each threshold."""
+        declared = self.glossary.load_kinds[kind]
+        flags = [self.words(declared, flag) for flag in declared.flags]
+        for values in product(*flags):
+            for amount in self.amounts():
+                yield {"name": kind, "kind": kind, "amount": amount, **dict(zip(declared.flags, values, strict=True))}
+
+    def words(self, kind: LoadKind, flag: str) -> list[Any]:
+        field = self.glossary.collections[self.collection].fields[flag]
+        says = kind.flags[flag]
+        if says.how == "is" or flag not in self.read:
+            words = [says.word or self.glossary.words(field.kind)[0]]
+        else:
+            words = list(self.glossary.words(field.kind))
+        return [self.glossary.value(field.kind, word) for word in words]
+
+    def amounts(self) -> list[float]:
+        thresholds = set()
+        for group in self.groups:
+            for node in _walk(group):
+                if isinstance(node, tree.Comparison):
+                    for side in (node.left, node.right):
+                        if isinstance(side, tree.Constant) and side.kind.form == "quantity" and side.kind.unit in self.glossary.load_units:
+                            thresholds.add(side.value)
+        return sorted({value + step for value in thresholds for step in (-1, 0, 1)} or {float(len(self.glossary.load_kinds))})
+
+    def facts(self, loads: list[dict[str, Any]]) -> Facts:
+        """A home with these loads in one dwelling unit on the first supply system."""
+        facts = Facts.empty(self.glossary)
+        system = next(iter(self.glossary.systems.values()))
+        for owner, fields in self.glossary.objects.items():
+            for name, field in fields.items():
+                if field.unless_said:
+                    facts.set(owner, name, self.glossary.value(field.kind, field.unless_said))
+        for name, value in system.fields.items():
+            facts.set("supply", name, value)
+        for line in system.line_conductors:
+            facts.add("line_conductors", line, {})
+        for pair in system.line_pairs:
+            facts.add("line_pairs", pair, {})
+        units = self.glossary.collections["dwelling_units"].fields
+        facts.add("dwelling_units", "unit", {name: 1.0 for name, field in units.items() if field.kind.form == "quantity"})
+        for load in loads:
+            facts.add(self.collection, load["name"], self.values(load), owner=0)
+        return facts
+
+    def values(self, load: dict[str, Any]) -> dict[str, Any]:
+        fields = self.glossary.collections[self.collection].fields
+        values = {name: value for name, value in load.items() if name in fields}
+        for name, field in fields.items():
+            if field.unless_said and name not in values:
+                values[name] = self.glossary.value(field.kind, field.unless_said)
+        basis = next(name for name, field in fields.items() if field.comes_from == "rating" and field.kind.form == "choice")
+        values[basis] = self.glossary.words(fields[basis].kind)[0]
+        values[values[basis]] = load["amount"]
+        return values
+
+    def shown(self, load: dict[str, Any], choices: dict[str, str]) -> str:
+        flags = [f"{name.replace('_', ' ')} {_word(value)}" for name, value in load.items() if name in self.read and name != "kind"]
+        chosen = [f"{address} is {option}" for address, option in choices.items()]
+        return "; ".join([str(load["kind"]).replace("_", " "), *flags, *chosen])
+
+
+def _word(value: Any) -> str:
+    return {True: "yes", False: "no"}.get(value, str(value)) if isinstance(value, bool) else str(value)
+
+
+def _walk(group: CheckedGroup) -> list[tree.Tree]:
+    """The nodes of a group's condition; lines that only name a count or a condition are looked into."""
+    found = []
+    for node in tree.walk(group.condition):
+        found.append(node)
+        inner = plain(node)
+        if inner is not node:
+            found += tree.walk(inner)
+    return found

@@ -1,0 +1,185 @@
+"""The one table model of all reports, with the other blocks of a document, and two renderers: plain text and Markdown.
+
+A document is a list of blocks. A cell may hold several lines. Text is wrapped to a width with its words whole: a word
+breaks only where it is wider than its column, and then after a bracket, a dot, a comma, a slash or an underscore.
+"""
+
+from __future__ import annotations
+
+import re
+import textwrap
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Union
+
+GAP = 2  # what the text layout puts between two columns
+UNDERLINES = "=-~."
+_PIECES = re.compile(r"[^(.,/_]*[(.,/_]+|[^(.,/_]+")
+_MARKS = re.compile(r"([\\|*<`])")
+_BLOCK_MARK = re.compile(r"(?m)^(#|\+|-|>)")
+
+
+@dataclass
+class Heading:
+    """A heading; level 1 is the title of the document."""
+
+    level: int
+    text: str
+
+
+@dataclass
+class Paragraph:
+    """A paragraph; a line break in it is kept."""
+
+    text: str
+
+
+@dataclass
+class Listing:
+    """A list of items, each with a dash."""
+
+    items: list[str]
+
+
+@dataclass
+class Table:
+    """A table: its title, head and rows; ``aligned`` is ``left`` or ``right`` for each column, left where it says nothing."""
+
+    title: str
+    head: list[str]
+    rows: list[list[str]]
+    aligned: list[str] = field(default_factory=list)
+
+    def alignment(self) -> list[str]:
+        """The alignment of every column."""
+        return [*self.aligned, *["left"] * (len(self.head) - len(self.aligned))]
+
+
+Block = Union[Heading, Paragraph, Listing, Table]
+
+
+def as_text(blocks: Sequence[Block], width: int | None) -> str:
+    """A document as plain text, no wider than ``width`` where one is given."""
+    return "\n\n".join(_text(block, width) for block in blocks) + "\n"
+
+
+def as_markdown(blocks: Sequence[Block]) -> str:
+    """A document as Markdown with pipe tables."""
+    return "\n\n".join(_markdown(block) for block in blocks) + "\n"
+
+
+def wrapped(text: str, width: int | None) -> list[str]:
+    """The lines of a text, each no wider than ``width``; its own line breaks are kept."""
+    lines = text.split("\n")
+    if width is None:
+        return lines
+    found: list[str] = []
+    for line in lines:
+        words = " ".join(_broken(word, width) for word in line.split())
+        found += textwrap.wrap(words, width, break_long_words=False, break_on_hyphens=False) or [""]
+    return found
+
+
+def split_evenly(items: Sequence[str], most: int) -> list[list[str]]:
+    """Items in as few runs of no more than ``most`` as will do, about equally long."""
+    runs = -(-len(items) // most)
+    size = -(-len(items) // runs) if runs else 1
+    return [list(items[at : at + size]) for at in range(0, len(items), size)]
+
+
+# plain text
+
+
+def _text(block: Block, width: int | None) -> str:
+    if isinstance(block, Heading):
+        lines = wrapped(block.text, width)
+        mark = UNDERLINES[min(block.level, len(UNDERLINES)) - 1]
+        return "\n".join([*lines, mark * max(map(len, lines))])
+    if isinstance(block, Paragraph):
+        return "\n".join(wrapped(block.text, width))
+    if isinstance(block, Listing):
+        return "\n".join(line for item in block.items for line in _item(item, width))
+    return _text_table(block, width)
+
+
+def _item(text: str, width: int | None) -> list[str]:
+    lines = wrapped(text, None if width is None else width - GAP)
+    return [("- " if at == 0 else "  ") + line for at, line in enumerate(lines)]
+
+
+def _text_table(table: Table, width: int | None) -> str:
+    from tabulate import tabulate
+
+    widths = _column_widths([table.head, *table.rows], width)
+    head, *rows = [["\n".join(wrapped(cell, wide)) for cell, wide in zip(row, widths)] for row in (table.head, *table.rows)]
+    if any("\n" in cell for row in rows for cell in row):
+        rows = [each for row in rows for each in (row, [""] * len(head))][:-1]
+    made = tabulate(rows, head, "simple", disable_numparse=True, colalign=table.alignment() if rows else None)
+    lines = [line.rstrip() for line in made.splitlines()]
+    return "\n".join([*(wrapped(table.title, width) if table.title else []), *lines])
+
+
+def _column_widths(rows: list[list[str]], width: int | None) -> list[int | None]:
+    """A width for each column: whole words first, then what is left to the columns that need it most."""
+    columns = list(zip(*rows, strict=True))
+    natural = [max(len(line) for cell in column for line in cell.split("\n")) for column in columns]
+    room = 0 if width is None else width - GAP * (len(columns) - 1)
+    if width is None or sum(natural) <= room:
+        return [None] * len(columns)
+    widths = _narrowed([_longest(column, whole=True) for column in columns], [_longest(c, whole=False) for c in columns], room)
+    for _ in range(room - sum(widths)):
+        short = [at for at, wide in enumerate(widths) if wide < natural[at]]
+        neediest = max(short, key=lambda at: natural[at] / widths[at])
+        widths[neediest] += 1
+    return list(widths)
+
+
+def _narrowed(widths: list[int], least: list[int], room: int) -> list[int]:
+    """Widths taken from the widest columns, word by word, until they fit or nothing is left to take."""
+    while sum(widths) > room and widths != least:
+        widest = max((at for at, wide in enumerate(widths) if wide > least[at]), key=lambda at: widths[at])
+        widths[widest] -= 1
+    return widths
+
+
+def _longest(cells: Sequence[str], *, whole: bool) -> int:
+    words = [word for cell in cells for word in cell.split()]
+    pieces = words if whole else [piece for word in words for piece in _PIECES.findall(word)]
+    return max(map(len, pieces), default=1)
+
+
+def _broken(word: str, width: int) -> str:
+    """A word that is too wide, in pieces that fit, joined by spaces."""
+    if len(word) <= width:
+        return word
+    lines = [""]
+    for piece in _PIECES.findall(word):
+        if lines[-1] and len(lines[-1]) + len(piece) > width:
+            lines.append("")
+        lines[-1] += piece
+    return " ".join(lines)
+
+
+# Markdown
+
+
+def _markdown(block: Block) -> str:
+    if isinstance(block, Heading):
+        return f"{'#' * block.level} {_escaped(block.text)}"
+    if isinstance(block, Paragraph):
+        return _BLOCK_MARK.sub(r"\\\1", _escaped(block.text)).replace("\n", "<br>\n")
+    if isinstance(block, Listing):
+        return "\n".join("- " + _escaped(item).replace("\n", "<br>\n  ") for item in block.items)
+    return _markdown_table(block)
+
+
+def _markdown_table(table: Table) -> str:
+    from tabulate import tabulate
+
+    head, *rows = [[_escaped(cell).replace("\n", "<br>") for cell in row] for row in (table.head, *table.rows)]
+    made = tabulate(rows, head, "pipe", disable_numparse=True, colalign=table.alignment() if rows else None)
+    return f"**{_escaped(table.title)}**\n\n{made}" if table.title else made
+
+
+def _escaped(text: str) -> str:
+    return _MARKS.sub(r"\\\1", text)

@@ -1,0 +1,18 @@
+"""Options of the whole test run."""
+
+from __future__ import annotations
+
+import pytest
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption(
+        "--rewrite-expected",
+        action="store_true",
+        help="write the texts that the package gives now into tests/bad, so that the difference is read in review",
+    )
+
+
+@pytest.fixture(scope="session")
+def rewrite_expected(request: pytest.FixtureRequest) -> bool:
+    return bool(request.config.getoption("--rewrite-expected"))

@@ -1,0 +1,152 @@
+"""One broken case for every message that the package can give, with the full text that a user reads.
+
+A case bears the key of its message. In ``bad/rules`` it is what differs from the small rule set in ``bad/base``:
+
+- ``edition``: which one is loaded, ``tiny/first`` where nothing is said; ``amendments``: files that amend it;
+- ``replace``: entries with ``file``, ``old`` (found there exactly once) and ``new``;
+- ``write``: whole files; ``remove``: files that are taken away;
+- ``also``: keys of other messages that the same break gives, if any.
+
+In ``bad/texts`` and ``bad/homes`` it is the file itself. Beside each stands ``KEY.expected``; run pytest with
+``--rewrite-expected`` to write these anew, and read the difference.
+"""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+import shutil
+from collections import Counter
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+
+import dwellcalc
+from dwellcalc.glossary import Glossary
+from dwellcalc.home import read_home
+from dwellcalc.language.rule_set import load_rules, read_glossary
+from dwellcalc.problems import InputError, registered
+from dwellcalc.reading import LARGEST_MEGABYTES, MEGABYTE, read_file
+
+BAD = Path(__file__).parent / "bad"
+FOLDERS = ("rules", "texts", "homes")
+CASE_KEYS = {"edition", "amendments", "replace", "write", "remove", "also"}
+
+
+def every_message() -> set[str]:
+    """The keys of the messages of every module of the package."""
+    for module in pkgutil.walk_packages(dwellcalc.__path__, "dwellcalc."):
+        if not module.name.endswith("__main__"):
+            importlib.import_module(module.name)
+    return set(registered())
+
+
+def cases(folder: str) -> list[str]:
+    """The keys of the cases of a folder."""
+    return sorted({path.stem for path in (BAD / folder).iterdir()})
+
+
+def refused(act: Callable[[], object]) -> InputError:
+    with pytest.raises(InputError) as caught:
+        act()
+    return caught.value
+
+
+def agree(folder: str, name: str, error: InputError, rewrite: bool, also: tuple[str, ...] = ()) -> None:
+    """The message is given, no other is, and the text is the expected one."""
+    assert {problem.message.key for problem in error.problems} == {name, *also}
+    path = BAD / folder / f"{name}.expected"
+    if rewrite:
+        path.write_text(f"{error}\n", encoding="utf-8")
+    assert f"{error}\n" == path.read_text(encoding="utf-8")
+
+
+def overlaid(case: dict[str, Any], rules: Path) -> None:
+    """The base with what the case changes."""
+    shutil.copytree(BAD / "base", rules)
+    for change in case.get("replace", ()):
+        path = rules / change["file"]
+        text = path.read_text(encoding="utf-8")
+        assert text.count(change["old"]) == 1, f'{change["file"]} must hold "{change["old"]}" once'
+        path.write_text(text.replace(change["old"], change["new"]), encoding="utf-8")
+    for name, text in case.get("write", {}).items():
+        (rules / name).write_text(text, encoding="utf-8")
+    for name in case.get("remove", ()):
+        (rules / name).unlink()
+
+
+@pytest.mark.parametrize("edition", ["tiny/first", "tiny/second"])
+def test_the_base_itself_is_sound(edition: str) -> None:
+    load_rules(edition, BAD / "base")
+
+
+def test_the_base_is_sound_as_amended() -> None:
+    load_rules("tiny/second", BAD / "base", [BAD / "base" / "county.yaml"])
+
+
+@pytest.mark.parametrize("name", cases("rules"))
+def test_broken_rules(name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, rewrite_expected: bool) -> None:
+    case = yaml.safe_load((BAD / "rules" / f"{name}.yaml").read_text(encoding="utf-8")) or {}
+    assert set(case) <= CASE_KEYS
+    overlaid(case, tmp_path / "rules")
+    monkeypatch.chdir(tmp_path)
+    amendments = [Path("rules", each) for each in case.get("amendments", ())]
+    error = refused(lambda: load_rules(case.get("edition", "tiny/first"), Path("rules"), amendments))
+    agree("rules", name, error, rewrite_expected, tuple(case.get("also", ())))
+
+
+def too_large(path: Path) -> None:
+    with path.open("wb") as stream:
+        stream.truncate(LARGEST_MEGABYTES * MEGABYTE + 1)
+
+
+MADE: dict[str, Callable[[Path], None]] = {  # files that cannot well stand in the repository
+    "file_not_readable": lambda path: None,
+    "file_too_large": too_large,
+    "file_not_text": lambda path: path.write_bytes("title: été\n".encode("latin-1")) and None,
+}
+
+
+@pytest.mark.parametrize("name", cases("texts"))
+def test_broken_texts(name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, rewrite_expected: bool) -> None:
+    path = tmp_path / f"{name}.yaml"
+    if name in MADE:
+        MADE[name](path)
+    else:
+        shutil.copy(BAD / "texts" / path.name, path)
+    monkeypatch.chdir(tmp_path)
+    agree("texts", name, refused(lambda: read_file(path.name)), rewrite_expected)
+
+
+@pytest.fixture(scope="module")
+def glossary() -> Glossary:
+    return read_glossary(BAD / "base")
+
+
+@pytest.mark.parametrize("name", cases("homes"))
+def test_broken_homes(name: str, glossary: Glossary, monkeypatch: pytest.MonkeyPatch, rewrite_expected: bool) -> None:
+    monkeypatch.chdir(BAD / "homes")
+    agree("homes", name, refused(lambda: read_home(f"{name}.yaml", glossary)), rewrite_expected)
+
+
+def test_every_message_has_one_case() -> None:
+    messages = every_message()
+    found = Counter(name for folder in FOLDERS for name in cases(folder))
+    lacking = sorted(messages - set(found))
+    left_over = sorted(set(found) - messages)
+    twice = sorted(name for name, times in found.items() if times > 1)
+    assert not lacking, f"messages without a broken case in tests/bad: {', '.join(lacking)}"
+    assert not left_over, f"broken cases for messages that are not there: {', '.join(left_over)}"
+    assert not twice, f"messages with two broken cases: {', '.join(twice)}"
+
+
+def test_every_case_is_whole() -> None:
+    for folder in FOLDERS:
+        suffixes = {path.suffix for path in (BAD / folder).iterdir()}
+        assert suffixes <= {".yaml", ".expected"}
+        for name in cases(folder):
+            assert (BAD / folder / f"{name}.expected").is_file(), f"{folder}/{name} has no expected text"
+            assert name in MADE or (BAD / folder / f"{name}.yaml").is_file(), f"{folder}/{name} has no case"
