@@ -105,6 +105,7 @@ class Glossary:
 
     units: Units
     choices: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    prints: dict[tuple[str, str], str] = field(default_factory=dict)
     scales: dict[str, tuple[str, ...]] = field(default_factory=dict)
     load_units: tuple[Kind, ...] = ()
     objects: dict[str, dict[str, Field]] = field(default_factory=dict)
@@ -136,6 +137,10 @@ class Glossary:
         if kind.form == "yes_no":
             return text == YES
         return words.index(text) if kind.form == "scale" else text
+
+    def shown(self, kind: ValueKind, word: str) -> str:
+        """A word of a choice or scale in print: as the glossary says, else with spaces."""
+        return self.prints.get((kind.name, word)) or (word if kind.form == "scale" else word.replace("_", " "))
 
     def printed_kind(self, kind: ValueKind) -> str:
         """A kind in a reader's words."""
@@ -179,11 +184,18 @@ class GlossaryReader:
 
     def read_choices(self, node: Node) -> None:
         for name, words in as_mapping(node, "choices", self.problems).items():
-            self.glossary.choices[str(name)] = self.texts(words)
+            self.glossary.choices[str(name)] = self.words_of(name, words)
 
     def read_scales(self, node: Node) -> None:
         for name, words in as_mapping(node, "scales", self.problems).items():
-            self.glossary.scales[str(name)] = self.texts(words)
+            self.glossary.scales[str(name)] = self.words_of(name, words)
+
+    def words_of(self, name: Text, node: Node) -> tuple[str, ...]:
+        """The words of a choice or a scale: a list, or each with how it is printed."""
+        if not isinstance(node, Mapping):
+            return self.texts(node)
+        self.glossary.prints.update(((str(name), str(word)), str(shown)) for word, shown in node.items())
+        return tuple(str(word) for word in node)
 
     def read_load_units(self, node: Node) -> None:
         units = (self.unit(as_text(item, "a unit", self.problems)) for item in as_list(node, "load_units", self.problems))
@@ -346,6 +358,8 @@ class GlossaryReader:
                 first = taken.setdefault(other.replace("_", " ").casefold(), str(name))
                 if first != name:
                     self.problems.add(TAKEN_NAME, other.place, name=other, what=f'the kind "{first}"')
+            same = [each for each in also if each.casefold() == name.replace("_", " ")]
+            self.glossary.prints.update((("load_kind", str(name)), each) for each in same)
             self.glossary.load_kinds[str(name)] = LoadKind(str(name), str(parts.get(key("is"), "")), also, flags)
 
     def flag(self, name: Text, node: Node, fields: dict[str, Field]) -> Flag:

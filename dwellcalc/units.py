@@ -68,6 +68,10 @@ class Unit:
     factor: Fraction
 
 
+class TooLarge(ValueError, OverflowError):
+    """A number beyond what a float can hold."""
+
+
 class UnknownUnit(Exception):
     """A unit that the registry does not hold."""
 
@@ -129,7 +133,7 @@ class Units:
         try:
             return float(number(match["number"]) * unit.factor), unit.kind
         except OverflowError as error:
-            raise ValueError(text) from error
+            raise TooLarge(text) from error
 
     def converted(self, text: str, kind: Kind) -> float:
         """A quantity for a field of this kind, converted where a home file may write another unit (m2 for ft2).

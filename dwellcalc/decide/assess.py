@@ -7,10 +7,10 @@ from importlib import metadata
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.decide.instructions import Instructions, read_instructions
-from dwellcalc.decide.listing import fact_entries, field_page, not_verified, planned_loads
+from dwellcalc.decide.listing import fact_entries, field_page, load_entries
 from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.decide.verification import not_verified
 from dwellcalc.evaluate import printed
-from dwellcalc.evaluate.traced import plan_of
 from dwellcalc.facts import Unknown, spaced
 from dwellcalc.home import Home
 from dwellcalc.language.rule_set import RuleSet
@@ -46,15 +46,21 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)
     problems.raise_if_any()
-    supply = SupplyAssessor(rules, instructions, home.facts, choices).assess(method)
-    return _document(home, rules, instructions, supply, home.date or date)
+    assessor = SupplyAssessor(rules, instructions, home.facts, choices)
+    return _document(home, rules, instructions, assessor, assessor.assess(method), home.date or date)
 
 
-def _document(home: Home, rules: RuleSet, instructions: Instructions, supply: SupplyResult, date: str) -> Assessment:
+def _document(
+    home: Home, rules: RuleSet, instructions: Instructions, assessor: SupplyAssessor, supply: SupplyResult, date: str
+) -> Assessment:
     facts = home.facts
-    conductors = supply.sizing.to_verify if supply.sizing is not None else {}
+    sizing = supply.sizing
+    basis = supply.basis.method if supply.basis is not None else ""
+    unverified = not_verified(
+        assessor, basis, sizing.amperes if sizing is not None else None, sizing.to_verify if sizing is not None else {}
+    )
     weak = [entry for sheet in supply.methods for entry in sheet.code_values_not_verified]
-    weak += supply.sizing.sheet.code_values_not_verified if supply.sizing is not None else []
+    weak += sizing.sheet.code_values_not_verified if sizing is not None else []
     return Assessment(
         version(),
         date,
@@ -63,10 +69,10 @@ def _document(home: Home, rules: RuleSet, instructions: Instructions, supply: Su
         fact_entries(facts),
         facts.digest(),
         [supply],
-        planned_loads(home),
+        load_entries(home),
         [spaced(kind) for kind in home.absent],
         _remarks(home, instructions, supply),
-        not_verified(plan_of(rules), facts, conductors),
+        unverified,
         list({entry["what"]: entry for entry in weak}.values()),
         field_page(facts),
         list(instructions.cautions),

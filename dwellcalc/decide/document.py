@@ -95,13 +95,26 @@ class SupplyResult:
 
 
 @dataclass(slots=True)
-class Planned:
-    """A planned load: its name, what it counts as, its settings, and what it takes the place of."""
+class LoadEntry:
+    """A load as the home file has it."""
 
     name: str
     kind: str
-    replaces: list[str]
-    settings: list[float]
+    quantity: float
+    status: str
+    rating: str
+    evidence: str
+    replaces: list[str] = field(default_factory=list)
+    settings: list[float] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class NotVerified:
+    """A fact of the house that nobody stated or saw; ``otherwise`` gives the load [A] if it were another word."""
+
+    items: list[str]
+    text: str
+    otherwise: dict[str, float | None] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -115,10 +128,10 @@ class Assessment:
     facts: list[FactEntry]
     facts_digest: str
     supplies: list[SupplyResult]
-    planned: list[Planned]
+    loads: list[LoadEntry]
     absent: list[str]
     remarks: list[str]
-    facts_not_verified: list[str]
+    facts_not_verified: list[NotVerified]
     code_values_not_verified: list[dict[str, str]]
     field_page: list[str]
     cautions: list[str]

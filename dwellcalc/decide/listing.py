@@ -1,34 +1,12 @@
-"""What a sheet lists beside the calculation: the facts used, those not verified, and what must be found in the field."""
+"""What a sheet lists beside the calculation: the facts used, the loads, and what must be found in the field."""
 
 from __future__ import annotations
 
-from typing import Any
-
-from dwellcalc.decide.document import FactEntry, Planned
+from dwellcalc.decide.document import FactEntry, LoadEntry
+from dwellcalc.decide.verification import facts_with_origin
 from dwellcalc.evaluate import printed
-from dwellcalc.evaluate.plan import Plan
-from dwellcalc.facts import Facts, Origin, Unknown, spaced
-from dwellcalc.glossary import Field
+from dwellcalc.facts import Facts, Unknown, spaced
 from dwellcalc.home import Home
-
-NOT_SEEN = "not_seen"
-
-
-def _fields(facts: Facts) -> list[tuple[str, int, str, Field, Any, Origin]]:
-    """Every fact with an origin: whose, position, the item's name, its field, value, origin."""
-    found = []
-    for (owner, position, name), origin in facts.origins.items():
-        if position < 0:
-            declared = facts.glossary.objects[owner].get(name)
-            item = ""
-            value = facts.objects[owner].get(name)
-        else:
-            declared = facts.glossary.collections[owner].fields.get(name)
-            item = facts.collections[owner].names[position]
-            value = facts.collections[owner].fields.get(name, [None])[position] if declared is not None else None
-        if declared is not None:
-            found.append((owner, position, item, declared, value, origin))
-    return found
 
 
 def fact_entries(facts: Facts) -> list[FactEntry]:
@@ -44,60 +22,45 @@ def fact_entries(facts: Facts) -> list[FactEntry]:
             spaced(origin.evidence),
             origin.assumed,
         )
-        for owner, _, item, declared, value, origin in _fields(facts)
+        for owner, _, item, declared, value, origin in facts_with_origin(facts)
     ]
 
 
-def not_verified(plan: Plan, facts: Facts, conductors: dict[str, str]) -> list[str]:
-    """The facts of the house that nobody stated or saw, in plain words; only those that the rules read."""
-    read = set(plan.columns)
-    assumed: dict[tuple[str, str], list[str]] = {}
-    unseen: dict[str, None] = {}
-    silent: dict[str, None] = {}
-    for owner, position, item, declared, value, origin in _fields(facts):
-        if origin.assumed and (position < 0 or (owner, declared.name) in read):
-            shown = f"{declared.meaning or spaced(declared.name)}: {printed.value(value, declared.kind, facts.glossary)}"
-            assumed.setdefault((owner if position < 0 else "", shown), []).append(item)
-        if declared.comes_from == "rating":
-            if origin.evidence == NOT_SEEN:
-                unseen[item] = None
-            elif not origin.evidence:
-                silent[item] = None
+def load_entries(home: Home) -> list[LoadEntry]:
+    """Every load as the home file has it: kind, quantity, rating as written, evidence, and what replaces what."""
+    facts = home.facts
+    loads = facts.collections["loads"]
+    kind = facts.glossary.collections["loads"].fields["kind"].kind
+    ratings = {
+        position: origin
+        for owner, position, _, declared, _, origin in facts_with_origin(facts)
+        if owner == "loads" and declared.comes_from == "rating"
+    }
     found = []
-    for (owner, shown), items in assumed.items():
-        whose = owner or ", ".join(items)
-        found.append(f"{whose}: assumed - {shown}")
-    if unseen:
-        found.append(f"nameplate not seen: {', '.join(unseen)}")
-    if silent:
-        found.append(f"no evidence stated for the rating of: {', '.join(silent)}")
-    if conductors:
-        shown = " or ".join(f"{size} {spaced(name).partition(' ')[0]}" for name, size in conductors.items())
-        found.append(f"supply conductors not seen: at least {shown} would serve the main overcurrent device")
-    return found
-
-
-def planned_loads(home: Home) -> list[Planned]:
-    """The planned loads with their settings and what they take the place of."""
-    loads = home.facts.collections["loads"]
-    return [
-        Planned(
-            loads.names[position],
-            spaced(str(loads.fields["kind"][position])),
-            [old for new, old in home.replaced if new == loads.names[position]],
-            home.settings.get(position, []),
+    for position, name in enumerate(loads.names):
+        origin = ratings.get(position)
+        replaced_by = [new for new, old in home.replaced if old == name]
+        found.append(
+            LoadEntry(
+                name,
+                printed.value(loads.fields["kind"][position], kind, facts.glossary),
+                loads.quantity[position],
+                "planned" if position in home.planned else f"replaced by {replaced_by[0]}" if replaced_by else "existing",
+                origin.written if origin is not None else "",
+                spaced(origin.evidence) if origin is not None else "",
+                [old for new, old in home.replaced if new == name],
+                home.settings.get(position, []),
+            )
         )
-        for position in home.planned
-    ]
+    return found
 
 
 def field_page(facts: Facts) -> list[str]:
     """What inspector and installer must find, from the facts whose field says so."""
     found = []
-    for owner, position, item, declared, value, _ in _fields(facts):
+    for _, position, item, declared, value, _ in facts_with_origin(facts):
         if not declared.find or value is None or isinstance(value, Unknown) or value is False:
             continue
-        whose = item or owner
         shown = "" if value is True else f": {printed.value(value, declared.kind, facts.glossary)}"
-        found.append(f"{whose} - {declared.find}{shown}" if position >= 0 else f"{declared.find}{shown}")
+        found.append(f"{item} - {declared.find}{shown}" if position >= 0 else f"{declared.find}{shown}")
     return found

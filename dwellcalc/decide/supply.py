@@ -140,7 +140,7 @@ class SupplyAssessor:
         numbers = {role: _number(sheet.results[name]) for role, name in plan.results.items()}
         fits = sheet.results[plan.results["fits"]]
         listed = {
-            role: {name: str(sheet.results[name].value) for name in names if sheet.results[name].state == KNOWN}
+            role: {name: sheet.results[name].printed for name in names if sheet.results[name].state == KNOWN}
             for role, names in plan.lists.items()
         }
         return SizingResult(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from dwellcalc.facts import NotApplicable, Unknown, spaced
+from dwellcalc.facts import NotApplicable, Unknown
 from dwellcalc.glossary import Glossary, ValueKind
 from dwellcalc.units import Kind
 
@@ -25,7 +25,7 @@ def value(found: Any, kind: ValueKind, glossary: Glossary) -> str:
         return quantity(found, kind.unit, glossary)
     if kind.form == "yes_no":
         return "yes" if found else "no"
-    return spaced(word(found, kind, glossary))
+    return glossary.shown(kind, word(found, kind, glossary))
 
 
 def word(found: Any, kind: ValueKind, glossary: Glossary) -> str:

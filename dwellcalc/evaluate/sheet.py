@@ -20,6 +20,7 @@ class Input:
     state: str
     value: Json
     unit: str
+    printed: str = ""
     line: str = ""
     position: int | None = None
 
@@ -32,6 +33,7 @@ class Member:
     state: str
     weight: float
     value: Json = None
+    unit: str = ""
 
 
 @dataclass(slots=True)
@@ -60,6 +62,7 @@ class RowUsed:
     needed: float | None = None
     cell_amount: float | None = None
     before: float | None = None
+    keys_printed: str = ""
 
 
 @dataclass(slots=True)
@@ -150,6 +153,7 @@ class SheetLine:
     way: str
     working: bool
     each: str | None
+    collection: str
     kind: str
     outcome: Outcome | None = None
     items: list[Outcome] = field(default_factory=list)

@@ -100,6 +100,7 @@ class Tracer:
             "tiers" if source.way == "of" else source.way,
             source.working,
             line.each.name if line.each is not None else None,
+            "" if line.level == HOME else line.level,
             self.glossary.printed_kind(line.kind) if line.kind is not None else "",
             note=str(source.note or ""),
             source=str(source.evidence.source or ""),

@@ -83,12 +83,13 @@ class Worker:
 
     def input(self, read: Any, value: Any) -> Input:
         if isinstance(read, tree.ReadChoice):
-            return Input(read.name, KNOWN, value, "choice")
+            return Input(read.name, KNOWN, value, "choice", spaced(value))
         state = state_of(value)
         line = read.line.id if isinstance(read, tree.ReadLine) and not read.run else ""
         position = value if read.kind.form == "scale" and state == KNOWN else None
         shown = self.plain(value, read.kind) if state == KNOWN else None
-        return Input(read.name, state, shown, self.unit(read.kind), line, position)
+        text = printed.value(value, read.kind, self.glossary)
+        return Input(read.name, state, shown, self.unit(read.kind), text, line, position)
 
     def was_gathered(self, node: tree.Gather, line: CheckedLine, item: int) -> bool:
         place = self.evaluation.plan.places[id(node.group)]
@@ -105,7 +106,7 @@ class Worker:
                 continue
             value = self.evaluation.plan.peek(node.column, line, self.evaluation, each, node.group.collection)
             shown = self.plain(value, node.column.kind) if state_of(value) == KNOWN else None
-            made.items.append(Member(name, state_of(value), weight, shown))
+            made.items.append(Member(name, state_of(value), weight, shown, self.unit(node.column.kind)))
         return made
 
     def row(self, used: UsedRow) -> RowUsed:
@@ -127,6 +128,8 @@ class Worker:
             None,
             self.unit(node.kind),
         )
+        shown = (printed.value(key, kind, self.glossary) for key, kind in zip(used.keys, kinds, strict=True))
+        made.keys_printed = ", ".join(shown)
         if isinstance(node, tree.FirstRow):
             at = table.rows.index(used.row)
             before = [row.cells[used.column].value if used.column >= 0 else row.low for row in table.rows[:at]]
@@ -159,21 +162,12 @@ class Worker:
         for name in _amounts_in(syntax):
             inside = any(start <= name.start < end for start, end, _ in spans)
             if not inside and name.text in inputs:
-                spans.append((name.start, name.end, self.input_shown(inputs[name.text])))
+                spans.append((name.start, name.end, inputs[name.text].printed))
         made, at = "", 0
         for start, end, shown in sorted(spans):
             made += str(text[at:start]) + shown
             at = end
         return made + str(text[at:])
-
-    def input_shown(self, found: Input) -> str:
-        if found.state != KNOWN:
-            return "unknown" if found.state == UNKNOWN else "-"
-        if isinstance(found.value, bool):
-            return YES if found.value else NO
-        if isinstance(found.value, float):
-            return f"{printed.number(found.value)} {self.unit_shown(found.unit)}".strip()
-        return spaced(str(found.value))
 
     def unit_shown(self, unit: str) -> str:
         return "" if unit.startswith(("choice", "scale", "yes or no")) else unit

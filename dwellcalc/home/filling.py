@@ -169,6 +169,8 @@ def _rated(load: Any, evidence: str) -> tuple[Values, Origins]:
     if isinstance(load.rating, Rating):
         values = {"basis": load.rating.basis, **load.rating.values}
         origins = dict.fromkeys(values, _origin(load.rating, evidence))
+    else:
+        origins = {"basis": Origin("unknown", load.name.place, evidence)}
     if load.settings:
         set_to = {"basis": SETTING, SETTING: max(said.value for said in load.settings)}
         written = ", ".join(said.text for said in load.settings)

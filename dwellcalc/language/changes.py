@@ -66,7 +66,7 @@ class Applier:
         for entry in as_list(sets, "sets", self.problems):
             node = as_mapping(entry, "a set of changes", self.problems)
             self.keys(node, words.SET_KEYS, "a set of changes")
-            title = str(node.get(key("title"), ""))
+            title = str(as_text(node[key("title")], "title", self.problems)) if "title" in node else ""
             for change in as_list(node.get(key("changes"), Listing()), "changes", self.problems):
                 try:
                     self.one(document, title, as_mapping(change, "a change", self.problems), seen)

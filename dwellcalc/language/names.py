@@ -92,13 +92,15 @@ class Names:
     def all_documents(self, method: Document) -> tuple[Document, ...]:
         """The parts that a method rests on, each before its users, and the method itself last."""
         found: list[Document] = []
+        begun: list[Document] = []
 
         def add(document: Document) -> None:
+            if document in begun:
+                return
+            begun.append(document)
             for part in self.used_known(document):
-                if part not in found and part is not document:
-                    add(part)
-            if document not in found:
-                found.append(document)
+                add(part)
+            found.append(document)
 
         add(method)
         return tuple(found)

@@ -154,6 +154,14 @@ def load_rules(edition: str, folder: Path | None = None, amendments: Sequence[Pa
         InputError: with every problem found, all at once.
     """
     loader = _loader(folder)
+    try:
+        return _loaded(loader, edition, amendments)
+    except InputError as error:
+        found = loader.problems.found
+        raise InputError([*found, *(each for each in error.problems if each not in found)]) from None
+
+
+def _loaded(loader: _Loader, edition: str, amendments: Sequence[Path]) -> RuleSet:
     glossary = _glossary(loader)
     loader.problems.raise_if_any()
     sources = _sources(loader)
@@ -224,9 +232,9 @@ def _sources(loader: _Loader) -> dict[str, SourceEntry]:
 def _chain(loader: _Loader, edition: str) -> list[tuple[str, Mapping]]:
     """The edition and all that it is based on, oldest first."""
     chain: list[tuple[str, Mapping]] = []
-    wanted: str = edition
+    wanted: str | None = edition
     place: Place | None = None
-    while wanted:
+    while wanted is not None:
         if wanted in [name for name, _ in chain]:
             fail(EDITION_LOOP, place)
         known = editions_in(loader.folder)
@@ -237,7 +245,8 @@ def _chain(loader: _Loader, edition: str) -> list[tuple[str, Mapping]]:
         _check_keys(loader.problems, node, words.EDITION_KEYS, "an edition")
         chain.insert(0, (wanted, node))
         base = node.get(key("based_on"))
-        wanted = str(base or "")
+        wanted = None if base is None else str(as_text(base, "based_on", loader.problems))
+        loader.problems.raise_if_any()
         place = place_of(base) if base is not None else None
         if base is None:
             for name in ("methods", "citations"):
@@ -300,8 +309,11 @@ def _renumber(loader: _Loader, nodes: dict[str, Node], edition: Mapping) -> None
     moves = as_mapping(edition[key("renumbered")], "renumbered", loader.problems)
     citations = as_mapping(nodes["citations"], "citations", loader.problems)
     for entry in citations.values():
-        section = as_text(entry[key("section")], "section", loader.problems)
-        for old, new in moves.items():
+        section = entry.get(key("section")) if isinstance(entry, Mapping) else None
+        if not isinstance(section, Text):
+            continue  # it is refused where citations are read
+        for old, node in moves.items():
+            new = as_text(node, old, loader.problems)
             moved = str(section).replace(f"{old}.", f"{new}.")
             if moved != section:
                 entry[entry.key("section")] = _like(moved, new)
@@ -319,7 +331,7 @@ def _read_methods(loader: _Loader, code: str, nodes: dict[str, Node]) -> None:
     wanted = list(as_list(nodes["methods"], "methods", loader.problems))
     while wanted:
         name = as_text(wanted.pop(0), "a method", loader.problems)
-        if name in nodes:
+        if name in nodes or not name:
             continue
         if not (loader.folder / code / f"{name}.yaml").is_file():
             known = [path.stem for path in (loader.folder / code).glob("*.yaml")]
@@ -349,11 +361,12 @@ def _citations(loader: _Loader, node: Mapping) -> dict[str, Citation]:
     found = {}
     for name, entry in node.items():
         parts = as_mapping(entry, f'the citation "{name}"', loader.problems)
-        if set(parts) != {"section", "confidence"} or parts[key("confidence")] not in words.GRADES:
+        section, grade = parts.get(key("section")), parts.get(key("confidence"))
+        if not isinstance(section, Text) or grade not in words.GRADES or len(parts) != 2:
             loader.problems.add(CITATION_FORM, name.place)
             found[str(name)] = Citation(name, name, name.place)
             continue
-        found[str(name)] = Citation(parts[key("section")], parts[key("confidence")], name.place)
+        found[str(name)] = Citation(section, parts[key("confidence")], name.place)
     return found
 
 

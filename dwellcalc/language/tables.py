@@ -185,6 +185,8 @@ class TableLinker:
         if "columns_by" in node:
             return self.columns_by(table)
         if "columns" not in node:
+            if not isinstance(node[key("rows")], Listing):
+                self.problems.add(TABLE_COLUMNS, table.name.place)
             return isinstance(node[key("rows")], Listing)
         for name, text in as_mapping(node[key("columns")], "columns", self.problems).items():
             found = self.head(as_text(text, name, self.problems))
@@ -192,7 +194,7 @@ class TableLinker:
                 return False
             table.columns[str(name)] = found[0]
             table.factors.append(float(found[1].factor) if found[1] else 1.0)
-        return True
+        return bool(table.columns)
 
     def columns_by(self, table: Table) -> bool:
         node = table.node
@@ -244,7 +246,9 @@ class TableLinker:
     def rows(self, table: Table, rows: Node, factor: float) -> None:
         if isinstance(rows, Listing):
             for entry in rows:
-                self.row(table, as_text(entry, "a row", self.problems), (), factor)
+                text = as_text(entry, "a row", self.problems)
+                if text is entry:
+                    self.row(table, text, (), factor)
             return
         for label, cells in as_mapping(rows, "rows", self.problems).items():
             listed = tuple(cells) if isinstance(cells, Listing) else (cells,)

@@ -160,9 +160,9 @@ class _Uses:
 
     def parameters_seen(self, document: Document) -> set[str]:
         seen = set(document.parameters)
-        for name in document.uses:
-            if name in self.documents:
-                seen.update(self.documents[name].parameters)
+        for used in document.uses:
+            if used in self.documents:
+                seen.update(self.documents[used].parameters)
         for name, other in self.documents.items():
             seen.update(f"{name}.{each}" for each in other.parameters)
         return seen

@@ -30,7 +30,7 @@ def _schedule(group: str, columns: list[SheetLine]) -> Block:
             row += [_value(outcome), _how(outcome, {})]
         rows.append(row)
     aligned = ["left", *(["right", "left"] * len(columns))]
-    return Table(f"Each of: {group.replace('_', ' ')}", head, rows, aligned)
+    return Table(f"{columns[0].collection.replace('_', ' ').capitalize()}: {group.replace('_', ' ')}", head, rows, aligned)
 
 
 def line_table(title: str, lines: list[SheetLine], *, full: bool) -> Table:
@@ -68,6 +68,10 @@ def _how(outcome: Outcome, numbers: dict[str, str]) -> str:
         return f"needs {', '.join([*outcome.missing, *outcome.refusals])}"
     if outcome.parts:
         return _parts(outcome, numbers)
+    looked_up = next((each for each in outcome.rows_used if each.call == outcome.formula), None)
+    if looked_up is not None:
+        at_least = "at least " if looked_up.needed is not None else ""
+        return f"{looked_up.section}, row {looked_up.row}, for {at_least}{looked_up.keys_printed}"
     gathered = next((each for each in outcome.members if each.call == outcome.formula), None)
     return _members(gathered) if gathered is not None else outcome.with_numbers
 
@@ -75,13 +79,14 @@ def _how(outcome: Outcome, numbers: dict[str, str]) -> str:
 def _parts(outcome: Outcome, numbers: dict[str, str]) -> str:
     added = [part for part in outcome.parts if part.why == "added"]
     if added:
-        return "line " + " + ".join(numbers.get(part.id, part.title) for part in added if part.value or len(added) == 1)
-    shown = []
+        shown = [numbers.get(part.id, part.title) for part in added if part.value]
+        return f"line {' + '.join(shown)}" if shown else "none"
+    compared = []
     for part in outcome.parts:
         if part.state == "known":
             name = f"line {numbers[part.id]}" if part.id in numbers else part.title
-            shown.append(f"{name} {part.value:,.0f} {part.unit}{', taken' if part.taken else ''}")
-    return "; ".join(shown)
+            compared.append(f"{name} {part.value:,.0f} {part.unit}{', taken' if part.taken else ''}")
+    return "; ".join(compared)
 
 
 def _members(found: Gathered) -> str:

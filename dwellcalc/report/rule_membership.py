@@ -33,6 +33,8 @@ class Open:
     def said(self, chosen: Collection[Any]) -> str:
         """That it has one of the chosen values, in words."""
         if not self.words:
+            if isinstance(self.node, tree.ReadLine):
+                return f"{self.text} is {YES if True in chosen else NO}"
             return self.text if True in chosen else f"not {self.text}"
         taken = [spaced(word) for value, word in zip(self.values, self.words) if value in chosen]
         others = [spaced(word) for value, word in zip(self.values, self.words) if value not in chosen]
@@ -45,6 +47,7 @@ Known = Mapping[Open, Any]
 Answer = Union[bool, Open]
 Way = tuple[dict[Open, Any], bool]
 Term = dict[Open, tuple[Any, ...]]
+Conditions = list[tuple[Open, tuple[Any, ...]]]
 
 
 @dataclass(frozen=True)
@@ -193,7 +196,8 @@ def _decision(found: list[Way]) -> Decision:
 
 
 def _length(terms: list[Term]) -> int:
-    return sum(len(term) for term in terms)
+    shared, rest = _factored(terms)
+    return len(shared) + sum(map(len, rest))
 
 
 def _shortest(found: list[Way], wanted: bool) -> list[Term]:
@@ -238,14 +242,19 @@ def _holds_all(term: Term, known: dict[Open, Any]) -> bool:
 
 def _phrase(terms: list[Term]) -> str:
     """Terms in words, what they share said once."""
+    shared, rest = _factored(terms)
+    if not any(rest):
+        return " and ".join(_said(shared))
+    short = all(len(term) == 1 for term in rest)
+    joined = (" or " if short else ", or ").join(" and ".join(_said(term)) for term in rest)
+    return f"{' and '.join(_said(shared))} and ({joined})" if shared else joined
+
+
+def _factored(terms: list[Term]) -> tuple[Conditions, list[Conditions]]:
+    """What all terms share, and what is left of each."""
     shared = [each for each in terms[0].items() if all(each in term.items() for term in terms)]
-    rest = [[each for each in term.items() if each not in shared] for term in terms]
-    said = [" and ".join(_said(term)) for term in rest if term]
-    joined = " or ".join(said) if all(len(term) < len(["two", "of"]) for term in rest) else ", or ".join(said)
-    if not shared or not said:
-        return " and ".join(_said(shared)) or joined
-    return f"{' and '.join(_said(shared))} and ({joined})"
+    return shared, [[each for each in term.items() if each not in shared] for term in terms]
 
 
-def _said(term: Sequence[tuple[Open, tuple[Any, ...]]]) -> list[str]:
+def _said(term: Conditions) -> list[str]:
     return [each.said(values) for each, values in term]

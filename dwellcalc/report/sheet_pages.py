@@ -5,7 +5,7 @@ Nothing is computed here: every number comes from the document.
 
 from __future__ import annotations
 
-from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, Assessment, InterpretationResult, SizingResult, SupplyResult
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, Assessment, InterpretationResult, NotVerified, SizingResult, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.report.lines import line_table, schedules
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
@@ -24,6 +24,7 @@ def sheet_pages(found: Assessment, *, full: bool) -> list[Block]:
     blocks: list[Block] = [Heading(1, str(found.home["title"])), *_head(found)]
     for supply in found.supplies:
         blocks += _answer(found, supply)
+        blocks += _loads(found)
         for method in supply.methods:
             blocks += _method(method, full=full)
         if supply.sizing is not None:
@@ -117,6 +118,16 @@ def _option(name: str, amperes: float | None, verdict: str) -> str:
     return f"{name.replace('_', ' ')} ({shown})"
 
 
+def _loads(found: Assessment) -> list[Block]:
+    rows = []
+    for load in found.loads:
+        name = load.name if load.quantity == 1 else f"{load.quantity:g} x {load.name}"
+        status = f"{load.status}, replaces {', '.join(load.replaces)}" if load.replaces else load.status
+        rows.append([name, load.kind, status, load.rating or "not stated", load.evidence or "not stated"])
+    head = ["Load", "Kind", "Status", "Rating as written", "Evidence"]
+    return [Heading(2, "Loads"), Table("", head, rows, ["left"] * len(head))]
+
+
 # methods
 
 
@@ -175,10 +186,16 @@ def _interpretations(supply: SupplyResult) -> list[Block]:
 
 def _not_verified(found: Assessment) -> list[Block]:
     blocks: list[Block] = [Heading(2, "Facts of the house not verified")]
-    blocks.append(Listing(found.facts_not_verified or ["none"]))
+    blocks.append(Listing([_not_verified_text(each) for each in found.facts_not_verified] or ["none"]))
     blocks.append(Heading(2, "Code values not verified"))
     shown = [f"{each['what']} ({each['cite']}): {each['confidence']}" for each in found.code_values_not_verified]
     return [*blocks, Listing(shown or ["none that this result rests on"])]
+
+
+def _not_verified_text(found: NotVerified) -> str:
+    text = f"{', '.join(found.items)}: {found.text}" if found.items else found.text
+    shown = [f"{word}: {'cannot be calculated' if value is None else f'{value:,.1f} A'}" for word, value in found.otherwise.items()]
+    return f"{text}; the load if otherwise - {', '.join(shown)}" if shown else text
 
 
 def _closing(found: Assessment) -> list[Block]:

@@ -14,6 +14,7 @@ from typing import Union
 
 GAP = 2  # what the text layout puts between two columns
 UNDERLINES = "=-~."
+EMPTY = "\0"  # a line of a table that is to stay empty
 _PIECES = re.compile(r"[^(.,/_]*[(.,/_]+|[^(.,/_]+")
 _MARKS = re.compile(r"([\\|*<`])")
 _BLOCK_MARK = re.compile(r"(?m)^(#|\+|-|>)")
@@ -110,28 +111,43 @@ def _item(text: str, width: int | None) -> list[str]:
 def _text_table(table: Table, width: int | None) -> str:
     from tabulate import tabulate
 
-    widths = _column_widths([table.head, *table.rows], width)
+    widths = _column_widths(table, width)
     head, *rows = [["\n".join(wrapped(cell, wide)) for cell, wide in zip(row, widths)] for row in (table.head, *table.rows)]
-    if any("\n" in cell for row in rows for cell in row):
-        rows = [each for row in rows for each in (row, [""] * len(head))][:-1]
+    tall = [row for row in rows if any("\n" in cell for cell in row)]
+    if len(tall) > len(rows) / 2:
+        rows = [each for row in rows for each in (row, [EMPTY] * len(head))][:-1]
     made = tabulate(rows, head, "simple", disable_numparse=True, colalign=table.alignment() if rows else None)
-    lines = [line.rstrip() for line in made.splitlines()]
+    lines = [line.replace(EMPTY, " ").rstrip() for line in made.split("\n")]
     return "\n".join([*(wrapped(table.title, width) if table.title else []), *lines])
 
 
-def _column_widths(rows: list[list[str]], width: int | None) -> list[int | None]:
-    """A width for each column: whole words first, then what is left to the columns that need it most."""
-    columns = list(zip(*rows, strict=True))
+def _column_widths(table: Table, width: int | None) -> list[int | None]:
+    """A width for each column: numbers whole, then whole words, then what is left to the columns that need it most."""
+    columns = list(zip(*[table.head, *table.rows], strict=True))
     natural = [max(len(line) for cell in column for line in cell.split("\n")) for column in columns]
     room = 0 if width is None else width - GAP * (len(columns) - 1)
     if width is None or sum(natural) <= room:
         return [None] * len(columns)
+    numbers = [max(map(len, cells), default=0) if side == "right" else 0 for side, cells in zip(table.alignment(), _cells(table))]
+    words, pieces = ([max(_longest(column, whole=whole), least) for column, least in zip(columns, numbers)] for whole in (True, False))
     widths = _narrowed([_longest(column, whole=True) for column in columns], [_longest(c, whole=False) for c in columns], room)
-    for _ in range(room - sum(widths)):
-        short = [at for at, wide in enumerate(widths) if wide < natural[at]]
-        neediest = max(short, key=lambda at: natural[at] / widths[at])
+    _widen_short(widths, natural, room)
+    while sum(widths) < room:
+        neediest = max(range(len(widths)), key=lambda at: natural[at] / widths[at])
         widths[neediest] += 1
     return list(widths)
+
+
+def _widen_short(widths: list[int], natural: list[int], room: int) -> None:
+    """Give columns that need no more than their share all that they need, the shortest first."""
+    for done, at in enumerate(sorted(range(len(widths)), key=natural.__getitem__)):
+        others = sum(widths) - widths[at]
+        share = (room - sum(sorted(natural)[:done])) // (len(widths) - done)
+        widths[at] = max(widths[at], min(natural[at], share, room - others)) if natural[at] <= share else widths[at]
+
+
+def _cells(table: Table) -> list[tuple[str, ...]]:
+    return list(zip(*table.rows, strict=True)) or [() for _ in table.head]
 
 
 def _narrowed(widths: list[int], least: list[int], room: int) -> list[int]:

@@ -1,0 +1,115 @@
+"""Facts that nobody stated or saw, and what the result would be if they were otherwise."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from dwellcalc.decide.document import NotVerified
+from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.evaluate import printed
+from dwellcalc.facts import Facts, Origin, Unknown, spaced
+from dwellcalc.glossary import Field
+
+NOT_SEEN = "not_seen"
+
+
+@dataclass
+class _Group:
+    """Items that share an assumption, and the loads in amperes if it were otherwise."""
+
+    items: list[str] = field(default_factory=list)
+    amperes: dict[str, float | None] = field(default_factory=dict)
+
+
+def facts_with_origin(facts: Facts) -> list[tuple[str, int, str, Field, Any, Origin]]:
+    """Every fact with an origin: whose, position (-1: an object), the item's name, its field, value, origin."""
+    found = []
+    for (owner, position, name), origin in facts.origins.items():
+        if position < 0:
+            declared = facts.glossary.objects[owner].get(name)
+            item, value = "", facts.objects[owner].get(name)
+        else:
+            declared = facts.glossary.collections[owner].fields.get(name)
+            items = facts.collections[owner]
+            item = items.names[position]
+            value = items.fields[name][position] if declared is not None else None
+        if declared is not None:
+            found.append((owner, position, item, declared, value, origin))
+    return found
+
+
+def not_verified(assessor: SupplyAssessor, method: str, amperes: float | None, to_verify: dict[str, str]) -> list[NotVerified]:
+    """The facts not verified, those that move the result first, each with the result if it were otherwise.
+
+    Args:
+        assessor: the supply's assessor, whose facts are changed one at a time and put back.
+        method: the method of the basis, or empty where there is none.
+        amperes: the result [A], or nothing.
+        to_verify: the smallest conductors that would do, where none were seen.
+    """
+    facts = assessor.facts
+    found = [*_assumed(assessor, method, amperes), *_unseen(facts)]
+    if to_verify:
+        shown = " or ".join(f"{size} {name.partition('_')[0]}" for name, size in to_verify.items())
+        found.append(NotVerified([], f"supply conductors not seen: at least {shown} would serve the main overcurrent device"))
+    return sorted(found, key=lambda each: -_moves(each, amperes))
+
+
+def _moves(found: NotVerified, amperes: float | None) -> float:
+    if amperes is None:
+        return 0.0
+    return max((abs(value - amperes) for value in found.otherwise.values() if value is not None), default=0.0)
+
+
+def _assumed(assessor: SupplyAssessor, method: str, amperes: float | None) -> list[NotVerified]:
+    facts = assessor.facts
+    read = set(assessor.plan.columns)
+    groups: dict[tuple[str, str], _Group] = {}
+    for owner, position, item, declared, value, origin in facts_with_origin(facts):
+        if not origin.assumed or (position >= 0 and (owner, declared.name) not in read):
+            continue
+        text = f"{declared.meaning or spaced(declared.name)}: {printed.value(value, declared.kind, facts.glossary)}"
+        otherwise = _otherwise(assessor, method, owner, position, declared, value) if method else {}
+        moves = {word: found for word, found in otherwise.items() if found is None or amperes is None or found != amperes}
+        alone = item or owner if moves or position < 0 else ""
+        group = groups.setdefault((text, alone), _Group())
+        group.items.append(item or owner)
+        group.amperes.update(moves)
+    return [NotVerified(group.items, f"assumed - {text}", group.amperes) for (text, _), group in groups.items()]
+
+
+def _otherwise(
+    assessor: SupplyAssessor, method: str, owner: str, position: int, declared: Field, value: Any
+) -> dict[str, float | None]:
+    """The load in amperes under each other word of an assumed fact."""
+    if declared.kind.form == "quantity":
+        return {}
+    facts = assessor.facts
+    column = facts.objects[owner] if position < 0 else facts.collections[owner].fields[declared.name]
+    place: Any = declared.name if position < 0 else position
+    found: dict[str, float | None] = {}
+    for word in facts.glossary.words(declared.kind):
+        other = facts.glossary.value(declared.kind, word)
+        if other == value:
+            continue
+        column[place] = other
+        amperes = assessor.tried(method, assessor.choices).amperes
+        found[facts.glossary.shown(declared.kind, word)] = amperes if isinstance(amperes, float) else None
+    column[place] = value
+    return found
+
+
+def _unseen(facts: Facts) -> list[NotVerified]:
+    unseen: dict[str, None] = {}
+    silent: dict[str, None] = {}
+    unknown: dict[str, None] = {}
+    for _, _, item, declared, value, origin in facts_with_origin(facts):
+        if declared.comes_from == "rating" and isinstance(value, Unknown):
+            unknown[item] = None
+        elif declared.comes_from == "rating" and origin.evidence == NOT_SEEN:
+            unseen[item] = None
+        elif declared.comes_from == "rating" and not origin.evidence:
+            silent[item] = None
+    listed = {"rating not known": unknown, "nameplate not seen": unseen, "no evidence stated for the rating": silent}
+    return [NotVerified(list(items), text) for text, items in listed.items() if items]
