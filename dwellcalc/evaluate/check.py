@@ -15,7 +15,7 @@ from dwellcalc.glossary import Glossary, LoadKind
 from dwellcalc.language import tree
 from dwellcalc.language.conditions import plain
 from dwellcalc.language.proofs import prove
-from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, load_rules
+from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, load_rules, read_glossary
 from dwellcalc.language.tree import CheckedGroup, CheckedMethod
 from dwellcalc.problems import InputError, Problem, Problems, message
 
@@ -28,7 +28,12 @@ TIMES = ("never", "once", "twice")
 
 
 def check_folder(folder: Path | None) -> dict[str, list[Problem]]:
-    """The problems of every edition in a folder of rules, or in the package's own."""
+    """The problems of every edition in a folder of rules, or in the package's own.
+
+    Raises:
+        InputError: the folder holds no rules, or its glossary cannot be read.
+    """
+    read_glossary(folder)
     return {edition: check_edition(edition, folder) for edition in editions_in(folder or installed_folder())}
 
 

@@ -102,6 +102,8 @@ def _values(form: Form, match: re.Match[str], units: Units) -> dict[str, float]:
     for name, kind in form.kinds.items():
         try:
             values[name], found = quantity(match[name], units)
+        except OverflowError:
+            raise
         except ValueError:
             return {}
         if found != kind:
