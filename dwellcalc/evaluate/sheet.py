@@ -124,6 +124,7 @@ class Outcome:
     unit: str = ""
     printed: str = ""
     item: str | None = None
+    number: float = 1.0
     cite: str = ""
     applies: Condition | None = None
     formula: str = ""
@@ -213,8 +214,16 @@ def as_json(found: Any) -> Json:
         outcome = made.pop("outcome")
         if outcome is not None:
             made = {**{name: each for name, each in outcome.items() if name != "item"}, **_named(made)}
-    kept = {"value", "when", "outcome", "each", "taken", "weight", "amount", "shares", "working", "rounds"}
+    kept = _kept(found)
     return {name: each for name, each in made.items() if name in kept or each not in (None, "", [], {})}
+
+
+def _kept(found: Any) -> set[str]:
+    """The fields that are printed even where they are empty."""
+    kept = {"value", "when", "outcome", "each", "taken", "weight", "amount", "shares", "working", "rounds", "unit"}
+    if isinstance(found, Gathered) or (isinstance(found, SheetLine) and found.each is not None):
+        kept.add("items")
+    return kept
 
 
 def _named(made: dict[str, Json]) -> dict[str, Json]:

@@ -140,7 +140,8 @@ class Tracer:
         made = Outcome(state_of(value))
         made.unit = self.worker.unit(line.kind)
         if line.each is not None:
-            made.item = self.named(line.each.collection, item)
+            items = self.facts.collections[line.each.collection]
+            made.item, made.number = items.names[item], items.quantity[item]
         if made.state == NOT_NEEDED:
             return made
         if made.state == UNKNOWN:

@@ -18,7 +18,7 @@ def schedules(lines: list[SheetLine], *, full: bool) -> list[Block]:
 
 
 def _schedule(group: str, columns: list[SheetLine]) -> Block:
-    items = [outcome.item or "" for outcome in columns[0].items]
+    items = [_named(outcome) for outcome in columns[0].items]
     head = ["Item"]
     for line in columns:
         head += [f"{line.title} ({line.cite})", "Worked"]
@@ -31,6 +31,10 @@ def _schedule(group: str, columns: list[SheetLine]) -> Block:
         rows.append(row)
     aligned = ["left", *(["right", "left"] * len(columns))]
     return Table(f"{columns[0].collection.replace('_', ' ').capitalize()}: {group.replace('_', ' ')}", head, rows, aligned)
+
+
+def _named(outcome: Outcome) -> str:
+    return f"{outcome.number:g} x {outcome.item}, each" if outcome.number != 1 else str(outcome.item)
 
 
 def line_table(title: str, lines: list[SheetLine], *, full: bool) -> Table:

@@ -49,18 +49,24 @@ def _thing(book: RuleBook, address: str) -> tuple[str, str]:
         return "table", str(document.tables[name].title)
     if name in document.interpretations:
         return "question of interpretation", book.filled(document.interpretations[name].question, document)
-    sections = {"parameter": document.parameters, "group": document.groups, "run": document.runs, "given value": document.given}
-    return next((what for what, entries in sections.items() if name in entries), ""), ""
+    sections = {
+        "parameter": [*document.parameters],
+        "group": [*document.groups],
+        "run": [*document.runs],
+        "given value": [*document.given],
+    }
+    return next((what for what, names in sections.items() if name in names), ""), ""
 
 
 def piece_in_words(book: RuleBook, address: str) -> str:
     """An address as a reader finds the piece: its chapter, what it is, its name, and what of it."""
     owner, _, rest = address.partition(".")
     name, _, inner = rest.partition(".")
-    what, _ = _thing(book, address)
     document = book.rules.documents.get(owner)
-    chapter = document.title if document is not None else owner
-    return "\n".join(each for each in (chapter, f"{what} {name}".strip(), spaced(inner)) if each)
+    if document is None:
+        return ": ".join(each for each in (owner, spaced(name)) if each)
+    what, _ = _thing(book, address)
+    return "\n".join(each for each in (str(document.title), f"{what} {name}".strip(), spaced(inner)) if each)
 
 
 def citation_table(book: RuleBook) -> Table:
@@ -123,7 +129,8 @@ def sources_used(book: RuleBook) -> set[str]:
     """The keys of all sources that the edition or a change names."""
     named: list[str | None] = [change.source for change in book.rules.applied]
     for document in book.rules.documents.values():
-        named += [each.evidence.source for each in (*document.parameters.values(), *document.lines.values())]
+        named += [each.evidence.source for each in document.parameters.values()]
+        named += [each.evidence.source for each in document.lines.values()]
         named += [table.source for table in document.tables.values()]
         named += [option.source for each in document.interpretations.values() for option in each.options.values()]
     return {key for keys in named for key in str(keys or "").split()}

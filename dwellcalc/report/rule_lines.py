@@ -36,14 +36,16 @@ def how(book: RuleBook, line: CheckedLine) -> list[str]:
     """The way to a line's value, one statement to a line of text."""
     source = line.source
     ways: dict[str, Callable[[RuleBook, CheckedLine], list[str]]] = {"cases": _cases, "of": _tiers, "value": _value}
-    return present([
-        f"for each of: {spaced(source.each)}" if source.each else "",
-        f"only where {one_line(source.applies_text)}" if source.applies_text else "",
-        *ways.get(source.way, _parts)(book, line),
-        _names_read(book, line),
-        f"Note: {one_line(source.note)}" if source.note else "",
-        f"Source: {book.evidence(source.evidence)}" if source.evidence.confidence else "",
-    ])
+    return present(
+        [
+            f"for each of: {spaced(source.each)}" if source.each else "",
+            f"only where {one_line(source.applies_text)}" if source.applies_text else "",
+            *ways.get(source.way, _parts)(book, line),
+            _names_read(book, line),
+            f"Note: {one_line(source.note)}" if source.note else "",
+            f"Source: {book.evidence(source.evidence)}" if source.evidence.confidence else "",
+        ]
+    )
 
 
 def _value(book: RuleBook, line: CheckedLine) -> list[str]:
@@ -76,15 +78,15 @@ def _names_read(book: RuleBook, line: CheckedLine) -> str:
         return ""
     found = dict.fromkeys(_reference(book, node) for node in book.trees(line))
     told = "; ".join(present(list(found)))
-    return f"({told})" if told else ""
+    return f"where {told}" if told else ""
 
 
 def _reference(book: RuleBook, node: tree.Tree) -> str:
     if isinstance(node, tree.Constant) and node.address:
         document, _, name = node.address.partition(".")
-        return f"{node.name} {book.rules.documents[document].parameters[name].value}"
+        return f"{node.name} = {book.rules.documents[document].parameters[name].value}"
     if isinstance(node, tree.ReadLine):
-        return f"{node.name} line {book.numbers[node.line.source]}"
+        return f"{node.name} = line {book.numbers[node.line.source]}"
     if isinstance(node, (tree.Lookup, tree.FirstRow)):
-        return f"{node.table.name} table of {book.section(node.table.cite)}"
+        return f"{node.table.name} = the table of {book.section(node.table.cite)}"
     return ""

@@ -79,17 +79,20 @@ class Membership:
     def decision(self, group: CheckedGroup) -> Decision:
         """Yes, no, or the shortest words for when an item is in a group."""
         self.named = {}
-        plain = _decision(ways(lambda known: self.inside(group, known)))
+        plain = self.plainly(group)
         if plain.length <= LONG:
             return plain
         self.named = {other: Open(f"in {spaced(other.name)}", node=other) for other in self.long_inside(group)}
-        by_name = _decision(ways(lambda known: self.inside(group, known)))
+        by_name = self.plainly(group)
         return min(plain, by_name, key=lambda each: each.length)
 
     def long_inside(self, group: CheckedGroup) -> list[CheckedGroup]:
         """The groups within a group whose own answer is not a short one."""
-        within = _within(group)
-        return [each for each in within if _decision(ways(lambda known, other=each: self.inside(other, known))).length >= LONG]
+        return [each for each in _within(group) if self.plainly(each).length >= LONG]
+
+    def plainly(self, group: CheckedGroup) -> Decision:
+        """When an item is in a group, with the groups named that were given names."""
+        return _decision(ways(lambda known: self.inside(group, known)))
 
     # the walk
 
@@ -113,9 +116,9 @@ class Membership:
             return _not(self.holds(node.inner, known))
         if isinstance(node, tree.OneOf):
             value = self.value(node.read, known)
-            return value if isinstance(value, Open) else (value in node.values) != node.negated
-        found: Answer = self.value(node, known)
-        return found
+            return value if isinstance(value, Open) else bool((value in node.values) != node.negated)
+        value = self.value(node, known)
+        return value if isinstance(value, Open) else bool(value)
 
     def value(self, node: Tree, known: Known) -> Any:
         """The value of what is read, or what is open."""

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from operator import itemgetter
+
 from dwellcalc.facts import spaced
+from dwellcalc.glossary import Field
 from dwellcalc.language import tree
 from dwellcalc.language.documents import Document, Interpretation
 from dwellcalc.language.rule_set import RuleSet
@@ -11,7 +14,8 @@ from dwellcalc.problems import Problems
 from dwellcalc.reading import as_mapping, key
 from dwellcalc.report.rule_book import Chapter, RuleBook, one_line
 from dwellcalc.report.rule_evidence import change_blocks, citation_table, source_table, weak_table
-from dwellcalc.report.rule_groups import flag_blocks, group_blocks, kind_of_field
+from dwellcalc.report.rule_groups import group_blocks
+from dwellcalc.report.rule_kinds import kind_blocks, words_of_field
 from dwellcalc.report.rule_lines import line_table
 from dwellcalc.report.rule_tables import table_blocks
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
@@ -35,6 +39,7 @@ HOW_TO_READ = (
     "known(name) asks whether the home's description states it. `is`, `is not` and `in (...)` compare with words.",
     "A line whose `only where` does not hold does not apply: it is passed over by sum of, largest of and least of.",
     "A percent multiplies what it stands beside.",
+    "`where` behind a formula tells what its names stand for: values of parameters, numbers of lines, tables.",
     "Origin is the edition or the set of changes that last touched a piece.",
 )
 
@@ -47,7 +52,7 @@ def rule_pages(rules: RuleSet) -> list[Block]:
         blocks += _chapter(book, chapter)
     endings: dict[str, list[Block]] = {
         "What is read from the description of a home": [_names_table(book)],
-        "Kinds of load": flag_blocks(rules.glossary),
+        "Kinds of load": kind_blocks(rules.glossary),
         "Changes in effect, in order": change_blocks(book),
         "Sections": [citation_table(book)],
         "Values and section numbers with weak evidence": [weak_table(book)],
@@ -67,7 +72,7 @@ def _head(book: RuleBook) -> list[Block]:
     return [
         Heading(1, f"{rules.title}: the rules in effect"),
         Paragraph(
-            f"Rule set {rules.id}. These pages restate, in the project's own words, the rules that the calculations use. They are "
+            f"Rule set {rules.id}, digest {rules.digest}. These pages restate, in the project's own words, the rules that the calculations use. They are "
             "not the code: the adopted code, its local amendments and the authority having jurisdiction govern."
         ),
         Paragraph("It rests on these editions and amendments, in this order:"),
@@ -206,15 +211,16 @@ def _left_out(book: RuleBook, document: Document) -> list[Block]:
 
 def _names_table(book: RuleBook) -> Table:
     """Every name that the rules read from the description of a home, with its meaning."""
-    found: dict[tuple[str, str], list[str]] = {}
+    found: dict[tuple[str, str], Field] = {}
     for node in _nodes(book):
         if isinstance(node, tree.ReadObject):
-            field = book.glossary.objects[node.owner][node.field]
-            found[node.owner, node.field] = [node.name, field.meaning, kind_of_field(book, field.kind)]
+            found[spaced(node.owner), node.name] = book.glossary.objects[node.owner][node.field]
         elif isinstance(node, tree.ReadField):
-            field = book.glossary.collections[node.level].fields[node.field]
-            found[node.level, node.field] = [f"{node.field} of {spaced(node.level)}", field.meaning, kind_of_field(book, field.kind)]
-    return Table("", ["name", "what it is", "unit or words"], [found[place] for place in sorted(found)])
+            found[spaced(node.level), node.name] = book.glossary.collections[node.level].fields[node.field]
+    rows = [
+        [*place, field.meaning, words_of_field(book, field.kind)] for place, field in sorted(found.items(), key=itemgetter(0))
+    ]
+    return Table("", ["of", "name", "what it is", "unit or words"], rows)
 
 
 def _nodes(book: RuleBook) -> list[tree.Tree]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dwellcalc.facts import spaced
 from dwellcalc.language import tables
-from dwellcalc.reading import as_list, as_mapping, key
 from dwellcalc.problems import Problems
+from dwellcalc.reading import as_list, as_mapping, key
 from dwellcalc.report.rule_book import Chapter, RuleBook, one_line
 from dwellcalc.report.tables import Block, Heading, Paragraph, Table
 
@@ -33,19 +33,16 @@ def _about(book: RuleBook, address: str, table: tables.Table) -> str:
 def _reading(table: tables.Table) -> list[str]:
     """How the rows are read, in plain words."""
     named = table.row_kind.form != "quantity"
-    if table.outside_refuse:
-        outside = "is not in the table" if named else "lies outside the rows"
-        said = [f"Where {_key(table)} {outside}, the value cannot be calculated."]
-    else:
-        said = ["The first and the last row leave nothing outside."]
+    outside = "cannot be calculated" if table.outside_refuse else "there is nothing, the first and the last row are open"
+    said = [f"{'Not in the table' if named else 'Outside the rows'}: {outside}."]
     if table.next_row_up:
-        said.append("A value between two rows takes the next row up.")
+        said.append("Between two rows: the next row up.")
     elif table.gaps_refuse:
-        said.append("A value between two rows cannot be calculated.")
+        said.append("Between two rows: cannot be calculated.")
     elif table.columns and not named:
-        said.append("The rows leave no gap.")
+        said.append("Between two rows: there is nothing, they meet.")
     if any(cell.text == tables.NO_VALUE for row in table.rows for cell in row.cells):
-        said.append(f'A cell with "{tables.NO_VALUE}" holds no value; what needs it cannot be calculated.')
+        said.append(f'A cell with "{tables.NO_VALUE}": no value, cannot be calculated.')
     return said
 
 
@@ -65,12 +62,11 @@ def _rows(table: tables.Table) -> list[Block]:
 def _column_heads(table: tables.Table) -> list[str]:
     if not table.column_keys:
         return [f"{spaced(name)} ({_unit(table, 'columns', name)})" for name in table.columns]
-    given = table.node[key("gives")]
-    keys = ", ".join(spaced(each) for each in table.column_keys)
-    units = {_unit(table, "columns_by", each) for each in table.column_keys}
-    labels = as_list(table.node[key("columns")], keys, Problems())
-    plain = len(units) == 1 and table.column_keys and all(kind.form == "quantity" for kind in table.column_keys.values())
-    return [f"{spaced(label)} {units.copy().pop() if plain else ''} ({given})".replace("  ", " ") for label in labels]
+    gives = spaced(str(table.node[key("gives")]))
+    labels = as_list(table.node[key("columns")], "columns", Problems())
+    kinds = list(table.column_keys.values())
+    unit = _unit(table, "columns_by", next(iter(table.column_keys))) if [kind.form for kind in kinds] == ["quantity"] else ""
+    return [f"{spaced(label)} {unit}".strip() + f" ({gives})" for label in labels]
 
 
 def _unit(table: tables.Table, section: str, name: str) -> str:

@@ -10,11 +10,12 @@ import re
 import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Union
+from typing import TypeVar, Union
 
 GAP = 2  # what the text layout puts between two columns
 UNDERLINES = "=-~."
 EMPTY = "\0"  # a line of a table that is to stay empty
+Item = TypeVar("Item")
 _PIECES = re.compile(r"[^(.,/_]*[(.,/_]+|[^(.,/_]+")
 _MARKS = re.compile(r"([\\|*<`])")
 _BLOCK_MARK = re.compile(r"(?m)^(#|\+|-|>)")
@@ -81,7 +82,7 @@ def wrapped(text: str, width: int | None) -> list[str]:
     return found
 
 
-def split_evenly(items: Sequence[str], most: int) -> list[list[str]]:
+def split_evenly(items: Sequence[Item], most: int) -> list[list[Item]]:
     """Items in as few runs of no more than ``most`` as will do, about equally long."""
     runs = -(-len(items) // most)
     size = -(-len(items) // runs) if runs else 1
@@ -113,24 +114,27 @@ def _text_table(table: Table, width: int | None) -> str:
 
     widths = _column_widths(table, width)
     head, *rows = [["\n".join(wrapped(cell, wide)) for cell, wide in zip(row, widths)] for row in (table.head, *table.rows)]
+    rule = ["-" * _natural(column) for column in zip(head, *rows)]
     tall = [row for row in rows if any("\n" in cell for cell in row)]
     if len(tall) > len(rows) / 2:
         rows = [each for row in rows for each in (row, [EMPTY] * len(head))][:-1]
-    made = tabulate(rows, head, "simple", disable_numparse=True, colalign=table.alignment() if rows else None)
+    headed = [head, rule, *rows] if any(head) else rows
+    made = tabulate(headed, tablefmt="plain", disable_numparse=True, colalign=table.alignment() if headed else None)
     lines = [line.replace(EMPTY, " ").rstrip() for line in made.split("\n")]
     return "\n".join([*(wrapped(table.title, width) if table.title else []), *lines])
 
 
 def _column_widths(table: Table, width: int | None) -> list[int | None]:
     """A width for each column: numbers whole, then whole words, then what is left to the columns that need it most."""
-    columns = list(zip(*[table.head, *table.rows], strict=True))
-    natural = [max(len(line) for cell in column for line in cell.split("\n")) for column in columns]
+    columns = list(zip(table.head, *table.rows, strict=True))
+    natural = [_natural(column) for column in columns]
     room = 0 if width is None else width - GAP * (len(columns) - 1)
     if width is None or sum(natural) <= room:
         return [None] * len(columns)
-    numbers = [max(map(len, cells), default=0) if side == "right" else 0 for side, cells in zip(table.alignment(), _cells(table))]
-    words, pieces = ([max(_longest(column, whole=whole), least) for column, least in zip(columns, numbers)] for whole in (True, False))
-    widths = _narrowed([_longest(column, whole=True) for column in columns], [_longest(c, whole=False) for c in columns], room)
+    numbers = [_natural(column[1:]) if side == "right" else 1 for column, side in zip(columns, table.alignment())]
+    whole, broken = ([max(pair) for pair in zip(numbers, (_longest(each, whole=w) for each in columns))] for w in (True, False))
+    widths = _narrowed(whole, broken, room)
+    _widen_short(widths, [min(pair) for pair in zip(natural, map(_usual, columns))], room)
     _widen_short(widths, natural, room)
     while sum(widths) < room:
         neediest = max(range(len(widths)), key=lambda at: natural[at] / widths[at])
@@ -138,16 +142,24 @@ def _column_widths(table: Table, width: int | None) -> list[int | None]:
     return list(widths)
 
 
-def _widen_short(widths: list[int], natural: list[int], room: int) -> None:
-    """Give columns that need no more than their share all that they need, the shortest first."""
-    for done, at in enumerate(sorted(range(len(widths)), key=natural.__getitem__)):
-        others = sum(widths) - widths[at]
-        share = (room - sum(sorted(natural)[:done])) // (len(widths) - done)
-        widths[at] = max(widths[at], min(natural[at], share, room - others)) if natural[at] <= share else widths[at]
+def _natural(cells: Sequence[str]) -> int:
+    """The width of cells that are not wrapped."""
+    return max((len(line) for cell in cells for line in cell.split("\n")), default=0)
 
 
-def _cells(table: Table) -> list[tuple[str, ...]]:
-    return list(zip(*table.rows, strict=True)) or [() for _ in table.head]
+def _usual(cells: Sequence[str]) -> int:
+    """The width that three of four cells fit in."""
+    lengths = sorted(map(len, cells))
+    return lengths[len(lengths) * 3 // 4]
+
+
+def _widen_short(widths: list[int], wanted: list[int], room: int) -> None:
+    """Give columns that want no more than their share all that they want, the shortest first."""
+    for done, at in enumerate(sorted(range(len(widths)), key=wanted.__getitem__)):
+        left = room - sum(widths) + widths[at]
+        share = (room - sum(sorted(wanted)[:done])) // (len(widths) - done)
+        if wanted[at] <= share:
+            widths[at] = max(widths[at], min(wanted[at], left))
 
 
 def _narrowed(widths: list[int], least: list[int], room: int) -> list[int]:

@@ -106,7 +106,8 @@ def recompute_document(document: Record, *, tolerance: float) -> list[Disagreeme
     """
     found: list[Disagreement] = []
     for supply in document["supplies"]:
-        for method in supply["methods"]:
+        sizing = supply.get("sizing")
+        for method in [*supply["methods"], *([sizing["sheet"]] if sizing else [])]:
             lines = method.get("lines", ())
             sheet = _Sheet({str(line.get("id", "")): line for line in lines})
             for line in lines:
@@ -275,10 +276,10 @@ def _by_value(evaluation: Record, findings: _Findings) -> _Value:
 def _by_cases(evaluation: Record, findings: _Findings) -> _Value:
     conditions = evaluation["conditions"]
     asked = {i: _outcome(one, findings) for i, one in enumerate(conditions) if one["when"] is not None}
+    holding = [i for i, outcome in asked.items() if outcome.state == KNOWN and outcome.truth()]
     gap = _gap(asked.values())
-    if gap:
+    if gap and (not holding or gap.state == NOT_PRINTED):  # cases exclude each other, so one that holds settles the rest
         return gap
-    holding = [i for i, outcome in asked.items() if outcome.truth()]
     otherwise = [i for i in range(len(conditions)) if i not in asked]
     for i in otherwise:
         findings.check("outcome of otherwise", conditions[i]["outcome"], not holding)
