@@ -118,7 +118,7 @@ def _field(declared: Field, validator: PlainValidator, name: str) -> tuple[Any, 
 
 def _of_service(supply: Mapping[str, Field]) -> dict[str, Field]:
     """What the service says of itself, besides its system and its conductors."""
-    apart = ("system", *FOLLOWS_FROM_FORM)
+    apart = ("system", FOLLOWS_FROM_FORM[0])
     return {
         name: each
         for name, each in supply.items()

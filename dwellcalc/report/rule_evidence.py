@@ -59,14 +59,15 @@ def _thing(book: RuleBook, address: str) -> tuple[str, str]:
 
 
 def piece_in_words(book: RuleBook, address: str) -> str:
-    """An address as a reader finds the piece: its chapter, what it is, its name, and what of it."""
+    """An address as a reader finds the piece: what it is, its name, and what of it."""
     owner, _, rest = address.partition(".")
     name, _, inner = rest.partition(".")
     document = book.rules.documents.get(owner)
     if document is None:
-        return ": ".join(each for each in (owner, spaced(name)) if each)
+        return f"section number: {spaced(name)}" if name else f"list of {owner}"
     what, _ = _thing(book, address)
-    return "\n".join(each for each in (str(document.title), f"{what} {name}".strip(), spaced(inner)) if each)
+    said = f"{what} {name}" if what else f"{document.title}: {spaced(name)}"
+    return f"{said}, {spaced(inner)}" if inner else said
 
 
 def citation_table(book: RuleBook) -> Table:
@@ -113,9 +114,14 @@ def _weak_changes(book: RuleBook) -> Iterator[Row]:
         what, title = _thing(book, change.address)
         graded = what in ("parameter", "table") or change.address.startswith("citations.")
         if change.confidence in WEAK_GRADES and not graded:
-            name = piece_in_words(book, change.address).replace("\n", ", ")
-            now = title or change.now
-            yield f"change: {name}", now, book.section(change.cite), change.confidence, book.sources(change.source)
+            name = piece_in_words(book, change.address)
+            yield (
+                f"change: {name}",
+                title or change.now,
+                book.section(change.cite),
+                change.confidence,
+                book.sources(change.source),
+            )
 
 
 def source_table(book: RuleBook) -> Table:

@@ -90,6 +90,6 @@ def _note(book: RuleBook, each: Open) -> str:
     if isinstance(each.node, tree.ReadChoice):
         document, _, name = each.node.address.partition(".")
         found = book.rules.documents[document].interpretations[name]
-        chosen = f"by default {spaced(found.default)}"
-        return f"{each.text}: the reading of {book.filled(found.question, book.rules.documents[document])} {chosen}"
+        question = book.filled(found.question, book.rules.documents[document])
+        return f"{each.text}: a reading to choose, by default {spaced(found.default)} ({question})"
     return ""

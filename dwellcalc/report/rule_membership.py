@@ -101,7 +101,8 @@ class Membership:
         if not group.bases or group in self.assumed:
             return True
         if group in self.named:
-            return self.found(self.named[group], known)
+            named = self.named[group]
+            return bool(known[named]) if named in known else named
         parts = [_any([self.inside(base, known) for base in group.bases])]
         if group.condition is not None:
             parts.append(self.holds(group.condition, known))
@@ -126,9 +127,7 @@ class Membership:
             return node.value
         if isinstance(node, tree.ReadField) and node.level == self.level and node.field in self.settled:
             return self.settled[node.field]
-        return self.found(self.open(node), known)
-
-    def found(self, wanted: Open, known: Known) -> Any:
+        wanted = self.open(node)
         return known.get(wanted, wanted)
 
     def open(self, node: Tree) -> Open:
