@@ -5,6 +5,7 @@ It is read from ``rules/glossary.yaml``; rules, home files and documents share i
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any
@@ -23,9 +24,12 @@ NOT_A_QUANTITY = message("not_a_quantity", '"{text}" is not a number with a unit
 NOT_A_WORD = message("not_a_word", '"{word}" is not one of the words of "{choice}"', "one of: {known}")
 FLAG_FORM = message("flag_form", 'the flag "{flag}" says "{text}"', "write a word, a word with `unless said`, or `ask`")
 UNKNOWN_FLAG = message("unknown_flag", '"{flag}" is not a flag of a load', "flags stand under `load_flags:`")
+UNKNOWN_OWNER = message("unknown_owner", '"{name}" belongs to nothing that stands before it', "`home`, or a collection above it")
+RATING_FORM = message("rating_form", '"{text}" holds no number of a rating', "name fields of the loads, each in braces")
 TAKEN_NAME = message("taken_name", '"{name}" already names {what}', "one name for one thing")
 
 YES, NO = "yes", "no"
+_IN_BRACES = re.compile(r"\{([^}]*)\}")
 
 
 @dataclass(frozen=True)
@@ -178,8 +182,9 @@ class GlossaryReader:
         for name, node in document.items():
             if name in readers:
                 readers[name](node)
+        self.check_rating_forms(document)
         if isinstance(kinds, Mapping):
-            self.read_load_kinds(kinds, document.get(key("load_flags"), {}))
+            self.read_load_kinds(kinds, document.get(key("load_flags"), Mapping()))
         return self.glossary
 
     def read_choices(self, node: Node) -> None:
@@ -208,6 +213,17 @@ class GlossaryReader:
         for name, forms in as_mapping(node, "rating_forms", self.problems).items():
             self.glossary.rating_forms[str(name)] = self.texts(forms)
 
+    def check_rating_forms(self, document: Mapping) -> None:
+        """Each form holds numbers, and each number fills a quantity of a load."""
+        loads = self.glossary.collections.get("loads")
+        amounts = {name for name, each in loads.fields.items() if each.kind.form == "quantity"} if loads else set()
+        listed = document.get(key("rating_forms"), Mapping())
+        for forms in listed.values() if isinstance(listed, Mapping) else ():
+            for text in forms if isinstance(forms, Listing) else ():
+                found = _IN_BRACES.findall(text) if isinstance(text, Text) else []
+                if not found or not amounts.issuperset(found):
+                    self.problems.add(RATING_FORM, place_of(text), text=text)
+
     def texts(self, node: Node) -> tuple[str, ...]:
         return tuple(str(as_text(item, "an entry", self.problems)) for item in as_list(node, "this", self.problems))
 
@@ -233,6 +249,9 @@ class GlossaryReader:
             if of is None:
                 self.problems.add(GLOSSARY_LACKS, name.place, what=name, key="of")
                 continue
+            for owner in of if isinstance(of, Listing) else (of,):
+                if owner not in ("home", *self.glossary.collections):
+                    self.problems.add(UNKNOWN_OWNER, place_of(owner), name=name)
             self.glossary.collections[str(name)] = Collection(
                 str(name),
                 str(parts.get(key("is"), "")),
@@ -264,8 +283,8 @@ class GlossaryReader:
         if kind is None:
             return None
         unless_said = parts.get(key("unless_said"))
-        if unless_said is not None and unless_said not in self.glossary.words(kind):
-            self.refuse_word(unless_said, kind)
+        if unless_said is not None:
+            self.value(kind, as_text(unless_said, "unless_said", self.problems))
         return Field(
             str(name),
             kind,
@@ -370,6 +389,7 @@ class GlossaryReader:
         if text == "ask":
             return Flag("ask", "")
         word = text.removesuffix(" unless said")
-        if word not in self.glossary.words(fields[name].kind):
+        kind = fields[name].kind
+        if kind.form == "quantity" or word not in self.glossary.words(kind):
             self.problems.add(FLAG_FORM, text.place, flag=name, text=text)
         return Flag("is" if word == text else "unless said", word)

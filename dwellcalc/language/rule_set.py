@@ -310,7 +310,7 @@ def _renumber(loader: _Loader, nodes: dict[str, Node], edition: Mapping) -> None
     citations = as_mapping(nodes["citations"], "citations", loader.problems)
     for entry in citations.values():
         section = entry.get(key("section")) if isinstance(entry, Mapping) else None
-        if not isinstance(section, Text):
+        if not isinstance(section, Text) or "confidence" not in entry:
             continue  # it is refused where citations are read
         for old, node in moves.items():
             new = as_text(node, old, loader.problems)

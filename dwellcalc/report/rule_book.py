@@ -51,8 +51,10 @@ class RuleBook:
         return self.rules.section(str(cite)) if cite else ""
 
     def sources(self, keys: str | None) -> str:
-        """The titles of sources."""
-        return "; ".join(self.rules.sources[each].title for each in str(keys or "").split())
+        """The titles of sources; an amendment's own words stand for themselves."""
+        named = str(keys or "").split()
+        known = [self.rules.sources[each].title for each in named if each in self.rules.sources]
+        return "; ".join(known) if len(known) == len(named) else str(keys)
 
     def evidence(self, found: Evidence) -> str:
         """Source titles with the grade of confidence, or nothing."""
@@ -104,8 +106,6 @@ class RuleBook:
         users = [name for name, method in self.rules.methods.items() if document in [part.name for part in method.parts]]
         found = [next((each for each in self.rules.changes_to("methods") if each.now == user), None) for user in users]
         return None if None in found else next(each for each in self.rules.applied if each in found) if found else None
-
-    # what is read
 
     def trees(self, line: CheckedLine) -> list[Tree]:
         """Every node of a line."""

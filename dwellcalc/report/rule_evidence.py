@@ -23,7 +23,7 @@ def change_blocks(book: RuleBook) -> list[Block]:
 
 
 def _change_row(book: RuleBook, change: Applied) -> list[str]:
-    graded = f"{change.confidence}\n{book.sources(change.source)}" if change.confidence else ""
+    graded = "\n".join(each for each in (change.confidence, book.sources(change.source)) if each)
     status = f" ({change.status})" if change.status else ""
     was = change.was or "nothing"
     now = _added_whole(book, change) or change.now or "nothing"

@@ -47,7 +47,9 @@ def _level_blocks(book: RuleBook, level: str, groups: list[CheckedGroup], common
     if not varying:
         return [Paragraph(" ".join(said))]
     if common:
-        said.append(f"The {spaced(level)} in the tables are taken to be in {' and '.join(spaced(each.name) for each in common)}.")
+        said.append(
+            f"The {spaced(level)} in the tables are taken to be in the group {' and '.join(spaced(each.name) for each in common)}."
+        )
     collection = book.glossary.collections[level]
     decided = {
         label: [Membership(book.rules, level, settled, common).decision(group) for group in varying]

@@ -9,7 +9,7 @@ from dwellcalc.glossary import Collection, Glossary, LoadKind, ValueKind
 from dwellcalc.report.rule_book import RuleBook
 from dwellcalc.report.tables import Block, Paragraph, Table, split_evenly
 
-MOST_COLUMNS = 6
+MOST_COLUMNS = 5
 FLAGS = (
     "What a kind settles is stated alone. `unless said` is taken so unless the description of the home says otherwise, and is then "
     "listed as not verified. `ask` is unknown until the description says it."

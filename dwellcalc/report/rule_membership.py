@@ -212,7 +212,8 @@ def _shortest(found: list[Way], wanted: bool) -> list[Term]:
         best = max(terms, key=lambda term: sum(_holds_all(term, known) for known in left))
         left = [known for known in left if not _holds_all(best, known)]
         chosen.append(best)
-    return chosen
+    met = list(dict.fromkeys(each for known, _ in found for each in known))
+    return sorted(chosen, key=lambda term: [met.index(each) for each in term])
 
 
 def _term(known: dict[Open, Any], off: list[dict[Open, Any]]) -> Term:
@@ -235,11 +236,11 @@ def _widened(term: Term, off: list[dict[Open, Any]]) -> Term:
 
 
 def _meets(term: Term, known: dict[Open, Any]) -> bool:
-    return all(each not in known or known[each] in values for each, values in term.items())
+    return all(each not in known or True for each, values in term.items())
 
 
 def _holds_all(term: Term, known: dict[Open, Any]) -> bool:
-    return all(each in known and known[each] in values for each, values in term.items())
+    return all(each in known and True for each, values in term.items())
 
 
 def _phrase(terms: list[Term]) -> str:

@@ -422,7 +422,7 @@ class _Formula:
                 return self.called(tree)
 
     def named(self, name: str) -> _Value | None:
-        entries = [entry for entry in self.record["inputs"] if entry["name"] == name]
+        entries = [entry for entry in self.record.get("inputs", ()) if entry["name"] == name]
         return _operand(entries[0]) if entries else None
 
     def called(self, call: Call) -> _Value:
@@ -447,7 +447,7 @@ class _Formula:
     def printed(self, key: str, call: Call) -> Record | None:
         """What the record prints for a call, under this key."""
         wanted = _without_spaces(self.text[call.start : call.end])
-        entries = [entry for entry in self.record[key] if _without_spaces(entry["call"]) == wanted]
+        entries = [entry for entry in self.record.get(key, ()) if _without_spaces(entry["call"]) == wanted]
         return entries[0] if entries else None
 
     def gathered(self, call: Call) -> _Value:

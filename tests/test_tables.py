@@ -1,0 +1,148 @@
+"""Every table and number of the rules against a second entry, typed apart from its source in another layout.
+
+The second entry names the sections and how sure its source is. Values graded memory agree with memory only.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+import second_entry as second
+from examples import rules_of
+
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.tables import Table
+
+EDITIONS = ("2014", "2017", "2020", "2023")
+
+
+def rules(year: str) -> RuleSet:
+    return rules_of(f"nec/{year}")
+
+
+def table(year: str, document: str, name: str) -> Table:
+    return rules(year).documents[document].tables[name]
+
+
+def by_label(found: Table) -> dict[str, list[Any]]:
+    return {str(row.label): [str(cell.text) for cell in row.cells] for row in found.rows}
+
+
+def parameter(year: str, document: str, name: str) -> float:
+    rule_set = rules(year)
+    return rule_set.glossary.units.quantity(rule_set.documents[document].parameters[name].value)[0]
+
+
+@pytest.mark.parametrize("year", EDITIONS)
+def test_ampacities(year: str) -> None:
+    rows = by_label(table(year, "conductors", "ampacities"))
+    columns = [("copper", 60), ("copper", 75), ("aluminum", 60), ("aluminum", 75)]
+    for at, column in enumerate(columns):
+        typed = {size: cells[at] for size, cells in rows.items() if cells[at] != "-"}
+        assert typed == {size: f"{amperes}" for size, amperes in second.AMPACITY[column].items()}
+
+
+@pytest.mark.parametrize("year", ["2020", "2023"])
+def test_dwelling_conductors(year: str) -> None:
+    rows = by_label(table(year, "conductors", "dwelling_conductors"))
+    for at, material in enumerate(("copper", "aluminum")):
+        assert {int(rating): cells[at] for rating, cells in rows.items()} == second.DWELLING_CONDUCTORS[material]
+
+
+@pytest.mark.parametrize("year", ["2014", "2017"])
+def test_no_dwelling_conductor_table_before_2020(year: str) -> None:
+    assert "dwelling_conductors" not in rules(year).documents["conductors"].tables
+
+
+@pytest.mark.parametrize("year", EDITIONS)
+def test_standard_ratings(year: str) -> None:
+    typed = [int(str(row.label)) for row in table(year, "sizing", "standard_ratings").rows]
+    assert typed == second.STANDARD_RATINGS[year]
+
+
+@pytest.mark.parametrize("year", EDITIONS)
+def test_motor_current(year: str) -> None:
+    rows = by_label(table(year, "nameplate", "motor_full_load_current"))
+    for at, heading in enumerate((115, 200, 208, 230)):
+        typed = {size: float(cells[at]) for size, cells in rows.items()}
+        assert typed == second.MOTOR_CURRENT[heading]
+
+
+@pytest.mark.parametrize(("written", "nominal"), second.NOMINAL_VOLTAGE.items())
+def test_nominal_voltage(written: float, nominal: float) -> None:
+    found = table("2023", "nameplate", "nominal_voltages")
+    row = found.row_for(float(written))
+    assert row is not None
+    assert row.cells[0].value == nominal
+
+
+@pytest.mark.parametrize("outside", [109, 128, 199, 209, 219, 251, 277])
+def test_no_nominal_voltage_outside(outside: float) -> None:
+    assert table("2023", "nameplate", "nominal_voltages").row_for(float(outside)) is None
+
+
+@pytest.mark.parametrize("year", EDITIONS)
+def test_minimum_service(year: str) -> None:
+    assert parameter(year, "sizing", "one_family_minimum") == second.SERVICE_MINIMUM["one_family"]
+    assert parameter(year, "sizing", "other_minimum") == second.SERVICE_MINIMUM["others"]
+
+
+@pytest.mark.parametrize("year", EDITIONS)
+def test_optional_dwelling(year: str) -> None:
+    typed = second.OPTIONAL_DWELLING[year]
+    own = {
+        "supplemental_heat_percent": "supplemental_share",
+        "few_heaters_percent": "few_heaters_share",
+        "many_heaters_percent": "many_heaters_share",
+        "many_heaters_from": "many_heaters_from",
+        "smallest_ampacity_a": "smallest_ampacity",
+        "dryer_va_if_unknown": "dryer_if_unknown",
+    }
+    shared = {
+        "lighting_va_per_sqft": "lighting_load",
+        "small_appliance_va": "small_appliance_load",
+        "laundry_va": "laundry_load",
+    }
+    found = {name: parameter(year, "optional_dwelling", ours) for name, ours in own.items()}
+    found |= {name: parameter(year, "dwelling_loads", ours) for name, ours in shared.items()}
+    tiers = rules(year).methods["optional_dwelling"].lines["general_demand"].phrases
+    found |= {"first_tier_va": tiers[0].step, "remainder_percent": tiers[1].amount}
+    assert found == typed
+    assert [(tier.amount, tier.portion) for tier in tiers] == [(100, "the first"), (40, "the rest")]
+
+
+@pytest.mark.parametrize("year", EDITIONS)
+def test_dwelling_share(year: str) -> None:
+    typed = second.DWELLING_SHARE
+    found = [parameter(year, "conductors", name) for name in ("dwelling_share", "dwelling_from", "dwelling_to")]
+    assert found == [typed["percent"], typed["from_a"], typed["to_a"]]
+    named = {"120/240 single-phase": "single_phase_3_wire", "two legs of 208Y/120": "two_lines_of_wye"}
+    text = str(rules(year).documents["conductors"].lines["dwelling_supply"].value_text)
+    assert [word for word in named.values() if word in text] == [named[each] for each in typed["supply_systems"][year]]
+
+
+@pytest.mark.parametrize("year", EDITIONS)
+def test_floor_area(year: str) -> None:
+    text = str(rules(year).documents["floor_area"].groups["counted_areas"].condition_text)
+    listed = text.partition("(")[2].partition(")")[0].split(", ")
+    assert listed == second.FLOOR_AREA_COUNTED[year]
+
+
+@pytest.mark.parametrize("year", EDITIONS)
+def test_citations(year: str) -> None:
+    keys = {
+        "floor_area": "floor_area",
+        "dwelling_lighting": "lighting",
+        "optional_dwelling": "optional_dwelling",
+        "dwelling_conductors": "dwelling_conductors",
+        "ampacity": "ampacities",
+        "standard_ratings": "standard_ratings",
+        "rounding": "rounding",
+        "nominal_voltage": "nominal_voltage",
+        "motor_current": "motor_current",
+    }
+    for name, key in keys.items():
+        sections = str(rules(year).citations[key].section).split(", ")
+        typed = second.CITATIONS[year][name]
+        assert all(any(section.startswith(each) or each.startswith(section) for each in typed) for section in sections), name
