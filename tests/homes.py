@@ -42,7 +42,7 @@ def facts_of(glossary: Glossary, home: dict[str, Any]) -> Facts:
     for name, value in glossary.systems[home["system"]].fields.items():
         facts.set("supply", name, value)
     supply = {"state": "existing", "whole_dwelling": True, "service": True, "terminals": "t75", "rating": home["rating"]}
-    for name in ("bus", "conductor_size", "conductor_material", "terminals", "state", "whole_dwelling"):
+    for name in ("bus", "conductor_size", "conductor_material", "terminals", "state", "whole_dwelling", "service"):
         if name in home:
             supply[name] = home[name]
     for name, value in supply.items():
@@ -108,6 +108,7 @@ def random_house(glossary: Glossary, chance: random.Random) -> dict[str, Any]:
         small_appliance_circuits=float(chance.randint(1, 4)),
         laundry_circuits=float(chance.randint(0, 2)),
         whole_dwelling=chance.random() < 0.9,
+        service=chance.random() < 0.9,
         state=chance.choice(("existing", "to_be_installed")),
     )
     if chance.random() < 0.7:

@@ -225,12 +225,6 @@ def _conditions(document: dict[str, Any]) -> list[tuple[str, Any]]:
     return found
 
 
-# Conditions whose other side no home can reach while the rules stand as they are, with the reason.
-ONE_SIDED = {
-    f"{METHOD}.connected case {at}": "an `otherwise` is not there; each basis is met in the homes below" for at in ()
-}
-
-
 def test_recomputation_agrees_on_random_homes() -> None:
     chance = random.Random(4000)
     options = interpretations(RULES)

@@ -236,11 +236,11 @@ def _widened(term: Term, off: list[dict[Open, Any]]) -> Term:
 
 
 def _meets(term: Term, known: dict[Open, Any]) -> bool:
-    return all(each not in known or True for each, values in term.items())
+    return all(each not in known or known[each] in values for each, values in term.items())
 
 
 def _holds_all(term: Term, known: dict[Open, Any]) -> bool:
-    return all(each in known and True for each, values in term.items())
+    return all(each in known and known[each] in values for each, values in term.items())
 
 
 def _phrase(terms: list[Term]) -> str:
