@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import itertools
 import re
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -272,6 +273,21 @@ def test_an_amendment_is_printed_with_its_authority(tmp_path):
     assert Listing([*pages("nec/2023")[0].chain, "Example County ordinance"]) in blocks
     last = tables_of(section_of(blocks, "Changes in effect, in order"))[-1]
     assert last.rows[0][1:4] == ["40 % of the rest", "50 % of the rest", "Ordinance 14, s. 4 (law)"]
+
+
+def test_a_chapter_that_a_later_edition_brings_in_originates_there(tmp_path):
+    folder = tmp_path / "rules"
+    shutil.copytree(installed_folder(), folder)
+    first, later = (folder / "nec" / "editions" / f"{year}.yaml" for year in ("2014", "2017"))
+    text = first.read_text(encoding="utf-8")
+    assert ", sizing]" in text
+    first.write_text(text.replace(", sizing]", "]"), encoding="utf-8")
+    added = "sets:\n  - title: Sizing is new\n    changes:\n      - {add: methods, now: sizing}\n"
+    later.write_text(later.read_text(encoding="utf-8").replace("sets:\n", added, 1), encoding="utf-8")
+    blocks = rule_pages(load_rules("nec/2017", folder))
+    assert line_row(blocks, "margin")[4].split("\n")[1] == "NEC 2017: Sizing is new"
+    assert line_row(blocks, "conductor_ampacity")[4].split("\n")[1] == "NEC 2014"
+    assert line_row(blocks, "total")[4].split("\n")[1] == "NEC 2014"
 
 
 # kinds against groups
