@@ -11,16 +11,17 @@ from pathlib import Path
 
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.document import Assessment, exit_code
+from dwellcalc.decide.edition import rules_for
 from dwellcalc.evaluate.sheet import SheetLine
-from dwellcalc.home import Home, read_home
-from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, load_rules, read_glossary
+from dwellcalc.home import home_from_node
+from dwellcalc.language.rule_set import load_rules
 from dwellcalc.problems import InputError, fail, message, nearest_name
+from dwellcalc.reading import Text, key, read_file
 from dwellcalc.report.explanation import explanation
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Block, as_markdown, as_text
 
 NO_LINE = message("explain_no_line", 'the sheet has no line "{name}"', "lines: {known}")
-NOT_OFFERED = message("edition_not_offered", 'the edition "{edition}" is not offered yet', "offered: {known}")
 
 PIPED_WIDTH = 110
 NARROWEST = 60
@@ -34,25 +35,12 @@ def _print(blocks: Sequence[Block], form: str) -> None:
     print(as_text(blocks, max(NARROWEST, width)))
 
 
-def _assessment(name: str, edition: str, method: str, rules: Path | None) -> Assessment:
-    home = read_home(name, read_glossary(rules))
-    loaded = _rules_for(home, edition, rules)
-    today = datetime.date.today().isoformat()
-    return assess(home, loaded, date=today, method=method)
-
-
-def _rules_for(home: Home, edition: str, folder: Path | None) -> RuleSet:
-    """The edition that the command or the home names; only offered ones, unless the rules are the user's own."""
-    wanted = edition or (str(home.code) if home.code is not None else "")
-    if not wanted:
-        code = editions_in(folder or installed_folder())[-1]
-        wanted = str(load_rules(code, folder).assessment.get("default", code))  # type: ignore[call-overload]
-    loaded = load_rules(wanted, folder)
-    offered = [str(each) for each in loaded.assessment.get("offered", [])]  # type: ignore[call-overload]
-    if wanted not in offered:
-        place = home.code.place if home.code is not None and not edition else None
-        fail(NOT_OFFERED, place, edition=wanted, known=", ".join(offered))
-    return loaded
+def _assessment(name: str, edition: str, method: str, folder: Path | None) -> Assessment:
+    node = read_file(name)
+    code = node.get(key("code"))
+    rules = rules_for(code if isinstance(code, Text) else None, edition, folder)
+    home = home_from_node(node, rules.glossary)
+    return assess(home, rules, date=datetime.date.today().isoformat(), method=method)
 
 
 def assess_home(name: str, *, edition: str, method: str, rules: Path | None, form: str, full: bool) -> int:

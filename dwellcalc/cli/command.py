@@ -28,8 +28,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _guarded(run: Callable[[argparse.Namespace], int], given: argparse.Namespace) -> int:
+    import gc
+
     from dwellcalc.problems import InputError
 
+    gc.disable()  # the command is short-lived, and collecting is a good part of its time
     try:
         code = run(given)
         sys.stdout.flush()

@@ -105,7 +105,7 @@ SINGLE_UNIT = WrapValidator(_single_unit)
 class Shape(BaseModel):
     """Keys with values, no others."""
 
-    model_config = ConfigDict(extra="forbid", arbitrary_types_allowed=True)
+    model_config = ConfigDict(extra="forbid", arbitrary_types_allowed=True, defer_build=True)
 
 
 class ConductorsShape(Shape):
