@@ -86,6 +86,7 @@ class Units:
     def __init__(self, path: Path) -> None:
         self.path = path
         self._units: dict[str, Unit] = {}
+        self._prints: dict[Kind, str] = {}
 
     @cached_property
     def registry(self) -> pint.UnitRegistry[float]:
@@ -163,6 +164,12 @@ class Units:
 
     def printed(self, kind: Kind) -> str:
         """A kind as units are written: ``VA``, ``VA/ft2``, ``%``; nothing for a plain number."""
+        found = self._prints.get(kind)
+        if found is None:
+            found = self._prints[kind] = self._printed(kind)
+        return found
+
+    def _printed(self, kind: Kind) -> str:
         if kind == PERCENT:
             return "%"
         if not kind:

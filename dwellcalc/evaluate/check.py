@@ -52,7 +52,8 @@ def check_edition(edition: str, folder: Path | None = None) -> list[Problem]:
 
 def prove_coverage(rules: RuleSet, method: CheckedMethod, problems: Problems) -> None:
     """Show that a method counts each load once: each kind with each of its flags, at and beside each threshold that its
-    groups compare with, alone and together with each kind that a group's condition names."""
+    groups compare with, alone and together with each kind that a group's condition names.
+    """
     if method.counts is None or method.source.counts is None:
         return
     builder = _Builder(rules, plan_of(rules), method)

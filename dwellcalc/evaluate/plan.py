@@ -61,6 +61,7 @@ class Plan:
         self.conditions: list[Read | None] = []
         self.sheets: dict[str, list[CheckedLine]] = {}
         self.texts: dict[int, str] = {}
+        self.formula_parts: dict[int, Any] = {}
         self.readers: dict[tuple[int, str], Read] = {}
         self.per = {name: method.level for name, method in rules.methods.items()}
         self.runners = [_LinePlan(self, line).runner() for line in self.lines]

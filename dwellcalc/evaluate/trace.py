@@ -201,7 +201,9 @@ class Tracer:
         return self.evaluation.plan.reader(node, line.level, self.evaluation.plan.per[line.method])
 
     def tiers(self, made: Outcome, line: CheckedLine, item: int) -> None:
-        assert line.of is not None and line.source.of is not None and line.source.of_text is not None
+        assert line.of is not None
+        assert line.source.of is not None
+        assert line.source.of_text is not None
         work = self.worker.work(line.source.of_text, line.source.of, line.of, line, item)
         made.of, made.inputs, made.members, made.rows_used = work.formula, work.inputs, work.members, work.rows_used
         quantity = self.reader(line.of, line)(self.evaluation, item)

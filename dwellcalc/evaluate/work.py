@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 from dwellcalc.evaluate import printed
+from dwellcalc.evaluate.formula_parts import FormulaParts, parts_of
 from dwellcalc.evaluate.plan import UNSET
 from dwellcalc.evaluate.sheet import Gathered, Input, Member, RowUsed, Worked
 from dwellcalc.evaluate.traced import Evaluation, UsedRow
 from dwellcalc.facts import NotApplicable, Unknown, spaced
 from dwellcalc.glossary import ValueKind
 from dwellcalc.language import tree
-from dwellcalc.language.formulas import Among, Arithmetic, Call, Chain, Compare, Literal, Name, Not, Tree
+from dwellcalc.language.formulas import Tree
 from dwellcalc.language.tables import Table
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.reading import Text
@@ -55,27 +56,23 @@ class Worker:
 
     def work(self, text: Text, syntax: Tree, checked: tree.Tree, line: CheckedLine, item: int) -> Worked:
         """A formula with the numbers that went in."""
-        reads = _outer_reads(checked)
+        parts = self.parts(text, syntax, checked)
         inputs: dict[str, Input] = {}
-        for read in reads:
-            if isinstance(read, tree.Constant) and not read.address and read.kind.form == "quantity":
-                continue
+        for read in parts.reads:
             value = self.evaluation.plan.peek(read, line, self.evaluation, item)
             if value is UNSET:
                 continue
             if isinstance(read, tree.Constant) and read.address:
                 self.parameters[read.address] = None
             inputs.setdefault(read.name, self.input(read, value))
-        gathers = [node for node in tree.walk(checked) if isinstance(node, tree.Gather)]
-        members = {node.call: self.gathered(node, line, item) for node in gathers if self.was_gathered(node, line, item)}
-        calls = {node.call for node in tree.walk(checked) if isinstance(node, (tree.Lookup, tree.FirstRow))}
+        members = {node.call: self.gathered(node, line, item) for node in parts.gathers if self.was_gathered(node, line, item)}
         rows = {}
         for used in self.evaluation.rows.get((line.position, item), ()):
-            if used.node.call in calls:
+            if used.node.call in parts.lookups:
                 rows[used.node.call] = self.row(used)
         return Worked(
             str(text),
-            self.with_numbers(text, syntax, inputs, members, rows),
+            self.with_numbers(text, parts, inputs, members, rows),
             list(inputs.values()),
             list(members.values()),
             list(rows.values()),
@@ -146,20 +143,33 @@ class Worker:
             made.factor = table.factors[used.column]
         return made
 
+    def parts(self, text: Text, syntax: Tree, checked: tree.Tree) -> FormulaParts:
+        """The parts of a formula, found once for a plan."""
+        found = self.evaluation.plan.formula_parts.get(id(checked))
+        if found is None:
+            found = self.evaluation.plan.formula_parts[id(checked)] = parts_of(text, syntax, checked)
+        return found
+
     def with_numbers(
-        self, text: Text, syntax: Tree, inputs: dict[str, Input], members: dict[str, Gathered], rows: dict[str, RowUsed]
+        self,
+        text: Text,
+        parts: FormulaParts,
+        inputs: dict[str, Input],
+        members: dict[str, Gathered],
+        rows: dict[str, RowUsed],
     ) -> str:
-        """The formula with every name replaced by what it stood for."""
+        """The formula with every name, gathering and table replaced by what it stood for."""
         spans: list[tuple[int, int, str]] = []
-        for call in _calls_in(syntax):
-            shown = str(text[call.start : call.end])
-            if shown in members:
-                spans.append((call.start, call.end, self.members_shown(call.function, members[shown])))
-            elif shown in rows:
-                used = rows[shown]
+        for start, end, function, call in parts.calls:
+            if any(first <= start < last for first, last, _ in spans):
+                continue
+            if call in members:
+                spans.append((start, end, self.members_shown(function, members[call])))
+            elif call in rows:
+                used = rows[call]
                 value = printed.number(used.value) if isinstance(used.value, float) else str(used.value)
-                spans.append((call.start, call.end, f"{value} {self.unit_shown(used.unit)}".strip()))
-        for name in _amounts_in(syntax):
+                spans.append((start, end, f"{value} {self.unit_shown(used.unit)}".strip()))
+        for name in parts.names:
             inside = any(start <= name.start < end for start, end, _ in spans)
             if not inside and name.text in inputs:
                 spans.append((name.start, name.end, inputs[name.text].printed))
@@ -184,39 +194,3 @@ class Worker:
         if function == "sum":
             return f"({' + '.join(shown)})" if len(shown) > 1 else shown[0]
         return f"{function}({', '.join(shown)})"
-
-
-def _outer_reads(checked: tree.Tree) -> list[Any]:
-    """Every name that a formula reads, without the columns that it gathers."""
-    if isinstance(checked, tree.Gather):
-        return []
-    if isinstance(checked, tree.READS):
-        return [checked]
-    return [read for inner in tree.children(checked) for read in _outer_reads(inner)]
-
-
-def _inside(syntax: Tree) -> tuple[Tree, ...]:
-    """The trees directly inside a tree that is no call."""
-    if isinstance(syntax, (Arithmetic, Compare)):
-        return (syntax.left, syntax.right)
-    if isinstance(syntax, Not):
-        return (syntax.inner,)
-    return syntax.parts if isinstance(syntax, Chain) else ()
-
-
-def _calls_in(syntax: Tree) -> list[Call]:
-    """Every call, an outer one before those in its arguments."""
-    if isinstance(syntax, Call):
-        return [syntax, *(call for argument in syntax.arguments for call in _calls_in(argument))]
-    return [call for part in _inside(syntax) for call in _calls_in(part)]
-
-
-def _amounts_in(syntax: Tree) -> list[Name]:
-    """Every name that a formula reads, but for those that are compared with words."""
-    if isinstance(syntax, Name):
-        return [syntax]
-    if isinstance(syntax, (Literal, Among)):
-        return []
-    if isinstance(syntax, Call):
-        return [name for argument in syntax.arguments for name in _amounts_in(argument)]
-    return [name for part in _inside(syntax) for name in _amounts_in(part)]
