@@ -55,10 +55,6 @@ def _document(
 ) -> Assessment:
     facts = home.facts
     sizing = supply.sizing
-    basis = supply.basis.method if supply.basis is not None else ""
-    unverified = not_verified(
-        assessor, basis, sizing.amperes if sizing is not None else None, sizing.to_verify if sizing is not None else {}
-    )
     weak = [entry for sheet in supply.methods for entry in sheet.code_values_not_verified]
     weak += sizing.sheet.code_values_not_verified if sizing is not None else []
     return Assessment(
@@ -72,7 +68,7 @@ def _document(
         load_entries(home),
         [spaced(kind) for kind in home.absent],
         _remarks(home, instructions, supply),
-        unverified,
+        not_verified(assessor, supply),
         list({entry["what"]: entry for entry in weak}.values()),
         field_page(facts),
         list(instructions.cautions),

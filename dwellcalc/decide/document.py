@@ -49,6 +49,7 @@ class SizingResult:
     margin: float | None
     conductors: dict[str, str]
     to_verify: dict[str, str]
+    missing: list[str]
     sheet: MethodSheet
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from dwellcalc.evaluate.check import check_edition
 from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, load_rules
-from dwellcalc.problems import Place, fail, message, nearest_name
+from dwellcalc.problems import InputError, Place, fail, message, nearest_name
 from dwellcalc.reading import Text
 
 NOT_OFFERED = message("edition_not_offered", 'the edition "{edition}" is not offered yet', "offered: {known}")
@@ -21,7 +22,8 @@ def rules_for(code: Text | None, wanted: str, folder: Path | None) -> RuleSet:
         folder: a folder of rules, or the package's own.
 
     Raises:
-        InputError: there is no such edition, it is not offered, or its rules do not load.
+        InputError: there is no such edition, it is not offered, its rules do not load, or rules from outside the package
+            cannot be proved.
     """
     known = editions_in(folder or installed_folder())
     place = code.place if code is not None and not wanted else None
@@ -31,6 +33,10 @@ def rules_for(code: Text | None, wanted: str, folder: Path | None) -> RuleSet:
         fail(NO_SUCH_EDITION, place, edition=edition, known=offered, nearest=nearest_name(edition, known))
     rules = load_rules(edition, folder)
     _check_offered(rules, place)
+    if folder is not None:  # rules from outside the package are proved; its own are proved before they are shipped
+        found = check_edition(edition, folder)
+        if found:
+            raise InputError(found)
     return rules
 
 

@@ -154,6 +154,7 @@ class SupplyAssessor:
             numbers["margin"],
             listed["conductors"],
             listed["to_verify"],
+            [*fits.missing, *fits.refusals],
             sheet,
         )
 

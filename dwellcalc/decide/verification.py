@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from dwellcalc.decide.document import NotVerified
+from dwellcalc.decide.document import NotVerified, SupplyResult
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Origin, Unknown, spaced
@@ -39,19 +39,20 @@ def facts_with_origin(facts: Facts) -> list[tuple[str, int, str, Field, Any, Ori
     return found
 
 
-def not_verified(assessor: SupplyAssessor, method: str, amperes: float | None, to_verify: dict[str, str]) -> list[NotVerified]:
+def not_verified(assessor: SupplyAssessor, supply: SupplyResult) -> list[NotVerified]:
     """The facts not verified, those that move the result first, each with the result if it were otherwise.
 
     Args:
         assessor: the supply's assessor, whose facts are changed one at a time and put back.
-        method: the method of the basis, or empty where there is none.
-        amperes: the result [A], or nothing.
-        to_verify: the smallest conductors that would do, where none were seen.
+        supply: what it found.
     """
-    facts = assessor.facts
-    found = [*_assumed(assessor, method, amperes), *_unseen(facts)]
-    if to_verify:
-        shown = " or ".join(f"{size} {name.partition('_')[0]}" for name, size in to_verify.items())
+    sizing = supply.sizing
+    amperes = sizing.amperes if sizing is not None else None
+    method = supply.basis.method if supply.basis is not None else ""
+    found = [*_assumed(assessor, method, amperes), *_unseen(assessor.facts)]
+    found += [NotVerified([], f"not shown for the method of the basis - it may not be used where {text}") for text in supply.conditions]
+    if sizing is not None and sizing.to_verify:
+        shown = " or ".join(f"{size} {name.partition('_')[0]}" for name, size in sizing.to_verify.items())
         found.append(NotVerified([], f"supply conductors not seen: at least {shown} would serve the main overcurrent device"))
     return sorted(found, key=lambda each: -_moves(each, amperes))
 

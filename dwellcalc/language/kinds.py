@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from dwellcalc.glossary import YES_NO, Glossary, ValueKind, quantity_kind
+from dwellcalc.glossary import UNKNOWN_CHOICE, YES_NO, Glossary, ValueKind, quantity_kind
 from dwellcalc.language import formulas, tree, words
 from dwellcalc.language.documents import Document, Given, Group, Interpretation, Line, Parameter, Run
 from dwellcalc.language.names import Meaning, Names, place_in
@@ -563,13 +563,18 @@ class _MethodChecker:
         raise self.refuse(NOT_A_VALUE, syntax, context, name=syntax.text, what=what)
 
     def given(self, syntax: formulas.Name, given: Given) -> _Checked:
-        if given.unit is not None:
-            try:
-                return tree.ReadGiven(syntax.text, quantity_kind(self.glossary.units.unit(given.unit).kind))
-            except UnknownUnit:
-                self.problems.add(PARAMETER_UNIT, given.unit.place, text=given.unit)
-                raise _Failed from None
-        return tree.ReadGiven(syntax.text, YES_NO)
+        if given.choice is not None:
+            if given.choice not in self.glossary.choices:
+                near = nearest_name(given.choice, self.glossary.choices)
+                self.problems.add(UNKNOWN_CHOICE, given.choice.place, name=given.choice, nearest=near)
+                raise _Failed
+            kind = YES_NO if given.choice == "yes_no" else ValueKind("choice", name=str(given.choice))
+            return tree.ReadGiven(syntax.text, kind)
+        try:
+            return tree.ReadGiven(syntax.text, quantity_kind(self.glossary.units.unit(given.unit or "").kind))
+        except UnknownUnit:
+            self.problems.add(PARAMETER_UNIT, (given.unit or given.name).place, text=given.unit)
+            raise _Failed from None
 
     def of_method(self, syntax: formulas.Name, method: CheckedMethod, rest: str, context: _Context) -> _Checked:
         line = method.lines.get(rest)

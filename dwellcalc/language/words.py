@@ -30,7 +30,7 @@ INTERPRETATION_KEYS = ("question", "cite", "options", "default")
 OPTION_KEYS = ("says", "source")
 PERMITTED_KEYS = ("require", "cite", "if_not")
 LEFT_OUT_KEYS = ("group", "cite", "because")
-RUN_KEYS = ("method", "keep", "supply")
+RUN_KEYS = ("method", "keep")
 GIVEN_KEYS = ("unit", "choice", "is")
 TABLE_KEYS = (
     "title",

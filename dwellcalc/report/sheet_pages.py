@@ -56,6 +56,8 @@ def _answer(found: Assessment, supply: SupplyResult) -> list[Block]:
         return blocks + _no_answer(supply)
     blocks.append(Paragraph(verdict_sentence(found, supply)))
     blocks += [Paragraph(f"Condition: {text}") for text in _conditions(supply)]
+    if supply.sizing.missing:
+        blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(supply.sizing.missing)]
     blocks.append(_answer_table(supply, supply.sizing))
     blocks += [Paragraph(_flip_sentence(each)) for each in supply.interpretations if each.flips]
     return [*blocks, Listing(found.remarks)]
