@@ -111,6 +111,7 @@ class Units:
     def _parsed(self, text: str) -> Unit:
         if text in ("", "number"):
             return Unit("", NUMBER, Fraction(1))
+        text = text.replace("²", "2")
         if not _UNIT.match(text):  # pint would raise to any power that is written
             raise UnknownUnit(text)
         try:

@@ -522,10 +522,10 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "1240",
     ),
     "home_unit": (
-        file_text("name: range, kind: range, rating: 11.5 KW"),
-        f'{LOADS} > range > rating: there is no unit "KW"',
+        file_text("name: range, kind: range, rating: 11.5 kWW"),
+        f'{LOADS} > range > rating: there is no unit "kWW"',
         'did you mean "kW"?',
-        "11.5 KW",
+        "11.5 kWW",
     ),
     "home_wrong_unit": (
         file_text(service="rating: 200 V"),
@@ -861,7 +861,7 @@ def test_the_other_side_is_shown(glossary: Glossary) -> None:
 
 def test_all_that_is_wrong_is_told_at_once_in_the_order_of_the_file(glossary: Glossary) -> None:
     text = file_text(
-        "name: range, kind: rnage, rating: 12 KW",
+        "name: range, kind: rnage, rating: 12 kWW",
         "name: spa, kind: spa, rating: 0 kW, motor: yes",
         "name: spa, kind: freezer, individual circuit: yes, individual_circuit: maybe",
         planned=("name: charger, kind: EVSE, settings: 6 A to 48 A, replaces: rang", "kind: hot tub"),
@@ -881,7 +881,7 @@ def test_all_that_is_wrong_is_told_at_once_in_the_order_of_the_file(glossary: Gl
         ("home_word", "tin"),
         ("home_not_whole", "one"),
         ("home_kind", "rnage"),
-        ("home_unit", "12 KW"),
+        ("home_unit", "12 kWW"),
         ("home_rating_zero", "0 kW"),
         ("home_flag_by_kind", "yes"),
         ("home_name_taken", "spa"),

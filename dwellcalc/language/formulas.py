@@ -147,6 +147,7 @@ class _Parser:
         self.starts: list[int] = []
         self.position = 0
         self.depth = 0
+        self.operators = 0
         for match in _TOKEN.finditer(text):
             kind = match.lastgroup
             if kind is None:
@@ -244,17 +245,22 @@ class _Parser:
         start = self.starts[self.position]
         left = self.term()
         while self.tokens[self.position] in ("+", "-"):
-            sign = self.tokens[self.position]
-            self.position += 1
+            sign = self.operator()
             left = Arithmetic(sign, left, self.term(), start, self.end())
         return left
+
+    def operator(self) -> str:
+        self.operators += 1
+        if self.operators > 2 * _DEEPEST:  # each makes the tree deeper
+            fail(TOO_DEEP, self.text.at(self.starts[self.position]))
+        self.position += 1
+        return self.tokens[self.position - 1]
 
     def term(self) -> Tree:
         start = self.starts[self.position]
         left = self.factor()
         while self.tokens[self.position] in ("*", "/"):
-            sign = self.tokens[self.position]
-            self.position += 1
+            sign = self.operator()
             left = Arithmetic(sign, left, self.factor(), start, self.end())
         return left
 

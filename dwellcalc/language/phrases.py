@@ -65,6 +65,8 @@ def parse_phrase(text: Text, units: Units) -> Phrase:
         fail(NOT_A_PHRASE, text.place, text=text)
     amount, kind = _quantity(text, match["amount"], units)
     step, step_kind = _quantity(text, match["step"], units) if match["step"] else (0.0, ())
+    if match["step"] and step <= 0:
+        fail(NOT_A_PHRASE, text.place, text=text)
     shares = match["word"] == "of"
     if shares and kind != PERCENT or shares and rounds:
         fail(SHARE_IS_PERCENT, text.place, text=match["amount"])

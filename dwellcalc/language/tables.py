@@ -44,7 +44,8 @@ _LABEL = re.compile(
     r"not over (?P<not_over>.+)|over (?P<over>.+?) to (?P<over_to>.+)|over (?P<over_open>.+)"
     r"|(?P<more>.+) and more|(?P<low>.+?) to (?P<high>.+)|(?P<exact>.+)"
 )
-_NUMBER = re.compile(r"-?[\d.,]+(?: \d+)?(?:/\d+)?\Z")
+_NUMERAL = re.compile(r"-?[\d.,]+(?: \d+)?(?:/\d+)?\Z")
+_NUMBER = re.compile(r"-?(?:(?:\d+ )?\d+/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|\.\d+)\Z", re.ASCII)
 
 
 @dataclass(slots=True)
@@ -110,6 +111,20 @@ class Table:
         if cell.formula is None:
             return cell.value
         return _computed(cell.formula, value) * self.factors[column]
+
+
+def _amount(text: str) -> float:
+    """A number as printed.
+
+    Raises:
+        ValueError: it is none, or too large.
+    """
+    if not _NUMBER.match(text):
+        raise ValueError(text)
+    try:
+        return float(number(text))
+    except OverflowError as error:
+        raise ValueError(text) from error
 
 
 def _computed(tree: formulas.Tree, value: float) -> float:
@@ -237,7 +252,7 @@ class TableLinker:
 
     def key_value(self, text: str, kind: ValueKind, factor: float) -> Any:
         if kind.form == "quantity":
-            return float(number(text)) * factor
+            return _amount(text) * factor
         words = self.glossary.words(kind)
         if text not in words:
             raise ValueError(text)
@@ -315,9 +330,9 @@ class TableLinker:
                 self.refuse_cell(text, kind)
                 return Cell(text)
             return Cell(text, words.index(text) if kind.form == "scale" else str(text))
-        if _NUMBER.match(text):
+        if _NUMERAL.match(text):
             try:
-                return Cell(text, float(number(text)) * table.factors[column])
+                return Cell(text, _amount(text) * table.factors[column])
             except ValueError:
                 self.refuse_cell(text, kind)
                 return Cell(text)

@@ -69,7 +69,8 @@ def _how(outcome: Outcome, numbers: dict[str, str]) -> str:
     if outcome.state == NOT_APPLICABLE:
         return "does not apply"
     if outcome.state == UNKNOWN and (outcome.missing or outcome.refusals):
-        return f"needs {', '.join([*outcome.missing, *outcome.refusals])}"
+        needs = [f"needs {', '.join(outcome.missing)}"] if outcome.missing else []
+        return "; ".join([*needs, *outcome.refusals])
     if outcome.parts:
         return _parts(outcome, numbers)
     looked_up = next((each for each in outcome.rows_used if each.call == outcome.formula), None)
