@@ -27,6 +27,7 @@ _QUANTITY = re.compile(
     r"\s*(?P<number>-?(?:\d+ \d+/\d+|\d+/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d*)?|\.\d+))\s*(?P<unit>[^\d\s.,/-].*?)?\s*\Z"
 )
 
+_SQUARE_FEET = re.compile(r"(?:sq\.? ?|square )(?:ft|feet|foot)\.?", re.IGNORECASE)
 _UNIT = re.compile(r"(?:%|[A-Za-z_]\w*)(?: ?[/*] ?[A-Za-z_]\w*)*\Z")
 
 
@@ -111,7 +112,7 @@ class Units:
     def _parsed(self, text: str) -> Unit:
         if text in ("", "number"):
             return Unit("", NUMBER, Fraction(1))
-        text = text.replace("²", "2")
+        text = _SQUARE_FEET.sub("ft2", text.replace("²", "2"))
         if not _UNIT.match(text):  # pint would raise to any power that is written
             raise UnknownUnit(text)
         try:

@@ -136,5 +136,8 @@ def _no_rating(text: Text, forms: Iterable[Form], units: Units) -> Refusal:
 
 
 def shown_forms(forms: Iterable[Form], units: Units) -> str:
-    """All forms, for a hint."""
-    return "; ".join(f'"{form.shown(units)}"' for form in forms)
+    """The first form of each basis, for a hint."""
+    first: dict[str, Form] = {}
+    for form in forms:
+        first.setdefault(form.basis, form)
+    return "; ".join(f'"{form.shown(units)}"' for form in first.values())
