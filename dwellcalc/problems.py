@@ -9,6 +9,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import NoReturn
 
 WIDEST_LINE_SHOWN = 160
@@ -23,8 +24,12 @@ class Source:
 
     def line(self, number: int) -> str:
         """The line with this number, counted from 1, or an empty string."""
-        lines = self.text.splitlines()
-        return lines[number - 1] if 0 < number <= len(lines) else ""
+        return self.lines[number - 1] if 0 < number <= len(self.lines) else ""
+
+    @cached_property
+    def lines(self) -> list[str]:
+        """Its lines."""
+        return self.text.splitlines()
 
 
 @dataclass(frozen=True)
@@ -128,6 +133,7 @@ class Problems:
     """Collects problems, so that all of them are told at once."""
 
     found: list[Problem] = field(default_factory=list)
+    seen: set[tuple[str, str]] = field(default_factory=set, repr=False)
 
     def add(
         self,
@@ -141,7 +147,9 @@ class Problems:
         """Note a problem; ``words`` fill the braces of the message."""
         filled = {key: str(value) for key, value in words.items()}
         problem = Problem(message, filled, place, tuple(others), nearest)
-        if problem not in self.found:
+        told = (str(place), problem.text)
+        if told not in self.seen:
+            self.seen.add(told)
             self.found.append(problem)
 
     def raise_if_any(self) -> None:

@@ -67,7 +67,9 @@ def prove_coverage(rules: RuleSet, method: CheckedMethod, problems: Problems) ->
                 continue
             seen.add((str(load["kind"]), found.times))
             times = TIMES[found.times] if found.times < len(TIMES) else f"{found.times} times"
-            problems.add(COUNTED_WRONG, method.source.counts.place, method=method.name, times=times, load=builder.shown(load, choices))
+            problems.add(
+                COUNTED_WRONG, method.source.counts.place, method=method.name, times=times, load=builder.shown(load, choices)
+            )
 
 
 class _Builder:
@@ -136,7 +138,11 @@ class _Builder:
             for node in _walk(group):
                 if isinstance(node, tree.Comparison):
                     for side in (node.left, node.right):
-                        if isinstance(side, tree.Constant) and side.kind.form == "quantity" and side.kind.unit in self.glossary.load_units:
+                        if (
+                            isinstance(side, tree.Constant)
+                            and side.kind.form == "quantity"
+                            and side.kind.unit in self.glossary.load_units
+                        ):
                             thresholds.add(side.value)
         return sorted({value + step for value in thresholds for step in (-1, 0, 1)} or {float(len(self.glossary.load_kinds))})
 
@@ -172,7 +178,9 @@ class _Builder:
         return values
 
     def shown(self, load: dict[str, Any], choices: dict[str, str]) -> str:
-        flags = [f"{name.replace('_', ' ')} {_word(value)}" for name, value in load.items() if name in self.read and name != "kind"]
+        flags = [
+            f"{name.replace('_', ' ')} {_word(value)}" for name, value in load.items() if name in self.read and name != "kind"
+        ]
         chosen = [f"{address} is {option}" for address, option in choices.items()]
         return "; ".join([str(load["kind"]).replace("_", " "), *flags, *chosen])
 

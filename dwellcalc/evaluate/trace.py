@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from dwellcalc.evaluate import printed, tiers
-from dwellcalc.evaluate.plan import UNSET, Read
+from dwellcalc.evaluate.gathering import UNSET, Read
 from dwellcalc.evaluate.sheet import (
     Condition,
     LeftOutEntry,

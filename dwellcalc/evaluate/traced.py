@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from dwellcalc.evaluate.plan import UNSET, Plan, Value
+from dwellcalc.evaluate.gathering import UNSET, Value
+from dwellcalc.evaluate.plan import Plan
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.language import tree
 from dwellcalc.language.rule_set import RuleSet

@@ -6,7 +6,7 @@ from typing import Any
 
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.formula_parts import FormulaParts, parts_of
-from dwellcalc.evaluate.plan import UNSET
+from dwellcalc.evaluate.gathering import UNSET
 from dwellcalc.evaluate.sheet import Gathered, Input, Member, RowUsed, Worked
 from dwellcalc.evaluate.traced import Evaluation, UsedRow
 from dwellcalc.facts import NotApplicable, Unknown, spaced

@@ -26,7 +26,7 @@ TABLE_END = message(
 )
 TABLE_EMPTY = message("table_empty", "the table has no rows")
 CELL = message(
-    "cell", '"{text}" is no {kind}', "a number in the unit of the head, `-` for none, a word, or a formula of the row key"
+    "cell", '"{text}" is no value of this column ({kind})', "a number in the unit of the head, `-` for none, a word, or a formula of the row key"
 )
 CELL_NAME = message("cell_name", 'a cell may read only the row key "{key}"')
 ONE_ROW_KEY = message("one_row_key", "`rows_by` names one key with its unit or choice")
