@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.problems import Problems, message, nearest_name
@@ -17,11 +17,20 @@ ASSESSMENT_GIVEN = message("assessment_given", 'the method "{method}" is given n
 ASSESSMENT_BASIS = message("assessment_basis", '"{word}" is no way to choose the basis', "only `least`")
 
 TEXTS = ("assessment", "default", "total", "amperes", "basis", "basis_note")
-LISTS = ("offered", "methods", "cautions", "checklist")
+LISTS = ("offered", "methods", "not_calculated", "cautions", "checklist")
 MAPPINGS = ("sizing", "remarks")
-SIZING_RESULTS = ("amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
+SIZING_RESULTS = (
+    "amperes_nearest",
+    "amperes_compared",
+    "minimum_rating",
+    "offered_rating",
+    "capacity",
+    "fits",
+    "margin",
+    "conductors_suffice",
+)
 SIZING_LISTS = ("conductors", "to_verify")
-REMARKS = ("minimum_rating", "margin", "setting", "condition")
+REMARKS = ("minimum_rating", "margin", "setting", "conductors_short")
 
 
 @dataclass(frozen=True)
@@ -48,7 +57,8 @@ class Instructions:
     sizing: Sizing
     remarks: dict[str, str]
     cautions: tuple[str, ...]
-    checklist: tuple[str, ...] = field(default=())
+    checklist: tuple[str, ...]
+    not_calculated: tuple[str, ...]
 
 
 def read_instructions(rules: RuleSet) -> Instructions:
@@ -92,6 +102,7 @@ class _Reader:
             {name: str(self.text(remarks, name)) for name in REMARKS},
             plain["cautions"],
             plain["checklist"],
+            plain["not_calculated"],
         )
 
     def sizing(self, node: Mapping) -> Sizing:

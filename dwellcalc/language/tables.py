@@ -26,7 +26,9 @@ TABLE_END = message(
 )
 TABLE_EMPTY = message("table_empty", "the table has no rows")
 CELL = message(
-    "cell", '"{text}" is no value of this column ({kind})', "a number in the unit of the head, `-` for none, a word, or a formula of the row key"
+    "cell",
+    '"{text}" is no value of this column ({kind})',
+    "a number in the unit of the head, `-` for none, a word, or a formula of the row key",
 )
 CELL_NAME = message("cell_name", 'a cell may read only the row key "{key}"')
 CELL_DIVIDED = message("cell_divided", "a cell may be divided only by a number other than 0")
