@@ -99,4 +99,4 @@ def _remarks(home: Home, instructions: Instructions, supply: SupplyResult) -> li
             wanted.insert(0, "conductors_short")
     if home.settings or SETTING in home.facts.collections["loads"].fields["basis"]:
         wanted.append("setting")
-    return [instructions.remarks[name] for name in wanted]
+    return [instructions.remarks[name] for name in wanted if name in instructions.remarks]

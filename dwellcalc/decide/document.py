@@ -6,9 +6,10 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from dwellcalc.evaluate.sheet import Json, MethodSheet, as_json
+from dwellcalc.language.words import VERDICTS
 
 FORMAT = 1
-FITS, DOES_NOT_FIT, OPEN, NOTHING = "fits", "does not fit", "open", "nothing to compare"
+FITS, DOES_NOT_FIT, OPEN, NOTHING = VERDICTS
 
 
 @dataclass(slots=True)

@@ -146,7 +146,8 @@ class SupplyAssessor:
         evaluation = Evaluation(self.plan, self.facts, choices, given)
         sheet = Tracer(evaluation).method(plan.method)
         numbers = {role: _number(sheet.results[name]) for role, name in plan.results.items()}
-        fits, suffice = (sheet.results[plan.results[role]] for role in ("fits", "conductors_suffice"))
+        fits = sheet.results[plan.results["fits"]]
+        suffice = sheet.results.get(plan.results.get("conductors_suffice", ""))
         listed = {
             role: {name: sheet.results[name].printed for name in names if sheet.results[name].state == KNOWN}
             for role, names in plan.lists.items()
@@ -155,13 +156,13 @@ class SupplyAssessor:
             _amperes(tried.amperes),
             numbers["amperes_nearest"],
             numbers["minimum_rating"],
-            numbers["offered_rating"],
+            numbers.get("offered_rating"),
             numbers["capacity"],
             self.weakest(sheet, plan.results["capacity"]),
             fits.value if fits.state == KNOWN else None,
             fits.state,
             numbers["margin"],
-            suffice.value if suffice.state == KNOWN else None,
+            suffice.value if suffice is not None and suffice.state == KNOWN else None,
             listed["conductors"],
             listed["to_verify"],
             [*fits.missing, *fits.refusals],

@@ -153,7 +153,7 @@ class Applier:
             rest = rest[1:] if name == rest[0] else []
             if not rest:
                 return holder, name, piece
-            if isinstance(piece, Text) and rest[0] in _GROUP_PIECES:
+            if isinstance(piece, Text) and rest[0] in _GROUP_PIECES and len(rest) == 1:
                 return _held(holder, name), rest[0], piece
             holder = piece
 

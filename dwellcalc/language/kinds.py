@@ -676,7 +676,7 @@ class _MethodChecker:
             raise _Failed
         self.whole.used.add(group.address)
         collection = self.glossary.collections[group.collection]
-        if context.level not in (*self.owners(group.collection), *collection.on):
+        if context.level not in (*self.owners(group.collection), *collection.of, *collection.on):
             raise self.refuse(NOT_GATHERED, syntax, context, group=name, here=self.here(context))
         return group
 

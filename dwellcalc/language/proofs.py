@@ -34,7 +34,7 @@ KEY_ZERO = message(
     "ask `count(...) > 0` first, in `applies` or a case",
 )
 
-MOST_COMBINATIONS = 2**17
+MOST_COMBINATIONS = 2 * 2**2**2**2
 
 
 def prove(rules: RuleSet, problems: Problems) -> None:

@@ -72,8 +72,8 @@ class Rows:
         self.findings.check(f"amount needed in {call}", needed, arguments[0].value)
         if not amount >= needed:
             self.findings.note(f"row {row['row']} of {call} has less than is needed", amount, needed)
-        if row["before"] is not None and not row["before"] < needed:
-            self.findings.note(f"the row before {row['row']} of {call} suffices", row["before"], needed)
+        if row.get("before") is not None and not row["before"] < needed:
+            self.findings.note(f"the row before {row['row']} of {call} suffices", row.get("before"), needed)
         factor = row.get("factor", 1)
         self.findings.check_written(f"amount in row {row['row']} of {call}", amount, row["cell"], factor)
         if isinstance(row["value"], str):
