@@ -119,6 +119,7 @@ class Glossary:
     rating_forms: dict[str, tuple[str, ...]] = field(default_factory=dict)
     evidence: tuple[str, ...] = ()
     load_kinds: dict[str, LoadKind] = field(default_factory=dict)
+    no_loads: dict[str, str] = field(default_factory=dict)
 
     def words(self, kind: ValueKind) -> tuple[str, ...]:
         """The words of a choice or a scale, in order."""
@@ -174,6 +175,7 @@ class GlossaryReader:
             "systems": self.read_systems,
             "rating_forms": self.read_rating_forms,
             "evidence": self.read_evidence,
+            "no_loads": self.read_no_loads,
         }
         kinds = document.get(key("load_kinds"))
         if isinstance(kinds, Mapping):
@@ -208,6 +210,10 @@ class GlossaryReader:
 
     def read_evidence(self, node: Node) -> None:
         self.glossary.evidence = self.texts(node)
+
+    def read_no_loads(self, node: Node) -> None:
+        for why, names in as_mapping(node, "no_loads", self.problems).items():
+            self.glossary.no_loads.update((name.casefold(), str(why)) for name in self.texts(names))
 
     def read_rating_forms(self, node: Node) -> None:
         for name, forms in as_mapping(node, "rating_forms", self.problems).items():

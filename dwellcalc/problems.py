@@ -13,6 +13,8 @@ from functools import cached_property
 from typing import NoReturn
 
 WIDEST_LINE_SHOWN = 160
+ALIKE = 0.6
+CLOSELY_ALIKE = 0.78
 
 
 @dataclass(frozen=True)
@@ -173,7 +175,13 @@ def fail(message: Message, place: Place | None = None, *, nearest: str = "", **w
     raise InputError(problems.found)
 
 
-def nearest_name(name: str, names: Iterable[str]) -> str:
-    """The name most like the one that was written, or an empty string."""
-    close = difflib.get_close_matches(name, sorted(set(names)), n=1)
+def nearest_name(name: str, names: Iterable[str], *, alike: float = ALIKE) -> str:
+    """The name most like the one that was written, or an empty string.
+
+    Args:
+        name: what was written.
+        names: the names that there are.
+        alike: how alike two names must be, from 0 to 1; more where a wrong suggestion would do harm.
+    """
+    close = difflib.get_close_matches(name, sorted(set(names)), n=1, cutoff=alike)
     return close[0] if close else ""

@@ -17,6 +17,8 @@ from dwellcalc.problems import InputError, Place, Problems, Source, fail, messag
 DEEPEST = 40
 LARGEST_MEGABYTES = 8
 MEGABYTE = 1_000_000
+BLOCK_MARKS = ("|", ">")
+SKIPPED = "\"'\\"
 
 NOT_READABLE = message("file_not_readable", 'the file "{name}" cannot be read: {why}', "check the path and its rights")
 NOT_TEXT = message("file_not_text", 'the file "{name}" is not text in UTF-8', "save it as UTF-8 text")
@@ -54,24 +56,37 @@ class Text(str):
         return Place(self.source, self.line, self.column, max(1, len(self)))
 
     def at(self, start: int, width: int = 1) -> Place:
-        """The place of a character of it, also where the text is folded over several lines."""
-        line, column = self.line, self.column - 1
-        row = self.source.line(line)
-        if row[column : column + 1] in ('"', "'"):
-            column += 1
-        for character in self[:start]:
-            if character == " " and not row[column:].strip():
-                line, column, row = line + 1, 0, self.source.line(line + 1)
-                column = len(row) - len(row.lstrip())
+        """The place of a character, followed in the source; the beginning where the package made the text itself."""
+        lines = self.source.lines
+        line, column = self.line - 1, self.column - 1
+        mark = lines[line][column : column + 1] if line < len(lines) else ""
+        if mark in BLOCK_MARKS:
+            line, column = line + 1, 0
+        found = line, column
+        for character in self[: start + 1]:
+            if character.isspace():
                 continue
-            if character == " ":
-                column += len(row[column:]) - len(row[column:].lstrip())
-            else:
-                column += 1
-        if start and not row[column:].strip():
-            line, row = line + 1, self.source.line(line + 1)
-            column = len(row) - len(row.lstrip())
-        return Place(self.source, line, column + 1, max(1, width))
+            step = _found(character, lines, line, column, mark)
+            if step is None:
+                return Place(self.source, self.line, self.column, 1)
+            found, (line, column) = step, (step[0], step[1] + 1)
+        return Place(self.source, found[0] + 1, found[1] + 1, max(1, width))
+
+
+def _found(wanted: str, lines: list[str], line: int, column: int, mark: str) -> tuple[int, int] | None:
+    """Where a character stands: next, after blanks, quotes and backslashes, or in a quoted text after an escape."""
+    while line < len(lines):
+        there = lines[line][column : column + 1]
+        if there == wanted:
+            return line, column
+        if not there:
+            line, column = line + 1, 0
+        elif there.isspace() or there in SKIPPED:
+            column += 1
+        else:
+            column = lines[line].find(wanted, column) if mark == '"' else -1
+            return (line, column) if column >= 0 else None
+    return None
 
 
 class Mapping(dict[Text, Any]):
@@ -155,7 +170,7 @@ def load_text(path: Path | str, name: str = "") -> str:
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError:
-        fail(NOT_TEXT, name=shown)
+        text = "\0"
     if "\0" in text:
         fail(NOT_TEXT, name=shown)
     return text
@@ -172,7 +187,8 @@ def read_text(text: str, name: str) -> Mapping:
     try:
         root = _Builder(source, problems).build()
     except yaml.YAMLError as error:
-        problems.add(NOT_YAML, _error_place(error, source), why=_error_words(error))
+        why = getattr(error, "problem", None) or getattr(error, "reason", None) or "an unexpected character"
+        problems.add(NOT_YAML, _error_place(error, source), why=why)
         raise InputError(problems.found) from None
     except InputError as error:
         raise InputError([*problems.found, *error.problems]) from None
@@ -189,10 +205,6 @@ def _error_place(error: yaml.YAMLError, source: Source) -> Place:
     if mark is None:
         return Place(source, 1, 1)
     return Place(source, mark.line + 1, mark.column + 1)
-
-
-def _error_words(error: yaml.YAMLError) -> str:
-    return str(getattr(error, "problem", None) or getattr(error, "reason", None) or "an unexpected character")
 
 
 class _Builder:

@@ -5,6 +5,8 @@ A case bears the key of its message. In ``bad/rules`` it is what differs from th
 - ``edition``: which one is loaded, ``tiny/first`` where nothing is said; ``amendments``: files that amend it;
 - ``replace``: entries with ``file``, ``old`` (found there exactly once) and ``new``;
 - ``write``: whole files; ``remove``: files that are taken away;
+- ``home``: a home that is assessed by these rules, with ``method`` or ``explain`` as on the command line;
+  ``unproved``: without the proofs that rules from outside the package go through;
 - ``also``: keys of other messages that the same break gives, if any.
 
 In ``bad/texts`` and ``bad/homes`` it is the file itself. Beside each stands ``KEY.expected``; run pytest with
@@ -25,6 +27,11 @@ import pytest
 import yaml
 
 import dwellcalc
+from dwellcalc.cli.actions import explain_line
+from dwellcalc.decide.assess import assess
+from dwellcalc.decide.edition import rules_for
+from dwellcalc.decide.instructions import read_instructions
+from dwellcalc.evaluate.check import check_edition
 from dwellcalc.glossary import Glossary
 from dwellcalc.home import read_home
 from dwellcalc.language.rule_set import load_rules, read_glossary
@@ -33,7 +40,8 @@ from dwellcalc.reading import LARGEST_MEGABYTES, MEGABYTE, read_file
 
 BAD = Path(__file__).parent / "bad"
 FOLDERS = ("rules", "texts", "homes")
-CASE_KEYS = {"edition", "amendments", "replace", "write", "remove", "also"}
+CASE_KEYS = {"edition", "amendments", "replace", "write", "remove", "home", "method", "explain", "unproved", "also"}
+RULES = Path("rules")
 
 
 def every_message() -> set[str]:
@@ -78,9 +86,34 @@ def overlaid(case: dict[str, Any], rules: Path) -> None:
         (rules / name).unlink()
 
 
+def used(case: dict[str, Any]) -> None:
+    """Load, prove and use the rules of a case as the command does."""
+    if "home" in case:
+        assessed(case)
+        return
+    edition = case.get("edition", "tiny/first")
+    rules = load_rules(edition, RULES, [RULES / each for each in case.get("amendments", ())])
+    found = check_edition(edition, RULES)
+    if found:
+        raise InputError(found)
+    read_instructions(rules)
+
+
+def assessed(case: dict[str, Any]) -> None:
+    """Assess the home of a case."""
+    Path("home.yaml").write_text(case["home"], encoding="utf-8")
+    home = read_home("home.yaml", read_glossary(RULES))
+    if "explain" in case:
+        explain_line("home.yaml", case["explain"], edition="", method="", rules=RULES, form="text")
+        return
+    rules = load_rules(case["edition"], RULES) if case.get("unproved") else rules_for(home.code, "", RULES)
+    assess(home, rules, date="2024-05-01", method=case.get("method", ""))
+
+
 @pytest.mark.parametrize("edition", ["tiny/first", "tiny/second"])
 def test_the_base_itself_is_sound(edition: str) -> None:
-    load_rules(edition, BAD / "base")
+    assert check_edition(edition, BAD / "base") == []
+    read_instructions(load_rules(edition, BAD / "base"))
 
 
 def test_the_base_is_sound_as_amended() -> None:
@@ -91,10 +124,9 @@ def test_the_base_is_sound_as_amended() -> None:
 def test_broken_rules(name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, rewrite_expected: bool) -> None:
     case = yaml.safe_load((BAD / "rules" / f"{name}.yaml").read_text(encoding="utf-8")) or {}
     assert set(case) <= CASE_KEYS
-    overlaid(case, tmp_path / "rules")
+    overlaid(case, tmp_path / RULES)
     monkeypatch.chdir(tmp_path)
-    amendments = [Path("rules", each) for each in case.get("amendments", ())]
-    error = refused(lambda: load_rules(case.get("edition", "tiny/first"), Path("rules"), amendments))
+    error = refused(lambda: used(case))
     agree("rules", name, error, rewrite_expected, tuple(case.get("also", ())))
 
 

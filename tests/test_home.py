@@ -521,6 +521,18 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         'write "1240 ft2"',
         "1240",
     ),
+    "home_two_voltages": (
+        file_text("name: range, kind: range, rating: 16.7 A at 208/230 V"),
+        f'{LOADS} > range > rating: "16.7 A at 208/230 V" names two voltages',
+        "write the one that the load is connected at, and the current or power that the nameplate gives for it",
+        "16.7 A at 208/230 V",
+    ),
+    "home_no_load": (
+        file_text("name: range, kind: gas range, rating: 100 W"),
+        f'{LOADS} > range > kind: "gas range" is no electrical load: it burns gas',
+        "enter only what is electrical in it, or leave it out",
+        "gas range",
+    ),
     "home_unit": (
         file_text("name: range, kind: range, rating: 11.5 kWW"),
         f'{LOADS} > range > rating: there is no unit "kWW"',

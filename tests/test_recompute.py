@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import json
+from graphlib import TopologicalSorter
 from pathlib import Path
 from typing import Any
 
@@ -951,14 +952,32 @@ def test_an_operand_without_value_has_the_state_of_its_line(state: str) -> None:
     assert found == [Disagreement("m.line", "", 'operand "a_line"', "1.0", state)]
 
 
-# The module keeps its distance
+# The modules keep their distance
+
+HERE = "dwellcalc.review"
+
+
+def imports_of(tree: ast.Module) -> set[str]:
+    modules = {node.module for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)}
+    modules |= {name.name for node in ast.walk(tree) if isinstance(node, ast.Import) for name in node.names}
+    return {module for module in modules if module and module.startswith("dwellcalc")}
+
+
+def recomputing_modules() -> dict[str, ast.Module]:
+    """The module with the public functions and, in turn, those of the same folder that it imports."""
+    folder = Path(recompute.__file__).parent
+    trees: dict[str, ast.Module] = {}
+    waiting = {recompute.__name__}
+    while waiting:
+        name = waiting.pop()
+        trees[name] = ast.parse((folder / f"{name.rpartition('.')[2]}.py").read_text(encoding="utf-8"))
+        waiting |= {each for each in imports_of(trees[name]) if each.startswith(HERE) and each not in trees}
+    return trees
 
 
 def test_nothing_of_the_evaluator_is_imported_and_no_number_stands() -> None:
-    tree = ast.parse(Path(recompute.__file__).read_text(encoding="utf-8"))
-    modules = {node.module for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)}
-    ours = {module for module in modules if module and module.startswith("dwellcalc")}
-    assert ours == {
+    trees = recomputing_modules().values()
+    assert {module for tree in trees for module in imports_of(tree) if not module.startswith(HERE)} == {
         "dwellcalc.language.formulas",
         "dwellcalc.language.phrases",
         "dwellcalc.language.words",
@@ -968,7 +987,13 @@ def test_nothing_of_the_evaluator_is_imported_and_no_number_stands() -> None:
     }
     numbers = {
         node.value
+        for tree in trees
         for node in ast.walk(tree)
         if isinstance(node, ast.Constant) and type(node.value) in (int, float)
     }
     assert numbers <= {0, 1, 2}
+
+
+def test_the_modules_import_in_one_direction() -> None:
+    inner = {name: {each for each in imports_of(tree) if each.startswith(HERE)} for name, tree in recomputing_modules().items()}
+    list(TopologicalSorter(inner).static_order())  # raises CycleError where they import each other

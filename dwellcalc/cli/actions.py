@@ -18,10 +18,14 @@ from dwellcalc.language.rule_set import load_rules
 from dwellcalc.problems import InputError, fail, message, nearest_name
 from dwellcalc.reading import Text, key, read_file
 from dwellcalc.report.explanation import explanation
-from dwellcalc.report.sheet_pages import sheet_pages
+from dwellcalc.report.sheet_pages import numbering_of, sheet_pages
 from dwellcalc.report.tables import Block, as_markdown, as_text
 
-NO_LINE = message("explain_no_line", 'the sheet has no line "{name}"', "lines: {known}")
+NO_LINE = message(
+    "explain_no_line",
+    'the sheet has no line "{name}"',
+    "a number or a title of the printed sheet, or an id of the JSON such as METHOD.LINE",
+)
 
 PIPED_WIDTH = 110
 NARROWEST = 60
@@ -56,18 +60,26 @@ def assess_home(name: str, *, edition: str, method: str, rules: Path | None, for
 def explain_line(name: str, line: str, *, edition: str, method: str, rules: Path | None, form: str) -> int:
     """``dwellcalc explain``: one line in depth; the exit code is 0."""
     found = _assessment(name, edition, method, rules)
+    _print(explanation(found, _line_named(found, line)), form)
+    return 0
+
+
+def _line_named(found: Assessment, name: str) -> SheetLine:
+    """The line that a number of the printed sheet, an id, its last part or a title stands for."""
     lines: list[SheetLine] = []
     for supply in found.supplies:
+        numbered = numbering_of(supply, full=False).lines.get(name)
+        if numbered is not None:
+            return numbered
         lines += [each for sheet in supply.methods for each in sheet.lines]
         lines += supply.sizing.sheet.lines if supply.sizing is not None else []
-    wanted = line.replace(" ", "_")
-    matching = [each for each in lines if each.id == wanted] or [each for each in lines if each.id.endswith(f".{wanted}")]
-    if not matching:
-        known = [each.id for each in lines]
-        short = [each.rpartition(".")[2] for each in known]
-        fail(NO_LINE, name=line, known=", ".join(known), nearest=nearest_name(wanted, [*known, *short]))
-    _print(explanation(found, matching[0]), form)
-    return 0
+    wanted = name.replace(" ", "_")
+    for each in lines:
+        if wanted in (each.id, each.id.rpartition(".")[2]) or name.casefold() == each.title.casefold():
+            return each
+    short = [each.id.rpartition(".")[2] for each in lines]
+    titles = [each.title for each in lines]
+    fail(NO_LINE, name=name, nearest=nearest_name(name, titles) or nearest_name(wanted, [*(each.id for each in lines), *short]))
 
 
 def check_rules(folder: Path | None) -> int:

@@ -7,6 +7,7 @@ are slow to import are imported where they are needed, so that ``--help`` import
 from __future__ import annotations
 
 import argparse
+import io
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -33,6 +34,9 @@ def _guarded(run: Callable[[argparse.Namespace], int], given: argparse.Namespace
     from dwellcalc.problems import InputError
 
     gc.disable()  # the command is short-lived, and collecting is a good part of its time
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a name that the terminal cannot show must not end the command
     try:
         code = run(given)
         sys.stdout.flush()
@@ -42,6 +46,10 @@ def _guarded(run: Callable[[argparse.Namespace], int], given: argparse.Namespace
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
+    except OSError as error:
+        print(f"the output cannot be written: {error.strerror}", file=sys.stderr)
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return WRONG_INPUT
     except KeyboardInterrupt:
         print("interrupted", file=sys.stderr)
         return WRONG_INPUT
@@ -62,7 +70,9 @@ def _parser() -> argparse.ArgumentParser:
     assess.set_defaults(run=_assess)
     explain = commands.add_parser("explain", help="explain one line of a home's calculation in depth")
     _home_arguments(explain)
-    explain.add_argument("line", metavar="LINE", help="the line's id, such as METHOD.LINE, or its last part")
+    explain.add_argument(
+        "line", metavar="LINE", help="a number or title of the printed sheet, or an id of the JSON, such as METHOD.LINE"
+    )
     explain.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
     explain.set_defaults(run=_explain)
     rules = commands.add_parser("rules", help="check the rules, or show an edition as a document")
@@ -72,7 +82,9 @@ def _parser() -> argparse.ArgumentParser:
 
 def _home_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("home", metavar="HOME", help="the home file (YAML)")
-    parser.add_argument("--edition", default="", help="the edition, instead of the one that the home names (see `dwellcalc rules`)")
+    parser.add_argument(
+        "--edition", default="", help="the edition, instead of the one that the home names (see `dwellcalc rules`)"
+    )
     parser.add_argument("--method", default="", help="the method whose result is compared, instead of the least that may be used")
     parser.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from importlib import metadata
 
 from dwellcalc.decide.choices import chosen
-from dwellcalc.decide.document import Assessment, SupplyResult
+from dwellcalc.decide.document import DOES_NOT_FIT, Assessment, SupplyResult
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.listing import fact_entries, field_page, load_entries
 from dwellcalc.decide.supply import SupplyAssessor
@@ -16,6 +16,7 @@ from dwellcalc.home import Home
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.problems import Problems, fail, message, nearest_name
 
+SETTING = "setting"
 NO_METHOD = message("assess_no_method", 'the assessment tries no method "{name}"', "methods: {known}")
 
 
@@ -46,7 +47,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)
     problems.raise_if_any()
-    assessor = SupplyAssessor(rules, instructions, home.facts, choices)
+    assessor = SupplyAssessor(rules, instructions, home, choices)
     return _document(home, rules, instructions, assessor, assessor.assess(method), home.date or date)
 
 
@@ -72,8 +73,9 @@ def _document(
         list({entry["what"]: entry for entry in weak}.values()),
         field_page(facts),
         list(instructions.cautions),
-        list(instructions.checklist),
+        list(instructions.checklist) if supply.verdict == DOES_NOT_FIT else [],
         instructions.basis_note,
+        list(instructions.not_calculated),
     )
 
 
@@ -93,8 +95,8 @@ def _remarks(home: Home, instructions: Instructions, supply: SupplyResult) -> li
         wanted.append("minimum_rating")
         if supply.sizing.margin is not None:
             wanted.append("margin")
-    if supply.conditions:
-        wanted.append("condition")
-    if home.settings:
+        if supply.sizing.conductors_suffice is False:
+            wanted.insert(0, "conductors_short")
+    if home.settings or SETTING in home.facts.collections["loads"].fields["basis"]:
         wanted.append("setting")
-    return [instructions.remarks[name] for name in wanted]
+    return [instructions.remarks[name] for name in wanted if name in instructions.remarks]

@@ -6,9 +6,10 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from dwellcalc.evaluate.sheet import Json, MethodSheet, as_json
+from dwellcalc.language.words import VERDICTS
 
 FORMAT = 1
-FITS, DOES_NOT_FIT, OPEN, NOTHING = "fits", "does not fit", "open", "nothing to compare"
+FITS, DOES_NOT_FIT, OPEN, NOTHING = VERDICTS
 
 
 @dataclass(slots=True)
@@ -36,20 +37,34 @@ class Basis:
 
 
 @dataclass(slots=True)
+class SettingResult:
+    """A setting of a planned load [A], and the load [A] and verdict with it, all else as it is."""
+
+    load: str
+    setting: float
+    amperes: float | None
+    verdict: str
+    counted: bool
+
+
+@dataclass(slots=True)
 class SizingResult:
     """What the sizing method gives for a calculated load, in amperes and sizes; nothing where it cannot be had."""
 
     amperes: float | None
     amperes_nearest: float | None
     minimum_rating: float | None
+    offered_rating: float | None
     capacity: float | None
     weakest: str
     fits: bool | None
     fits_state: str
     margin: float | None
+    conductors_suffice: bool | None
     conductors: dict[str, str]
     to_verify: dict[str, str]
     missing: list[str]
+    read_choices: set[str]
     sheet: MethodSheet
 
 
@@ -90,6 +105,8 @@ class SupplyResult:
     sizing: SizingResult | None
     verdict: str
     conditions: list[str]
+    before: float | None
+    settings: list[SettingResult]
     interpretations: list[InterpretationResult]
     unknowns: list[str]
     refusals: list[str]
@@ -116,6 +133,7 @@ class NotVerified:
     items: list[str]
     text: str
     otherwise: dict[str, float | None] = field(default_factory=dict)
+    flips: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -138,6 +156,7 @@ class Assessment:
     cautions: list[str]
     checklist: list[str]
     basis_note: str
+    not_calculated: list[str]
     format: int = FORMAT
 
     def json(self) -> Json:

@@ -27,7 +27,7 @@ def rules_for(code: Text | None, wanted: str, folder: Path | None) -> RuleSet:
     """
     known = editions_in(folder or installed_folder())
     place = code.place if code is not None and not wanted else None
-    edition = wanted or str(code or "") or _default(known, folder)
+    edition = _spelled(wanted or str(code or ""), known) or _default(known, folder)
     if known and edition not in known:
         offered = ", ".join(_offered(load_rules(known[-1], folder)))
         fail(NO_SUCH_EDITION, place, edition=edition, known=offered, nearest=nearest_name(edition, known))
@@ -38,6 +38,12 @@ def rules_for(code: Text | None, wanted: str, folder: Path | None) -> RuleSet:
         if found:
             raise InputError(found)
     return rules
+
+
+def _spelled(edition: str, known: list[str]) -> str:
+    """An edition as people write it: ``NEC 2023`` is ``nec/2023``."""
+    spelled = "/".join(edition.casefold().replace("/", " ").split())
+    return spelled if spelled in known else edition
 
 
 def _default(known: list[str], folder: Path | None) -> str:

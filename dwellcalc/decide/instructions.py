@@ -3,9 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.words import (
+    ASSESSMENT_LISTS,
+    ASSESSMENT_MAPPINGS,
+    ASSESSMENT_OPTIONAL,
+    ASSESSMENT_TEXTS,
+    REMARKS,
+    SIZING_LISTS,
+    SIZING_OPTIONAL,
+    SIZING_RESULTS,
+)
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.reading import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 
@@ -15,13 +25,6 @@ ASSESSMENT_METHOD = message("assessment_method", 'there is no method "{name}" in
 ASSESSMENT_RESULT = message("assessment_result", 'the method "{method}" has no result "{name}"')
 ASSESSMENT_GIVEN = message("assessment_given", 'the method "{method}" is given nothing named "{name}"')
 ASSESSMENT_BASIS = message("assessment_basis", '"{word}" is no way to choose the basis', "only `least`")
-
-TEXTS = ("assessment", "default", "total", "amperes", "basis", "basis_note")
-LISTS = ("offered", "methods", "cautions", "checklist")
-MAPPINGS = ("sizing", "remarks")
-SIZING_RESULTS = ("amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
-SIZING_LISTS = ("conductors", "to_verify")
-REMARKS = ("minimum_rating", "margin", "setting", "condition")
 
 
 @dataclass(frozen=True)
@@ -48,7 +51,8 @@ class Instructions:
     sizing: Sizing
     remarks: dict[str, str]
     cautions: tuple[str, ...]
-    checklist: tuple[str, ...] = field(default=())
+    checklist: tuple[str, ...]
+    not_calculated: tuple[str, ...]
 
 
 def read_instructions(rules: RuleSet) -> Instructions:
@@ -69,9 +73,10 @@ class _Reader:
         self.problems = problems
 
     def read(self, node: Mapping) -> Instructions:
-        self.keys(node, (*TEXTS, *LISTS, *MAPPINGS), "an assessment")
-        texts = {name: self.text(node, name) for name in TEXTS}
-        lists = {name: self.texts(self.need(node, name, "an assessment")) for name in LISTS}
+        self.keys(node, (*ASSESSMENT_TEXTS, *ASSESSMENT_LISTS, *ASSESSMENT_OPTIONAL, *ASSESSMENT_MAPPINGS), "an assessment")
+        texts = {name: self.text(node, name) for name in ASSESSMENT_TEXTS}
+        lists = {name: self.texts(self.need(node, name, "an assessment")) for name in ASSESSMENT_LISTS}
+        lists |= {name: self.texts(node[key(name)]) if name in node else () for name in ASSESSMENT_OPTIONAL}
         if texts["basis"] != "least":
             self.problems.add(ASSESSMENT_BASIS, texts["basis"].place, word=texts["basis"])
         for name in lists["methods"]:
@@ -89,15 +94,17 @@ class _Reader:
             str(texts["amperes"]),
             str(texts["basis_note"]),
             self.sizing(as_mapping(self.need(node, "sizing", "an assessment"), "sizing", self.problems)),
-            {name: str(self.text(remarks, name)) for name in REMARKS},
+            {str(name): str(as_text(text, name, self.problems)) for name, text in remarks.items()},
             plain["cautions"],
             plain["checklist"],
+            plain["not_calculated"],
         )
 
     def sizing(self, node: Mapping) -> Sizing:
-        self.keys(node, ("method", "given", *SIZING_RESULTS, *SIZING_LISTS), "sizing")
+        self.keys(node, ("method", "given", *SIZING_RESULTS, *SIZING_OPTIONAL, *SIZING_LISTS), "sizing")
         method = self.text(node, "method")
         results = {name: self.text(node, name) for name in SIZING_RESULTS}
+        results |= {name: self.text(node, name) for name in SIZING_OPTIONAL if name in node}
         lists = {name: self.texts(self.need(node, name, "sizing")) for name in SIZING_LISTS}
         for name in (*results.values(), *(each for names in lists.values() for each in names)):
             self.result(method, name)

@@ -36,6 +36,7 @@ def load_entries(home: Home) -> list[LoadEntry]:
         for owner, position, _, declared, _, origin in facts_with_origin(facts)
         if owner == "loads" and declared.comes_from == "rating"
     }
+    standing = "existing" if facts.objects["supply"]["state"] == "existing" else "new"
     found = []
     for position, name in enumerate(loads.names):
         origin = ratings.get(position)
@@ -45,7 +46,7 @@ def load_entries(home: Home) -> list[LoadEntry]:
                 name,
                 printed.value(loads.fields["kind"][position], kind, facts.glossary),
                 loads.quantity[position],
-                "planned" if position in home.planned else f"replaced by {replaced_by[0]}" if replaced_by else "existing",
+                "planned" if position in home.planned else f"replaced by {replaced_by[0]}" if replaced_by else standing,
                 origin.written if origin is not None else "",
                 spaced(origin.evidence) if origin is not None else "",
                 [old for new, old in home.replaced if new == name],

@@ -14,6 +14,7 @@ from dwellcalc.decide.document import (
     Basis,
     InterpretationResult,
     OptionResult,
+    SettingResult,
     SizingResult,
     SupplyResult,
 )
@@ -24,11 +25,14 @@ from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.evaluate.work import KNOWN, NO, UNKNOWN, YES, state_of
 from dwellcalc.facts import Facts, Unknown
+from dwellcalc.home import Home
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.problems import fail, message
 
 MISCOUNTED = message(
-    "load_miscounted", 'the method "{method}" counts the load "{load}" {times} times, not once', "this is a fault of the rules, not of the home"
+    "load_miscounted",
+    'the method "{method}" counts the load "{load}" {times} times, not once',
+    "this is a fault of the rules, not of the home",
 )
 ONCE = ("never", "once", "twice")
 
@@ -50,14 +54,16 @@ class SupplyAssessor:
     Args:
         rules: the rule set.
         instructions: what its assessment file says.
-        facts: the facts of the supply.
+        home: the home, whose facts are those of the supply.
         choices: the interpretations chosen, by address.
     """
 
-    def __init__(self, rules: RuleSet, instructions: Instructions, facts: Facts, choices: Mapping[str, str]) -> None:
+    def __init__(self, rules: RuleSet, instructions: Instructions, home: Home, choices: Mapping[str, str]) -> None:
         self.rules = rules
         self.instructions = instructions
-        self.facts = facts
+        self.facts: Facts = home.facts
+        self.listed_settings = home.settings
+        self.planned = set(home.planned)
         self.choices = dict(choices)
         self.plan = plan_of(rules)
 
@@ -71,7 +77,7 @@ class SupplyAssessor:
         sheets = [self.sheet(one) for one in tried]
         basis = self.basis(tried, wanted)
         missing = _missing([one.total for one in tried if one.may != NO])
-        found = SupplyResult("service", "Service", self.system(), sheets, None, None, None, OPEN, [], [], *missing)
+        found = SupplyResult("service", "Service", self.system(), sheets, None, None, None, OPEN, [], None, [], [], *missing)
         if basis is None:
             return found
         chosen, found.basis = basis
@@ -80,8 +86,10 @@ class SupplyAssessor:
         found.sizing = self.sizing(chosen, self.choices)
         found.verdict = verdict_of(found.sizing)
         sheet = next(each for each in sheets if each.id == chosen.name)
-        found.conditions = [each.text for each in sheet.conditions if each.outcome == ON_CONDITION]
+        found.conditions = [each.asks for each in sheet.conditions if each.outcome == ON_CONDITION]
         found.interpretations = self.interpretations(chosen, found.sizing)
+        found.settings = self.settings(chosen.name)
+        found.before = self.before(chosen.name)
         return found
 
     def system(self) -> str:
@@ -124,9 +132,9 @@ class SupplyAssessor:
         if wanted:
             because = "asked for by name"
         elif len(usable) == 1:
-            because = "the only method that may be used here"
+            because = "the only method calculated here that may be used"
         else:
-            because = "the least of the methods that may be used"
+            because = "the least of the methods calculated here that may be used"
         return least, Basis(least.name, title, because)
 
     # sizing
@@ -139,6 +147,7 @@ class SupplyAssessor:
         sheet = Tracer(evaluation).method(plan.method)
         numbers = {role: _number(sheet.results[name]) for role, name in plan.results.items()}
         fits = sheet.results[plan.results["fits"]]
+        suffice = sheet.results.get(plan.results.get("conductors_suffice", ""))
         listed = {
             role: {name: sheet.results[name].printed for name in names if sheet.results[name].state == KNOWN}
             for role, names in plan.lists.items()
@@ -147,14 +156,17 @@ class SupplyAssessor:
             _amperes(tried.amperes),
             numbers["amperes_nearest"],
             numbers["minimum_rating"],
+            numbers.get("offered_rating"),
             numbers["capacity"],
             self.weakest(sheet, plan.results["capacity"]),
             fits.value if fits.state == KNOWN else None,
             fits.state,
             numbers["margin"],
+            suffice.value if suffice is not None and suffice.state == KNOWN else None,
             listed["conductors"],
             listed["to_verify"],
             [*fits.missing, *fits.refusals],
+            set(evaluation.read_choices),
             sheet,
         )
 
@@ -168,7 +180,7 @@ class SupplyAssessor:
     def interpretations(self, tried: _Tried, sizing: SizingResult) -> list[InterpretationResult]:
         """Every interpretation that the result rests on, with the result under each option."""
         known = interpretations(self.rules)
-        read = tried.evaluation.read_choices
+        read = tried.evaluation.read_choices | sizing.read_choices
         found = []
         for address, interpretation in known.items():
             if address not in read:
@@ -187,9 +199,7 @@ class SupplyAssessor:
             found.append(InterpretationResult(address, question, cite, by, flips, options))
         return found
 
-    def option(
-        self, tried: _Tried, address: str, name: str, says: str, taken: bool, sizing: SizingResult
-    ) -> OptionResult:
+    def option(self, tried: _Tried, address: str, name: str, says: str, taken: bool, sizing: SizingResult) -> OptionResult:
         if taken:
             total = tried.total if isinstance(tried.total, float) else None
             return OptionResult(name, says, taken, total, sizing.amperes, verdict_of(sizing))
@@ -199,8 +209,35 @@ class SupplyAssessor:
             return OptionResult(name, says, taken, None, None, OPEN)
         return OptionResult(name, says, taken, other.total, other.amperes, self.quick_verdict(other, choices))
 
+    def settings(self, method: str) -> list[SettingResult]:
+        """The load and the verdict with each setting that the home file lists for a load."""
+        found = []
+        column = self.facts.collections["loads"].fields["setting"]
+        for position, settings in self.listed_settings.items():
+            counted = column[position]
+            for setting in settings:
+                column[position] = setting
+                tried = self.tried(method, self.choices)
+                amperes = tried.amperes if isinstance(tried.amperes, float) else None
+                verdict = OPEN if amperes is None else self.quick_verdict(tried, self.choices)
+                name = self.facts.collections["loads"].names[position]
+                found.append(SettingResult(name, setting, amperes, verdict, setting == counted))
+            column[position] = counted
+        return found
+
+    def before(self, method: str) -> float | None:
+        """The load [A] without what is planned, and with what it would replace; nothing where nothing is planned."""
+        loads = self.facts.collections["loads"]
+        if not self.planned:
+            return None
+        replaced = loads.fields["replaced"]
+        loads.fields["replaced"] = [position in self.planned for position in range(len(loads))]
+        amperes = self.tried(method, self.choices).amperes
+        loads.fields["replaced"] = replaced
+        return amperes if isinstance(amperes, float) else None
+
     def quick_verdict(self, tried: _Tried, choices: Mapping[str, str]) -> str:
-        """The verdict under other choices, without a sheet."""
+        """The verdict under other choices or facts, without a sheet."""
         plan = self.instructions.sizing
         results = self.rules.methods[tried.name].results
         given = {name: tried.evaluation.line(results[result]) for name, result in plan.given.items()}

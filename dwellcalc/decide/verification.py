@@ -5,21 +5,35 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from dwellcalc.decide.document import NotVerified, SupplyResult
+from dwellcalc.decide.document import OPEN, NotVerified, SupplyResult
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Origin, Unknown, spaced
 from dwellcalc.glossary import Field
 
-NOT_SEEN = "not_seen"
+NOT_SEEN, TOLD = "not_seen", "told"
+
+
+@dataclass
+class _Tried:
+    """The load [A] and the verdict if a fact were otherwise."""
+
+    amperes: float | None
+    verdict: str
 
 
 @dataclass
 class _Group:
-    """Items that share an assumption, and the loads in amperes if it were otherwise."""
+    """Items that share an assumption, and what the result would be if it were otherwise."""
 
     items: list[str] = field(default_factory=list)
-    amperes: dict[str, float | None] = field(default_factory=dict)
+    moves: dict[str, _Tried] = field(default_factory=dict)
+
+    def listed(self, text: str, verdict: str) -> NotVerified:
+        """The entry for the sheet; what changes the verdict is named."""
+        otherwise = {word: tried.amperes for word, tried in self.moves.items()}
+        flips = [f"{word}: {tried.verdict}" for word, tried in self.moves.items() if tried.verdict != verdict]
+        return NotVerified(self.items, f"assumed - {text}", otherwise, flips)
 
 
 def facts_with_origin(facts: Facts) -> list[tuple[str, int, str, Field, Any, Origin]]:
@@ -49,12 +63,12 @@ def not_verified(assessor: SupplyAssessor, supply: SupplyResult) -> list[NotVeri
     sizing = supply.sizing
     amperes = sizing.amperes if sizing is not None else None
     method = supply.basis.method if supply.basis is not None else ""
-    found = [*_assumed(assessor, method, amperes), *_unseen(assessor.facts)]
-    found += [NotVerified([], f"not shown for the method of the basis - it may not be used where {text}") for text in supply.conditions]
+    found = [*_assumed(assessor, method, amperes, supply.verdict), *_unseen(assessor.facts)]
+    found += [NotVerified([], f"condition of use not shown: {text}") for text in supply.conditions]
     if sizing is not None and sizing.to_verify:
         shown = " or ".join(f"{size} {name.partition('_')[0]}" for name, size in sizing.to_verify.items())
         found.append(NotVerified([], f"supply conductors not seen: at least {shown} would serve the main overcurrent device"))
-    return sorted(found, key=lambda each: -_moves(each, amperes))
+    return sorted(found, key=lambda each: (not each.flips, -_moves(each, amperes)))
 
 
 def _moves(found: NotVerified, amperes: float | None) -> float:
@@ -63,7 +77,7 @@ def _moves(found: NotVerified, amperes: float | None) -> float:
     return max((abs(value - amperes) for value in found.otherwise.values() if value is not None), default=0.0)
 
 
-def _assumed(assessor: SupplyAssessor, method: str, amperes: float | None) -> list[NotVerified]:
+def _assumed(assessor: SupplyAssessor, method: str, amperes: float | None, verdict: str) -> list[NotVerified]:
     facts = assessor.facts
     read = set(assessor.plan.columns)
     groups: dict[tuple[str, str], _Group] = {}
@@ -72,31 +86,33 @@ def _assumed(assessor: SupplyAssessor, method: str, amperes: float | None) -> li
             continue
         text = f"{declared.meaning or spaced(declared.name)}: {printed.value(value, declared.kind, facts.glossary)}"
         otherwise = _otherwise(assessor, method, owner, position, declared, value) if method else {}
-        moves = {word: found for word, found in otherwise.items() if found is None or amperes is None or found != amperes}
+        moves = {word: tried for word, tried in otherwise.items() if tried.amperes != amperes or tried.verdict != verdict}
         alone = item or owner if moves or position < 0 else ""
         group = groups.setdefault((text, alone), _Group())
         group.items.append(item or owner)
-        group.amperes.update(moves)
-    return [NotVerified(group.items, f"assumed - {text}", group.amperes) for (text, _), group in groups.items()]
+        group.moves.update(moves)
+    return [group.listed(text, verdict) for (text, _), group in groups.items()]
 
 
 def _otherwise(
     assessor: SupplyAssessor, method: str, owner: str, position: int, declared: Field, value: Any
-) -> dict[str, float | None]:
-    """The load in amperes under each other word of an assumed fact."""
+) -> dict[str, _Tried]:
+    """The load and the verdict under each other word of an assumed fact."""
     if declared.kind.form == "quantity":
         return {}
     facts = assessor.facts
     column = facts.objects[owner] if position < 0 else facts.collections[owner].fields[declared.name]
     place: Any = declared.name if position < 0 else position
-    found: dict[str, float | None] = {}
+    found: dict[str, _Tried] = {}
     for word in facts.glossary.words(declared.kind):
         other = facts.glossary.value(declared.kind, word)
         if other == value:
             continue
         column[place] = other
-        amperes = assessor.tried(method, assessor.choices).amperes
-        found[facts.glossary.shown(declared.kind, word)] = amperes if isinstance(amperes, float) else None
+        tried = assessor.tried(method, assessor.choices)
+        amperes = tried.amperes if isinstance(tried.amperes, float) else None
+        verdict = OPEN if amperes is None else assessor.quick_verdict(tried, assessor.choices)
+        found[facts.glossary.shown(declared.kind, word)] = _Tried(amperes, verdict)
     column[place] = value
     return found
 
@@ -105,12 +121,18 @@ def _unseen(facts: Facts) -> list[NotVerified]:
     unseen: dict[str, None] = {}
     silent: dict[str, None] = {}
     unknown: dict[str, None] = {}
+    told: dict[str, None] = {}
     for _, _, item, declared, value, origin in facts_with_origin(facts):
         if declared.comes_from == "rating" and isinstance(value, Unknown):
             unknown[item] = None
-        elif declared.comes_from == "rating" and origin.evidence == NOT_SEEN:
-            unseen[item] = None
+        elif declared.comes_from == "rating" and origin.evidence in (NOT_SEEN, TOLD):
+            (told if origin.evidence == TOLD else unseen)[item] = None
         elif declared.comes_from == "rating" and not origin.evidence:
             silent[item] = None
-    listed = {"rating not known": unknown, "nameplate not seen": unseen, "no evidence stated for the rating": silent}
+    listed = {
+        "rating not known": unknown,
+        "nameplate not seen": unseen,
+        "rating told, not seen": told,
+        "no evidence stated for the rating": silent,
+    }
     return [NotVerified(list(items), text) for text, items in listed.items() if items]

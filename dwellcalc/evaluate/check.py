@@ -82,30 +82,29 @@ class _Builder:
         self.glossary: Glossary = rules.glossary
         assert method.counts is not None
         self.collection = method.counts.collection
-        self.read = [field for collection, field in plan.columns if collection == self.collection]
         self.groups = [group for group in method.groups.values() if group.collection == self.collection]
+        self.read = {node.field for group in self.groups for node in _walk(group) if isinstance(node, tree.ReadField)}
 
     def homes(self) -> Iterator[tuple[list[dict[str, Any]], dict[str, str]]]:
-        """Loads and choices to try: each variant alone under every choice, and beside each kind that groups name."""
+        """Loads and choices to try: each variant alone under each reading, and beside each kind that groups name."""
         choices = list(self.choices())
         partners = [variant for kind in self.named_kinds() for variant in list(self.variants(kind))[:1]]
         for kind in self.glossary.load_kinds:
             for variant in self.variants(kind):
                 for chosen in choices:
                     yield [variant], chosen
-                for partner in partners:
-                    yield [variant, {**partner, "name": "another"}], choices[0]
+                if variant["amount"] == self.amounts()[0]:
+                    for partner in partners:
+                        yield [variant, {**partner, "name": "another"}], choices[0]
 
     def choices(self) -> Iterator[dict[str, str]]:
+        """The default readings, then each other option alone."""
         read = sorted({node.address for group in self.groups for node in _walk(group) if isinstance(node, tree.ReadChoice)})
-        options = []
+        yield {}
         for address in read:
             document, _, name = address.partition(".")
             interpretation = self.rules.documents[document].interpretations[name]
-            default = str(interpretation.default)
-            options.append([default, *(each for each in interpretation.options if each != default)])
-        for words in product(*options):
-            yield dict(zip(read, words, strict=True))
+            yield from ({address: option} for option in interpretation.options if option != interpretation.default)
 
     def named_kinds(self) -> list[str]:
         kinds: dict[str, None] = {}

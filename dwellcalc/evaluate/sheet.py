@@ -178,11 +178,12 @@ class LeftOutEntry:
 
 @dataclass(slots=True)
 class UseCondition:
-    """A condition of use and its outcome: yes, no, or on condition."""
+    """A condition of use: what it asks, its outcome (yes, no, or on condition), and what holds where it is not met."""
 
-    text: str
+    asks: str
     outcome: str
     cite: str
+    if_not: str
     missing: list[str] = field(default_factory=list)
 
 
@@ -207,6 +208,8 @@ def as_json(found: Any) -> Json:
         return {name: as_json(each) for name, each in found.items()}
     if isinstance(found, (list, tuple)):
         return [as_json(each) for each in found]
+    if isinstance(found, (set, frozenset)):
+        return sorted(found)
     if not is_dataclass(found) or isinstance(found, type):
         return found
     made = {each.name: as_json(getattr(found, each.name)) for each in fields(found)}

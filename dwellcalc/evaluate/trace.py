@@ -62,11 +62,12 @@ class Tracer:
     def use(self, condition: tree.CheckedCondition, outcome: Any, method: CheckedMethod) -> UseCondition:
         source = condition.source
         document = next(each for each in method.parts if source in each.permitted)
-        text = self.filled(source.if_not, document)
+        if_not = self.filled(source.if_not, document)
+        asks = self.filled(source.asks, document) if source.asks is not None else f"not that {if_not}"
         cite = self.rules.section(str(source.cite))
         if isinstance(outcome, Unknown):
-            return UseCondition(text, ON_CONDITION, cite, sorted(outcome.inputs | outcome.refusals))
-        return UseCondition(text, YES if outcome else NO, cite)
+            return UseCondition(asks, ON_CONDITION, cite, if_not, sorted(outcome.inputs | outcome.refusals))
+        return UseCondition(asks, YES if outcome else NO, cite, if_not)
 
     def left_out(self, method: CheckedMethod, item: int) -> list[LeftOutEntry]:
         found = []
@@ -278,9 +279,16 @@ class Tracer:
     def weak_line(self, line: CheckedLine, found: dict[str, dict[str, str]]) -> None:
         source = line.source
         self.weak(found, self.filled(source.title, self.document_of(line)), str(source.cite), source.evidence.confidence)
-        citation = self.rules.citations.get(str(source.cite))
-        if citation is not None:
-            self.weak(found, f"section number {citation.section}", str(source.cite), citation.confidence)
+        for cite in self.cited(line):
+            citation = self.rules.citations.get(cite)
+            if citation is not None:
+                self.weak(found, f"section number {citation.section}", cite, citation.confidence)
+
+    def cited(self, line: CheckedLine) -> list[str]:
+        """The citation keys that a line's values rest on: its own, and that of each case that was taken."""
+        taken = {case for (position, _), case in self.evaluation.cases.items() if position == line.position}
+        cites = [line.cases[case].source.cite for case in sorted(taken)]
+        return [str(line.source.cite), *(str(cite) for cite in cites if cite is not None)]
 
     def weak(self, found: dict[str, dict[str, str]], what: str, cite: str, confidence: Text | None) -> None:
         if confidence in WEAK_GRADES:

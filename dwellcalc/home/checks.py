@@ -50,6 +50,9 @@ def kind(node: Any, context: Context) -> Said:
     found = names.find(text)
     if found is None:
         known = context.vocabulary.kind_names
+        why = context.vocabulary.no_load(text)
+        if why:
+            raise Refusal(messages.NO_LOAD, text, text=text, why=why)
         raise Refusal(messages.KIND, text, text=text, nearest=names.nearest(text), known=known)
     return Said(found, text)
 

@@ -32,6 +32,10 @@ class Vocabulary:
         """The kinds by their own names, for a hint."""
         return ", ".join(shown_kind(kind) for kind in self.glossary.load_kinds.values())
 
+    def no_load(self, text: str) -> str:
+        """Why a name is no electrical load, or an empty string."""
+        return self.glossary.no_loads.get(" ".join(text.split()).casefold(), "")
+
     @cached_property
     def evidence(self) -> Names[str]:
         """What a value may have been seen on."""

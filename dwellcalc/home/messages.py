@@ -39,6 +39,14 @@ SETTING_ABOVE_RATING = message(
     '{path}: the largest setting, "{setting}", is above the rating, "{rating}"',
     "take out the settings that the equipment does not have, or correct the rating",
 )
+TWO_VOLTAGES = message(
+    "home_two_voltages",
+    '{path}: "{text}" names two voltages',
+    "write the one that the load is connected at, and the current or power that the nameplate gives for it",
+)
+NO_LOAD = message(
+    "home_no_load", '{path}: "{text}" is no electrical load: {why}', "enter only what is electrical in it, or leave it out"
+)
 PART_OF_RATING = message("home_part_of_rating", "{path}: this is part of the rating", "a rating is written as {forms}")
 
 FLAG_BY_KIND = message(

@@ -6,10 +6,12 @@ from collections.abc import Iterable
 from typing import Generic, TypeVar
 
 from dwellcalc.glossary import LoadKind
+from dwellcalc.problems import CLOSELY_ALIKE as ALIKE
 from dwellcalc.problems import nearest_name
 
 Meant = TypeVar("Meant")
 
+TURNS_ROUND = ("un", "not", "non")  # a name that begins so means the contrary; it is never offered for the other
 UNKNOWN, NOT_SEEN = "unknown", "not seen"
 
 
@@ -55,8 +57,9 @@ class Names(Generic[Meant]):
 
     def nearest(self, text: str) -> str:
         """The name most like the one that was written, as people write it, or an empty string."""
-        close = nearest_name(self._shape(text), self._meant)
-        return self._meant[close][0] if close else ""
+        close = nearest_name(self._shape(text), self._meant, alike=ALIKE)
+        turned = close.startswith(TURNS_ROUND) != self._shape(text).startswith(TURNS_ROUND)
+        return self._meant[close][0] if close and not turned else ""
 
     def known(self) -> str:
         """All names, for a hint."""

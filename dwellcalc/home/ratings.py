@@ -18,6 +18,7 @@ SETTING = "setting"
 TYPICAL = "typical"
 _FIELD = re.compile(r"\{(\w+)\}")
 _QUANTITY = r"-?[\d.][\d., /]*[^\W\d_]\w*"
+TWO_VOLTAGES = re.compile(r"\d\d+ ?V? ?[/-] ?\d\d+ ?(?:V|volts?)\b", re.IGNORECASE)
 BETWEEN = re.compile(r"\d[^+\d]*(?:\bto\b|[-\u2013\u2026]|\.\.)\s*\d", re.IGNORECASE)
 
 
@@ -77,6 +78,10 @@ def read_rating(text: Text, forms: Iterable[Form], units: Units) -> Rating:
     Raises:
         Refusal: with what is wrong.
     """
+    if TWO_VOLTAGES.search(text):
+        raise Refusal(messages.TWO_VOLTAGES, text, text=text)
+    if BETWEEN.search(spelled(text)):
+        raise Refusal(messages.RATING_RANGE_LATER, text)
     unknown = ""
     for form in forms:
         match = form.pattern.fullmatch(spelled(text))
@@ -123,8 +128,6 @@ def _refuse_zero(text: Text, form: Form, values: dict[str, float]) -> None:
 def _no_rating(text: Text, forms: Iterable[Form], units: Units) -> Refusal:
     if text.strip().casefold() == TYPICAL:
         return Refusal(messages.TYPICAL_LATER, text)
-    if BETWEEN.search(spelled(text)):
-        return Refusal(messages.RATING_RANGE_LATER, text)
     try:
         kind = quantity(text, units)[1]
     except (ValueError, UnknownUnit, OverflowError):

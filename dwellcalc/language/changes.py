@@ -101,7 +101,8 @@ class Applier:
             if piece is not None:
                 seen.setdefault((str(address), shown(piece)), address.place)
         holder = self.perform(operation, address, was, now, node)
-        self.take_evidence(holder, node)
+        if operation == "change" and ".rows" not in address:
+            self.take_evidence(holder, node)
         cite, status, source, confidence = (str(node.get(key(name), "")) for name in ("cite", "status", *words.EVIDENCE_KEYS))
         pieces = (shown(was), shown(now))
         self.applied.append(
@@ -152,7 +153,7 @@ class Applier:
             rest = rest[1:] if name == rest[0] else []
             if not rest:
                 return holder, name, piece
-            if isinstance(piece, Text) and rest[0] in _GROUP_PIECES:
+            if isinstance(piece, Text) and rest[0] in _GROUP_PIECES and len(rest) == 1:
                 return _held(holder, name), rest[0], piece
             holder = piece
 

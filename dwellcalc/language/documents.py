@@ -140,6 +140,7 @@ class Permitted:
     text: Text
     cite: Text
     if_not: Text
+    asks: Text | None = None
 
 
 @dataclass(slots=True, eq=False)
@@ -240,7 +241,8 @@ class DocumentReader:
             self.keys(entry, words.PERMITTED_KEYS, "a condition of use")
             text = self.text(entry, "require", "a condition of use")
             cite, if_not = (self.text(entry, name, "a condition of use") for name in ("cite", "if_not"))
-            document.permitted.append(Permitted(parsed(text, self.problems), text, cite, if_not))
+            asks = self.optional(entry, "asks")
+            document.permitted.append(Permitted(parsed(text, self.problems), text, cite, if_not, asks))
         for entry in self.listed(node, "left_out"):
             self.keys(entry, words.LEFT_OUT_KEYS, "an entry of left_out")
             document.left_out.append(LeftOut(*(self.text(entry, name, "an entry of left_out") for name in words.LEFT_OUT_KEYS)))

@@ -50,6 +50,9 @@ ABSENT_CONDITION = message(
     "a condition must always be yes or no; ask `count(...) > 0` first, in cases",
 )
 ABSENT_RESULT = message("absent_result", 'the result "{name}" may be not applicable', "say `optional: yes`, or mend the line")
+RESULT_LEVEL = message(
+    "result_level", 'the result "{name}" has one value for each of {level}', "a result has one value; gather it in a line"
+)
 RESULT_LINE = message("result_line", 'there is no line "{name}" for a result')
 TIER_KINDS = message("tier_kinds", "the portion is {portion}, but the quantity is {quantity}")
 TIER_ORDER = message("tier_order", "tiers begin with `the first` and end with `the rest` or `each further`")
@@ -167,6 +170,8 @@ class _MethodChecker:
                 near = nearest_name(result.line, self.method.lines)
                 self.problems.add(RESULT_LINE, result.line.place, name=result.line, nearest=near)
                 continue
+            if line.level not in (HOME, self.method.level):
+                self.problems.add(RESULT_LEVEL, result.line.place, name=result.name, level=line.level)
             if line.absent and not result.optional:
                 self.problems.add(
                     ABSENT_RESULT, result.line.place, name=result.name, others=[("the line", line.source.name.place)]
@@ -186,6 +191,11 @@ class _MethodChecker:
         keep: dict[str, CheckedGroup | None] = {}
         for collection, group in run.keep.items():
             kept = None if group == "none" else self.group_named(group, document, group)
+            if collection not in self.glossary.collections:
+                near = nearest_name(collection, self.glossary.collections)
+                self.problems.add(NO_GROUP, collection.place, name=collection, nearest=near)
+            elif kept is not None and kept.collection != collection:
+                self.problems.add(GROUP_COLLECTIONS, group.place, name=group)
             if kept is not None:
                 self.whole.used.add(kept.address)
             keep[str(collection)] = kept
@@ -440,7 +450,7 @@ class _MethodChecker:
         right = self.amount(syntax.right, context, "the right side")
         if syntax.sign in ("+", "-"):
             self.one_kind(left, right, syntax, context)
-            return tree.Arithmetic(syntax.sign, left, right, left.kind)
+            return tree.Arithmetic(syntax.sign, left, right, right.kind if _is_zero(left) else left.kind)
         combine = times if syntax.sign == "*" else over
         kind = combine(left.kind.unit, right.kind.unit)
         if kind is None:
@@ -585,7 +595,7 @@ class _MethodChecker:
     def of_document(self, syntax: formulas.Name, document: Document, rest: str, context: _Context) -> _Checked:
         thing = document.parameters.get(rest) or document.interpretations.get(rest)
         if thing is None:
-            near = nearest_name(rest, [*document.parameters, *document.interpretations, *document.lines])
+            near = nearest_name(rest, [*document.parameters, *document.interpretations])
             raise self.unknown(syntax, context, f"{document.name}.{near}" if near else "")
         return self.meant(syntax, Meaning(thing, document), context)
 
@@ -666,7 +676,7 @@ class _MethodChecker:
             raise _Failed
         self.whole.used.add(group.address)
         collection = self.glossary.collections[group.collection]
-        if context.level not in (*self.owners(group.collection), *collection.on):
+        if context.level not in (*self.owners(group.collection), *collection.of, *collection.on):
             raise self.refuse(NOT_GATHERED, syntax, context, group=name, here=self.here(context))
         return group
 
@@ -696,20 +706,21 @@ class _MethodChecker:
         if len(syntax.arguments) < 2:
             raise self.refuse(ARGUMENTS, syntax, context, function=syntax.function, wanted="two or more amounts")
         made = [self.amount(argument, context, "an argument") for argument in syntax.arguments]
-        for argument, checked in zip(syntax.arguments[1:], made[1:], strict=True):
-            if checked.kind != made[0].kind:
+        first = next((at for at, checked in enumerate(made) if not _is_zero(checked)), 0)
+        for argument, checked in zip(syntax.arguments, made, strict=True):
+            if checked.kind != made[first].kind and not _is_zero(checked):
                 shown = self.glossary.printed_kind
-                other = place_in(context.text, syntax.arguments[0].start, syntax.arguments[0].end)
+                other = place_in(context.text, syntax.arguments[first].start, syntax.arguments[first].end)
                 place = place_in(context.text, argument.start, argument.end)
                 self.problems.add(
                     DIFFERENT_KINDS,
                     place,
-                    left=shown(made[0].kind),
+                    left=shown(made[first].kind),
                     right=shown(checked.kind),
                     others=[("the other side", other)],
                 )
                 raise _Failed
-        return tree.Picked(syntax.function, tuple(made), made[0].kind)
+        return tree.Picked(syntax.function, tuple(made), made[first].kind)
 
     def rounded(self, syntax: formulas.Call, context: _Context) -> _Checked:
         if len(syntax.arguments) != 2 or not isinstance(syntax.arguments[1], formulas.Name):

@@ -12,7 +12,7 @@ from dwellcalc.units import PERCENT, Kind, Units, UnknownUnit
 NOT_A_PHRASE = message(
     "phrase",
     '"{text}" is not a phrase of tiers',
-    "such as `100 % of the first 3000 VA`, `25 % of the rest`, `5 % for each further 1000 VA or part`",
+    "such as `... % of the first ... VA`, `... % of the rest`, `... VA for each further ... or part`",
 )
 PHRASE_QUANTITY = message("phrase_quantity", '"{text}" is not a number with a unit')
 FURTHER_ROUNDS = message("phrase_further", '"each further" must say how it rounds', "add `or part` or `or major fraction`")

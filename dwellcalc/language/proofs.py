@@ -28,9 +28,13 @@ USE_ALWAYS = message("use_always", "this condition of use is always met", "take 
 GROUP_EMPTY = message("group_empty", 'the group "{name}" can hold nothing')
 GROUP_ALWAYS = message("group_always", 'the condition of the group "{name}" leaves nothing out', "take it out")
 EXCEPT_NOTHING = message("except_nothing", 'the exception "{name}" takes nothing out')
-KEY_ZERO = message("key_zero", 'the key of "{table}" may be 0, and the table has no row for it', "ask `count(...) > 0` first, in `applies` or a case")
+KEY_ZERO = message(
+    "key_zero",
+    'the key of "{table}" may be 0, and the table has no row for it',
+    "ask `count(...) > 0` first, in `applies` or a case",
+)
 
-MOST_COMBINATIONS = 2**17
+MOST_COMBINATIONS = 2 * 2**2**2**2
 
 
 def prove(rules: RuleSet, problems: Problems) -> None:
@@ -72,7 +76,9 @@ class _MethodProofs:
             if conditions.possible(self.glossary, found := dict(zip(names, values, strict=True)))
         )
 
-    def always_or_never(self, predicate: Predicate, text: Text, never: Any, always: Any, context: Predicate | None = None) -> None:
+    def always_or_never(
+        self, predicate: Predicate, text: Text, never: Any, always: Any, context: Predicate | None = None
+    ) -> None:
         inside = context if context is not None else Predicate.true()
         combinations = self.combinations([predicate, inside])
         if combinations is None:
@@ -102,7 +108,10 @@ class _MethodProofs:
             left = Predicate.group(excepted)
             others = [Predicate.group(each) for place, each in enumerate(group.excepted) if place != at]
             if not any(
-                bases.holds(each) and condition.holds(each) and left.holds(each) and not any(other.holds(each) for other in others)
+                bases.holds(each)
+                and condition.holds(each)
+                and left.holds(each)
+                and not any(other.holds(each) for other in others)
                 for each in listed
             ):
                 self.problems.add(EXCEPT_NOTHING, group.source.excepted[at].place, name=excepted.name)
@@ -165,7 +174,12 @@ class _MethodProofs:
             if not isinstance(node, tree.Lookup):
                 continue
             key = conditions.plain(node.keys[0])
-            if not isinstance(key, tree.Gather) or key.function != "count" or key.group.never_empty or node.table.row_for(0) is not None:
+            if (
+                not isinstance(key, tree.Gather)
+                or key.function != "count"
+                or key.group.never_empty
+                or node.table.row_for(0) is not None
+            ):
                 continue
             zero = Predicate.of(tree.Comparison("=", key, tree.Constant("0", 0.0, key.kind)))
             combinations = self.combinations([context, zero])

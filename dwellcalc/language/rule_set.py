@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -314,7 +315,7 @@ def _renumber(loader: _Loader, nodes: dict[str, Node], edition: Mapping) -> None
             continue  # it is refused where citations are read
         for old, node in moves.items():
             new = as_text(node, old, loader.problems)
-            moved = str(section).replace(f"{old}.", f"{new}.")
+            moved = re.sub(rf"(?<![\d.]){re.escape(old)}\.", lambda match, new=new: f"{new}.", section)  # type: ignore[misc]
             if moved != section:
                 entry[entry.key("section")] = _like(moved, new)
                 entry[entry.key("confidence")] = _like(words.GRADES[-1], new)

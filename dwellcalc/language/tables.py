@@ -26,9 +26,12 @@ TABLE_END = message(
 )
 TABLE_EMPTY = message("table_empty", "the table has no rows")
 CELL = message(
-    "cell", '"{text}" is no value of this column ({kind})', "a number in the unit of the head, `-` for none, a word, or a formula of the row key"
+    "cell",
+    '"{text}" is no value of this column ({kind})',
+    "a number in the unit of the head, `-` for none, a word, or a formula of the row key",
 )
 CELL_NAME = message("cell_name", 'a cell may read only the row key "{key}"')
+CELL_DIVIDED = message("cell_divided", "a cell may be divided only by a number other than 0")
 ONE_ROW_KEY = message("one_row_key", "`rows_by` names one key with its unit or choice")
 TABLE_COLUMNS = message(
     "table_columns", "a table has `columns` with units, or `columns_by` with `gives` and `columns`, or keys alone"
@@ -343,6 +346,9 @@ class TableLinker:
 
     def allowed(self, tree: formulas.Tree, table: Table, text: Text) -> bool:
         if isinstance(tree, formulas.Arithmetic):
+            if tree.sign == "/" and not (isinstance(tree.right, formulas.Literal) and tree.right.value):
+                self.problems.add(CELL_DIVIDED, text.at(tree.right.start, tree.right.end - tree.right.start))
+                return False
             return self.allowed(tree.left, table, text) and self.allowed(tree.right, table, text)
         if isinstance(tree, formulas.Literal) or (isinstance(tree, formulas.Name) and tree.text == table.row_key):
             return True

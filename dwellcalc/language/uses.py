@@ -150,6 +150,7 @@ class _Uses:
         visible = self.parameters_seen(document)
         texts = [line.title for line in document.lines.values()]
         texts += [condition.if_not for condition in document.permitted]
+        texts += [condition.asks for condition in document.permitted if condition.asks is not None]
         for interpretation in document.interpretations.values():
             texts += [interpretation.question, *(option.says for option in interpretation.options.values())]
         for text in texts:

@@ -28,7 +28,7 @@ PARAMETER_KEYS = ("value", "cite", "status", *EVIDENCE_KEYS)
 STATUSES = ("code", "policy")
 INTERPRETATION_KEYS = ("question", "cite", "options", "default")
 OPTION_KEYS = ("says", "source")
-PERMITTED_KEYS = ("require", "cite", "if_not")
+PERMITTED_KEYS = ("require", "cite", "asks", "if_not")
 LEFT_OUT_KEYS = ("group", "cite", "because")
 RUN_KEYS = ("method", "keep")
 GIVEN_KEYS = ("unit", "choice", "is")
@@ -56,3 +56,22 @@ SET_KEYS = ("title", "changes")
 CHANGE_KEYS = ("change", "add", "remove", "before", "was", "now", "cite", "status", *EVIDENCE_KEYS)
 PER = ("home", "dwelling_unit")
 LEVEL_OF_PER = {"home": "home", "dwelling_unit": "dwelling_units"}
+
+# An assessment file: its keys, the roles of the results that sizing gives, and of the remarks.
+ASSESSMENT_TEXTS = ("assessment", "default", "total", "amperes", "basis", "basis_note")
+ASSESSMENT_LISTS = ("offered", "methods", "cautions", "checklist")
+ASSESSMENT_OPTIONAL = ("not_calculated",)
+ASSESSMENT_MAPPINGS = ("sizing", "remarks")
+SIZING_RESULTS = ("amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
+SIZING_OPTIONAL = ("offered_rating", "conductors_suffice")
+SIZING_LISTS = ("conductors", "to_verify")
+REMARKS = ("minimum_rating", "margin", "setting", "conductors_short", "condition")
+
+# Keys of a home file that are also names in the rules.
+HOME_KEYS = ("service", "conductors", "loads", "areas", "dwelling_units", "setting")
+
+# What facts are printed as.
+FACTS_KEYS = ("objects", "collections", "connected", "chosen")
+
+# The verdicts that the document of an assessment prints.
+VERDICTS = ("fits", "does not fit", "open", "nothing to compare")

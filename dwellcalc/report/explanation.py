@@ -45,13 +45,19 @@ def _outcome(outcome: Outcome) -> list[Block]:
         blocks.append(Paragraph(f"Of {outcome.of}, {outcome.quantity:,.2f} {outcome.quantity_unit}:"))
         blocks.append(Table("Tiers", ["Tier", "Part", "Gives"], rows, ["left", "right", "right"]))
     if outcome.parts:
-        rows = [[each.id, each.title, "-" if each.value is None else f"{each.value:,.2f} {each.unit}", each.why] for each in outcome.parts]
+        rows = [
+            [each.id, each.title, "-" if each.value is None else f"{each.value:,.2f} {each.unit}", each.why]
+            for each in outcome.parts
+        ]
         blocks.append(Table("Parts", ["Line", "Title", "Value", ""], rows, ["left", "left", "right", "left"]))
     for gathered in outcome.members:
         rows = [
-            [each.item, "" if each.value is None else f"{each.value:,.2f}", f"{each.weight:g}", each.state] for each in gathered.items
+            [each.item, "" if each.value is None else f"{each.value:,.2f}", f"{each.weight:g}", each.state]
+            for each in gathered.items
         ]
-        blocks.append(Table(f"Members of {gathered.call}", ["Item", "Value", "Number", ""], rows, ["left", "right", "right", "left"]))
+        blocks.append(
+            Table(f"Members of {gathered.call}", ["Item", "Value", "Number", ""], rows, ["left", "right", "right", "left"])
+        )
     if outcome.rows_used:
         blocks.append(_rows(outcome.rows_used))
     blocks += [Paragraph(f"Missing: {', '.join(outcome.missing)}")] if outcome.missing else []

@@ -3,58 +3,91 @@
 from __future__ import annotations
 
 from dwellcalc.evaluate.sheet import Gathered, Outcome, SheetLine
-from dwellcalc.report.tables import Block, Table
+from dwellcalc.report.tables import Block, Paragraph, Table
 
 NOT_NEEDED, NOT_APPLICABLE, UNKNOWN = "not needed", "not applicable", "unknown"
+COLUMNS_BESIDE = 2
+
+
+class Numbering:
+    """The numbers of the lines that are printed, in order; a line that stands on two sheets keeps its own on each."""
+
+    def __init__(self, lines: list[SheetLine], *, full: bool) -> None:
+        shown = [line for line in lines if is_shown(line, full=full)]
+        self.lines = {f"{at}": line for at, line in enumerate(shown, start=1)}
+        self._numbers = {id(line): number for number, line in self.lines.items()}
+        self.by_id = {line.id: number for number, line in self.lines.items()}
+
+    def number(self, line: SheetLine) -> str:
+        """The number of a printed line."""
+        return self._numbers[id(line)]
+
+
+def is_shown(line: SheetLine, *, full: bool) -> bool:
+    """Whether a line is printed in the numbered calculation."""
+    outcome = line.outcome
+    if outcome is None:
+        return False
+    return full or not (line.working or outcome.state in (NOT_NEEDED, NOT_APPLICABLE) or _is_nothing(outcome))
+
+
+def _is_nothing(outcome: Outcome) -> bool:
+    """Zero because nothing is in it: gathered over nothing, or made of zeros alone."""
+    return outcome.value == 0 and outcome.value is not False and outcome.state == "known"
 
 
 def schedules(lines: list[SheetLine], *, full: bool) -> list[Block]:
-    """The column lines as schedules: one table for each group, with a row for each item."""
+    """The column lines as schedules: a table for each group, with a row for each item; no more than a few columns."""
     by_group: dict[str, list[SheetLine]] = {}
     for line in lines:
-        if line.each is not None and line.items and (full or not line.working):
+        needed = any(outcome.state != NOT_NEEDED for outcome in line.items)
+        if line.each is not None and needed and (full or not line.working):
             by_group.setdefault(line.each, []).append(line)
-    return [_schedule(group, columns) for group, columns in by_group.items()]
+    found: list[Block] = []
+    for group, columns in by_group.items():
+        found += [_schedule(group, columns[at : at + COLUMNS_BESIDE]) for at in range(0, len(columns), COLUMNS_BESIDE)]
+    return found
 
 
 def _schedule(group: str, columns: list[SheetLine]) -> Block:
-    items = [_named(outcome) for outcome in columns[0].items]
     head = ["Item"]
     for line in columns:
-        head += [f"{line.title} ({line.cite})", "Worked"]
+        head += [f"{line.title} ({line.cite})", "How"]
     rows = []
-    for at, item in enumerate(items):
-        row = [item]
-        for line in columns:
-            outcome = line.items[at]
-            row += [_value(outcome), _how(outcome, {})]
+    for at, first in enumerate(columns[0].items):
+        outcomes = [line.items[at] for line in columns]
+        if all(outcome.state == NOT_NEEDED for outcome in outcomes):
+            continue
+        row = [_named(first)]
+        for outcome in outcomes:
+            row += [_value(outcome), "" if outcome.state == NOT_NEEDED else _how(outcome, {})]
         rows.append(row)
     aligned = ["left", *(["right", "left"] * len(columns))]
-    return Table(f"{columns[0].collection.replace('_', ' ').capitalize()}: {group.replace('_', ' ')}", head, rows, aligned)
+    title = f"{columns[0].collection.replace('_', ' ').capitalize()}: {group.replace('_', ' ')}"
+    return Table(title, head, rows, aligned)
 
 
 def _named(outcome: Outcome) -> str:
     return f"{outcome.number:g} x {outcome.item}, each" if outcome.number != 1 else str(outcome.item)
 
 
-def line_table(title: str, lines: list[SheetLine], *, full: bool) -> Table:
-    """The numbered lines: number, title, section, how, value."""
-    shown = [line for line in lines if line.outcome is not None and (full or _plain(line))]
-    numbers = {line.id: f"{at}" for at, line in enumerate(shown, start=1)}
+def line_blocks(title: str, lines: list[SheetLine], numbering: Numbering, *, full: bool) -> list[Block]:
+    """The numbered lines (number, title, section, how, value), then the names of those in which there is nothing."""
     rows = []
-    for line in shown:
+    for line in lines:
         outcome = line.outcome
-        assert outcome is not None
+        if outcome is None or not is_shown(line, full=full):
+            continue
         cite = outcome.cite or line.cite
-        mark = "working" if line.working else ""
-        name = f"{line.title} ({mark})" if mark else line.title
-        rows.append([numbers[line.id], name, cite, _how(outcome, numbers), _value(outcome)])
-    return Table(title, ["", "Line", "Section", "How", "Result"], rows, ["right", "left", "left", "left", "right"])
-
-
-def _plain(line: SheetLine) -> bool:
-    outcome = line.outcome
-    return outcome is not None and not line.working and outcome.state not in (NOT_NEEDED, NOT_APPLICABLE)
+        name = f"{line.title} (working)" if line.working else line.title
+        rows.append([numbering.number(line), name, cite, _how(outcome, numbering.by_id), _value(outcome)])
+    table = Table(title, ["", "Line", "Section", "How", "Result"], rows, ["right", "left", "left", "left", "right"])
+    empty = [
+        f"{line.title} ({line.cite})"
+        for line in lines
+        if not full and line.outcome is not None and not line.working and _is_nothing(line.outcome)
+    ]
+    return [table, *([Paragraph(f"Nothing is in these lines, 0 each: {'; '.join(empty)}.")] if empty else [])]
 
 
 def _value(outcome: Outcome) -> str:
@@ -88,7 +121,7 @@ def _parts(outcome: Outcome, numbers: dict[str, str]) -> str:
         return f"line {' + '.join(shown)}" if shown else "none"
     compared = []
     for part in outcome.parts:
-        if part.state == "known":
+        if part.state == "known" and (part.taken or part.value):
             name = f"line {numbers[part.id]}" if part.id in numbers else part.title
             compared.append(f"{name} {part.value:,.0f} {part.unit}{', taken' if part.taken else ''}")
     return "; ".join(compared)

@@ -1,0 +1,122 @@
+"""The first lines of a sheet: the verdict with method and edition, what it hangs on, and the figures."""
+
+from __future__ import annotations
+
+from dwellcalc.decide.document import (
+    DOES_NOT_FIT,
+    FITS,
+    NOTHING,
+    Assessment,
+    InterpretationResult,
+    NotVerified,
+    SettingResult,
+    SizingResult,
+    SupplyResult,
+)
+from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
+
+VERDICT_WORDS = {FITS: "Fits", DOES_NOT_FIT: "Does not fit", NOTHING: "Nothing to compare with"}
+
+
+def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
+    """The answer for one supply."""
+    blocks: list[Block] = [Heading(2, "The answer")]
+    if supply.basis is None or supply.sizing is None:
+        return blocks + _no_answer(found, supply)
+    sizing = supply.sizing
+    blocks.append(Paragraph(verdict_sentence(found, supply)))
+    if found.not_calculated:
+        blocks.append(Paragraph(f"Not calculated here: {'; '.join(found.not_calculated)}."))
+    blocks += [Paragraph(f"Condition, not shown yet: {text}.") for text in supply.conditions]
+    if sizing.missing:
+        blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(sizing.missing)]
+    blocks.append(_figures(supply, sizing))
+    blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips]
+    blocks += [Paragraph(_fact_flips(each)) for each in found.facts_not_verified if each.flips]
+    if supply.settings:
+        blocks.append(_settings(supply.settings))
+    return [*blocks, Listing(found.remarks)]
+
+
+def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
+    """The verdict with its method and edition."""
+    assert supply.basis is not None
+    words = VERDICT_WORDS.get(supply.verdict, "Open")
+    by = f'by the method "{supply.basis.title}", {found.rule_set["title"]}'
+    if supply.verdict == NOTHING:
+        return f"{words}: no rating of a supply is given. Calculated {by} ({supply.basis.because})."
+    condition = ", on condition" if supply.conditions else ""
+    return f"{words}{condition}, {by} ({supply.basis.because})."
+
+
+def _figures(supply: SupplyResult, sizing: SizingResult) -> Table:
+    rows = [["Supply", f"{supply.title}, {supply.system}"]]
+    rows.append(["Calculated load", f"{supply.total:,.0f} VA"])
+    rows.append(["In amperes", f"{sizing.amperes_nearest:,.0f} A ({sizing.amperes:,.2f} A unrounded)"])
+    if supply.before is not None:
+        rows.append(["Without what is planned", f"{supply.before:,.2f} A"])
+    if sizing.capacity is not None:
+        rows.append(
+            ["Capacity of the supply", f"{sizing.capacity:,.0f} A, by the {sizing.weakest[:1].lower()}{sizing.weakest[1:]}"]
+        )
+    if sizing.margin is not None:
+        rows.append(["Margin", f"{sizing.margin:,.2f} A"])
+    if sizing.minimum_rating is not None:
+        offered = f" (commonly offered: {sizing.offered_rating:,.0f} A)" if sizing.offered_rating else ""
+        rows.append(["Minimum rating of a new service", f"{sizing.minimum_rating:,.0f} A{offered}"])
+    if sizing.conductors:
+        shown = " or ".join(f"{size} {name}" for name, size in sizing.conductors.items())
+        rows.append(["Smallest conductors for that minimum", shown])
+    return Table("", ["", ""], rows, ["left", "left"])
+
+
+def _settings(settings: list[SettingResult]) -> Table:
+    rows = []
+    for each in settings:
+        amperes = "-" if each.amperes is None else f"{each.amperes:,.2f} A"
+        rows.append([each.load, f"{each.setting:g} A", amperes, each.verdict, "counted above" if each.counted else ""])
+    head = ["Load", "Setting", "Load of the supply", "Verdict", ""]
+    return Table("Settings, by the same method and edition", head, rows, ["left", "right", "right", "left", "left"])
+
+
+def _no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:
+    blocks: list[Block] = [Paragraph("Open: none of the methods calculated here gives a result.")]
+    for method in supply.methods:
+        if method.may_be_used == "no":
+            reasons = "; ".join(each.if_not for each in method.conditions if each.outcome == "no")
+            blocks.append(Paragraph(f"{method.title}: may not be used, because {reasons}."))
+    if found.not_calculated:
+        blocks.append(Paragraph(f"Not calculated here: {'; '.join(found.not_calculated)}."))
+    if supply.unknowns:
+        blocks += [Paragraph("Cannot be calculated until these are known:"), Listing(supply.unknowns)]
+    if supply.refusals:
+        blocks += [Paragraph("Cannot be calculated by the tables of the code:"), Listing(supply.refusals)]
+    return blocks
+
+
+def _interpretation_flips(found: InterpretationResult) -> str:
+    taken = next(option for option in found.options if option.taken)
+    others = [option for option in found.options if option.verdict != taken.verdict]
+    shown = "; ".join(_option(option.option, option.amperes, option.verdict) for option in others)
+    mine = _option(taken.option, taken.amperes, taken.verdict)
+    return f"The verdict turns on an interpretation ({found.cite}). {found.question} Taken: {mine}. Otherwise: {shown}."
+
+
+def _option(name: str, amperes: float | None, verdict: str) -> str:
+    shown = "may not be used or cannot be calculated" if amperes is None else f"{amperes:,.2f} A, {verdict}"
+    return f"{name.replace('_', ' ')} ({shown})"
+
+
+def _fact_flips(found: NotVerified) -> str:
+    return f"The verdict turns on a fact that is not verified. {not_verified_text(found)}."
+
+
+def not_verified_text(found: NotVerified) -> str:
+    """A fact not verified, with the load if it were otherwise."""
+    text = f"{', '.join(found.items)}: {found.text}" if found.items else found.text
+    verdicts = dict(each.split(": ", 1) for each in found.flips)
+    shown = []
+    for word, value in found.otherwise.items():
+        amperes = "cannot be calculated" if value is None else f"{value:,.2f} A"
+        shown.append(f"{word}: {amperes}{', ' + verdicts[word] if word in verdicts else ''}")
+    return f"{text}; if otherwise - {'; '.join(shown)}" if shown else text
