@@ -73,6 +73,7 @@ def _line_named(found: Assessment, name: str) -> SheetLine:
             return numbered
         lines += [each for sheet in supply.methods for each in sheet.lines]
         lines += supply.sizing.sheet.lines if supply.sizing is not None else []
+        lines += [each for beside in (supply.neutral, supply.panels) if beside is not None for each in beside.sheet.lines]
     wanted = name.replace(" ", "_")
     for each in lines:
         if wanted in (each.id, each.id.rpartition(".")[2]) or name.casefold() == each.title.casefold():

@@ -11,8 +11,9 @@ from dwellcalc.decide.listing import fact_entries, field_page, load_entries
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.verification import not_verified
 from dwellcalc.evaluate import printed
+from dwellcalc.evaluate.sheet import MethodSheet
 from dwellcalc.facts import Unknown, spaced
-from dwellcalc.home import Home
+from dwellcalc.home import Home, Supply
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.problems import Problems, fail, message, nearest_name
 
@@ -47,36 +48,48 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)
     problems.raise_if_any()
-    assessor = SupplyAssessor(rules, instructions, home, choices)
-    return _document(home, rules, instructions, assessor, assessor.assess(method), home.date or date)
+    supplies = [_assessed(supply, rules, instructions, choices, method) for supply in home.supplies]
+    return _document(home, rules, instructions, supplies, home.date or date)
+
+
+def _assessed(supply: Supply, rules: RuleSet, instructions: Instructions, choices: dict[str, str], method: str) -> SupplyResult:
+    assessor = SupplyAssessor(rules, instructions, supply, choices)
+    found = assessor.assess(method)
+    found.loads = load_entries(supply)
+    found.remarks = _remarks(supply, instructions, found)
+    found.facts_not_verified = not_verified(assessor, found)
+    return found
 
 
 def _document(
-    home: Home, rules: RuleSet, instructions: Instructions, assessor: SupplyAssessor, supply: SupplyResult, date: str
+    home: Home, rules: RuleSet, instructions: Instructions, supplies: list[SupplyResult], date: str
 ) -> Assessment:
-    facts = home.facts
-    sizing = supply.sizing
-    weak = [entry for sheet in supply.methods for entry in sheet.code_values_not_verified]
-    weak += sizing.sheet.code_values_not_verified if sizing is not None else []
+    sheets = [sheet for supply in supplies for sheet in _sheets(supply)]
+    weak = {entry["what"]: entry for sheet in sheets for entry in sheet.code_values_not_verified}
+    replaced = any(supply.verdict == DOES_NOT_FIT for supply in supplies)
     return Assessment(
         version(),
         date,
         _head(home),
         {"id": rules.id, "title": rules.title, "digest": rules.digest, "rests_on": list(rules.chain), "amendments": []},
-        fact_entries(facts),
-        facts.digest(),
-        [supply],
-        load_entries(home),
+        fact_entries(home.facts),
+        home.facts.digest(),
+        supplies,
         [spaced(kind) for kind in home.absent],
-        _remarks(home, instructions, supply),
-        not_verified(assessor, supply),
-        list({entry["what"]: entry for entry in weak}.values()),
-        field_page(facts),
+        list(weak.values()),
+        field_page(home.facts),
         list(instructions.cautions),
-        list(instructions.checklist) if supply.verdict == DOES_NOT_FIT else [],
+        list(instructions.checklist) if replaced else [],
         instructions.basis_note,
         list(instructions.not_calculated),
     )
+
+
+def _sheets(supply: SupplyResult) -> list[MethodSheet]:
+    """The sheets that a supply's answer rests on: of the basis, of sizing, and those beside."""
+    found = [sheet for sheet in supply.methods if supply.basis is not None and sheet.id == supply.basis.method]
+    found += [supply.sizing.sheet] if supply.sizing is not None else []
+    return found + [beside.sheet for beside in (supply.neutral, supply.panels) if beside is not None]
 
 
 def _head(home: Home) -> dict[str, object]:
@@ -89,14 +102,16 @@ def _head(home: Home) -> dict[str, object]:
     return found
 
 
-def _remarks(home: Home, instructions: Instructions, supply: SupplyResult) -> list[str]:
+def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) -> list[str]:
     wanted = []
-    if supply.sizing is not None:
+    if found.sizing is not None:
+        if found.sizing.conductors_suffice is False:
+            wanted.append("conductors_short")
         wanted.append("minimum_rating")
-        if supply.sizing.margin is not None:
+        if found.sizing.margin is not None:
             wanted.append("margin")
-        if supply.sizing.conductors_suffice is False:
-            wanted.insert(0, "conductors_short")
-    if home.settings or SETTING in home.facts.collections["loads"].fields["basis"]:
+    if found.conditions:
+        wanted.append("condition")
+    if supply.settings or SETTING in supply.facts.collections["loads"].fields["basis"]:
         wanted.append("setting")
     return [instructions.remarks[name] for name in wanted if name in instructions.remarks]

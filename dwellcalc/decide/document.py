@@ -61,6 +61,7 @@ class SizingResult:
     fits_state: str
     margin: float | None
     conductors_suffice: bool | None
+    with_continuous: float | None
     conductors: dict[str, str]
     to_verify: dict[str, str]
     missing: list[str]
@@ -93,26 +94,6 @@ class InterpretationResult:
 
 
 @dataclass(slots=True)
-class SupplyResult:
-    """One supply: its methods, the basis, sizing and the verdict."""
-
-    id: str
-    title: str
-    system: str
-    methods: list[MethodSheet]
-    basis: Basis | None
-    total: float | None
-    sizing: SizingResult | None
-    verdict: str
-    conditions: list[str]
-    before: float | None
-    settings: list[SettingResult]
-    interpretations: list[InterpretationResult]
-    unknowns: list[str]
-    refusals: list[str]
-
-
-@dataclass(slots=True)
 class LoadEntry:
     """A load as the home file has it."""
 
@@ -124,6 +105,7 @@ class LoadEntry:
     evidence: str
     replaces: list[str] = field(default_factory=list)
     settings: list[float] = field(default_factory=list)
+    unit: str = ""
 
 
 @dataclass(slots=True)
@@ -137,6 +119,54 @@ class NotVerified:
 
 
 @dataclass(slots=True)
+class BesideResult:
+    """A method calculated beside the basis, such as the neutral [A] or the panelboards, with its sheet."""
+
+    value: Json
+    printed: str
+    sheet: MethodSheet
+
+
+@dataclass(slots=True)
+class MethodResult:
+    """A method's result for a supply: load [VA] and [A], whether it may be used, and whether it is the basis."""
+
+    id: str
+    title: str
+    total: float | None
+    amperes: float | None
+    may_be_used: str
+    basis: bool
+
+
+@dataclass(slots=True)
+class SupplyResult:
+    """One supply: its methods, the basis, sizing and the verdict."""
+
+    id: str
+    title: str
+    kind: str
+    system: str
+    loads: list[LoadEntry]
+    methods: list[MethodSheet]
+    results: list[MethodResult]
+    basis: Basis | None
+    total: float | None
+    sizing: SizingResult | None
+    verdict: str
+    conditions: list[str]
+    before: float | None
+    settings: list[SettingResult]
+    interpretations: list[InterpretationResult]
+    unknowns: list[str]
+    refusals: list[str]
+    neutral: BesideResult | None = None
+    panels: BesideResult | None = None
+    remarks: list[str] = field(default_factory=list)
+    facts_not_verified: list[NotVerified] = field(default_factory=list)
+
+
+@dataclass(slots=True)
 class Assessment:
     """Everything that an assessment found."""
 
@@ -147,10 +177,7 @@ class Assessment:
     facts: list[FactEntry]
     facts_digest: str
     supplies: list[SupplyResult]
-    loads: list[LoadEntry]
     absent: list[str]
-    remarks: list[str]
-    facts_not_verified: list[NotVerified]
     code_values_not_verified: list[dict[str, str]]
     field_page: list[str]
     cautions: list[str]

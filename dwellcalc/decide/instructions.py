@@ -11,6 +11,8 @@ from dwellcalc.language.words import (
     ASSESSMENT_MAPPINGS,
     ASSESSMENT_OPTIONAL,
     ASSESSMENT_TEXTS,
+    NEUTRAL_ROLES,
+    PANEL_ROLES,
     REMARKS,
     SIZING_LISTS,
     SIZING_OPTIONAL,
@@ -38,6 +40,14 @@ class Sizing:
 
 
 @dataclass(frozen=True)
+class Beside:
+    """A method calculated beside the basis: its name, and what its results are called."""
+
+    method: str
+    results: dict[str, str]
+
+
+@dataclass(frozen=True)
 class Instructions:
     """An assessment file: methods to try, how the basis is chosen, sizing, and the words of every sheet."""
 
@@ -49,6 +59,8 @@ class Instructions:
     amperes: str
     basis_note: str
     sizing: Sizing
+    neutral: Beside | None
+    panels: Beside | None
     remarks: dict[str, str]
     cautions: tuple[str, ...]
     checklist: tuple[str, ...]
@@ -94,6 +106,8 @@ class _Reader:
             str(texts["amperes"]),
             str(texts["basis_note"]),
             self.sizing(as_mapping(self.need(node, "sizing", "an assessment"), "sizing", self.problems)),
+            self.beside(node, "neutral", NEUTRAL_ROLES),
+            self.beside(node, "panels", PANEL_ROLES),
             {str(name): str(as_text(text, name, self.problems)) for name, text in remarks.items()},
             plain["cautions"],
             plain["checklist"],
@@ -116,10 +130,24 @@ class _Reader:
                 self.problems.add(ASSESSMENT_GIVEN, name.place, method=method, name=name, nearest=near)
         return Sizing(
             str(method),
+            self.beside(node, "neutral", NEUTRAL_ROLES),
+            self.beside(node, "panels", PANEL_ROLES),
             {str(name): str(as_text(text, name, self.problems)) for name, text in given.items()},
             {name: str(text) for name, text in results.items()},
             {name: tuple(str(text) for text in texts) for name, texts in lists.items()},
         )
+
+    def beside(self, node: Mapping, name: str, roles: tuple[str, ...]) -> Beside | None:
+        """A method that is calculated beside the basis, where the file names one."""
+        if name not in node:
+            return None
+        parts = as_mapping(node[key(name)], name, self.problems)
+        self.keys(parts, roles, name)
+        texts = {role: self.text(parts, role) for role in roles}
+        method = texts.pop("method")
+        for result in texts.values():
+            self.result(method, result)
+        return Beside(str(method), {role: str(result) for role, result in texts.items()})
 
     def keys(self, node: Mapping, known: Iterable[str], what: str) -> None:
         for name in node:

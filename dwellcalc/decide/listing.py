@@ -6,7 +6,7 @@ from dwellcalc.decide.document import FactEntry, LoadEntry
 from dwellcalc.decide.verification import facts_with_origin
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown, spaced
-from dwellcalc.home import Home
+from dwellcalc.home import Supply
 
 
 def fact_entries(facts: Facts) -> list[FactEntry]:
@@ -26,10 +26,11 @@ def fact_entries(facts: Facts) -> list[FactEntry]:
     ]
 
 
-def load_entries(home: Home) -> list[LoadEntry]:
-    """Every load as the home file has it: kind, quantity, rating as written, evidence, and what replaces what."""
-    facts = home.facts
+def load_entries(supply: Supply) -> list[LoadEntry]:
+    """Every load of a supply as the home file has it: kind, quantity, rating as written, evidence, what replaces what."""
+    facts = supply.facts
     loads = facts.collections["loads"]
+    units = facts.collections["dwelling_units"].names
     kind = facts.glossary.collections["loads"].fields["kind"].kind
     ratings = {
         position: origin
@@ -40,17 +41,19 @@ def load_entries(home: Home) -> list[LoadEntry]:
     found = []
     for position, name in enumerate(loads.names):
         origin = ratings.get(position)
-        replaced_by = [new for new, old in home.replaced if old == name]
+        replaced_by = [new for new, old in supply.replaced if old == name]
+        owner = loads.owner[position]
         found.append(
             LoadEntry(
                 name,
                 printed.value(loads.fields["kind"][position], kind, facts.glossary),
                 loads.quantity[position],
-                "planned" if position in home.planned else f"replaced by {replaced_by[0]}" if replaced_by else standing,
+                "planned" if position in supply.planned else f"replaced by {replaced_by[0]}" if replaced_by else standing,
                 origin.written if origin is not None else "",
                 spaced(origin.evidence) if origin is not None else "",
-                [old for new, old in home.replaced if new == name],
-                home.settings.get(position, []),
+                [old for new, old in supply.replaced if new == name],
+                supply.settings.get(position, []),
+                units[owner] if owner >= 0 else "house",
             )
         )
     return found

@@ -12,20 +12,22 @@ from dwellcalc.decide.document import (
     NOTHING,
     OPEN,
     Basis,
+    BesideResult,
     InterpretationResult,
+    MethodResult,
     OptionResult,
     SettingResult,
     SizingResult,
     SupplyResult,
 )
-from dwellcalc.decide.instructions import Instructions
+from dwellcalc.decide.instructions import Beside, Instructions
 from dwellcalc.evaluate.coverage import miscounts
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome
 from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.evaluate.work import KNOWN, NO, UNKNOWN, YES, state_of
 from dwellcalc.facts import Facts, Unknown
-from dwellcalc.home import Home
+from dwellcalc.home import Supply
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.problems import fail, message
 
@@ -54,16 +56,17 @@ class SupplyAssessor:
     Args:
         rules: the rule set.
         instructions: what its assessment file says.
-        home: the home, whose facts are those of the supply.
+        supply: the supply with its facts.
         choices: the interpretations chosen, by address.
     """
 
-    def __init__(self, rules: RuleSet, instructions: Instructions, home: Home, choices: Mapping[str, str]) -> None:
+    def __init__(self, rules: RuleSet, instructions: Instructions, supply: Supply, choices: Mapping[str, str]) -> None:
         self.rules = rules
         self.instructions = instructions
-        self.facts: Facts = home.facts
-        self.listed_settings = home.settings
-        self.planned = set(home.planned)
+        self.supply = supply
+        self.facts: Facts = supply.facts
+        self.listed_settings = supply.settings
+        self.planned = set(supply.planned)
         self.choices = dict(choices)
         self.plan = plan_of(rules)
 
@@ -73,11 +76,12 @@ class SupplyAssessor:
         Raises:
             InputError: a method's rules count a load of this home never or twice.
         """
-        tried = [self.tried(name, self.choices) for name in self.instructions.methods]
+        tried = [self.tried(name, self.choices) for name in self.methods()]
         sheets = [self.sheet(one) for one in tried]
         basis = self.basis(tried, wanted)
         missing = _missing([one.total for one in tried if one.may != NO])
-        found = SupplyResult("service", "Service", self.system(), sheets, None, None, None, OPEN, [], None, [], [], *missing)
+        found = self.empty(sheets, missing)
+        found.results = [self.result(one, basis is not None and one is basis[0]) for one in tried]
         if basis is None:
             return found
         chosen, found.basis = basis
@@ -91,6 +95,36 @@ class SupplyAssessor:
         found.settings = self.settings(chosen.name)
         found.before = self.before(chosen.name)
         return found
+
+    def empty(self, sheets: list[MethodSheet], missing: tuple[list[str], list[str]]) -> SupplyResult:
+        """The result as far as it rests on no basis."""
+        supply = self.supply
+        found = SupplyResult(
+            supply.id, supply.title, supply.kind, self.system(), [], sheets, [], None, None, None, OPEN, [], None, [], [], *missing
+        )
+        found.neutral = self.beside(self.instructions.neutral)
+        if len(self.facts.collections["panels"]):
+            found.panels = self.beside(self.instructions.panels)
+        return found
+
+    def result(self, tried: _Tried, basis: bool) -> MethodResult:
+        total = tried.total if isinstance(tried.total, float) else None
+        amperes = tried.amperes if isinstance(tried.amperes, float) else None
+        return MethodResult(tried.name, str(self.rules.methods[tried.name].source.title), total, amperes, tried.may, basis)
+
+    def beside(self, beside: Beside | None) -> BesideResult | None:
+        """A method that is calculated beside the basis."""
+        if beside is None:
+            return None
+        sheet = Tracer(Evaluation(self.plan, self.facts, self.choices)).method(beside.method)
+        outcome = sheet.results[next(iter(beside.results.values()))]
+        return BesideResult(outcome.value, outcome.printed, sheet)
+
+    def methods(self) -> list[str]:
+        """The methods that can answer this supply: those per dwelling unit only where it has one."""
+        levels = self.plan.per
+        present = {name: len(items) for name, items in self.facts.collections.items()}
+        return [name for name in self.instructions.methods if present.get(levels[name], 1)]
 
     def system(self) -> str:
         """The supply system as it is written."""
@@ -163,6 +197,7 @@ class SupplyAssessor:
             fits.state,
             numbers["margin"],
             suffice.value if suffice is not None and suffice.state == KNOWN else None,
+            numbers.get("with_continuous"),
             listed["conductors"],
             listed["to_verify"],
             [*fits.missing, *fits.refusals],

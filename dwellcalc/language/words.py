@@ -61,9 +61,11 @@ LEVEL_OF_PER = {"home": "home", "dwelling_unit": "dwelling_units"}
 ASSESSMENT_TEXTS = ("assessment", "default", "total", "amperes", "basis", "basis_note")
 ASSESSMENT_LISTS = ("offered", "methods", "cautions", "checklist")
 ASSESSMENT_OPTIONAL = ("not_calculated",)
-ASSESSMENT_MAPPINGS = ("sizing", "remarks")
+ASSESSMENT_MAPPINGS = ("sizing", "neutral", "panels", "remarks")
+NEUTRAL_ROLES = ("method", "amperes")
+PANEL_ROLES = ("method", "suffice")
 SIZING_RESULTS = ("amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
-SIZING_OPTIONAL = ("offered_rating", "conductors_suffice")
+SIZING_OPTIONAL = ("offered_rating", "conductors_suffice", "with_continuous")
 SIZING_LISTS = ("conductors", "to_verify")
 REMARKS = ("minimum_rating", "margin", "setting", "conductors_short", "condition")
 

@@ -15,12 +15,14 @@ from dwellcalc.decide.document import (
 )
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
+USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
 VERDICT_WORDS = {FITS: "Fits", DOES_NOT_FIT: "Does not fit", NOTHING: "Nothing to compare with"}
 
 
 def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     """The answer for one supply."""
-    blocks: list[Block] = [Heading(2, "The answer")]
+    title = "The answer" if len(found.supplies) == 1 else f"The answer for the {supply.title[:1].lower()}{supply.title[1:]}"
+    blocks: list[Block] = [Heading(2, title)]
     if supply.basis is None or supply.sizing is None:
         return blocks + _no_answer(found, supply)
     sizing = supply.sizing
@@ -31,11 +33,13 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     if sizing.missing:
         blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(sizing.missing)]
     blocks.append(_figures(supply, sizing))
+    if len(supply.results) > 1:
+        blocks.append(_methods(supply))
     blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips]
-    blocks += [Paragraph(_fact_flips(each)) for each in found.facts_not_verified if each.flips]
+    blocks += [Paragraph(_fact_flips(each)) for each in supply.facts_not_verified if each.flips]
     if supply.settings:
         blocks.append(_settings(supply.settings))
-    return [*blocks, Listing(found.remarks)]
+    return [*blocks, *([Listing(supply.remarks)] if supply.remarks else [])]
 
 
 def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
@@ -61,6 +65,10 @@ def _figures(supply: SupplyResult, sizing: SizingResult) -> Table:
         )
     if sizing.margin is not None:
         rows.append(["Margin", f"{sizing.margin:,.2f} A"])
+    if sizing.with_continuous is not None:
+        rows.append(["With the continuous addition of a feeder to a part", f"{sizing.with_continuous:,.2f} A, for information"])
+    if supply.neutral is not None and supply.neutral.value is not None:
+        rows.append(["Load of the neutral", supply.neutral.printed])
     if sizing.minimum_rating is not None:
         offered = f" (commonly offered: {sizing.offered_rating:,.0f} A)" if sizing.offered_rating else ""
         rows.append(["Minimum rating of a new service", f"{sizing.minimum_rating:,.0f} A{offered}"])
@@ -68,6 +76,15 @@ def _figures(supply: SupplyResult, sizing: SizingResult) -> Table:
         shown = " or ".join(f"{size} {name}" for name, size in sizing.conductors.items())
         rows.append(["Smallest conductors for that minimum", shown])
     return Table("", ["", ""], rows, ["left", "left"])
+
+
+def _methods(supply: SupplyResult) -> Table:
+    rows = []
+    for each in supply.results:
+        total = "cannot be calculated" if each.total is None else f"{each.total:,.0f} VA"
+        amperes = "" if each.amperes is None else f"{each.amperes:,.2f} A"
+        rows.append([each.title, total, amperes, USE_WORDS[each.may_be_used], "taken" if each.basis else ""])
+    return Table("Methods", ["Method", "Load", "Amperes", "", ""], rows, ["left", "right", "right", "left", "left"])
 
 
 def _settings(settings: list[SettingResult]) -> Table:

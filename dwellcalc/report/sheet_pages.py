@@ -7,11 +7,10 @@ from __future__ import annotations
 
 from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
-from dwellcalc.report.answer import answer, not_verified_text
+from dwellcalc.report.answer import USE_WORDS, answer, not_verified_text
 from dwellcalc.report.lines import Numbering, line_blocks, schedules
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
-USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
 OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}
 BLANK = "_" * 24
 
@@ -25,21 +24,40 @@ def sheet_pages(found: Assessment, *, full: bool) -> list[Block]:
     """
     blocks: list[Block] = [Heading(1, str(found.home["title"])), *_head(found)]
     for supply in found.supplies:
-        numbering = numbering_of(supply, full=full)
-        blocks += answer(found, supply)
-        blocks += _loads(found)
-        for method in supply.methods:
-            blocks += _method(method, numbering, full=full)
-        if supply.sizing is not None:
-            sheet = supply.sizing.sheet
-            blocks += [Heading(2, f"{sheet.title} ({sheet.cite})"), *line_blocks("Sizing", sheet.lines, numbering, full=full)]
-        blocks += _interpretations(supply)
-    return blocks + _not_verified(found) + _closing(found)
+        blocks += _supply(found, supply, full=full)
+    return blocks + _code_values(found) + _closing(found)
+
+
+def _supply(found: Assessment, supply: SupplyResult, *, full: bool) -> list[Block]:
+    numbering = numbering_of(supply, full=full)
+    blocks = answer(found, supply) + _loads(supply)
+    for method in printed_methods(supply, full=full):
+        blocks += _method(method, numbering, full=full)
+    if supply.sizing is not None:
+        sheet = supply.sizing.sheet
+        blocks += [Heading(2, f"{sheet.title} ({sheet.cite})"), *line_blocks("Sizing", sheet.lines, numbering, full=full)]
+    for beside in (supply.neutral, supply.panels):
+        if beside is not None:
+            sheet = beside.sheet
+            blocks += [Heading(2, f"{sheet.title} ({sheet.cite})"), *schedules(sheet.lines, full=full)]
+            blocks += line_blocks("", sheet.lines, numbering, full=full)
+    blocks += _interpretations(supply)
+    title = "Facts of the house not verified"
+    blocks.append(Heading(2, title if len(found.supplies) == 1 else f"{title}, {supply.title}"))
+    return [*blocks, Listing([not_verified_text(each) for each in supply.facts_not_verified] or ["none"])]
+
+
+def printed_methods(supply: SupplyResult, *, full: bool) -> list[MethodSheet]:
+    """The sheets of methods that are printed: that of the basis, all in the full sheet or where there is no basis."""
+    if full or supply.basis is None:
+        return supply.methods
+    return [sheet for sheet in supply.methods if sheet.id == supply.basis.method]
 
 
 def numbering_of(supply: SupplyResult, *, full: bool) -> Numbering:
     """The numbers of the printed lines, through all methods and sizing of a supply."""
-    sheets = [*supply.methods, *([supply.sizing.sheet] if supply.sizing is not None else [])]
+    sheets = [*printed_methods(supply, full=full), *([supply.sizing.sheet] if supply.sizing is not None else [])]
+    sheets += [beside.sheet for beside in (supply.neutral, supply.panels) if beside is not None]
     return Numbering([line for sheet in sheets for line in sheet.lines], full=full)
 
 
@@ -57,13 +75,15 @@ def _head(found: Assessment) -> list[Block]:
     return [Table("", ["", ""], rows, ["left", "left"])]
 
 
-def _loads(found: Assessment) -> list[Block]:
+def _loads(supply: SupplyResult) -> list[Block]:
     rows = []
-    for load in found.loads:
+    several = len({load.unit for load in supply.loads}) > 1
+    for load in supply.loads:
         name = load.name if load.quantity == 1 else f"{load.quantity:g} x {load.name}"
         status = f"{load.status}, replaces {', '.join(load.replaces)}" if load.replaces else load.status
-        rows.append([name, load.kind, status, load.rating or "not stated", load.evidence or "not stated"])
-    head = ["Load", "Kind", "Status", "Rating as written", "Evidence"]
+        row = [name, load.kind, status, load.rating or "not stated", load.evidence or "not stated"]
+        rows.append([*row, load.unit] if several else row)
+    head = ["Load", "Kind", "Status", "Rating as written", "Evidence", *(["In"] if several else [])]
     return [Heading(2, "Loads"), Table("", head, rows, ["left"] * len(head))] if rows else []
 
 
@@ -119,12 +139,9 @@ def _interpretations(supply: SupplyResult) -> list[Block]:
     return blocks
 
 
-def _not_verified(found: Assessment) -> list[Block]:
-    blocks: list[Block] = [Heading(2, "Facts of the house not verified")]
-    blocks.append(Listing([not_verified_text(each) for each in found.facts_not_verified] or ["none"]))
-    blocks.append(Heading(2, "Code values not verified"))
+def _code_values(found: Assessment) -> list[Block]:
     shown = [f"{each['what']} ({each['cite']}): {each['confidence']}" for each in found.code_values_not_verified]
-    return [*blocks, Listing(shown or ["none that this result rests on"])]
+    return [Heading(2, "Code values not verified"), Listing(shown or ["none that this result rests on"])]
 
 
 def _closing(found: Assessment) -> list[Block]:
