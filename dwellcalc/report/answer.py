@@ -65,8 +65,6 @@ def _figures(supply: SupplyResult, sizing: SizingResult) -> Table:
         )
     if sizing.margin is not None:
         rows.append(["Margin", f"{sizing.margin:,.2f} A"])
-    if sizing.with_continuous is not None:
-        rows.append(["With the continuous addition of a feeder to a part", f"{sizing.with_continuous:,.2f} A, for information"])
     if supply.neutral is not None and supply.neutral.value is not None:
         rows.append(["Load of the neutral", supply.neutral.printed])
     if sizing.minimum_rating is not None:
