@@ -353,9 +353,9 @@ class GlossaryReader:
             parts = as_mapping(entry, name, self.problems)
             values: dict[str, Any] = {}
             self.keys(parts, (*supply, "line_conductors", "line_pairs"))
-            for each, node in parts.items():
+            for each, said in parts.items():
                 if each in supply:
-                    values[str(each)] = self.value(supply[each].kind, as_text(node, each, self.problems))
+                    values[str(each)] = self.value(supply[each].kind, as_text(said, each, self.problems))
             self.glossary.systems[str(name)] = System(
                 str(name),
                 values,

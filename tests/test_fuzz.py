@@ -80,10 +80,81 @@ planned:
 """
 
 SPECIALS = [
-    *("&a ", "*a", "!!str ", "!x ", "? ", "| ", "|\n", "> ", "- ", "{", "}", "[", "]", ": ", "#", "'", '"', "\t", "---\n", "...\n"),
-    *("%YAML 1.1\n", "@", "`", "~", "null", "<<: ", "=", "{}", "[]", '""', "''", "yes", "no", "none", "a, b", "x: y", "\n", "  \n"),
-    *("\u2028", "\x85", "\u00e9", "\U0001f600", "\0", "\x07", "\ufeff", "9" * 400, "1e999", "-1", "0 VA", "1/0", "1 0/0", ".", ".."),
-    *("(", ")))", "(" * 50, "{" * 50, "[" * 50, "- " * 50, " + " * 50, "not " * 50, " of ", " where ", " except ", " to ", "0", "1"),
+    *(
+        "&a ",
+        "*a",
+        "!!str ",
+        "!x ",
+        "? ",
+        "| ",
+        "|\n",
+        "> ",
+        "- ",
+        "{",
+        "}",
+        "[",
+        "]",
+        ": ",
+        "#",
+        "'",
+        '"',
+        "\t",
+        "---\n",
+        "...\n",
+    ),
+    *(
+        "%YAML 1.1\n",
+        "@",
+        "`",
+        "~",
+        "null",
+        "<<: ",
+        "=",
+        "{}",
+        "[]",
+        '""',
+        "''",
+        "yes",
+        "no",
+        "none",
+        "a, b",
+        "x: y",
+        "\n",
+        "  \n",
+    ),
+    *(
+        "\u2028",
+        "\x85",
+        "\u00e9",
+        "\U0001f600",
+        "\0",
+        "\x07",
+        "\ufeff",
+        "9" * 400,
+        "1e999",
+        "-1",
+        "0 VA",
+        "1/0",
+        "1 0/0",
+        ".",
+        "..",
+    ),
+    *(
+        "(",
+        ")))",
+        "(" * 50,
+        "{" * 50,
+        "[" * 50,
+        "- " * 50,
+        " + " * 50,
+        "not " * 50,
+        " of ",
+        " where ",
+        " except ",
+        " to ",
+        "0",
+        "1",
+    ),
 ]
 CHARACTERS = "abzAZ019 _-.,:;()[]{}<>=+*/%'\"#&!?|@~\\"
 WRAPPED = ["[{}]", "{{a: {}}}", "[[{}]]", "'{}'", '"{}"', "- {}", "{{{}}}", "[{}, {}]"]
@@ -128,7 +199,9 @@ class Mutation:
 KINDS = ("insert", "character", "indent", "outdent", "wrap", "value", "line", "cut", "delete", "repeat", "swap")
 POSITIONS = st.integers(min_value=0, max_value=9_999)
 MUTATIONS = st.lists(
-    st.builds(Mutation, st.sampled_from(KINDS), POSITIONS, POSITIONS, POSITIONS, st.sampled_from(SPECIALS)), min_size=1, max_size=3
+    st.builds(Mutation, st.sampled_from(KINDS), POSITIONS, POSITIONS, POSITIONS, st.sampled_from(SPECIALS)),
+    min_size=1,
+    max_size=3,
 )
 
 
@@ -176,7 +249,9 @@ class Rules:
     def __init__(self, source: Path, copy: Path, edition: str, home: str) -> None:
         shutil.copytree(source, copy)
         self.folder, self.edition, self.home = copy, edition, home
-        self.texts = {path: path.read_text(encoding="utf-8") for path in sorted(copy.rglob("*")) if path.suffix in (".yaml", ".txt")}
+        self.texts = {
+            path: path.read_text(encoding="utf-8") for path in sorted(copy.rglob("*")) if path.suffix in (".yaml", ".txt")
+        }
         self.spare = [line for text in self.texts.values() for line in text.split("\n")]
 
     def broken(self, which: int, mutations: list[Mutation], *, prove: bool) -> None:
@@ -260,7 +335,33 @@ def test_many_homes(glossary: Glossary, mutations: list[Mutation]) -> None:
 
 # Any text at all
 
-PIECES = ["a", "b.c", "sum", "table", "0", "1", "2.5", "(", ")", ",", "+", "-", "*", "/", "<", ">=", "=", "and", "or", "not", "is", "in", " ", ".", "é"]
+PIECES = [
+    "a",
+    "b.c",
+    "sum",
+    "table",
+    "0",
+    "1",
+    "2.5",
+    "(",
+    ")",
+    ",",
+    "+",
+    "-",
+    "*",
+    "/",
+    "<",
+    ">=",
+    "=",
+    "and",
+    "or",
+    "not",
+    "is",
+    "in",
+    " ",
+    ".",
+    "é",
+]
 
 
 def placed(text: str) -> Text:
@@ -287,7 +388,26 @@ def units() -> Units:
     return Units(REAL / "units.txt")
 
 
-WORDS = ["100", "%", "3000", "VA", "ft2", "of", "for", "the first", "the next", "the rest", "each further", "or part", "1/2", "1,000", "-", "0", "VA/ft2", ""]
+WORDS = [
+    "100",
+    "%",
+    "3000",
+    "VA",
+    "ft2",
+    "of",
+    "for",
+    "the first",
+    "the next",
+    "the rest",
+    "each further",
+    "or part",
+    "1/2",
+    "1,000",
+    "-",
+    "0",
+    "VA/ft2",
+    "",
+]
 
 
 @tries(200)

@@ -79,7 +79,8 @@ def _line_named(found: Assessment, name: str) -> SheetLine:
             return each
     short = [each.id.rpartition(".")[2] for each in lines]
     titles = [each.title for each in lines]
-    fail(NO_LINE, name=name, nearest=nearest_name(name, titles) or nearest_name(wanted, [*(each.id for each in lines), *short]))
+    near = nearest_name(name, titles) or nearest_name(wanted, [*(each.id for each in lines), *short])
+    return fail(NO_LINE, name=name, nearest=near)
 
 
 def check_rules(folder: Path | None) -> int:

@@ -286,7 +286,9 @@ def chosen(mutants: list[Mutant], arguments: argparse.Namespace) -> list[Mutant]
 
 
 def parsed() -> argparse.Namespace:
-    parser = argparse.ArgumentParser(description="Try mutants of the rules against the checks, the second entry and the examples.")
+    parser = argparse.ArgumentParser(
+        description="Try mutants of the rules against the checks, the second entry and the examples."
+    )
     parser.add_argument("--sample", type=int, default=0, help="how many mutants to try; all where nothing is said")
     parser.add_argument("--seed", type=int, default=0, help="seed of the sample")
     parser.add_argument("--only", default="", help="a pattern of ids, such as 'nec/sizing.yaml:*'")
