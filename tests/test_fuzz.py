@@ -17,6 +17,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from dwellcalc.evaluate import traced
 from dwellcalc.evaluate.check import check_edition
 from dwellcalc.evaluate.plan import Plan
 from dwellcalc.evaluate.trace import Tracer
@@ -263,6 +264,7 @@ class Rules:
                 survives(lambda: check_edition(self.edition, self.folder))
         finally:
             path.write_text(self.texts[path], encoding="utf-8")
+            getattr(traced, "_plans", {}).clear()  # see test_a_rule_set_that_is_not_used_any_more_is_forgotten
 
     def use(self) -> None:
         rules = load_rules(self.edition, self.folder, [path for path in self.texts if path.name == "county.yaml"])

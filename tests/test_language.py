@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+import weakref
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
@@ -1113,6 +1115,16 @@ def test_a_run_keeps_a_group_that_is_read_nowhere_else(shelf: Shelf) -> None:
 def test_runs_that_are_refused(shelf: Shelf, run: dict[str, Any], read: str, key: str) -> None:
     inner = method("inner", lines={**RUN_LINES, "own": line("volt_amperes", each="loads"), "z": "sum(loads.own)"})
     assert shelf.refused(inner, method("outer", runs={"r": run}, lines={"y": f"r.{read}"})) == [key]
+
+
+@pytest.mark.xfail(strict=True, reason="plan_of keeps the plan, and the plan the rule set")
+def test_a_rule_set_that_is_not_used_any_more_is_forgotten(shelf: Shelf) -> None:
+    rules = shelf.load(method(lines={"x": "1"}))
+    assert value(rules, "m.x") == 1.0
+    seen = weakref.ref(rules)
+    del rules
+    gc.collect()
+    assert seen() is None
 
 
 # Conditions of use

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 from dwellcalc.evaluate.gathering import UNSET, Read, Value, count, divided, every, largest, mean, rounded, special, sum_column
 from dwellcalc.facts import Unknown
 from dwellcalc.language import tree
-from dwellcalc.language.kinds import owners_of
+from dwellcalc.language.levels import owners_of
 from dwellcalc.language.tree import HOME
 from dwellcalc.units import share
 
