@@ -1092,7 +1092,6 @@ def test_a_run_of_loads_that_cannot_be_told_is_unknown(shelf: Shelf) -> None:
     assert isinstance(value(rules, "outer.y0", facts), Unknown)
 
 
-@pytest.mark.xfail(strict=True, raises=IndexError, reason="the plan gives no place to a group that only a run names")
 def test_a_run_keeps_a_group_that_is_read_nowhere_else(shelf: Shelf) -> None:
     runs = {"r": {"method": "inner", "keep": {"loads": "house_loads"}}}
     outer = method("outer", groups={"house_loads": "loads where motor"}, runs=runs, lines={"y": "r.total"})
@@ -1117,7 +1116,6 @@ def test_runs_that_are_refused(shelf: Shelf, run: dict[str, Any], read: str, key
     assert shelf.refused(inner, method("outer", runs={"r": run}, lines={"y": f"r.{read}"})) == [key]
 
 
-@pytest.mark.xfail(strict=True, reason="plan_of keeps the plan, and the plan the rule set")
 def test_a_rule_set_that_is_not_used_any_more_is_forgotten(shelf: Shelf) -> None:
     rules = shelf.load(method(lines={"x": "1"}))
     assert value(rules, "m.x") == 1.0

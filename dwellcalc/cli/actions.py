@@ -89,10 +89,10 @@ def check_rules(folder: Path | None) -> int:
 
     found = check_folder(folder)
     for edition, problems in found.items():
-        if problems:
-            print(f"{edition}: {len(problems)} problem{'s' if len(problems) > 1 else ''}\n", file=sys.stderr)
-            raise InputError(problems)
-        print(f"{edition}: no problem found")
+        print(f"{edition}: {len(problems) or 'no'} problem{'s' if len(problems) > 1 else ''} found")
+    every = {str(problem): problem for problems in found.values() for problem in problems}
+    if every:
+        raise InputError(every.values())
     return 0
 
 

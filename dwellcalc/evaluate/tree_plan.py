@@ -218,6 +218,8 @@ class TreePlan:
             gap = special(values)
             if gap is not None:
                 return gap
+            if values[1] == 0:
+                return Unknown(refusals=["a rounding to steps of nothing"])
             return rounded(values[0], values[1], up)
 
         return read

@@ -35,6 +35,7 @@ class CallCheck(NameCheck):
     """Checks functions."""
 
     def call(self, syntax: formulas.Call, context: FormulaContext) -> Checked:
+        """A function with its arguments."""
         if syntax.function in words.GATHERING:
             return self.gather(syntax, context)
         if syntax.function in words.CHOOSING:
@@ -46,6 +47,7 @@ class CallCheck(NameCheck):
         return self.lookup(syntax, context)
 
     def gather(self, syntax: formulas.Call, context: FormulaContext) -> Checked:
+        """A gathering word over one group and one column."""
         wanted = "one group" if syntax.function == "count" else "one group and one column, as in `group.column`"
         argument = syntax.arguments[0]
         if len(syntax.arguments) != 1 or not isinstance(argument, formulas.Name):
@@ -67,6 +69,7 @@ class CallCheck(NameCheck):
         return tree.Gather(call, syntax.function, group, column, context.level, column.kind)
 
     def gathered_group(self, name: str, syntax: formulas.Name, context: FormulaContext) -> CheckedGroup:
+        """The group that is gathered; the line's item must be what its items belong or are connected to."""
         group = self.group_named(name, context.document, part_of(context.text, syntax, name))
         if group is None:
             raise CheckFailed
@@ -79,6 +82,7 @@ class CallCheck(NameCheck):
     def column(
         self, group: CheckedGroup, name: str, syntax: formulas.Name, context: FormulaContext
     ) -> tree.ReadField | tree.ReadLine:
+        """The column that is gathered: a field, or a line with one value for each item."""
         field = self.glossary.collections[group.collection].fields.get(name)
         if field is not None:
             return tree.ReadField(name, group.collection, name, field.kind)
@@ -92,6 +96,7 @@ class CallCheck(NameCheck):
         return read
 
     def column_line(self, name: str, syntax: formulas.Name, context: FormulaContext) -> tuple[CheckedLine, CheckedMethod]:
+        """The line that a column's name stands for, and its method."""
         head, _, rest = name.partition(".")
         if rest and head in self.whole.methods and rest in self.whole.methods[head].lines:
             return self.whole.methods[head].lines[rest], self.whole.methods[head]
@@ -101,6 +106,7 @@ class CallCheck(NameCheck):
         return self.method.lines[name], self.method
 
     def picked(self, syntax: formulas.Call, context: FormulaContext) -> Checked:
+        """The larger or the smaller of two or more amounts of one kind."""
         if len(syntax.arguments) < 2:
             raise self.refuse(ARGUMENTS, syntax, context, function=syntax.function, wanted="two or more amounts")
         made = [self.amount(argument, context, "an argument") for argument in syntax.arguments]
@@ -121,6 +127,7 @@ class CallCheck(NameCheck):
         return tree.Picked(syntax.function, tuple(made), made[first].kind)
 
     def rounded(self, syntax: formulas.Call, context: FormulaContext) -> Checked:
+        """An amount rounded to a named step."""
         if len(syntax.arguments) != 2 or not isinstance(syntax.arguments[1], formulas.Name):
             raise self.refuse(ARGUMENTS, syntax, context, function=syntax.function, wanted="an amount and a named step")
         amount, step = (self.amount(argument, context, "an argument") for argument in syntax.arguments)
@@ -128,11 +135,13 @@ class CallCheck(NameCheck):
         return tree.Rounded(syntax.function, amount, step, amount.kind)
 
     def asked(self, syntax: formulas.Call, context: FormulaContext) -> Checked:
+        """Whether a value is known."""
         if len(syntax.arguments) != 1 or not isinstance(syntax.arguments[0], formulas.Name):
             raise self.refuse(ARGUMENTS, syntax, context, function=syntax.function, wanted="one name")
         return tree.Asked(self.name(syntax.arguments[0], context))
 
     def lookup(self, syntax: formulas.Call, context: FormulaContext) -> Checked:
+        """A table read forward or back."""
         first = syntax.arguments[0]
         back = syntax.function == words.LOOKUP[1]
         if not isinstance(first, formulas.Name):
@@ -151,6 +160,7 @@ class CallCheck(NameCheck):
         return tree.Lookup(call, table, column, keys, cell_kind)
 
     def table_named(self, syntax: formulas.Name, context: FormulaContext) -> tuple[Table, str]:
+        """The table that a name stands for, and the column, if it names one."""
         visible = self.whole.names.visible[str(context.document.name)]
         meaning, column = visible.get(syntax.text), ""
         if meaning is None:
@@ -174,6 +184,7 @@ class CallCheck(NameCheck):
         return table, column
 
     def key(self, syntax: formulas.Tree, wanted: ValueKind, context: FormulaContext) -> Checked:
+        """A key of a table: a word of its choice or scale, or an amount of its kind."""
         if isinstance(syntax, formulas.Name) and wanted.form != "quantity" and syntax.text in self.glossary.words(wanted):
             return tree.Constant(syntax.text, self.glossary.value(wanted, syntax.text), wanted)
         checked = self.checked(syntax, context)
@@ -184,6 +195,7 @@ class CallCheck(NameCheck):
 
 
 def part_of(text: Text, syntax: formulas.Name, name: str) -> Text:
+    """A part of a formula as a text of its own, placed where it stands."""
     place = text.at(syntax.start)
     made = Text(name)
     made.source, made.line, made.column = place.source, place.line, place.column

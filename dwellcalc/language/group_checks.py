@@ -34,6 +34,7 @@ class GroupCheck(KindCheck):
         return found if found is not None else self.group(meaning)
 
     def group(self, meaning: Meaning) -> CheckedGroup | None:
+        """A group, checked once."""
         group = meaning.thing
         assert isinstance(group, Group)
         label = f"{self.method.name}.{group.name}"

@@ -74,6 +74,7 @@ class KindCheck(ABC):
         """Refuse two amounts that are not of one kind."""
 
     def in_cycle(self, label: str, name: Text) -> bool:
+        """Whether a line or group is being checked already: it reads itself."""
         if label not in self.whole.running:
             return False
         chain = [*self.whole.running[self.whole.running.index(label) :], label]
@@ -81,13 +82,16 @@ class KindCheck(ABC):
         return True
 
     def refuse(self, refusal: Message, syntax: formulas.Tree, context: FormulaContext, **given: Any) -> CheckFailed:
+        """Note a problem at a part of a formula; what is returned is raised."""
         self.problems.add(refusal, place_in(context.text, syntax.start, syntax.end), **given)
         return CheckFailed()
 
     def unknown(self, syntax: formulas.Name, context: FormulaContext, near: str) -> CheckFailed:
+        """Note that a name means nothing here; what is returned is raised."""
         return self.refuse(UNKNOWN_NAME, syntax, context, name=syntax.text, nearest=near)
 
     def here(self, context: FormulaContext) -> str:
+        """What a line here has one value for, in words."""
         return "the home" if context.level == HOME else f"each of {context.level}"
 
     def owners(self, level: str) -> tuple[str, ...]:
@@ -95,6 +99,7 @@ class KindCheck(ABC):
         return owners_of(self.glossary, self.method.level, level)
 
     def fields_of(self, level: str) -> tuple[str, ...]:
+        """The fields of a level's collection."""
         collection = self.glossary.collections.get(level)
         return tuple(collection.fields) if collection is not None else ()
 
@@ -107,6 +112,7 @@ def same_group(group: CheckedGroup, other: CheckedGroup) -> bool:
 
 
 def is_zero(checked: Checked) -> bool:
+    """Whether a tree is the literal 0, which goes with every kind."""
     return isinstance(checked, tree.Constant) and not checked.address and checked.value == 0
 
 

@@ -24,4 +24,5 @@ def owners_of(glossary: Glossary, per: str, level: str) -> tuple[str, ...]:
 
 
 def connected_to(glossary: Glossary) -> set[str]:
+    """The collections that items of others are connected to."""
     return {name for collection in glossary.collections.values() for name in collection.on}

@@ -39,6 +39,7 @@ class LineCheck(TreeCheck):
         return line.kind is not None
 
     def level(self, line: CheckedLine) -> None:
+        """The group and the level of a column line."""
         each = line.source.each
         if each is None:
             return
@@ -50,6 +51,7 @@ class LineCheck(TreeCheck):
         line.level = line.each.collection
 
     def way(self, line: CheckedLine) -> None:
+        """The line's condition and its way to the value."""
         source = line.source
         document = self.owner_of[line.name]
         groups = (line.each,) if line.each is not None else ()
@@ -72,6 +74,7 @@ class LineCheck(TreeCheck):
         line.absent = line.absent or line.applies is not None
 
     def cases(self, line: CheckedLine, context: Any) -> None:
+        """Cases, all of one kind."""
         made = []
         for case in line.source.cases:
             when = self.condition(case.when, context(case.when_text), "`when`") if case.when is not None else None
@@ -89,6 +92,7 @@ class LineCheck(TreeCheck):
         line.absent = any(may_be_absent(case.then) for case in made)
 
     def same(self, left: ValueKind, right: ValueKind, text: Text, other: Any) -> None:
+        """Refuse an amount that is not of the kind of the others."""
         if left != right:
             shown = self.glossary.printed_kind
             self.problems.add(
@@ -97,6 +101,7 @@ class LineCheck(TreeCheck):
             raise CheckFailed
 
     def tiers(self, line: CheckedLine, context: FormulaContext) -> None:
+        """Tiers of a quantity, all of one kind."""
         line.of = self.value(line.source.of, context)
         self.need_quantity(line.of.kind, context.text.place, "`of`")
         try:
@@ -113,6 +118,7 @@ class LineCheck(TreeCheck):
         line.absent = may_be_absent(line.of)
 
     def check_phrases(self, line: CheckedLine, phrases: tuple[Phrase, ...]) -> None:
+        """Portions are of the quantity's kind, begin with the first and end openly."""
         assert line.of is not None
         for phrase in phrases:
             if phrase.portion != REST and phrase.step_kind != line.of.kind.unit:
@@ -126,6 +132,7 @@ class LineCheck(TreeCheck):
                 break
 
     def parts(self, line: CheckedLine, context: Any) -> None:
+        """The lines of a combining line, all of one kind."""
         made = []
         for text in line.source.parts:
             name = formulas.Name(str(text), 0, len(text))
@@ -144,6 +151,7 @@ class LineCheck(TreeCheck):
         line.absent = all(part.line.absent for part in made)
 
     def need_quantity(self, kind: ValueKind, place: Any, what: str) -> None:
+        """Refuse what is no amount."""
         if kind.form != "quantity":
             self.problems.add(NOT_QUANTITY, place, what=what, kind=self.glossary.printed_kind(kind))
             raise CheckFailed

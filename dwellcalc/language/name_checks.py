@@ -35,6 +35,7 @@ class NameCheck(GroupCheck):
     """Resolves names."""
 
     def name(self, syntax: formulas.Name, context: FormulaContext) -> Checked:
+        """What a name reads, dotted or not."""
         head, _, rest = syntax.text.partition(".")
         if not rest:
             return self.bare(syntax, context)
@@ -56,6 +57,7 @@ class NameCheck(GroupCheck):
         raise self.unknown(syntax, context, self.whole.names.nearest(head, context.document, self.whole.methods))
 
     def bare(self, syntax: formulas.Name, context: FormulaContext) -> Checked:
+        """A name without a dot: a thing of the document and its parts, or a field of the item or of what it belongs to."""
         meaning = self.whole.names.visible[str(context.document.name)].get(syntax.text)
         if meaning is not None:
             return self.meant(syntax, meaning, context)
@@ -70,6 +72,7 @@ class NameCheck(GroupCheck):
         raise self.unknown(syntax, context, self.whole.names.nearest(syntax.text, context.document, fields))
 
     def meant(self, syntax: formulas.Name, meaning: Meaning, context: FormulaContext) -> Checked:
+        """A thing that a name means, as a tree."""
         thing = meaning.thing
         if isinstance(thing, Parameter):
             self.whole.used.add(meaning.address)
@@ -78,6 +81,7 @@ class NameCheck(GroupCheck):
             self.whole.used.add(meaning.address)
             return tree.ReadChoice(syntax.text, meaning.address, ValueKind("choice", name=meaning.address))
         if isinstance(thing, Given):
+            self.whole.used.add(meaning.address)
             return self.given(syntax, thing)
         if isinstance(thing, Line):
             return self.read_line(syntax, self.method, self.method.lines[str(thing.name)], context)
@@ -85,6 +89,7 @@ class NameCheck(GroupCheck):
         raise self.refuse(NOT_A_VALUE, syntax, context, name=syntax.text, what=what)
 
     def given(self, syntax: formulas.Name, given: Given) -> Checked:
+        """A value that the assessment hands over."""
         if given.choice is not None:
             if given.choice not in self.glossary.choices:
                 near = nearest_name(given.choice, self.glossary.choices)
@@ -99,12 +104,14 @@ class NameCheck(GroupCheck):
             raise CheckFailed from None
 
     def of_method(self, syntax: formulas.Name, method: CheckedMethod, rest: str, context: FormulaContext) -> Checked:
+        """Another method's line, parameter or interpretation."""
         line = method.lines.get(rest)
         if line is not None:
             return self.read_line(syntax, method, line, context)
         return self.of_document(syntax, method.source, rest, context)
 
     def of_document(self, syntax: formulas.Name, document: Document, rest: str, context: FormulaContext) -> Checked:
+        """Another document's parameter or interpretation."""
         thing = document.parameters.get(rest) or document.interpretations.get(rest)
         if thing is None:
             near = nearest_name(rest, [*document.parameters, *document.interpretations])
@@ -112,6 +119,7 @@ class NameCheck(GroupCheck):
         return self.meant(syntax, Meaning(thing, document), context)
 
     def through_run(self, syntax: formulas.Name, run: str, rest: str, context: FormulaContext) -> Checked:
+        """A line of the method that a run evaluates."""
         method = self.whole.methods[self.method.runs[run].method]
         line = method.lines.get(rest)
         if line is None:
@@ -124,6 +132,7 @@ class NameCheck(GroupCheck):
         return tree.ReadLine(syntax.text, line, run)
 
     def other_line(self, method: CheckedMethod, line: CheckedLine) -> None:
+        """See that a line is checked, and note that it is used."""
         checker = self if method is self.method else self.whole.method_check(method)
         if not checker.line(line):
             raise CheckFailed
@@ -131,12 +140,14 @@ class NameCheck(GroupCheck):
         self.whole.used.add(self.address(line))
 
     def address(self, line: CheckedLine) -> str:
+        """The address of a line: its file's name and its own."""
         method = self.whole.methods[line.method]
         return next((f"{each.name}.{line.name}" for each in method.parts if line.name in each.lines), line.id)
 
     def read_line(
         self, syntax: formulas.Name, method: CheckedMethod, line: CheckedLine, context: FormulaContext, *, gathered: bool = False
     ) -> tree.ReadLine:
+        """A line, if it may be read here: of the same or a coarser level, and in its own group."""
         self.other_line(method, line)
         if gathered:
             return tree.ReadLine(syntax.text, line)
@@ -149,5 +160,6 @@ class NameCheck(GroupCheck):
         return tree.ReadLine(syntax.text, line)
 
     def options(self, read: tree.ReadChoice) -> dict[str, Any]:
+        """The options of an interpretation."""
         document, name = read.address.split(".")
         return self.whole.names.documents[document].interpretations[name].options

@@ -35,6 +35,7 @@ class TreeCheck(CallCheck):
     """Checks formulas."""
 
     def checked(self, syntax: formulas.Tree, context: FormulaContext) -> Checked:
+        """The checked tree of a formula."""
         if isinstance(syntax, formulas.Literal):
             return tree.Constant(f"{syntax.value:g}", float(syntax.value), quantity_kind(NUMBER))
         if isinstance(syntax, formulas.Name):
@@ -52,6 +53,7 @@ class TreeCheck(CallCheck):
         return tree.Joined(syntax.word, tuple(self.inner_condition(part, context) for part in syntax.parts))
 
     def inner_condition(self, syntax: formulas.Tree, context: FormulaContext) -> Checked:
+        """A part that must be a condition."""
         checked = self.checked(syntax, context)
         if checked.kind != YES_NO:
             place = place_in(context.text, syntax.start, syntax.end)
@@ -60,6 +62,7 @@ class TreeCheck(CallCheck):
         return checked
 
     def amount(self, syntax: formulas.Tree, context: FormulaContext, what: str) -> Checked:
+        """A part that must be an amount."""
         checked = self.checked(syntax, context)
         if checked.kind.form != "quantity":
             shown = self.glossary.printed_kind(checked.kind)
@@ -67,6 +70,7 @@ class TreeCheck(CallCheck):
         return checked
 
     def arithmetic(self, syntax: formulas.Arithmetic, context: FormulaContext) -> Checked:
+        """Two amounts with + - * or /, and the kind of the result."""
         left = self.amount(syntax.left, context, "the left side")
         right = self.amount(syntax.right, context, "the right side")
         if syntax.sign in ("+", "-"):
@@ -82,6 +86,7 @@ class TreeCheck(CallCheck):
         return tree.Arithmetic(syntax.sign, left, right, quantity_kind(kind), percent)
 
     def one_kind(self, left: Checked, right: Checked, syntax: Any, context: FormulaContext) -> None:
+        """Refuse two amounts that are not of one kind; 0 goes with every kind."""
         if left.kind == right.kind or is_zero(left) or is_zero(right):
             return
         shown = self.glossary.printed_kind
@@ -96,6 +101,7 @@ class TreeCheck(CallCheck):
         raise CheckFailed
 
     def comparison(self, syntax: formulas.Compare, context: FormulaContext) -> Checked:
+        """Two amounts or two values of a scale compared."""
         left, right = self.checked(syntax.left, context), self.checked(syntax.right, context)
         for side, checked in ((syntax.left, left), (syntax.right, right)):
             if checked.kind.form not in ("quantity", "scale"):
@@ -105,6 +111,7 @@ class TreeCheck(CallCheck):
         return tree.Comparison(syntax.sign, left, right)
 
     def among(self, syntax: formulas.Among, context: FormulaContext) -> Checked:
+        """A choice compared with words."""
         read = self.name(syntax.name, context)
         if isinstance(read, tree.ReadChoice):
             options = self.options(read)
@@ -124,6 +131,7 @@ class TreeCheck(CallCheck):
         return tree.OneOf(read, tuple(values), syntax.negated)
 
     def value(self, syntax: formulas.Tree | None, context: FormulaContext) -> Checked:
+        """The tree of a line's amount."""
         if syntax is None:
             raise CheckFailed
         return self.checked(syntax, context)
