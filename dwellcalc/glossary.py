@@ -29,6 +29,8 @@ RATING_FORM = message("rating_form", '"{text}" holds no number of a rating', "na
 TAKEN_NAME = message("taken_name", '"{name}" already names {what}', "one name for one thing")
 
 YES, NO = "yes", "no"
+CONNECTED = ("line_conductors", "line_pairs")
+NEEDED = ("home", "supply", "dwelling_units", "areas", "loads", *CONNECTED)
 _IN_BRACES = re.compile(r"\{([^}]*)\}")
 
 
@@ -187,7 +189,19 @@ class GlossaryReader:
         self.check_rating_forms(document)
         if isinstance(kinds, Mapping):
             self.read_load_kinds(kinds, document.get(key("load_flags"), Mapping()))
+        if not self.problems.found:
+            self.check_needed(document)
         return self.glossary
+
+    def check_needed(self, document: Mapping) -> None:
+        """A home file fills these objects and collections, whatever else a glossary holds."""
+        for name in NEEDED:
+            if name not in self.glossary.objects and name not in self.glossary.collections:
+                self.problems.add(GLOSSARY_LACKS, place_of(document), what="the glossary", key=name)
+        loads = self.glossary.collections.get("loads")
+        for name in CONNECTED if loads is not None else ():
+            if loads is not None and name not in loads.on:
+                self.problems.add(GLOSSARY_LACKS, place_of(document), what="`on:` of loads", key=name)
 
     def read_choices(self, node: Node) -> None:
         for name, words in as_mapping(node, "choices", self.problems).items():
@@ -339,9 +353,9 @@ class GlossaryReader:
             parts = as_mapping(entry, name, self.problems)
             values: dict[str, Any] = {}
             self.keys(parts, (*supply, "line_conductors", "line_pairs"))
-            for each, node in parts.items():
+            for each, said in parts.items():
                 if each in supply:
-                    values[str(each)] = self.value(supply[each].kind, as_text(node, each, self.problems))
+                    values[str(each)] = self.value(supply[each].kind, as_text(said, each, self.problems))
             self.glossary.systems[str(name)] = System(
                 str(name),
                 values,

@@ -74,7 +74,12 @@ def random_rating(chance: random.Random) -> dict[str, Any]:
     if basis in ("amperes", "minimum_circuit_ampacity"):
         return {"basis": basis, "marked_amperes": chance.uniform(2, 40), "volts": volts}
     if basis == "rated_load_and_fan":
-        return {"basis": basis, "rated_load_amperes": chance.uniform(5, 30), "fan_amperes": chance.uniform(0.5, 3), "volts": volts}
+        return {
+            "basis": basis,
+            "rated_load_amperes": chance.uniform(5, 30),
+            "fan_amperes": chance.uniform(0.5, 3),
+            "volts": volts,
+        }
     if basis == "setting":
         return {"basis": basis, "setting": chance.choice((16.0, 24.0, 32.0, 40.0, 48.0))}
     return {"basis": basis, "horsepower": chance.choice(HORSEPOWER), "volts": volts}

@@ -57,7 +57,9 @@ def test_number_of_heaters(number: int, share: float) -> None:
     heaters = load(GLOSSARY, "space_heater", quantity=float(number), **watts(1500))
     as_one = evaluation(house(GLOSSARY, [heaters]))
     apart = evaluation(house(GLOSSARY, [load(GLOSSARY, "space_heater", f"heater {at}", **watts(1500)) for at in range(number)]))
-    assert line(as_one, "separate_demand") == line(apart, "separate_demand") == pytest.approx(share * number * 1500, abs=TOLERANCE)
+    assert (
+        line(as_one, "separate_demand") == line(apart, "separate_demand") == pytest.approx(share * number * 1500, abs=TOLERANCE)
+    )
 
 
 @pytest.mark.parametrize(("circuits", "counted"), [(1.0, 2.0), (2.0, 2.0), (3.0, 3.0)])
@@ -101,12 +103,12 @@ def test_lockout_drops_the_compressor_only_with_the_strips() -> None:
     assert small - base == pytest.approx(6000)  # the compressor alone is more than 65 % of the strips
 
 
-@pytest.mark.parametrize(
-    ("option", "increase"), [("in_pool", 0.4 * 11520), ("apart", 11520.0), ("apart_at_125", 1.25 * 11520)]
-)
+@pytest.mark.parametrize(("option", "increase"), [("in_pool", 0.4 * 11520), ("apart", 11520.0), ("apart_at_125", 1.25 * 11520)])
 def test_readings_of_charging(option: str, increase: float) -> None:
     loads = [load(GLOSSARY, "range", **watts(12000))]
-    charger = load(GLOSSARY, "ev_charging_equipment", basis="setting", setting=48.0, fastened_in_place=False, individual_circuit=False)
+    charger = load(
+        GLOSSARY, "ev_charging_equipment", basis="setting", setting=48.0, fastened_in_place=False, individual_circuit=False
+    )
     choices = {f"{METHOD}.charging_in_optional": option}
     before, after = total(house(GLOSSARY, loads), choices), total(house(GLOSSARY, [*loads, charger]), choices)
     assert after - before == pytest.approx(increase)

@@ -101,12 +101,8 @@ def changed(line: Line, *path: Any, to: Any) -> Line:
 
 # Formulas
 
-AMPERES = formula(
-    "a / (v * p)", 100.0, given("a", 24000.0, "VA"), given("v", 240.0, "V"), given("p", 1.0), unit="A"
-)
-LIGHTING = formula(
-    "load_per_area * area", 4500.0, given("load_per_area", 3.0, "VA/ft2"), given("area", 1500.0, "ft2")
-)
+AMPERES = formula("a / (v * p)", 100.0, given("a", 24000.0, "VA"), given("v", 240.0, "V"), given("p", 1.0), unit="A")
+LIGHTING = formula("load_per_area * area", 4500.0, given("load_per_area", 3.0, "VA/ft2"), given("area", 1500.0, "ft2"))
 CELL = "47 - 1 * (number_of_dryers - 11)"
 DRYERS = formula(
     "table(dryer_demand.factor, number)",
@@ -263,9 +259,7 @@ AMPACITY = formula(
             unit="yes or no",
         ),
         formula("not known(a)", True, given("a", state="not applicable"), unit="yes or no"),
-        formula(
-            "known(a) and known(b)", False, given("a", 1.0), given("b", state="unknown"), unit="yes or no"
-        ),
+        formula("known(a) and known(b)", False, given("a", 1.0), given("b", state="unknown"), unit="yes or no"),
     ],
 )
 def test_formulas_agree(line: Line) -> None:
@@ -306,18 +300,14 @@ def test_the_largest_of_a_scale_goes_by_position() -> None:
         {"item": "one", "state": "known", "value": "2", "position": 6, "weight": 1},
         {"item": "two", "state": "known", "value": "1/0", "position": 8, "weight": 1},
     ]
-    line = formula(
-        "largest(g.size)", "1/0", unit="scale s", members=[{"call": "largest( g.size )", "items": items}]
-    )
+    line = formula("largest(g.size)", "1/0", unit="scale s", members=[{"call": "largest( g.size )", "items": items}])
     assert disagreements(line) == []
     del items[0]["position"]
     assert whats(line) == ['the place of "2" on its scale is not printed']
 
 
 def test_members_in_percent() -> None:
-    members = [
-        {"call": "largest(g.share)", "unit": "%", "items": gathering("", (40.0, 1), (65.0, 1))[0]["items"]}
-    ]
+    members = [{"call": "largest(g.share)", "unit": "%", "items": gathering("", (40.0, 1), (65.0, 1))[0]["items"]}]
     line = formula("largest(g.share) * a", 650.0, given("a", 1000.0, "VA"), members=members)
     assert disagreements(line) == []
 
@@ -521,15 +511,11 @@ def test_applies() -> None:
     assert whats(changed(line, "applies", "outcome", to=False)) == ['outcome of "flag"']
     assert whats(changed(line, "applies", "inputs", 0, "value", to=False)) == ['outcome of "flag"', "state"]
 
-    line = without_value(
-        "not applicable", {**line, "applies": condition("flag", False, given("flag", False)), "inputs": []}
-    )
+    line = without_value("not applicable", {**line, "applies": condition("flag", False, given("flag", False)), "inputs": []})
     assert disagreements(line) == []
     assert whats({**line, "state": "unknown"}) == ["state"]
 
-    line = without_value(
-        "unknown", {**line, "applies": condition("flag", None, given("flag", state="unknown"))}
-    )
+    line = without_value("unknown", {**line, "applies": condition("flag", None, given("flag", state="unknown"))})
     assert disagreements(line) == []
 
 
@@ -629,9 +615,7 @@ def test_an_unknown_condition_makes_the_line_unknown() -> None:
 
 
 def tiers(quantity: float, unit: str, value: float, result_unit: str, *phrases: Line) -> Line:
-    return known(
-        "tiers", value, result_unit, of="q", quantity=quantity, quantity_unit=unit, phrases=list(phrases)
-    )
+    return known("tiers", value, result_unit, of="q", quantity=quantity, quantity_unit=unit, phrases=list(phrases))
 
 
 def lighting(quantity: float, *takes: float) -> Line:
@@ -639,9 +623,7 @@ def lighting(quantity: float, *takes: float) -> Line:
     texts = ["100 % of the first 3000 VA", "35 % of the next 117000 VA", "25 % of the rest"]
     steps = [3000.0, 117000.0, 0.0]
     values = [taken * percent / 100 for taken, percent in zip(takes, shares, strict=True)]
-    phrases = [
-        phrase(t, p, "%", s, x, v) for t, p, s, x, v in zip(texts, shares, steps, takes, values, strict=True)
-    ]
+    phrases = [phrase(t, p, "%", s, x, v) for t, p, s, x, v in zip(texts, shares, steps, takes, values, strict=True)]
     return tiers(quantity, "VA", sum(values), "VA", *phrases)
 
 
@@ -750,9 +732,7 @@ LARGEST = combined("largest_of", 3.0, part("a", 2.0, False), part("b", 3.0, True
 LEAST = combined("least_of", 2.0, part("a", 2.0, True), part("b", 3.0, False), LEFT_OUT)
 
 
-@pytest.mark.parametrize(
-    "line", [SUM, LARGEST, LEAST, combined("largest_of", 2.0, part("a", 2.0, True), part("b", 2.0, False))]
-)
+@pytest.mark.parametrize("line", [SUM, LARGEST, LEAST, combined("largest_of", 2.0, part("a", 2.0, True), part("b", 2.0, False))])
 def test_combining_agrees(line: Line) -> None:
     assert disagreements(line) == []
 
@@ -805,9 +785,7 @@ def sheet() -> list[Line]:
     general["members"] = gathering("sum(general.connected)", (1000.0, 1), (4000.0, 2))
     demand = {**lighting(9000.0, 3000.0, 6000.0, 0.0), "id": "m.demand", "of": "general"}
     total = known("sum_of", 5100.0, "VA", id="m.total", parts=[part("demand", 5100.0, True)])
-    amperes = formula(
-        "total / supply.voltage", 21.25, given("total", 5100.0, "VA"), given("supply.voltage", 240.0, "V")
-    )
+    amperes = formula("total / supply.voltage", 21.25, given("total", 5100.0, "VA"), given("supply.voltage", 240.0, "V"))
     other = formula("other.total * run.total", 6.0, given("other.total", 2.0), given("run.total", 3.0))
     return [
         column("connected", "rating", {"item 0": 1000.0, "item 1": 4000.0, "item 2": None}, operand="rating"),
@@ -824,9 +802,7 @@ def sheet() -> list[Line]:
             "id": "m.other",
             "inputs": [given("other.total", 2.0, "VA"), given("run.total", 3.0, "VA")],
         },
-        formula(
-            "a", 1.0, given("a", 1.0), applies=condition("total > 0", True, given("total", 5100.0, "VA"))
-        ),
+        formula("a", 1.0, given("a", 1.0), applies=condition("total > 0", True, given("total", 5100.0, "VA"))),
     ]
 
 

@@ -80,7 +80,8 @@ def _line_named(found: Assessment, name: str) -> SheetLine:
             return each
     short = [each.id.rpartition(".")[2] for each in lines]
     titles = [each.title for each in lines]
-    fail(NO_LINE, name=name, nearest=nearest_name(name, titles) or nearest_name(wanted, [*(each.id for each in lines), *short]))
+    near = nearest_name(name, titles) or nearest_name(wanted, [*(each.id for each in lines), *short])
+    return fail(NO_LINE, name=name, nearest=near)
 
 
 def check_rules(folder: Path | None) -> int:
@@ -89,10 +90,10 @@ def check_rules(folder: Path | None) -> int:
 
     found = check_folder(folder)
     for edition, problems in found.items():
-        if problems:
-            print(f"{edition}: {len(problems)} problem{'s' if len(problems) > 1 else ''}\n", file=sys.stderr)
-            raise InputError(problems)
-        print(f"{edition}: no problem found")
+        print(f"{edition}: {len(problems) or 'no'} problem{'s' if len(problems) > 1 else ''} found")
+    every = {str(problem): problem for problems in found.values() for problem in problems}
+    if every:
+        raise InputError(every.values())
     return 0
 
 

@@ -29,8 +29,9 @@ def rules_for(code: Text | None, wanted: str, folder: Path | None) -> RuleSet:
     place = code.place if code is not None and not wanted else None
     edition = _spelled(wanted or str(code or ""), known) or _default(known, folder)
     if known and edition not in known:
-        offered = ", ".join(_offered(load_rules(known[-1], folder)))
-        fail(NO_SUCH_EDITION, place, edition=edition, known=offered, nearest=nearest_name(edition, known))
+        offered = _offered(load_rules(known[-1], folder))
+        near = nearest_name(edition, offered)
+        fail(NO_SUCH_EDITION, place, edition=edition, known=", ".join(offered), nearest=near)
     rules = load_rules(edition, folder)
     _check_offered(rules, place)
     if folder is not None:  # rules from outside the package are proved; its own are proved before they are shipped

@@ -33,7 +33,7 @@ from dwellcalc.problems import fail, message
 
 MISCOUNTED = message(
     "load_miscounted",
-    'the method "{method}" counts the load "{load}" {times} times, not once',
+    'the method "{method}" counts the load "{load}" {times}, not once',
     "this is a fault of the rules, not of the home",
 )
 ONCE = ("never", "once", "twice")
@@ -150,7 +150,7 @@ class SupplyAssessor:
 
     def sheet(self, tried: _Tried) -> MethodSheet:
         for miscount in miscounts(tried.evaluation, tried.name):
-            times = ONCE[miscount.times] if miscount.times < len(ONCE) else f"{miscount.times}"
+            times = ONCE[miscount.times] if miscount.times < len(ONCE) else f"{miscount.times} times"
             fail(MISCOUNTED, method=tried.name, load=miscount.load, times=times)
         return Tracer(tried.evaluation).method(tried.name)
 

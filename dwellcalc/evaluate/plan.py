@@ -52,8 +52,10 @@ class Plan:
         for method in rules.methods.values():
             for _, group in method.left_out:
                 self.place(group)
-            if method.counts is not None:
-                self.place(method.counts)
+            kept = [group for run in method.runs.values() for group in run.keep.values()]
+            for found in (method.counts, *kept):
+                if found is not None:
+                    self.place(found)
 
     def reader(self, node: tree.Tree, level: str, per: str) -> Read:
         """The function of a tree as it stands at a level, for reading what is kept; made once."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import weakref
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -17,15 +16,12 @@ from dwellcalc.language.tree import HOME, CheckedGroup, CheckedLine
 
 
 def plan_of(rules: RuleSet) -> Plan:
-    """The plan of a rule set, made once."""
-    found: Plan | None = _plans.get(id(rules))
+    """The plan of a rule set, made once and kept with it."""
+    found = rules.kept.get(Plan.__name__)
     if found is None:
-        found = _plans[id(rules)] = Plan(rules)
-        weakref.finalize(rules, _plans.pop, id(rules), None)
+        found = rules.kept[Plan.__name__] = Plan(rules)
+    assert isinstance(found, Plan)
     return found
-
-
-_plans: dict[int, Plan] = {}
 
 
 @dataclass(slots=True)

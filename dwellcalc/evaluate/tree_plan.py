@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 from dwellcalc.evaluate.gathering import UNSET, Read, Value, count, divided, every, largest, mean, rounded, special, sum_column
 from dwellcalc.facts import Unknown
 from dwellcalc.language import tree
-from dwellcalc.language.kinds import owners_of
+from dwellcalc.language.levels import owners_of
 from dwellcalc.language.tree import HOME
 from dwellcalc.units import share
 
@@ -218,6 +218,8 @@ class TreePlan:
             gap = special(values)
             if gap is not None:
                 return gap
+            if values[1] == 0:
+                return Unknown(refusals=["a rounding to steps of nothing"])
             return rounded(values[0], values[1], up)
 
         return read

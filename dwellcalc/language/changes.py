@@ -118,7 +118,7 @@ class Applier:
             return self.group_piece(holder, address, last, was, now)
         assert was is not None
         if isinstance(piece, Listing) and not isinstance(was, Listing):
-            self.list_entry(piece, address, was, now)
+            self.list_entry(piece, was, now)
         elif isinstance(piece, Mapping) and isinstance(was, Mapping) and now is not None:
             self.several_pieces(piece, was, now)
             return piece
@@ -182,7 +182,7 @@ class Applier:
                 del piece[name]
         piece.update(changed)
 
-    def list_entry(self, piece: Listing, address: Text, was: Node, now: Node | None) -> None:
+    def list_entry(self, piece: Listing, was: Node, now: Node | None) -> None:
         if was not in piece:
             fail(DRIFTED, place_of(was), holds=shown(piece) or "nothing")
         at = piece.index(was)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from itertools import pairwise
 from typing import Any
 
 from dwellcalc.glossary import YES_NO, Glossary
@@ -94,7 +95,7 @@ class Atoms:
                 beside = {value + step for value in ordered for step in (BELOW, SAME, ABOVE)}
             else:
                 beside = {*ordered, ordered[0] / 2, 2 * ordered[-1] + 1}
-                beside |= {(low + high) / 2 for low, high in zip(ordered, ordered[1:], strict=False)}
+                beside |= {(low + high) / 2 for low, high in pairwise(ordered)}
             found[name] = tuple(sorted(value for value in beside if value >= 0))
         found.update(self.pairs)
         return found

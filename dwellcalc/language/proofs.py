@@ -151,7 +151,9 @@ class _MethodProofs:
             if len(holding) > 1:
                 place = line.cases[holding[1]].source
                 text = place.when_text if place.when_text is not None else line.source.name
-                self.problems.add(TWO_HOLD, text.place, example=conditions.example(each))
+                first = line.cases[holding[0]].source.when_text
+                others = [("the other case", first.place)] if first is not None else []
+                self.problems.add(TWO_HOLD, text.place, example=conditions.example(each), others=others)
                 return
             if not holding:
                 held[-1] = True
@@ -160,7 +162,8 @@ class _MethodProofs:
                     return
         for case, seen in zip(line.cases, [*held[: len(whens)], held[-1]], strict=False):
             if not seen:
-                self.problems.add(OTHERWISE_NEVER if case.when is None else CASE_NEVER, case.source.then_text.place)
+                text = case.source.when_text if case.source.when_text is not None else case.source.then_text
+                self.problems.add(OTHERWISE_NEVER if case.when is None else CASE_NEVER, text.place)
 
     def lookups(self, line: CheckedLine, inside: Predicate) -> Iterator[tuple[tree.Tree, Predicate]]:
         if line.value is not None:

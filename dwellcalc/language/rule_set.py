@@ -76,6 +76,7 @@ class RuleSet:
         assessment: what an assessment does with the methods, as read.
         digest: a fingerprint of every text that it was made of.
         line_count: how many lines the methods hold together.
+        kept: what others make of it once and keep with it.
     """
 
     id: str
@@ -91,6 +92,7 @@ class RuleSet:
     assessment: Mapping
     digest: str
     line_count: int
+    kept: dict[str, object] = field(default_factory=dict, compare=False, repr=False)
 
     def section(self, cite: str) -> str:
         """The section of a citation key; an amendment's own words stand for themselves."""
@@ -181,6 +183,7 @@ def _loaded(loader: _Loader, edition: str, amendments: Sequence[Path]) -> RuleSe
     checker = Checker(names, methods, loader.problems)
     checked = checker.check()
     citations = _citations(loader, as_mapping(nodes["citations"], "citations", loader.problems))
+    uses.check_changes(applied, sources, loader.problems)
     uses.check(documents, checked, checker.used, citations, sources, loader.problems)
     loader.problems.raise_if_any()
     assessment_name = next((chained.get(key("assessment")) for _, chained in reversed(chain) if "assessment" in chained), None)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
-from dwellcalc.language.documents import QUOTED, Document, Line
+from dwellcalc.language.changes import Applied
+from dwellcalc.language.documents import BAD_GRADE, QUOTED, Document, Line
 from dwellcalc.language.tree import CheckedGroup, CheckedLine, CheckedMethod, Gather, ReadLine, trees_of, walk
+from dwellcalc.language.words import GRADES
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.reading import Text
 
@@ -15,6 +17,18 @@ NO_CITATION = message("no_citation", 'the edition has no citation "{cite}"')
 NO_SOURCE = message("no_source", 'there is no source "{name}"', "sources stand in sources.yaml")
 QUOTES_NOTHING = message("quotes_nothing", 'the text quotes "{name}", which is no parameter that is visible here')
 UNUSED_CITATION = message("unused_citation", 'the citation "{cite}" is not used', "use it or take it out")
+
+
+def check_changes(applied: Iterable[Applied], sources: dict[str, Any], problems: Problems) -> None:
+    """Refuse a change whose source or grade of confidence is none."""
+    for change in applied:
+        for name in change.source.split():
+            if name not in sources:
+                problems.add(NO_SOURCE, change.place, name=name, nearest=nearest_name(name, sources))
+        if change.confidence and change.confidence not in GRADES:
+            known = ", ".join(GRADES)
+            near = nearest_name(change.confidence, GRADES)
+            problems.add(BAD_GRADE, change.place, grade=change.confidence, known=known, nearest=near)
 
 
 def check(
@@ -126,6 +140,7 @@ class _Uses:
         yield "the table", True, document.tables
         yield "the line", True, document.lines
         yield "the run", False, document.runs
+        yield "the given value", False, document.given
 
     def line(self, line: Line) -> None:
         for case in line.cases:

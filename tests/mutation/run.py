@@ -3,7 +3,8 @@
 Run ``python tests/mutation/run.py``; it writes ``result.yaml`` beside it. ``--sample N --seed S`` tries N mutants chosen
 with a fixed seed and writes nothing. Why a mutant survives is kept by hand in ``reasons.yaml``.
 
-Each mutant is tried in a process forked from this one, which has everything imported, on a copy of the rules of its own.
+Rules, tests and worked examples are copied first, so that a run sees one state of them whatever is edited meanwhile. Each
+mutant is tried in a process forked from this one, which has everything imported, on a copy of the rules of its own.
 The stages are: ``load`` (loading every edition), ``proofs`` (proofs and coverage of every edition), ``tables`` (the second
 entry) and ``examples`` (published examples, thresholds, worked examples). The first that refuses it has killed it.
 """
@@ -102,11 +103,11 @@ def proves(folder: Path, editions: list[str]) -> str:
     return ""
 
 
-def tested(names: tuple[str, ...]) -> str:
+def tested(names: tuple[str, ...], root: Path) -> str:
     """The first test that fails."""
     first = _FirstFailure()
-    paths = [str(TESTS / name) for name in names if (TESTS / name).exists()]
-    arguments = ["-x", "-q", "-p", "no:cacheprovider", "--rootdir", str(ROOT), "-k", f"not {LONG}", *paths]
+    paths = [str(root / "tests" / name) for name in names if (root / "tests" / name).exists()]
+    arguments = ["-x", "-q", "-p", "no:cacheprovider", "--rootdir", str(root), "-k", f"not {LONG}", *paths]
     code = int(pytest.main(arguments, plugins=[first]))
     if code in (FAILED, INTERRUPTED):
         return first.name or "collection"
@@ -115,26 +116,26 @@ def tested(names: tuple[str, ...]) -> str:
     return ""
 
 
-def stages(mutant: Mutant | None, folder: Path) -> Iterator[tuple[str, Callable[[], str]]]:
+def stages(mutant: Mutant | None, folder: Path, root: Path) -> Iterator[tuple[str, Callable[[], str]]]:
     """The stages for a mutant, cheapest first; proofs of the older editions, which hardly differ, come last."""
     editions = editions_in(folder)[::-1]
     proofs = ("proofs", lambda: proves(folder, editions[:1]))
-    tables = ("tables", lambda: tested(TABLES))
+    tables = ("tables", lambda: tested(TABLES, root))
     yield "load", lambda: loads(folder, editions)
     yield from (tables, proofs) if mutant is not None and mutant.operator in NUMBERS else (proofs, tables)
-    yield "examples", lambda: tested(EXAMPLES)
+    yield "examples", lambda: tested(EXAMPLES, root)
     yield "proofs", lambda: proves(folder, editions[1:])
 
 
-def judged(mutant: Mutant | None, rules: Path, work: Path) -> dict[str, Any]:
+def judged(mutant: Mutant | None, root: Path, work: Path) -> dict[str, Any]:
     """Try a mutant, or the rules as they are, on a copy of the rules."""
     folder = work / "rules"
-    shutil.copytree(rules, folder)
+    shutil.copytree(root / "rules", folder)
     if mutant is not None:
         path = folder / mutant.file
         path.write_text(mutant.applied(path.read_text(encoding="utf-8")), encoding="utf-8")
     os.environ[RULES] = str(folder)
-    for stage, run in stages(mutant, folder):
+    for stage, run in stages(mutant, folder, root):
         try:
             said = run()
         except Exception:  # a stage that breaks on a mutant has seen it, in its way: told apart in the result
@@ -144,7 +145,7 @@ def judged(mutant: Mutant | None, rules: Path, work: Path) -> dict[str, Any]:
     return {"stage": "", "said": "", "crashed": False}
 
 
-def forked(mutant: Mutant | None, rules: Path, work: Path) -> int:
+def forked(mutant: Mutant | None, root: Path, work: Path) -> int:
     """Start a process that tries a mutant and leaves its verdict in its folder; its number."""
     child = os.fork()
     if child:
@@ -156,7 +157,7 @@ def forked(mutant: Mutant | None, rules: Path, work: Path) -> int:
         quiet = os.open(os.devnull, os.O_WRONLY)
         os.dup2(quiet, 1)
         os.dup2(quiet, 2)
-        verdict = judged(mutant, rules, work)
+        verdict = judged(mutant, root, work)
         (work / "verdict.json").write_text(json.dumps(verdict), encoding="utf-8")
         code = 0
     finally:
@@ -173,7 +174,7 @@ def verdict_in(work: Path) -> dict[str, Any]:
 # all of them
 
 
-def tried(mutants: list[Mutant], rules: Path, workers: int, told: Callable[[int, Verdict], None]) -> list[Verdict]:
+def tried(mutants: list[Mutant], root: Path, workers: int, told: Callable[[int, Verdict], None]) -> list[Verdict]:
     """The verdicts, in the order of the mutants."""
     found: dict[int, Verdict] = {}
     running: dict[int, tuple[int, Path]] = {}
@@ -186,7 +187,7 @@ def tried(mutants: list[Mutant], rules: Path, workers: int, told: Callable[[int,
                 at, mutant = waiting.pop()
                 work = Path(base) / str(at)
                 work.mkdir()
-                running[forked(mutant, rules, work)] = at, work
+                running[forked(mutant, root, work)] = at, work
             child, _ = os.wait()
             if child not in running:
                 continue
@@ -197,10 +198,20 @@ def tried(mutants: list[Mutant], rules: Path, workers: int, told: Callable[[int,
     return [found[at] for at in range(len(mutants))]
 
 
-def sound(rules: Path) -> str:
+def copied(root: Path) -> None:
+    """A copy of the rules, the tests and the worked examples."""
+    shutil.copytree(installed_folder(), root / "rules")
+    shutil.copytree(ROOT / "worked_examples", root / "worked_examples")
+    (root / "tests").mkdir()
+    for path in TESTS.glob("*.py"):
+        shutil.copy(path, root / "tests")
+    shutil.copy(ROOT / "pyproject.toml", root)
+
+
+def sound(root: Path) -> str:
     """What refuses the rules as they are; nothing may."""
     with tempfile.TemporaryDirectory(prefix="mutants") as base:
-        os.waitpid(forked(None, rules, Path(base)), 0)
+        os.waitpid(forked(None, root, Path(base)), 0)
         found = verdict_in(Path(base))
     return f"{found['stage']}: {found['said']}" if found["stage"] else ""
 
@@ -286,7 +297,9 @@ def chosen(mutants: list[Mutant], arguments: argparse.Namespace) -> list[Mutant]
 
 
 def parsed() -> argparse.Namespace:
-    parser = argparse.ArgumentParser(description="Try mutants of the rules against the checks, the second entry and the examples.")
+    parser = argparse.ArgumentParser(
+        description="Try mutants of the rules against the checks, the second entry and the examples."
+    )
     parser.add_argument("--sample", type=int, default=0, help="how many mutants to try; all where nothing is said")
     parser.add_argument("--seed", type=int, default=0, help="seed of the sample")
     parser.add_argument("--only", default="", help="a pattern of ids, such as 'nec/sizing.yaml:*'")
@@ -296,18 +309,8 @@ def parsed() -> argparse.Namespace:
     return parser.parse_args()
 
 
-def main() -> int:
-    """Run it; 1 where the rules themselves are refused."""
-    arguments = parsed()
-    rules = installed_folder()
-    mutants = chosen(mutants_of(rules), arguments)
-    if arguments.list:
-        print("\n".join(f"{each.file}:{each.line} {each.id}" for each in mutants))
-        return 0
-    refused = sound(rules)
-    if refused:
-        print(f"the rules as they are do not pass: {refused}")
-        return 1
+def run(mutants: list[Mutant], root: Path, workers: int) -> list[Verdict]:
+    """The verdicts, with a word on the way about every mutant that breaks a stage instead of being refused by it."""
     began = time.monotonic()
 
     def told(number: int, verdict: Verdict) -> None:
@@ -316,7 +319,25 @@ def main() -> int:
         if number % 100 == 0 or number == len(mutants):
             print(f"{number} of {len(mutants)}, {time.monotonic() - began:.0f} s", flush=True)
 
-    verdicts = tried(mutants, rules, arguments.workers, told)
+    return tried(mutants, root, workers, told)
+
+
+def main() -> int:
+    """Run it; 1 where the rules themselves are refused."""
+    arguments = parsed()
+    with tempfile.TemporaryDirectory(prefix="mutants") as base:
+        root = Path(base)
+        copied(root)
+        mutants = chosen(mutants_of(root / "rules"), arguments)
+        if arguments.list:
+            print("\n".join(f"{each.file}:{each.line} {each.id}" for each in mutants))
+            return 0
+        refused = sound(root)
+        verdicts = run(mutants, root, arguments.workers) if not refused else []
+        refused = refused or sound(root)
+    if refused:
+        print(f"the rules as they are do not pass: {refused}")
+        return 1
     if arguments.verdicts:
         entries = [{"id": each.mutant.id, "stage": each.stage, "said": each.said} for each in verdicts]
         arguments.verdicts.write_text(json.dumps(entries, indent=1), encoding="utf-8")
