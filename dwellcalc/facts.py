@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -162,6 +162,84 @@ class Facts:
         if collection in self.connected:
             self.connected[collection].append([])
         return position
+
+    def part(
+        self,
+        kept: Mapping[str, Sequence[int]],
+        lines: Mapping[str, Sequence[str]],
+        *,
+        apart: Collection[str] = (),
+        once: Collection[str] = (),
+    ) -> Facts:
+        """The facts of another supply that feeds some of the items of this one.
+
+        An item whose owner is not kept belongs to the home itself. A load stays connected where all its lines are there
+        by name, and where it is known how many of it are on them; else it is connected to none.
+
+        Args:
+            kept: collection -> the positions of the items that it keeps, ascending; none where it is not named.
+            lines: for each collection that loads are connected to, the names of this supply's own items.
+            apart: the objects that are this supply's own, and so unknown still.
+            once: the collections of which it feeds one item where several equal ones stand.
+        """
+        part = Facts.empty(self.glossary)
+        part.chosen = dict(self.chosen)
+        part.objects |= {owner: dict(fields) for owner, fields in self.objects.items() if owner not in apart}
+        places = {name: {old: new for new, old in enumerate(positions)} for name, positions in kept.items()}
+        for name, positions in kept.items():
+            part.collections[name] = self._kept(name, positions, places, name in once)
+        for (owner, position, name), origin in self.origins.items():
+            if position < 0 and owner not in apart:
+                part.origins[owner, position, name] = origin
+            elif position in places.get(owner, ()):
+                part.origins[owner, places[owner][position], name] = origin
+        for name, names in lines.items():
+            for each in names:
+                part.add(name, each, {})
+        self._connect_again(part, places)
+        return part
+
+    def _kept(self, name: str, positions: Sequence[int], places: Mapping[str, Mapping[int, int]], once: bool) -> Items:
+        items, owners = self.collections[name], places.get(self._owners(name), {})
+        return Items(
+            [items.names[position] for position in positions],
+            [float(1) if once else items.quantity[position] for position in positions],
+            [owners.get(items.owner[position], -1) for position in positions],
+            {each: [column[position] for position in positions] for each, column in items.fields.items()},
+        )
+
+    def _connect_again(self, part: Facts, places: Mapping[str, Mapping[int, int]]) -> None:
+        """Connect the items of a part to the part's own lines."""
+        for name, collection in self.glossary.collections.items():
+            there = {level: {line: at for at, line in enumerate(part.collections[level].names)} for level in collection.on}
+            for old, on in self._connections(collection.on).items():
+                new = places.get(name, {}).get(old)
+                if new is None:
+                    continue
+                times = self._together(name, old) / part._together(name, new)
+                if all(line in there[level] and (count / times).is_integer() for level, line, count in on):
+                    for level, line, count in on:
+                        part.connected[level][there[level][line]].append((new, count / times))
+
+    def _connections(self, levels: Iterable[str]) -> dict[int, list[tuple[str, str, float]]]:
+        """For each connected item, in order, what it is connected to: (collection, name there, count)."""
+        found: dict[int, list[tuple[str, str, float]]] = {}
+        for level in levels:
+            for line, items in zip(self.collections[level].names, self.connected[level], strict=True):
+                for item, count in items:
+                    found.setdefault(item, []).append((level, line, count))
+        return dict(sorted(found.items()))
+
+    def _owners(self, collection: str) -> str:
+        """The collection that the items of another belong to, or an empty string."""
+        return next((name for name in self.glossary.collections[collection].of if name in self.collections), "")
+
+    def _together(self, collection: str, position: int) -> float:
+        """How many there are of an item: its quantity, times that of what it belongs to."""
+        items = self.collections[collection]
+        owner = items.owner[position]
+        above = self._together(self._owners(collection), owner) if owner >= 0 else 1
+        return items.quantity[position] * above
 
     def _label(self, collection: str, name: str, each: str) -> str:
         declared = self.glossary.collections[collection].fields[each]

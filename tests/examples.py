@@ -20,7 +20,6 @@ from dwellcalc.reading import Mapping, read_file
 
 ROOT = Path(__file__).resolve().parents[1]
 PUBLISHED = ROOT / "worked_examples" / "published"
-RESULTS = ("total", "amperes")
 
 
 @cache
@@ -47,6 +46,12 @@ class Example:
     def rules(self) -> RuleSet:
         return rules_of(self.text("edition"))
 
+    @property
+    def methods(self) -> list[str]:
+        """The method of the example, then those of its other claims; sizing is not among them."""
+        claimed = [str(claim["line"]).partition(".")[0] for claim in self.listed("claims")]
+        return [method for method in dict.fromkeys([self.text("method"), *claimed]) if method != "sizing"]
+
     def listed(self, key: str) -> list[dict[str, Any]]:
         return list(self.node.get(key, []))  # type: ignore[call-overload]
 
@@ -60,20 +65,21 @@ def all_examples() -> list[Example]:
 
 
 def outcomes_of(example: Example, home: Home) -> dict[tuple[str, str], Outcome]:
-    """Every outcome of the example's method and of sizing, by (line id, item)."""
+    """Every outcome of the methods that the example asks for, and of sizing where there are amperes, by (line id, item)."""
     rules = example.rules
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)
     problems.raise_if_any()
-    method = example.text("method")
     found: dict[tuple[str, str], Outcome] = {}
     given = {name: rules.glossary.units.quantity(str(value))[0] for name, value in dict(example.node.get("given", {})).items()}  # type: ignore[call-overload]
     if not given:
         evaluation = Evaluation(plan_of(rules), home.facts, choices)
-        _keep(Tracer(evaluation).method(method), found)
-        amperes = evaluation.line(rules.methods[method].results["amperes"])
-        given = {"calculated_amperes": amperes}
-    _keep(Tracer(Evaluation(plan_of(rules), home.facts, choices, given)).method("sizing"), found)
+        for method in example.methods:
+            _keep(Tracer(evaluation).method(method), found)
+        amperes = rules.methods[example.methods[0]].results.get("amperes")
+        given = {"calculated_amperes": evaluation.line(amperes)} if amperes else {}
+    if given:
+        _keep(Tracer(Evaluation(plan_of(rules), home.facts, choices, given)).method("sizing"), found)
     return found
 
 
@@ -90,7 +96,7 @@ def agrees(example: Example, claim: dict[str, Any], outcome: Outcome) -> bool:
     if outcome.state != KNOWN:
         return False
     if "rounded_to" not in claim:
-        return str(claim["value"]) == str(outcome.value) or _number(example, claim["value"]) == outcome.value
+        return str(claim["value"]) in (str(outcome.value), outcome.printed) or _number(example, claim["value"]) == outcome.value
     step = _number(example, claim["rounded_to"])
     value = _number(example, claim["value"])
     return abs(outcome.value - value) <= step / 2 + 1e-9

@@ -445,6 +445,10 @@ FORMS = (
 )
 LOADS = "dwelling_units > house > loads"
 RANGE = "name: range, kind: range, rating: 12 kW"
+COTTAGE = "  - {name: cottage, areas: [{kind: living, area: 500 ft2}]}\n"
+TWICE = "[{name: hall, kind: living, area: 90 ft2}, {name: hall, kind: living, area: 80 ft2}]"
+FEEDER = "name: north, feeds: house"
+PANEL = "panels: [{name: main, circuits: [{breaker: 20 A"
 
 WRONG: dict[str, tuple[str, str, str, str]] = {
     "home_key": (
@@ -625,7 +629,7 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
     ),
     "home_replaces": (
         file_text(RANGE, planned=("name: hob, kind: range, rating: 9 kW, replaces: rnage",)),
-        'planned > hob > replaces: there is no load "rnage" in the dwelling unit',
+        'planned > hob > replaces: there is no load "rnage" in the home',
         'did you mean "range"?',
         "rnage",
     ),
@@ -641,23 +645,97 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "they are A, B",
         "A C",
     ),
+    "home_same_name": (
+        file_text() + COTTAGE.replace("cottage", "House"),
+        'dwelling_units > House > name: another dwelling unit is called "House" already',
+        "each dwelling unit has a name of its own",
+        "House",
+    ),
+    "home_in_lacks": (
+        file_text() + COTTAGE + "planned: [{name: hob, kind: range}]\n",
+        "planned > hob > in: this is missing, and there are several dwelling units",
+        "say what the load is in, one of: house, cottage",
+        "hob",
+    ),
+    "home_house_loads": (
+        file_text(top="loads: [{name: hall heater, kind: space heater, rating: 2 kW}]"),
+        "loads: a home with one dwelling unit has no house loads",
+        "put the loads into the dwelling unit",
+        "loads",
+    ),
+    "home_leg_counts": (
+        file_text("name: heaters, kind: baseboard, rating: 1 kW, quantity: 4, legs: {A B: 3, A: 2}"),
+        f"{LOADS} > heaters > legs: the counts add up to 5, not to 4",
+        "the counts are of single loads, and add up to the quantity of the load",
+        "{",
+    ),
+    "home_fed_unit": (
+        file_text(top="feeders: [{name: north, feeds: hosue}]"),
+        'feeders > north > feeds: there is no dwelling unit "hosue"',
+        'did you mean "house"?',
+        "hosue",
+    ),
+    "home_fed_load": (
+        file_text(RANGE, top="feeders: [{name: north, feeds: {loads: [rnage]}}]"),
+        'feeders > north > feeds > loads > rnage: there is no load "rnage" to feed',
+        'did you mean "range"?',
+        "rnage",
+    ),
+    "home_fed_area": (
+        file_text(top="feeders: [{name: north, feeds: {areas: [attic]}}]"),
+        'feeders > north > feeds > areas > attic: there is no area "attic" to feed',
+        "the areas with names are ground floor",
+        "attic",
+    ),
+    "home_fed_areas": (
+        file_text(areas=TWICE, top="feeders: [{name: north, feeds: {areas: [hall]}}]"),
+        'feeders > north > feeds > areas > hall: several areas are called "hall"',
+        "give them different names",
+        "hall",
+    ),
+    "home_fed_twice": (
+        file_text(RANGE, top="feeders: [{name: north, feeds: {loads: [range]}}, {name: south, feeds: {loads: [Range]}}]"),
+        'feeders > south > feeds > loads > Range: "Range" is fed by a feeder already',
+        "each load, area and dwelling unit has one feeder at most",
+        "Range",
+    ),
+    "home_fed_nothing": (
+        file_text(top="feeders: [{name: north, feeds: {laundry circuits: 1}}]"),
+        "feeders > north > feeds: a part holds at least one load or area",
+        "name what the feeder feeds",
+        "{",
+    ),
+    "home_fed_units": (
+        file_text(RANGE)
+        + COTTAGE.replace("cottage", "cottage, loads: [{name: oven, kind: wall oven}]")
+        + "feeders: [{name: north, feeds: {loads: [range, oven], laundry circuits: 1}}]\n",
+        "feeders > north > feeds: areas and circuits are fed with loads of one dwelling unit only",
+        "a feeder of loads alone may feed those of several",
+        "{",
+    ),
+    "home_panel_on": (
+        file_text(top="feeders: [{name: north, feeds: house}]\npanels: [{name: main, on: nroth}]"),
+        'panels > main > on: there is no supply "nroth"',
+        'did you mean "north"?',
+        "nroth",
+    ),
+    "home_circuit_load": (
+        file_text(RANGE, top="panels: [{name: main, circuits: [{breaker: 50 A, load: rnage}]}]"),
+        'panels > main > circuits > entry 1 > load: there is no load "rnage" for this circuit',
+        'did you mean "range"?',
+        "rnage",
+    ),
+    "home_load_or_for": (
+        file_text(RANGE, top="panels: [{name: main, circuits: [{breaker: 50 A, load: range, for: range}]}]"),
+        "panels > main > circuits > entry 1 > for: the circuit names its load already",
+        "write `load` for a load of this file, else `for`",
+        "for",
+    ),
     "home_absent": (
         file_text("name: spa, kind: hot tub, rating: 50 A at 240 V", top="none_of: [pool pump, spa]"),
         'none_of > spa: "spa" is said to be absent, and "spa" is of that kind',
         "take it out of `none_of`, or take the load out",
         "spa",
-    ),
-    "home_feeders_later": (
-        file_text(top="feeders: [{name: barn}]"),
-        "feeders: a calculation for feeders is not built yet",
-        "",
-        "feeders",
-    ),
-    "home_panels_later": (
-        file_text(top="panels: [{name: main}]"),
-        "panels: reading the circuits of panels is not built yet",
-        "",
-        "panels",
     ),
     "home_meter_later": (
         file_text(top="meter: {file: year.csv}"),
@@ -676,24 +754,6 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "dates: choosing the code by the date of application or issuance is not built yet",
         "the date of the calculation is written as `date`",
         "dates",
-    ),
-    "home_house_loads_later": (
-        file_text(top="loads: [{name: hall lights}]"),
-        "loads: a calculation with house loads is not built yet",
-        "the loads of a dwelling stand in its entry of `dwelling_units`",
-        "loads",
-    ),
-    "home_units_later": (
-        file_text() + "  - {name: cottage, areas: [{kind: living, area: 500 ft2}]}\n",
-        "dwelling_units > cottage: a calculation for more than one dwelling unit is not built yet",
-        "",
-        "{",
-    ),
-    "home_equal_units_later": (
-        file_text(unit="quantity: 3"),
-        "dwelling_units > house > quantity: a calculation for several equal dwelling units is not built yet",
-        "",
-        "3",
     ),
     "home_table_file_later": (
         file_text(unit="loads: schedule.csv"),
@@ -718,12 +778,6 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         f"{LOADS} > charger > settings: a free range of settings is not built yet",
         "write the settings as a list",
         "6 A to 48 A",
-    ),
-    "home_leg_counts_later": (
-        file_text("name: heaters, kind: baseboard, rating: 1 kW, quantity: 4, legs: {A B: 4}"),
-        f"{LOADS} > heaters > legs: counts for each pair of line conductors are not built yet",
-        "write the legs of one load",
-        "{",
     ),
 }
 
@@ -828,11 +882,99 @@ def test_every_message_of_the_package_is_tried() -> None:
         ),
         (
             file_text(planned=("name: it, kind: range, rating: 9 kW, in: house",), name="flat"),
-            "planned > it > in: a calculation with house loads is not built yet",
+            "planned > it > in: a home with one dwelling unit has no house loads",
         ),
         (
             file_text("name: hob, kind: range", planned=("name: it, kind: range, replaces: it",)),
-            'planned > it > replaces: there is no load "it" in the dwelling unit',
+            'planned > it > replaces: there is no load "it" in the home',
+        ),
+        (
+            file_text(planned=("name: it, kind: range, in: huose",)),
+            'planned > it > in: there is no dwelling unit "huose"',
+        ),
+        (
+            file_text(RANGE, unit="quantity: 2") + "planned: [{name: hob, kind: range}]\n",
+            "planned > hob > in: this is missing, and there are several dwelling units",
+        ),
+        (
+            file_text() + "  - areas: [{kind: living, area: 500 ft2}]\n",
+            "dwelling_units > entry 2 > name: this is missing",
+        ),
+        (
+            file_text(RANGE) + COTTAGE + f"loads: [{{{RANGE}}}]\n",
+            'loads > range > name: another load is called "range" already',
+        ),
+        (file_text(unit="quantity: 0"), 'dwelling_units > house > quantity: "0" is less than 1'),
+        (file_text(RANGE + ", legs_said: yes"), f"{LOADS} > range > legs_said: there is no such key here"),
+        (
+            file_text(RANGE + ", legs: {A C: 1}"),
+            f'{LOADS} > range > legs: "A C" does not name line conductors of the supply',
+        ),
+        (file_text(RANGE + ", legs: {A B: 0.5, A: 0.5}"), f'{LOADS} > range > legs: "0.5" is not a whole number'),
+        (
+            file_text(RANGE + ", legs: {A B C: 1}", system="208Y/120 V three-phase 4-wire"),
+            f'{LOADS} > range > legs: "A B C" does not name line conductors of the supply',
+        ),
+        (
+            file_text(RANGE + ", quantity: 2, legs: {A B: 4}", unit="quantity: 3"),
+            f"{LOADS} > range > legs: the counts add up to 4, not to 6, with all equal dwelling units",
+        ),
+        (file_text(top="feeders: [{feeds: house}]"), "feeders > entry 1 > name: this is missing"),
+        (file_text(top="feeders: [{name: north}]"), "feeders > north > feeds: this is missing"),
+        (
+            file_text(top="feeders: [{name: Service, feeds: house}]"),
+            'feeders > Service > name: another supply is called "Service" already',
+        ),
+        (
+            file_text(top="feeders: [{name: north, feeds: [house]}]"),
+            "feeders > north > feeds: this must be keys with values, not a list",
+        ),
+        (
+            file_text(top="feeders: [{name: north, feeds: {load: [it]}}]"),
+            "feeders > north > feeds > load: there is no such key here",
+        ),
+        (
+            file_text(top=f"feeders: [{{{FEEDER}, whole dwelling: no}}]"),
+            "feeders > north > whole_dwelling: there is no such key here",
+        ),
+        (
+            file_text(top=f"feeders: [{{{FEEDER}, system: 240 V}}]"),
+            'feeders > north > system: there is no supply system "240 V"',
+        ),
+        (
+            file_text(top=f"feeders: [{{{FEEDER}, service disconnect: perhaps}}]"),
+            'feeders > north > service_disconnect: "perhaps" is not a word that may stand here',
+        ),
+        (
+            file_text(top=f"feeders: [{{{FEEDER}, conductors: {{size: 4/1}}}}]"),
+            'feeders > north > conductors > size: "4/1" is not a word that may stand here',
+        ),
+        (
+            file_text(top=f"feeders: [{{{FEEDER}}}, {{name: south, feeds: house}}]"),
+            'feeders > south > feeds: "house" is fed by a feeder already',
+        ),
+        (
+            file_text(top=f"feeders: [{{{FEEDER}}}, {{name: south, feeds: {{areas: [ground floor]}}}}]"),
+            'feeders > south > feeds > areas > ground floor: "ground floor" is fed by a feeder already',
+        ),
+        (
+            file_text(RANGE, top=f"feeders: [{{name: south, feeds: {{loads: [range]}}}}, {{{FEEDER}}}]"),
+            'feeders > north > feeds: "house" is fed by a feeder already',
+        ),
+        (
+            file_text(RANGE, top="feeders: [{name: south, feeds: {loads: [range], areas: [range]}}]"),
+            'feeders > south > feeds > areas > range: there is no area "range" to feed',
+        ),
+        (
+            file_text(top="panels: [{name: main}, {name: Main}]"),
+            'panels > Main > name: another panel is called "Main" already',
+        ),
+        (file_text(top="panels: [{spaces: 40}]"), "panels > entry 1 > name: this is missing"),
+        (file_text(top=PANEL + ", poles: 1.5}]}]"), 'panels > main > circuits > entry 1 > poles: "1.5" is not a whole number'),
+        (file_text(top=PANEL + ", poles: 0}]}]"), 'panels > main > circuits > entry 1 > poles: "0" is less than 1'),
+        (
+            file_text(top=PANEL + ", amperes: 20 A}]}]"),
+            "panels > main > circuits > entry 1 > amperes: there is no such key here",
         ),
         (
             file_text(top="planned: later.csv"),

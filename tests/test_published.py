@@ -50,9 +50,29 @@ def _unit_step(text: str) -> str:
     return f"{'1' if not decimals else '0.' + '0' * (decimals - 1) + '1'} {unit}".strip()
 
 
-def test_every_record_left_out_has_a_reason() -> None:
-    entries = read_file(PUBLISHED / "left_out.yaml")
-    listed = next(iter(entries.values()))
-    assert all(entry["id"] and entry["use"] and entry["reason"] for entry in listed)
-    names = {each.name for each in EXAMPLES}
-    assert not [entry["id"] for entry in listed if str(entry["id"]).lower().replace("-", "_") in names]
+RECORDS = read_file(PUBLISHED / "left_out.yaml")
+CONVERTED = [str(each) for each in RECORDS["converted"]]
+LEFT_OUT = RECORDS["left_out"]
+
+
+def _stem(record: str) -> str:
+    return record.lower().replace("-", "_").replace(".", "_")
+
+
+def _files_of(record: str) -> list[str]:
+    """The files of a record: of its name, or of a longer one where it gives several homes."""
+    stem = _stem(record)
+    return [each.name for each in EXAMPLES if each.name == stem or each.name.startswith(f"{stem}_")]
+
+
+def test_every_record_is_converted_or_left_out_with_a_reason() -> None:
+    ids = [*CONVERTED, *(str(entry["id"]) for entry in LEFT_OUT)]
+    assert len(ids) == len(set(ids))
+    assert all(entry["use"] and entry["reason"] for entry in LEFT_OUT)
+    assert not [record for record in CONVERTED if not _files_of(record)]
+    assert not [entry["id"] for entry in LEFT_OUT if _files_of(str(entry["id"]))]
+
+
+def test_every_file_is_of_a_record_or_our_own() -> None:
+    of_records = {name for record in CONVERTED for name in _files_of(record)}
+    assert not [each.name for each in EXAMPLES if each.use != "own" and each.name not in of_records]

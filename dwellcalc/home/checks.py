@@ -8,31 +8,17 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from dwellcalc.glossary import System
-from dwellcalc.reading import Listing, Text, described
 from dwellcalc.reading import Mapping as KeysWithValues
+from dwellcalc.reading import Text, described
 from dwellcalc.units import NUMBER
 
 from . import messages
-from .context import ONE_UNIT, Context
-from .names import plain, says_unknown, themselves
+from .context import Context
+from .names import says_unknown
 from .quantities import positive, whole
 from .ratings import BETWEEN, Rating, read_rating, shown_forms
 from .refusal import Refusal, single_text
 from .values import Said
-
-HOUSE = "house"
-
-
-def system(node: Any, context: Context) -> Said:
-    """A supply system of the glossary."""
-    text = single_text(node)
-    names = context.vocabulary.systems
-    found: System | None = names.find(text)
-    if found is None:
-        raise Refusal(messages.SYSTEM, text, text=text, nearest=names.nearest(text), known=names.known())
-    context.system = found
-    return Said(found, text)
 
 
 def kind_of_load(node: Any, context: Context, name: Text | None) -> Said:
@@ -65,38 +51,6 @@ def absent(node: Any, context: Context) -> Said:
         others = [("it stands here", present.place)]
         raise Refusal(messages.ABSENT, said.text, others=others, text=said.text, name=present)
     return said
-
-
-def load_name(node: Any, context: Context) -> Text:
-    """The name of a load that is there."""
-    return _noted(single_text(node), context.existing, context)
-
-
-def planned_name(node: Any, context: Context) -> Text:
-    """The name of a planned load."""
-    return _noted(single_text(node), context.planned, context)
-
-
-def _noted(name: Text, names: dict[str, Text], context: Context) -> Text:
-    first = context.existing.get(plain(name)) or context.planned.get(plain(name))
-    if first is not None:
-        raise Refusal(messages.NAME_TAKEN, name, others=[("first here", first.place)], text=name)
-    names[plain(name)] = name
-    return name
-
-
-def unit_name(node: Any, context: Context) -> Text:
-    """The name of a dwelling unit."""
-    text = single_text(node)
-    context.units.append(text)
-    return text
-
-
-def first_unit(node: Any, context: Context) -> None:
-    """Any dwelling unit after the first is refused; the first is checked all the same."""
-    if context.met_unit:
-        raise Refusal(messages.UNITS_LATER, node)
-    context.met_unit = True
 
 
 def rating(node: Any, context: Context) -> Rating | Said:
@@ -142,14 +96,6 @@ def quantity_of_items(node: Any, context: Context) -> Said:
     return Said(whole(text, NUMBER, context.vocabulary.glossary.units, 1), text)
 
 
-def only_one_unit(node: Any, context: Context) -> Said:
-    """The quantity of a dwelling unit, which is one for now."""
-    said = quantity_of_items(node, context)
-    if said.value > 1:
-        raise Refusal(messages.EQUAL_UNITS_LATER, said.text)
-    return said
-
-
 def evidence(node: Any, context: Context) -> Said:
     """What a value was seen on."""
     text = single_text(node)
@@ -158,44 +104,6 @@ def evidence(node: Any, context: Context) -> Said:
     if found is None:
         raise Refusal(messages.WORD, text, text=text, nearest=names.nearest(text), known=names.known())
     return Said(found, text)
-
-
-def legs(node: Any, context: Context) -> Said:
-    """The line conductors that a load is connected to, in the order of the system."""
-    if isinstance(node, KeysWithValues):
-        raise Refusal(messages.LEG_COUNTS_LATER, node)
-    text = single_text(node)
-    written = plain(text.replace(",", " ")).split()
-    lines = context.system.line_conductors if context.system else ()
-    found = tuple(line for line in lines if line.casefold() in written)
-    if context.system and (len(found) != len(written) or not found):
-        raise Refusal(messages.LEGS, text, text=text, known=", ".join(lines))
-    return Said(found, text)
-
-
-def replaced_loads(node: Any, context: Context) -> list[Said]:
-    """The loads of the dwelling unit that a planned load takes the place of: one, or a list."""
-    texts = [single_text(item) for item in (node if isinstance(node, Listing) else [node])]
-    names = themselves(context.existing.values())
-    found = []
-    for text in texts:
-        match = names.find(text)
-        if match is None:
-            nearest, known = names.nearest(text), names.known()
-            raise Refusal(messages.REPLACES, text, text=text, nearest=nearest, known=known or "none")
-        found.append(Said(match, text))
-    return found
-
-
-def in_unit(node: Any, context: Context) -> Text:
-    """The dwelling unit that a planned load is for."""
-    text = single_text(node)
-    names = themselves(context.units or [ONE_UNIT])
-    if names.find(text) is None:
-        if plain(text) == HOUSE:
-            raise Refusal(messages.HOUSE_LOADS_LATER, text)
-        raise Refusal(messages.IN_UNIT, text, text=text, nearest=names.nearest(text), known=names.known())
-    return text
 
 
 def day(node: Any) -> Text:

@@ -6,12 +6,14 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from dwellcalc.glossary import Field, Glossary, LoadKind, System
-from dwellcalc.reading import Text
+from dwellcalc.reading import Node, Text
 
-from .names import Names, shown_kind, words_of
+from .names import Names, plain, shown_kind, words_of
 from .ratings import SETTING, Form, forms_of
 
 ONE_UNIT = "dwelling"  # what a dwelling unit without a name is called
+HOUSE_NAME = "house"
+HOUSE = -1  # the position of the home itself among the dwelling units: house loads are its own
 
 
 @dataclass(frozen=True)
@@ -58,23 +60,77 @@ class Vocabulary:
 
 
 @dataclass
+class UnitMet:
+    """A dwelling unit that was met: where it stands, the name that it was given, how many equal ones it stands for."""
+
+    node: Node
+    name: Text | None = None
+    quantity: float = 1
+
+
+@dataclass
+class LoadMet:
+    """A load that was met: its name, and its dwelling unit by position (nothing where that is not known)."""
+
+    name: Text
+    unit: int | None
+    planned: bool
+
+
+@dataclass
 class Context:
     """What was met so far in one home file: later checks read it, whether or not earlier ones failed.
 
     Attributes:
         vocabulary: the names of the glossary.
-        system: the supply system, once it is known.
-        met_unit: whether a dwelling unit was met.
-        units: the dwelling units by the names that they were given.
-        existing: the loads of dwelling units, by name.
-        planned: the planned loads, by name.
+        system: the supply system of the service, once it is known.
+        entries: how many entries `dwelling_units` has.
+        units: the dwelling units.
+        unit: the position of the dwelling unit that the loads being read are of; nothing where it is not known.
+        loads: the loads, by plain name.
+        areas: the areas that were given a name, each with the position of its dwelling unit, by plain name.
         kinds: for each kind of load, the name of the first load of that kind.
+        feeders: the feeders' names, by plain name.
+        panels: the panels' names, by plain name.
+        fed_units: the dwelling units that a feeder feeds, by position, and where it says so.
+        fed: what feeders feed beside: (load or area, plain name) -> where a feeder says so.
     """
 
     vocabulary: Vocabulary
     system: System | None = None
-    met_unit: bool = False
-    units: list[str] = field(default_factory=list)
-    existing: dict[str, Text] = field(default_factory=dict)
-    planned: dict[str, Text] = field(default_factory=dict)
+    entries: int = 0
+    units: list[UnitMet] = field(default_factory=list)
+    unit: int | None = None
+    loads: dict[str, LoadMet] = field(default_factory=dict)
+    areas: dict[str, list[tuple[Text, int]]] = field(default_factory=dict)
     kinds: dict[str, Text] = field(default_factory=dict)
+    feeders: dict[str, Text] = field(default_factory=dict)
+    panels: dict[str, Text] = field(default_factory=dict)
+    fed_units: dict[int, Text] = field(default_factory=dict)
+    fed: dict[tuple[str, str], Text] = field(default_factory=dict)
+
+    @property
+    def several(self) -> bool:
+        """Whether there is more than one dwelling unit, equal ones counted."""
+        return self.entries > 1 or sum(unit.quantity for unit in self.units) > 1
+
+    @property
+    def unit_names(self) -> Names[int]:
+        """The positions of the dwelling units by their names."""
+        return Names((unit.name or ONE_UNIT, position) for position, unit in enumerate(self.units))
+
+    @property
+    def place_names(self) -> Names[int]:
+        """What a load may be in: a dwelling unit, or the house beside several of them."""
+        units = [(unit.name or ONE_UNIT, position) for position, unit in enumerate(self.units)]
+        return Names([*units, (HOUSE_NAME, HOUSE)] if self.several else units)
+
+    def load(self, text: str) -> LoadMet | None:
+        """The load of that name, there or planned, or nothing."""
+        return self.loads.get(plain(text))
+
+    def together(self) -> float | None:
+        """How many equal dwelling units the loads being read are of; nothing where that is not known."""
+        if self.unit is None:
+            return None
+        return 1 if self.unit == HOUSE else self.units[self.unit].quantity

@@ -16,6 +16,7 @@ from . import messages
 from .refusal import Refusal
 
 STEP = " > "
+AFTER_KEYWORD = "_"  # what a model's field bears after a key that it cannot be called by; seen where the key is not there
 Location = tuple[int | str, ...]
 
 WRONG_FORM: dict[str, Message] = {
@@ -102,8 +103,8 @@ class Translation:
                 node = node[step]
                 steps.append(item_name(node, step))
                 continue
-            steps.append(str(step))
             node = node.get(Text(step)) if isinstance(node, KeysWithValues) else None
+            steps.append(str(step) if node is not None else str(step).removesuffix(AFTER_KEYWORD))
         return STEP.join(steps)
 
 

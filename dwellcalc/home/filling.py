@@ -2,128 +2,104 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 from dwellcalc.facts import Facts, Origin
-from dwellcalc.glossary import Field, LoadKind
+from dwellcalc.glossary import LoadKind
+from dwellcalc.reading import Text
 
-from .context import ONE_UNIT
-from .models import CONDUCTOR, FOLLOWS_FROM_FORM, FROM_KIND, FROM_SYSTEM
+from .connecting import connect, say_legs
+from .context import HOUSE, ONE_UNIT
+from .glossary_names import (
+    AREAS,
+    FROM_KIND,
+    HOME,
+    IS_SERVICE,
+    LEGS_SAID,
+    LOADS,
+    PART_OF_DWELLING,
+    UNITS,
+    WHOLE_DWELLING,
+)
 from .names import plain
 from .ratings import SETTING, Rating
+from .stated import Origins, Values, origin_of, said_of, set_said
+from .supply_filling import Form, add_lines, fill_supply
 from .values import BY_KIND, Said
 
-NEW_WORK, STATE_IN_NEW_WORK = "new", "to_be_installed"
 EXISTING, PLANNED = "existing", "planned"
 UNLESS_SAID = "unless said"
-HOME, SUPPLY, UNITS, AREAS, LOADS = "home", "supply", "dwelling_units", "areas", "loads"
-LINES, PAIRS = "line_conductors", "line_pairs"
-
-Values = dict[str, Any]
-Origins = dict[str, Origin]
 
 
 @dataclass
 class Filled:
-    """Facts, and what of the home is not a fact by itself."""
+    """Facts, and what of the home is not a fact by itself.
+
+    Attributes:
+        facts: the facts of the service.
+        names: the names of the loads as they are written, by position.
+        areas: the positions of the areas that were given a name, by plain name.
+        planned: the positions of the planned loads.
+        replaced: (planned load, load that it takes the place of), by name.
+        settings: for each load that can be set, by position, its settings.
+    """
 
     facts: Facts
+    names: list[Text] = field(default_factory=list)
+    areas: dict[str, int] = field(default_factory=dict)
     planned: list[int] = field(default_factory=list)
     replaced: list[tuple[str, str]] = field(default_factory=list)
     settings: dict[int, list[float]] = field(default_factory=dict)
 
 
 def fill(model: Any, facts: Facts) -> Filled:
-    """Fill empty facts from the model of a home."""
+    """Fill empty facts from the model of a home, all but its panels."""
     filled = Filled(facts)
     for name, declared in facts.glossary.objects[HOME].items():
-        _set_said(facts, HOME, declared, getattr(model, name))
-    _fill_supply(model, facts)
-    (unit,) = model.dwelling_units
-    position = _add_unit(unit, facts)
-    for area in unit.areas:
-        _add_area(area, facts, position)
-    for load in unit.loads:
-        _add_load(load, filled, position, EXISTING)
+        set_said(facts, HOME, declared, getattr(model, name))
+    _fill_service(model, facts)
+    for unit in model.dwelling_units:
+        position = _add_unit(unit, facts)
+        for area in unit.areas:
+            _add_area(area, filled, position)
+        for load in unit.loads:
+            _add_load(load, filled, position, EXISTING)
+    for load in model.loads:
+        _add_load(load, filled, HOUSE, EXISTING)
     for load in model.planned:
-        filled.planned.append(_add_load(load, filled, position, PLANNED))
+        filled.planned.append(_add_load(load, filled, load.in_, PLANNED))
         _replace(load, filled)
+    say_legs(facts, filled.names)
     return filled
 
 
-def _origin(said: Said | Rating, evidence: str = "") -> Origin:
-    return Origin(str(said.text), said.text.place, evidence)
+def _fill_service(model: Any, facts: Facts) -> None:
+    """The supply of the service; with one dwelling unit it carries all of it."""
+    one = sum(number_of(unit) for unit in model.dwelling_units) == 1
+    follows = {IS_SERVICE: True, WHOLE_DWELLING: one, PART_OF_DWELLING: False}
+    system: Said = model.service.system
+    fill_supply(Form(model.service, system, getattr(model, "work", None), system.text, follows), facts)
+    add_lines(system.value, facts)
 
 
-def _set_said(facts: Facts, owner: str, declared: Field, said: Said | None) -> None:
-    if said is not None and said.value is not None:
-        facts.set(owner, declared.name, said.value, _origin(said))
-
-
-def _said(fields: Mapping[str, Field], model: Any) -> tuple[Values, Origins]:
-    """The values of an item that are simply said, with their origins."""
-    values: Values = {}
-    origins: Origins = {}
-    for name in fields:
-        said = getattr(model, name, None)
-        if isinstance(said, Said) and said.value is not None:
-            values[name], origins[name] = said.value, _origin(said)
-    return values, origins
-
-
-def _fill_supply(model: Any, facts: Facts) -> None:
-    service = model.service
-    for name, declared in facts.glossary.objects[SUPPLY].items():
-        said = _of_service(service, name)
-        if said is None or said.not_seen:
-            _assume(facts, declared, model)
-        elif name != FROM_SYSTEM:
-            _set_said(facts, SUPPLY, declared, said)
-    _fill_system(service, facts)
-
-
-def _of_service(service: Any, name: str) -> Said | None:
-    """What the service or its conductors say of a field of the supply."""
-    if name.startswith(CONDUCTOR):
-        return getattr(service.conductors, name.removeprefix(CONDUCTOR), None)
-    return getattr(service, name, None)
-
-
-def _assume(facts: Facts, declared: Field, model: Any) -> None:
-    """What holds unless said otherwise; with one unit and one service, some of it follows from the form."""
-    word, like = declared.unless_said, model.service.system.text
-    work = getattr(model, "work", None)
-    if declared.name == "state" and work is not None and work.value == NEW_WORK:
-        word, like = STATE_IN_NEW_WORK, work.text
-    if word:
-        origin = Origin("", like.place, assumed=declared.name not in FOLLOWS_FROM_FORM)
-        facts.set(SUPPLY, declared.name, facts.glossary.value(declared.kind, word), origin)
-
-
-def _fill_system(service: Any, facts: Facts) -> None:
-    system, origin = service.system.value, _origin(service.system)
-    for name, value in system.fields.items():
-        facts.set(SUPPLY, name, value, origin)
-    for line in system.line_conductors:
-        facts.add(LINES, f"Line {line}", {})
-    for pair in system.line_pairs:
-        facts.add(PAIRS, f"Lines {'-'.join(pair.split())}", {})
-    insulation = getattr(service.conductors, "insulation", None)
-    if insulation is not None:
-        facts.origins[SUPPLY, -1, "insulation"] = Origin(str(insulation), insulation.place)
+def number_of(item: Any) -> float:
+    """How many equal ones an entry of the file stands for."""
+    return float(item.quantity.value if item.quantity else 1)
 
 
 def _add_unit(unit: Any, facts: Facts) -> int:
-    values, origins = _said(facts.glossary.collections[UNITS].fields, unit)
-    return facts.add(UNITS, str(unit.name or ONE_UNIT), values, origins=origins)
+    values, origins = said_of(facts.glossary.collections[UNITS].fields, unit)
+    return facts.add(UNITS, str(unit.name or ONE_UNIT), values, quantity=number_of(unit), origins=origins)
 
 
-def _add_area(area: Any, facts: Facts, unit: int) -> None:
-    values, origins = _said(facts.glossary.collections[AREAS].fields, area)
+def _add_area(area: Any, filled: Filled, unit: int) -> None:
+    facts = filled.facts
+    values, origins = said_of(facts.glossary.collections[AREAS].fields, area)
     name = area.name or f"area {len(facts.collections[AREAS]) + 1}"
-    facts.add(AREAS, str(name), values, owner=unit, origins=origins)
+    position = facts.add(AREAS, str(name), values, owner=unit, origins=origins)
+    if area.name:
+        filled.areas.setdefault(plain(area.name), position)
 
 
 def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
@@ -134,13 +110,17 @@ def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
     values.update(rated)
     origins.update(rated_origins)
     values |= {FROM_KIND: load.kind.value.name, "status": status, "replaced": False}
-    origins[FROM_KIND] = _origin(load.kind)
-    quantity = load.quantity.value if load.quantity else float(1)
+    origins[FROM_KIND] = origin_of(load.kind)
+    quantity = number_of(load)
+    if load.legs and load.legs.value:
+        origins[LEGS_SAID] = origin_of(load.legs, evidence)
     position = facts.add(LOADS, str(load.name), values, owner=unit, quantity=quantity, origins=origins)
+    filled.names.append(load.name)
     if load.settings:
         filled.settings[position] = [said.value for said in load.settings]
-    if load.legs:
-        _connect(load.legs.value, facts, position, quantity)
+    if load.legs and load.legs.value:
+        together = 1 if unit == HOUSE else facts.collections[UNITS].quantity[unit]
+        connect(position, load.legs.value.numbers(quantity, together), facts)
     return position
 
 
@@ -158,7 +138,7 @@ def _flags(load: Any, facts: Facts, evidence: str) -> tuple[Values, Origins]:
                 values[name] = facts.glossary.value(declared.kind, flag.word)
                 origins[name] = Origin(str(load.kind.text), load.kind.text.place, assumed=flag.how == UNLESS_SAID)
         elif name != FROM_KIND and isinstance(said, Said) and said.value is not None:
-            values[name], origins[name] = said.value, _origin(said, evidence)
+            values[name], origins[name] = said.value, origin_of(said, evidence)
     return values, origins
 
 
@@ -168,7 +148,7 @@ def _rated(load: Any, evidence: str) -> tuple[Values, Origins]:
     origins: Origins = {}
     if isinstance(load.rating, Rating):
         values = {"basis": load.rating.basis, **load.rating.values}
-        origins = dict.fromkeys(values, _origin(load.rating, evidence))
+        origins = dict.fromkeys(values, origin_of(load.rating, evidence))
     else:
         origins = {"basis": Origin("unknown", load.name.place, evidence)}
     if load.settings:
@@ -179,23 +159,10 @@ def _rated(load: Any, evidence: str) -> tuple[Values, Origins]:
     return values, origins
 
 
-def _connect(legs: tuple[str, ...], facts: Facts, load: int, quantity: float) -> None:
-    """Connect a load to line conductors, and to the pairs that lie wholly among them."""
-    lines, pairs = facts.collections[LINES].names, facts.collections[PAIRS].names
-    wanted = {f"Line {leg}" for leg in legs}
-    for position, name in enumerate(lines):
-        if name in wanted:
-            facts.connected[LINES][position].append((load, quantity))
-    for position, name in enumerate(pairs):
-        if set(name.removeprefix("Lines ").split("-")) <= set(legs):
-            facts.connected[PAIRS][position].append((load, quantity))
-
-
 def _replace(load: Any, filled: Filled) -> None:
     loads = filled.facts.collections[LOADS]
-    positions = {plain(name): position for position, name in enumerate(loads.names)}
     for replaced in load.replaces:
-        position = positions[plain(replaced.value)]
+        position = loads.names.index(replaced.value)
         loads.fields["replaced"][position] = True
-        filled.facts.origins[LOADS, position, "replaced"] = _origin(replaced)
+        filled.facts.origins[LOADS, position, "replaced"] = origin_of(replaced)
         filled.replaced.append((str(load.name), loads.names[position]))

@@ -61,17 +61,50 @@ BY_LIST = message(
 )
 ONLY_PLANNED = message("home_only_planned", "{path}: this may only stand in an entry of `planned`")
 NAME_TAKEN = message("home_name_taken", '{path}: another load is called "{text}" already', "each load has a name of its own")
-REPLACES = message("home_replaces", '{path}: there is no load "{text}" in the dwelling unit', "its loads are {known}")
-IN_UNIT = message("home_in_unit", '{path}: there is no dwelling unit "{text}"', "the dwelling unit is {known}")
+SAME_NAME = message("home_same_name", '{path}: another {what} is called "{text}" already', "each {what} has a name of its own")
+REPLACES = message("home_replaces", '{path}: there is no load "{text}" in the home', "its loads are {known}")
+IN_UNIT = message("home_in_unit", '{path}: there is no dwelling unit "{text}"', "one of: {known}")
+IN_LACKS = message(
+    "home_in_lacks",
+    "{path}: this is missing, and there are several dwelling units",
+    "say what the load is in, one of: {known}",
+)
+HOUSE_LOADS = message(
+    "home_house_loads",
+    "{path}: a home with one dwelling unit has no house loads",
+    "put the loads into the dwelling unit",
+)
 LEGS = message("home_legs", '{path}: "{text}" does not name line conductors of the supply', "they are {known}")
+LEG_COUNTS = message(
+    "home_leg_counts",
+    "{path}: the counts add up to {sum}, not to {quantity}",
+    "the counts are of single loads, and add up to the quantity of the load",
+)
 ABSENT = message(
     "home_absent",
     '{path}: "{text}" is said to be absent, and "{name}" is of that kind',
     "take it out of `none_of`, or take the load out",
 )
 
-FEEDERS_LATER = message("home_feeders_later", "{path}: a calculation for feeders is not built yet")
-PANELS_LATER = message("home_panels_later", "{path}: reading the circuits of panels is not built yet")
+FED_UNIT = message("home_fed_unit", '{path}: there is no dwelling unit "{text}"', "a feeder feeds a part, or one of: {known}")
+FED_LOAD = message("home_fed_load", '{path}: there is no load "{text}" to feed', "the loads are {known}")
+FED_AREA = message("home_fed_area", '{path}: there is no area "{text}" to feed', "the areas with names are {known}")
+FED_AREAS = message("home_fed_areas", '{path}: several areas are called "{text}"', "give them different names")
+FED_TWICE = message(
+    "home_fed_twice", '{path}: "{text}" is fed by a feeder already', "each load, area and dwelling unit has one feeder at most"
+)
+FED_NOTHING = message("home_fed_nothing", "{path}: a part holds at least one load or area", "name what the feeder feeds")
+FED_UNITS = message(
+    "home_fed_units",
+    "{path}: areas and circuits are fed with loads of one dwelling unit only",
+    "a feeder of loads alone may feed those of several",
+)
+PANEL_ON = message("home_panel_on", '{path}: there is no supply "{text}"', "one of: {known}")
+CIRCUIT_LOAD = message("home_circuit_load", '{path}: there is no load "{text}" for this circuit', "the loads are {known}")
+LOAD_OR_FOR = message(
+    "home_load_or_for", "{path}: the circuit names its load already", "write `load` for a load of this file, else `for`"
+)
+
 METER_LATER = message("home_meter_later", "{path}: reading a meter record is not built yet")
 AMENDMENTS_LATER = message("home_amendments_later", "{path}: a calculation under amendments is not built yet")
 DATES_LATER = message(
@@ -79,13 +112,6 @@ DATES_LATER = message(
     "{path}: choosing the code by the date of application or issuance is not built yet",
     "the date of the calculation is written as `date`",
 )
-HOUSE_LOADS_LATER = message(
-    "home_house_loads_later",
-    "{path}: a calculation with house loads is not built yet",
-    "the loads of a dwelling stand in its entry of `dwelling_units`",
-)
-UNITS_LATER = message("home_units_later", "{path}: a calculation for more than one dwelling unit is not built yet")
-EQUAL_UNITS_LATER = message("home_equal_units_later", "{path}: a calculation for several equal dwelling units is not built yet")
 TABLE_FILE_LATER = message(
     "home_table_file_later",
     "{path}: reading loads from a file of their own is not built yet",
@@ -103,9 +129,4 @@ SETTINGS_RANGE_LATER = message(
     "home_settings_range_later",
     "{path}: a free range of settings is not built yet",
     "write the settings as a list",
-)
-LEG_COUNTS_LATER = message(
-    "home_leg_counts_later",
-    "{path}: counts for each pair of line conductors are not built yet",
-    "write the legs of one load",
 )

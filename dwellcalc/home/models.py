@@ -10,18 +10,34 @@ from typing import Annotated, Any
 from pydantic import BaseModel, PlainValidator, ValidationInfo, create_model
 from pydantic import Field as Declared
 
-from dwellcalc.glossary import Field, Glossary
+from dwellcalc.glossary import Field, Glossary, quantity_kind
 from dwellcalc.problems import Message
+from dwellcalc.units import NUMBER
 
 from . import checks, shapes
 from .context import Vocabulary
-from .values import Said, field_check, flag_check
+from .glossary_names import (
+    CIRCUITS,
+    CONDUCTOR,
+    FROM_KIND,
+    FROM_RATING,
+    FROM_SYSTEM,
+    IS_SERVICE,
+    LEGS_SAID,
+    PANELS,
+    PART_OF_DWELLING,
+    SUPPLY,
+    UNITS,
+    WHOLE_DWELLING,
+)
+from .values import QUANTITY, Said, field_check, flag_check
 
-FROM_SYSTEM, FROM_KIND, FROM_RATING = "system", "kind", "rating"
-CONDUCTOR = "conductor_"
-FOLLOWS_FROM_FORM = ("service", "whole_dwelling")  # of the supply: a home with one unit has one supply
+SERVICE_DISCONNECT = "service_disconnect"  # how a feeder says that it is a service beside others
+
+FEEDERS = "feeders"
 
 Fields = dict[str, Any]
+Nested = dict[tuple[str, ...], type[BaseModel]]
 
 
 @dataclass(frozen=True)
@@ -60,36 +76,66 @@ def models_for(glossary: Glossary) -> Models:
 @lru_cache
 def _made(key: _Same) -> Models:
     vocabulary = Vocabulary(key.glossary)
-    glossary = vocabulary.glossary
-    supply, units = glossary.objects["supply"], glossary.collections["dwelling_units"].fields
-    entry = _entry_fields(vocabulary)
-
-    conductors = _model("Conductors", shapes.ConductorsShape, _fields(_of_conductors(supply), glossary))
-    service_fields = _fields(_of_service(supply), glossary)
-    service = _model("Service", shapes.ServiceShape, service_fields, conductors=_conductors(conductors))
-    area = _model("Area", shapes.AreaShape, _fields(glossary.collections["areas"].fields, glossary))
-    load = _model("Load", shapes.LoadShape, entry, **_refused(shapes.ONLY_PLANNED))
-    planned = _model("Planned", shapes.PlannedShape, entry)
-    unit = _model("Unit", shapes.UnitShape, _fields(units, glossary), areas=_some(area), loads=_loads(load))
+    nested = {**_supply_models(vocabulary.glossary), **_load_models(vocabulary), **_panel_models(vocabulary.glossary)}
+    several = {name: _listed(nested[(name,)]) for name in (FEEDERS, PANELS) if (name,) in nested}
     home = _model(
         "Home",
         shapes.HomeShape,
-        _fields(glossary.objects["home"], glossary),
-        service=(service, ...),
-        dwelling_units=_some(Annotated[unit, shapes.SINGLE_UNIT]),
-        planned=_loads(planned),
+        _fields(vocabulary.glossary.objects["home"], vocabulary.glossary),
+        service=(nested[("service",)], ...),
+        dwelling_units=(Annotated[_some(Annotated[nested[(UNITS,)], shapes.UNIT]), shapes.UNITS], ...),
+        loads=(Annotated[_loads(nested[("loads",)]), shapes.OF_HOUSE], []),
+        planned=(_loads(nested[("planned",)]), []),
+        **several,
         **_refused(shapes.LATER),
     )
-    nested = {
-        (): home,
+    nested[()] = home
+    return Models(vocabulary, home, {path: _keys(model) for path, model in nested.items()})
+
+
+def _supply_models(glossary: Glossary) -> Nested:
+    """The service and feeders, with their conductors and what a feeder feeds."""
+    supply = glossary.objects[SUPPLY]
+    conductors = _model("Conductors", shapes.ConductorsShape, _fields(_of_conductors(supply), glossary))
+    service_fields = _fields(_of_supply(supply, (IS_SERVICE, PART_OF_DWELLING)), glossary)
+    service = _model("Service", shapes.ServiceShape, service_fields, conductors=_conductors(conductors))
+    quantities = {name: each for name, each in glossary.collections[UNITS].fields.items() if each.kind.form == QUANTITY}
+    part = _model("Part", shapes.PartShape, _fields(quantities, glossary))
+    feeder = _model(
+        "Feeder",
+        shapes.FeederShape,
+        _fields(_of_supply(supply, (IS_SERVICE, WHOLE_DWELLING, PART_OF_DWELLING)), glossary) | _disconnect(supply, glossary),
+        feeds=(Annotated[part, shapes.FEEDS], ...),
+        conductors=_conductors(conductors),
+    )
+    return {
         ("service",): service,
         ("service", "conductors"): conductors,
-        ("dwelling_units",): unit,
-        ("dwelling_units", "areas"): area,
-        ("dwelling_units", "loads"): load,
-        ("planned",): planned,
+        (FEEDERS,): feeder,
+        (FEEDERS, "conductors"): conductors,
+        (FEEDERS, "feeds"): part,
     }
-    return Models(vocabulary, home, {path: _keys(model) for path, model in nested.items()})
+
+
+def _load_models(vocabulary: Vocabulary) -> Nested:
+    """The dwelling units with their areas and loads, and the lists of loads beside them."""
+    glossary, entry = vocabulary.glossary, _entry_fields(vocabulary)
+    area = _model("Area", shapes.AreaShape, _fields(glossary.collections["areas"].fields, glossary))
+    load = _model("Load", shapes.LoadShape, entry, **_refused(shapes.ONLY_PLANNED))
+    planned = _model("Planned", shapes.PlannedShape, entry)
+    fields = _fields(glossary.collections[UNITS].fields, glossary)
+    unit = _model("Unit", shapes.UnitShape, fields, areas=(_some(area), ...), loads=(_loads(load), []))
+    return {(UNITS,): unit, (UNITS, "areas"): area, (UNITS, "loads"): load, ("loads",): load, ("planned",): planned}
+
+
+def _panel_models(glossary: Glossary) -> Nested:
+    """The panels and their circuits, where the glossary has such."""
+    if not {PANELS, CIRCUITS} <= set(glossary.collections):
+        return {}
+    circuit = _model("Circuit", shapes.CircuitShape, _counted(glossary.collections[CIRCUITS].fields, glossary))
+    fields = _counted(glossary.collections[PANELS].fields, glossary)
+    panel = _model("Panel", shapes.PanelShape, fields, circuits=_listed(circuit))
+    return {(PANELS,): panel, (PANELS, "circuits"): circuit}
 
 
 def _model(name: str, shape: type[BaseModel], fields: Fields, **more: Any) -> type[BaseModel]:
@@ -116,14 +162,21 @@ def _field(declared: Field, validator: PlainValidator, name: str) -> tuple[Any, 
     return (Annotated[Any, validator], Declared(default=None, alias=written, description=declared.meaning))
 
 
-def _of_service(supply: Mapping[str, Field]) -> dict[str, Field]:
-    """What the service says of itself, besides its system and its conductors."""
-    apart = ("system", FOLLOWS_FROM_FORM[0])
+def _of_supply(supply: Mapping[str, Field], follows: tuple[str, ...]) -> dict[str, Field]:
+    """What a service or feeder says of itself, besides its system, its conductors and what follows from the file."""
     return {
         name: each
         for name, each in supply.items()
-        if name not in apart and each.comes_from != FROM_SYSTEM and not name.startswith(CONDUCTOR)
+        if name not in (FROM_SYSTEM, *follows) and each.comes_from != FROM_SYSTEM and not name.startswith(CONDUCTOR)
     }
+
+
+def _disconnect(supply: Mapping[str, Field], glossary: Glossary) -> Fields:
+    """How a feeder says that it is a service beside others, where the glossary knows of that."""
+    if IS_SERVICE not in supply:
+        return {}
+    check = PlainValidator(field_check(supply[IS_SERVICE], glossary))
+    return {IS_SERVICE: (Annotated[Any, check], Declared(default=None, alias=SERVICE_DISCONNECT))}
 
 
 def _of_conductors(supply: Mapping[str, Field]) -> dict[str, Field]:
@@ -134,18 +187,30 @@ def _conductors(conductors: type[BaseModel]) -> tuple[Any, Any]:
     return (Annotated[conductors, shapes.OR_UNKNOWN], None)
 
 
-def _some(item: Any) -> tuple[Any, Any]:
-    return (Annotated[list[item], Declared(min_length=1)], ...)
+def _some(item: Any) -> Any:
+    return Annotated[list[item], Declared(min_length=1)]
 
 
-def _loads(item: Any) -> tuple[Any, Any]:
-    return (Annotated[list[item], shapes.LISTED], [])
+def _loads(item: Any) -> Any:
+    return Annotated[list[item], shapes.LISTED]
+
+
+def _listed(item: Any) -> tuple[Any, Any]:
+    return (list[item], [])
+
+
+def _counted(declared: Mapping[str, Field], glossary: Glossary) -> Fields:
+    """Fields of which those without a unit are whole numbers."""
+    made = _fields(declared, glossary)
+    numbers = {name: each for name, each in declared.items() if each.kind == quantity_kind(NUMBER)}
+    return made | {name: _field(each, shapes.COUNTED, name) for name, each in numbers.items()}
 
 
 def _entry_fields(vocabulary: Vocabulary) -> Fields:
     """The fields of a load: flags by kind, others as they are; what follows from others is refused."""
     glossary = vocabulary.glossary
-    declared = {name: each for name, each in glossary.collections["loads"].fields.items() if name != FROM_KIND}
+    apart = (FROM_KIND, LEGS_SAID)
+    declared = {name: each for name, each in glossary.collections["loads"].fields.items() if name not in apart}
     flags = {name: _flag(each, glossary) for name, each in declared.items() if each.comes_from == FROM_KIND}
     rated = [name for name, each in declared.items() if each.comes_from == FROM_RATING]
     parts = {name: shapes.unusable(shapes.with_context(checks.part_of_rating)) for name in rated}

@@ -18,6 +18,7 @@ from .errors import Translation, in_order
 from .filling import Filled, fill
 from .keys import with_known_keys
 from .models import models_for
+from .supplies import Supply, supplies_of
 
 
 @dataclass
@@ -31,10 +32,11 @@ class Home:
         confirmed_by: who confirmed edition and amendments.
         date: the date of the calculation, year-month-day, or an empty string.
         absent: the kinds of load that are said to be absent.
-        facts: the facts of its one supply.
+        facts: the facts of its service.
         planned: the positions of the planned loads.
         replaced: (planned load, load that it takes the place of), by name.
         settings: for each load that can be set, by position, its settings as they are listed.
+        supplies: the service first, then the feeders in the order of the file.
     """
 
     title: str
@@ -47,6 +49,7 @@ class Home:
     planned: list[int]
     replaced: list[tuple[str, str]]
     settings: dict[int, list[float]]
+    supplies: list[Supply]
 
 
 def read_home(path: Path | str, glossary: Glossary) -> Home:
@@ -83,10 +86,11 @@ def home_from_node(node: Mapping, glossary: Glossary) -> Home:
         Translation(root, models.keys, problems).translate(error)
     if problems.found:
         raise InputError(in_order(problems))
-    return _home(model, fill(model, Facts.empty(glossary)))
+    filled = fill(model, Facts.empty(glossary))
+    return _home(model, filled, supplies_of(model, filled))
 
 
-def _home(model: Any, filled: Filled) -> Home:
+def _home(model: Any, filled: Filled, supplies: list[Supply]) -> Home:
     return Home(
         title=str(model.home),
         code=model.code,
@@ -98,4 +102,5 @@ def _home(model: Any, filled: Filled) -> Home:
         planned=filled.planned,
         replaced=filled.replaced,
         settings=filled.settings,
+        supplies=supplies,
     )

@@ -19,10 +19,10 @@ from pydantic import (
 from pydantic import Field as Declared
 
 from dwellcalc.problems import Message
-from dwellcalc.reading import Text
+from dwellcalc.reading import Listing, Text
 
-from . import checks, messages
-from .context import Context
+from . import checks, legs, messages, supply_checks, unit_checks
+from .context import HOUSE, Context
 from .names import says_unknown
 from .ratings import Rating
 from .refusal import Refusal, single_text
@@ -31,12 +31,9 @@ from .values import Said
 Value = TypeVar("Value")
 
 LATER = {
-    "feeders": messages.FEEDERS_LATER,
-    "panels": messages.PANELS_LATER,
     "meter": messages.METER_LATER,
     "amendments": messages.AMENDMENTS_LATER,
     "dates": messages.DATES_LATER,
-    "loads": messages.HOUSE_LOADS_LATER,
 }
 NOT_BY_HAND = {"status": messages.BY_LIST, "replaced": messages.BY_LIST}
 ONLY_PLANNED = {"replaces": messages.ONLY_PLANNED, "in": messages.ONLY_PLANNED}
@@ -88,9 +85,43 @@ def _or_unknown(node: Any, handler: ValidatorFunctionWrapHandler) -> Any:
     return None if isinstance(node, Text) and says_unknown(node) else handler(node)
 
 
-def _single_unit(node: Any, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> Any:
-    checks.first_unit(node, met(info))
+def _units(node: Any, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> Any:
+    met(info).entries = len(node) if isinstance(node, Listing) else 0
     return handler(node)
+
+
+def _unit(node: Any, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> Any:
+    unit_checks.begin_unit(node, met(info))
+    return handler(node)
+
+
+def _of_house(node: Any, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> Any:
+    met(info).unit = HOUSE
+    loads = handler(node)
+    unit_checks.house_loads(loads, node, met(info))
+    return loads
+
+
+def _in(node: Any, info: ValidationInfo) -> int | None:
+    return unit_checks.in_unit(node, met(info), info.data.get("name"))
+
+
+def _legs(node: Any, info: ValidationInfo) -> Said:
+    said: Said | None = info.data.get("quantity")
+    known = "quantity" in info.data
+    return legs.legs(node, met(info), said.value if said else 1 if known else None)
+
+
+def _feeds(node: Any, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> Any:
+    if isinstance(node, Text):
+        return supply_checks.fed_unit(node, met(info))
+    part = handler(node)
+    supply_checks.fed_part(part.loads, part.areas, part.has_circuits, node, met(info))
+    return part
+
+
+def _for(node: Any, info: ValidationInfo) -> Text:
+    return supply_checks.circuit_for(node, info.data.get("load") is not None)
 
 
 SingleText = Annotated[Text, PlainValidator(single_text)]
@@ -99,7 +130,11 @@ OneSetting = Annotated[Any, with_context(checks.setting)]
 Settings = Annotated[list[OneSetting], Declared(min_length=1), WrapValidator(_settings)]
 LISTED = WrapValidator(_listed)
 OR_UNKNOWN = WrapValidator(_or_unknown)
-SINGLE_UNIT = WrapValidator(_single_unit)
+UNITS = WrapValidator(_units)
+UNIT = WrapValidator(_unit)
+OF_HOUSE = WrapValidator(_of_house)
+FEEDS = WrapValidator(_feeds)
+COUNTED = with_context(supply_checks.counted)
 
 
 class Shape(BaseModel):
@@ -117,14 +152,14 @@ class ConductorsShape(Shape):
 class ServiceShape(Shape):
     """The service; its ratings, state and marking come from the glossary."""
 
-    system: Annotated[Said, with_context(checks.system)]
+    system: Annotated[Said, with_context(supply_checks.service_system)]
     conductors: Any = None
 
 
 class AreaShape(Shape):
     """An area of floor; its use and size come from the glossary."""
 
-    name: SingleText | None = None
+    name: Annotated[Text | None, with_context(unit_checks.area_name)] = None
 
 
 class EntryShape(Shape):
@@ -136,30 +171,68 @@ class EntryShape(Shape):
     settings: Settings | None = None
     quantity: Annotated[Said | None, with_context(checks.quantity_of_items)] = None
     evidence: Annotated[Said | None, with_context(checks.evidence)] = None
-    legs: Annotated[Said | None, with_context(checks.legs)] = None
 
 
 class LoadShape(EntryShape):
     """A load that is there."""
 
-    name: Annotated[Text, with_context(checks.load_name)]
+    name: Annotated[Text, with_context(unit_checks.load_name)]
+    legs: Annotated[Said | None, PlainValidator(_legs)] = None
 
 
 class PlannedShape(EntryShape):
-    """A load that is planned."""
+    """A load that is planned; its legs are checked when it is known what it is in."""
 
-    name: Annotated[Text, with_context(checks.planned_name)]
-    replaces: Annotated[list[Said], with_context(checks.replaced_loads)] = []
-    in_: Annotated[Text | None, with_context(checks.in_unit)] = Declared(default=None, alias="in")
+    name: Annotated[Text, with_context(unit_checks.planned_name)]
+    replaces: Annotated[list[Said], with_context(unit_checks.replaced_loads)] = []
+    in_: Annotated[int | None, PlainValidator(_in)] = Declared(default=None, alias="in", validate_default=True)
+    legs: Annotated[Said | None, PlainValidator(_legs)] = None
 
 
 class UnitShape(Shape):
     """A dwelling unit; its circuits come from the glossary."""
 
-    name: Annotated[Text | None, with_context(checks.unit_name)] = None
-    quantity: Annotated[Said | None, with_context(checks.only_one_unit)] = None
+    name: Annotated[Text | None, with_context(unit_checks.unit_name)] = Declared(default=None, validate_default=True)
+    quantity: Annotated[Said | None, with_context(unit_checks.quantity_of_units)] = None
     areas: Any
     loads: Any = []
+
+
+class PartShape(Shape):
+    """What a feeder to a part of the home feeds; its circuits come from the glossary."""
+
+    loads: list[Annotated[Said, with_context(supply_checks.fed_load)]] = []
+    areas: list[Annotated[Said, with_context(supply_checks.fed_area)]] = []
+
+    @property
+    def has_circuits(self) -> bool:
+        """Whether it says that it has circuits."""
+        return any(isinstance(said, Said) and said.value != 0 for said in vars(self).values())
+
+
+class FeederShape(Shape):
+    """A feeder; its ratings, state and marking come from the glossary."""
+
+    name: Annotated[Text, with_context(supply_checks.feeder_name)]
+    feeds: Any
+    system: Annotated[Said | None, with_context(supply_checks.supply_system)] = None
+    conductors: Any = None
+
+
+class CircuitShape(Shape):
+    """A circuit of a panel; its breaker comes from the glossary."""
+
+    load: Annotated[Said | None, with_context(supply_checks.circuit_load)] = None
+    for_: Annotated[Text | None, PlainValidator(_for)] = Declared(default=None, alias="for")
+    quantity: Annotated[Said | None, with_context(checks.quantity_of_items)] = None
+
+
+class PanelShape(Shape):
+    """A panel; its spaces come from the glossary."""
+
+    name: Annotated[Text, with_context(supply_checks.panel_name)]
+    on: Annotated[Said | None, with_context(supply_checks.panel_on)] = None
+    circuits: Any = []
 
 
 class HomeShape(Shape):
@@ -172,5 +245,7 @@ class HomeShape(Shape):
     confirmed_by: SingleText | None = None
     service: Any
     dwelling_units: Any
+    loads: Any = []
     planned: Any = []
+    feeders: Any = []
     none_of: list[Absent] = []

@@ -19,6 +19,7 @@ from .quantities import is_count, positive, whole
 from .refusal import Refusal, single_text
 
 BY_KIND = "is"
+QUANTITY = "quantity"
 _DEGREES = re.compile(r"(\d+)\s*°?\s*c", re.IGNORECASE)
 _MARKING = re.compile(r"t(\d+)")
 _GAUGE = re.compile(r"\s*(?:awg|kcmil|mcm)\s*\Z", re.IGNORECASE)
@@ -43,7 +44,7 @@ Check = Callable[[Any], Said]
 def field_check(declared: Field, glossary: Glossary) -> Check:
     """The check for a field of the glossary, made once."""
     kind, units = declared.kind, glossary.units
-    if kind.form != "quantity":
+    if kind.form != QUANTITY:
         return word_check(kind, glossary)
     if is_count(kind.unit, units):
         return _unless_unknown(lambda text: whole(text, kind.unit, units, 0))

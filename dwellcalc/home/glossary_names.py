@@ -1,0 +1,13 @@
+"""The names of a glossary that a home file fills by themselves, beside those that it takes as they are."""
+
+from __future__ import annotations
+
+HOME, SUPPLY = "home", "supply"
+UNITS, AREAS, LOADS = "dwelling_units", "areas", "loads"
+LINES, PAIRS = "line_conductors", "line_pairs"
+PANELS, CIRCUITS = "panels", "circuits"
+
+FROM_SYSTEM, FROM_KIND, FROM_RATING = "system", "kind", "rating"
+CONDUCTOR = "conductor_"
+LEGS_SAID = "legs_said"
+IS_SERVICE, WHOLE_DWELLING, PART_OF_DWELLING = "service", "whole_dwelling", "part_of_dwelling"

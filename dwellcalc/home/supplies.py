@@ -1,0 +1,169 @@
+"""The supplies of a home: its service, and each feeder with what it feeds; the panels that are on them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from dwellcalc.facts import Facts, Unknown, spaced
+
+from .connecting import say_legs
+from .context import HOUSE
+from .filling import Filled, number_of
+from .glossary_names import (
+    AREAS,
+    CIRCUITS,
+    IS_SERVICE,
+    LOADS,
+    PANELS,
+    PART_OF_DWELLING,
+    SUPPLY,
+    UNITS,
+    WHOLE_DWELLING,
+)
+from .names import plain
+from .stated import origin_of, said_of
+from .supply_filling import Form, fill_supply, lines_of
+from .values import QUANTITY, Said
+
+SERVICE, UNIT, PART = "service", "unit", "part"
+
+Kept = dict[str, list[int]]
+
+
+@dataclass
+class Supply:
+    """The service or a feeder, with what is calculated for it.
+
+    Attributes:
+        id: `service`, or the feeder's name in small letters with underscores.
+        title: what it is called.
+        kind: `service`, `unit` for a feeder to a dwelling unit, `part` for one to a part of the home.
+        facts: its facts, with what it feeds alone.
+        planned: the positions of the planned loads in its facts.
+        replaced: (planned load, load that it takes the place of), by name, where it feeds one of them.
+        settings: for each load that can be set, by position in its facts, its settings as they are listed.
+    """
+
+    id: str
+    title: str
+    kind: str
+    facts: Facts
+    planned: list[int]
+    replaced: list[tuple[str, str]]
+    settings: dict[int, list[float]]
+
+
+def supplies_of(model: Any, filled: Filled) -> list[Supply]:
+    """The supplies of a home: the service first, then the feeders in the order of the file.
+
+    Args:
+        model: the home's model.
+        filled: what was filled from it, all but the panels, which are added here.
+    """
+    panels = _add_panels(model, filled.facts)
+    service = Supply(SERVICE, SERVICE.capitalize(), SERVICE, filled.facts, filled.planned, filled.replaced, filled.settings)
+    return [service, *(_feeder(feeder, model, filled, panels.get(plain(feeder.name), [])) for feeder in model.feeders)]
+
+
+def _add_panels(model: Any, facts: Facts) -> dict[str, list[int]]:
+    """Add panels with their circuits; for each feeder, by plain name, the positions of those on it."""
+    on: dict[str, list[int]] = {}
+    for panel in getattr(model, PANELS, ()):
+        values, origins = said_of(facts.glossary.collections[PANELS].fields, panel)
+        position = facts.add(PANELS, str(panel.name), values, origins=origins)
+        for number, circuit in enumerate(panel.circuits, 1):
+            _add_circuit(circuit, number, position, facts)
+        if panel.on and panel.on.value:
+            on.setdefault(plain(panel.on.value), []).append(position)
+    return on
+
+
+def _add_circuit(circuit: Any, number: int, panel: int, facts: Facts) -> None:
+    fields = facts.glossary.collections[CIRCUITS].fields
+    usual = {name: facts.glossary.value(each.kind, each.unless_said) for name, each in fields.items() if each.unless_said}
+    unknown = [name for name in usual if getattr(circuit, name) and not getattr(circuit, name).not_seen]
+    values, origins = said_of(fields, circuit)
+    values = {name: value for name, value in usual.items() if name not in unknown} | values
+    name = circuit.load.value if circuit.load else circuit.for_ or f"circuit {number}"
+    facts.add(CIRCUITS, str(name), values, owner=panel, quantity=number_of(circuit), origins=origins)
+
+
+def _feeder(feeder: Any, model: Any, filled: Filled, panels: Iterable[int]) -> Supply:
+    """A feeder, with the facts of what it feeds."""
+    kept, kind = _kept(feeder.feeds, filled), UNIT if isinstance(feeder.feeds, Said) else PART
+    kept[PANELS] = list(panels)
+    kept[CIRCUITS] = _where(filled.facts, CIRCUITS, lambda position, owner: owner in kept[PANELS])
+    facts = _facts(feeder, model, filled, {name: kept[name] for name in kept if name in filled.facts.collections})
+    if kind == PART and kept[UNITS]:
+        _say_circuits(feeder.feeds, facts)
+    moved = {old: new for new, old in enumerate(kept[LOADS])}
+    names = set(facts.collections[LOADS].names)
+    return Supply(
+        plain(feeder.name).replace(" ", "_"),
+        f"Feeder {feeder.name}",
+        kind,
+        facts,
+        [moved[position] for position in filled.planned if position in moved],
+        [pair for pair in filled.replaced if not names.isdisjoint(pair)],
+        {moved[position]: settings for position, settings in filled.settings.items() if position in moved},
+    )
+
+
+def _facts(feeder: Any, model: Any, filled: Filled, kept: Kept) -> Facts:
+    system: Said = feeder.system or model.service.system
+    facts = filled.facts.part(kept, lines_of(system.value), apart=(SUPPLY,), once=(UNITS,))
+    unit = isinstance(feeder.feeds, Said)
+    follows = {IS_SERVICE: False, WHOLE_DWELLING: unit, PART_OF_DWELLING: not unit}
+    fill_supply(Form(feeder, system, getattr(model, "work", None), feeder.name, follows), facts)
+    say_legs(facts, [filled.names[position] for position in kept[LOADS]])
+    return facts
+
+
+def _kept(feeds: Any, filled: Filled) -> Kept:
+    """What a feeder feeds: a dwelling unit with all that is in it, or a part."""
+    facts = filled.facts
+    if isinstance(feeds, Said):
+        unit = feeds.value
+        return {
+            UNITS: [unit],
+            AREAS: _where(facts, AREAS, lambda position, owner: owner == unit),
+            LOADS: _where(facts, LOADS, lambda position, owner: owner == unit),
+        }
+    named = {load.value for load in feeds.loads}
+    areas = sorted(filled.areas[plain(area.value)] for area in feeds.areas)
+    loads = [position for position, name in enumerate(facts.collections[LOADS].names) if name in named]
+    return {UNITS: _unit_of(feeds, areas, loads, facts), AREAS: areas, LOADS: loads}
+
+
+def _where(facts: Facts, collection: str, wanted: Callable[[int, int], bool]) -> list[int]:
+    """The positions of the items that are wanted, by position and owner."""
+    items = facts.collections.get(collection)
+    return [position for position, owner in enumerate(items.owner) if wanted(position, owner)] if items else []
+
+
+def _unit_of(feeds: Any, areas: list[int], loads: list[int], facts: Facts) -> list[int]:
+    """The dwelling unit that a part is of, where it holds areas or circuits of it."""
+    if not areas and not feeds.has_circuits:
+        return []
+    owners = [facts.collections[AREAS].owner[area] for area in areas]
+    owners += [facts.collections[LOADS].owner[load] for load in loads]
+    return sorted({owner for owner in owners if owner != HOUSE})
+
+
+def _say_circuits(feeds: Any, facts: Facts) -> None:
+    """The circuits of a part of a dwelling unit: those that it is said to have, and no others."""
+    units = facts.collections[UNITS]
+    for name, declared in facts.glossary.collections[UNITS].fields.items():
+        if declared.kind.form != QUANTITY:
+            continue
+        said: Said | None = getattr(feeds, name)
+        facts.origins.pop((UNITS, 0, name), None)
+        if said is None:
+            units.fields[name][0] = float(0)
+        elif said.value is None:
+            units.fields[name][0] = Unknown([f"{units.names[0]}: {spaced(name)}"])
+        else:
+            units.fields[name][0] = said.value
+            facts.origins[UNITS, 0, name] = origin_of(said)

@@ -1,0 +1,84 @@
+"""The supply of a service or a feeder: what is said, what its system says, and what is usual."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from dwellcalc.facts import Facts, Origin
+from dwellcalc.glossary import Field, System
+from dwellcalc.reading import Text
+
+from .glossary_names import CONDUCTOR, FROM_SYSTEM, LINES, PAIRS, SUPPLY
+from .stated import origin_of, set_said
+from .values import Said
+
+NEW_WORK, STATE_IN_NEW_WORK = "new", "to_be_installed"
+
+
+@dataclass(frozen=True)
+class Form:
+    """A service or a feeder as the file has it.
+
+    Attributes:
+        model: its model.
+        system: its supply system.
+        work: what kind of work the home is in, if that is said.
+        like: where it stands.
+        follows: what follows from the form of the file where nothing is said: field -> yes or no.
+    """
+
+    model: Any
+    system: Said
+    work: Said | None
+    like: Text
+    follows: dict[str, bool]
+
+
+def fill_supply(form: Form, facts: Facts) -> None:
+    """Fill the supply of facts in which it is unknown."""
+    for name, declared in facts.glossary.objects[SUPPLY].items():
+        said = _of_supply(form.model, name)
+        if said is None or said.not_seen:
+            _assume(form, facts, declared)
+        elif name != FROM_SYSTEM:
+            set_said(facts, SUPPLY, declared, said)
+    origin = origin_of(form.system)
+    for name, value in form.system.value.fields.items():
+        facts.set(SUPPLY, name, value, origin)
+    insulation = getattr(form.model.conductors, "insulation", None)
+    if insulation is not None:
+        facts.origins[SUPPLY, -1, "insulation"] = Origin(str(insulation), insulation.place)
+
+
+def _of_supply(model: Any, name: str) -> Said | None:
+    """What the service or feeder, or its conductors, say of a field of the supply."""
+    if name.startswith(CONDUCTOR):
+        return getattr(model.conductors, name.removeprefix(CONDUCTOR), None)
+    return getattr(model, name, None)
+
+
+def _assume(form: Form, facts: Facts, declared: Field) -> None:
+    """What follows from the form of the file, or holds unless said otherwise."""
+    if declared.name in form.follows:
+        facts.set(SUPPLY, declared.name, form.follows[declared.name], Origin("", form.like.place))
+        return
+    word, like = declared.unless_said, form.like
+    if declared.name == "state" and form.work is not None and form.work.value == NEW_WORK:
+        word, like = STATE_IN_NEW_WORK, form.work.text
+    if word:
+        origin = Origin("", like.place, assumed=True)
+        facts.set(SUPPLY, declared.name, facts.glossary.value(declared.kind, word), origin)
+
+
+def lines_of(system: System) -> dict[str, list[str]]:
+    """The items that loads are connected to, by collection, as they are shown."""
+    pairs = [f"Lines {'-'.join(pair.split())}" for pair in system.line_pairs]
+    return {LINES: [f"Line {line}" for line in system.line_conductors], PAIRS: pairs}
+
+
+def add_lines(system: System, facts: Facts) -> None:
+    """Add the line conductors of a system, and their pairs."""
+    for collection, names in lines_of(system).items():
+        for name in names:
+            facts.add(collection, name, {})
