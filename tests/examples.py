@@ -72,7 +72,9 @@ def outcomes_of(example: Example, home: Home) -> dict[tuple[str, str], Outcome]:
         evaluation = Evaluation(plan_of(rules), home.facts, choices)
         _keep(Tracer(evaluation).method(method), found)
         amperes = evaluation.line(rules.methods[method].results["amperes"])
-        given = {"calculated_amperes": amperes}
+        results = rules.methods[method].results
+        given = {"calculated_amperes": amperes, "continuous_amperes": evaluation.line(results["continuous"])}
+    given.setdefault("continuous_amperes", 0.0)
     _keep(Tracer(Evaluation(plan_of(rules), home.facts, choices, given)).method("sizing"), found)
     return found
 

@@ -41,8 +41,24 @@ def facts_of(glossary: Glossary, home: dict[str, Any]) -> Facts:
     facts = Facts.empty(glossary)
     for name, value in glossary.systems[home["system"]].fields.items():
         facts.set("supply", name, value)
-    supply = {"state": "existing", "whole_dwelling": True, "service": True, "terminals": "t75", "rating": home["rating"]}
-    for name in ("bus", "conductor_size", "conductor_material", "terminals", "state", "whole_dwelling", "service"):
+    supply = {
+        "state": "existing",
+        "whole_dwelling": True,
+        "part_of_dwelling": False,
+        "service": True,
+        "terminals": "t75",
+        "rating": home["rating"],
+    }
+    for name in (
+        "bus",
+        "conductor_size",
+        "conductor_material",
+        "terminals",
+        "state",
+        "whole_dwelling",
+        "part_of_dwelling",
+        "service",
+    ):
         if name in home:
             supply[name] = home[name]
     for name, value in supply.items():
@@ -113,6 +129,7 @@ def random_house(glossary: Glossary, chance: random.Random) -> dict[str, Any]:
         small_appliance_circuits=float(chance.randint(1, 4)),
         laundry_circuits=float(chance.randint(0, 2)),
         whole_dwelling=chance.random() < 0.9,
+        part_of_dwelling=chance.random() < 0.2,
         service=chance.random() < 0.9,
         state=chance.choice(("existing", "to_be_installed")),
     )

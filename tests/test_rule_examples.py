@@ -61,7 +61,7 @@ def evaluated(
     facts = facts_of(rules.glossary, stated)
     for more in range(1, units):
         facts.add("dwelling_units", f"unit {more}", {"small_appliance_circuits": 2.0, "laundry_circuits": 1.0})
-    given = {"calculated_amperes": amperes} if amperes is not None else {}
+    given = {"calculated_amperes": amperes, "continuous_amperes": 0.0} if amperes is not None else {}
     return Evaluation(plan_of(rules), facts, choices, given)
 
 

@@ -301,7 +301,6 @@ TOO_LONG_STILL = {
     "dwellcalc/language/tree.py",
 }
 WITHOUT_DOCSTRINGS_STILL = {
-    "dwellcalc/decide/supply.py",
     "dwellcalc/evaluate/gathering.py",
     "dwellcalc/evaluate/line_plan.py",
     "dwellcalc/evaluate/trace.py",

@@ -61,9 +61,7 @@ def _assessed(supply: Supply, rules: RuleSet, instructions: Instructions, choice
     return found
 
 
-def _document(
-    home: Home, rules: RuleSet, instructions: Instructions, supplies: list[SupplyResult], date: str
-) -> Assessment:
+def _document(home: Home, rules: RuleSet, instructions: Instructions, supplies: list[SupplyResult], date: str) -> Assessment:
     sheets = [sheet for supply in supplies for sheet in _sheets(supply)]
     weak = {entry["what"]: entry for sheet in sheets for entry in sheet.code_values_not_verified}
     replaced = any(supply.verdict == DOES_NOT_FIT for supply in supplies)

@@ -193,6 +193,13 @@ class Assessment:
         return made
 
 
+def verdict(fits: bool | None, state: str) -> str:
+    """Fits, does not fit, open, or nothing to compare; ``state`` says why there is no outcome."""
+    if fits is not None:
+        return FITS if fits else DOES_NOT_FIT
+    return OPEN if state == "unknown" else NOTHING
+
+
 def exit_code(verdicts: list[str]) -> int:
     """0 fits or nothing to compare, 1 does not, and the code for what cannot be decided otherwise."""
     if DOES_NOT_FIT in verdicts:

@@ -76,12 +76,12 @@ class Plan:
         return self.reader(node, here, per)(evaluation, item)
 
     def printed_lines(self, method: CheckedMethod) -> list[CheckedLine]:
-        """The lines on a method's sheet: its own in order, then those of other methods that they read."""
+        """The lines on a method's sheet: those of other methods that its own read, then its own, in order."""
         found = self.sheets.get(method.name)
         if found is None:
             own = list(method.lines.values())
             read = _read_by(own)
-            found = self.sheets[method.name] = own + [line for line in self.lines if line.method != method.name and line in read]
+            found = self.sheets[method.name] = [line for line in self.lines if line.method != method.name and line in read] + own
         return found
 
     def filled(self, text: Text, document: Document) -> str:

@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from .reader import Home, home_from_node, home_from_text, read_home
+from .reader import Home, Supply, home_from_node, home_from_text, read_home
 
-__all__ = ["Home", "home_from_node", "home_from_text", "read_home"]
+__all__ = ["Home", "Supply", "home_from_node", "home_from_text", "read_home"]

@@ -133,7 +133,7 @@ def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
     rated, rated_origins = _rated(load, evidence)
     values.update(rated)
     origins.update(rated_origins)
-    values |= {FROM_KIND: load.kind.value.name, "status": status, "replaced": False}
+    values |= {FROM_KIND: load.kind.value.name, "status": status, "replaced": False, "legs_said": bool(load.legs)}
     origins[FROM_KIND] = _origin(load.kind)
     quantity = load.quantity.value if load.quantity else float(1)
     position = facts.add(LOADS, str(load.name), values, owner=unit, quantity=quantity, origins=origins)

@@ -21,6 +21,29 @@ from .models import models_for
 
 
 @dataclass
+class Supply:
+    """What one service or feeder supplies.
+
+    Attributes:
+        id: the name that documents and options use.
+        title: what sheets call it.
+        kind: `service` or `feeder`.
+        facts: the facts that it is calculated from.
+        planned: the positions of the planned loads.
+        replaced: (planned load, load that it takes the place of), by name.
+        settings: for each load that can be set, by position, its settings as they are listed [A].
+    """
+
+    id: str
+    title: str
+    kind: str
+    facts: Facts
+    planned: list[int]
+    replaced: list[tuple[str, str]]
+    settings: dict[int, list[float]]
+
+
+@dataclass
 class Home:
     """A home that was read.
 
@@ -47,6 +70,11 @@ class Home:
     planned: list[int]
     replaced: list[tuple[str, str]]
     settings: dict[int, list[float]]
+
+    @property
+    def supplies(self) -> list[Supply]:
+        """What is assessed: the service."""
+        return [Supply("service", "Service", "service", self.facts, self.planned, self.replaced, self.settings)]
 
 
 def read_home(path: Path | str, glossary: Glossary) -> Home:

@@ -135,4 +135,4 @@ def _members(found: Gathered) -> str:
         times = "" if member.weight == 1 else f"{member.weight:g} x "
         value = "" if member.value is None else f" {times}{member.value:,.0f}"
         shown.append(f"{member.item}{value}")
-    return " + ".join(shown)
+    return (" + " if found.call.startswith(("sum", "count")) else ", ").join(shown)
