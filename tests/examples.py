@@ -21,6 +21,7 @@ from dwellcalc.reading import Mapping, read_file
 ROOT = Path(__file__).resolve().parents[1]
 PUBLISHED = ROOT / "worked_examples" / "published"
 RESULTS = ("total", "amperes")
+STANDARD, NEUTRAL = "standard", "neutral"
 
 
 @cache
@@ -60,7 +61,7 @@ def all_examples() -> list[Example]:
 
 
 def outcomes_of(example: Example, home: Home) -> dict[tuple[str, str], Outcome]:
-    """Every outcome of the example's method and of sizing, by (line id, item)."""
+    """Every outcome of the example's method, of sizing and, with the standard method, of the neutral, by (line id, item)."""
     rules = example.rules
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)
@@ -70,7 +71,8 @@ def outcomes_of(example: Example, home: Home) -> dict[tuple[str, str], Outcome]:
     given = {name: rules.glossary.units.quantity(str(value))[0] for name, value in dict(example.node.get("given", {})).items()}  # type: ignore[call-overload]
     if not given:
         evaluation = Evaluation(plan_of(rules), home.facts, choices)
-        _keep(Tracer(evaluation).method(method), found)
+        for name in (NEUTRAL, method) if method == STANDARD else (method,):
+            _keep(Tracer(evaluation).method(name), found)
         amperes = evaluation.line(rules.methods[method].results["amperes"])
         results = rules.methods[method].results
         given = {"calculated_amperes": amperes, "continuous_amperes": evaluation.line(results["continuous"])}
