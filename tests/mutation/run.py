@@ -1,7 +1,8 @@
 """The mutation run: every mutant of the rules against the checks at load, the proofs, the second entry and the examples.
 
 Run ``python tests/mutation/run.py``; it writes ``result.yaml`` beside it. ``--sample N --seed S`` tries N mutants chosen
-with a fixed seed and writes nothing. Why a mutant survives is kept by hand in ``reasons.yaml``.
+with a fixed seed and writes nothing; ``--others N`` tries N other names in the place of each, not one. Why a mutant survives
+is kept by hand in ``reasons.yaml``.
 
 Rules, tests and worked examples are copied first, so that a run sees one state of them whatever is edited meanwhile. Each
 mutant is tried in a process forked from this one, which has everything imported, on a copy of the rules of its own.
@@ -41,12 +42,14 @@ import pytest
 import yaml
 from mutants import Mutant, mutants_of
 
-from dwellcalc.evaluate.check import check_edition
+from dwellcalc.evaluate.check import prove_coverage
+from dwellcalc.language.proofs import prove
 from dwellcalc.language.rule_set import editions_in, installed_folder, load_rules
-from dwellcalc.problems import InputError
+from dwellcalc.problems import InputError, Problems
 
 RULES = "DWELLCALC_TEST_RULES"
 RESULT, REASONS = HERE / "result.yaml", HERE / "reasons.yaml"
+METHOD = "optional_dwelling"  # whose rules are changed
 STAGES = ("load", "proofs", "tables", "examples")
 TABLES = ("test_tables.py",)
 EXAMPLES = ("test_rule_examples.py", "test_published.py", "test_optional_dwelling.py")
@@ -97,9 +100,12 @@ def loads(folder: Path, editions: list[str]) -> str:
 def proves(folder: Path, editions: list[str]) -> str:
     """What the proofs and coverage of the editions refuse."""
     for edition in editions:
-        problems = check_edition(edition, folder)
-        if problems:
-            return ", ".join(dict.fromkeys(problem.message.key for problem in problems))
+        rules = load_rules(edition, folder)
+        problems = Problems()
+        prove(rules, problems)
+        prove_coverage(rules, rules.methods[METHOD], problems)
+        if problems.found:
+            return ", ".join(dict.fromkeys(problem.message.key for problem in problems.found))
     return ""
 
 
@@ -120,10 +126,9 @@ def stages(mutant: Mutant | None, folder: Path, root: Path) -> Iterator[tuple[st
     """The stages for a mutant, cheapest first; proofs of the older editions, which hardly differ, come last."""
     editions = editions_in(folder)[::-1]
     proofs = ("proofs", lambda: proves(folder, editions[:1]))
-    tables = ("tables", lambda: tested(TABLES, root))
+    tests = ("tables", lambda: tested(TABLES, root)), ("examples", lambda: tested(EXAMPLES, root))
     yield "load", lambda: loads(folder, editions)
-    yield from (tables, proofs) if mutant is not None and mutant.operator in NUMBERS else (proofs, tables)
-    yield "examples", lambda: tested(EXAMPLES, root)
+    yield from (*tests, proofs) if mutant is not None and mutant.operator in NUMBERS else (proofs, *tests)
     yield "proofs", lambda: proves(folder, editions[1:])
 
 
@@ -302,6 +307,7 @@ def parsed() -> argparse.Namespace:
     )
     parser.add_argument("--sample", type=int, default=0, help="how many mutants to try; all where nothing is said")
     parser.add_argument("--seed", type=int, default=0, help="seed of the sample")
+    parser.add_argument("--others", type=int, default=1, help="how many other names are tried in the place of each")
     parser.add_argument("--only", default="", help="a pattern of ids, such as 'nec/sizing.yaml:*'")
     parser.add_argument("--workers", type=int, default=2, help="how many mutants are tried at a time")
     parser.add_argument("--list", action="store_true", help="only list the ids")
@@ -328,7 +334,7 @@ def main() -> int:
     with tempfile.TemporaryDirectory(prefix="mutants") as base:
         root = Path(base)
         copied(root)
-        mutants = chosen(mutants_of(root / "rules"), arguments)
+        mutants = chosen(mutants_of(root / "rules", arguments.others), arguments)
         if arguments.list:
             print("\n".join(f"{each.file}:{each.line} {each.id}" for each in mutants))
             return 0
@@ -342,7 +348,7 @@ def main() -> int:
         entries = [{"id": each.mutant.id, "stage": each.stage, "said": each.said} for each in verdicts]
         arguments.verdicts.write_text(json.dumps(entries, indent=1), encoding="utf-8")
     found = summary(verdicts)
-    if not arguments.sample and not arguments.only:
+    if not arguments.sample and not arguments.only and arguments.others == 1:
         written = yaml.safe_dump(found, sort_keys=False, width=140, allow_unicode=True)
         RESULT.write_text("# Written by run.py; reasons are kept in reasons.yaml.\n" + written, encoding="utf-8")
         for one in stale(verdicts):
