@@ -15,7 +15,14 @@ HORSEPOWER = (1 / 6, 1 / 4, 1 / 3, 1 / 2, 3 / 4, 1.0, 1.5, 2.0, 3.0, 5.0)
 def load(glossary: Glossary, kind: str, name: str = "", **said: Any) -> dict[str, Any]:
     """A load of a kind with its flags as the kind has them; what is asked for is `no` or the first word."""
     fields = glossary.collections["loads"].fields
-    made: dict[str, Any] = {"name": name or kind, "kind": kind, "status": "existing", "replaced": False, "quantity": 1.0}
+    made: dict[str, Any] = {
+        "name": name or kind,
+        "kind": kind,
+        "status": "existing",
+        "replaced": False,
+        "legs_said": False,
+        "quantity": 1.0,
+    }
     for flag, says in glossary.load_kinds[kind].flags.items():
         word = says.word or glossary.words(fields[flag].kind)[0]
         made[flag] = glossary.value(fields[flag].kind, word)
