@@ -19,7 +19,7 @@ from .values import Said, field_check, flag_check
 
 FROM_SYSTEM, FROM_KIND, FROM_RATING = "system", "kind", "rating"
 CONDUCTOR = "conductor_"
-FOLLOWS_FROM_FORM = ("service", "whole_dwelling")  # of the supply: a home with one unit has one supply
+FOLLOWS_FROM_FORM = ("service", "whole_dwelling", "part_of_dwelling")  # of the supply: a home with one unit has one supply
 
 Fields = dict[str, Any]
 

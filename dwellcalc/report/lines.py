@@ -16,7 +16,7 @@ class Numbering:
         shown = [line for line in lines if is_shown(line, full=full)]
         self.lines = {f"{at}": line for at, line in enumerate(shown, start=1)}
         self._numbers = {id(line): number for number, line in self.lines.items()}
-        self.by_id = {line.id: number for number, line in self.lines.items()}
+        self.by_id = {line.id: number for number, line in reversed(self.lines.items())}
 
     def number(self, line: SheetLine) -> str:
         """The number of a printed line."""

@@ -5,7 +5,7 @@ Nothing is computed here: every number comes from the document.
 
 from __future__ import annotations
 
-from dwellcalc.decide.document import Assessment, SupplyResult
+from dwellcalc.decide.document import Assessment, BesideResult, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.report.answer import USE_WORDS, answer, not_verified_text
 from dwellcalc.report.lines import Numbering, line_blocks, schedules
@@ -38,9 +38,9 @@ def _supply(found: Assessment, supply: SupplyResult, *, full: bool) -> list[Bloc
         blocks += [Heading(2, f"{sheet.title} ({sheet.cite})"), *line_blocks("Sizing", sheet.lines, numbering, full=full)]
     for beside in (supply.neutral, supply.panels):
         if beside is not None:
-            sheet = beside.sheet
-            blocks += [Heading(2, f"{sheet.title} ({sheet.cite})"), *schedules(sheet.lines, full=full)]
-            blocks += line_blocks("", sheet.lines, numbering, full=full)
+            lines = lines_beside(supply, beside, full=full)
+            blocks += [Heading(2, f"{beside.sheet.title} ({beside.sheet.cite})"), *schedules(lines, full=full)]
+            blocks += line_blocks("", lines, numbering, full=full)
     blocks += _interpretations(supply)
     title = "Facts of the house not verified"
     blocks.append(Heading(2, title if len(found.supplies) == 1 else f"{title}, {supply.title}"))
@@ -57,8 +57,16 @@ def printed_methods(supply: SupplyResult, *, full: bool) -> list[MethodSheet]:
 def numbering_of(supply: SupplyResult, *, full: bool) -> Numbering:
     """The numbers of the printed lines, through all methods and sizing of a supply."""
     sheets = [*printed_methods(supply, full=full), *([supply.sizing.sheet] if supply.sizing is not None else [])]
-    sheets += [beside.sheet for beside in (supply.neutral, supply.panels) if beside is not None]
-    return Numbering([line for sheet in sheets for line in sheet.lines], full=full)
+    lines = [line for sheet in sheets for line in sheet.lines]
+    for beside in (supply.neutral, supply.panels):
+        lines += lines_beside(supply, beside, full=full) if beside is not None else []
+    return Numbering(lines, full=full)
+
+
+def lines_beside(supply: SupplyResult, beside: BesideResult, *, full: bool) -> list[SheetLine]:
+    """The lines of a sheet beside the basis that are not printed with the methods already."""
+    printed = {line.id for sheet in printed_methods(supply, full=full) for line in sheet.lines}
+    return [line for line in beside.sheet.lines if line.id not in printed]
 
 
 def _head(found: Assessment) -> list[Block]:
