@@ -204,10 +204,12 @@ class GlossaryReader:
                 self.problems.add(GLOSSARY_LACKS, place_of(document), what="`on:` of loads", key=name)
 
     def read_choices(self, node: Node) -> None:
+        """The choices with their words."""
         for name, words in as_mapping(node, "choices", self.problems).items():
             self.glossary.choices[str(name)] = self.words_of(name, words)
 
     def read_scales(self, node: Node) -> None:
+        """The scales with their words in order."""
         for name, words in as_mapping(node, "scales", self.problems).items():
             self.glossary.scales[str(name)] = self.words_of(name, words)
 
@@ -219,17 +221,21 @@ class GlossaryReader:
         return tuple(str(word) for word in node)
 
     def read_load_units(self, node: Node) -> None:
+        """The units that a load may have."""
         units = (self.unit(as_text(item, "a unit", self.problems)) for item in as_list(node, "load_units", self.problems))
         self.glossary.load_units = tuple(unit for unit in units if unit is not None)
 
     def read_evidence(self, node: Node) -> None:
+        """The words of evidence."""
         self.glossary.evidence = self.texts(node)
 
     def read_no_loads(self, node: Node) -> None:
+        """Names that are no loads, with the reason."""
         for why, names in as_mapping(node, "no_loads", self.problems).items():
             self.glossary.no_loads.update((name.casefold(), str(why)) for name in self.texts(names))
 
     def read_rating_forms(self, node: Node) -> None:
+        """The forms in which a nameplate rating is written."""
         for name, forms in as_mapping(node, "rating_forms", self.problems).items():
             self.glossary.rating_forms[str(name)] = self.texts(forms)
 
@@ -245,9 +251,11 @@ class GlossaryReader:
                     self.problems.add(RATING_FORM, place_of(text), text=text)
 
     def texts(self, node: Node) -> tuple[str, ...]:
+        """A list of texts."""
         return tuple(str(as_text(item, "an entry", self.problems)) for item in as_list(node, "this", self.problems))
 
     def unit(self, text: Text) -> Kind | None:
+        """A unit, or nothing and a problem."""
         try:
             return self.glossary.units.unit(text).kind
         except UnknownUnit:
@@ -255,6 +263,7 @@ class GlossaryReader:
             return None
 
     def read_objects(self, node: Node) -> None:
+        """The objects with their fields."""
         for name, entry in as_mapping(node, "objects", self.problems).items():
             parts = as_mapping(entry, name, self.problems)
             self.keys(parts, ("is", "fields"))
@@ -262,6 +271,7 @@ class GlossaryReader:
             self.glossary.objects[str(name)] = self.fields(parts.get(key("fields")), name)
 
     def read_collections(self, node: Node) -> None:
+        """The collections with their fields and what they belong to."""
         for name, entry in as_mapping(node, "collections", self.problems).items():
             parts = as_mapping(entry, name, self.problems)
             self.keys(parts, ("of", "on", "at_least", "is", "fields"))
@@ -282,11 +292,13 @@ class GlossaryReader:
             )
 
     def keys(self, node: Mapping, known: Iterable[str]) -> None:
+        """Refuse keys that are not known."""
         for name in node:
             if name not in known:
                 self.problems.add(GLOSSARY_KEY, name.place, key=name, known=", ".join(known), nearest=nearest_name(name, known))
 
     def fields(self, node: Node | None, owner: Text) -> dict[str, Field]:
+        """The fields of an object or a collection."""
         if node is None:
             self.problems.add(GLOSSARY_LACKS, owner.place, what=owner, key="fields")
             return {}
@@ -298,6 +310,7 @@ class GlossaryReader:
         return found
 
     def field(self, name: Text, parts: Mapping) -> Field | None:
+        """A field, or nothing and a problem."""
         self.keys(parts, ("unit", "choice", "scale", "words", "is", "optional", "unless_said", "from", "written", "find"))
         kind = self.kind(name, parts)
         if kind is None:
@@ -317,6 +330,7 @@ class GlossaryReader:
         )
 
     def kind(self, name: Text, parts: Mapping) -> ValueKind | None:
+        """What kind of value a field has."""
         forms = [form for form in ("unit", "choice", "scale", "words") if form in parts]
         if len(forms) != 1:
             self.problems.add(FIELD_FORM, name.place)
@@ -337,6 +351,7 @@ class GlossaryReader:
         return YES_NO if text == "yes_no" else ValueKind(forms[0], name=str(text))
 
     def refuse_word(self, word: Text, kind: ValueKind) -> None:
+        """Note that a word is none of a choice or scale."""
         words = self.glossary.words(kind)
         self.problems.add(
             NOT_A_WORD,
@@ -348,6 +363,7 @@ class GlossaryReader:
         )
 
     def read_systems(self, node: Node) -> None:
+        """The supply systems with the fields that each fills."""
         supply = self.glossary.objects.get("supply", {})
         for name, entry in as_mapping(node, "systems", self.problems).items():
             parts = as_mapping(entry, name, self.problems)
@@ -364,6 +380,7 @@ class GlossaryReader:
             )
 
     def value(self, kind: ValueKind, text: Text) -> Any:
+        """A value as text, or nothing and a problem."""
         try:
             return self.glossary.value(kind, text)
         except UnknownUnit as error:
@@ -377,6 +394,7 @@ class GlossaryReader:
         return None
 
     def read_load_kinds(self, kinds: Mapping, common: Node) -> None:
+        """The kinds of load with their flags; what is common to all stands first."""
         loads = self.glossary.collections.get("loads")
         fields = loads.fields if loads else {}
         base = {
@@ -402,6 +420,7 @@ class GlossaryReader:
             self.glossary.load_kinds[str(name)] = LoadKind(str(name), str(parts.get(key("is"), "")), also, flags)
 
     def flag(self, name: Text, node: Node, fields: dict[str, Field]) -> Flag:
+        """What a kind says of a flag."""
         text = as_text(node, name, self.problems)
         if name not in fields:
             self.problems.add(UNKNOWN_FLAG, name.place, flag=name, nearest=nearest_name(name, fields))

@@ -6,7 +6,9 @@ from the program's output. What the mutation run (``mutation/run.py``) shows as 
 
 from __future__ import annotations
 
+import os
 from itertools import product
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -18,6 +20,7 @@ from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.evaluate.work import KNOWN, NOT_APPLICABLE, UNKNOWN, state_of
 from dwellcalc.glossary import Glossary
+from dwellcalc.language.rule_set import RuleSet, load_rules
 
 OPTIONAL, SIZING = "optional_dwelling", "sizing"
 EDITIONS = ("nec/2014", "nec/2017", "nec/2020", "nec/2023")
@@ -54,14 +57,16 @@ def evaluated(
     *,
     edition: str = LATEST,
     amperes: float | None = None,
+    continuous: float = 0.0,
     units: int = 1,
+    rules: RuleSet | None = None,
 ) -> Evaluation:
-    """An evaluation of a house; ``amperes`` is the calculated load that sizing is given."""
-    rules = rules_of(edition)
+    """An evaluation of a house; ``amperes`` is the calculated load that sizing is given, ``continuous`` what is continuous."""
+    rules = rules or rules_of(edition)
     facts = facts_of(rules.glossary, stated)
     for more in range(1, units):
         facts.add("dwelling_units", f"unit {more}", {"small_appliance_circuits": 2.0, "laundry_circuits": 1.0})
-    given = {"calculated_amperes": amperes, "continuous_amperes": 0.0} if amperes is not None else {}
+    given = {"calculated_amperes": amperes, "continuous_amperes": continuous} if amperes is not None else {}
     return Evaluation(plan_of(rules), facts, choices, given)
 
 
@@ -222,6 +227,15 @@ def test_each_selection_with_four_heaters() -> None:
     assert value(found, "select_many_heaters") == 2400  # (C)(5): 40 % of 6000
 
 
+def test_selection_with_a_lockout() -> None:
+    locked = kind("heat_pump", 6000, stops_for_supplemental_heat=True)
+    found = evaluated(
+        home(locked, kind("supplemental_heat", 10000)), {f"{OPTIONAL}.selection_of_heating_or_cooling": "single_selection"}
+    )
+    assert value(found, "select_heat_pump_supplemental") == 6500  # (C)(3): the compressor drops out
+    assert value(found, "select_heat_pump") == 6000
+
+
 def test_seasons_with_everything() -> None:
     loads = [
         kind("air_conditioner", 4000),
@@ -251,6 +265,32 @@ def test_amperes(system: str, divisor: float) -> None:
     assert value(found, "amperes") == pytest.approx(14400 / divisor, abs=NEAR)
 
 
+def test_continuous_load_is_the_charging_equipment() -> None:
+    # 625.42: 9600 + 11520 = 21120 VA, 88 A at 240 V; on three-phase 208 V over the root of three
+    chargers = [
+        kind("ev_charging_equipment", 9600, "first"),
+        kind("ev_charging_equipment", 11520, "second"),
+        kind("range", 12000),
+    ]
+    found = evaluated(home(*chargers))
+    assert value(found, "continuous_load") == 21120
+    assert found.line(found.plan.rules.methods[OPTIONAL].results["continuous"]) == pytest.approx(88, abs=NEAR)
+    three_phase = evaluated(home(*chargers, system=THREE_PHASE))
+    assert value(three_phase, "continuous_amperes") == pytest.approx(21120 / (208 * 1.732), abs=NEAR)
+
+
+# every load counts once: what is to be counted is all that is there, or the checks of coverage look at less
+
+
+@pytest.mark.parametrize("method", [OPTIONAL, "standard"])
+def test_all_that_is_there_is_to_be_counted(method: str) -> None:
+    loads = [kind(name, 1000) for name in GLOSSARY.load_kinds]
+    found = evaluated(home(*loads, kind("range", 9000, "old range", replaced=True)))
+    counts = found.plan.rules.methods[method].counts
+    assert counts is not None
+    assert found.decided(found.plan.places[id(counts)]).items == list(range(len(loads)))
+
+
 # nameplates: 220.5(A); the marked voltage only where that reading is chosen
 
 
@@ -264,6 +304,13 @@ def test_voltage_of_a_marked_current(reading: str, volts: float) -> None:
     assert value(found, "motors_connected") == 10 * volts
     assert value(found, "heat_pump_alone") == 20 * volts  # the marked ampacity is the load; no quarter is added to it
     assert value(found, "cooling") == 16.5 * volts  # 15 + 1.5
+
+
+@pytest.mark.parametrize("reading", ["nominal", "nameplate"])
+def test_voltage_of_a_motor_table_current(reading: str) -> None:
+    # The table's current stands for the nominal voltage: 1 hp at 230 V, Table 430.248: 8.0 A, at 240 V 1920 VA.
+    motor = load(GLOSSARY, "well_pump", basis="horsepower", horsepower=1.0, volts=230.0)
+    assert value(evaluated(home(motor), {"nameplate.voltage_of_amperes": reading}), "motors_connected") == 1920
 
 
 def _shown(stated: dict[str, Any]) -> dict[str, dict[str, str]]:
@@ -410,6 +457,12 @@ def test_conductors_by_83_percent(edition: str) -> None:
     (450.0, {}, 450.0, "700", "1000"),  # a rating of 450 A is over 400 A; 460 A, and 445 A of 1000 kcmil is too little
     (150.0, {"service": False}, 124.5, "1", "2/0"),  # a feeder of the whole dwelling: 83 % of 150 A; 130 A, 135 A
     (400.0, {}, 332.0, "400", "600"),  # the rule ends with 400 A, which is in: 335 A, 340 A
+    (95.0, {"service": False}, 83.0, "4", "2"),  # the next rating of 100 A is in the rule, the load itself would not be
+    (180.6, {"whole_dwelling": False}, 180.6, "3/0", "250"),  # not rounded; 200 A, 205 A
+    (230.0, {"whole_dwelling": False}, 230.0, "4/0", "300"),  # the load, not the next rating of 250 A; 230 A, 230 A
+    (40.0, {"service": False}, 60.0, "6", "4"),  # not less than the smallest rating, 60 A; 65 A, 65 A
+    (40.0, {"system": THREE_PHASE}, 100.0, "3", "1"),  # nor than 100 A for the service of a one-family dwelling
+    (150.0, {"service": False, "terminals": "t60"}, 124.5, "1", "2/0"),  # Table 310.12 whatever is said of the terminals
     (105.0, {}, 91.3, "3", "1"),  # the next rating is 110 A, not one that is commonly offered: 83 % of it
 ])  # fmt: skip
 def test_conductors_for_new(amperes: float, said: dict[str, Any], ampacity: float, copper: str, aluminum: str) -> None:
@@ -444,6 +497,33 @@ def test_capacity_is_the_weakest_element() -> None:
     assert sized(160.0, home(bus=125.0, **strong))["fits"] is False
 
 
+# The smallest service and the next rating are for a new service: an existing one fits what it carries.
+@pytest.mark.parametrize(("amperes", "supply", "fits"), [
+    (50.0, {"rating": 60.0}, True),
+    (60.5, {"rating": 60.0}, False),
+    (128.0, {"rating": 200.0, **conductors("1", "copper"), "whole_dwelling": False}, True),  # 130 A, next rating 150 A
+])  # fmt: skip
+def test_what_fits_an_existing_service(amperes: float, supply: dict[str, Any], fits: bool) -> None:
+    assert sized(amperes, home(**supply))["fits"] is fits
+
+
+# 215.2, 215.3: a feeder to a part of a dwelling carries 125 % of continuous load; two chargers of 48 A: 96 * 1.25 = 120 A
+def test_continuous_load_on_a_part_of_a_dwelling() -> None:
+    part = {"part_of_dwelling": True, "whole_dwelling": False, "service": False}
+    found = sized(96.0, home(rating=125.0, **part), continuous=96.0)
+    assert [found[name] for name in ("amperes_nearest", "amperes_compared", "minimum_rating", "ampacity")] == [120, 120, 125, 120]
+    assert (found["with_continuous"], found["fits"], found["margin"]) == (NOT_APPLICABLE, True, 5)
+    assert sized(96.0, home(rating=110.0, **part), continuous=96.0)["fits"] is False
+    mixed = sized(100.0, home(rating=125.0, **part), continuous=48.0)
+    assert mixed["amperes_compared"] == 112  # 100 + 25 % of 48
+
+
+def test_continuous_load_of_a_whole_dwelling_is_for_information() -> None:
+    found = sized(190.0, home(), continuous=48.0)
+    assert (found["amperes_compared"], found["with_continuous"], found["fits"]) == (190, 202, True)  # 190 + 25 % of 48
+    assert sized(190.0, home())["with_continuous"] == NOT_APPLICABLE
+
+
 def test_a_main_that_is_not_known() -> None:
     existing = sized(100.0, home(rating=None, bus=125.0))
     assert [existing[name] for name in ("rating_of_device", "rating_of_bus", "capacity", "fits")] == [
@@ -470,6 +550,7 @@ def test_a_main_that_is_not_known() -> None:
     (200.0, "4/0", "aluminum", {"service": False, "bus": 250.0}, 200.0, True),  # a feeder of the whole dwelling
     (100.0, "2", "aluminum", {}, 100.0, True),  # 90 A, 83 A asked for; the rule begins with 100 A
     (60.0, "6", "aluminum", {}, 50.0, False),  # under 100 A no 83 %, which would be 49.8 A
+    (60.0, "4", "copper", {}, 85.0, True),  # 85 A, under 100 A no rule that would say 60 A
     (400.0, "400", "copper", {}, 400.0, True),  # 335 A, 332 A asked for
     (600.0, "900", "copper", {}, 520.0, False),  # over 400 A no 83 %, which would be 498 A
 ])  # fmt: skip
@@ -495,6 +576,13 @@ def test_load_over_the_ampacity(amperes: float, reading: str, allowed: float, fi
     assert (found["rating_by_conductors"], found["fits"]) == (allowed, fits)
 
 
+def test_ampacity_under_the_smallest_service() -> None:
+    # 2 AWG aluminum carries 90 A, and the dwelling rule lets it serve 100 A: 85 A pass the stricter reading, 91 A do not.
+    strict = {f"{SIZING}.capacity_by_dwelling_rule": "ampacity_too"}
+    supply = home(rating=100.0, **conductors("2", "aluminum"))
+    assert [sized(each, supply, strict)["rating_by_conductors"] for each in (85.0, 90.0, 91.0)] == [100, 100, 90]
+
+
 @pytest.mark.parametrize(("rating", "of_size", "material", "judged"), [
     (200.0, "4/0", "aluminum", True),
     (None, "4/0", "aluminum", False),
@@ -518,6 +606,60 @@ def test_conductors_to_look_for_outside_the_dwelling_rule() -> None:
     # The main of 200 A, not of a whole dwelling, with a bus of 225 A: 200 A are asked for; 3/0 copper, 250 kcmil aluminum.
     found = sized(100.0, home(rating=200.0, bus=225.0, whole_dwelling=False))
     assert (size(found["copper_to_verify"]), size(found["aluminum_to_verify"])) == ("3/0", "250")
+
+
+# Numbers that are equal for different reasons: a local amendment that changes one of them changes what rests on it, no more.
+
+AMENDMENT = """
+amendment: Numbers told apart
+amends: nec/2023
+sets:
+  - title: One number each
+    changes:
+      - {{change: {address}.value, was: {was}, now: {now}, cite: for the test, source: project_policy, confidence: memory}}
+"""
+
+
+def amended(folder: Path, address: str, was: str, now: str) -> RuleSet:
+    """The rules with one number changed."""
+    path = folder / "amendment.yaml"
+    path.write_text(AMENDMENT.format(address=address, was=was, now=now), encoding="utf-8")
+    rules = os.environ.get("DWELLCALC_TEST_RULES")
+    return load_rules(LATEST, Path(rules) if rules else None, [path])
+
+
+def test_shares_of_heating_are_told_apart(tmp_path: Path) -> None:
+    loads = [kind("supplemental_heat", 10000), kind("electric_furnace", 5000), kind("space_heater", 1500, quantity=3.0)]
+    names = ("supplemental_demand", "central_demand", "separate_demand")
+    few = evaluated(home(*loads), rules=amended(tmp_path, "optional_dwelling.few_heaters_share", "65 %", "70 %"))
+    assert [value(few, name) for name in names] == [6500, 3500, 3150]  # 65 % of 10000; 70 % of 5000 and of 4500
+    strips = evaluated(home(*loads), rules=amended(tmp_path, "optional_dwelling.supplemental_share", "65 %", "70 %"))
+    assert [value(strips, name) for name in names] == [7000, 3250, 2925]  # 70 % of 10000; 65 % of 5000 and of 4500
+
+
+def test_limits_of_100_amperes_are_told_apart(tmp_path: Path) -> None:
+    # 3 AWG copper carries 100 A, 4 AWG 85 A: under a limit of 110 A neither suffices by itself; 83 % of it is 91.3 A.
+    use = amended(tmp_path, "optional_dwelling.smallest_ampacity", "100 A", "110 A")
+    literal = {f"{OPTIONAL}.hundred_ampere_condition": "by_ampacity"}
+    three, four = (home(rating=100.0, **conductors(of_size, "copper")) for of_size in ("3", "4"))
+    assert value(evaluated(three, literal, rules=use), "ampacity_suffices") is False
+    assert value(evaluated(three, rules=use), "ampacity_suffices") is True
+    assert value(evaluated(four, rules=use), "ampacity_suffices") is False
+    # The dwelling rule from 90 A: 90 A calculated for a feeder take 83 % of 90 A, and 4 AWG copper serves a main of 90 A.
+    rule = amended(tmp_path, "conductors.dwelling_from", "100 A", "90 A")
+    feeder = sized(90.0, home(service=False, rating=90.0, **conductors("4", "copper")), rules=rule)
+    assert (feeder["ampacity"], feeder["rating_by_conductors"]) == (pytest.approx(74.7, abs=NEAR), 90)
+    # The 75 C column from over 150 A on: 1/0 copper under 125 A with terminals of 60 C carries 125 A.
+    column = amended(tmp_path, "conductors.terminals_75_over", "100 A", "150 A")
+    assert (
+        value(evaluated(home(rating=125.0, terminals="t60", **conductors("1/0", "copper")), rules=column), "conductor_ampacity")
+        == 125
+    )
+    # The smallest service of a one-family dwelling, 80 A: a load of 40 A needs no more.
+    smallest = amended(tmp_path, "sizing.one_family_minimum", "100 A", "80 A")
+    assert sized(40.0, home(), rules=smallest)["minimum_rating"] == 80
+    assert sized(80.0, home(rating=None), rules=smallest)["ampacity"] == 80  # the dwelling rule still begins with 100 A
+    assert sized(80.0, home(rating=80.0, **conductors("4", "copper")), rules=smallest)["rating_by_conductors"] == 85
 
 
 # where each rule stands: the sections by subject, typed apart from the rules from the notes on the code; those that the

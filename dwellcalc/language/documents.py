@@ -230,6 +230,7 @@ class DocumentReader:
         return document
 
     def sections(self, document: Document, node: Mapping) -> None:
+        """Read every section."""
         document.parameters = self.entries(node, "parameters", self.parameter)
         document.interpretations = self.entries(node, "interpretations", self.interpretation)
         document.groups = self.entries(node, "groups", self.group)
@@ -250,6 +251,7 @@ class DocumentReader:
     # the form of nodes
 
     def keys(self, node: Mapping, known: Iterable[str], what: str) -> None:
+        """Refuse keys that are not known."""
         for name in node:
             if name not in known:
                 self.problems.add(
@@ -257,6 +259,7 @@ class DocumentReader:
                 )
 
     def need(self, node: Mapping, name: str, what: str) -> Node:
+        """What stands under a key that must be there."""
         found: Node | None = node.get(key(name))
         if found is None:
             self.problems.add(LACKS_KEY, place_of(node), what=f"a {what}" if " " not in what else what, key=name)
@@ -264,24 +267,29 @@ class DocumentReader:
         return found
 
     def text(self, node: Mapping, name: str, what: str) -> Text:
+        """A text that must be there."""
         return as_text(self.need(node, name, what), name, self.problems)
 
     def optional(self, node: Mapping, name: str) -> Text | None:
+        """A text that may be left out."""
         found = node.get(key(name))
         return None if found is None else as_text(found, name, self.problems)
 
     def texts(self, node: Node | None) -> tuple[Text, ...]:
+        """A list of texts; nothing is an empty list."""
         if node is None:
             return ()
         return tuple(as_text(item, "an entry", self.problems) for item in as_list(node, "this", self.problems))
 
     def listed(self, node: Mapping, name: str) -> list[Mapping]:
+        """A list of mappings; nothing is an empty list."""
         found = node.get(key(name))
         if found is None:
             return []
         return [as_mapping(item, "an entry", self.problems) for item in as_list(found, name, self.problems)]
 
     def entries(self, node: Mapping, section: str, read: Callable[[Text, Node], Made | None]) -> dict[str, Made]:
+        """The entries of a section by name."""
         found = node.get(key(section))
         if found is None:
             return {}
@@ -294,16 +302,19 @@ class DocumentReader:
         return made
 
     def check_id(self, name: Text) -> None:
+        """Refuse what is no name."""
         if not _ID.match(name) or name in words.RESERVED:
             self.problems.add(BAD_ID, name.place, name=name)
 
     def word(self, text: Text, known: Iterable[str], refusal: Message = BAD_WORD) -> Text:
+        """A word that must be one of those known."""
         if text not in known:
             shown = ", ".join(known)
             self.problems.add(refusal, text.place, word=text, grade=text, known=shown, nearest=nearest_name(text, known))
         return text
 
     def evidence(self, node: Mapping, what: str, *, needed: bool) -> Evidence:
+        """Source and grade of confidence."""
         if needed or "source" in node or "confidence" in node:
             grade = self.word(self.text(node, "confidence", what), words.GRADES, BAD_GRADE)
             return Evidence(self.text(node, "source", what), grade)
@@ -312,6 +323,7 @@ class DocumentReader:
     # sections
 
     def parameter(self, name: Text, entry: Node) -> Parameter:
+        """A parameter."""
         node = as_mapping(entry, f'the parameter "{name}"', self.problems)
         self.keys(node, words.PARAMETER_KEYS, "a parameter")
         status = self.optional(node, "status")
@@ -321,6 +333,7 @@ class DocumentReader:
         return Parameter(name, value, cite, str(status or words.STATUSES[0]), self.evidence(node, "parameter", needed=True))
 
     def interpretation(self, name: Text, entry: Node) -> Interpretation:
+        """An interpretation with its options."""
         node = as_mapping(entry, f'the interpretation "{name}"', self.problems)
         self.keys(node, words.INTERPRETATION_KEYS, "an interpretation")
         options: dict[str, Option] = {}
@@ -334,6 +347,7 @@ class DocumentReader:
         return Interpretation(name, question, cite, options, default)
 
     def group(self, name: Text, entry: Node) -> Group | None:
+        """A group: what it is based on, its condition, and what is excepted."""
         text = as_text(entry, f'the group "{name}"', self.problems)
         match = _GROUP.match(text)
         bases = self.names_within(text, match, "bases") if match else None
@@ -346,6 +360,7 @@ class DocumentReader:
         return Group(name, text, bases, tree, condition, excepted)
 
     def names_within(self, text: Text, match: re.Match[str], part: str) -> tuple[Text, ...] | None:
+        """The names in a part of a group's text."""
         if match[part] is None:
             return ()
         found = []
@@ -359,12 +374,14 @@ class DocumentReader:
         return tuple(found)
 
     def within(self, text: Text, start: int, part: str) -> Text:
+        """A part of a text with its place."""
         place = text.at(start)
         made = Text(part)
         made.source, made.line, made.column = place.source, place.line, place.column
         return made
 
     def table(self, name: Text, entry: Node) -> Table | None:
+        """A table; its rows are read when kinds are known."""
         node = as_mapping(entry, f'the table "{name}"', self.problems)
         self.keys(node, words.TABLE_KEYS, "a table")
         title, cite = self.text(node, "title", "table"), self.text(node, "cite", "table")
@@ -372,6 +389,7 @@ class DocumentReader:
         return read_table(name, node, title, cite, evidence.source, evidence.confidence, self.problems)
 
     def run(self, name: Text, entry: Node) -> Run:
+        """A run of another method."""
         node = as_mapping(entry, f'the run "{name}"', self.problems)
         self.keys(node, words.RUN_KEYS, "a run")
         keep = as_mapping(self.need(node, "keep", "run"), "keep", self.problems)
@@ -379,12 +397,14 @@ class DocumentReader:
         return Run(name, self.text(node, "method", "run"), kept)
 
     def given(self, name: Text, entry: Node) -> Given:
+        """A value that the assessment hands over."""
         node = as_mapping(entry, f'the given "{name}"', self.problems)
         self.keys(node, words.GIVEN_KEYS, "a given value")
         self.need(node, "is", "given value")
         return Given(name, self.optional(node, "unit"), self.optional(node, "choice"))
 
     def results(self, node: Node) -> list[Result]:
+        """The results of a method."""
         found = []
         for name, entry in as_mapping(node, "result", self.problems).items():
             if isinstance(entry, Mapping):
@@ -397,6 +417,7 @@ class DocumentReader:
     # lines
 
     def line(self, name: Text, entry: Node) -> Line | None:
+        """A line, or nothing and a problem."""
         node = as_mapping(entry, f'the line "{name}"', self.problems)
         self.keys(node, words.LINE_KEYS, "a line")
         ways = [way for way in words.WAYS if way in node]
@@ -419,11 +440,13 @@ class DocumentReader:
         return line
 
     def check_title(self, title: Text) -> None:
+        """Refuse a number in a title that is no parameter."""
         for match in _TITLE_NUMBER.finditer(title):
             if match[1]:
                 self.problems.add(TITLE_NUMBER, title.at(match.start(1), len(match[1])), number=match[1])
 
     def way(self, line: Line, node: Node) -> None:
+        """Read the line's way to its value."""
         if ("tiers" in line.node) != (line.way == "of"):
             self.problems.add(TIERS_NEED_OF, line.name.place)
         elif line.way == "value":
@@ -439,11 +462,13 @@ class DocumentReader:
             line.parts = self.some(node, line.way, line.name.place)
 
     def some(self, node: Node, name: str, place: Place) -> tuple[Text, ...]:
+        """A list with at least one text."""
         if node == []:
             self.problems.add(TOO_FEW, place, key=name)
         return self.texts(node)
 
     def cases(self, node: Node) -> tuple[Case, ...]:
+        """The cases of a line, in order."""
         entries = as_list(node, "cases", self.problems)
         cases = []
         for position, entry in enumerate(entries):

@@ -188,6 +188,7 @@ class TableLinker:
                 self.check_rows(table)
 
     def head(self, text: Text) -> tuple[ValueKind, Unit | None] | None:
+        """The kind, and for an amount the unit, that a heading stands for."""
         for form, known in (("choice", self.glossary.choices), ("scale", self.glossary.scales)):
             if text in known:
                 return ValueKind(form, name=str(text)), None
@@ -199,6 +200,7 @@ class TableLinker:
         return quantity_kind(unit.kind), unit
 
     def columns(self, table: Table) -> bool:
+        """Read the columns; whether that went well."""
         node = table.node
         if "columns_by" in node:
             return self.columns_by(table)
@@ -215,6 +217,7 @@ class TableLinker:
         return bool(table.columns)
 
     def columns_by(self, table: Table) -> bool:
+        """Read columns that are keyed by choices; whether that went well."""
         node = table.node
         if "gives" not in node or "columns" not in node:
             self.problems.add(TABLE_COLUMNS, table.name.place)
@@ -242,6 +245,7 @@ class TableLinker:
         return True
 
     def column_values(self, label: Text, kinds: list[ValueKind], factors: list[float]) -> tuple[Any, ...] | None:
+        """The keys that a column's label stands for."""
         parts = label.split() if len(kinds) > 1 else [str(label)]
         if len(parts) != len(kinds):
             return None
@@ -254,6 +258,7 @@ class TableLinker:
         return tuple(values)
 
     def key_value(self, text: str, kind: ValueKind, factor: float) -> Any:
+        """The value of a key."""
         if kind.form == "quantity":
             return _amount(text) * factor
         words = self.glossary.words(kind)
@@ -262,6 +267,7 @@ class TableLinker:
         return words.index(text) if kind.form == "scale" else text
 
     def rows(self, table: Table, rows: Node, factor: float) -> None:
+        """Read the rows."""
         if isinstance(rows, Listing):
             for entry in rows:
                 text = as_text(entry, "a row", self.problems)
@@ -276,6 +282,7 @@ class TableLinker:
             self.row(table, label, listed, factor)
 
     def row(self, table: Table, label: Text, cells: tuple[Node, ...], factor: float) -> None:
+        """Read one row."""
         match = _LABEL.fullmatch(label)
         bounds = self.bounds(table, label, match, factor) if match else None
         if match is None:
@@ -287,6 +294,8 @@ class TableLinker:
         table.rows.append(Row(label, *bounds, tuple(made)))
 
     def bounds(self, table: Table, label: Text, match: re.Match[str], factor: float) -> tuple[float, bool, float] | None:
+        """The ends of a row: low, whether the high end is in, high."""
+
         def value(part: str) -> float:
             return self.row_value(table, label, match[part], factor)
 
@@ -307,6 +316,7 @@ class TableLinker:
             return None
 
     def row_value(self, table: Table, label: Text, part: str, factor: float) -> float:
+        """The value in a row's label."""
         kind = table.row_kind
         try:
             found = self.key_value(part, kind, factor)
@@ -325,6 +335,7 @@ class TableLinker:
         return float(found)
 
     def cell(self, table: Table, text: Text, kind: ValueKind, column: int) -> Cell:
+        """A cell: an amount, a word, or a formula of the row's key."""
         if text == NO_VALUE:
             return Cell(text)
         if kind.form != "quantity":
@@ -345,6 +356,7 @@ class TableLinker:
         return Cell(text, None, tree)
 
     def allowed(self, tree: formulas.Tree, table: Table, text: Text) -> bool:
+        """Whether a cell's formula is one that a cell may have."""
         if isinstance(tree, formulas.Arithmetic):
             if tree.sign == "/" and not (isinstance(tree.right, formulas.Literal) and tree.right.value):
                 self.problems.add(CELL_DIVIDED, text.at(tree.right.start, tree.right.end - tree.right.start))
@@ -356,6 +368,7 @@ class TableLinker:
         return False
 
     def refuse_cell(self, text: Text, kind: ValueKind) -> None:
+        """Note that a cell is not of its column's kind."""
         self.problems.add(CELL, text.place, text=text, kind=self.glossary.printed_kind(kind))
 
     def check_rows(self, table: Table) -> None:
@@ -375,6 +388,7 @@ class TableLinker:
             self.check_ends(table)
 
     def check_ends(self, table: Table) -> None:
+        """Check that the rows begin and end where the key does."""
         first, last = table.rows[0], table.rows[-1]
         top = float("inf")
         lowest = float("-inf")
