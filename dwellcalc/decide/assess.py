@@ -110,6 +110,7 @@ def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) ->
             wanted.append("margin")
     if found.conditions:
         wanted.append("condition")
-    if supply.settings or SETTING in supply.facts.collections["loads"].fields["basis"]:
+    bases = supply.facts.collections["loads"].fields["basis"]
+    if supply.settings or any(basis == SETTING for basis in bases if isinstance(basis, str)):
         wanted.append("setting")
     return [instructions.remarks[name] for name in wanted if name in instructions.remarks]
