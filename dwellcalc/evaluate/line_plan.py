@@ -59,7 +59,7 @@ class LinePlan:
         return self.parts()
 
     def cases(self) -> Read:
-        """The first case that holds."""
+        """The case that holds; where two hold at once, or none, the value is unknown with that as the reason."""
         cases = [
             (None if case.when is None else self.trees.read(case.when), self.trees.read(case.then)) for case in self.line.cases
         ]

@@ -167,7 +167,7 @@ class TreePlan:
         return lambda evaluation, item: compare(left(evaluation, item), right(evaluation, item))
 
     def one_of(self, node: tree.OneOf) -> Read:
-        """Whether a choice is one of some words."""
+        """Whether a choice is one of some words, or none of them."""
         inner, values, negated = self.read(node.read), node.values, node.negated
 
         def read(evaluation: Evaluation, item: int) -> Value:

@@ -134,7 +134,7 @@ class MethodCheck(LineCheck):
                 self.run(name, run, each)
 
     def run(self, name: str, run: Run, document: Document) -> None:
-        """Check a run: its method, the groups that it keeps, and what it hands over."""
+        """Check a run: its method, and the groups that it keeps."""
         if run.method not in self.whole.methods:
             near = nearest_name(run.method, self.whole.methods)
             self.problems.add(NO_METHOD, run.method.place, name=run.method, nearest=near)

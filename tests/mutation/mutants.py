@@ -15,7 +15,8 @@ from typing import Any
 
 from dwellcalc.glossary import YES_NO, Glossary, ValueKind, quantity_kind
 from dwellcalc.language import formulas, words
-from dwellcalc.language.documents import Document, DocumentReader, Group, Interpretation, Line, Parameter
+from dwellcalc.language.document_reader import DocumentReader
+from dwellcalc.language.documents import Document, Group, Interpretation, Line, Parameter
 from dwellcalc.language.names import Meaning, Names
 from dwellcalc.language.rule_set import RuleSet, editions_in, load_rules
 from dwellcalc.language.tables import NO_VALUE, Table
@@ -66,6 +67,11 @@ class Mutant:
         """Stable as long as the piece that it changes is."""
         more = f" #{self.again}" if self.again > 1 else ""
         return f"{self.file}:{self.address}:{self.operator}:{self.before}->{self.after}{more}"
+
+    @property
+    def document(self) -> str:
+        """The method or part that it is about."""
+        return self.address.partition(".")[0]
 
     def applied(self, text: str) -> str:
         """The file's text with the slip."""
@@ -665,10 +671,6 @@ def _arithmetic(tree: formulas.Tree | None) -> Iterator[formulas.Arithmetic]:
         yield from _arithmetic(tree.right)
 
 
-# The standard method and what stands beside it: its examples do not reach every threshold yet.
-BESIDE = {"standard", "appliances", "cooking", "neutral", "panelboards"}
-
-
 def mutants_of(folder: Path, others: int = 1) -> list[Mutant]:
     """Every mutant of the methods, parts and editions of a folder of rules.
 
@@ -683,14 +685,14 @@ def mutants_of(folder: Path, others: int = 1) -> list[Mutant]:
         rules = load_rules(edition, folder)
         code, year = edition.split("/")
         for name in rules.documents:
-            if name not in held | BESIDE:
+            if name not in held:
                 held.add(name)
                 made += _of_document(File(folder / code / f"{name}.yaml", f"{code}/{name}.yaml"), rules, others)
         file = File(folder / code / "editions" / f"{year}.yaml", f"{code}/editions/{year}.yaml")
         maker = Maker(file, rules, others)
         maker.edition(file.node)
         made += maker.made
-    return [each for each in made if each.address.partition(".")[0] not in BESIDE]
+    return made
 
 
 def _of_document(file: File, rules: RuleSet, others: int) -> list[Mutant]:
