@@ -291,6 +291,7 @@ def test_continuous_load_is_the_charging_equipment() -> None:
     found = evaluated(home(*chargers))
     assert value(found, "continuous_load") == 21120
     assert found.line(found.plan.rules.methods[OPTIONAL].results["continuous"]) == pytest.approx(88, abs=NEAR)
+    assert value(evaluated(home(*chargers), {f"{OPTIONAL}.charging_in_optional": "apart"}), "continuous_load") == 21120
     three_phase = evaluated(home(*chargers, system=THREE_PHASE))
     assert value(three_phase, "continuous_amperes") == pytest.approx(21120 / (208 * 1.732), abs=NEAR)
 
@@ -310,11 +311,13 @@ def test_all_that_is_there_is_to_be_counted(method: str) -> None:
 # nameplates: 220.5(A); the marked voltage only where that reading is chosen
 
 
-@pytest.mark.parametrize(("reading", "volts"), [("nominal", 240.0), ("nameplate", 230.0)])
-def test_voltage_of_a_marked_current(reading: str, volts: float) -> None:
-    plain = load(GLOSSARY, "well_pump", basis="amperes", marked_amperes=10.0, volts=230.0)
-    by_ampacity = load(GLOSSARY, "heat_pump", basis="minimum_circuit_ampacity", marked_amperes=20.0, volts=230.0)
-    parts = {"rated_load_amperes": 15.0, "fan_amperes": 1.5, "volts": 230.0}
+@pytest.mark.parametrize("marked", [220.0, 230.0, 250.0])
+@pytest.mark.parametrize("reading", ["nominal", "nameplate"])
+def test_voltage_of_a_marked_current(reading: str, marked: float) -> None:
+    volts = marked if reading == "nameplate" else 240.0
+    plain = load(GLOSSARY, "well_pump", basis="amperes", marked_amperes=10.0, volts=marked)
+    by_ampacity = load(GLOSSARY, "heat_pump", basis="minimum_circuit_ampacity", marked_amperes=20.0, volts=marked)
+    parts = {"rated_load_amperes": 15.0, "fan_amperes": 1.5, "volts": marked}
     compressor = load(GLOSSARY, "air_conditioner", basis="rated_load_and_fan", **parts)
     found = evaluated(home(plain, by_ampacity, compressor), {"nameplate.voltage_of_amperes": reading})
     assert value(found, "motors_connected") == 10 * volts
@@ -599,6 +602,12 @@ def test_ampacity_under_the_smallest_service() -> None:
     assert [sized(each, supply, strict)["rating_by_conductors"] for each in (85.0, 90.0, 91.0)] == [100, 100, 90]
 
 
+def test_a_load_far_over_the_main_changes_nothing_for_its_conductors() -> None:
+    # 450 A calculated would take a new service out of reach of the dwelling rule; the main of 200 A stays within it.
+    found = sized(450.0, home(rating=200.0, **conductors("4/0", "aluminum")))
+    assert (found["rating_by_conductors"], found["fits"]) == (200, False)
+
+
 @pytest.mark.parametrize(("rating", "of_size", "material", "judged"), [
     (200.0, "4/0", "aluminum", True),
     (None, "4/0", "aluminum", False),
@@ -639,6 +648,13 @@ def test_lighting_small_appliance_and_laundry() -> None:
     assert parts == [[4500, 0], [4500, 3000], [3000, 1500], [12000, 4500]]
     assert value(found, "lighting_connected", STANDARD) == 16500
     assert value(found, "lighting_demand", STANDARD) == pytest.approx(7725, abs=NEAR)  # 3000 + 35 % of 13500
+
+
+def test_what_the_standard_method_leaves_out_is_listed_once() -> None:
+    washer = kind("clothes_washer", 1200, on_laundry_circuit=True, individual_circuit=False)
+    sheet = Tracer(evaluated(home(washer, kind("refrigerator", 700)))).method(STANDARD)
+    listed = {entry.group: entry.items for entry in sheet.left_out if entry.items}
+    assert sorted(listed.values()) == [["clothes_washer"], ["refrigerator"]]
 
 
 # appliances fastened in place: 220.53, 75 % of four or more. Beside four water heaters of 1500 VA each stands one of 2000 VA.
@@ -806,6 +822,11 @@ def test_a_mixture_of_cooking_appliances() -> None:
     assert cooking(found, *names) == [6, 21000, pytest.approx(21050, abs=NEAR), 38000, 21000, 51000]
 
 
+def test_average_of_ratings_counts_each_at_12_kw_or_more() -> None:
+    # Note 2, 8 kW and 16 kW: (12 + 16) / 2 = 14 kW, 2 kW over: C(2) = 11000 and 10 %.
+    assert cooking(evaluated(home(cookers(1, 8000), cookers(1, 16000))), "all_in_column_c") == [pytest.approx(12100, abs=NEAR)]
+
+
 # One of 2 kW and one of 9 kW: by size 80 % of 2000 + C(1) = 8000; all by column C 11000, as much as the nameplates.
 @pytest.mark.parametrize(("reading", "by_size", "counted"), [
     ("", 9600, 9600), ("separately", 9600, 9600), ("all_in_column_c", NOT_APPLICABLE, 11000),
@@ -839,6 +860,7 @@ def test_no_cooking() -> None:
     ([at("A B", cookers(1, 12000, "1")), cookers(4, 12000, "2")], 6, 31500),  # 1 + 2 spread: C(6) = 21
     ([cookers(10, 14000)], 8, 37950),  # Note 1: 2 kW over 12, 10 % of 23 more: 25.3
     ([cookers(3, 12000), cookers(1, 30000)], 2, 46500),  # C(2) = 11 and three halves; outside the table 30 at nameplate
+    ([at("A B", cookers(2, 12000)), at("A B", cookers(1, 30000))], 4, 55500),  # C(4) = 17 and three halves, and 30
     ([cookers(1, 5000)], 2, 16500),  # neither note 3 nor the nameplate: C(2) = 11
 ])  # fmt: skip
 def test_cooking_on_three_phases(loads: list[dict[str, Any]], counted: float, demand: float) -> None:
@@ -917,6 +939,12 @@ def test_addition_for_the_largest_motor(rating: dict[str, Any], motor: float) ->
     assert states(found)["cooling"][1] == motor
 
 
+def test_compressor_alone_is_the_motor_in_each_state() -> None:
+    rating = {"basis": "rated_load_and_fan", "rated_load_amperes": 20.0, "fan_amperes": 2.0, "volts": 240.0}
+    found = evaluated(home(load(GLOSSARY, "heat_pump", **rating)))
+    assert list(states(found).values()) == [[5280, 1200, 6480]] * 3  # 22 * 240; 25 % of 20 * 240
+
+
 def test_compressor_current_at_the_marked_voltage() -> None:
     rating = {"basis": "rated_load_and_fan", "rated_load_amperes": 20.0, "fan_amperes": 2.0, "volts": 230.0}
     found = evaluated(home(load(GLOSSARY, "air_conditioner", **rating)), {"nameplate.voltage_of_amperes": "nameplate"})
@@ -986,6 +1014,12 @@ def test_the_standard_total(system: str, divisor: float) -> None:
     assert value(found, "continuous_load", STANDARD) == 19200
 
 
+def test_demand_factors_enter_the_standard_total() -> None:
+    found = evaluated(home(dryers(5, 6000), kind("storage_water_heater", 3000, quantity=4.0)))
+    # 5100 of lighting; 85 % of 30000; 75 % of 12000
+    assert value(found, "total", STANDARD) == pytest.approx(5100 + 25500 + 9000, abs=NEAR)
+
+
 # ---- the neutral: 220.61 ----
 
 
@@ -1013,6 +1047,7 @@ COUNTS = ("neutral_both_lines", "neutral_not_placed")
     (kind("hot_tub", 8000, connection=LN), [0, 8000]),
     (kind("hot_tub", 8000, connection=LL), [0, 0]),
     (kind("wall_oven", 8000, connection=LLN), [0, 0]),  # with the cooking, at 70 %
+    (kind("wall_oven", 1700, connection=LLN), [0, 0]),  # also what is outside the table
     (kind("clothes_dryer", 8000, connection=LLN), [0, 0]),
     (kind("clothes_washer", 800, connection=LN, on_laundry_circuit=True), [0, 0]),  # covered by the laundry load
     (kind("dishwasher", 800, connection=LN, fastened_in_place=False, individual_circuit=False), [0, 0]),
@@ -1022,6 +1057,12 @@ COUNTS = ("neutral_both_lines", "neutral_not_placed")
 ])  # fmt: skip
 def test_what_is_on_the_neutral(made: dict[str, Any], counted: list[float]) -> None:
     assert neutral(evaluated(home(made)), *COUNTS) == counted
+
+
+def test_a_voltage_that_is_none_of_the_supply() -> None:
+    # 277 V is no nominal voltage of a dwelling: whether it is on the neutral cannot be told, and is not guessed.
+    odd = kind("dishwasher", 800, connection=LN, volts=277.0)
+    assert neutral(evaluated(home(odd)), "neutral_not_placed") == [UNKNOWN]
 
 
 def test_neutral_load_spread_over_the_lines() -> None:
@@ -1054,7 +1095,8 @@ def test_loads_on_one_line() -> None:
     # Spread: 5100 lighting + 8000 + 720 = 13820 VA, 57.5833 A; line A has 23 + 2 A more, line B 20 A.
     by_line = [found.line(methods["line_to_neutral_amperes"], at) for at in (0, 1)]
     assert by_line == [pytest.approx(13820 / 240 + 25, abs=NEAR), pytest.approx(13820 / 240 + 20, abs=NEAR)]
-    assert neutral(found, "neutral_amperes_unreduced") == [pytest.approx(13820 / 240 + 25, abs=NEAR)]
+    unreduced = found.line(found.plan.rules.methods[NEUTRAL].results["unreduced"])
+    assert unreduced == pytest.approx(13820 / 240 + 25, abs=NEAR)
 
 
 # 220.61(B)(2): of what is over 200 A 70 %, not on two lines of a wye. 5100 VA of lighting and one load on line A.
@@ -1071,7 +1113,7 @@ def test_a_large_neutral(system: str, amperes: float, nonlinear: float) -> None:
     found = evaluated(home(*loads, system=system))
     not_reduced = nonlinear / (208 * 1.732) if system == THREE_PHASE else 0.0
     reduced = 200 + 0.7 * (amperes - not_reduced - 200) + not_reduced
-    assert neutral(found, "neutral_amperes_unreduced") == [pytest.approx(amperes, abs=1e-6)]
+    assert found.line(found.plan.rules.methods[NEUTRAL].results["unreduced"]) == pytest.approx(amperes, abs=1e-6)
     assert neutral(found, "neutral_amperes") == [pytest.approx(amperes if system == TWO_LINES else reduced, abs=1e-6)]
 
 
@@ -1082,6 +1124,9 @@ def test_a_neutral_that_is_nonlinear_all_through() -> None:
     assert neutral(found, "nonlinear_amperes", "reducible_amperes") == [
         pytest.approx(part, abs=1e-6), pytest.approx(whole - part, abs=1e-6),
     ]  # fmt: skip
+    assert neutral(found, "neutral_amperes") == [pytest.approx(whole, abs=1e-6)]  # what is left is under 200 A
+    both = evaluated(home(kind("hot_tub", 8000, connection=LLN, nonlinear=True), system=THREE_PHASE))
+    assert neutral(both, "nonlinear_amperes") == [pytest.approx(8000 / (208 * 1.732), abs=1e-6)]
     said = at("C", kind("dishwasher", 12000, "on C", connection=LL, nonlinear=True))
     other = evaluated(home(said, system=THREE_PHASE))
     assert neutral(other, "nonlinear_amperes") == [0]  # between lines it is not on the neutral
@@ -1118,6 +1163,11 @@ def test_breaker_spaces(spaces: float, left: float, suffice: bool) -> None:
     assert panel(found, "breakers_sum") == 145  # 50 + 30 + 20 + 3 * 15
     results = found.plan.rules.methods[PANELS].results
     assert (found.line(results["suffice"]), found.line(results["breakers"])) == (suffice, 145)
+
+
+@pytest.mark.parametrize(("tandem", "spaces"), [(0, 0), (1, 1), (2, 1), (3, 2), (4, 2), (5, 3)])
+def test_tandem_breakers(tandem: int, spaces: float) -> None:
+    assert panel(panelled((20.0, [(15.0, 1.0, True)] * tandem)), "spaces_tandem") == spaces
 
 
 def test_each_panelboard_for_itself() -> None:
@@ -1191,6 +1241,15 @@ def test_shares_of_heating_are_told_apart(tmp_path: Path) -> None:
     assert [value(few, name) for name in names] == [6500, 3500, 3150]  # 65 % of 10000; 70 % of 5000 and of 4500
     strips = evaluated(home(*loads), rules=amended(tmp_path, "optional_dwelling.supplemental_share", "65 %", "70 %"))
     assert [value(strips, name) for name in names] == [7000, 3250, 2925]  # 70 % of 10000; 65 % of 5000 and of 4500
+
+
+def test_circuits_of_1500_volt_amperes_are_told_apart(tmp_path: Path) -> None:
+    stated = home(small_appliance_circuits=3.0, laundry_circuits=2.0)
+    for changed, amounts in (("small_appliance_load", [6000, 3000]), ("laundry_load", [4500, 4000])):  # 2000 VA/circuit
+        rules = amended(tmp_path, f"dwelling_loads.{changed}", "1500 VA/circuit", "2000 VA/circuit")
+        for method in (OPTIONAL, STANDARD):
+            found = evaluated(stated, rules=rules)
+            assert [value(found, name, method) for name in ("small_appliance", "laundry")] == amounts
 
 
 def test_limits_of_100_amperes_are_told_apart(tmp_path: Path) -> None:
