@@ -9,10 +9,9 @@ from pathlib import Path
 from typing import Any
 
 from dwellcalc.decide.choices import chosen
-from dwellcalc.evaluate.sheet import Outcome
+from dwellcalc.evaluate.sheet import KNOWN, Outcome
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
-from dwellcalc.evaluate.work import KNOWN
 from dwellcalc.home import Home, home_from_node
 from dwellcalc.language.rule_set import RuleSet, load_rules
 from dwellcalc.problems import Problems

@@ -16,9 +16,10 @@ import second_entry as second
 from examples import rules_of
 from homes import facts_of, house, load
 
+from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, UNKNOWN
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
-from dwellcalc.evaluate.work import KNOWN, NOT_APPLICABLE, UNKNOWN, state_of
+from dwellcalc.evaluate.work import state_of
 from dwellcalc.facts import Facts
 from dwellcalc.glossary import Glossary
 from dwellcalc.language.rule_set import RuleSet, load_rules

@@ -9,6 +9,7 @@ from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import (
     OPEN,
     Basis,
+    BeforeResult,
     BesideResult,
     InterpretationResult,
     MethodResult,
@@ -20,10 +21,10 @@ from dwellcalc.decide.document import (
 )
 from dwellcalc.decide.instructions import Beside, Instructions
 from dwellcalc.evaluate.coverage import miscounts
-from dwellcalc.evaluate.sheet import MethodSheet, Outcome
+from dwellcalc.evaluate.sheet import KNOWN, MethodSheet, Outcome
 from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
-from dwellcalc.evaluate.work import KNOWN, NO, YES, state_of
+from dwellcalc.evaluate.work import NO, YES, state_of
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Supply
 from dwellcalc.language.rule_set import RuleSet
@@ -283,16 +284,17 @@ class SupplyAssessor:
             column[position] = counted
         return found
 
-    def before(self, method: str) -> float | None:
-        """The load [A] without what is planned, and with what it would replace; nothing where nothing is planned."""
+    def before(self, method: str) -> BeforeResult | None:
+        """The result without what is planned, and with what it would replace; nothing where nothing is planned."""
         loads = self.facts.collections["loads"]
         if not self.planned:
             return None
         replaced = loads.fields["replaced"]
         loads.fields["replaced"] = [position in self.planned for position in range(len(loads))]
-        amperes = self.tried(method, self.choices).amperes
+        tried = self.tried(method, self.choices)
+        answer = self.quick_verdict(tried, self.choices)
         loads.fields["replaced"] = replaced
-        return amperes if isinstance(amperes, float) else None
+        return BeforeResult(tried.amperes, answer) if isinstance(tried.amperes, float) else None
 
     def quick_verdict(self, tried: _Tried, choices: Mapping[str, str]) -> str:
         """The verdict under other choices or facts, without a sheet."""

@@ -84,6 +84,15 @@ class Plan:
             found = self.sheets[method.name] = [line for line in self.lines if line.method != method.name and line in read] + own
         return found
 
+    def document_of(self, line: CheckedLine) -> Document:
+        """The document that a line stands in."""
+        method = self.rules.methods[line.method]
+        return next(each for each in method.parts if line.name in each.lines)
+
+    def title(self, line: CheckedLine) -> str:
+        """The title of a line, with the parameters that it quotes."""
+        return self.filled(line.source.title, self.document_of(line))
+
     def filled(self, text: Text, document: Document) -> str:
         """A text of a document with the parameters that it quotes."""
         found = self.texts.get(id(text))

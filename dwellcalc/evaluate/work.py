@@ -7,7 +7,7 @@ from typing import Any
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.formula_parts import FormulaParts, parts_of
 from dwellcalc.evaluate.gathering import UNSET
-from dwellcalc.evaluate.sheet import Gathered, Input, Member, RowUsed, Worked
+from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, Gathered, Input, Member, RowUsed, Worked
 from dwellcalc.evaluate.traced import Evaluation, UsedRow
 from dwellcalc.facts import NotApplicable, Unknown, spaced
 from dwellcalc.glossary import ValueKind
@@ -17,7 +17,6 @@ from dwellcalc.language.tables import Table
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.reading import Text
 
-KNOWN, NOT_APPLICABLE, UNKNOWN, NOT_NEEDED = "known", "not applicable", "unknown", "not needed"
 YES, NO = "yes", "no"
 
 
