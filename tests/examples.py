@@ -9,10 +9,9 @@ from pathlib import Path
 from typing import Any
 
 from dwellcalc.decide.choices import chosen
-from dwellcalc.evaluate.sheet import Outcome
+from dwellcalc.evaluate.sheet import KNOWN, Outcome
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
-from dwellcalc.evaluate.work import KNOWN
 from dwellcalc.home import Home, home_from_node
 from dwellcalc.language.rule_set import RuleSet, load_rules
 from dwellcalc.problems import Problems
@@ -20,6 +19,7 @@ from dwellcalc.reading import Mapping, read_file
 
 ROOT = Path(__file__).resolve().parents[1]
 PUBLISHED = ROOT / "worked_examples" / "published"
+GIVEN_TO_SIZING = {"calculated_amperes": "amperes", "continuous_amperes": "continuous"}
 
 
 @cache
@@ -76,9 +76,11 @@ def outcomes_of(example: Example, home: Home) -> dict[tuple[str, str], Outcome]:
         evaluation = Evaluation(plan_of(rules), home.facts, choices)
         for method in example.methods:
             _keep(Tracer(evaluation).method(method), found)
-        amperes = rules.methods[example.methods[0]].results.get("amperes")
-        given = {"calculated_amperes": evaluation.line(amperes)} if amperes else {}
+        results = rules.methods[example.methods[0]].results
+        if "amperes" in results:
+            given = {name: evaluation.line(results[line]) for name, line in GIVEN_TO_SIZING.items()}
     if given:
+        given.setdefault("continuous_amperes", 0.0)
         _keep(Tracer(Evaluation(plan_of(rules), home.facts, choices, given)).method("sizing"), found)
     return found
 

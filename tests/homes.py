@@ -15,7 +15,14 @@ HORSEPOWER = (1 / 6, 1 / 4, 1 / 3, 1 / 2, 3 / 4, 1.0, 1.5, 2.0, 3.0, 5.0)
 def load(glossary: Glossary, kind: str, name: str = "", **said: Any) -> dict[str, Any]:
     """A load of a kind with its flags as the kind has them; what is asked for is `no` or the first word."""
     fields = glossary.collections["loads"].fields
-    made: dict[str, Any] = {"name": name or kind, "kind": kind, "status": "existing", "replaced": False, "quantity": 1.0}
+    made: dict[str, Any] = {
+        "name": name or kind,
+        "kind": kind,
+        "status": "existing",
+        "replaced": False,
+        "legs_said": False,
+        "quantity": 1.0,
+    }
     for flag, says in glossary.load_kinds[kind].flags.items():
         word = says.word or glossary.words(fields[flag].kind)[0]
         made[flag] = glossary.value(fields[flag].kind, word)
@@ -41,8 +48,24 @@ def facts_of(glossary: Glossary, home: dict[str, Any]) -> Facts:
     facts = Facts.empty(glossary)
     for name, value in glossary.systems[home["system"]].fields.items():
         facts.set("supply", name, value)
-    supply = {"state": "existing", "whole_dwelling": True, "service": True, "terminals": "t75", "rating": home["rating"]}
-    for name in ("bus", "conductor_size", "conductor_material", "terminals", "state", "whole_dwelling", "service"):
+    supply = {
+        "state": "existing",
+        "whole_dwelling": True,
+        "part_of_dwelling": False,
+        "service": True,
+        "terminals": "t75",
+        "rating": home["rating"],
+    }
+    for name in (
+        "bus",
+        "conductor_size",
+        "conductor_material",
+        "terminals",
+        "state",
+        "whole_dwelling",
+        "part_of_dwelling",
+        "service",
+    ):
         if name in home:
             supply[name] = home[name]
     for name, value in supply.items():
@@ -113,6 +136,7 @@ def random_house(glossary: Glossary, chance: random.Random) -> dict[str, Any]:
         small_appliance_circuits=float(chance.randint(1, 4)),
         laundry_circuits=float(chance.randint(0, 2)),
         whole_dwelling=chance.random() < 0.9,
+        part_of_dwelling=chance.random() < 0.2,
         service=chance.random() < 0.9,
         state=chance.choice(("existing", "to_be_installed")),
     )

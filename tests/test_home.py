@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from dwellcalc.facts import Unknown
-from dwellcalc.glossary import Glossary, GlossaryReader
+from dwellcalc.glossary import Glossary
+from dwellcalc.glossary_reader import GlossaryReader
 from dwellcalc.home import Home, home_from_node, home_from_text, read_home
 from dwellcalc.home import messages as home_messages
 from dwellcalc.home.models import models_for

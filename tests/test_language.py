@@ -897,7 +897,7 @@ def test_a_column_reads_its_fields_its_columns_and_what_it_belongs_to(shelf: She
 
 
 def test_per_dwelling_unit(shelf: Shelf) -> None:
-    lines = {"own": "sum(loads.volt_amperes)", "circuits": "laundry_circuits", "floor": "sum(areas.area)"}
+    lines = {"own": "sum(loads.volt_amperes)", "laundry": "laundry_circuits", "floor": "sum(areas.area)"}
     rules = shelf.load(method(per="dwelling_unit", lines=lines))
     loads = [{"volt_amperes": 10.0, "owner": 0}, {"volt_amperes": 5.0, "owner": 1}, {"volt_amperes": 1.0, "owner": -1}]
     facts = facts_of(rules.glossary, loads, [{"laundry_circuits": 1.0}, {"laundry_circuits": 2.0}], [{"area": 7.0, "owner": 1}])

@@ -280,8 +280,8 @@ def test_a_chapter_that_a_later_edition_brings_in_originates_there(tmp_path):
     shutil.copytree(installed_folder(), folder)
     first, later = (folder / "nec" / "editions" / f"{year}.yaml" for year in ("2014", "2017"))
     text = first.read_text(encoding="utf-8")
-    assert ", sizing]" in text
-    first.write_text(text.replace(", sizing]", "]"), encoding="utf-8")
+    assert ", sizing, panelboards]" in text
+    first.write_text(text.replace(", sizing, panelboards]", ", panelboards]"), encoding="utf-8")
     added = "sets:\n  - title: Sizing is new\n    changes:\n      - {add: methods, now: sizing}\n"
     later.write_text(later.read_text(encoding="utf-8").replace("sets:\n", added, 1), encoding="utf-8")
     blocks = rule_pages(load_rules("nec/2017", folder))
@@ -334,6 +334,9 @@ def test_areas_are_set_against_their_groups_too():
     assert group_cells(before, "Floor area that counts", "counted_areas")["attached garage"] == "no"
 
 
+RATED = {"basis": "volt_amperes", "volt_amperes": 5000.0}
+
+
 def loads_of_every_kind(rules: RuleSet) -> tuple[Facts, list[str], list[dict[str, Any]]]:
     """A home with a load of every kind, for each value of every flag that the kind leaves free."""
     glossary = rules.glossary
@@ -345,9 +348,8 @@ def loads_of_every_kind(rules: RuleSet) -> tuple[Facts, list[str], list[dict[str
         free = [[flag.word] if flag.how == "is" else glossary.words(fields[name].kind) for name, flag in kind.flags.items()]
         for chosen in itertools.product(*free):
             flags = {name: glossary.value(fields[name].kind, word) for name, word in zip(kind.flags, chosen, strict=True)}
-            facts.add(
-                "loads", f"load {len(kinds)}", {"kind": kind.name, "status": "existing", "replaced": False, **flags}, owner=0
-            )
+            said = {"kind": kind.name, "status": "existing", "replaced": False, "legs_said": False, **RATED, **flags}
+            facts.add("loads", f"load {len(kinds)}", said, owner=0)
             kinds.append(kind_name(kind))
             values.append(flags)
     return facts, kinds, values
@@ -391,6 +393,8 @@ def value_of(evaluation: Evaluation, node: Any, at: int, flags: dict[str, Any]) 
         return evaluation.line(node.line)
     if isinstance(node, tree.ReadChoice):
         return evaluation.choices[node.address]
+    if not isinstance(node, tree.ReadField):
+        return evaluation.plan.reader(node, "loads", "home")(evaluation, at)
     return flags[node.field] if node.field in flags else evaluation.facts.collections[node.level].fields[node.field][at]
 
 
@@ -408,7 +412,7 @@ def read_back(words: str, values: dict[Open, Any]) -> bool:
     if words in ("yes", "no"):
         return words == "yes"
     start, _, rest = words.partition(" ")
-    for each, value in values.items():
+    for each, value in sorted(values.items(), key=lambda item: -len(item[0].text)):
         rest = settled(rest, each, value)
     return bool(eval(rest.replace(", or ", " or "))) == (start == "if")
 
@@ -417,12 +421,12 @@ def settled(text: str, each: Open, value: Any) -> str:
     """A sentence with what it says of one thing replaced by whether that is so."""
     if each.words:
         word = spaced(each.words[each.values.index(value)])
-        words = "|".join(map(spaced, each.words))
+        words = "|".join(sorted(map(spaced, each.words), key=len, reverse=True))
         said = rf"{re.escape(each.text)} is (not )?((?:{words})(?: or (?:{words})\b(?! is))*)"
         return re.sub(said, lambda found: str((word in found[2].split(" or ")) != bool(found[1])), text)
     if isinstance(each.node, tree.ReadLine):
         return text.replace(f"{each.text} is yes", str(value)).replace(f"{each.text} is no", str(not value))
-    return text.replace(each.text, str(value))
+    return re.sub(rf"(?<!\w){re.escape(each.text)}(?!\w)", str(value), text)
 
 
 def said(decide: Any) -> str:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from dwellcalc.decide.assess import assess
-from dwellcalc.decide.document import Assessment, exit_code
+from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, Assessment
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.evaluate.sheet import SheetLine
 from dwellcalc.home import home_from_node
@@ -55,6 +55,13 @@ def assess_home(name: str, *, edition: str, method: str, rules: Path | None, for
     else:
         _print(sheet_pages(found, full=full), form)
     return exit_code([supply.verdict for supply in found.supplies])
+
+
+def exit_code(verdicts: list[str]) -> int:
+    """0 where every supply fits or has nothing to compare, 1 where one does not, 3 where one cannot be decided."""
+    if DOES_NOT_FIT in verdicts:
+        return 1
+    return 3 if OPEN in verdicts else 0
 
 
 def explain_line(name: str, line: str, *, edition: str, method: str, rules: Path | None, form: str) -> int:

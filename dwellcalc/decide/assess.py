@@ -61,9 +61,7 @@ def _assessed(supply: Supply, rules: RuleSet, instructions: Instructions, choice
     return found
 
 
-def _document(
-    home: Home, rules: RuleSet, instructions: Instructions, supplies: list[SupplyResult], date: str
-) -> Assessment:
+def _document(home: Home, rules: RuleSet, instructions: Instructions, supplies: list[SupplyResult], date: str) -> Assessment:
     sheets = [sheet for supply in supplies for sheet in _sheets(supply)]
     weak = {entry["what"]: entry for sheet in sheets for entry in sheet.code_values_not_verified}
     replaced = any(supply.verdict == DOES_NOT_FIT for supply in supplies)
@@ -112,6 +110,7 @@ def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) ->
             wanted.append("margin")
     if found.conditions:
         wanted.append("condition")
-    if supply.settings or SETTING in supply.facts.collections["loads"].fields["basis"]:
+    bases = supply.facts.collections["loads"].fields["basis"]
+    if supply.settings or any(basis == SETTING for basis in bases if isinstance(basis, str)):
         wanted.append("setting")
     return [instructions.remarks[name] for name in wanted if name in instructions.remarks]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from dwellcalc.evaluate.sheet import Json, MethodSheet, as_json
+from dwellcalc.evaluate.sheet import UNKNOWN, Json, MethodSheet, as_json
 from dwellcalc.language.words import VERDICTS
 
 FORMAT = 1
@@ -34,6 +34,14 @@ class Basis:
     title: str
     because: str
     fell_back_from: list[dict[str, str]] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class BeforeResult:
+    """The load [A] and verdict without what is planned, and with what it would replace."""
+
+    amperes: float
+    verdict: str
 
 
 @dataclass(slots=True)
@@ -155,7 +163,7 @@ class SupplyResult:
     sizing: SizingResult | None
     verdict: str
     conditions: list[str]
-    before: float | None
+    before: BeforeResult | None
     settings: list[SettingResult]
     interpretations: list[InterpretationResult]
     unknowns: list[str]
@@ -193,8 +201,8 @@ class Assessment:
         return made
 
 
-def exit_code(verdicts: list[str]) -> int:
-    """0 fits or nothing to compare, 1 does not, and the code for what cannot be decided otherwise."""
-    if DOES_NOT_FIT in verdicts:
-        return 1
-    return 1 + 2 if OPEN in verdicts else 0
+def verdict(fits: bool | None, state: str) -> str:
+    """Fits, does not fit, open, or nothing to compare; ``state`` says why there is no outcome."""
+    if fits is not None:
+        return FITS if fits else DOES_NOT_FIT
+    return OPEN if state == UNKNOWN else NOTHING

@@ -130,8 +130,6 @@ class _Reader:
                 self.problems.add(ASSESSMENT_GIVEN, name.place, method=method, name=name, nearest=near)
         return Sizing(
             str(method),
-            self.beside(node, "neutral", NEUTRAL_ROLES),
-            self.beside(node, "panels", PANEL_ROLES),
             {str(name): str(as_text(text, name, self.problems)) for name, text in given.items()},
             {name: str(text) for name, text in results.items()},
             {name: tuple(str(text) for text in texts) for name, texts in lists.items()},

@@ -7,11 +7,9 @@ from dataclasses import dataclass
 
 from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import (
-    DOES_NOT_FIT,
-    FITS,
-    NOTHING,
     OPEN,
     Basis,
+    BeforeResult,
     BesideResult,
     InterpretationResult,
     MethodResult,
@@ -19,13 +17,14 @@ from dwellcalc.decide.document import (
     SettingResult,
     SizingResult,
     SupplyResult,
+    verdict,
 )
 from dwellcalc.decide.instructions import Beside, Instructions
 from dwellcalc.evaluate.coverage import miscounts
-from dwellcalc.evaluate.sheet import MethodSheet, Outcome
+from dwellcalc.evaluate.sheet import KNOWN, MethodSheet, Outcome
 from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
-from dwellcalc.evaluate.work import KNOWN, NO, UNKNOWN, YES, state_of
+from dwellcalc.evaluate.work import NO, YES, state_of
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Supply
 from dwellcalc.language.rule_set import RuleSet
@@ -36,6 +35,7 @@ MISCOUNTED = message(
     'the method "{method}" counts the load "{load}" {times}, not once',
     "this is a fault of the rules, not of the home",
 )
+PANELS = "panels"
 ONCE = ("never", "once", "twice")
 
 
@@ -88,7 +88,7 @@ class SupplyAssessor:
         assert isinstance(chosen.total, float)
         found.total = chosen.total
         found.sizing = self.sizing(chosen, self.choices)
-        found.verdict = verdict_of(found.sizing)
+        found.verdict = verdict(found.sizing.fits, found.sizing.fits_state)
         sheet = next(each for each in sheets if each.id == chosen.name)
         found.conditions = [each.asks for each in sheet.conditions if each.outcome == ON_CONDITION]
         found.interpretations = self.interpretations(chosen, found.sizing)
@@ -100,14 +100,30 @@ class SupplyAssessor:
         """The result as far as it rests on no basis."""
         supply = self.supply
         found = SupplyResult(
-            supply.id, supply.title, supply.kind, self.system(), [], sheets, [], None, None, None, OPEN, [], None, [], [], *missing
+            supply.id,
+            supply.title,
+            supply.kind,
+            self.system(),
+            [],
+            sheets,
+            [],
+            None,
+            None,
+            None,
+            OPEN,
+            [],
+            None,
+            [],
+            [],
+            *missing,
         )
         found.neutral = self.beside(self.instructions.neutral)
-        if len(self.facts.collections["panels"]):
+        if self.facts.collections.get(PANELS):
             found.panels = self.beside(self.instructions.panels)
         return found
 
     def result(self, tried: _Tried, basis: bool) -> MethodResult:
+        """A method's load [VA] and [A] in short."""
         total = tried.total if isinstance(tried.total, float) else None
         amperes = tried.amperes if isinstance(tried.amperes, float) else None
         return MethodResult(tried.name, str(self.rules.methods[tried.name].source.title), total, amperes, tried.may, basis)
@@ -137,6 +153,7 @@ class SupplyAssessor:
     # methods
 
     def tried(self, name: str, choices: Mapping[str, str]) -> _Tried:
+        """A method evaluated under some choices: its load [VA], [A], and whether it may be used."""
         evaluation = Evaluation(self.plan, self.facts, choices)
         results = self.rules.methods[name].results
         total = evaluation.line(results[self.instructions.total])
@@ -144,11 +161,13 @@ class SupplyAssessor:
         return _Tried(name, evaluation, total, amperes, self.may(evaluation.permitted(name)))
 
     def may(self, outcomes: list[object]) -> str:
+        """Whether a method may be used: `yes`, `no`, or `on condition` where that is not known."""
         if any(outcome is False for outcome in outcomes):
             return NO
         return ON_CONDITION if any(isinstance(outcome, Unknown) for outcome in outcomes) else YES
 
     def sheet(self, tried: _Tried) -> MethodSheet:
+        """The sheet of a method; refused where its rules count a load never or twice."""
         for miscount in miscounts(tried.evaluation, tried.name):
             times = ONCE[miscount.times] if miscount.times < len(ONCE) else f"{miscount.times} times"
             fail(MISCOUNTED, method=tried.name, load=miscount.load, times=times)
@@ -174,10 +193,9 @@ class SupplyAssessor:
     # sizing
 
     def sizing(self, tried: _Tried, choices: Mapping[str, str]) -> SizingResult:
+        """The supply sized for the load of a method."""
         plan = self.instructions.sizing
-        results = self.rules.methods[tried.name].results
-        given = {name: tried.evaluation.line(results[result]) for name, result in plan.given.items()}
-        evaluation = Evaluation(self.plan, self.facts, choices, given)
+        evaluation = self.sized(tried, choices)
         sheet = Tracer(evaluation).method(plan.method)
         numbers = {role: _number(sheet.results[name]) for role, name in plan.results.items()}
         fits = sheet.results[plan.results["fits"]]
@@ -205,6 +223,12 @@ class SupplyAssessor:
             sheet,
         )
 
+    def sized(self, tried: _Tried, choices: Mapping[str, str]) -> Evaluation:
+        """An evaluation for sizing, which is given results of the method."""
+        results = self.rules.methods[tried.name].results
+        given = {name: tried.evaluation.line(results[result]) for name, result in self.instructions.sizing.given.items()}
+        return Evaluation(self.plan, self.facts, choices, given)
+
     def weakest(self, sheet: MethodSheet, capacity: str) -> str:
         """The title of the element that decides the capacity."""
         parts = sheet.results[capacity].parts
@@ -227,17 +251,17 @@ class SupplyAssessor:
                 options.append(self.option(tried, address, name, says, name == taken, sizing))
             document = self.rules.documents[address.partition(".")[0]]
             question = self.plan.filled(interpretation.question, document)
-            verdict = next(option.verdict for option in options if option.taken)
-            flips = any(option.verdict != verdict for option in options)
+            flips = len({option.verdict for option in options}) > 1
             by = "the home file" if address in self.choices else "default"
             cite = self.rules.section(str(interpretation.cite))
             found.append(InterpretationResult(address, question, cite, by, flips, options))
         return found
 
     def option(self, tried: _Tried, address: str, name: str, says: str, taken: bool, sizing: SizingResult) -> OptionResult:
+        """The result under one option of an interpretation."""
         if taken:
             total = tried.total if isinstance(tried.total, float) else None
-            return OptionResult(name, says, taken, total, sizing.amperes, verdict_of(sizing))
+            return OptionResult(name, says, taken, total, sizing.amperes, verdict(sizing.fits, sizing.fits_state))
         choices = {**self.choices, address: name}
         other = self.tried(tried.name, choices)
         if other.may == NO or not isinstance(other.total, float) or not isinstance(other.amperes, float):
@@ -254,31 +278,30 @@ class SupplyAssessor:
                 column[position] = setting
                 tried = self.tried(method, self.choices)
                 amperes = tried.amperes if isinstance(tried.amperes, float) else None
-                verdict = OPEN if amperes is None else self.quick_verdict(tried, self.choices)
+                answer = OPEN if amperes is None else self.quick_verdict(tried, self.choices)
                 name = self.facts.collections["loads"].names[position]
-                found.append(SettingResult(name, setting, amperes, verdict, setting == counted))
+                found.append(SettingResult(name, setting, amperes, answer, setting == counted))
             column[position] = counted
         return found
 
-    def before(self, method: str) -> float | None:
-        """The load [A] without what is planned, and with what it would replace; nothing where nothing is planned."""
+    def before(self, method: str) -> BeforeResult | None:
+        """The result without what is planned, and with what it would replace; nothing where nothing is planned."""
         loads = self.facts.collections["loads"]
         if not self.planned:
             return None
         replaced = loads.fields["replaced"]
         loads.fields["replaced"] = [position in self.planned for position in range(len(loads))]
-        amperes = self.tried(method, self.choices).amperes
+        tried = self.tried(method, self.choices)
+        answer = self.quick_verdict(tried, self.choices)
         loads.fields["replaced"] = replaced
-        return amperes if isinstance(amperes, float) else None
+        return BeforeResult(tried.amperes, answer) if isinstance(tried.amperes, float) else None
 
     def quick_verdict(self, tried: _Tried, choices: Mapping[str, str]) -> str:
         """The verdict under other choices or facts, without a sheet."""
         plan = self.instructions.sizing
-        results = self.rules.methods[tried.name].results
-        given = {name: tried.evaluation.line(results[result]) for name, result in plan.given.items()}
-        evaluation = Evaluation(self.plan, self.facts, choices, given)
+        evaluation = self.sized(tried, choices)
         fits = evaluation.line(self.rules.methods[plan.method].results[plan.results["fits"]])
-        return _verdict(fits if isinstance(fits, bool) else None, state_of(fits))
+        return verdict(fits if isinstance(fits, bool) else None, state_of(fits))
 
 
 def _missing(values: list[object]) -> tuple[list[str], list[str]]:
@@ -294,14 +317,3 @@ def _amperes(value: object) -> float:
 
 def _number(outcome: Outcome) -> float | None:
     return outcome.value if outcome.state == KNOWN and isinstance(outcome.value, float) else None
-
-
-def verdict_of(sizing: SizingResult) -> str:
-    """Fits, does not fit, open, or nothing to compare."""
-    return _verdict(sizing.fits, sizing.fits_state)
-
-
-def _verdict(fits: bool | None, state: str) -> str:
-    if fits is not None:
-        return FITS if fits else DOES_NOT_FIT
-    return OPEN if state == UNKNOWN else NOTHING

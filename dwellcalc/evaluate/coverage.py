@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
+from dwellcalc.evaluate.sheet import KNOWN
 from dwellcalc.evaluate.traced import Evaluation
-from dwellcalc.evaluate.work import KNOWN, state_of
+from dwellcalc.evaluate.work import state_of
 from dwellcalc.language import tree
 from dwellcalc.language.tree import CheckedLine, CheckedMethod
 

@@ -31,6 +31,7 @@ def special(values: list[Value]) -> Value:
 
 
 def divided(left: Value, right: Value) -> Value:
+    """A quotient; division of an amount by zero is unknown, with that as the reason."""
     if right.__class__ is float and right == 0:
         return left if left.__class__ is not float else Unknown(refusals=["a division by zero"])
     return left / right
@@ -44,6 +45,7 @@ def rounded(value: float, step: float, up: bool) -> float:
 
 
 def count(evaluation: Evaluation, place: int, level: str, item: int) -> Value:
+    """The number of members, each as often as its quantity."""
     found, missing = evaluation.gathered(place, level, item)
     if missing is not None:
         return missing
@@ -54,6 +56,7 @@ def count(evaluation: Evaluation, place: int, level: str, item: int) -> Value:
 
 
 def sum_column(evaluation: Evaluation, place: int, level: str, item: int, column: Read) -> Value:
+    """The sum of a column over the members, each as often as its quantity."""
     found, missing = evaluation.gathered(place, level, item)
     whole = 0.0
     applicable = not found
@@ -84,6 +87,7 @@ def _values(
 
 
 def mean(evaluation: Evaluation, place: int, level: str, item: int, column: Read) -> Value:
+    """The mean of a column over the members, each as often as its quantity."""
     values, missing = _values(evaluation, place, level, item, column)
     if missing is not None:
         return missing
@@ -95,6 +99,7 @@ def mean(evaluation: Evaluation, place: int, level: str, item: int, column: Read
 
 
 def largest(evaluation: Evaluation, place: int, level: str, item: int, column: Read) -> Value:
+    """The largest value of a column; not applicable over nothing."""
     values, missing = _values(evaluation, place, level, item, column)
     if missing is not None:
         return missing
@@ -102,6 +107,7 @@ def largest(evaluation: Evaluation, place: int, level: str, item: int, column: R
 
 
 def every(evaluation: Evaluation, place: int, level: str, item: int, column: Read) -> Value:
+    """Whether a condition holds for every member."""
     values, missing = _values(evaluation, place, level, item, column)
     if any(value is False for _, value in values):
         return False
@@ -109,6 +115,7 @@ def every(evaluation: Evaluation, place: int, level: str, item: int, column: Rea
 
 
 def sum_of(values: list[float]) -> float:
+    """The sum of parts, added in order."""
     whole = 0.0
     for value in values:
         whole += value
@@ -116,8 +123,10 @@ def sum_of(values: list[float]) -> float:
 
 
 def largest_of(values: list[float]) -> float:
+    """The largest of parts."""
     return max(values)
 
 
 def least_of(values: list[float]) -> float:
+    """The least of parts."""
     return min(values)

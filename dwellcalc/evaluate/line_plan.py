@@ -48,6 +48,7 @@ class LinePlan:
         return run_where_it_applies
 
     def way(self) -> Read:
+        """The line's way to its value."""
         line = self.line
         if line.value is not None:
             return self.trees.read(line.value)
@@ -58,6 +59,7 @@ class LinePlan:
         return self.parts()
 
     def cases(self) -> Read:
+        """The case that holds; where two hold at once, or none, the value is unknown with that as the reason."""
         cases = [
             (None if case.when is None else self.trees.read(case.when), self.trees.read(case.then)) for case in self.line.cases
         ]
@@ -86,6 +88,7 @@ class LinePlan:
         return run
 
     def tiers(self, of: tree.Tree) -> Read:
+        """The portions of a quantity, each at its share."""
         quantity, phrases = self.trees.read(of), self.line.phrases
 
         def run(evaluation: Evaluation, item: int) -> Value:
@@ -95,6 +98,7 @@ class LinePlan:
         return run
 
     def parts(self) -> Read:
+        """Parts added, or the largest or least of them."""
         parts = tuple(self.trees.read(part) for part in self.line.parts)
         combine = {"sum_of": sum_of, "largest_of": largest_of, "least_of": least_of}[self.line.source.way]
 

@@ -76,13 +76,22 @@ class Plan:
         return self.reader(node, here, per)(evaluation, item)
 
     def printed_lines(self, method: CheckedMethod) -> list[CheckedLine]:
-        """The lines on a method's sheet: its own in order, then those of other methods that they read."""
+        """The lines on a method's sheet: those of other methods that its own read, then its own, in order."""
         found = self.sheets.get(method.name)
         if found is None:
             own = list(method.lines.values())
             read = _read_by(own)
-            found = self.sheets[method.name] = own + [line for line in self.lines if line.method != method.name and line in read]
+            found = self.sheets[method.name] = [line for line in self.lines if line.method != method.name and line in read] + own
         return found
+
+    def document_of(self, line: CheckedLine) -> Document:
+        """The document that a line stands in."""
+        method = self.rules.methods[line.method]
+        return next(each for each in method.parts if line.name in each.lines)
+
+    def title(self, line: CheckedLine) -> str:
+        """The title of a line, with the parameters that it quotes."""
+        return self.filled(line.source.title, self.document_of(line))
 
     def filled(self, text: Text, document: Document) -> str:
         """A text of a document with the parameters that it quotes."""

@@ -11,6 +11,8 @@ from typing import Any
 
 Json = Any
 
+KNOWN, NOT_APPLICABLE, UNKNOWN, NOT_NEEDED = "known", "not applicable", "unknown", "not needed"  # states of an outcome
+
 
 @dataclass(slots=True)
 class Input:

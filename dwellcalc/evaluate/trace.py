@@ -8,6 +8,10 @@ from typing import Any
 from dwellcalc.evaluate import printed, tiers
 from dwellcalc.evaluate.gathering import UNSET, Read
 from dwellcalc.evaluate.sheet import (
+    KNOWN,
+    NOT_APPLICABLE,
+    NOT_NEEDED,
+    UNKNOWN,
     Condition,
     LeftOutEntry,
     MethodSheet,
@@ -18,14 +22,13 @@ from dwellcalc.evaluate.sheet import (
     UseCondition,
 )
 from dwellcalc.evaluate.traced import Evaluation
-from dwellcalc.evaluate.work import KNOWN, NO, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, YES, Worker, state_of
-from dwellcalc.facts import Unknown, spaced
+from dwellcalc.evaluate.weak import weak_values
+from dwellcalc.evaluate.work import NO, YES, Worker, state_of
+from dwellcalc.facts import Unknown
 from dwellcalc.language import tree
-from dwellcalc.language.documents import Document
 from dwellcalc.language.formulas import Tree
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import HOME, CheckedLine, CheckedMethod
-from dwellcalc.language.words import WEAK_GRADES
 from dwellcalc.reading import Text
 
 ON_CONDITION = "on condition"
@@ -36,6 +39,7 @@ class Tracer:
 
     def __init__(self, evaluation: Evaluation) -> None:
         self.evaluation = evaluation
+        self.plan = evaluation.plan
         self.rules: RuleSet = evaluation.plan.rules
         self.glossary = self.rules.glossary
         self.facts = evaluation.facts
@@ -51,28 +55,30 @@ class Tracer:
             for line in method.results.values():
                 self.evaluation.value(line.position, item)
         conditions = [self.use(each, outcome, method) for each, outcome in zip(method.permitted, outcomes, strict=True)]
-        shown = self.evaluation.plan.printed_lines(method)
+        shown = self.plan.printed_lines(method)
         lines = [self.line(line, method, item) for line in shown]
         made = {each: self.outcome(line, item) for each, line in method.results.items()}
         title, cite = str(method.source.title), self.rules.section(str(method.source.cite))
         sheet = MethodSheet(name, title, cite, may_be_used(conditions), conditions, lines, self.left_out(method, item), made)
-        sheet.code_values_not_verified = self.weak_values(shown)
+        sheet.code_values_not_verified = weak_values(shown, self.evaluation, self.worker)
         return sheet
 
     def use(self, condition: tree.CheckedCondition, outcome: Any, method: CheckedMethod) -> UseCondition:
+        """A condition of use with its outcome."""
         source = condition.source
         document = next(each for each in method.parts if source in each.permitted)
-        if_not = self.filled(source.if_not, document)
-        asks = self.filled(source.asks, document) if source.asks is not None else f"not that {if_not}"
+        if_not = self.plan.filled(source.if_not, document)
+        asks = self.plan.filled(source.asks, document) if source.asks is not None else f"not that {if_not}"
         cite = self.rules.section(str(source.cite))
         if isinstance(outcome, Unknown):
             return UseCondition(asks, ON_CONDITION, cite, if_not, sorted(outcome.inputs | outcome.refusals))
         return UseCondition(asks, YES if outcome else NO, cite, if_not)
 
     def left_out(self, method: CheckedMethod, item: int) -> list[LeftOutEntry]:
+        """What the method leaves out of this home, with the reason."""
         found = []
         for entry, group in method.left_out:
-            members = self.evaluation.decided(self.evaluation.plan.places[id(group)])
+            members = self.evaluation.decided(self.plan.places[id(group)])
             items = self.facts.collections[group.collection]
             names = [self.named(group.collection, each) for each in members.items if _belongs(items.owner[each], item, method)]
             if names:
@@ -90,13 +96,13 @@ class Tracer:
 
     def line(self, line: CheckedLine, method: CheckedMethod, item: int) -> SheetLine:
         """A line of the sheet, with its outcome or those of its items."""
-        document = self.document_of(line)
+        document = self.plan.document_of(line)
         source = line.source
         address = f"{document.name}.{source.name}"
         made = SheetLine(
             line.id,
             address,
-            self.filled(source.title, document),
+            self.plan.filled(source.title, document),
             self.rules.section(str(source.cite)),
             "tiers" if source.way == "of" else source.way,
             source.working,
@@ -116,21 +122,14 @@ class Tracer:
             made.items = [self.outcome(line, each) for each in self.items_of(line, item, method)]
         return made
 
-    def document_of(self, line: CheckedLine) -> Document:
-        method = self.rules.methods[line.method]
-        return next(each for each in method.parts if line.name in each.lines)
-
     def items_of(self, line: CheckedLine, item: int, method: CheckedMethod) -> list[int]:
+        """The items that a column line has values for on this sheet."""
         group = line.each
         if group is None or not any(value is not UNSET for value in self.evaluation.cells[line.position]):
             return []
-        members = self.evaluation.decided(self.evaluation.plan.places[id(group)])
+        members = self.evaluation.decided(self.plan.places[id(group)])
         items = self.facts.collections[group.collection]
         return [each for each in members.items if _belongs(items.owner[each], item, method)]
-
-    def filled(self, text: Text, document: Document) -> str:
-        """A text with the parameters that it quotes."""
-        return self.evaluation.plan.filled(text, document)
 
     # an outcome
 
@@ -157,9 +156,10 @@ class Tracer:
         return made
 
     def way(self, made: Outcome, line: CheckedLine, item: int) -> None:
+        """Fill in how a line came to its value."""
         source = line.source
         if line.value is not None and source.value is not None and source.value_text is not None:
-            self.worked(made, source.value_text, source.value, line.value, line, item)
+            self._worked(made, source.value_text, source.value, line.value, line, item)
         elif line.cases:
             self.cases(made, line, item)
         elif line.of is not None:
@@ -167,12 +167,13 @@ class Tracer:
         else:
             made.parts = self.parts(line, item)
 
-    def worked(self, made: Outcome, text: Text, syntax: Tree, checked: tree.Tree, line: CheckedLine, item: int) -> None:
+    def _worked(self, made: Outcome, text: Text, syntax: Tree, checked: tree.Tree, line: CheckedLine, item: int) -> None:
         work = self.worker.work(text, syntax, checked, line, item)
         made.formula, made.with_numbers = work.formula, work.with_numbers
         made.inputs, made.members, made.rows_used = work.inputs, work.members, work.rows_used
 
     def cases(self, made: Outcome, line: CheckedLine, item: int) -> None:
+        """Fill in the cases, and the formula of the one taken."""
         for case in line.cases:
             if case.when is None or case.source.when is None or case.source.when_text is None:
                 taken = self.evaluation.cases.get((line.position, item))
@@ -186,28 +187,30 @@ class Tracer:
         if case.source.cite is not None:
             made.cite = self.rules.section(str(case.source.cite))
         if case.source.then is not None:
-            self.worked(made, case.source.then_text, case.source.then, case.then, line, item)
+            self._worked(made, case.source.then_text, case.source.then, case.then, line, item)
 
     def condition(self, text: Text, syntax: Tree, checked: tree.Tree, line: CheckedLine, item: int) -> Condition:
+        """A condition with its outcome and what it read."""
         work = self.worker.work(text, syntax, checked, line, item)
         outcome = self.truth(checked, line, item)
         return Condition(str(text), outcome, work.inputs, work.members, work.rows_used)
 
     def truth(self, checked: tree.Tree, line: CheckedLine, item: int) -> bool | None:
         """The outcome of a condition, read again from values that are kept already."""
-        value = self.reader(checked, line)(self.evaluation, item)
+        value = self._reader(checked, line)(self.evaluation, item)
         return value if isinstance(value, bool) else None
 
-    def reader(self, node: tree.Tree, line: CheckedLine) -> Read:
-        return self.evaluation.plan.reader(node, line.level, self.evaluation.plan.per[line.method])
+    def _reader(self, node: tree.Tree, line: CheckedLine) -> Read:
+        return self.plan.reader(node, line.level, self.plan.per[line.method])
 
     def tiers(self, made: Outcome, line: CheckedLine, item: int) -> None:
+        """Fill in the portions with the amount in each."""
         assert line.of is not None
         assert line.source.of is not None
         assert line.source.of_text is not None
         work = self.worker.work(line.source.of_text, line.source.of, line.of, line, item)
         made.of, made.inputs, made.members, made.rows_used = work.formula, work.inputs, work.members, work.rows_used
-        quantity = self.reader(line.of, line)(self.evaluation, item)
+        quantity = self._reader(line.of, line)(self.evaluation, item)
         if not isinstance(quantity, float):
             return
         made.quantity, made.quantity_unit = quantity, self.worker.unit(line.of.kind)
@@ -234,7 +237,8 @@ class Tracer:
         made.with_numbers = f"{' + '.join(shown)} {made.unit}"
 
     def parts(self, line: CheckedLine, item: int) -> list[Part]:
-        values = [self.reader(part, line)(self.evaluation, item) for part in line.parts]
+        """The parts of a combining line, and which were added or taken."""
+        values = [self._reader(part, line)(self.evaluation, item) for part in line.parts]
         known = [value for value in values if isinstance(value, float)]
         least = line.source.way == "least_of"
         chosen = None if line.source.way == "sum_of" or not known else min(known) if least else max(known)
@@ -244,13 +248,13 @@ class Tracer:
             state = state_of(value)
             taken = state == KNOWN and (chosen is None or (value == chosen and not taken_already))
             taken_already = taken_already or (taken and chosen is not None)
-            why = self.why(state, taken, chosen is None, least)
-            title = self.filled(part.line.source.title, self.document_of(part.line))
+            why = self._why(state, taken, chosen is None, least)
+            title = self.plan.title(part.line)
             shown = value if state == KNOWN else None
             found.append(Part(part.line.id, title, shown, self.worker.unit(part.kind), state, taken, why))
         return found
 
-    def why(self, state: str, taken: bool, added: bool, least: bool) -> str:
+    def _why(self, state: str, taken: bool, added: bool, least: bool) -> str:
         if state == NOT_APPLICABLE:
             return "does not apply"
         if state == UNKNOWN:
@@ -259,40 +263,6 @@ class Tracer:
             return "added"
         which = "least" if least else "largest"
         return f"taken, the {which}" if taken else f"not taken, not the {which}"
-
-    # evidence
-
-    def weak_values(self, lines: list[CheckedLine]) -> list[dict[str, str]]:
-        """The code values of weak evidence that the lines shown rest on: parameters, tables, tiers, section numbers."""
-        found: dict[str, dict[str, str]] = {}
-        for address in self.worker.parameters:
-            document, _, name = address.partition(".")
-            parameter = self.rules.documents[document].parameters[name]
-            self.weak(found, f"{spaced(name)}: {parameter.value}", str(parameter.cite), parameter.evidence.confidence)
-        for table in self.worker.tables.values():
-            self.weak(found, str(table.title), str(table.cite), table.confidence)
-        for line in lines:
-            if any(state_of(value) == KNOWN for value in self.evaluation.cells[line.position]):
-                self.weak_line(line, found)
-        return list(found.values())
-
-    def weak_line(self, line: CheckedLine, found: dict[str, dict[str, str]]) -> None:
-        source = line.source
-        self.weak(found, self.filled(source.title, self.document_of(line)), str(source.cite), source.evidence.confidence)
-        for cite in self.cited(line):
-            citation = self.rules.citations.get(cite)
-            if citation is not None:
-                self.weak(found, f"section number {citation.section}", cite, citation.confidence)
-
-    def cited(self, line: CheckedLine) -> list[str]:
-        """The citation keys that a line's values rest on: its own, and that of each case that was taken."""
-        taken = {case for (position, _), case in self.evaluation.cases.items() if position == line.position}
-        cites = [line.cases[case].source.cite for case in sorted(taken)]
-        return [str(line.source.cite), *(str(cite) for cite in cites if cite is not None)]
-
-    def weak(self, found: dict[str, dict[str, str]], what: str, cite: str, confidence: Text | None) -> None:
-        if confidence in WEAK_GRADES:
-            found.setdefault(what, {"what": what, "cite": self.rules.section(cite), "confidence": str(confidence)})
 
 
 def may_be_used(conditions: Iterable[UseCondition]) -> str:

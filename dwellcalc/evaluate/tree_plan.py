@@ -64,10 +64,12 @@ class TreePlan:
         return makers[type(node)](node)
 
     def constant(self, node: tree.Constant) -> Read:
+        """A constant."""
         value = node.value
         return lambda evaluation, item: value
 
     def choice(self, node: tree.ReadChoice) -> Read:
+        """The option taken of an interpretation."""
         address = node.address
 
         def read(evaluation: Evaluation, item: int) -> Value:
@@ -77,14 +79,17 @@ class TreePlan:
         return read
 
     def given(self, node: tree.ReadGiven) -> Read:
+        """A value that the assessment hands over."""
         name = node.name
         return lambda evaluation, item: evaluation.given_value(name)
 
     def object(self, node: tree.ReadObject) -> Read:
+        """A field of an object."""
         owner, field = node.owner, node.field
         return lambda evaluation, item: evaluation.objects[owner][field]
 
     def field(self, node: tree.ReadField) -> Read:
+        """A field of the item, or of what it belongs to."""
         place = self.plan.column(node.level, node.field)
         if node.level == self.level:
             return lambda evaluation, item: evaluation.columns[place][item]
@@ -102,6 +107,7 @@ class TreePlan:
         return lambda evaluation, item: evaluation.owner(here, level, item)
 
     def line(self, node: tree.ReadLine) -> Read:
+        """Another line's value, evaluated when first asked for."""
         if node.run:
             return self.run_line(node)
         position, runners = node.line.position, self.plan_runners()
@@ -126,10 +132,12 @@ class TreePlan:
         return _Late(self.plan)
 
     def run_line(self, node: tree.ReadLine) -> Read:
+        """A line of the method that a run evaluates."""
         method, run, position = self.plan.lines[self.position].method, node.run, node.line.position
         return lambda evaluation, item: evaluation.run(method, run).value(position, 0)
 
     def gather(self, node: tree.Gather) -> Read:
+        """A gathering word over a group."""
         place = self.plan.place(node.group)
         level = self.level
         if node.column is None:
@@ -139,6 +147,7 @@ class TreePlan:
         return lambda evaluation, item: gathered(evaluation, place, level, item, column)
 
     def arithmetic(self, node: tree.Arithmetic) -> Read:
+        """Two amounts with + - * or /; a percent is applied to the other side."""
         left, right = self.read(node.left), self.read(node.right)
         if node.percent == "left":
             return lambda evaluation, item: share(right(evaluation, item), left(evaluation, item))
@@ -153,10 +162,12 @@ class TreePlan:
         return lambda evaluation, item: divided(left(evaluation, item), right(evaluation, item))
 
     def comparison(self, node: tree.Comparison) -> Read:
+        """Two values compared."""
         left, right, compare = self.read(node.left), self.read(node.right), _COMPARE[node.sign]
         return lambda evaluation, item: compare(left(evaluation, item), right(evaluation, item))
 
     def one_of(self, node: tree.OneOf) -> Read:
+        """Whether a choice is one of some words, or none of them."""
         inner, values, negated = self.read(node.read), node.values, node.negated
 
         def read(evaluation: Evaluation, item: int) -> Value:
@@ -168,6 +179,7 @@ class TreePlan:
         return read
 
     def negation(self, node: tree.Negation) -> Read:
+        """A condition turned round."""
         inner = self.read(node.inner)
 
         def read(evaluation: Evaluation, item: int) -> Value:
@@ -177,6 +189,7 @@ class TreePlan:
         return read
 
     def joined(self, node: tree.Joined) -> Read:
+        """Conditions with `and` or `or`; one that settles the whole does so whatever is unknown."""
         parts = tuple(self.read(part) for part in node.parts)
         settles = node.word == "or"
 
@@ -193,10 +206,12 @@ class TreePlan:
         return read
 
     def asked(self, node: tree.Asked) -> Read:
+        """Whether a value is known."""
         inner = self.read(node.read)
         return lambda evaluation, item: inner(evaluation, item).__class__ is not Unknown
 
     def picked(self, node: tree.Picked) -> Read:
+        """The larger or smaller of amounts."""
         arguments = tuple(self.read(argument) for argument in node.arguments)
         larger = node.function == "larger"
 
@@ -210,6 +225,7 @@ class TreePlan:
         return read
 
     def rounded(self, node: tree.Rounded) -> Read:
+        """An amount rounded to a step."""
         amount, step = self.read(node.amount), self.read(node.step)
         up = node.function == "round_up"
 
@@ -225,6 +241,7 @@ class TreePlan:
         return read
 
     def lookup(self, node: tree.Lookup) -> Read:
+        """The cell of a table for its keys."""
         keys = tuple(self.read(each) for each in node.keys)
         table, position = node.table, self.position
         fixed = list(table.columns).index(node.column) if node.column else -1
@@ -250,6 +267,7 @@ class TreePlan:
         return read
 
     def first_row(self, node: tree.FirstRow) -> Read:
+        """The first row of a table that is at least an amount."""
         amount, keys = self.read(node.amount), tuple(self.read(each) for each in node.keys)
         table, position = node.table, self.position
         fixed = list(table.columns).index(node.column) if node.column else -1

@@ -7,7 +7,7 @@ from typing import Any
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.formula_parts import FormulaParts, parts_of
 from dwellcalc.evaluate.gathering import UNSET
-from dwellcalc.evaluate.sheet import Gathered, Input, Member, RowUsed, Worked
+from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, Gathered, Input, Member, RowUsed, Worked
 from dwellcalc.evaluate.traced import Evaluation, UsedRow
 from dwellcalc.facts import NotApplicable, Unknown, spaced
 from dwellcalc.glossary import ValueKind
@@ -17,7 +17,6 @@ from dwellcalc.language.tables import Table
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.reading import Text
 
-KNOWN, NOT_APPLICABLE, UNKNOWN, NOT_NEEDED = "known", "not applicable", "unknown", "not needed"
 YES, NO = "yes", "no"
 
 
@@ -79,6 +78,7 @@ class Worker:
         )
 
     def input(self, read: Any, value: Any) -> Input:
+        """A value that a formula reads, as the sheet has it."""
         if isinstance(read, tree.ReadChoice):
             return Input(read.name, KNOWN, value, "choice", spaced(value))
         state = state_of(value)
@@ -89,10 +89,12 @@ class Worker:
         return Input(read.name, state, shown, self.unit(read.kind), text, line, position)
 
     def was_gathered(self, node: tree.Gather, line: CheckedLine, item: int) -> bool:
+        """Whether a gathering was evaluated for an item."""
         place = self.evaluation.plan.places[id(node.group)]
         return (place, line.level, item) in self.evaluation.gatherings
 
     def gathered(self, node: tree.Gather, line: CheckedLine, item: int) -> Gathered:
+        """The members of a gathering with their values."""
         place = self.evaluation.plan.places[id(node.group)]
         found, _ = self.evaluation.gathered(place, line.level, item)
         made = Gathered(node.call)
@@ -107,6 +109,7 @@ class Worker:
         return made
 
     def row(self, used: UsedRow) -> RowUsed:
+        """A row of a table that was used, with its keys."""
         node, table = used.node, used.node.table
         self.tables[id(table)] = table
         kinds = [node.amount.kind if isinstance(node, tree.FirstRow) else table.row_kind, *table.column_keys.values()]
@@ -180,9 +183,11 @@ class Worker:
         return made + str(text[at:])
 
     def unit_shown(self, unit: str) -> str:
+        """The unit to print; words and conditions have none."""
         return "" if unit.startswith(("choice", "scale", "yes or no")) else unit
 
     def members_shown(self, function: str, found: Gathered) -> str:
+        """The members' values in place of the gathering."""
         if function == "count":
             return printed.number(sum((member.weight for member in found.items), 0.0))
         if not found.items:

@@ -33,7 +33,6 @@ from .glossary_names import (
 from .values import QUANTITY, Said, field_check, flag_check
 
 SERVICE_DISCONNECT = "service_disconnect"  # how a feeder says that it is a service beside others
-
 FEEDERS = "feeders"
 
 Fields = dict[str, Any]

@@ -65,7 +65,7 @@ class Applier:
         seen: dict[tuple[str, str], Place] = {}
         for entry in as_list(sets, "sets", self.problems):
             node = as_mapping(entry, "a set of changes", self.problems)
-            self.keys(node, words.SET_KEYS, "a set of changes")
+            self._keys(node, words.SET_KEYS, "a set of changes")
             title = str(as_text(node[key("title")], "title", self.problems)) if "title" in node else ""
             for change in as_list(node.get(key("changes"), Listing()), "changes", self.problems):
                 try:
@@ -73,14 +73,15 @@ class Applier:
                 except InputError as error:
                     self.problems.found.extend(error.problems)
 
-    def keys(self, node: Mapping, known: tuple[str, ...], what: str) -> None:
+    def _keys(self, node: Mapping, known: tuple[str, ...], what: str) -> None:
         for name in node:
             if name not in known:
                 near = nearest_name(name, known)
                 self.problems.add(CHANGE_KEY, name.place, key=name, what=what, known=", ".join(known), nearest=near)
 
     def one(self, document: str, title: str, node: Mapping, seen: dict[tuple[str, str], Place]) -> None:
-        self.keys(node, words.CHANGE_KEYS, "a change")
+        """Carry out one change."""
+        self._keys(node, words.CHANGE_KEYS, "a change")
         operations = [name for name in ("change", "add", "remove") if name in node]
         if len(operations) != 1:
             fail(CHANGE_FORM, place_of(node))
@@ -110,6 +111,7 @@ class Applier:
         )
 
     def perform(self, operation: str, address: Text, was: Node | None, now: Node | None, node: Mapping) -> Node | None:
+        """Carry out a change, an addition or a removal."""
         if operation == "add":
             assert now is not None
             return self.add(address, now, node.get(key("before")))
@@ -118,12 +120,12 @@ class Applier:
             return self.group_piece(holder, address, last, was, now)
         assert was is not None
         if isinstance(piece, Listing) and not isinstance(was, Listing):
-            self.list_entry(piece, was, now)
+            self._list_entry(piece, was, now)
         elif isinstance(piece, Mapping) and isinstance(was, Mapping) and now is not None:
-            self.several_pieces(piece, was, now)
+            self._several_pieces(piece, was, now)
             return piece
         else:
-            self.whole(holder, last, piece, was, now)
+            self._whole(holder, last, piece, was, now)
         return holder
 
     def find(self, address: Text) -> tuple[Node, str, Node]:
@@ -158,9 +160,10 @@ class Applier:
             holder = piece
 
     def section_of(self, document: Mapping, name: str) -> str | None:
+        """The section of a document that holds a name."""
         return next((each for each in words.SECTIONS if each in document and name in document[key(each)]), None)
 
-    def whole(self, holder: Node, name: str, piece: Node, was: Node, now: Node | None) -> None:
+    def _whole(self, holder: Node, name: str, piece: Node, was: Node, now: Node | None) -> None:
         expected = piece
         if isinstance(piece, Mapping) and not isinstance(was, Mapping):
             expected = next((piece[key(each)] for each in (*words.WAYS, "value", "default") if each in piece), piece)
@@ -172,7 +175,7 @@ class Applier:
         else:
             holder[holder.key(name)] = now
 
-    def several_pieces(self, piece: Mapping, was: Mapping, now: Node) -> None:
+    def _several_pieces(self, piece: Mapping, was: Mapping, now: Node) -> None:
         for name, old in was.items():
             if piece.get(name) != old:
                 fail(DRIFTED, place_of(old), holds=shown(piece.get(name)) or "nothing")
@@ -182,7 +185,7 @@ class Applier:
                 del piece[name]
         piece.update(changed)
 
-    def list_entry(self, piece: Listing, was: Node, now: Node | None) -> None:
+    def _list_entry(self, piece: Listing, was: Node, now: Node | None) -> None:
         if was not in piece:
             fail(DRIFTED, place_of(was), holds=shown(piece) or "nothing")
         at = piece.index(was)
@@ -217,11 +220,12 @@ class Applier:
         return section
 
     def add(self, address: Text, now: Node, before: Node | None) -> Node | None:
+        """Add a piece, or an entry of a list."""
         parts = address.split(".")
         try:
             holder, last, piece = self.find(address)
         except InputError:
-            return self.add_new(address, parts, now, before)
+            return self._add_new(address, parts, now, before)
         if isinstance(piece, Text) and isinstance(holder, _Held):
             return self.group_piece(holder, address, last, None, now)
         if not isinstance(piece, Listing):
@@ -233,7 +237,7 @@ class Applier:
         piece.insert(piece.index(before) if before is not None else len(piece), now)
         return holder
 
-    def add_new(self, address: Text, parts: list[str], now: Node, before: Node | None) -> Node | None:
+    def _add_new(self, address: Text, parts: list[str], now: Node, before: Node | None) -> Node | None:
         document = self.documents.get(parts[0])
         if not isinstance(document, Mapping):
             fail(NO_PIECE, address.place, address=address, nearest=nearest_name(parts[0], self.documents))
@@ -245,13 +249,13 @@ class Applier:
             _, _, rows = self.find(_like(".".join(parts[: at + 1]), address))
             section, name = as_mapping(rows, "rows", self.problems), ".".join(parts[at + 1 :])
         else:
-            section, name = self.section_for(document, now, address), parts[-1]
+            section, name = self._section_for(document, now, address), parts[-1]
             if len(parts) > len(("part", "name")):
                 fail(NO_PIECE, address.place, address=address)
-        self.insert(section, _like(name, address), now, before)
+        self._insert(section, _like(name, address), now, before)
         return now if isinstance(now, Mapping) else None
 
-    def section_for(self, document: Mapping, now: Node, address: Text) -> Mapping:
+    def _section_for(self, document: Mapping, now: Node, address: Text) -> Mapping:
         if isinstance(now, Text):
             section = "groups"
         elif isinstance(now, Mapping):
@@ -267,7 +271,7 @@ class Applier:
             document[_like(section, address)] = made
         return as_mapping(document[key(section)], section, self.problems)
 
-    def insert(self, section: Mapping, name: Text, now: Node, before: Node | None) -> None:
+    def _insert(self, section: Mapping, name: Text, now: Node, before: Node | None) -> None:
         entries = list(section.items())
         at = len(entries)
         if before is not None:

@@ -68,6 +68,7 @@ class Atoms:
         self.pairs: dict[str, tuple[int, ...]] = {}
 
     def choice(self, node: tree.Tree) -> None:
+        """Note a choice, condition or scale with the values that it can take."""
         if isinstance(node, tree.ReadChoice):
             document, _, name = node.address.partition(".")
             self.choices[label(node)] = tuple(self.rules.documents[document].interpretations[name].options)
@@ -79,6 +80,7 @@ class Atoms:
             self.choices[label(node)] = self.glossary.words(node.kind)
 
     def compared(self, left: tree.Tree, right: tree.Tree) -> None:
+        """Note a threshold that a value is compared with, or two values compared with one another."""
         if isinstance(right, tree.Constant):
             self.thresholds.setdefault(label(left), set()).add(right.value)
             if isinstance(left, tree.Gather) and left.function == "count":

@@ -47,6 +47,7 @@ class Checker:
         self.line_count = 0
 
     def open(self, document: Document) -> None:
+        """Begin a method: its lines by name, not checked yet."""
         level = words.LEVEL_OF_PER.get(document.per, HOME)
         documents = self.names.all_documents(document)
         method = self.methods[str(document.name)] = CheckedMethod(document, level, documents)
@@ -87,6 +88,7 @@ class MethodCheck(LineCheck):
     """Checks one method as a whole."""
 
     def check(self) -> None:
+        """Check everything of the method."""
         self.check_runs()
         for each in self.method.parts:
             for name, group in each.groups.items():
@@ -110,6 +112,7 @@ class MethodCheck(LineCheck):
         self.check_results()
 
     def check_results(self) -> None:
+        """Check that results are lines with one value for the method's item."""
         for result in self.method.source.results:
             line = self.method.lines.get(str(result.line))
             if line is None:
@@ -125,11 +128,13 @@ class MethodCheck(LineCheck):
             self.method.results[str(result.name)] = line
 
     def check_runs(self) -> None:
+        """Check every run."""
         for each in self.method.parts:
             for name, run in each.runs.items():
                 self.run(name, run, each)
 
     def run(self, name: str, run: Run, document: Document) -> None:
+        """Check a run: its method, and the groups that it keeps."""
         if run.method not in self.whole.methods:
             near = nearest_name(run.method, self.whole.methods)
             self.problems.add(NO_METHOD, run.method.place, name=run.method, nearest=near)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from dwellcalc.glossary import UNKNOWN_CHOICE, YES_NO, ValueKind, quantity_kind
+from dwellcalc.glossary import YES_NO, ValueKind, quantity_kind
+from dwellcalc.glossary_fields import UNKNOWN_CHOICE
 from dwellcalc.language import formulas, tree
 from dwellcalc.language.documents import Document, Given, Group, Interpretation, Line, Parameter, Run
 from dwellcalc.language.group_checks import GroupCheck

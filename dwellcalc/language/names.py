@@ -106,6 +106,7 @@ class Names:
         return tuple(found)
 
     def used_known(self, document: Document) -> list[Document]:
+        """The documents that a document uses, as far as they exist."""
         return [self.documents[name] for name in document.uses if name in self.documents]
 
     def nearest(self, name: str, document: Document, more: Iterable[str] = ()) -> str:

@@ -34,7 +34,7 @@ KEY_ZERO = message(
     "ask `count(...) > 0` first, in `applies` or a case",
 )
 
-MOST_COMBINATIONS = 2 * 2**2**2**2
+MOST_COMBINATIONS = 131072  # beyond it a condition is passed over: a limit of time, no number of a code
 
 
 def prove(rules: RuleSet, problems: Problems) -> None:

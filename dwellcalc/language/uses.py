@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from dwellcalc.language.changes import Applied
-from dwellcalc.language.documents import BAD_GRADE, QUOTED, Document, Line
+from dwellcalc.language.document_form import BAD_GRADE
+from dwellcalc.language.documents import QUOTED, Document, Line
 from dwellcalc.language.tree import CheckedGroup, CheckedLine, CheckedMethod, Gather, ReadLine, trees_of, walk
 from dwellcalc.language.words import GRADES
 from dwellcalc.problems import Problems, message, nearest_name

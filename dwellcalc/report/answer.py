@@ -58,7 +58,7 @@ def _figures(supply: SupplyResult, sizing: SizingResult) -> Table:
     rows.append(["Calculated load", f"{supply.total:,.0f} VA"])
     rows.append(["In amperes", f"{sizing.amperes_nearest:,.0f} A ({sizing.amperes:,.2f} A unrounded)"])
     if supply.before is not None:
-        rows.append(["Without what is planned", f"{supply.before:,.2f} A"])
+        rows.append(["Without what is planned", f"{supply.before.amperes:,.2f} A, {supply.before.verdict}"])
     if sizing.capacity is not None:
         rows.append(
             ["Capacity of the supply", f"{sizing.capacity:,.0f} A, by the {sizing.weakest[:1].lower()}{sizing.weakest[1:]}"]

@@ -2,25 +2,48 @@
 
 from __future__ import annotations
 
-from dwellcalc.evaluate.sheet import Gathered, Outcome, SheetLine
+from dataclasses import replace
+
+from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, Gathered, Outcome, Part, SheetLine
 from dwellcalc.report.tables import Block, Paragraph, Table
 
-NOT_NEEDED, NOT_APPLICABLE, UNKNOWN = "not needed", "not applicable", "unknown"
 COLUMNS_BESIDE = 2
 
 
 class Numbering:
-    """The numbers of the lines that are printed, in order; a line that stands on two sheets keeps its own on each."""
+    """The numbers of the lines that are printed, in order.
 
-    def __init__(self, lines: list[SheetLine], *, full: bool) -> None:
+    Args:
+        lines: the lines that are printed.
+        told: other lines by what tells the same, which take its number.
+        full: whether working lines and those that were not needed are printed too.
+    """
+
+    def __init__(self, lines: list[SheetLine], told: list[tuple[SheetLine, SheetLine]], *, full: bool) -> None:
         shown = [line for line in lines if is_shown(line, full=full)]
         self.lines = {f"{at}": line for at, line in enumerate(shown, start=1)}
         self._numbers = {id(line): number for number, line in self.lines.items()}
-        self.by_id = {line.id: number for number, line in self.lines.items()}
+        self.by_id = {line.id: self._numbers[id(by)] for line, by in told if id(by) in self._numbers}
+        self.by_id |= {line.id: number for number, line in reversed(self.lines.items())}
 
     def number(self, line: SheetLine) -> str:
         """The number of a printed line."""
         return self._numbers[id(line)]
+
+
+def tells(line: SheetLine, other: SheetLine) -> bool:
+    """Whether a printed line tells all that another would: the same title, section and values, as far as they are needed."""
+    if (line.title, line.cite, line.each) != (other.title, other.cite, other.each):
+        return False
+    mine = {outcome.item: outcome for outcome in _outcomes(line)}
+    return all(
+        wanted.state == NOT_NEEDED or (wanted.item in mine and mine[wanted.item].printed == wanted.printed)
+        for wanted in _outcomes(other)
+    )
+
+
+def _outcomes(line: SheetLine) -> list[Outcome]:
+    return line.items if line.outcome is None else [line.outcome]
 
 
 def is_shown(line: SheetLine, *, full: bool) -> bool:
@@ -33,7 +56,7 @@ def is_shown(line: SheetLine, *, full: bool) -> bool:
 
 def _is_nothing(outcome: Outcome) -> bool:
     """Zero because nothing is in it: gathered over nothing, or made of zeros alone."""
-    return outcome.value == 0 and outcome.value is not False and outcome.state == "known"
+    return outcome.value == 0 and outcome.value is not False and outcome.state == KNOWN
 
 
 def schedules(lines: list[SheetLine], *, full: bool) -> list[Block]:
@@ -42,11 +65,21 @@ def schedules(lines: list[SheetLine], *, full: bool) -> list[Block]:
     for line in lines:
         needed = any(outcome.state != NOT_NEEDED for outcome in line.items)
         if line.each is not None and needed and (full or not line.working):
-            by_group.setdefault(line.each, []).append(line)
+            _place(line, by_group.setdefault(line.each, []))
     found: list[Block] = []
     for group, columns in by_group.items():
         found += [_schedule(group, columns[at : at + COLUMNS_BESIDE]) for at in range(0, len(columns), COLUMNS_BESIDE)]
     return found
+
+
+def _place(line: SheetLine, columns: list[SheetLine]) -> None:
+    """Put a line among columns; where two methods use a part, each as far as it needs it, its line is one column."""
+    for at, column in enumerate(columns):
+        if (column.title, column.cite) == (line.title, line.cite) and len(column.items) == len(line.items):
+            pairs = zip(column.items, line.items, strict=True)
+            columns[at] = replace(column, items=[mine if mine.state != NOT_NEEDED else other for mine, other in pairs])
+            return
+    columns.append(line)
 
 
 def _schedule(group: str, columns: list[SheetLine]) -> Block:
@@ -117,14 +150,23 @@ def _how(outcome: Outcome, numbers: dict[str, str]) -> str:
 def _parts(outcome: Outcome, numbers: dict[str, str]) -> str:
     added = [part for part in outcome.parts if part.why == "added"]
     if added:
-        shown = [numbers.get(part.id, part.title) for part in added if part.value]
-        return f"line {' + '.join(shown)}" if shown else "none"
+        return _added([part for part in added if part.value], numbers)
     compared = []
     for part in outcome.parts:
         if part.state == "known" and (part.taken or part.value):
             name = f"line {numbers[part.id]}" if part.id in numbers else part.title
             compared.append(f"{name} {part.value:,.0f} {part.unit}{', taken' if part.taken else ''}")
     return "; ".join(compared)
+
+
+def _added(parts: list[Part], numbers: dict[str, str]) -> str:
+    if parts and all(part.id in numbers for part in parts):
+        return f"line {' + '.join(numbers[part.id] for part in parts)}"
+    shown = [
+        f"line {numbers[part.id]}" if part.id in numbers else f"{part.title} {part.value:,.2f}".removesuffix(".00")
+        for part in parts
+    ]
+    return " + ".join(shown) or "none"
 
 
 def _members(found: Gathered) -> str:
@@ -135,4 +177,4 @@ def _members(found: Gathered) -> str:
         times = "" if member.weight == 1 else f"{member.weight:g} x "
         value = "" if member.value is None else f" {times}{member.value:,.0f}"
         shown.append(f"{member.item}{value}")
-    return " + ".join(shown)
+    return (" + " if found.call.startswith(("sum", "count")) else ", ").join(shown)

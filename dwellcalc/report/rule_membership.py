@@ -131,6 +131,7 @@ class Membership:
         return known.get(wanted, wanted)
 
     def open(self, node: Tree) -> Open:
+        """What is left open in a sentence: a choice with its words, or a condition."""
         if isinstance(node, tree.ReadChoice):
             document, _, name = node.address.partition(".")
             options = tuple(self.rules.documents[document].interpretations[name].options)

@@ -5,14 +5,16 @@ Nothing is computed here: every number comes from the document.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.report.answer import USE_WORDS, answer, not_verified_text
-from dwellcalc.report.lines import Numbering, line_blocks, schedules
+from dwellcalc.report.lines import Numbering, line_blocks, schedules, tells
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
 OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}
-BLANK = "_" * 24
+BLANK = "________________________"
 
 
 def sheet_pages(found: Assessment, *, full: bool) -> list[Block]:
@@ -31,16 +33,8 @@ def sheet_pages(found: Assessment, *, full: bool) -> list[Block]:
 def _supply(found: Assessment, supply: SupplyResult, *, full: bool) -> list[Block]:
     numbering = numbering_of(supply, full=full)
     blocks = answer(found, supply) + _loads(supply)
-    for method in printed_methods(supply, full=full):
-        blocks += _method(method, numbering, full=full)
-    if supply.sizing is not None:
-        sheet = supply.sizing.sheet
-        blocks += [Heading(2, f"{sheet.title} ({sheet.cite})"), *line_blocks("Sizing", sheet.lines, numbering, full=full)]
-    for beside in (supply.neutral, supply.panels):
-        if beside is not None:
-            sheet = beside.sheet
-            blocks += [Heading(2, f"{sheet.title} ({sheet.cite})"), *schedules(sheet.lines, full=full)]
-            blocks += line_blocks("", sheet.lines, numbering, full=full)
+    for each in printed_sheets(supply, full=full):
+        blocks += _sheet(each, numbering, full=full)
     blocks += _interpretations(supply)
     title = "Facts of the house not verified"
     blocks.append(Heading(2, title if len(found.supplies) == 1 else f"{title}, {supply.title}"))
@@ -54,11 +48,32 @@ def printed_methods(supply: SupplyResult, *, full: bool) -> list[MethodSheet]:
     return [sheet for sheet in supply.methods if sheet.id == supply.basis.method]
 
 
+@dataclass
+class PrintedSheet:
+    """A sheet with the lines that it prints, and those that an earlier sheet tells already, with that line."""
+
+    sheet: MethodSheet
+    lines: list[SheetLine]
+    told: list[tuple[SheetLine, SheetLine]]
+    is_method: bool = False
+
+
+def printed_sheets(supply: SupplyResult, *, full: bool) -> list[PrintedSheet]:
+    """The sheets of a supply in order: the methods with all their lines, the others with what is not told before."""
+    found = [PrintedSheet(sheet, sheet.lines, [], is_method=True) for sheet in printed_methods(supply, full=full)]
+    for other in (supply.sizing, supply.neutral, supply.panels):
+        if other is not None:
+            before = [line for each in found for line in each.lines]
+            told = [(line, next((each for each in before if tells(each, line)), None)) for line in other.sheet.lines]
+            lines = [line for line, by in told if by is None]
+            found.append(PrintedSheet(other.sheet, lines, [(line, by) for line, by in told if by is not None]))
+    return found
+
+
 def numbering_of(supply: SupplyResult, *, full: bool) -> Numbering:
-    """The numbers of the printed lines, through all methods and sizing of a supply."""
-    sheets = [*printed_methods(supply, full=full), *([supply.sizing.sheet] if supply.sizing is not None else [])]
-    sheets += [beside.sheet for beside in (supply.neutral, supply.panels) if beside is not None]
-    return Numbering([line for sheet in sheets for line in sheet.lines], full=full)
+    """The numbers of the printed lines, through all sheets of a supply."""
+    sheets = printed_sheets(supply, full=full)
+    return Numbering([line for each in sheets for line in each.lines], [pair for each in sheets for pair in each.told], full=full)
 
 
 def _head(found: Assessment) -> list[Block]:
@@ -87,22 +102,26 @@ def _loads(supply: SupplyResult) -> list[Block]:
     return [Heading(2, "Loads"), Table("", head, rows, ["left"] * len(head))] if rows else []
 
 
-def _method(method: MethodSheet, numbering: Numbering, *, full: bool) -> list[Block]:
-    blocks: list[Block] = [Heading(2, f"{method.title} ({method.cite})")]
-    blocks.append(Paragraph(f"This method {USE_WORDS[method.may_be_used]}."))
-    rows = []
-    for each in method.conditions:
-        needed = f"; needed: {', '.join(each.missing)}" if each.missing else ""
-        rows.append([each.asks, each.cite, f"{OUTCOME_WORDS[each.outcome]}{needed}"])
-    if rows:
-        blocks.append(Table("Conditions of use", ["Condition", "Section", ""], rows, ["left", "left", "left"]))
-    blocks += schedules(method.lines, full=full)
-    blocks += line_blocks("Calculation", method.lines, numbering, full=full)
-    blocks += _notes(method.lines)
-    if method.left_out:
-        rows = [[", ".join(entry.items), entry.because, entry.cite] for entry in method.left_out]
+def _sheet(printed: PrintedSheet, numbering: Numbering, *, full: bool) -> list[Block]:
+    sheet = printed.sheet
+    blocks: list[Block] = [Heading(2, f"{sheet.title} ({sheet.cite})"), *(_use(sheet) if printed.is_method else [])]
+    blocks += schedules(printed.lines, full=full)
+    blocks += line_blocks("Calculation", printed.lines, numbering, full=full)
+    blocks += _notes(printed.lines)
+    if sheet.left_out:
+        rows = [[", ".join(entry.items), entry.because, entry.cite] for entry in sheet.left_out]
         blocks.append(Table("Left out, and why", ["What", "Why", "Section"], rows, ["left", "left", "left"]))
     return blocks
+
+
+def _use(sheet: MethodSheet) -> list[Block]:
+    """Whether a method may be used, and its conditions."""
+    rows = []
+    for each in sheet.conditions:
+        needed = f"; needed: {', '.join(each.missing)}" if each.missing else ""
+        rows.append([each.asks, each.cite, f"{OUTCOME_WORDS[each.outcome]}{needed}"])
+    conditions = [Table("Conditions of use", ["Condition", "Section", ""], rows, ["left", "left", "left"])] if rows else []
+    return [Paragraph(f"This method {USE_WORDS[sheet.may_be_used]}."), *conditions]
 
 
 def _notes(lines: list[SheetLine]) -> list[Block]:

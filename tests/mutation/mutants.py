@@ -15,7 +15,8 @@ from typing import Any
 
 from dwellcalc.glossary import YES_NO, Glossary, ValueKind, quantity_kind
 from dwellcalc.language import formulas, words
-from dwellcalc.language.documents import Document, DocumentReader, Group, Interpretation, Line, Parameter
+from dwellcalc.language.document_reader import DocumentReader
+from dwellcalc.language.documents import Document, Group, Interpretation, Line, Parameter
 from dwellcalc.language.names import Meaning, Names
 from dwellcalc.language.rule_set import RuleSet, editions_in, load_rules
 from dwellcalc.language.tables import NO_VALUE, Table
@@ -67,6 +68,11 @@ class Mutant:
         more = f" #{self.again}" if self.again > 1 else ""
         return f"{self.file}:{self.address}:{self.operator}:{self.before}->{self.after}{more}"
 
+    @property
+    def document(self) -> str:
+        """The method or part that it is about."""
+        return self.address.partition(".")[0]
+
     def applied(self, text: str) -> str:
         """The file's text with the slip."""
         for edit in sorted(self.edits, key=lambda each: each.start, reverse=True):
@@ -80,13 +86,14 @@ def bumped(number: str) -> str:
     return number[:at] + ("8" if number[at] == "9" else str(int(number[at]) + 1)) + number[at + 1 :]
 
 
-def following(name: str, names: Iterable[str], taken: Sequence[str] = ()) -> str | None:
-    """The name after this one, in order and round the end, that is not taken."""
+def following(name: str, names: Iterable[str], taken: Sequence[str] = ()) -> tuple[str, ...]:
+    """The other names that are not taken, nearest first: the one after it, the one before it, the next but one ..."""
     listed = list(names)
     if name not in listed:
-        return None
+        return ()
     at = listed.index(name)
-    return next((each for each in listed[at + 1 :] + listed[:at] if each not in taken), None)
+    after = [each for each in listed[at + 1 :] + listed[:at] if each not in taken]
+    return tuple(dict.fromkeys(each for pair in zip(after, after[::-1], strict=True) for each in pair))
 
 
 class File:
@@ -213,14 +220,13 @@ class Scope:
         found = [name for name, each in self.names.items() if isinstance(each.thing, Group)]
         return [wanted, *(name for name in found if self.collection(name) == wanted)]
 
-    def other(self, name: str) -> str | None:
-        """Another visible name of the same sort, or at least of the same kind."""
+    def other(self, name: str) -> tuple[str, ...]:
+        """Other visible names of the same sort, or at least of the same kind, nearest first."""
         head, _, rest = name.partition(".")
         if rest and head in self.glossary.objects:
             fields = self.glossary.objects[head]
             alike = [each for each, one in fields.items() if one.kind == fields[rest].kind]
-            found = following(rest, alike)
-            return f"{head}.{found}" if found else self.of_same_kind(name)
+            return tuple(f"{head}.{each}" for each in following(rest, alike)) or self.of_same_kind(name)
         meaning = self.names.get(name)
         if meaning is not None:
             sort = self.sort(meaning)
@@ -232,16 +238,19 @@ class Scope:
                 kind = collection.fields[name].kind
                 alike = [each for each, one in collection.fields.items() if one.kind == kind]
                 return following(name, alike) or self.of_same_kind(name)
-        return None
+        return ()
 
-    def of_same_kind(self, name: str) -> str | None:
+    def of_same_kind(self, name: str) -> tuple[str, ...]:
         kind = self.kind_of(name)
-        if kind is None:
-            return None
-        for each, meaning in self.names.items():
-            if each not in (name, self.own) and self.kind(meaning) == kind and self.sort(meaning)[2] in ("", *self.levels()):
-                return each
-        return None
+        levels = ("", *self.levels())
+        return tuple(
+            each
+            for each, meaning in self.names.items()
+            if each not in (name, self.own)
+            and kind is not None
+            and self.kind(meaning) == kind
+            and self.sort(meaning)[2] in levels
+        )
 
     def options(self, name: str) -> tuple[str, ...]:
         """The words that a name can be."""
@@ -258,10 +267,11 @@ class Scope:
 
 
 class Maker:
-    """Makes the mutants of one file."""
+    """Makes the mutants of one file; ``others`` is how many other names are tried in the place of each."""
 
-    def __init__(self, file: File, rules: RuleSet) -> None:
+    def __init__(self, file: File, rules: RuleSet, others: int) -> None:
         self.file = file
+        self.others = others
         self.rules = rules
         self.names = Names(rules.documents, rules.glossary, Problems())
         self.made: list[Mutant] = []
@@ -280,10 +290,10 @@ class Maker:
         again = 1 + sum(each.id.partition(" #")[0] == made.id for each in self.made)
         self.made.append(Mutant(self.file.name, line, address, operator, before, after, edits, again))
 
-    def swap(self, operator: str, text: Text, after: str | None, start: int = 0, end: int | None = None) -> None:
-        """A part of a text with another in its place."""
-        if after is not None:
-            self.add(operator, text[start:end], after, Edit(*self.file.span(text, start, end), after))
+    def swap(self, operator: str, text: Text, after: str | tuple[str, ...], start: int = 0, end: int | None = None) -> None:
+        """A part of a text with another in its place; of several others, as many as are asked for."""
+        for each in (after,) if isinstance(after, str) else after[: self.others]:
+            self.add(operator, text[start:end], each, Edit(*self.file.span(text, start, end), each))
 
     def scope(self, document: str, level: str, own: str = "") -> Scope:
         return Scope(self.rules, document, level, own, self.names.visible[document])
@@ -661,8 +671,13 @@ def _arithmetic(tree: formulas.Tree | None) -> Iterator[formulas.Arithmetic]:
         yield from _arithmetic(tree.right)
 
 
-def mutants_of(folder: Path) -> list[Mutant]:
-    """Every mutant of the methods, parts and editions of a folder of rules."""
+def mutants_of(folder: Path, others: int = 1) -> list[Mutant]:
+    """Every mutant of the methods, parts and editions of a folder of rules.
+
+    Args:
+        folder: the folder of rules.
+        others: how many other names are tried in the place of each.
+    """
     editions = editions_in(folder)
     made: list[Mutant] = []
     held: set[str] = set()
@@ -672,16 +687,16 @@ def mutants_of(folder: Path) -> list[Mutant]:
         for name in rules.documents:
             if name not in held:
                 held.add(name)
-                made += _of_document(File(folder / code / f"{name}.yaml", f"{code}/{name}.yaml"), rules)
+                made += _of_document(File(folder / code / f"{name}.yaml", f"{code}/{name}.yaml"), rules, others)
         file = File(folder / code / "editions" / f"{year}.yaml", f"{code}/editions/{year}.yaml")
-        maker = Maker(file, rules)
+        maker = Maker(file, rules, others)
         maker.edition(file.node)
         made += maker.made
     return made
 
 
-def _of_document(file: File, rules: RuleSet) -> list[Mutant]:
-    maker = Maker(file, rules)
+def _of_document(file: File, rules: RuleSet, others: int) -> list[Mutant]:
+    maker = Maker(file, rules, others)
     problems = Problems()
     document = DocumentReader(problems).read(file.node)
     problems.raise_if_any()

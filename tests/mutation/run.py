@@ -1,12 +1,14 @@
 """The mutation run: every mutant of the rules against the checks at load, the proofs, the second entry and the examples.
 
 Run ``python tests/mutation/run.py``; it writes ``result.yaml`` beside it. ``--sample N --seed S`` tries N mutants chosen
-with a fixed seed and writes nothing. Why a mutant survives is kept by hand in ``reasons.yaml``.
+with a fixed seed and writes nothing; ``--others N`` tries N other names in the place of each, not one. Why a mutant survives
+is kept by hand in ``reasons.yaml``.
 
 Rules, tests and worked examples are copied first, so that a run sees one state of them whatever is edited meanwhile. Each
 mutant is tried in a process forked from this one, which has everything imported, on a copy of the rules of its own.
-The stages are: ``load`` (loading every edition), ``proofs`` (proofs and coverage of every edition), ``tables`` (the second
-entry) and ``examples`` (published examples, thresholds, worked examples). The first that refuses it has killed it.
+The stages are, cheapest first: ``load`` (loading every edition), ``tables`` (the second entry), ``examples`` (thresholds,
+worked and published examples) and ``proofs`` (proofs and coverage, of the methods that hold the mutant's document first).
+The first that refuses it has killed it; ``--stages load proofs`` shows what the checks see without any example.
 """
 
 from __future__ import annotations
@@ -17,6 +19,7 @@ import datetime
 import fnmatch
 import gc
 import json
+import math
 import os
 import random
 import shutil
@@ -27,7 +30,7 @@ import time
 import traceback
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -41,17 +44,20 @@ import pytest
 import yaml
 from mutants import Mutant, mutants_of
 
-from dwellcalc.evaluate.check import check_edition
-from dwellcalc.language.rule_set import editions_in, installed_folder, load_rules
-from dwellcalc.problems import InputError
+from dwellcalc.evaluate.check import prove_coverage
+from dwellcalc.language.proofs import prove
+from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, load_rules
+from dwellcalc.language.tree import CheckedMethod
+from dwellcalc.problems import InputError, Problem, Problems
 
 RULES = "DWELLCALC_TEST_RULES"
 RESULT, REASONS = HERE / "result.yaml", HERE / "reasons.yaml"
-STAGES = ("load", "proofs", "tables", "examples")
-TABLES = ("test_tables.py",)
-EXAMPLES = ("test_rule_examples.py", "test_published.py", "test_optional_dwelling.py")
+STAGES = ("load", "tables", "examples", "proofs")
+TESTS_OF = {
+    "tables": ("test_tables.py",),
+    "examples": ("test_rule_examples.py", "test_published.py", "test_optional_dwelling.py", "test_standard.py"),
+}
 LONG = "recomputation_agrees_on_random_homes"  # 500 homes, each computed twice: too long to run for every mutant
-NUMBERS = ("number", "cell", "row label", "row dropped", "columns exchanged", "section")  # what proofs hardly see
 LONGEST = 120  # seconds for one mutant
 PASSED, FAILED, INTERRUPTED = 0, 1, 2
 
@@ -90,17 +96,36 @@ def loads(folder: Path, editions: list[str]) -> str:
         try:
             load_rules(edition, folder)
         except InputError as error:
-            return ", ".join(dict.fromkeys(problem.message.key for problem in error.problems))
+            return _keys(error.problems)
     return ""
 
 
-def proves(folder: Path, editions: list[str]) -> str:
-    """What the proofs and coverage of the editions refuse."""
+def proves(folder: Path, editions: list[str], mutant: Mutant | None) -> str:
+    """What proofs and coverage refuse: in every edition for the methods that hold the document, in the newest for the rest."""
+    rest: list[tuple[RuleSet, CheckedMethod]] = []
     for edition in editions:
-        problems = check_edition(edition, folder)
-        if problems:
-            return ", ".join(dict.fromkeys(problem.message.key for problem in problems))
-    return ""
+        rules = load_rules(edition, folder)
+        for method in rules.methods.values():
+            held = mutant is None or mutant.document in {str(part.name) for part in method.parts}
+            if held:
+                found = proved(rules, method)
+                if found:
+                    return found
+            elif edition == editions[0]:
+                rest.append((rules, method))
+    return next((found for rules, method in rest if (found := proved(rules, method))), "")
+
+
+def proved(rules: RuleSet, method: CheckedMethod) -> str:
+    """What the proofs and the coverage of one method refuse."""
+    problems = Problems()
+    prove(replace(rules, methods={method.name: method}), problems)
+    prove_coverage(rules, method, problems)
+    return _keys(problems.found)
+
+
+def _keys(problems: list[Problem]) -> str:
+    return ", ".join(dict.fromkeys(problem.message.key for problem in problems))
 
 
 def tested(names: tuple[str, ...], root: Path) -> str:
@@ -116,18 +141,25 @@ def tested(names: tuple[str, ...], root: Path) -> str:
     return ""
 
 
-def stages(mutant: Mutant | None, folder: Path, root: Path) -> Iterator[tuple[str, Callable[[], str]]]:
-    """The stages for a mutant, cheapest first; proofs of the older editions, which hardly differ, come last."""
+def stage_of(test: str) -> str:
+    """The stage that a test belongs to."""
+    return next((stage for stage, names in TESTS_OF.items() if any(name in test for name in names)), STAGES[2])
+
+
+def refusals(mutant: Mutant | None, folder: Path, root: Path, wanted: list[str]) -> Iterator[tuple[str, str]]:
+    """What the wanted stages say of a mutant, each when it is asked for."""
     editions = editions_in(folder)[::-1]
-    proofs = ("proofs", lambda: proves(folder, editions[:1]))
-    tables = ("tables", lambda: tested(TABLES, root))
-    yield "load", lambda: loads(folder, editions)
-    yield from (tables, proofs) if mutant is not None and mutant.operator in NUMBERS else (proofs, tables)
-    yield "examples", lambda: tested(EXAMPLES, root)
-    yield "proofs", lambda: proves(folder, editions[1:])
+    if "load" in wanted:
+        yield "load", loads(folder, editions)
+    names = tuple(name for stage, files in TESTS_OF.items() if stage in wanted for name in files)
+    if names:
+        failed = tested(names, root)  # in one go: starting pytest takes longer than most of the tests
+        yield stage_of(failed), failed
+    if "proofs" in wanted:
+        yield "proofs", proves(folder, editions, mutant)
 
 
-def judged(mutant: Mutant | None, root: Path, work: Path) -> dict[str, Any]:
+def judged(mutant: Mutant | None, root: Path, work: Path, wanted: list[str]) -> dict[str, Any]:
     """Try a mutant, or the rules as they are, on a copy of the rules."""
     folder = work / "rules"
     shutil.copytree(root / "rules", folder)
@@ -135,17 +167,14 @@ def judged(mutant: Mutant | None, root: Path, work: Path) -> dict[str, Any]:
         path = folder / mutant.file
         path.write_text(mutant.applied(path.read_text(encoding="utf-8")), encoding="utf-8")
     os.environ[RULES] = str(folder)
-    for stage, run in stages(mutant, folder, root):
-        try:
-            said = run()
-        except Exception:  # a stage that breaks on a mutant has seen it, in its way: told apart in the result
-            return {"stage": stage, "said": traceback.format_exc(limit=-3), "crashed": True}
-        if said:
-            return {"stage": stage, "said": said, "crashed": False}
-    return {"stage": "", "said": "", "crashed": False}
+    try:
+        stage, said = next((found for found in refusals(mutant, folder, root, wanted) if found[1]), ("", ""))
+    except Exception:  # a mutant that breaks the program is killed too, in its way; it is told apart in the output
+        return {"stage": "load", "said": traceback.format_exc(limit=-3), "crashed": True}
+    return {"stage": stage, "said": said, "crashed": False}
 
 
-def forked(mutant: Mutant | None, root: Path, work: Path) -> int:
+def forked(mutant: Mutant | None, root: Path, work: Path, wanted: list[str]) -> int:
     """Start a process that tries a mutant and leaves its verdict in its folder; its number."""
     child = os.fork()
     if child:
@@ -157,7 +186,7 @@ def forked(mutant: Mutant | None, root: Path, work: Path) -> int:
         quiet = os.open(os.devnull, os.O_WRONLY)
         os.dup2(quiet, 1)
         os.dup2(quiet, 2)
-        verdict = judged(mutant, root, work)
+        verdict = judged(mutant, root, work, wanted)
         (work / "verdict.json").write_text(json.dumps(verdict), encoding="utf-8")
         code = 0
     finally:
@@ -174,7 +203,9 @@ def verdict_in(work: Path) -> dict[str, Any]:
 # all of them
 
 
-def tried(mutants: list[Mutant], root: Path, workers: int, told: Callable[[int, Verdict], None]) -> list[Verdict]:
+def tried(
+    mutants: list[Mutant], root: Path, workers: int, wanted: list[str], told: Callable[[int, Verdict], None]
+) -> list[Verdict]:
     """The verdicts, in the order of the mutants."""
     found: dict[int, Verdict] = {}
     running: dict[int, tuple[int, Path]] = {}
@@ -187,7 +218,7 @@ def tried(mutants: list[Mutant], root: Path, workers: int, told: Callable[[int, 
                 at, mutant = waiting.pop()
                 work = Path(base) / str(at)
                 work.mkdir()
-                running[forked(mutant, root, work)] = at, work
+                running[forked(mutant, root, work, wanted)] = at, work
             child, _ = os.wait()
             if child not in running:
                 continue
@@ -211,7 +242,7 @@ def copied(root: Path) -> None:
 def sound(root: Path) -> str:
     """What refuses the rules as they are; nothing may."""
     with tempfile.TemporaryDirectory(prefix="mutants") as base:
-        os.waitpid(forked(None, root, Path(base)), 0)
+        os.waitpid(forked(None, root, Path(base), list(STAGES)), 0)
         found = verdict_in(Path(base))
     return f"{found['stage']}: {found['said']}" if found["stage"] else ""
 
@@ -257,7 +288,8 @@ def stale(verdicts: list[Verdict]) -> list[str]:
 
 
 def percent(part: int, whole: int) -> float:
-    return round(100 * part / whole, 1) if whole else 100.0
+    """To one decimal, never rounded up: what is not all does not read as all."""
+    return math.floor(1000 * part / whole) / 10 if whole else 100.0
 
 
 def summary(verdicts: list[Verdict]) -> dict[str, Any]:
@@ -302,24 +334,26 @@ def parsed() -> argparse.Namespace:
     )
     parser.add_argument("--sample", type=int, default=0, help="how many mutants to try; all where nothing is said")
     parser.add_argument("--seed", type=int, default=0, help="seed of the sample")
+    parser.add_argument("--others", type=int, default=1, help="how many other names are tried in the place of each")
     parser.add_argument("--only", default="", help="a pattern of ids, such as 'nec/sizing.yaml:*'")
+    parser.add_argument("--stages", nargs="+", choices=STAGES, default=list(STAGES), help="the stages to run; all by default")
     parser.add_argument("--workers", type=int, default=2, help="how many mutants are tried at a time")
     parser.add_argument("--list", action="store_true", help="only list the ids")
     parser.add_argument("--verdicts", type=Path, help="write every verdict into this file, as JSON")
     return parser.parse_args()
 
 
-def run(mutants: list[Mutant], root: Path, workers: int) -> list[Verdict]:
+def run(mutants: list[Mutant], root: Path, workers: int, wanted: list[str]) -> list[Verdict]:
     """The verdicts, with a word on the way about every mutant that breaks a stage instead of being refused by it."""
     began = time.monotonic()
 
     def told(number: int, verdict: Verdict) -> None:
         if verdict.crashed:
-            print(f"broke {verdict.stage}: {verdict.mutant.id}\n{verdict.said}")
+            print(f"broke the program: {verdict.mutant.id}\n{verdict.said}")
         if number % 100 == 0 or number == len(mutants):
             print(f"{number} of {len(mutants)}, {time.monotonic() - began:.0f} s", flush=True)
 
-    return tried(mutants, root, workers, told)
+    return tried(mutants, root, workers, wanted, told)
 
 
 def main() -> int:
@@ -328,12 +362,12 @@ def main() -> int:
     with tempfile.TemporaryDirectory(prefix="mutants") as base:
         root = Path(base)
         copied(root)
-        mutants = chosen(mutants_of(root / "rules"), arguments)
+        mutants = chosen(mutants_of(root / "rules", arguments.others), arguments)
         if arguments.list:
             print("\n".join(f"{each.file}:{each.line} {each.id}" for each in mutants))
             return 0
         refused = sound(root)
-        verdicts = run(mutants, root, arguments.workers) if not refused else []
+        verdicts = run(mutants, root, arguments.workers, arguments.stages) if not refused else []
         refused = refused or sound(root)
     if refused:
         print(f"the rules as they are do not pass: {refused}")
@@ -342,7 +376,7 @@ def main() -> int:
         entries = [{"id": each.mutant.id, "stage": each.stage, "said": each.said} for each in verdicts]
         arguments.verdicts.write_text(json.dumps(entries, indent=1), encoding="utf-8")
     found = summary(verdicts)
-    if not arguments.sample and not arguments.only:
+    if not arguments.sample and not arguments.only and arguments.others == 1 and arguments.stages == list(STAGES):
         written = yaml.safe_dump(found, sort_keys=False, width=140, allow_unicode=True)
         RESULT.write_text("# Written by run.py; reasons are kept in reasons.yaml.\n" + written, encoding="utf-8")
         for one in stale(verdicts):

@@ -1,0 +1,139 @@
+"""Editions: what an edition is based on, and its methods after every later set of changes and its amendments."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from pathlib import Path
+
+from dwellcalc.language import words
+from dwellcalc.language.changes import Applied, Applier
+from dwellcalc.language.rule_files import EDITIONS, RuleFiles, editions_in
+from dwellcalc.problems import Place, Problems, fail, message, nearest_name
+from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, read_text
+
+NO_EDITION = message("no_edition", 'there is no edition "{name}"', "editions: {known}")
+EDITION_KEY = message("edition_key", 'there is no key "{key}" in {what}', "one of: {known}")
+EDITION_LACKS = message("edition_lacks", '{what} lacks "{key}"')
+EDITION_LOOP = message("edition_loop", "an edition is based on itself")
+NO_METHOD_FILE = message(
+    "no_method_file",
+    'there is no file for "{name}"',
+    "a method or part stands in a file of its name, beside the editions' folder",
+)
+NAME_OF_FILE = message("name_of_file", 'the file for "{file}" holds "{name}"', "a method or part bears the name of its file")
+AMENDS_OTHER = message("amends_other", 'the amendment is for "{amends}", the rule set is "{edition}"')
+
+
+def chain_of(files: RuleFiles, edition: str) -> list[tuple[str, Mapping]]:
+    """The edition and all that it is based on, oldest first."""
+    chain: list[tuple[str, Mapping]] = []
+    wanted: str | None = edition
+    place: Place | None = None
+    while wanted is not None:
+        if wanted in [name for name, _ in chain]:
+            fail(EDITION_LOOP, place)
+        known = editions_in(files.folder)
+        if wanted not in known:
+            fail(NO_EDITION, place, name=wanted, known=", ".join(known), nearest=nearest_name(wanted, known))
+        code, year = wanted.split("/")
+        node = files.node(f"{code}/{EDITIONS}/{year}.yaml")
+        _check_keys(files.problems, node, words.EDITION_KEYS, "an edition")
+        chain.insert(0, (wanted, node))
+        base = node.get(key("based_on"))
+        wanted = None if base is None else str(as_text(base, "based_on", files.problems))
+        files.problems.raise_if_any()
+        place = place_of(base) if base is not None else None
+        if base is None:
+            for name in ("methods", "citations"):
+                if name not in node:
+                    fail(EDITION_LACKS, place_of(node), what="the first edition", key=name)
+    return chain
+
+
+def _check_keys(problems: Problems, node: Mapping, known: tuple[str, ...], what: str) -> None:
+    for name in node:
+        if name not in known:
+            problems.add(EDITION_KEY, name.place, key=name, what=what, known=", ".join(known), nearest=nearest_name(name, known))
+
+
+def changed(
+    files: RuleFiles, code: str, chain: list[tuple[str, Mapping]], amendments: Sequence[Path]
+) -> tuple[dict[str, Node], list[Applied], list[str]]:
+    """The documents of the first edition with every later set of changes applied."""
+    first = chain[0][1]
+    nodes: dict[str, Node] = {"citations": first[key("citations")], "methods": first[key("methods")]}
+    _read_methods(files, code, nodes)
+    applier = Applier(nodes, files.problems)
+    titles = []
+    for _, node in chain:
+        title = _title(files, node, "edition")
+        titles.append(title)
+        if "renumbered" in node:
+            _renumber(files, nodes, node)
+        if "sets" in node:
+            applier.apply(title, node[key("sets")])
+            _read_methods(files, code, nodes)
+    for path in amendments:
+        node = _amendment(files, path, chain[-1][0])
+        titles.append(_title(files, node, "amendment"))
+        applier.apply(titles[-1], node.get(key("sets"), Listing()))
+    return nodes, applier.applied, titles
+
+
+def _title(files: RuleFiles, node: Mapping, kind: str) -> str:
+    if kind not in node:
+        fail(EDITION_LACKS, place_of(node), what=f"this {kind}", key=kind)
+    return str(as_text(node[key(kind)], kind, files.problems))
+
+
+def _amendment(files: RuleFiles, path: Path, edition: str) -> Mapping:
+    node = read_text(files.text(path), str(path))
+    _check_keys(files.problems, node, words.AMENDMENT_KEYS, "an amendment")
+    amends = node.get(key("amends"))
+    if amends is None:
+        fail(EDITION_LACKS, place_of(node), what="this amendment", key="amends")
+    if amends != edition:
+        fail(AMENDS_OTHER, place_of(amends), amends=amends, edition=edition)
+    return node
+
+
+def _renumber(files: RuleFiles, nodes: dict[str, Node], edition: Mapping) -> None:
+    """Move an article: what it moves is graded memory unless stated."""
+    moves = as_mapping(edition[key("renumbered")], "renumbered", files.problems)
+    citations = as_mapping(nodes["citations"], "citations", files.problems)
+    for entry in citations.values():
+        section = entry.get(key("section")) if isinstance(entry, Mapping) else None
+        if not isinstance(section, Text) or "confidence" not in entry:
+            continue  # it is refused where citations are read
+        for old, node in moves.items():
+            new = as_text(node, old, files.problems)
+            moved = re.sub(rf"(?<![\d.]){re.escape(old)}\.", lambda match, new=new: f"{new}.", section)  # type: ignore[misc]
+            if moved != section:
+                entry[entry.key("section")] = _like(moved, new)
+                entry[entry.key("confidence")] = _like(words.GRADES[-1], new)
+
+
+def _like(value: str, place: Text) -> Text:
+    made = Text(value)
+    made.source, made.line, made.column = place.source, place.line, place.column
+    return made
+
+
+def _read_methods(files: RuleFiles, code: str, nodes: dict[str, Node]) -> None:
+    """Read every method of the edition, and the parts they use, that are not read yet."""
+    wanted = list(as_list(nodes["methods"], "methods", files.problems))
+    while wanted:
+        name = as_text(wanted.pop(0), "a method", files.problems)
+        if name in nodes or not name:
+            continue
+        if not (files.folder / code / f"{name}.yaml").is_file():
+            known = [path.stem for path in (files.folder / code).glob("*.yaml")]
+            fail(NO_METHOD_FILE, name.place, name=name, nearest=nearest_name(name, known))
+        node = files.node(f"{code}/{name}.yaml")
+        named = next(iter(node.values()), name)
+        if named != name:
+            fail(NAME_OF_FILE, place_of(named), file=name, name=named)
+        nodes[str(name)] = node
+        if "uses" in node:
+            wanted += as_list(node[key("uses")], "uses", files.problems)
