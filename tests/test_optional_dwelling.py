@@ -227,6 +227,12 @@ def _conditions(document: dict[str, Any]) -> list[tuple[str, Any]]:
     return found
 
 
+# One-family services of up to 600 A, with loads far below 800 A, on conductors of one set: the other side never comes.
+NEVER_BOTH = {"sizing.ampacity_for_new case 1", "sizing.next_rating applies"} | {
+    f"sizing.smallest_service case {at}" for at in range(2)
+}
+
+
 def test_recomputation_agrees_on_random_homes() -> None:
     chance = random.Random(4000)
     options = interpretations(RULES)
@@ -241,6 +247,6 @@ def test_recomputation_agrees_on_random_homes() -> None:
         document = _document(home, choices)
         assert recompute_document(document, tolerance=TOLERANCE) == []
         seen.update((name, outcome) for name, outcome in _conditions(document) if outcome is not None)
-    names = {name for name, _ in seen}
+    names = {name for name, _ in seen if name not in NEVER_BOTH}
     thin = [(name, side, seen[name, side]) for name in sorted(names) for side in (True, False) if seen[name, side] < 5]
     assert thin == []

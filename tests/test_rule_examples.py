@@ -427,7 +427,7 @@ def test_rounding(amperes: float, nearest: float, compared: float, fits: bool) -
 @pytest.mark.parametrize(("service", "whole", "units", "minimum"), [
     (True, True, 1, second.SERVICE_MINIMUM["one_family"]),
     (True, False, 1, second.SERVICE_MINIMUM["one_family"]),
-    (False, True, 1, second.SERVICE_MINIMUM["others"]),
+    (False, True, 1, 40.0),  # a feeder has none
     (True, True, 2, second.SERVICE_MINIMUM["others"]),
 ])  # fmt: skip
 def test_smallest_service(service: bool, whole: bool, units: int, minimum: float) -> None:
@@ -474,13 +474,14 @@ def test_conductors_by_83_percent(edition: str) -> None:
     (180.0, {"system": THREE_PHASE}, 180.0, "3/0", "4/0"),
     (180.0, {"system": TWO_LINES}, 180.0, "3/0", "4/0"),
     (70.0, {"service": False}, 70.0, "4", "3"),  # a rating of 70 A is under 100 A; 85 A, 75 A
-    (450.0, {}, 450.0, "700", "1000"),  # a rating of 450 A is over 400 A; 460 A, and 445 A of 1000 kcmil is too little
+    (450.0, {}, 450.0, "700", ""),  # a rating of 450 A is over 400 A; 460 A, and 445 A of 1000 kcmil is too little
     (150.0, {"service": False}, 124.5, "1", "2/0"),  # a feeder of the whole dwelling: 83 % of 150 A; 130 A, 135 A
     (400.0, {}, 332.0, "400", "600"),  # the rule ends with 400 A, which is in: 335 A, 340 A
     (95.0, {"service": False}, 83.0, "4", "2"),  # the next rating of 100 A is in the rule, the load itself would not be
     (180.6, {"whole_dwelling": False}, 180.6, "3/0", "250"),  # not rounded; 200 A, 205 A
     (230.0, {"whole_dwelling": False}, 230.0, "4/0", "300"),  # the load, not the next rating of 250 A; 230 A, 230 A
-    (40.0, {"service": False}, 60.0, "6", "4"),  # not less than the smallest rating, 60 A; 65 A, 65 A
+    (40.0, {"service": False}, 40.0, "8", "8"),  # a feeder has no smallest rating; 50 A, 40 A
+    (850.0, {"whole_dwelling": False}, 1000.0, "", ""),  # over 800 A conductors reach the rating; none does alone
     (40.0, {"system": THREE_PHASE}, 100.0, "3", "1"),  # nor than 100 A for the service of a one-family dwelling
     (150.0, {"service": False, "terminals": "t60"}, 124.5, "1", "2/0"),  # Table 310.12 whatever is said of the terminals
     (105.0, {}, 91.3, "3", "1"),  # the next rating is 110 A, not one that is commonly offered: 83 % of it
@@ -488,11 +489,10 @@ def test_conductors_by_83_percent(edition: str) -> None:
 def test_conductors_for_new(amperes: float, said: dict[str, Any], ampacity: float, copper: str, aluminum: str) -> None:
     found = sized(amperes, home(**{"rating": None, "state": "to_be_installed", **said}))
     assert found["ampacity"] == pytest.approx(ampacity, abs=NEAR)
-    assert size(found["copper"]) == copper
-    if amperes == 450:
-        assert found["aluminum"] == UNKNOWN
-    else:
-        assert size(found["aluminum"]) == aluminum
+    assert [found[metal] if found[metal] == UNKNOWN else size(found[metal]) for metal in ("copper", "aluminum")] == [
+        copper or UNKNOWN,
+        aluminum or UNKNOWN,
+    ]
 
 
 def test_an_existing_main_changes_nothing_for_a_new_service() -> None:
@@ -564,15 +564,21 @@ def test_a_main_that_is_not_known() -> None:
 @pytest.mark.parametrize(("rating", "of_size", "material", "said", "allowed", "suffice"), [
     (200.0, "4/0", "aluminum", {}, 200.0, True),  # 180 A, 166 A asked for
     (200.0, "3/0", "aluminum", {}, 155.0, False),  # 155 A
-    (200.0, "4/0", "aluminum", {"whole_dwelling": False}, 180.0, False),  # 200 A asked for
+    (200.0, "4/0", "aluminum", {"whole_dwelling": False}, 180.0, True),  # 200 A follows 180 A, but no more than 180 A is carried
+    (225.0, "3/0", "copper", {"whole_dwelling": False}, 200.0, False),  # 200 A is itself a standard rating
+    (200.0, "3/0", "aluminum", {"whole_dwelling": False}, 155.0, False),  # 175 A follows 155 A
+    (800.0, "1000", "copper", {}, 545.0, False),  # 600 A follows 545 A
+    (1000.0, "1000", "copper", {}, 545.0, False),  # over 800 A the ampacity must reach the rating
     (200.0, "3/0", "copper", {"whole_dwelling": False}, 200.0, True),  # 200 A, just enough
     (200.0, "4/0", "copper", {"whole_dwelling": False, "bus": 225.0}, 230.0, True),  # 230 A, of which the main uses 200 A
     (200.0, "4/0", "aluminum", {"service": False, "bus": 250.0}, 200.0, True),  # a feeder of the whole dwelling
     (100.0, "2", "aluminum", {}, 100.0, True),  # 90 A, 83 A asked for; the rule begins with 100 A
-    (60.0, "6", "aluminum", {}, 50.0, False),  # under 100 A no 83 %, which would be 49.8 A
+    (60.0, "8", "aluminum", {}, 40.0, False),  # under 100 A no 83 %; 40 A is itself a standard rating
+    (90.0, "2", "aluminum", {"terminals": "t60"}, 75.0, False),  # 80 A follows 75 A
     (60.0, "4", "copper", {}, 85.0, True),  # 85 A, under 100 A no rule that would say 60 A
     (400.0, "400", "copper", {}, 400.0, True),  # 335 A, 332 A asked for
-    (600.0, "900", "copper", {}, 520.0, False),  # over 400 A no 83 %, which would be 498 A
+    (600.0, "700", "copper", {}, 460.0, False),  # over 400 A no 83 %; 500 A follows 460 A
+    (600.0, "900", "copper", {}, 520.0, True),  # 600 A follows 520 A
 ])  # fmt: skip
 def test_what_conductors_allow(
     rating: float, of_size: str, material: str, said: dict[str, Any], allowed: float, suffice: bool
@@ -1192,6 +1198,7 @@ NUMBERS = {
     "cooking.cooking_table_to": 27000,  # notes 1 and 2, two sources
     "neutral.neutral_share": 70,  # 220.61(B)(1), two sources
     "neutral.unreduced_share": 100,
+    "sizing.next_rating_to": 800,  # 240.4(B), two sources
     "sizing.continuous_addition": 25,  # 215.2, 215.3: 125 %, two sources
     "conductors.terminals_75_over": 100,  # 110.14(C)(1), two sources
 }
@@ -1327,8 +1334,10 @@ SECTIONS = {
     "optional_few_heaters": "220.82(C)(4)",
     "optional_many_heaters": "220.82(C)(5)",
     "optional_storage": "220.82(C)(6)",
-    "service_conductors": "230.42",
-    "service_rating": "230.79",
+    "supply_conductors": "230.42, 215.2",
+    "supply_rating": "230.79, 215.3",
+    "next_standard_rating": "240.4(B)",
+    "over_800_amperes": "240.4(C)",
     "service_minimum_one_family": "230.79(C)",
     "service_minimum_other": "230.79(D)",
     "panelboard_rating": "408.30",  # memory

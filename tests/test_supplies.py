@@ -107,8 +107,8 @@ def test_a_duplex_has_three_supplies(duplex: Home) -> None:
     told = [(supply.id, supply.title, supply.kind) for supply in duplex.supplies]
     assert told == [
         ("service", "Service", "service"),
-        ("feeder_b", "Feeder Feeder-B", "unit"),
-        ("feeder_to_a", "Feeder feeder to A", "unit"),
+        ("feeder_b", "Feeder-B", "unit"),
+        ("feeder_to_a", "Feeder to A", "unit"),
     ]
     assert [form(supply) for supply in duplex.supplies] == [
         (True, False, False),

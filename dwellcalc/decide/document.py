@@ -38,7 +38,7 @@ class Basis:
 
 @dataclass(slots=True)
 class BeforeResult:
-    """The load [A] and verdict without what is planned, and with what it would replace."""
+    """What the supply must carry [A], and the verdict, without what is planned and with what it would replace."""
 
     amperes: float
     verdict: str
@@ -57,7 +57,10 @@ class SettingResult:
 
 @dataclass(slots=True)
 class SizingResult:
-    """What the sizing method gives for a calculated load, in amperes and sizes; nothing where it cannot be had."""
+    """What the sizing method gives for a calculated load, in amperes and sizes; nothing where it cannot be had.
+
+    ``amperes`` is what the supply must carry, unrounded: the load, with what the code adds for continuous load.
+    """
 
     amperes: float | None
     amperes_nearest: float | None

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from dwellcalc.decide.basis import Carried, Tried, basis_of, missing_of
 from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import (
     OPEN,
-    Basis,
     BeforeResult,
     BesideResult,
     InterpretationResult,
@@ -39,17 +38,6 @@ PANELS = "panels"
 ONCE = ("never", "once", "twice")
 
 
-@dataclass
-class _Tried:
-    """A method evaluated for a supply under some choices."""
-
-    name: str
-    evaluation: Evaluation
-    total: object
-    amperes: object
-    may: str
-
-
 class SupplyAssessor:
     """Assesses one supply of a home.
 
@@ -78,8 +66,8 @@ class SupplyAssessor:
         """
         tried = [self.tried(name, self.choices) for name in self.methods()]
         sheets = [self.sheet(one) for one in tried]
-        basis = self.basis(tried, wanted)
-        missing = _missing([one.total for one in tried if one.may != NO])
+        basis = basis_of(tried, wanted, self.rules)
+        missing = missing_of([one.total for one in tried if one.may != NO])
         found = self.empty(sheets, missing)
         found.results = [self.result(one, basis is not None and one is basis[0]) for one in tried]
         if basis is None:
@@ -122,7 +110,7 @@ class SupplyAssessor:
             found.panels = self.beside(self.instructions.panels)
         return found
 
-    def result(self, tried: _Tried, basis: bool) -> MethodResult:
+    def result(self, tried: Tried, basis: bool) -> MethodResult:
         """A method's load [VA] and [A] in short."""
         total = tried.total if isinstance(tried.total, float) else None
         amperes = tried.amperes if isinstance(tried.amperes, float) else None
@@ -152,13 +140,13 @@ class SupplyAssessor:
 
     # methods
 
-    def tried(self, name: str, choices: Mapping[str, str]) -> _Tried:
+    def tried(self, name: str, choices: Mapping[str, str]) -> Tried:
         """A method evaluated under some choices: its load [VA], [A], and whether it may be used."""
         evaluation = Evaluation(self.plan, self.facts, choices)
         results = self.rules.methods[name].results
         total = evaluation.line(results[self.instructions.total])
         amperes = evaluation.line(results[self.instructions.amperes])
-        return _Tried(name, evaluation, total, amperes, self.may(evaluation.permitted(name)))
+        return Tried(name, evaluation, total, amperes, self.may(evaluation.permitted(name)))
 
     def may(self, outcomes: list[object]) -> str:
         """Whether a method may be used: `yes`, `no`, or `on condition` where that is not known."""
@@ -166,33 +154,16 @@ class SupplyAssessor:
             return NO
         return ON_CONDITION if any(isinstance(outcome, Unknown) for outcome in outcomes) else YES
 
-    def sheet(self, tried: _Tried) -> MethodSheet:
+    def sheet(self, tried: Tried) -> MethodSheet:
         """The sheet of a method; refused where its rules count a load never or twice."""
         for miscount in miscounts(tried.evaluation, tried.name):
             times = ONCE[miscount.times] if miscount.times < len(ONCE) else f"{miscount.times} times"
             fail(MISCOUNTED, method=tried.name, load=miscount.load, times=times)
         return Tracer(tried.evaluation).method(tried.name)
 
-    def basis(self, tried: list[_Tried], wanted: str) -> tuple[_Tried, Basis] | None:
-        """The method whose result is compared: the one that was asked for, else the least of those that may be used."""
-        usable = [one for one in tried if one.may != NO and isinstance(one.amperes, float)]
-        if wanted:
-            usable = [one for one in usable if one.name == wanted]
-        if not usable:
-            return None
-        least = min(usable, key=lambda one: _amperes(one.amperes))
-        title = str(self.rules.methods[least.name].source.title)
-        if wanted:
-            because = "asked for by name"
-        elif len(usable) == 1:
-            because = "the only method calculated here that may be used"
-        else:
-            because = "the least of the methods calculated here that may be used"
-        return least, Basis(least.name, title, because)
-
     # sizing
 
-    def sizing(self, tried: _Tried, choices: Mapping[str, str]) -> SizingResult:
+    def sizing(self, tried: Tried, choices: Mapping[str, str]) -> SizingResult:
         """The supply sized for the load of a method."""
         plan = self.instructions.sizing
         evaluation = self.sized(tried, choices)
@@ -205,7 +176,7 @@ class SupplyAssessor:
             for role, names in plan.lists.items()
         }
         return SizingResult(
-            _amperes(tried.amperes),
+            numbers["amperes_required"],
             numbers["amperes_nearest"],
             numbers["minimum_rating"],
             numbers.get("offered_rating"),
@@ -223,7 +194,7 @@ class SupplyAssessor:
             sheet,
         )
 
-    def sized(self, tried: _Tried, choices: Mapping[str, str]) -> Evaluation:
+    def sized(self, tried: Tried, choices: Mapping[str, str]) -> Evaluation:
         """An evaluation for sizing, which is given results of the method."""
         results = self.rules.methods[tried.name].results
         given = {name: tried.evaluation.line(results[result]) for name, result in self.instructions.sizing.given.items()}
@@ -236,7 +207,7 @@ class SupplyAssessor:
 
     # interpretations
 
-    def interpretations(self, tried: _Tried, sizing: SizingResult) -> list[InterpretationResult]:
+    def interpretations(self, tried: Tried, sizing: SizingResult) -> list[InterpretationResult]:
         """Every interpretation that the result rests on, with the result under each option."""
         known = interpretations(self.rules)
         read = tried.evaluation.read_choices | sizing.read_choices
@@ -257,16 +228,16 @@ class SupplyAssessor:
             found.append(InterpretationResult(address, question, cite, by, flips, options))
         return found
 
-    def option(self, tried: _Tried, address: str, name: str, says: str, taken: bool, sizing: SizingResult) -> OptionResult:
+    def option(self, tried: Tried, address: str, name: str, says: str, taken: bool, sizing: SizingResult) -> OptionResult:
         """The result under one option of an interpretation."""
         if taken:
             total = tried.total if isinstance(tried.total, float) else None
             return OptionResult(name, says, taken, total, sizing.amperes, verdict(sizing.fits, sizing.fits_state))
         choices = {**self.choices, address: name}
         other = self.tried(tried.name, choices)
-        if other.may == NO or not isinstance(other.total, float) or not isinstance(other.amperes, float):
-            return OptionResult(name, says, taken, None, None, OPEN)
-        return OptionResult(name, says, taken, other.total, other.amperes, self.quick_verdict(other, choices))
+        carried = self.carried(other, choices)
+        total = other.total if carried.amperes is not None and isinstance(other.total, float) else None
+        return OptionResult(name, says, taken, total, carried.amperes, carried.verdict)
 
     def settings(self, method: str) -> list[SettingResult]:
         """The load and the verdict with each setting that the home file lists for a load."""
@@ -276,11 +247,9 @@ class SupplyAssessor:
             counted = column[position]
             for setting in settings:
                 column[position] = setting
-                tried = self.tried(method, self.choices)
-                amperes = tried.amperes if isinstance(tried.amperes, float) else None
-                answer = OPEN if amperes is None else self.quick_verdict(tried, self.choices)
+                carried = self.carried(self.tried(method, self.choices), self.choices)
                 name = self.facts.collections["loads"].names[position]
-                found.append(SettingResult(name, setting, amperes, answer, setting == counted))
+                found.append(SettingResult(name, setting, carried.amperes, carried.verdict, setting == counted))
             column[position] = counted
         return found
 
@@ -291,28 +260,21 @@ class SupplyAssessor:
             return None
         replaced = loads.fields["replaced"]
         loads.fields["replaced"] = [position in self.planned for position in range(len(loads))]
-        tried = self.tried(method, self.choices)
-        answer = self.quick_verdict(tried, self.choices)
+        carried = self.carried(self.tried(method, self.choices), self.choices)
         loads.fields["replaced"] = replaced
-        return BeforeResult(tried.amperes, answer) if isinstance(tried.amperes, float) else None
+        return BeforeResult(carried.amperes, carried.verdict) if carried.amperes is not None else None
 
-    def quick_verdict(self, tried: _Tried, choices: Mapping[str, str]) -> str:
-        """The verdict under other choices or facts, without a sheet."""
+    def carried(self, tried: Tried, choices: Mapping[str, str]) -> Carried:
+        """What the supply must carry by a method under other choices or facts, without a sheet."""
+        if tried.may == NO or not isinstance(tried.amperes, float):
+            return Carried(None, OPEN)
         plan = self.instructions.sizing
         evaluation = self.sized(tried, choices)
-        fits = evaluation.line(self.rules.methods[plan.method].results[plan.results["fits"]])
-        return verdict(fits if isinstance(fits, bool) else None, state_of(fits))
-
-
-def _missing(values: list[object]) -> tuple[list[str], list[str]]:
-    unknown = [value for value in values if isinstance(value, Unknown)]
-    inputs = sorted({name for value in unknown for name in value.inputs})
-    return inputs, sorted({why for value in unknown for why in value.refusals})
-
-
-def _amperes(value: object) -> float:
-    assert isinstance(value, float)
-    return value
+        results = self.rules.methods[plan.method].results
+        amperes = evaluation.line(results[plan.results["amperes_required"]])
+        fits = evaluation.line(results[plan.results["fits"]])
+        answer = verdict(fits if isinstance(fits, bool) else None, state_of(fits))
+        return Carried(amperes if isinstance(amperes, float) else None, answer)
 
 
 def _number(outcome: Outcome) -> float | None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from dwellcalc.decide.document import OPEN, NotVerified, SupplyResult
+from dwellcalc.decide.basis import Carried
+from dwellcalc.decide.document import NotVerified, SupplyResult
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Origin, Unknown, spaced
@@ -15,19 +16,11 @@ NOT_SEEN, TOLD = "not_seen", "told"
 
 
 @dataclass
-class _Tried:
-    """The load [A] and the verdict if a fact were otherwise."""
-
-    amperes: float | None
-    verdict: str
-
-
-@dataclass
 class _Group:
     """Items that share an assumption, and what the result would be if it were otherwise."""
 
     items: list[str] = field(default_factory=list)
-    moves: dict[str, _Tried] = field(default_factory=dict)
+    moves: dict[str, Carried] = field(default_factory=dict)
 
     def listed(self, text: str, verdict: str) -> NotVerified:
         """The entry for the sheet; what changes the verdict is named."""
@@ -96,23 +89,21 @@ def _assumed(assessor: SupplyAssessor, method: str, amperes: float | None, verdi
 
 def _otherwise(
     assessor: SupplyAssessor, method: str, owner: str, position: int, declared: Field, value: Any
-) -> dict[str, _Tried]:
+) -> dict[str, Carried]:
     """The load and the verdict under each other word of an assumed fact."""
     if declared.kind.form == "quantity":
         return {}
     facts = assessor.facts
     column = facts.objects[owner] if position < 0 else facts.collections[owner].fields[declared.name]
     place: Any = declared.name if position < 0 else position
-    found: dict[str, _Tried] = {}
+    found: dict[str, Carried] = {}
     for word in facts.glossary.words(declared.kind):
         other = facts.glossary.value(declared.kind, word)
         if other == value:
             continue
         column[place] = other
         tried = assessor.tried(method, assessor.choices)
-        amperes = tried.amperes if isinstance(tried.amperes, float) else None
-        verdict = OPEN if amperes is None else assessor.quick_verdict(tried, assessor.choices)
-        found[facts.glossary.shown(declared.kind, word)] = _Tried(amperes, verdict)
+        found[facts.glossary.shown(declared.kind, word)] = assessor.carried(tried, assessor.choices)
     column[place] = value
     return found
 

@@ -28,6 +28,7 @@ from .supply_filling import Form, fill_supply, lines_of
 from .values import QUANTITY, Said
 
 SERVICE, UNIT, PART = "service", "unit", "part"
+FEEDER, DISCONNECT = "feeder", "service disconnect"
 
 Kept = dict[str, list[int]]
 
@@ -102,13 +103,19 @@ def _feeder(feeder: Any, model: Any, filled: Filled, panels: Iterable[int]) -> S
     names = set(facts.collections[LOADS].names)
     return Supply(
         plain(feeder.name).replace(" ", "_"),
-        f"Feeder {feeder.name}",
+        _title(str(feeder.name), facts),
         kind,
         facts,
         [moved[position] for position in filled.planned if position in moved],
         [pair for pair in filled.replaced if not names.isdisjoint(pair)],
         {moved[position]: settings for position, settings in filled.settings.items() if position in moved},
     )
+
+
+def _title(name: str, facts: Facts) -> str:
+    """What a feeder is called on sheets, with what it is where its name does not say that."""
+    what = DISCONNECT if facts.objects[SUPPLY].get(IS_SERVICE) is True else FEEDER
+    return f"{name[:1].upper()}{name[1:]}" if plain(name).startswith(what.split()[-1]) else f"{what.capitalize()} {name}"
 
 
 def _facts(feeder: Any, model: Any, filled: Filled, kept: Kept) -> Facts:

@@ -16,13 +16,13 @@ from dwellcalc.decide.document import (
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
 USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
+SERVICE = "service"  # the kind of the supply that is not a feeder
 VERDICT_WORDS = {FITS: "Fits", DOES_NOT_FIT: "Does not fit", NOTHING: "Nothing to compare with"}
 
 
 def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     """The answer for one supply."""
-    title = "The answer" if len(found.supplies) == 1 else f"The answer for the {supply.title[:1].lower()}{supply.title[1:]}"
-    blocks: list[Block] = [Heading(2, title)]
+    blocks: list[Block] = [Heading(2, "The answer" if len(found.supplies) == 1 else f"The answer for {_called(supply)}")]
     if supply.basis is None or supply.sizing is None:
         return blocks + _no_answer(found, supply)
     sizing = supply.sizing
@@ -42,6 +42,11 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     return [*blocks, *([Listing(supply.remarks)] if supply.remarks else [])]
 
 
+def _called(supply: SupplyResult) -> str:
+    name = f"{supply.title[:1].lower()}{supply.title[1:]}"
+    return f"the {name}" if supply.kind == SERVICE else name
+
+
 def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
     """The verdict with its method and edition."""
     assert supply.basis is not None
@@ -56,7 +61,7 @@ def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
 def _figures(supply: SupplyResult, sizing: SizingResult) -> Table:
     rows = [["Supply", f"{supply.title}, {supply.system}"]]
     rows.append(["Calculated load", f"{supply.total:,.0f} VA"])
-    rows.append(["In amperes", f"{sizing.amperes_nearest:,.0f} A ({sizing.amperes:,.2f} A unrounded)"])
+    rows += _amperes(supply, sizing)
     if supply.before is not None:
         rows.append(["Without what is planned", f"{supply.before.amperes:,.2f} A, {supply.before.verdict}"])
     if sizing.capacity is not None:
@@ -69,11 +74,21 @@ def _figures(supply: SupplyResult, sizing: SizingResult) -> Table:
         rows.append(["Load of the neutral", supply.neutral.printed])
     if sizing.minimum_rating is not None:
         offered = f" (commonly offered: {sizing.offered_rating:,.0f} A)" if sizing.offered_rating else ""
-        rows.append(["Minimum rating of a new service", f"{sizing.minimum_rating:,.0f} A{offered}"])
+        what = "Minimum rating of a new service" if supply.kind == SERVICE else "Minimum rating if new"
+        rows.append([what, f"{sizing.minimum_rating:,.0f} A{offered}"])
     if sizing.conductors:
         shown = " or ".join(f"{size} {name}" for name, size in sizing.conductors.items())
         rows.append(["Smallest conductors for that minimum", shown])
     return Table("", ["", ""], rows, ["left", "left"])
+
+
+def _amperes(supply: SupplyResult, sizing: SizingResult) -> list[list[str]]:
+    """What must be carried; where that is more than the load, both."""
+    load = next(each.amperes for each in supply.results if each.basis)
+    carried = f"{sizing.amperes_nearest:,.0f} A ({sizing.amperes:,.2f} A unrounded)"
+    if load == sizing.amperes:
+        return [["In amperes", carried]]
+    return [["In amperes", f"{load:,.2f} A"], ["With the addition for continuous load", carried]]
 
 
 def _methods(supply: SupplyResult) -> Table:

@@ -96,7 +96,8 @@ def _schedule(group: str, columns: list[SheetLine]) -> Block:
             row += [_value(outcome), "" if outcome.state == NOT_NEEDED else _how(outcome, {})]
         rows.append(row)
     aligned = ["left", *(["right", "left"] * len(columns))]
-    title = f"{columns[0].collection.replace('_', ' ').capitalize()}: {group.replace('_', ' ')}"
+    whole = columns[0].collection.replace("_", " ").capitalize()
+    title = whole if group == columns[0].collection else f"{whole}: {group.replace('_', ' ')}"
     return Table(title, head, rows, aligned)
 
 

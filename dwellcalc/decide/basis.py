@@ -1,0 +1,55 @@
+"""Methods tried for a supply, and which of them is the basis of the answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from dwellcalc.decide.document import Basis
+from dwellcalc.evaluate.traced import Evaluation
+from dwellcalc.evaluate.work import NO
+from dwellcalc.facts import Unknown
+from dwellcalc.language.rule_set import RuleSet
+
+
+@dataclass
+class Tried:
+    """A method evaluated for a supply under some choices: its load [VA], [A], and whether it may be used."""
+
+    name: str
+    evaluation: Evaluation
+    total: object
+    amperes: object
+    may: str
+
+
+@dataclass
+class Carried:
+    """What a supply must carry [A], nothing where the method may not be used or gives no result, and the verdict."""
+
+    amperes: float | None
+    verdict: str
+
+
+def basis_of(tried: Iterable[Tried], wanted: str, rules: RuleSet) -> tuple[Tried, Basis] | None:
+    """The method whose result is compared: the one that was asked for, else the least of those that may be used."""
+    usable = [(one.amperes, at, one) for at, one in enumerate(tried) if one.may != NO and isinstance(one.amperes, float)]
+    if wanted:
+        usable = [each for each in usable if each[-1].name == wanted]
+    if not usable:
+        return None
+    *_, least = min(usable, key=lambda each: each[:2])
+    if wanted:
+        because = "asked for by name"
+    elif len(usable) == 1:
+        because = "the only method calculated here that may be used"
+    else:
+        because = "the least of the methods calculated here that may be used"
+    return least, Basis(least.name, str(rules.methods[least.name].source.title), because)
+
+
+def missing_of(values: Iterable[object]) -> tuple[list[str], list[str]]:
+    """What is missing where values are unknown, and why tables refuse them."""
+    unknown = [value for value in values if isinstance(value, Unknown)]
+    inputs = sorted({name for value in unknown for name in value.inputs})
+    return inputs, sorted({why for value in unknown for why in value.refusals})
