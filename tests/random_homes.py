@@ -122,10 +122,10 @@ class _Maker:
             return self.amount(0.5, 3, unit) if name == "fan_amperes" else self.amount(2, 48, unit)
         return self.amount(100, 12000 if self.often(0.9) else 32000, unit)
 
-    def load(self, units: int) -> Node:
+    def load(self, units: int, kind_name: str = "") -> Node:
         """A load that stands in so many equal dwelling units."""
-        if not self.kind or self.often(0.75):  # equal kinds in a row, so that thresholds are met
-            self.kind = self.chance.choice(list(self.glossary.load_kinds))
+        if kind_name or not self.kind or self.often(0.75):  # equal kinds in a row, so that thresholds are met
+            self.kind = kind_name or self.chance.choice(list(self.glossary.load_kinds))
         kind = self.glossary.load_kinds[self.kind]
         made: Node = {"name": self.name(self.kind), "kind": self.chance.choice((kind.name, *kind.also))}
         made["quantity"] = self.chance.choice((1, 1, 1, 2, 3, 5))
@@ -347,17 +347,20 @@ def respelled(home: Node, glossary: Glossary, chance: random.Random) -> Node:
         if key == "kind" and _kind(node, glossary):
             kind = glossary.load_kinds[_kind(node, glossary)]
             return chance.choice((kind.name, *kind.also)).upper()
-        return " ".join(reversed(node.split())).lower() if key == "legs" and node not in ("unknown", "not seen") else node
+        return node
 
-    made = told(home, "")
-    for load in loads_of({key.replace("_", " "): each for key, each in made.items()}):
-        if (
-            isinstance(load.get("rating"), str)
-            and isinstance(load.get("legs"), str)
-            and load["legs"] not in ("unknown", "not seen")
-        ):
-            load["legs"] = {load["legs"]: load["quantity"]}
-    return made  # type: ignore[no-any-return]
+    made = copy.deepcopy(home)
+    for load in loads_of(made):
+        if isinstance(load.get("legs"), str) and load["legs"] not in ("unknown", "not seen"):
+            load["legs"] = _other_legs(load)
+    return told(made, "")  # type: ignore[no-any-return]
+
+
+def _other_legs(load: Node) -> Any:
+    """The lines of a load the other way round; where they are a pair, with the count of all that are on it."""
+    lines = load["legs"].lower().split()
+    turned = " ".join(reversed(lines))
+    return turned if len(lines) > 2 else {turned: load["quantity"]}
 
 
 def _kind(text: str, glossary: Glossary) -> str:
@@ -373,8 +376,9 @@ def _in_other_form(rating: Rating, glossary: Glossary, chance: random.Random) ->
     basis, values = rating.basis, rating.values
     if basis in ("watts", "volt_amperes"):
         basis = chance.choice(("watts", "volt_amperes"))
-        values = {basis: replace(values[rating.basis], unit=AMOUNTS[basis]), "volts": values.get("volts", Quantity(240.0, "V"))}
-    form = chance.choice(glossary.rating_forms[basis])
+        values = {**values, basis: replace(values[rating.basis], unit=AMOUNTS[basis])}
+    fields = {*rating.values} - {rating.basis} | ({basis} if rating.basis in rating.values else set())
+    form = chance.choice([form for form in glossary.rating_forms[basis] if {*_field(form)} == fields])
     return Rating(basis, form, {name: _in_other_unit(values[name], chance) for name in _field(form)})
 
 
@@ -459,17 +463,9 @@ def _circuits(circuit: Node, names: dict[str, list[str]]) -> Iterator[Node]:
 
 def grown(home: Node, glossary: Glossary, chance: random.Random) -> tuple[str, Node]:
     """A home with one load, rating, area, circuit or quantity more, and which of these it is."""
-    ways: dict[str, Callable[[Node, Glossary, random.Random], bool]] = {
-        "load": _one_more_load,
-        "rating": _higher_rating,
-        "area": _larger_area,
-        "circuits": _more_circuits,
-        "quantity": _more_of_a_load,
-        "units": _more_units,
-    }
     while True:
-        name, made = chance.choice(list(ways)), copy.deepcopy(home)
-        if ways[name](made, glossary, chance):
+        name, made = chance.choice(list(WAYS_TO_GROW)), copy.deepcopy(home)
+        if WAYS_TO_GROW[name](made, glossary, chance):
             return name, made
 
 
@@ -477,7 +473,8 @@ def _one_more_load(home: Node, glossary: Glossary, chance: random.Random) -> boo
     unit = chance.choice(home["dwelling units"])
     maker = _Maker(glossary, chance, 0.0)
     maker.system = home["service"]["system"]
-    load = maker.load(unit["quantity"])
+    alike = [load["kind"] for load in unit.get("loads", ())]
+    load = maker.load(unit["quantity"], _kind(chance.choice(alike), glossary) if alike and chance.random() < 0.5 else "")
     unit.setdefault("loads", []).append({**load, "name": "one more"})
     home.pop("none of", None)
     return True
@@ -527,3 +524,13 @@ def _more_units(home: Node, glossary: Glossary, chance: random.Random) -> bool:
         return False
     chance.choice(units)["quantity"] += chance.randint(1, 3)
     return True
+
+
+WAYS_TO_GROW: dict[str, Callable[[Node, Glossary, random.Random], bool]] = {
+    "load": _one_more_load,
+    "rating": _higher_rating,
+    "area": _larger_area,
+    "circuits": _more_circuits,
+    "quantity": _more_of_a_load,
+    "units": _more_units,
+}
