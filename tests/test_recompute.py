@@ -695,6 +695,8 @@ def test_tiers_of_a_percent_are_a_percent() -> None:
 def test_tiers_of_no_quantity(state: str) -> None:
     line = without_value(state, {**lighting(0.0, 0.0, 0.0, 0.0), "quantity": None})
     assert disagreements(line) == []
+    without = {name: each for name, each in line.items() if name not in ("quantity", "quantity_unit", "phrases")}
+    assert disagreements(without) == []  # as a document is written, without what is empty
     assert whats({**line, "state": "known", "value": 1.0}) == ["state"]
 
 
