@@ -769,6 +769,20 @@ def test_changed_parts_are_found(line: Line, path: tuple[Any, ...], to: Any, wha
     assert what in whats(changed(line, *path, to=to))
 
 
+@pytest.mark.parametrize(("function", "values", "state", "value"), [
+    ("sum", [1.0, 2.0], "unknown", None), ("count", [1.0], "unknown", None), ("largest", [], "unknown", None),
+    ("every", [True], "unknown", None), ("every", [True, False], "known", False),
+])  # fmt: skip
+def test_a_gathering_with_undecided_members(function: str, values: list[Any], state: str, value: Any) -> None:
+    call = "count(group)" if function == "count" else f"{function}(group.column)"
+    members = gathering(call, *((each, 1) for each in values))
+    members[0]["undecided"] = ["one more"]
+    line = {**formula(call, value), "members": members, "state": state}
+    assert disagreements(line) == []
+    del members[0]["undecided"]
+    assert whats(line) != [] or state == "known"
+
+
 # A document
 
 
