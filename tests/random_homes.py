@@ -134,7 +134,8 @@ class _Maker:
             if says.how == "ask" or (says.how != "is" and self.often(0.3)):
                 made[flag.replace("_", " ")] = self.or_unknown(self.flag(flag))
         if self.often(0.4):
-            made["legs"] = self.or_unknown(self.legs(made["quantity"], units))
+            connection = made.get("connection", kind.flags["connection"].word).replace("_", " ")
+            made["legs"] = self.or_unknown(self.legs(made["quantity"], units, connection == "line to neutral"))
         if self.often(0.3):
             made["evidence"] = self.chance.choice(self.glossary.evidence).replace("_", " ")
         return made
@@ -142,12 +143,12 @@ class _Maker:
     def flag(self, flag: str) -> str:
         return self.chance.choice(self.glossary.words(self.fields[flag].kind)).replace("_", " ")
 
-    def legs(self, quantity: int, units: int) -> Any:
-        """Lines for all of a load, or a count for each way in which it is connected."""
+    def legs(self, quantity: int, units: int, one_line: bool) -> Any:
+        """Lines for all of a load, or a count for each way in which it is connected: to one line, or to two or more."""
         system = self.glossary.systems[self.system]
-        ways = [*system.line_conductors, *system.line_pairs]
+        ways = list(system.line_conductors if one_line else system.line_pairs)
         if self.often(0.6):
-            return self.chance.choice([*ways, " ".join(reversed(system.line_conductors))])
+            return self.chance.choice([*ways, *([] if one_line else [" ".join(reversed(system.line_conductors))])])
         counts: dict[str, int] = {}
         for _ in range(quantity * (units if self.often(0.5) else 1)):
             way = self.chance.choice(ways)

@@ -51,6 +51,7 @@ from dwellcalc.language.tree import (
     trees_of,
     walk,
 )
+from dwellcalc.problems import InputError
 from dwellcalc.review.recompute import recompute_document
 
 OFFERED = tuple(str(edition) for edition in rules_of("nec/2023").assessment["offered"])  # type: ignore[index]
@@ -161,7 +162,7 @@ class Comparisons:
     def fell(self, way: str, key: tuple[str, str, int], why: set[str], told: Any) -> None:
         self.fallen += 1
         self.reasons.update(why)
-        if not why:
+        if not why - {"average"}:  # an average alone is the fault that is shown below
             self.faults.append((way, key, *told))
 
 
@@ -464,6 +465,20 @@ def test_every_load_counts_once_in_many_homes() -> None:
     assert every_load_counts_once(15, 2000) > 4000
 
 
+@pytest.mark.xfail(
+    strict=True, reason="legs of one line are taken for a load that is connected between two, and stand on no pair"
+)
+def test_a_range_on_one_line_of_three_is_refused_or_counted() -> None:
+    text = THREE_PHASE_HOUSE + "  - {name: first, kind: range, rating: 8 kW, legs: A B}\n"
+    text += "  - {name: second, kind: range, rating: 8 kW, legs: A}\n"
+    rules = rules_of("nec/2023")
+    try:
+        home = home_from_text(text, "home.yaml", rules.glossary)
+    except InputError:
+        return
+    assess(home, rules, date="2026-01-01")
+
+
 # The document
 
 
@@ -475,6 +490,27 @@ def documents_agree_when_recomputed(seed: int, count: int) -> None:
         document = json.loads(json.dumps(found.json()))
         assert len(document["supplies"]) == 1 + len(home.get("feeders", ()))
         assert recompute_document(document, tolerance=TOLERANCE) == [], written(told)
+
+
+UNDECIDED = """
+home: house with what is not known
+service: {system: 120/240 V single-phase 3-wire}
+dwelling units:
+  - areas: [{kind: living, area: 1000 ft2}]
+    small appliance circuits: unknown
+    laundry circuits: 1
+    loads: [{name: motor, kind: other motor, rating: unknown}, {name: fridge, kind: refrigerator, rating: 700 W}]
+"""
+
+
+def test_a_document_agrees_where_it_is_undecided_what_a_load_is() -> None:
+    rules = rules_of("nec/2023")
+    document = json.loads(
+        json.dumps(assess(home_from_text(UNDECIDED, "home.yaml", rules.glossary), rules, date="2026-01-01").json())
+    )
+    lines = {line["id"]: line for method in document["supplies"][0]["methods"] for line in method["lines"]}
+    assert lines["standard.fastened_connected"]["members"][0]["undecided"] == ["motor"]
+    assert recompute_document(document, tolerance=TOLERANCE) == []
 
 
 def test_documents_agree_when_recomputed() -> None:
