@@ -513,6 +513,15 @@ def test_a_document_agrees_where_it_is_undecided_what_a_load_is() -> None:
     assert recompute_document(document, tolerance=TOLERANCE) == []
 
 
+def test_nothing_is_evaluated_where_it_is_not_known_whether_a_line_applies() -> None:
+    rules = rules_of("nec/2023")
+    text = UNDECIDED.replace("name: motor, kind: other motor", "name: range, kind: range")
+    document = json.loads(json.dumps(assess(home_from_text(text, "home.yaml", rules.glossary), rules, date="2026-01-01").json()))
+    lines = {line["id"]: line for method in document["supplies"][0]["methods"] for line in method["lines"]}
+    assert "parts" not in lines["standard.cooking_by_size"]
+    assert recompute_document(document, tolerance=TOLERANCE) == []
+
+
 def test_documents_agree_when_recomputed() -> None:
     documents_agree_when_recomputed(16, 20)
 
