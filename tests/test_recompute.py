@@ -695,6 +695,8 @@ def test_tiers_of_a_percent_are_a_percent() -> None:
 def test_tiers_of_no_quantity(state: str) -> None:
     line = without_value(state, {**lighting(0.0, 0.0, 0.0, 0.0), "quantity": None})
     assert disagreements(line) == []
+    without = {name: each for name, each in line.items() if name not in ("quantity", "quantity_unit", "phrases")}
+    assert disagreements(without) == []  # as a document is written, without what is empty
     assert whats({**line, "state": "known", "value": 1.0}) == ["state"]
 
 
@@ -765,6 +767,20 @@ def test_combining_without_parts_that_apply(way: str) -> None:
 )
 def test_changed_parts_are_found(line: Line, path: tuple[Any, ...], to: Any, what: str) -> None:
     assert what in whats(changed(line, *path, to=to))
+
+
+@pytest.mark.parametrize(("function", "values", "state", "value"), [
+    ("sum", [1.0, 2.0], "unknown", None), ("count", [1.0], "unknown", None), ("largest", [], "unknown", None),
+    ("every", [True], "unknown", None), ("every", [True, False], "known", False),
+])  # fmt: skip
+def test_a_gathering_with_undecided_members(function: str, values: list[Any], state: str, value: Any) -> None:
+    call = "count(group)" if function == "count" else f"{function}(group.column)"
+    members = gathering(call, *((each, 1) for each in values))
+    members[0]["undecided"] = ["one more"]
+    line = {**formula(call, value), "members": members, "state": state}
+    assert disagreements(line) == []
+    del members[0]["undecided"]
+    assert whats(line) != [] or state == "known"
 
 
 # A document

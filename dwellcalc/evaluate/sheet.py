@@ -40,10 +40,11 @@ class Member:
 
 @dataclass(slots=True)
 class Gathered:
-    """A gathering call with its members."""
+    """A gathering call with its members; while it is undecided whether an item is one, the whole is unknown."""
 
     call: str
     items: list[Member] = field(default_factory=list)
+    undecided: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)

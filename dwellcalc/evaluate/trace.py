@@ -151,7 +151,7 @@ class Tracer:
         made.printed = printed.value(value, line.kind, self.glossary)
         if line.applies is not None and line.source.applies is not None and line.source.applies_text is not None:
             made.applies = self.condition(line.source.applies_text, line.source.applies, line.applies, line, item)
-        if made.state != NOT_APPLICABLE or line.applies is None or made.applies is None or made.applies.outcome is not False:
+        if made.applies is None or made.applies.outcome:  # else nothing of its way was evaluated
             self.way(made, line, item)
         return made
 

@@ -177,17 +177,23 @@ class Evaluation:
         return found
 
     def _gathered(self, place: int, level: str, item: int) -> tuple[list[tuple[int, float]], Unknown | None]:
-        members = self.decided(place)
+        members, undecided = self.decided(place), _joined(self.undecided(place, level, item))
         collection = self.plan.groups[place].collection
         if level in self.plan.glossary.collections[collection].on:
             inside = set(members.items)
-            connected = [(load, count) for load, count in self.facts.connected[level][item] if load in inside]
-            return connected, _joined(members.undecided)
+            return [(load, count) for load, count in self.facts.connected[level][item] if load in inside], undecided
         items = self.facts.collections[collection]
         if level == HOME:
-            return [(each, self._weight(collection, each)) for each in members.items], _joined(members.undecided)
-        undecided = members.undecided and {each: why for each, why in members.undecided.items() if items.owner[each] == item}
-        return [(each, items.quantity[each]) for each in members.items if items.owner[each] == item], _joined(undecided)
+            return [(each, self._weight(collection, each)) for each in members.items], undecided
+        return [(each, items.quantity[each]) for each in members.items if items.owner[each] == item], undecided
+
+    def undecided(self, place: int, level: str, item: int) -> dict[int, Unknown]:
+        """The items of which it is undecided whether they are members, as far as they belong to an item."""
+        undecided, collection = self.decided(place).undecided or {}, self.plan.groups[place].collection
+        if level == HOME or level in self.plan.glossary.collections[collection].on:
+            return undecided
+        owner = self.facts.collections[collection].owner
+        return {each: why for each, why in undecided.items() if owner[each] == item}
 
     def _weight(self, collection: str, item: int) -> float:
         """An item's quantity, times that of the unit that it belongs to."""
@@ -234,9 +240,9 @@ class Evaluation:
         return Unknown(refusals=[f"{section} ({node.table.title}) has no value for {', '.join(shown)}"])
 
 
-def _joined(undecided: dict[int, Unknown] | None) -> Unknown | None:
+def _joined(undecided: dict[int, Unknown]) -> Unknown | None:
     missing: Unknown | None = None
-    for why in (undecided or {}).values():
+    for why in undecided.values():
         missing = why if missing is None else missing.joined(why)
     return missing
 

@@ -97,9 +97,11 @@ class Worker:
         """The members of a gathering with their values."""
         place = self.evaluation.plan.places[id(node.group)]
         found, _ = self.evaluation.gathered(place, line.level, item)
-        made = Gathered(node.call)
+        names = self.facts.collections[node.group.collection].names
+        undecided = self.evaluation.undecided(place, line.level, item)
+        made = Gathered(node.call, undecided=[names[each] for each in undecided])
         for each, weight in found:
-            name = self.facts.collections[node.group.collection].names[each]
+            name = names[each]
             if node.column is None:
                 made.items.append(Member(name, KNOWN, weight))
                 continue

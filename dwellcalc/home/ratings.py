@@ -17,6 +17,7 @@ from .refusal import Refusal
 SETTING = "setting"
 TYPICAL = "typical"
 _FIELD = re.compile(r"\{(\w+)\}")
+_FIELD_OR_TEXT = re.compile(r"\{\w+\}|[^{}]+")
 _QUANTITY = r"-?[\d.][\d., /]*[^\W\d_]\w*"
 TWO_VOLTAGES = re.compile(r"\d\d+ ?V? ?[/-] ?\d\d+ ?(?:V|volts?)\b", re.IGNORECASE)
 BETWEEN = re.compile(r"\d[^+\d]*(?:\bto\b|[-\u2013\u2026]|\.\.)\s*\d", re.IGNORECASE)
@@ -60,16 +61,16 @@ def forms_of(glossary: Glossary) -> tuple[Form, ...]:
 
 def _form(basis: str, text: str, glossary: Glossary) -> Form:
     fields = glossary.collections["loads"].fields
-    parts = [_part(word) for word in text.split()]
+    parts = ["".join(map(_part, _FIELD_OR_TEXT.findall(word))) for word in text.split()]
     pattern = re.compile(r"\s*" + r"\s*".join(parts) + r"\s*", re.IGNORECASE)
     return Form(basis, text, {name: fields[name].kind.unit for name in _FIELD.findall(text)}, pattern)
 
 
-def _part(word: str) -> str:
-    field = _FIELD.fullmatch(word)
+def _part(text: str) -> str:
+    field = _FIELD.fullmatch(text)
     if field:
         return rf"(?P<{field[1]}>{_QUANTITY})"
-    return rf"\b{re.escape(word)}\b" if word.isalnum() else re.escape(word)
+    return rf"\b{re.escape(text)}\b" if text.isalnum() else re.escape(text)
 
 
 def read_rating(text: Text, forms: Iterable[Form], units: Units) -> Rating:

@@ -131,7 +131,10 @@ class _Formula:
         entry = self.printed("members", call)
         if entry is None:
             return Value(NOT_PRINTED, self.text[call.start : call.end])
-        return _gathered(call.function, entry["items"], entry.get("unit") == PERCENT_SIGN)
+        if not entry.get("undecided"):
+            return _gathered(call.function, entry["items"], entry.get("unit") == PERCENT_SIGN)
+        refuted = call.function == "every" and any(item.get("value") is False for item in entry["items"])
+        return known(False) if refuted else Value(UNKNOWN)
 
     def looked_up(self, call: Call) -> Value:
         arguments = [self.key(argument) for argument in call.arguments[1:]]

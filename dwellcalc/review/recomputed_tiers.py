@@ -22,9 +22,10 @@ def by_tiers(evaluation: Record, findings: Findings) -> Value:
     Raises:
         LookupError, TypeError, ArithmeticError: it does not print what tiers must.
     """
-    remaining, unit = evaluation["quantity"], evaluation["quantity_unit"]
+    remaining = evaluation.get("quantity")
     if remaining is None:
         return Value(UNKNOWN if evaluation["state"] == KNOWN else evaluation["state"])
+    unit = evaluation["quantity_unit"]
     values: list[float] = []
     for phrase in evaluation["phrases"]:
         _check_words(phrase, unit, findings)
