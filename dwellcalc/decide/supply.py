@@ -69,6 +69,7 @@ class SupplyAssessor:
         self.planned = set(supply.planned)
         self.choices = dict(choices)
         self.plan = plan_of(rules)
+        self.wanted = ""
 
     def assess(self, wanted: str) -> SupplyResult:
         """The result; ``wanted`` names the method of the basis, or is empty.
@@ -76,6 +77,7 @@ class SupplyAssessor:
         Raises:
             InputError: a method's rules count a load of this home never or twice.
         """
+        self.wanted = wanted
         tried = [self.tried(name, self.choices) for name in self.methods()]
         sheets = [self.sheet(one) for one in tried]
         basis = self.basis(tried, wanted)
@@ -93,30 +95,14 @@ class SupplyAssessor:
         found.conditions = [each.asks for each in sheet.conditions if each.outcome == ON_CONDITION]
         found.interpretations = self.interpretations(chosen, found.sizing)
         found.settings = self.settings(chosen.name)
-        found.before = self.before(chosen.name)
+        found.before = self.before()
         return found
 
     def empty(self, sheets: list[MethodSheet], missing: tuple[list[str], list[str]]) -> SupplyResult:
         """The result as far as it rests on no basis."""
         supply = self.supply
-        found = SupplyResult(
-            supply.id,
-            supply.title,
-            supply.kind,
-            self.system(),
-            [],
-            sheets,
-            [],
-            None,
-            None,
-            None,
-            OPEN,
-            [],
-            None,
-            [],
-            [],
-            *missing,
-        )
+        head = (supply.id, supply.title, supply.kind, self.system())
+        found = SupplyResult(*head, [], sheets, [], None, None, None, OPEN, [], None, [], [], *missing)
         found.neutral = self.beside(self.instructions.neutral)
         if self.facts.collections.get(PANELS):
             found.panels = self.beside(self.instructions.panels)
@@ -263,10 +249,10 @@ class SupplyAssessor:
             total = tried.total if isinstance(tried.total, float) else None
             return OptionResult(name, says, taken, total, sizing.amperes, verdict(sizing.fits, sizing.fits_state))
         choices = {**self.choices, address: name}
-        other = self.tried(tried.name, choices)
-        if other.may == NO or not isinstance(other.total, float) or not isinstance(other.amperes, float):
+        other, answer = self.answered(choices)
+        if other is None:
             return OptionResult(name, says, taken, None, None, OPEN)
-        return OptionResult(name, says, taken, other.total, other.amperes, self.quick_verdict(other, choices))
+        return OptionResult(name, says, taken, _amperes(other.total), _amperes(other.amperes), answer)
 
     def settings(self, method: str) -> list[SettingResult]:
         """The load and the verdict with each setting that the home file lists for a load."""
@@ -284,17 +270,21 @@ class SupplyAssessor:
             column[position] = counted
         return found
 
-    def before(self, method: str) -> BeforeResult | None:
+    def before(self) -> BeforeResult | None:
         """The result without what is planned, and with what it would replace; nothing where nothing is planned."""
         loads = self.facts.collections["loads"]
         if not self.planned:
             return None
         replaced = loads.fields["replaced"]
         loads.fields["replaced"] = [position in self.planned for position in range(len(loads))]
-        tried = self.tried(method, self.choices)
-        answer = self.quick_verdict(tried, self.choices)
+        tried, answer = self.answered(self.choices)
         loads.fields["replaced"] = replaced
-        return BeforeResult(tried.amperes, answer) if isinstance(tried.amperes, float) else None
+        return None if tried is None else BeforeResult(_amperes(tried.amperes), answer)
+
+    def answered(self, choices: Mapping[str, str]) -> tuple[_Tried | None, str]:
+        """The method of the basis and the verdict under other choices or facts, without a sheet."""
+        basis = self.basis([self.tried(name, choices) for name in self.methods()], self.wanted)
+        return (None, OPEN) if basis is None else (basis[0], self.quick_verdict(basis[0], choices))
 
     def quick_verdict(self, tried: _Tried, choices: Mapping[str, str]) -> str:
         """The verdict under other choices or facts, without a sheet."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from dwellcalc.decide.document import OPEN, NotVerified, SupplyResult
+from dwellcalc.decide.document import NotVerified, SupplyResult
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Origin, Unknown, spaced
@@ -62,8 +62,7 @@ def not_verified(assessor: SupplyAssessor, supply: SupplyResult) -> list[NotVeri
     """
     sizing = supply.sizing
     amperes = sizing.amperes if sizing is not None else None
-    method = supply.basis.method if supply.basis is not None else ""
-    found = [*_assumed(assessor, method, amperes, supply.verdict), *_unseen(assessor.facts)]
+    found = [*_assumed(assessor, amperes, supply.verdict), *_unseen(assessor.facts)]
     found += [NotVerified([], f"condition of use not shown: {text}") for text in supply.conditions]
     if sizing is not None and sizing.to_verify:
         shown = " or ".join(f"{size} {name.partition('_')[0]}" for name, size in sizing.to_verify.items())
@@ -77,7 +76,7 @@ def _moves(found: NotVerified, amperes: float | None) -> float:
     return max((abs(value - amperes) for value in found.otherwise.values() if value is not None), default=0.0)
 
 
-def _assumed(assessor: SupplyAssessor, method: str, amperes: float | None, verdict: str) -> list[NotVerified]:
+def _assumed(assessor: SupplyAssessor, amperes: float | None, verdict: str) -> list[NotVerified]:
     facts = assessor.facts
     read = set(assessor.plan.columns)
     groups: dict[tuple[str, str], _Group] = {}
@@ -85,7 +84,7 @@ def _assumed(assessor: SupplyAssessor, method: str, amperes: float | None, verdi
         if not origin.assumed or (position >= 0 and (owner, declared.name) not in read):
             continue
         text = f"{declared.meaning or spaced(declared.name)}: {printed.value(value, declared.kind, facts.glossary)}"
-        otherwise = _otherwise(assessor, method, owner, position, declared, value) if method else {}
+        otherwise = _otherwise(assessor, owner, position, declared, value) if amperes is not None else {}
         moves = {word: tried for word, tried in otherwise.items() if tried.amperes != amperes or tried.verdict != verdict}
         alone = item or owner if moves or position < 0 else ""
         group = groups.setdefault((text, alone), _Group())
@@ -94,9 +93,7 @@ def _assumed(assessor: SupplyAssessor, method: str, amperes: float | None, verdi
     return [group.listed(text, verdict) for (text, _), group in groups.items()]
 
 
-def _otherwise(
-    assessor: SupplyAssessor, method: str, owner: str, position: int, declared: Field, value: Any
-) -> dict[str, _Tried]:
+def _otherwise(assessor: SupplyAssessor, owner: str, position: int, declared: Field, value: Any) -> dict[str, _Tried]:
     """The load and the verdict under each other word of an assumed fact."""
     if declared.kind.form == "quantity":
         return {}
@@ -109,9 +106,8 @@ def _otherwise(
         if other == value:
             continue
         column[place] = other
-        tried = assessor.tried(method, assessor.choices)
-        amperes = tried.amperes if isinstance(tried.amperes, float) else None
-        verdict = OPEN if amperes is None else assessor.quick_verdict(tried, assessor.choices)
+        tried, verdict = assessor.answered(assessor.choices)
+        amperes = tried.amperes if tried is not None and isinstance(tried.amperes, float) else None
         found[facts.glossary.shown(declared.kind, word)] = _Tried(amperes, verdict)
     column[place] = value
     return found
