@@ -10,6 +10,7 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Origin, Unknown, spaced
 from dwellcalc.glossary import Field
+from dwellcalc.home.glossary_names import LEGS_SAID
 
 NOT_SEEN, TOLD = "not_seen", "told"
 
@@ -94,8 +95,8 @@ def _assumed(assessor: SupplyAssessor, amperes: float | None, verdict: str) -> l
 
 
 def _otherwise(assessor: SupplyAssessor, owner: str, position: int, declared: Field, value: Any) -> dict[str, _Tried]:
-    """The load and the verdict under each other word of an assumed fact."""
-    if declared.kind.form == "quantity":
+    """The load and the verdict under each other word of an assumed fact, if a home may be so with all else as it is."""
+    if declared.kind.form == "quantity" or declared.name == LEGS_SAID:
         return {}
     facts = assessor.facts
     column = facts.objects[owner] if position < 0 else facts.collections[owner].fields[declared.name]
