@@ -11,8 +11,12 @@ import yaml
 from examples import ROOT, rules_of
 
 from dwellcalc.decide.assess import assess
+from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.document import Assessment, SupplyResult
+from dwellcalc.decide.instructions import read_instructions
+from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.home import Home, home_from_text
+from dwellcalc.problems import Problems
 
 DEMO = ROOT / "worked_examples" / "demo"
 DEMOS = sorted(path.stem for path in DEMO.glob("*.yaml"))
@@ -59,6 +63,15 @@ def demo_assessed(name: str) -> Assessment:
 def supply(tree: Tree, method: str = "", at: int = 0) -> SupplyResult:
     """The result of one supply of a home, the service where nothing is said."""
     return assessed(tree, method).supplies[at]
+
+
+def alone(tree: Tree, method: str = "", at: int = 0) -> SupplyResult:
+    """The result of one supply of a home that is read anew, without what was not verified, which takes long."""
+    home, rules = home_of(tree), rules_of(edition_of(tree))
+    problems = Problems()
+    choices = chosen(rules, home.interpretations, problems)
+    problems.raise_if_any()
+    return SupplyAssessor(rules, read_instructions(rules), home.supplies[at], choices).assess(method)
 
 
 def answer(found: SupplyResult) -> tuple[float | None, str]:
