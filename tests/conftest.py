@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from commands import file, run
+
+__all__ = ["file", "run"]  # fixtures of every test of the command
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

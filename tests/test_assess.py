@@ -1,39 +1,253 @@
-"""Assessments of whole homes: what is unknown leaves the answer open and is named."""
+"""Assessments of whole homes: the basis, the verdict, conditions, remarks, loads, legs, and what is left open.
+
+Expected figures are worked in plain numbers beside each test, from the sections, not from the rules.
+"""
 
 from __future__ import annotations
 
-from examples import rules_of
+import pytest
+from assessments import Tree, answer, assessed, demo, house, load, supply
 
-from dwellcalc.decide.assess import assess
-from dwellcalc.decide.document import OPEN
-from dwellcalc.home import home_from_text
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN
 from dwellcalc.report.sheet_pages import sheet_pages
+from dwellcalc.report.tables import as_text
 
-FLAT = """
-home: Flat on two lines of a wye
-work: existing
-service:
-  system: 208Y/120 V single-phase 3-wire
-  rating: 100 A
-  conductors: not seen
-dwelling units:
-  - name: flat
-    areas:
-      - {name: flat, kind: living, area: 700 ft2}
-    small appliance circuits: 2
-    laundry circuits: 0
-    loads:
-      - {name: range, kind: range, rating: unknown}
-      - {name: disposer, kind: waste disposer, rating: 1/2 hp at 115 V, legs: A}
-"""
+CIRCUITS = 2 * 1500 + 1500  # small-appliance and laundry circuits of every house here [VA]
+OF_FEW = "the only method calculated here that may be used"
+OF_SEVERAL = "the least of the methods calculated here that may be used"
 
 
-def test_an_unknown_rating_leaves_the_answer_open() -> None:
-    rules = rules_of("nec/2020")
-    found = assess(home_from_text(FLAT, "flat.yaml", rules.glossary), rules, date="2026-01-01")
-    (supply,) = found.supplies
-    assert supply.verdict == OPEN
-    assert supply.basis is None
-    assert [name for name in supply.unknowns if "range" in name] != []
-    assert sheet_pages(found, full=False)
-    assert sheet_pages(found, full=True)
+def shared(volt_amperes: float, first: float, share: float) -> float:
+    """The first part in full and a share of the rest."""
+    return min(volt_amperes, first) + share * max(volt_amperes - first, 0)
+
+
+def all_electric(**service: object) -> Tree:
+    loads = [
+        load("range", "range", "11 kW"),
+        load("heat pump", "heat pump", "RLA 16 A + fan 1 A at 240 V"),
+        load("strips", "strip heat", "9.6 kW"),
+        load("water heater", "water heater", "4.5 kW"),
+    ]
+    return house(loads, **service)
+
+
+def all_electric_optional() -> float:
+    """220.82: the pool, then the pump with 65 % of the strips [A]."""
+    pool = 3 * 1500 + CIRCUITS + 11000 + 4500
+    return (shared(pool, 10000, 0.4) + 17 * 240 + 0.65 * 9600) / 240
+
+
+def all_electric_standard() -> float:
+    """220.40: lighting, the heater as one of fewer than four, the range by column C, all heat, 25 % of the compressor [A]."""
+    lighting = shared(3 * 1500 + CIRCUITS, 3000, 0.35)
+    return (lighting + 4500 + 8000 + 9600 + 17 * 240 + 0.25 * 16 * 240) / 240
+
+
+# --- the basis
+
+
+def test_the_least_of_the_methods_that_may_be_used_is_the_basis() -> None:
+    found = supply(all_electric())
+    assert found.basis is not None
+    assert (found.basis.method, found.basis.because) == ("optional_dwelling", OF_SEVERAL)
+    amperes = {result.id: (result.amperes, result.may_be_used, result.basis) for result in found.results}
+    assert amperes == {
+        "optional_dwelling": (pytest.approx(all_electric_optional()), "yes", True),
+        "standard": (pytest.approx(all_electric_standard()), "yes", False),
+    }
+    assert answer(found) == (pytest.approx(all_electric_optional()), FITS)
+    assert found.total == pytest.approx(all_electric_optional() * 240)
+
+
+def test_the_standard_calculation_where_the_optional_may_not_be_used() -> None:
+    found = supply(demo("small_gas_heated_house"))
+    lighting = shared(3 * 780 + CIRCUITS, 3000, 0.35)
+    disposer, blower, charger = 7.2 * 120, 6 * 120, 32 * 240
+    standard = (lighting + disposer + blower + 0.25 * disposer + charger) / 240
+    assert found.basis is not None
+    assert (found.basis.method, found.basis.because) == ("standard", OF_FEW)
+    assert answer(found) == (pytest.approx(standard), DOES_NOT_FIT)
+    optional = next(result for result in found.results if result.id == "optional_dwelling")
+    pool = 3 * 780 + CIRCUITS + disposer + blower + charger
+    assert optional.amperes == pytest.approx(shared(pool, 10000, 0.4) / 240)
+    assert optional.amperes < standard
+    assert (optional.may_be_used, optional.basis) == ("no", False)
+
+
+def test_the_standard_calculation_where_it_is_the_smaller() -> None:
+    """An empty house of 10 m2, 107.64 ft2: less than the 10 kVA of which the optional calculation takes all."""
+    found = supply(house([], area="10 m2"))
+    all_of_it = 3 * 10 / 0.09290304 + CIRCUITS
+    assert found.basis is not None
+    assert (found.basis.method, found.basis.because) == ("standard", OF_SEVERAL)
+    amperes = {result.id: result.amperes for result in found.results}
+    assert amperes["optional_dwelling"] == pytest.approx(all_of_it / 240, rel=1e-4)
+    assert amperes["standard"] == pytest.approx(shared(all_of_it, 3000, 0.35) / 240, rel=1e-4)
+
+
+@pytest.mark.parametrize("method", ["standard", "optional_dwelling"])
+def test_a_method_asked_for_by_name_is_the_basis(method: str) -> None:
+    found = supply(all_electric(), method)
+    wanted = all_electric_standard() if method == "standard" else all_electric_optional()
+    assert found.basis is not None
+    assert (found.basis.method, found.basis.because) == (method, "asked for by name")
+    assert answer(found)[0] == pytest.approx(wanted)
+    assert [result.id for result in found.results if result.basis] == [method]
+
+
+def test_a_method_asked_for_that_may_not_be_used_leaves_no_basis() -> None:
+    found = supply(demo("small_gas_heated_house"), "optional_dwelling")
+    assert (found.basis, found.sizing, found.before, found.settings) == (None, None, None, [])
+    assert found.verdict == OPEN
+
+
+# --- the verdict
+
+
+@pytest.mark.parametrize(
+    ("over", "verdict"),
+    [(0, FITS), (0.49, FITS), (0.5, DOES_NOT_FIT), (1, DOES_NOT_FIT)],  # 220.5(B): a fraction under one half is dropped
+)
+def test_the_verdict_turns_at_the_capacity(over: float, verdict: str) -> None:
+    """An optional calculation of exactly 100 A and a little: a charger of 4/10 in the pool makes up the difference."""
+    pool = 3 * 1500 + CIRCUITS
+    needed = ((100 + over) * 240 - 10000) / 0.4 + 10000 - pool
+    found = supply(house([load("charger", "charger", f"{needed:.4f} VA")], rating="100 A"), "optional_dwelling")
+    assert answer(found) == (pytest.approx(100 + over, abs=1e-6), verdict)
+    assert found.sizing is not None
+    assert found.sizing.capacity == 100
+    assert found.sizing.margin == pytest.approx(0 if verdict == FITS else -over, abs=1e-6)
+    assert found.sizing.fits is (verdict == FITS)
+
+
+def test_nothing_to_compare_where_a_new_supply_has_no_rating() -> None:
+    tree = all_electric(state="to be installed")
+    del tree["service"]["rating"], tree["service"]["conductors"]
+    found = supply(tree)
+    assert found.verdict == NOTHING
+    assert found.sizing is not None
+    assert (found.sizing.capacity, found.sizing.margin, found.sizing.fits) == (None, None, None)
+    assert found.sizing.minimum_rating == 110  # the next standard rating over 108.83 A
+    assert found.sizing.offered_rating == 125
+
+
+def test_open_where_an_existing_supply_has_no_rating() -> None:
+    tree = all_electric()
+    del tree["service"]["rating"]
+    found = supply(tree)
+    assert answer(found) == (pytest.approx(all_electric_optional()), OPEN)
+    assert found.sizing is not None
+    assert any("rating" in name for name in found.sizing.missing)
+
+
+def test_an_unknown_rating_leaves_the_answer_open_and_is_named() -> None:
+    tree = all_electric()
+    tree["dwelling units"][0]["loads"][0]["rating"] = "unknown"
+    document = assessed(tree)
+    (found,) = document.supplies
+    assert (found.verdict, found.basis, found.total) == (OPEN, None, None)
+    assert [name for name in found.unknowns if "range" in name] != []
+    assert not [name for name in found.unknowns if "water heater" in name or "strips" in name]
+    for full in (False, True):
+        text = as_text(sheet_pages(document, full=full), None)
+        assert "Open: none of the methods calculated here gives a result." in text
+        assert all(f"- {name}" in text for name in found.unknowns)
+
+
+def test_the_weakest_element_is_the_capacity() -> None:
+    for service, capacity, weakest in (
+        ({"bus": "125 A"}, 125, "Rating of the panelboard bus"),
+        ({"conductors": {"size": "1 AWG", "material": "copper"}}, 130, "Rating that the supply conductors allow"),
+        ({}, 200, "Rating of the main overcurrent device"),
+    ):
+        sizing = supply(all_electric(**service)).sizing
+        assert sizing is not None
+        assert (sizing.capacity, sizing.weakest) == (capacity, weakest)
+        assert sizing.margin == pytest.approx(capacity - all_electric_optional())
+
+
+# --- conditions and remarks
+
+
+def test_a_condition_of_use_that_is_not_known_is_asked_for() -> None:
+    """Conductors not seen: whether they count as 100 A is the one condition that cannot be shown."""
+    found = supply(all_electric(conductors="not seen"))
+    assert found.conditions == ["the supply conductors count as 100 A or more"]
+    assert [result.may_be_used for result in found.results] == ["on condition", "yes"]
+    asked = [fact.text for fact in found.facts_not_verified if "condition of use not shown" in fact.text]
+    assert asked == ["condition of use not shown: the supply conductors count as 100 A or more"]
+    assert supply(all_electric(conductors="not seen"), "standard").conditions == []
+    assert supply(all_electric()).conditions == []
+
+
+def test_remarks_follow_what_was_found() -> None:
+    """Minimum and margin always; the setting where one counts; the conductors where 83 % of the rating is over them."""
+    charger = load("charger", "charger", "setting 24 A")
+    listed = {"name": "charger", "kind": "charger", "settings": ["16 A", "24 A"]}
+    short = {"size": "2 AWG", "material": "copper"}  # 115 A, and 83 % of 150 A is 124.5 A
+    wide = {"size": "1 AWG", "material": "copper"}  # 130 A
+    cases = [
+        (all_electric(), {"Minimum", "Margin"}),
+        (house([charger]), {"Minimum", "Margin", "A setting"}),
+        (house([listed]), {"Minimum", "Margin", "A setting"}),
+        (house([], rating="150 A", conductors=short), {"The supply conductors do not", "Minimum", "Margin"}),
+        (house([], rating="150 A", conductors=wide), {"Minimum", "Margin"}),
+    ]
+    starts = {"Minimum", "Margin", "A setting", "The supply conductors do not"}
+    for tree, wanted in cases:
+        remarks = supply(tree).remarks
+        assert {start for start in starts if any(each.startswith(start) for each in remarks)} == wanted
+        assert len(remarks) == len(wanted)
+
+
+def test_the_checklist_comes_with_a_service_that_does_not_suffice() -> None:
+    assert assessed(all_electric()).checklist == []
+    assert assessed(all_electric(rating="100 A")).checklist[0].startswith("Surge protection")
+
+
+# --- loads, legs, the neutral
+
+
+def test_the_status_of_loads() -> None:
+    planned = [load("pump", "heat pump", "20 A at 240 V", replaces="furnace"), load("hob", "cooktop", "7 kW")]
+    tree = house([load("furnace", "electric furnace", "10 kW"), load("tub", "hot tub", "40 A at 240 V")], planned=planned)
+    told = [(each.name, each.status, each.replaces, each.rating) for each in supply(tree).loads]
+    assert told == [
+        ("furnace", "replaced by pump", [], "10 kW"),
+        ("tub", "existing", [], "40 A at 240 V"),
+        ("pump", "planned", ["furnace"], "20 A at 240 V"),
+        ("hob", "planned", [], "7 kW"),
+    ]
+    tree["service"]["state"] = "to be installed"
+    assert [each.status for each in supply(tree).loads] == ["replaced by pump", "new", "planned", "planned"]
+
+
+def on_legs(**legs: str) -> Tree:
+    loads = [
+        load("disposer", "waste disposer", "1/2 hp at 115 V"),  # 9.8 A by Table 430.248
+        load("dishwasher", "dishwasher", "1.2 kW"),
+        load("fridge", "refrigerator", "6 A at 120 V", individual_circuit="yes"),
+    ]
+    return house([{**each, "legs": legs[each["name"]]} if each["name"] in legs else each for each in loads])
+
+
+SPREAD = shared(3 * 1500 + CIRCUITS, 3000, 0.35) / 240  # the lighting on both lines [A]
+DISPOSER, DISHWASHER, FRIDGE = 9.8 * 120, 1200, 6 * 120
+
+
+@pytest.mark.parametrize(
+    ("legs", "neutral"),
+    [
+        ({}, SPREAD + (DISPOSER + DISHWASHER + FRIDGE) / 240),
+        ({"disposer": "A", "dishwasher": "A", "fridge": "B"}, SPREAD + (1.25 * DISPOSER + DISHWASHER) / 120),
+        ({"disposer": "B", "dishwasher": "A", "fridge": "A"}, SPREAD + (DISHWASHER + FRIDGE) / 120),
+        ({"disposer": "B", "dishwasher": "B", "fridge": "B"}, SPREAD + (1.25 * DISPOSER + DISHWASHER + FRIDGE) / 120),
+        ({"dishwasher": "B"}, SPREAD + (DISPOSER + FRIDGE) / 240 + DISHWASHER / 120),
+    ],
+)
+def test_the_neutral_is_the_larger_line(legs: dict[str, str], neutral: float) -> None:
+    found = supply(on_legs(**legs))
+    assert found.neutral is not None
+    assert found.neutral.value == pytest.approx(neutral)
+    assert answer(found) == answer(supply(on_legs()))  # legs are of the neutral alone

@@ -82,11 +82,12 @@ class SizingResult:
 
 @dataclass(slots=True)
 class OptionResult:
-    """What the result would be under one option of an interpretation."""
+    """What the result would be under one option of an interpretation, ``by`` the method that then is the basis."""
 
     option: str
     says: str
     taken: bool
+    by: str
     total: float | None
     amperes: float | None
     verdict: str

@@ -57,6 +57,7 @@ class SupplyAssessor:
         self.planned = set(supply.planned)
         self.choices = dict(choices)
         self.plan = plan_of(rules)
+        self.wanted = ""
 
     def assess(self, wanted: str) -> SupplyResult:
         """The result; ``wanted`` names the method of the basis, or is empty.
@@ -64,6 +65,7 @@ class SupplyAssessor:
         Raises:
             InputError: a method's rules count a load of this home never or twice.
         """
+        self.wanted = wanted
         tried = [self.tried(name, self.choices) for name in self.methods()]
         sheets = [self.sheet(one) for one in tried]
         basis = basis_of(tried, wanted, self.rules)
@@ -81,30 +83,14 @@ class SupplyAssessor:
         found.conditions = [each.asks for each in sheet.conditions if each.outcome == ON_CONDITION]
         found.interpretations = self.interpretations(chosen, found.sizing)
         found.settings = self.settings(chosen.name)
-        found.before = self.before(chosen.name)
+        found.before = self.before()
         return found
 
     def empty(self, sheets: list[MethodSheet], missing: tuple[list[str], list[str]]) -> SupplyResult:
         """The result as far as it rests on no basis."""
         supply = self.supply
-        found = SupplyResult(
-            supply.id,
-            supply.title,
-            supply.kind,
-            self.system(),
-            [],
-            sheets,
-            [],
-            None,
-            None,
-            None,
-            OPEN,
-            [],
-            None,
-            [],
-            [],
-            *missing,
-        )
+        head = (supply.id, supply.title, supply.kind, self.system())
+        found = SupplyResult(*head, [], sheets, [], None, None, None, OPEN, [], None, [], [], *missing)
         found.neutral = self.beside(self.instructions.neutral)
         if self.facts.collections.get(PANELS):
             found.panels = self.beside(self.instructions.panels)
@@ -230,14 +216,13 @@ class SupplyAssessor:
 
     def option(self, tried: Tried, address: str, name: str, says: str, taken: bool, sizing: SizingResult) -> OptionResult:
         """The result under one option of an interpretation."""
-        if taken:
-            total = tried.total if isinstance(tried.total, float) else None
-            return OptionResult(name, says, taken, total, sizing.amperes, verdict(sizing.fits, sizing.fits_state))
-        choices = {**self.choices, address: name}
-        other = self.tried(tried.name, choices)
-        carried = self.carried(other, choices)
-        total = other.total if carried.amperes is not None and isinstance(other.total, float) else None
-        return OptionResult(name, says, taken, total, carried.amperes, carried.verdict)
+        other: Tried | None = tried
+        carried = Carried(sizing.amperes, verdict(sizing.fits, sizing.fits_state))
+        if not taken:
+            other, carried = self.answered({**self.choices, address: name})
+        total = other.total if other is not None and isinstance(other.total, float) else None
+        by = "" if other is None else str(self.rules.methods[other.name].source.title)
+        return OptionResult(name, says, taken, by, total, carried.amperes, carried.verdict)
 
     def settings(self, method: str) -> list[SettingResult]:
         """The load and the verdict with each setting that the home file lists for a load."""
@@ -253,16 +238,21 @@ class SupplyAssessor:
             column[position] = counted
         return found
 
-    def before(self, method: str) -> BeforeResult | None:
+    def before(self) -> BeforeResult | None:
         """The result without what is planned, and with what it would replace; nothing where nothing is planned."""
         loads = self.facts.collections["loads"]
         if not self.planned:
             return None
         replaced = loads.fields["replaced"]
         loads.fields["replaced"] = [position in self.planned for position in range(len(loads))]
-        carried = self.carried(self.tried(method, self.choices), self.choices)
+        _, carried = self.answered(self.choices)
         loads.fields["replaced"] = replaced
-        return BeforeResult(carried.amperes, carried.verdict) if carried.amperes is not None else None
+        return None if carried.amperes is None else BeforeResult(carried.amperes, carried.verdict)
+
+    def answered(self, choices: Mapping[str, str]) -> tuple[Tried | None, Carried]:
+        """The method of the basis under other choices or facts, and what the supply must carry by it, without a sheet."""
+        basis = basis_of([self.tried(name, choices) for name in self.methods()], self.wanted, self.rules)
+        return (None, Carried(None, OPEN)) if basis is None else (basis[0], self.carried(basis[0], choices))
 
     def carried(self, tried: Tried, choices: Mapping[str, str]) -> Carried:
         """What the supply must carry by a method under other choices or facts, without a sheet."""

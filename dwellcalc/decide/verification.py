@@ -11,6 +11,7 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Origin, Unknown, spaced
 from dwellcalc.glossary import Field
+from dwellcalc.home.glossary_names import LEGS_SAID
 
 NOT_SEEN, TOLD = "not_seen", "told"
 
@@ -55,8 +56,7 @@ def not_verified(assessor: SupplyAssessor, supply: SupplyResult) -> list[NotVeri
     """
     sizing = supply.sizing
     amperes = sizing.amperes if sizing is not None else None
-    method = supply.basis.method if supply.basis is not None else ""
-    found = [*_assumed(assessor, method, amperes, supply.verdict), *_unseen(assessor.facts)]
+    found = [*_assumed(assessor, amperes, supply.verdict), *_unseen(assessor.facts)]
     found += [NotVerified([], f"condition of use not shown: {text}") for text in supply.conditions]
     if sizing is not None and sizing.to_verify:
         shown = " or ".join(f"{size} {name.partition('_')[0]}" for name, size in sizing.to_verify.items())
@@ -70,7 +70,7 @@ def _moves(found: NotVerified, amperes: float | None) -> float:
     return max((abs(value - amperes) for value in found.otherwise.values() if value is not None), default=0.0)
 
 
-def _assumed(assessor: SupplyAssessor, method: str, amperes: float | None, verdict: str) -> list[NotVerified]:
+def _assumed(assessor: SupplyAssessor, amperes: float | None, verdict: str) -> list[NotVerified]:
     facts = assessor.facts
     read = set(assessor.plan.columns)
     groups: dict[tuple[str, str], _Group] = {}
@@ -78,7 +78,7 @@ def _assumed(assessor: SupplyAssessor, method: str, amperes: float | None, verdi
         if not origin.assumed or (position >= 0 and (owner, declared.name) not in read):
             continue
         text = f"{declared.meaning or spaced(declared.name)}: {printed.value(value, declared.kind, facts.glossary)}"
-        otherwise = _otherwise(assessor, method, owner, position, declared, value) if method else {}
+        otherwise = _otherwise(assessor, owner, position, declared, value) if amperes is not None else {}
         moves = {word: tried for word, tried in otherwise.items() if tried.amperes != amperes or tried.verdict != verdict}
         alone = item or owner if moves or position < 0 else ""
         group = groups.setdefault((text, alone), _Group())
@@ -87,11 +87,9 @@ def _assumed(assessor: SupplyAssessor, method: str, amperes: float | None, verdi
     return [group.listed(text, verdict) for (text, _), group in groups.items()]
 
 
-def _otherwise(
-    assessor: SupplyAssessor, method: str, owner: str, position: int, declared: Field, value: Any
-) -> dict[str, Carried]:
-    """The load and the verdict under each other word of an assumed fact."""
-    if declared.kind.form == "quantity":
+def _otherwise(assessor: SupplyAssessor, owner: str, position: int, declared: Field, value: Any) -> dict[str, Carried]:
+    """What must be carried, and the verdict, under each other word of an assumed fact, if a home may be so with all else as it is."""
+    if declared.kind.form == "quantity" or declared.name == LEGS_SAID:
         return {}
     facts = assessor.facts
     column = facts.objects[owner] if position < 0 else facts.collections[owner].fields[declared.name]
@@ -102,8 +100,7 @@ def _otherwise(
         if other == value:
             continue
         column[place] = other
-        tried = assessor.tried(method, assessor.choices)
-        found[facts.glossary.shown(declared.kind, word)] = assessor.carried(tried, assessor.choices)
+        found[facts.glossary.shown(declared.kind, word)] = assessor.answered(assessor.choices)[1]
     column[place] = value
     return found
 

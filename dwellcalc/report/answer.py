@@ -9,6 +9,7 @@ from dwellcalc.decide.document import (
     Assessment,
     InterpretationResult,
     NotVerified,
+    OptionResult,
     SettingResult,
     SizingResult,
     SupplyResult,
@@ -127,14 +128,17 @@ def _no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:
 def _interpretation_flips(found: InterpretationResult) -> str:
     taken = next(option for option in found.options if option.taken)
     others = [option for option in found.options if option.verdict != taken.verdict]
-    shown = "; ".join(_option(option.option, option.amperes, option.verdict) for option in others)
-    mine = _option(taken.option, taken.amperes, taken.verdict)
+    shown = "; ".join(_option(option, taken.by) for option in others)
+    mine = _option(taken, taken.by)
     return f"The verdict turns on an interpretation ({found.cite}). {found.question} Taken: {mine}. Otherwise: {shown}."
 
 
-def _option(name: str, amperes: float | None, verdict: str) -> str:
-    shown = "may not be used or cannot be calculated" if amperes is None else f"{amperes:,.2f} A, {verdict}"
-    return f"{name.replace('_', ' ')} ({shown})"
+def _option(option: OptionResult, usual: str) -> str:
+    shown = "no method may be used and gives a result"
+    if option.amperes is not None:
+        by = "" if option.by == usual else f' by the method "{option.by}"'
+        shown = f"{option.amperes:,.2f} A{by}, {option.verdict}"
+    return f"{option.option.replace('_', ' ')} ({shown})"
 
 
 def _fact_flips(found: NotVerified) -> str:

@@ -1,0 +1,228 @@
+"""The command, run within the process: exit codes, what is printed where, explanations, methods."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from assessments import DEMO, DEMOS, Tree, demo, demo_assessed, house, load
+from commands import Run
+
+from dwellcalc.report.sheet_pages import numbering_of, sheet_pages
+from dwellcalc.report.tables import as_markdown, as_text
+from dwellcalc.review.recompute import recompute_document
+
+
+def all_day(rating: str = "200 A", **more: object) -> Tree:
+    loads = [load("range", "range", "11 kW"), load("heat pump", "heat pump", "20 A at 240 V"), load("dryer", "dryer", "5 kW")]
+    return house(loads, rating=rating, **more)
+
+
+def path_of(name: str) -> str:
+    return str(DEMO / f"{name}.yaml")
+
+
+# --- exit codes
+
+
+def open_home() -> Tree:
+    tree = all_day()
+    tree["dwelling units"][0]["loads"][0]["rating"] = "unknown"
+    return tree
+
+
+def feeders(*ratings: str) -> Tree:
+    """A duplex, with a feeder of a rating to each unit; one of no rating stands open, for its supply exists."""
+    tree = demo("duplex")
+    tree["service"].update(rating="400 A", conductors={"size": "600 kcmil", "material": "copper"})
+    for feeder, rating in zip(tree["feeders"], ratings, strict=True):
+        feeder["conductors"] = {"size": "1 AWG", "material": "copper"}
+        del feeder["rating"]
+        if rating:
+            feeder["rating"] = rating
+    return tree
+
+
+@pytest.mark.parametrize(
+    ("tree", "code", "verdicts"),
+    [
+        (all_day(), 0, ["Fits"]),
+        (all_day("60 A"), 1, ["Does not fit"]),
+        (open_home(), 3, ["Open"]),
+        (all_day(state="to be installed", rating="200 A", conductors="not seen"), 0, ["Fits"]),
+        (feeders("100 A", "100 A"), 0, ["Fits", "Fits", "Fits"]),
+        (feeders("100 A", ""), 3, ["Fits", "Fits", "Open"]),
+        (feeders("60 A", ""), 1, ["Fits", "Does not fit", "Open"]),
+        (feeders("", "60 A"), 1, ["Fits", "Open", "Does not fit"]),
+    ],
+)
+def test_the_exit_code(run: Run, file: Callable[[Tree], str], tree: Tree, code: int, verdicts: list[str]) -> None:
+    found, out, err = run("assess", file(tree))
+    assert (found, err) == (code, "")
+    assert re.findall(r"(?m)^The answer.*\n-+\n\n(Fits|Does not fit|Open)", out) == verdicts
+
+
+def test_nothing_to_compare_is_no_failure(run: Run, file: Callable[[Tree], str]) -> None:
+    tree = all_day(state="to be installed", conductors="not seen")
+    del tree["service"]["rating"]
+    code, out, _ = run("assess", file(tree))
+    assert code == 0
+    assert "Nothing to compare with: no rating of a supply is given." in out
+
+
+BAD = [
+    (lambda tree: tree["service"].update(ratng="100 A"), "ratng", "rating"),
+    (lambda tree: tree["service"].update(system="120/240"), "120/240", "120/240 V single-phase 3-wire"),
+    (lambda tree: tree["dwelling units"][0]["loads"][1].update(kind="heat pmup"), "heat pmup", "heat pump"),
+    (lambda tree: tree["dwelling units"][0]["loads"][2].update(rating="5 kg"), "kg", "kW"),
+    (lambda tree: tree.update(interpretations={"charging in optionl": "apart"}), "charging in optionl", "charging_in_optional"),
+    (lambda tree: tree.update(interpretations={"charging in optional": "apart at 12"}), "apart at 12", "apart_at_125"),
+    (lambda tree: tree.update(code="nec/2021"), "nec/2021", 'did you mean "nec/2023"?'),
+]
+
+
+@pytest.mark.parametrize(("broken", "wrong", "hint"), BAD)
+def test_bad_input_is_told_with_its_place_and_a_hint(
+    run: Run, file: Callable[[Tree], str], broken: Callable[[Tree], None], wrong: str, hint: str
+) -> None:
+    tree = all_day()
+    broken(tree)
+    path = file(tree)
+    code, out, err = run("assess", path)
+    assert (code, out) == (2, "")
+    place = re.search(rf"(?m)^{re.escape(path)}:(\d+):(\d+): (.*)$", err)
+    assert place, err
+    assert wrong in place[3]
+    assert wrong in Path(path).read_text(encoding="utf-8").split("\n")[int(place[1]) - 1]
+    assert hint in err.split(place[3])[1]
+
+
+def test_bad_input_prints_nothing_in_other_forms_either(run: Run, file: Callable[[Tree], str]) -> None:
+    path = file({**all_day(), "code": "nec/2021"})
+    for arguments in (("assess", path, "--format", "json"), ("explain", path, "1")):
+        code, out, err = run(*arguments)
+        assert (code, out) == (2, "")
+        assert err.startswith(f"{path}:")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "wrong"),
+    [
+        (["assess", "nowhere.yaml"], "nowhere.yaml"),
+        (["assess", path_of("duplex"), "--method", "standrd"], 'no method "standrd"'),
+        (["assess", path_of("duplex"), "--edition", "nec/2029"], 'no edition "nec/2029"'),
+        (["assess", path_of("duplex"), "--edition", "nec/2014"], 'edition "nec/2014" is not offered'),
+        (["explain", path_of("duplex"), "no such line"], 'no line "no such line"'),
+        (["explain", path_of("duplex"), "4000"], 'no line "4000"'),
+    ],
+)
+def test_arguments_that_name_nothing(run: Run, arguments: list[str], wrong: str) -> None:
+    code, out, err = run(*arguments)
+    assert (code, out) == (2, "")
+    assert wrong in err
+
+
+def test_no_command_prints_the_help(run: Run) -> None:
+    code, out, err = run()
+    assert (code, err) == (0, "")
+    assert "assess" in out
+    assert "explain" in out
+
+
+# --- what is printed
+
+
+@pytest.mark.parametrize("full", [False, True])
+def test_the_sheet_is_printed_as_text_and_markdown(run: Run, full: bool) -> None:
+    dated = re.compile(r"Date of the calculation.*")
+    blocks = sheet_pages(demo_assessed("new_all_electric_house"), full=full)
+    more = ["--full"] if full else []
+    _, text, _ = run("assess", path_of("new_all_electric_house"), *more)
+    _, marked, _ = run("assess", path_of("new_all_electric_house"), "--format", "markdown", *more)
+    assert squeezed(dated.sub("", text)) == squeezed(dated.sub("", as_text(blocks, 110)))
+    assert squeezed(dated.sub("", marked)) == squeezed(dated.sub("", as_markdown(blocks)))
+    assert max(map(len, text.split("\n"))) <= 110
+
+
+def squeezed(text: str) -> str:
+    """A text without places of files, which differ, and without empty lines at its ends."""
+    return re.sub(r"facts \w+", "facts", text).strip()
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_document_stands_a_second_calculation(run: Run, name: str) -> None:
+    code, out, err = run("assess", path_of(name), "--format", "json")
+    document = json.loads(out)
+    assert recompute_document(document, tolerance=1e-9) == []
+    verdicts = [each["verdict"] for each in document["supplies"]]
+    assert verdicts == [each.verdict for each in demo_assessed(name).supplies]
+    assert (code, err) == (1 if "does not fit" in verdicts else 0, "")
+    assert document["format"] == 1
+
+
+def test_the_second_calculation_would_find_a_changed_document(run: Run) -> None:
+    document = json.loads(run("assess", path_of("duplex"), "--format", "json")[1])
+    lines = [line for sheet in document["supplies"][0]["methods"] for line in sheet["lines"]]
+    (line,) = [each for each in lines if each["id"] == "standard.total"]
+    line["value"] += 1
+    assert recompute_document(document, tolerance=1e-9) != []
+
+
+@pytest.mark.parametrize("method", ["standard", "optional_dwelling"])
+def test_the_method_that_is_asked_for(run: Run, file: Callable[[Tree], str], method: str) -> None:
+    """Standard: 5,100 lighting, 8,000 range, 5,000 dryer, 125 % of 4,800; optional: pool 25,000, pump 4,800 [VA]."""
+    by_hand = {"standard": 5100 + 8000 + 5000 + 1.25 * 4800, "optional_dwelling": 10000 + 0.4 * 15000 + 4800}
+    path = file(all_day())
+    _, out, _ = run("assess", path, "--method", method)
+    assert "(asked for by name)" in out
+    assert f"({by_hand[method] / 240:.2f} A unrounded)" in out
+    document = json.loads(run("assess", path, "--method", method, "--format", "json")[1])
+    assert document["supplies"][0]["basis"]["method"] == method
+
+
+def test_the_edition_that_is_asked_for(run: Run) -> None:
+    for edition, spelled in (("nec/2020", "NEC 2020"), ("nec/2023", "nec/2023")):
+        document = json.loads(run("assess", path_of("small_gas_heated_house"), "--edition", spelled, "--format", "json")[1])
+        assert document["rule_set"]["id"] == edition
+
+
+# --- explanations
+
+
+def test_a_line_is_explained_by_its_number(run: Run) -> None:
+    """Every number of the sheet of one home, taken from the printed text."""
+    name = "small_gas_heated_house"
+    numbered = numbering_of(demo_assessed(name).supplies[0], full=False).lines
+    text = as_text(sheet_pages(demo_assessed(name), full=False), None)
+    titles = dict(re.findall(r"(?m)^ *(\d+)  (\S.*?)  ", text))
+    assert set(titles) == set(numbered)
+    for number in ("1", "17", "18", "43"):
+        code, out, _ = run("explain", path_of(name), number)
+        assert code == 0
+        assert out.split("\n")[0] == titles[number]
+        assert numbered[number].id in out.split("\n")[3]
+
+
+def test_a_line_is_explained_by_id_and_title(run: Run) -> None:
+    path = path_of("small_gas_heated_house")
+    wanted = run("explain", path, "17")[1]
+    assert wanted.startswith("Calculated load\n")
+    assert "Result: 13,824 VA" in wanted
+    assert run("explain", path, "standard.total")[1] == wanted
+    assert "optional_dwelling.total, " in run("explain", path, "optional_dwelling.total")[1]
+    for name in (
+        "largest net load between the neutral and any one line",
+        "neutral_amperes_unreduced",
+        "neutral amperes unreduced",
+    ):
+        assert "neutral.neutral_amperes_unreduced, " in run("explain", path, name)[1]
+    assert "sizing.capacity, " in run("explain", path, "capacity")[1]
+
+
+def test_an_unknown_line_is_told_with_a_near_one(run: Run) -> None:
+    code, out, err = run("explain", path_of("small_gas_heated_house"), "standard.totl")
+    assert (code, out) == (2, "")
+    assert "standard.total" in err

@@ -1,0 +1,279 @@
+"""What a sheet says would be otherwise: each is compared with a whole assessment of a home file in which it is so.
+
+Settings, the load without what is planned, readings of the code, and facts that nobody stated: the assessment tries
+these by changing its facts for a while; here the home file itself is changed, and everything is read anew.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from assessments import (
+    DEMOS,
+    Tree,
+    alone,
+    answer,
+    assessed,
+    demo,
+    demo_assessed,
+    edition_of,
+    every_load,
+    home_of,
+    house,
+    load,
+    load_named,
+    supply,
+)
+from examples import rules_of
+
+from dwellcalc.decide.assess import assess
+from dwellcalc.decide.choices import interpretations
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NotVerified, SupplyResult
+
+ASSUMED = "assumed - "
+SPREAD = "the home file says between which lines it is connected"  # not a fact of the house that a file could state
+
+
+def supplies(name: str) -> list[tuple[int, SupplyResult]]:
+    return list(enumerate(demo_assessed(name).supplies))
+
+
+# --- settings
+
+
+def with_setting(tree: Tree, name: str, setting: float, *, listed: bool) -> Tree:
+    found = load_named(tree, name)
+    if listed:
+        found["settings"] = [f"{setting:g} A"]
+    else:
+        del found["settings"]
+        found["rating"] = f"setting {setting:g} A"
+    return tree
+
+
+@pytest.mark.parametrize("name", [name for name in DEMOS if any("settings" in each for each in every_load(demo(name)))])
+def test_a_setting_is_as_if_it_were_the_rating(name: str) -> None:
+    for at, found in supplies(name):
+        assert found.basis is not None
+        for each in found.settings:
+            listed = each.setting != 24  # one of them is written as the rating
+            other = alone(with_setting(demo(name), each.load, each.setting, listed=listed), found.basis.method, at)
+            assert (each.amperes, each.verdict) == answer(other), each
+            assert each.counted == (
+                each.amperes == answer(found)[0] and each.setting == max(one.setting for one in found.settings)
+            )
+
+
+def test_settings_that_differ_in_the_verdict() -> None:
+    """The pool without the charger is 9,000 VA; the charger adds to it in full up to 10 kVA, then 40 %; rating 60 A less."""
+    planned = [{"name": "charger", "kind": "charger", "settings": ["40 A", "16 A", "48 A"]}]
+    service = {"rating": "100 A", "conductors": {"size": "3 AWG", "material": "copper"}}
+    tree = house([load("furnace", "electric furnace", "19.6 kW")], planned=planned, **service)
+    found = supply(tree, "optional_dwelling")
+    furnace = 0.65 * 19600
+    wanted = [(setting, (10000 + 0.4 * (9000 + setting * 240 - 10000) + furnace) / 240) for setting in (40, 16, 48)]
+    assert [(each.setting, each.amperes) for each in found.settings] == [(s, pytest.approx(amperes)) for s, amperes in wanted]
+    assert [each.counted for each in found.settings] == [False, False, True]
+    assert [each.verdict for each in found.settings] == [DOES_NOT_FIT if a >= 100.5 else FITS for _, a in wanted]
+    assert len({each.verdict for each in found.settings}) == 2
+
+
+# --- without what is planned
+
+
+def without_plan(tree: Tree) -> Tree:
+    planned = {load["name"] for load in tree.pop("planned", [])}
+    for feeder in tree.get("feeders", []):
+        if "loads" in feeder["feeds"]:
+            feeder["feeds"]["loads"] = [name for name in feeder["feeds"]["loads"] if name not in planned]
+    return tree
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_before_is_the_home_without_what_is_planned(name: str) -> None:
+    without = assessed(without_plan(demo(name))).supplies
+    for at, found in supplies(name):
+        planned = any(each.status == "planned" for each in found.loads)
+        assert (found.before is not None) == planned
+        if found.before is not None:
+            assert (found.before.amperes, found.before.verdict) == (pytest.approx(answer(without[at])[0]), without[at].verdict)
+
+
+def test_before_has_what_is_replaced() -> None:
+    """The furnace counts before, 65 % of 20 kW; the heat pump after, 20 A in full: both verdicts by hand."""
+    planned = [load("pump", "heat pump", "20 A at 240 V", replaces="furnace")]
+    service = {"rating": "90 A", "conductors": {"size": "1 AWG", "material": "copper"}}
+    found = supply(house([load("furnace", "electric furnace", "20 kW")], planned=planned, **service), "optional_dwelling")
+    assert found.before is not None
+    assert (found.before.amperes, found.before.verdict) == (pytest.approx((9000 + 0.65 * 20000) / 240), DOES_NOT_FIT)
+    assert answer(found) == (pytest.approx((9000 + 20 * 240) / 240), FITS)
+
+
+# --- readings of the code
+
+
+def chosen_in(tree: Tree, address: str, option: str) -> Tree:
+    return {**tree, "interpretations": {**tree.get("interpretations", {}), address: option}}
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_a_reading_is_as_if_the_home_file_chose_it(name: str) -> None:
+    for at, found in supplies(name):
+        for each in found.interpretations:
+            for option in each.options:
+                other = alone(chosen_in(demo(name), each.address, option.option), at=at)
+                assert (option.amperes, option.verdict) == answer(other), (each.address, option.option)
+                assert option.total == other.total
+                mine = [one for one in other.interpretations if one.address == each.address]
+                assert all(one.chosen_by == "the home file" for one in mine)
+                assert [one.option for one in (mine or [each])[0].options if one.taken] == (
+                    [option.option] if mine else [taken(each)]
+                )
+            assert each.flips == (len({option.verdict for option in each.options}) > 1)
+            assert each.chosen_by == "default"
+
+
+def taken(found: Any) -> str:
+    return next(str(option.option) for option in found.options if option.taken)
+
+
+@pytest.mark.parametrize("name", ["small_gas_heated_house", "new_all_electric_house", "twelve_apartments"])
+def test_a_reading_that_is_not_listed_makes_no_difference_by_that_method(name: str) -> None:
+    rules = rules_of(edition_of(demo(name)))
+    found = demo_assessed(name).supplies[0]
+    assert found.basis is not None
+    listed = {each.address for each in found.interpretations}
+    others = [
+        (address, option) for address, each in interpretations(rules).items() for option in each.options if address not in listed
+    ]
+    assert others
+    for address, option in others:
+        assert answer(alone(chosen_in(demo(name), address, option), found.basis.method)) == answer(found), (address, option)
+
+
+def test_a_short_name_of_a_reading_is_enough() -> None:
+    chosen = supply(chosen_in(demo("new_all_electric_house"), "charging in optional", "apart at 125"))
+    full = supply(chosen_in(demo("new_all_electric_house"), "optional_dwelling.charging_in_optional", "apart_at_125"))
+    assert answer(chosen) == answer(full)
+    assert answer(chosen)[0] == pytest.approx(answer(demo_assessed("new_all_electric_house").supplies[0])[0] + 0.85 * 48)
+
+
+# --- facts that nobody stated
+
+
+def fields_by_meaning(name: str) -> dict[str, str]:
+    """The names of fields as a home file writes them, by their meaning."""
+    glossary = rules_of(edition_of(demo(name))).glossary
+    owners = [*glossary.objects.values(), *(each.fields for each in glossary.collections.values())]
+    return {each.meaning or each.name: each.name.replace("_", " ") for fields in owners for each in fields.values()}
+
+
+def words_of(name: str, field: str) -> list[str]:
+    glossary = rules_of(edition_of(demo(name))).glossary
+    declared = {**glossary.objects["supply"], **glossary.collections["loads"].fields}[field.replace(" ", "_")]
+    return [glossary.shown(declared.kind, word) for word in glossary.words(declared.kind)]
+
+
+def stated(name: str, at: int, item: str, field: str, word: str) -> Tree:
+    """The home in which a fact of a load, or of a supply, is stated."""
+    tree = demo(name)
+    if item == "supply":
+        (tree["service"] if at == 0 else tree["feeders"][at - 1])[field] = word
+    else:
+        load_named(tree, item)[field] = word
+    return tree
+
+
+def assumed(found: SupplyResult) -> list[tuple[NotVerified, str, str]]:
+    """What was assumed: the entry, the meaning of its field, the word."""
+    entries = [each for each in found.facts_not_verified if each.text.startswith(ASSUMED)]
+    return [(each, *each.text.removeprefix(ASSUMED).rsplit(": ", 1)) for each in entries]
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_a_fact_that_moves_the_result_is_as_if_it_were_stated(name: str) -> None:
+    fields = fields_by_meaning(name)
+    for at, found in supplies(name):
+        for entry, meaning, _ in assumed(found):
+            verdicts = dict(flip.split(": ") for flip in entry.flips)
+            for word, amperes in entry.otherwise.items():
+                (item,) = entry.items
+                other = alone(stated(name, at, item, fields[meaning], word), at=at)
+                assert answer(other) == (amperes, other.verdict), (item, meaning, word)
+                assert verdicts.get(word, found.verdict) == other.verdict, (item, meaning, word)
+                assert (word in verdicts) == (other.verdict != found.verdict)
+
+
+@pytest.mark.parametrize("name", ["small_gas_heated_house", "farm_house_with_shop", "vacant_older_house", "twelve_apartments"])
+def test_a_fact_that_is_said_to_move_nothing_moves_nothing(name: str) -> None:
+    fields, tried = fields_by_meaning(name), 0
+    found = demo_assessed(name).supplies[0]
+    for entry, meaning, value in assumed(found):
+        if meaning == SPREAD:
+            continue
+        words = [word for word in words_of(name, fields[meaning]) if word != value and word not in entry.otherwise]
+        for word in words:
+            for item in entry.items[:2]:
+                tried += 1
+                assert answer(alone(stated(name, 0, item, fields[meaning], word))) == answer(found), (item, meaning, word)
+    assert tried > 5
+
+
+def test_a_fact_that_turns_the_verdict() -> None:
+    """4 AWG copper carries 85 A at 75 C, and the dwelling rule allows it for 100 A; at 60 C it carries 70 A, and neither holds."""
+    loads = [load("water heater", "water heater", "4.5 kW"), load("range", "range", "11 kW"), load("dryer", "dryer", "5 kW")]
+    tree = house(loads, rating="100 A", conductors={"size": "4 AWG", "material": "copper"})
+    found = supply(tree)
+    optional = (10000 + 0.4 * (9000 + 4500 + 11000 + 5000 - 10000)) / 240
+    standard = (3000 + 0.35 * 6000 + 4500 + 8000 + 5000) / 240  # column C: 8 kW; one fastened appliance
+    assert answer(found) == (pytest.approx(optional), FITS)
+    (entry,) = [each for each in found.facts_not_verified if "temperature marking" in each.text]
+    assert entry.otherwise == {"60 C": pytest.approx(standard)}
+    assert entry.flips == ["60 C: does not fit"]
+    assert found.facts_not_verified[0] is entry  # what turns the verdict stands first
+    tree["service"]["terminals"] = "75 C"
+    assert not [each for each in supply(tree).facts_not_verified if "temperature marking" in each.text]
+
+
+def test_what_moves_the_result_most_stands_first() -> None:
+    for name in DEMOS:
+        for _, found in supplies(name):
+            amperes = answer(found)[0]
+            if amperes is None:
+                continue
+            moves = [
+                (bool(e.flips), max((abs(v - amperes) for v in e.otherwise.values() if v), default=0))
+                for e in found.facts_not_verified
+            ]
+            assert moves == sorted(moves, reverse=True)
+
+
+# --- nothing is left behind
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_an_assessment_leaves_the_facts_as_they_were(name: str) -> None:
+    home, rules = home_of(demo(name)), rules_of(edition_of(demo(name)))
+    before = [supply.facts.digest() for supply in home.supplies]
+    first = assess(home, rules, date="2026-01-01").json()
+    assert [supply.facts.digest() for supply in home.supplies] == before
+    assert assess(home, rules, date="2026-01-01").json() == first
+    assert first["facts_digest"] == before[0]
+
+
+def test_evidence_decides_what_is_not_verified() -> None:
+    told = {
+        "nameplate": None,
+        "told": "rating told, not seen",
+        "not seen": "nameplate not seen",
+        "": "no evidence stated for the rating",
+    }
+    for evidence, wanted in told.items():
+        said = {"evidence": evidence} if evidence else {}
+        found = supply(house([load("sauna", "sauna", "6 kW", **said)]))
+        texts = [each.text for each in found.facts_not_verified if each.items == ["sauna"] and not each.text.startswith(ASSUMED)]
+        assert texts == ([wanted] if wanted else [])
+    unknown = supply(house([load("dryer", "dryer", "unknown")]))
+    assert "rating not known" in [each.text for each in unknown.facts_not_verified if each.items == ["dryer"]]
+    assert unknown.verdict == FITS

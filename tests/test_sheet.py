@@ -1,0 +1,307 @@
+"""The printed sheet of every demonstration home: its figures agree with each other, on the text that is printed.
+
+The text is taken without a width, so that a row is one line, and read as a reader does: by number, title and result.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+from collections import Counter
+from functools import cache
+from typing import Any
+
+import pytest
+import yaml
+from assessments import DEMOS, demo_assessed
+from examples import ROOT
+
+from dwellcalc.decide.document import SupplyResult
+from dwellcalc.report.lines import Numbering
+from dwellcalc.report.sheet_pages import sheet_pages
+from dwellcalc.report.tables import Table, as_text
+
+WAYS = [(name, full) for name in DEMOS for full in (False, True)]
+COLUMNS = re.compile(r" {2,}")
+NUMBER = re.compile(r"-?[\d,]*\d(?:\.\d+)?")
+ADDED = re.compile(r"line \d+(?: \+ \d+)*")
+PIECES = re.compile(r"[^%*(;]* \+ [^%*(;]*")
+WHOLE = 0.5  # half of the step that whole numbers are printed to
+
+
+@dataclasses.dataclass(frozen=True)
+class Row:
+    """A numbered line as it is printed."""
+
+    number: int
+    title: str
+    section: str
+    how: str
+    result: str
+
+    @property
+    def value(self) -> float:
+        return number(self.result)
+
+    @property
+    def step(self) -> float:
+        """Half of the last place that is printed."""
+        return 0.5 * 10.0 ** -len(self.result.split(" ")[0].partition(".")[2])
+
+
+def number(text: str) -> float:
+    """The number that a text begins with."""
+    found = NUMBER.match(text)
+    assert found, text
+    return float(found[0].replace(",", ""))
+
+
+@cache
+def printed(name: str, full: bool) -> str:
+    return as_text(sheet_pages(demo_assessed(name), full=full), None)
+
+
+def parts(name: str, full: bool) -> list[tuple[str, SupplyResult]]:
+    """The printed text of each supply, with what was found of it."""
+    texts = re.split(r"(?m)^The answer.*\n-+\n", printed(name, full))[1:]
+    return list(zip(texts, demo_assessed(name).supplies, strict=True))
+
+
+def rows_of(text: str) -> dict[int, Row]:
+    """The numbered lines of a supply; a number that is printed twice is refused."""
+    found: dict[int, Row] = {}
+    for block in re.findall(r"(?ms)^Calculation\n(.*?)(?:\n\n|\Z)", text):
+        head, _, *lines = block.split("\n")
+        assert COLUMNS.split(head.strip()) == ["Line", "Section", "How", "Result"]
+        for line in lines:
+            cells = COLUMNS.split(line.strip())
+            assert len(cells) == 5, line
+            row = Row(int(cells[0]), *cells[1:])
+            assert row.number not in found, f"line {row.number} is printed twice"
+            found[row.number] = row
+    return found
+
+
+def figures(text: str) -> dict[str, str]:
+    """The figures of the answer by what they are called."""
+    block = text.split("\n\nMethods\n")[0].split("\n\nLoads\n")[0]
+    return dict(pair for line in block.split("\n") if len(pair := tuple(COLUMNS.split(line.strip(), maxsplit=1))) == 2)  # type: ignore[misc]
+
+
+def only(rows: dict[int, Row], title: str) -> Row:
+    (found,) = [row for row in rows.values() if row.title == title]
+    return found
+
+
+# --- the lines
+
+
+@pytest.mark.parametrize(("name", "full"), WAYS)
+def test_lines_are_numbered_through_and_read_only_what_stands_above(name: str, full: bool) -> None:
+    for text, _ in parts(name, full):
+        rows = rows_of(text)
+        assert list(rows) == list(range(1, len(rows) + 1))
+        assert len(rows) > 20
+        for row in rows.values():
+            named = [int(each) for each in re.findall(r"line (\d+)", row.how)]
+            named += [int(each) for each in row.how[5:].split(" + ")] if ADDED.fullmatch(row.how) else []
+            assert all(each < row.number for each in named), row
+
+
+@pytest.mark.parametrize(("name", "full"), WAYS)
+def test_lines_that_add_lines_give_their_sum(name: str, full: bool) -> None:
+    checked = 0
+    for text, _ in parts(name, full):
+        rows = rows_of(text)
+        for row in rows.values():
+            if ADDED.fullmatch(row.how):
+                added = [rows[int(each)] for each in row.how.removeprefix("line ").split(" + ")]
+                allowed = row.step + sum(each.step for each in added)
+                assert sum(each.value for each in added) == pytest.approx(row.value, abs=allowed + 1e-6), row
+                checked += len(added) > 1
+    assert checked >= len(parts(name, full))
+
+
+def piece(text: str, rows: dict[int, Row]) -> float:
+    """The amount of a piece of a sum: a line by its number, or a name with its amount."""
+    line = re.fullmatch(r"line (\d+)", text)
+    if line:
+        return rows[int(line[1])].value
+    last = text.rsplit(" ", 1)[-1]
+    times = re.search(r"([\d.]+) x [\d,.]+$", text)
+    return number(last) * (float(times[1]) if times else 1)
+
+
+@pytest.mark.parametrize(("name", "full"), WAYS)
+def test_what_is_written_with_a_plus_adds_up(name: str, full: bool) -> None:
+    """Members of a sum, and sums of lines that are not printed: rounded to whole numbers each."""
+    checked = 0
+    for text, _ in parts(name, full):
+        rows = rows_of(text)
+        for row in rows.values():
+            pieces = row.how.split(" + ")
+            if (
+                not PIECES.fullmatch(row.how)
+                or ADDED.fullmatch(row.how)
+                or not all(re.search(r" [\d,.]+$", each) for each in pieces)
+            ):
+                continue
+            many = [float(times) for times in re.findall(r"([\d.]+) x ", row.how)]
+            allowed = WHOLE * (len(pieces) + sum(many)) + row.step
+            assert sum(piece(each, rows) for each in pieces) == pytest.approx(row.value, abs=allowed), row
+            checked += 1
+    assert checked
+
+
+@pytest.mark.parametrize(("name", "full"), WAYS)
+def test_what_is_compared_is_what_those_lines_give(name: str, full: bool) -> None:
+    checked = 0
+    for text, _ in parts(name, full):
+        rows = rows_of(text)
+        for row in rows.values():
+            for named, value, unit, was in re.findall(r"line (\d+) (-?[\d,]+) (\w+)(, taken)?(?:;|$)", row.how):
+                assert number(value) == pytest.approx(rows[int(named)].value, abs=WHOLE), row
+                assert rows[int(named)].result.endswith(unit)
+                if was:
+                    assert rows[int(named)].result == row.result, row
+                    checked += 1
+    assert checked >= len(parts(name, full))
+
+
+@pytest.mark.parametrize(("name", "full"), WAYS)
+def test_no_line_is_printed_twice(name: str, full: bool) -> None:
+    for text, found in parts(name, full):
+        rows = rows_of(text).values()
+        methods = found.methods if full else found.methods[:1]
+        told = Counter((row.title, row.section, row.result, row.how) for row in rows)
+        most = len(methods)  # two methods of a full sheet print each its own lines
+        assert {key: times for key, times in told.items() if times > most} == {}
+        if not full:
+            assert {
+                key[:3]: times for key, times in Counter((r.title, r.section, r.result) for r in rows).items() if times > 1
+            } == {}
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_no_column_is_printed_twice(name: str) -> None:
+    """The columns of schedules: item and value under one title and section stand once in each supply."""
+    found = demo_assessed(name)
+    for each in found.supplies:
+        found_alone = [block for block in sheet_pages(_one(found, each), full=False) if isinstance(block, Table)]
+        columns = Counter(column for table in found_alone if table.head[:1] == ["Item"] for column in _columns(table))
+        assert columns
+        assert {column: times for column, times in columns.items() if times > 1} == {}
+
+
+def _one(found: Any, each: SupplyResult) -> Any:
+    return dataclasses.replace(found, supplies=[each])
+
+
+def _columns(table: Table) -> list[tuple[str, tuple[tuple[str, str], ...]]]:
+    at = range(1, len(table.head), 2)
+    return [(table.head[place], tuple((row[0], row[place]) for row in table.rows)) for place in at]
+
+
+def test_of_two_lines_of_one_name_the_first_gives_the_number() -> None:
+    (sheet,) = [each for each in demo_assessed("duplex").supplies[0].methods if each.id == "standard"]
+    shown = [line for line in sheet.lines if line.outcome is not None][:3]
+    assert Numbering([*shown, *shown], [], full=True).by_id == {line.id: str(at) for at, line in enumerate(shown, start=1)}
+
+
+# --- the answer
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_answer_is_what_the_lines_give(name: str) -> None:
+    for text, found in parts(name, False):
+        rows, told = rows_of(text), figures(text)
+        total, amperes = only(rows, "Calculated load"), only(rows, "Calculated load in amperes")
+        nearest = [row for row in rows.values() if row.title == "The same to the nearest whole ampere"][0]
+        assert number(told["Calculated load"]) == pytest.approx(total.value, abs=WHOLE)
+        assert told["Calculated load"].endswith(" VA")
+        carried = only(rows, "Amperes that the supply must carry").value
+        more = "With the addition for continuous load"
+        assert (more in told) == (carried != amperes.value)
+        assert number(told["In amperes"].split(" (")[-1].split(" A")[0] + " A") == pytest.approx(amperes.value, abs=0.005 + 1e-9)
+        whole, unrounded = told.get(more, told["In amperes"]).removesuffix(" A unrounded)").split(" (")
+        assert whole == nearest.result
+        assert float(unrounded.replace(",", "")) == pytest.approx(carried, abs=0.005 + 1e-9)
+        label = "Minimum rating of a new service" if found.kind == "service" else "Minimum rating if new"
+        minimum = [row for row in rows.values() if row.title.startswith("Minimum rating of a new service")][0]
+        assert told[label].split(" (")[0] == minimum.result
+        assert number(told["Load of the neutral"]) == only(rows, "Neutral load").value
+        assert number(told["Capacity of the supply"]) == only(rows, "Capacity of the supply, the weakest element").value
+        assert number(told["Margin"]) == pytest.approx(only(rows, "Capacity less the load compared").value, abs=0.005 + 1e-9)
+        fits = only(rows, "The calculated load is not over the capacity").result
+        assert text.lstrip().startswith({"yes": "Fits", "no": "Does not fit"}[fits])
+        assert found.verdict == {"yes": "fits", "no": "does not fit"}[fits]
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_answer_names_all_that_it_turns_on(name: str) -> None:
+    for text, found in parts(name, False):
+        head = text.split("\n\nLoads\n")[0]
+        assert head.count("The verdict turns on an interpretation") == sum(each.flips for each in found.interpretations)
+        assert head.count("The verdict turns on a fact") == sum(bool(each.flips) for each in found.facts_not_verified)
+        assert head.count("Condition, not shown yet: ") == len(found.conditions)
+        assert all(f"Condition, not shown yet: {each}." in head for each in found.conditions)
+        assert (", on condition, by the method" in head) == bool(found.conditions)
+        assert head.count("counted above") == len({each.load for each in found.settings})
+        told = figures(text).get("Without what is planned")
+        before = found.before
+        assert told == (None if before is None else f"{before.amperes:,.2f} A, {before.verdict}")
+        assert all(f"- {remark}" in head for remark in found.remarks)
+
+
+def test_the_answer_words_a_verdict_that_turns() -> None:
+    text = parts("duplex", False)[1][0]
+    assert "if otherwise - 60 C: 117.54 A, does not fit" in text.split("\n\nLoads\n")[0]
+    text = parts("vacant_older_house", False)[0][0]
+    assert "Taken: counted (106.05 A, does not fit). Otherwise: left out (96.65 A, fits)." in text
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_interpretations_that_make_no_difference_stand_apart(name: str) -> None:
+    for text, found in parts(name, False):
+        same = text.split("Those that make no difference in this home:\n\n")[-1].split("\n\n")[0].split("\n")
+        for each in found.interpretations:
+            alike = len({(option.amperes, option.verdict) for option in each.options}) == 1
+            assert (f"- {each.question}" in same) == alike
+            assert (f"{each.question} ({each.cite})" in text) == (not alike)
+
+
+# --- methods, cautions, loads
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_full_sheet_prints_every_method(name: str) -> None:
+    for full in (False, True):
+        for text, found in parts(name, full):
+            assert found.basis is not None
+            for sheet in found.methods:
+                headed = f"\n{sheet.title} ({sheet.cite})\n---" in text
+                assert headed == (full or sheet.id == found.basis.method)
+            assert ("(working)" in text) == full
+            assert ("not needed for the result" in text) <= full
+            assert all(each.title in text for each in found.results)
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_caution_of_the_rules_is_printed(name: str) -> None:
+    rules = yaml.load((ROOT / "rules" / "nec" / "assessment.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+    text = printed(name, False)
+    closing = text.split("\nCautions\n--------\n\n")[1].split("\n\n")[0].split("\n")
+    assert closing == [f"- {each}" for each in [*rules["cautions"], rules["basis_note"]]]
+    replaced = any(found.verdict == "does not fit" for found in demo_assessed(name).supplies)
+    assert all((f"- {each}" in text) == replaced for each in rules["checklist"])
+    for part, _ in parts(name, False):
+        assert f"Not calculated here: {'; '.join(rules['not_calculated'])}." in part
+
+
+def test_loads_are_printed_as_they_are_written() -> None:
+    for name in DEMOS:
+        for text, found in parts(name, False):
+            for each in found.loads:
+                shown = each.name if each.quantity == 1 else f"{each.quantity:g} x {each.name}"
+                status = f"{each.status}, replaces {', '.join(each.replaces)}" if each.replaces else each.status
+                assert re.search(rf"(?m)^{re.escape(shown)} +{re.escape(each.kind)} +{re.escape(status)}(  |$)", text), each
