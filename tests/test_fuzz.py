@@ -47,7 +47,7 @@ dwelling_units:
       - {name: range, kind: range, rating: 8000 VA, legs: A B}
       - {name: heater, kind: space heater, rating: 2 kW, legs: A B}
       - {name: heaters, kind: space heater, rating: 10 A at 240 V, quantity: 2}
-      - {name: cold, kind: freezer, rating: 600 VA, individual circuit: yes, legs: A}
+      - {name: cold, kind: freezer, rating: 600 VA, individual circuit: yes, connection: line to neutral, legs: A}
 planned:
   - {name: car, kind: charger, settings: [16 A, 32 A]}
 """

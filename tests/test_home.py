@@ -649,6 +649,12 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "they are A, B",
         "A C",
     ),
+    "home_legs_connection": (
+        file_text(RANGE + ", legs: A"),
+        f'{LOADS} > range > legs: "A" names one line, and the load is connected line to line and neutral',
+        "name two lines, such as A B, or say its `connection`",
+        "A",
+    ),
     "home_same_name": (
         file_text() + COTTAGE.replace("cottage", "House"),
         'dwelling_units > House > name: another dwelling unit is called "House" already',

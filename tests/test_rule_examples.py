@@ -868,12 +868,18 @@ def test_no_cooking() -> None:
     ([cookers(10, 14000)], 8, 37950),  # Note 1: 2 kW over 12, 10 % of 23 more: 25.3
     ([cookers(3, 12000), cookers(1, 30000)], 2, 46500),  # C(2) = 11 and three halves; outside the table 30 at nameplate
     ([at("A B", cookers(2, 12000)), at("A B", cookers(1, 30000))], 4, 55500),  # C(4) = 17 and three halves, and 30
-    ([cookers(1, 5000)], 2, 16500),  # neither note 3 nor the nameplate: C(2) = 11
+    ([cookers(2, 5000)], 2, 16500),  # neither note 3 nor the nameplate: C(2) = 11
 ])  # fmt: skip
 def test_cooking_on_three_phases(loads: list[dict[str, Any]], counted: float, demand: float) -> None:
     found = evaluated(home(*loads, system=THREE_PHASE))
     assert cooking(found, "counted", "by_size", "nameplates") == [counted, NOT_APPLICABLE, NOT_APPLICABLE]
     assert cooking(found, "load") == [pytest.approx(demand, abs=NEAR)]
+
+
+def test_one_range_on_three_phases_is_counted_as_it_is() -> None:
+    # 220.55 speaks of two or more single-phase ranges: one alone takes C(1) = 8, or 80 % of 5 kW
+    assert cooking(evaluated(home(cookers(1, 12000), system=THREE_PHASE)), "counted", "load") == [1, 8000]
+    assert cooking(evaluated(home(cookers(1, 5000), system=THREE_PHASE)), "counted", "load") == [1, 4000]
 
 
 def test_cooking_whose_lines_are_said_on_one_phase() -> None:
@@ -1001,17 +1007,17 @@ def test_charging_as_a_fastened_appliance_before_2023() -> None:
 @pytest.mark.parametrize(("system", "divisor"), [(SINGLE, 240.0), (TWO_LINES, 208.0), (THREE_PHASE, 208 * 1.732)])
 def test_the_standard_total(system: str, divisor: float) -> None:
     loads = [
-        cookers(1, 9000),
-        dryers(1, 5500),
+        cookers(2, 9000),
+        dryers(2, 5500),
         kind("storage_water_heater", 4500),
         kind("well_pump", 1000),
         kind("electric_furnace", 10000),
         kind("ev_charging_equipment", 9600, quantity=2.0),
     ]
     found = evaluated(home(*loads, system=system))
-    # Lighting 4500 + 4500 = 9000: 3000 + 35 % of 6000 = 5100. Cooking C(1) = 8000, on three phases 3/2 * C(2) = 16500;
-    # dryer 5500, there 3/2 * 2 * 5500 = 16500. Heating 10000 + 25 % of the pump's 1000.
-    cooking_load, dryer_load = (16500, 16500) if system == THREE_PHASE else (8000, 5500)
+    # Lighting 4500 + 4500 = 9000: 3000 + 35 % of 6000 = 5100. Cooking C(2) = 11000, on three phases, one on a pair, 3/2 of it;
+    # dryers 11000, there 3/2 * 2 * 5500 = 16500. Heating 10000 + 25 % of the pump's 1000.
+    cooking_load, dryer_load = (16500, 16500) if system == THREE_PHASE else (11000, 11000)
     total = 5100 + 4500 + dryer_load + cooking_load + 10250 + 19200 + 1000
     assert value(found, "total", STANDARD) == pytest.approx(total, abs=NEAR)
     results = {name: found.line(line) for name, line in found.plan.rules.methods[STANDARD].results.items()}
@@ -1035,10 +1041,12 @@ def neutral(found: Evaluation, *names: str) -> list[Any]:
     return [each if state_of(each) == KNOWN else state_of(each) for each in values]
 
 
-# 70 % of cooking and dryers, not on two lines of a wye: 70 % of 8000 and of 5500
-@pytest.mark.parametrize(("system", "shares"), [(SINGLE, [5600, 3850]), (TWO_LINES, [8000, 5500]), (THREE_PHASE, [11550, 11550])])
+# 70 % of cooking and dryers, not on two lines of a wye: 70 % of 11000 and of 11000
+@pytest.mark.parametrize(
+    ("system", "shares"), [(SINGLE, [7700, 7700]), (TWO_LINES, [11000, 11000]), (THREE_PHASE, [11550, 11550])]
+)
 def test_cooking_and_dryers_on_the_neutral(system: str, shares: list[float]) -> None:
-    found = evaluated(home(cookers(1, 9000), dryers(1, 5500), system=system))  # on three phases 16500 each, see above
+    found = evaluated(home(cookers(2, 9000), dryers(2, 5500), system=system))  # on three phases 16500 each, see above
     assert neutral(found, "neutral_cooking", "neutral_dryers") == [pytest.approx(each, abs=NEAR) for each in shares]
     assert neutral(evaluated(home(system=system)), "neutral_cooking", "neutral_dryers") == [0, NOT_APPLICABLE]
 

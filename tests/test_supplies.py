@@ -324,7 +324,7 @@ dwelling units:
     laundry circuits: 0
     loads:
       - {name: range, kind: range, rating: 10 kW, legs: {A B: 3, B C: 3, C A: 2}}
-      - {name: heaters, kind: baseboard, quantity: 2, rating: 1 kW, legs: {B A: 1, C: 1}}
+      - {name: heaters, kind: other appliance, quantity: 2, rating: 1 kW, legs: {B A: 1, C: 1}}
       - {name: dishwasher, kind: dishwasher, rating: 1.2 kW, legs: B}
   - name: large
     quantity: 4

@@ -26,10 +26,9 @@ from .names import plain
 from .ratings import SETTING, Rating
 from .stated import Origins, Values, origin_of, said_of, set_said
 from .supply_filling import Form, add_lines, fill_supply
-from .values import BY_KIND, Said
+from .values import BY_KIND, UNLESS_SAID, Said
 
 EXISTING, PLANNED = "existing", "planned"
-UNLESS_SAID = "unless said"
 
 
 @dataclass

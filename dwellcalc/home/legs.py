@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from dwellcalc.facts import spaced
 from dwellcalc.glossary import System
 from dwellcalc.reading import Mapping, Text, text_at
 from dwellcalc.units import NUMBER
 
 from . import messages
 from .context import Context
+from .glossary_names import LINE_TO_NEUTRAL
 from .names import plain, says_unknown
 from .quantities import whole
 from .refusal import Refusal, single_text
@@ -82,3 +84,22 @@ def _pair(key: Text, system: System | None) -> Lines:
         shown = ", ".join([*system.line_conductors, *system.line_pairs])
         raise Refusal(messages.LEGS, key, text=key.replace("_", " "), known=shown)
     return lines
+
+
+def agree(said: Said, connection: str) -> Said:
+    """Legs that agree with how the load is connected: to the neutral from one line, else between two or more.
+
+    Args:
+        said: the legs.
+        connection: the connection that is said or follows from the kind of load, or an empty string.
+    """
+    legs: Legs | None = said.value
+    if legs is None or not connection:
+        return said
+    one = connection == LINE_TO_NEUTRAL
+    wrong = next((lines for lines in legs.counts or [legs.lines] if lines and (len(lines) == 1) != one), None)
+    if wrong is not None:
+        shown = spaced(connection)
+        number, wanted = ("one line", "two lines, such as A B") if not one else ("more than one line", "one line, such as A")
+        raise Refusal(messages.LEGS_CONNECTION, said.text, text=" ".join(wrong), number=number, connection=shown, wanted=wanted)
+    return said

@@ -75,6 +75,11 @@ HOUSE_LOADS = message(
     "put the loads into the dwelling unit",
 )
 LEGS = message("home_legs", '{path}: "{text}" does not name line conductors of the supply', "they are {known}")
+LEGS_CONNECTION = message(
+    "home_legs_connection",
+    '{path}: "{text}" names {number}, and the load is connected {connection}',
+    "name {wanted}, or say its `connection`",
+)
 LEG_COUNTS = message(
     "home_leg_counts",
     "{path}: the counts add up to {sum}, not to {quantity}",

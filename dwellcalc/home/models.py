@@ -120,8 +120,9 @@ def _load_models(vocabulary: Vocabulary) -> Nested:
     """The dwelling units with their areas and loads, and the lists of loads beside them."""
     glossary, entry = vocabulary.glossary, _entry_fields(vocabulary)
     area = _model("Area", shapes.AreaShape, _fields(glossary.collections["areas"].fields, glossary))
-    load = _model("Load", shapes.LoadShape, entry, **_refused(shapes.ONLY_PLANNED))
-    planned = _model("Planned", shapes.PlannedShape, entry)
+    refused = _refused(shapes.ONLY_PLANNED)
+    load = _model("Load", shapes.LoadShape, entry, **refused, legs=shapes.LEGS)  # legs last: how it is connected is read before
+    planned = _model("Planned", shapes.PlannedShape, entry, legs=shapes.LEGS)
     fields = _fields(glossary.collections[UNITS].fields, glossary)
     unit = _model("Unit", shapes.UnitShape, fields, areas=(_some(area), ...), loads=(_loads(load), []))
     return {(UNITS,): unit, (UNITS, "areas"): area, (UNITS, "loads"): load, ("loads",): load, ("planned",): planned}

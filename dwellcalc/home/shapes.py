@@ -23,10 +23,11 @@ from dwellcalc.reading import Listing, Text
 
 from . import checks, legs, messages, supply_checks, unit_checks
 from .context import HOUSE, Context
+from .glossary_names import CONNECTION, FROM_KIND
 from .names import says_unknown
 from .ratings import Rating
 from .refusal import Refusal, single_text
-from .values import Said
+from .values import BY_KIND, UNLESS_SAID, Said
 
 Value = TypeVar("Value")
 
@@ -109,7 +110,16 @@ def _in(node: Any, info: ValidationInfo) -> int | None:
 def _legs(node: Any, info: ValidationInfo) -> Said:
     said: Said | None = info.data.get("quantity")
     known = "quantity" in info.data
-    return legs.legs(node, met(info), said.value if said else 1 if known else None)
+    return legs.agree(legs.legs(node, met(info), said.value if said else 1 if known else None), _connection(info))
+
+
+def _connection(info: ValidationInfo) -> str:
+    """How a load is connected: what is said, or what its kind says."""
+    said, kind = info.data.get(CONNECTION), info.data.get(FROM_KIND)
+    if isinstance(said, Said) and said.value is not None:
+        return str(said.value)
+    flag = kind.value.flags.get(CONNECTION) if kind else None
+    return str(flag.word) if flag and flag.how in (BY_KIND, UNLESS_SAID) else ""
 
 
 def _feeds(node: Any, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> Any:
@@ -132,6 +142,7 @@ LISTED = WrapValidator(_listed)
 OR_UNKNOWN = WrapValidator(_or_unknown)
 UNITS = WrapValidator(_units)
 UNIT = WrapValidator(_unit)
+LEGS = (Annotated[Said | None, PlainValidator(_legs)], None)
 OF_HOUSE = WrapValidator(_of_house)
 FEEDS = WrapValidator(_feeds)
 COUNTED = with_context(supply_checks.counted)
@@ -177,16 +188,14 @@ class LoadShape(EntryShape):
     """A load that is there."""
 
     name: Annotated[Text, with_context(unit_checks.load_name)]
-    legs: Annotated[Said | None, PlainValidator(_legs)] = None
 
 
 class PlannedShape(EntryShape):
-    """A load that is planned; its legs are checked when it is known what it is in."""
+    """A load that is planned."""
 
     name: Annotated[Text, with_context(unit_checks.planned_name)]
     replaces: Annotated[list[Said], with_context(unit_checks.replaced_loads)] = []
     in_: Annotated[int | None, PlainValidator(_in)] = Declared(default=None, alias="in", validate_default=True)
-    legs: Annotated[Said | None, PlainValidator(_legs)] = None
 
 
 class UnitShape(Shape):

@@ -18,7 +18,7 @@ from .names import NOT_SEEN, Names, plain, says_unknown, shown_kind
 from .quantities import is_count, positive, whole
 from .refusal import Refusal, single_text
 
-BY_KIND = "is"
+BY_KIND, UNLESS_SAID = "is", "unless said"
 QUANTITY = "quantity"
 _DEGREES = re.compile(r"(\d+)\s*°?\s*c", re.IGNORECASE)
 _MARKING = re.compile(r"t(\d+)")
