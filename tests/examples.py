@@ -19,7 +19,7 @@ from dwellcalc.reading import Mapping, read_file
 
 ROOT = Path(__file__).resolve().parents[1]
 PUBLISHED = ROOT / "worked_examples" / "published"
-GIVEN_TO_SIZING = {"calculated_amperes": "amperes", "continuous_amperes": "continuous"}
+GIVEN_TO_SIZING = {"calculated_amperes": "amperes", "continuous_amperes": "continuous", "rating_from": "rating_from"}
 
 
 @cache
@@ -80,7 +80,7 @@ def outcomes_of(example: Example, home: Home) -> dict[tuple[str, str], Outcome]:
         if "amperes" in results:
             given = {name: evaluation.line(results[line]) for name, line in GIVEN_TO_SIZING.items()}
     if given:
-        given.setdefault("continuous_amperes", 0.0)
+        given = {name: 0.0 for name in GIVEN_TO_SIZING} | given
         _keep(Tracer(Evaluation(plan_of(rules), home.facts, choices, given)).method("sizing"), found)
     return found
 

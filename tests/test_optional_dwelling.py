@@ -209,7 +209,11 @@ def test_every_load_counts_once(seed: int) -> None:
 def _document(home: dict[str, Any], choices: dict[str, str]) -> dict[str, Any]:
     found = evaluation(home, choices)
     sheet = Tracer(found).method(METHOD)
-    given = {"calculated_amperes": line(found, "amperes"), "continuous_amperes": line(found, "continuous_amperes")}
+    given = {
+        "calculated_amperes": line(found, "amperes"),
+        "continuous_amperes": line(found, "continuous_amperes"),
+        "rating_from": line(found, "rating_from"),
+    }
     sizing = Tracer(Evaluation(found.plan, found.facts, choices, given)).method(SIZING)
     return {"supplies": [{"methods": [as_json(sheet)], "sizing": {"sheet": as_json(sizing)}}]}
 

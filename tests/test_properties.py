@@ -56,7 +56,7 @@ from dwellcalc.review.recompute import recompute_document
 OFFERED = tuple(str(edition) for edition in rules_of("nec/2023").assessment["offered"])  # type: ignore[index]
 LOADS = ("standard", "optional_dwelling")
 TOTAL = "total"
-GIVEN = {"calculated_amperes": "amperes", "continuous_amperes": "continuous"}
+GIVEN = {"calculated_amperes": "amperes", "continuous_amperes": "continuous", "rating_from": "rating_from"}
 MOST_EXCUSED = 0.30
 Values = dict[tuple[str, ...], Any]
 
@@ -417,7 +417,11 @@ def edition_equals_its_base(edition: str, seed: int, count: int) -> None:
     for at in range(count):
         chance = random.Random(seed * 1_000_000 + at)
         home = read(random_home(rules.glossary, chance), base)
-        given = {"calculated_amperes": chance.uniform(10, 500), "continuous_amperes": chance.uniform(0, 80)}
+        given = {
+            "calculated_amperes": chance.uniform(10, 500),
+            "continuous_amperes": chance.uniform(0, 80),
+            "rating_from": 100.0 * chance.randrange(2),
+        }
         for supply in home.supplies:
             new, old = (Evaluation(plan_of(each), supply.facts, {}, given) for each in (rules, base))
             for line, other in same_in_both:

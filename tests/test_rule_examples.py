@@ -73,6 +73,7 @@ def evaluated(
     edition: str = LATEST,
     amperes: float | None = None,
     continuous: float = 0.0,
+    rating_from: float = 0.0,
     units: int = 1,
     rules: RuleSet | None = None,
 ) -> Evaluation:
@@ -83,7 +84,11 @@ def evaluated(
         facts.add("dwelling_units", f"unit {more}", {"small_appliance_circuits": 2.0, "laundry_circuits": 1.0})
     for position, each in enumerate(stated["loads"]):
         connect(facts, position, each.get("legs", ""), each["quantity"])
-    given = {"calculated_amperes": amperes, "continuous_amperes": continuous} if amperes is not None else {}
+    given = (
+        {"calculated_amperes": amperes, "continuous_amperes": continuous, "rating_from": rating_from}
+        if amperes is not None
+        else {}
+    )
     return Evaluation(plan_of(rules), facts, choices, given)
 
 
@@ -432,6 +437,13 @@ def test_rounding(amperes: float, nearest: float, compared: float, fits: bool) -
 ])  # fmt: skip
 def test_smallest_service(service: bool, whole: bool, units: int, minimum: float) -> None:
     assert sized(40.0, home(service=service, whole_dwelling=whole), units=units)["minimum_rating"] == minimum
+
+
+def test_the_smallest_rating_of_the_method() -> None:
+    # 220.82(A) is for supplies of 100 A or more: a feeder of 60 A load takes 100 A, by the dwelling table 4 AWG copper
+    found = sized(60.0, home(service=False, rating=None, state="to_be_installed"), rating_from=100.0)
+    assert (found["minimum_rating"], size(found["copper"])) == (100, "4")
+    assert sized(60.0, home(service=False), rating_from=0.0)["minimum_rating"] == 60
 
 
 # the next rating: 240.6(A); those commonly offered are 100, 125, 150, 200 and 400 A, a choice of the project
@@ -1197,6 +1209,7 @@ def test_each_panelboard_for_itself() -> None:
 NUMBERS = {
     "appliances.fastened_from": 4,  # 220.53, two sources
     "appliances.fastened_share": 75,
+    "standard.no_smallest_rating": 0,  # Part III asks for none; memory
     "standard.dryer_minimum": 5000,  # 220.54, two sources
     "standard.largest_motor_share": 25,  # 430.24, two sources
     "cooking.cooking_table_over": 1750,  # Table 220.55, its heading: over 1 3/4 kW, two sources

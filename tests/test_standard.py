@@ -161,7 +161,11 @@ def test_recomputation_agrees_on_random_homes() -> None:
             home["loads"].append(load(GLOSSARY, "clothes_dryer", "dryer not known"))
         found = evaluation(home, {address: chance.choice(list(each.options)) for address, each in options.items()})
         sheets = [as_json(Tracer(found).method(name)) for name in (STANDARD, NEUTRAL)]
-        given = {"calculated_amperes": line(found, "amperes"), "continuous_amperes": line(found, "continuous_amperes")}
+        given = {
+            "calculated_amperes": line(found, "amperes"),
+            "continuous_amperes": line(found, "continuous_amperes"),
+            "rating_from": line(found, "rating_from"),
+        }
         sizing = as_json(Tracer(Evaluation(found.plan, found.facts, found.choices, given)).method(SIZING))
         document = {"supplies": [{"methods": sheets, "sizing": {"sheet": sizing}}]}
         assert recompute_document(document, tolerance=TOLERANCE) == []

@@ -1,4 +1,4 @@
-"""Values in print: numbers with thousands and at most two decimals, with their units; words with spaces."""
+"""Values in print: numbers with thousands and at most two decimals (three without a unit); words with spaces."""
 
 from __future__ import annotations
 
@@ -8,10 +8,12 @@ from dwellcalc.facts import NotApplicable, Unknown
 from dwellcalc.glossary import Glossary, ValueKind
 from dwellcalc.units import Kind
 
+DECIMALS = 2  # of a quantity; a number without a unit, such as that of three phases, is a factor and has one more
 
-def number(value: float) -> str:
-    """A number with thousands separated and no more than two decimals."""
-    text = f"{value:,.2f}".rstrip("0").rstrip(".")
+
+def number(value: float, decimals: int = DECIMALS) -> str:
+    """A number with thousands separated and no more than two decimals, or as many as are asked for."""
+    text = f"{value:,.{decimals}f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 
@@ -35,7 +37,8 @@ def word(found: Any, kind: ValueKind, glossary: Glossary) -> str:
 
 def quantity(amount: float, unit: Kind, glossary: Glossary) -> str:
     """A number with its unit."""
-    return f"{number(amount)} {glossary.units.printed(unit)}".strip()
+    shown = glossary.units.printed(unit)
+    return f"{number(amount)} {shown}" if shown else number(amount, DECIMALS + 1)
 
 
 def filled(text: str, parameters: dict[str, str]) -> str:

@@ -235,7 +235,8 @@ class Evaluation:
             if kind.form == "quantity":
                 shown.append(f"{key:g} {glossary.units.printed(kind.unit)}".strip())
             else:
-                shown.append(str(glossary.words(kind)[key]) if kind.form == "scale" else str(key))
+                word = str(glossary.words(kind)[key]) if kind.form == "scale" else str(key)
+                shown.append(glossary.shown(kind, word))
         section = self.plan.rules.section(node.table.cite)
         return Unknown(refusals=[f"{section} ({node.table.title}) has no value for {', '.join(shown)}"])
 

@@ -95,7 +95,7 @@ def _amperes(supply: SupplyResult, sizing: SizingResult) -> list[list[str]]:
 def _methods(supply: SupplyResult) -> Table:
     rows = []
     for each in supply.results:
-        total = "cannot be calculated" if each.total is None else f"{each.total:,.0f} VA"
+        total = ("-" if each.may_be_used == "no" else "cannot be calculated") if each.total is None else f"{each.total:,.0f} VA"
         amperes = "" if each.amperes is None else f"{each.amperes:,.2f} A"
         rows.append([each.title, total, amperes, USE_WORDS[each.may_be_used], "taken" if each.basis else ""])
     return Table("Methods", ["Method", "Load", "Amperes", "", ""], rows, ["left", "right", "right", "left", "left"])
@@ -136,7 +136,7 @@ def _interpretation_flips(found: InterpretationResult) -> str:
 def _option(option: OptionResult, usual: str) -> str:
     shown = "no method may be used and gives a result"
     if option.amperes is not None:
-        by = "" if option.by == usual else f' by the method "{option.by}"'
+        by = "" if option.by == usual else f" by the {option.by[:1].lower()}{option.by[1:]}"
         shown = f"{option.amperes:,.2f} A{by}, {option.verdict}"
     return f"{option.option.replace('_', ' ')} ({shown})"
 

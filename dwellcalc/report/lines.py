@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from dwellcalc.evaluate.printed import number
 from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, Gathered, Outcome, Part, SheetLine
 from dwellcalc.report.tables import Block, Paragraph, Table
 
@@ -59,16 +60,17 @@ def _is_nothing(outcome: Outcome) -> bool:
     return outcome.value == 0 and outcome.value is not False and outcome.state == KNOWN
 
 
-def schedules(lines: list[SheetLine], *, full: bool) -> list[Block]:
+def schedules(lines: list[SheetLine], numbering: Numbering, *, full: bool) -> list[Block]:
     """The column lines as schedules: a table for each group, with a row for each item; no more than a few columns."""
     by_group: dict[str, list[SheetLine]] = {}
     for line in lines:
-        needed = any(outcome.state != NOT_NEEDED for outcome in line.items)
+        idle = (NOT_NEEDED,) if full else (NOT_NEEDED, NOT_APPLICABLE)
+        needed = any(outcome.state not in idle for outcome in line.items)
         if line.each is not None and needed and (full or not line.working):
             _place(line, by_group.setdefault(line.each, []))
     found: list[Block] = []
     for group, columns in by_group.items():
-        found += [_schedule(group, columns[at : at + COLUMNS_BESIDE]) for at in range(0, len(columns), COLUMNS_BESIDE)]
+        found += [_schedule(group, columns[at : at + COLUMNS_BESIDE], numbering) for at in range(0, len(columns), COLUMNS_BESIDE)]
     return found
 
 
@@ -82,7 +84,7 @@ def _place(line: SheetLine, columns: list[SheetLine]) -> None:
     columns.append(line)
 
 
-def _schedule(group: str, columns: list[SheetLine]) -> Block:
+def _schedule(group: str, columns: list[SheetLine], numbering: Numbering) -> Block:
     head = ["Item"]
     for line in columns:
         head += [f"{line.title} ({line.cite})", "How"]
@@ -93,7 +95,7 @@ def _schedule(group: str, columns: list[SheetLine]) -> Block:
             continue
         row = [_named(first)]
         for outcome in outcomes:
-            row += [_value(outcome), "" if outcome.state == NOT_NEEDED else _how(outcome, {})]
+            row += [_value(outcome), "" if outcome.state == NOT_NEEDED else _how(outcome, numbering.by_id)]
         rows.append(row)
     aligned = ["left", *(["right", "left"] * len(columns))]
     whole = columns[0].collection.replace("_", " ").capitalize()
@@ -156,17 +158,14 @@ def _parts(outcome: Outcome, numbers: dict[str, str]) -> str:
     for part in outcome.parts:
         if part.state == "known" and (part.taken or part.value):
             name = f"line {numbers[part.id]}" if part.id in numbers else part.title
-            compared.append(f"{name} {part.value:,.0f} {part.unit}{', taken' if part.taken else ''}")
+            compared.append(f"{name} {number(part.value)} {part.unit}{', taken' if part.taken else ''}")
     return "; ".join(compared)
 
 
 def _added(parts: list[Part], numbers: dict[str, str]) -> str:
     if parts and all(part.id in numbers for part in parts):
         return f"line {' + '.join(numbers[part.id] for part in parts)}"
-    shown = [
-        f"line {numbers[part.id]}" if part.id in numbers else f"{part.title} {part.value:,.2f}".removesuffix(".00")
-        for part in parts
-    ]
+    shown = [f"line {numbers[part.id]}" if part.id in numbers else f"{part.title} {number(part.value)}" for part in parts]
     return " + ".join(shown) or "none"
 
 
@@ -176,6 +175,5 @@ def _members(found: Gathered) -> str:
     shown = []
     for member in found.items:
         times = "" if member.weight == 1 else f"{member.weight:g} x "
-        value = "" if member.value is None else f" {times}{member.value:,.0f}"
-        shown.append(f"{member.item}{value}")
+        shown.append(f"{times}{member.item}" if member.value is None else f"{member.item} {times}{number(member.value)}")
     return (" + " if found.call.startswith(("sum", "count")) else ", ").join(shown)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from dwellcalc.decide.document import Assessment, SupplyResult
+from dwellcalc.decide.document import Assessment, OptionResult, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.report.answer import USE_WORDS, answer, not_verified_text
 from dwellcalc.report.lines import Numbering, line_blocks, schedules, tells
@@ -105,7 +105,7 @@ def _loads(supply: SupplyResult) -> list[Block]:
 def _sheet(printed: PrintedSheet, numbering: Numbering, *, full: bool) -> list[Block]:
     sheet = printed.sheet
     blocks: list[Block] = [Heading(2, f"{sheet.title} ({sheet.cite})"), *(_use(sheet) if printed.is_method else [])]
-    blocks += schedules(printed.lines, full=full)
+    blocks += schedules(printed.lines, numbering, full=full)
     blocks += line_blocks("Calculation", printed.lines, numbering, full=full)
     blocks += _notes(printed.lines)
     if sheet.left_out:
@@ -146,7 +146,7 @@ def _interpretations(supply: SupplyResult) -> list[Block]:
             mark = f" (taken, {each.chosen_by})" if option.taken else ""
             name = f"{option.option.replace('_', ' ')}{mark}"
             question = f"{each.question} ({each.cite})" if option is each.options[0] else ""
-            rows.append([question, name, amperes, option.verdict, option.says])
+            rows.append([question, name, amperes, f"{option.verdict}{_by(option, supply)}", option.says])
     if not rows and not same:
         return []
     blocks: list[Block] = [Heading(2, "Interpretations")]
@@ -156,6 +156,11 @@ def _interpretations(supply: SupplyResult) -> list[Block]:
     if same:
         blocks += [Paragraph("Those that make no difference in this home:"), Listing(same)]
     return blocks
+
+
+def _by(option: OptionResult, supply: SupplyResult) -> str:
+    usual = supply.basis.title if supply.basis is not None else ""
+    return "" if option.by in ("", usual) else f", by the {option.by[:1].lower()}{option.by[1:]}"
 
 
 def _code_values(found: Assessment) -> list[Block]:
