@@ -14,7 +14,7 @@ from dwellcalc.language.rule_set import RuleSet
 
 @dataclass
 class Tried:
-    """A method evaluated for a supply under some choices: its load [VA], [A], and whether it may be used."""
+    """A method evaluated for a supply under some choices: its load [VA], [A], none of a supply, and whether it may be used."""
 
     name: str
     evaluation: Evaluation

@@ -130,9 +130,17 @@ class SupplyAssessor:
         """A method evaluated under some choices: its load [VA], [A], and whether it may be used."""
         evaluation = Evaluation(self.plan, self.facts, choices)
         results = self.rules.methods[name].results
+        may = self.may(evaluation.permitted(name))
+        if may == NO and self.is_of_one_of_several_units(name):
+            return Tried(name, evaluation, None, None, may)
         total = evaluation.line(results[self.instructions.total])
         amperes = evaluation.line(results[self.instructions.amperes])
-        return Tried(name, evaluation, total, amperes, self.may(evaluation.permitted(name)))
+        return Tried(name, evaluation, total, amperes, may)
+
+    def is_of_one_of_several_units(self, name: str) -> bool:
+        """Whether a method is for one dwelling unit and the supply has several: then it says nothing of the supply."""
+        level = self.plan.per[name]
+        return level in self.facts.collections and sum(self.facts.collections[level].quantity) > 1
 
     def may(self, outcomes: list[object]) -> str:
         """Whether a method may be used: `yes`, `no`, or `on condition` where that is not known."""
@@ -142,6 +150,8 @@ class SupplyAssessor:
 
     def sheet(self, tried: Tried) -> MethodSheet:
         """The sheet of a method; refused where its rules count a load never or twice."""
+        if tried.total is None:
+            return Tracer(tried.evaluation).method(tried.name, results=False)
         for miscount in miscounts(tried.evaluation, tried.name):
             times = ONCE[miscount.times] if miscount.times < len(ONCE) else f"{miscount.times} times"
             fail(MISCOUNTED, method=tried.name, load=miscount.load, times=times)

@@ -37,7 +37,11 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     if len(supply.results) > 1:
         blocks.append(_methods(supply))
     blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips]
-    blocks += [Paragraph(_fact_flips(each)) for each in supply.facts_not_verified if each.flips]
+    blocks += [
+        Paragraph(f"The verdict turns on a fact that is not verified. {not_verified_text(each, supply)}.")
+        for each in supply.facts_not_verified
+        if each.flips
+    ]
     if supply.settings:
         blocks.append(_settings(supply.settings))
     return [*blocks, *([Listing(supply.remarks)] if supply.remarks else [])]
@@ -141,13 +145,10 @@ def _option(option: OptionResult, usual: str) -> str:
     return f"{option.option.replace('_', ' ')} ({shown})"
 
 
-def _fact_flips(found: NotVerified) -> str:
-    return f"The verdict turns on a fact that is not verified. {not_verified_text(found)}."
-
-
-def not_verified_text(found: NotVerified) -> str:
-    """A fact not verified, with the load if it were otherwise."""
-    text = f"{', '.join(found.items)}: {found.text}" if found.items else found.text
+def not_verified_text(found: NotVerified, supply: SupplyResult) -> str:
+    """A fact not verified, with the load if it were otherwise; where it holds of every load, they are not named."""
+    every = len(found.items) > 1 and {load.name for load in supply.loads} == set(found.items)
+    text = f"{'every load' if every else ', '.join(found.items)}: {found.text}" if found.items else found.text
     verdicts = dict(each.split(": ", 1) for each in found.flips)
     shown = []
     for word, value in found.otherwise.items():

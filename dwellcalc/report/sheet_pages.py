@@ -38,7 +38,7 @@ def _supply(found: Assessment, supply: SupplyResult, *, full: bool) -> list[Bloc
     blocks += _interpretations(supply)
     title = "Facts of the house not verified"
     blocks.append(Heading(2, title if len(found.supplies) == 1 else f"{title}, {supply.title}"))
-    return [*blocks, Listing([not_verified_text(each) for each in supply.facts_not_verified] or ["none"])]
+    return [*blocks, Listing([not_verified_text(each, supply) for each in supply.facts_not_verified] or ["none"])]
 
 
 def printed_methods(supply: SupplyResult, *, full: bool) -> list[MethodSheet]:
