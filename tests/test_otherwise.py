@@ -166,14 +166,14 @@ def test_a_reading_that_is_not_listed_makes_no_difference_by_that_method(name: s
 
 def test_other_readings_go_by_the_method_that_was_asked_for_and_by_what_the_home_chose() -> None:
     tree = {
-        **demo("new_all_electric_house"),
-        "interpretations": {"charging in standard": "fastened", "largest motor taken": "not added"},
+        **demo("vacant_older_house"),
+        "interpretations": {"voltage of amperes": "nameplate", "largest motor taken": "not added"},
     }
     found = supply(tree, "standard")
     assert found.basis is not None
     assert found.basis.method == "standard"
     by_name = {each.address.partition(".")[2]: each for each in found.interpretations}
-    for short in ("charging_in_standard", "largest_motor_taken"):
+    for short in ("voltage_of_amperes", "largest_motor_taken"):
         each = by_name[short]
         assert each.chosen_by == "the home file"
         assert len({option.amperes for option in each.options}) == 2
