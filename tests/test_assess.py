@@ -167,6 +167,16 @@ def test_the_weakest_element_is_the_capacity() -> None:
         assert sizing.margin == pytest.approx(capacity - all_electric_optional())
 
 
+def test_a_feeder_of_a_part_of_a_dwelling_carries_more_of_its_continuous_load() -> None:
+    """The shop of the farm: welder and freezer in full, a motor with 25 % more, the charger with 25 % more of its 32 A."""
+    shop = assessed(demo("farm_house_with_shop")).supplies[1]
+    load = (40 * 240 + 28 * 240 + 0.25 * 28 * 240 + 4 * 120 + 32 * 240) / 240
+    assert shop.sizing is not None
+    assert shop.sizing.amperes == pytest.approx(load)
+    assert shop.sizing.margin == pytest.approx(100 - load - 0.25 * 32)
+    assert shop.verdict == DOES_NOT_FIT
+
+
 # --- conditions and remarks
 
 

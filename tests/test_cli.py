@@ -75,6 +75,7 @@ def test_nothing_to_compare_is_no_failure(run: Run, file: Callable[[Tree], str])
 
 BAD = [
     (lambda tree: tree["service"].update(ratng="100 A"), "ratng", "rating"),
+    (lambda tree: tree["service"].update(part_of_dwelling="yes"), "part_of_dwelling", "hint"),
     (lambda tree: tree["service"].update(system="120/240"), "120/240", "120/240 V single-phase 3-wire"),
     (lambda tree: tree["dwelling units"][0]["loads"][1].update(kind="heat pmup"), "heat pmup", "heat pump"),
     (lambda tree: tree["dwelling units"][0]["loads"][2].update(rating="5 kg"), "kg", "kW"),

@@ -79,6 +79,18 @@ def test_settings_that_differ_in_the_verdict() -> None:
     assert len({each.verdict for each in found.settings}) == 2
 
 
+def test_the_setting_that_counts_is_put_back() -> None:
+    """Listed with the largest first: after the smaller ones were tried, the facts are those of the largest."""
+    planned = [{"name": "charger", "kind": "charger", "settings": ["48 A", "16 A"]}]
+    tree = house([], planned=planned)
+    home, rules = home_of(tree), rules_of(edition_of(tree))
+    before = home.facts.digest()
+    first, second = (assess(home, rules, date="2026-01-01") for _ in range(2))
+    assert home.facts.digest() == before == first.facts_digest
+    assert first.json() == second.json()
+    assert answer(first.supplies[0]) == answer(supply(with_setting(tree, "charger", 48, listed=False)))
+
+
 # --- without what is planned
 
 
@@ -150,6 +162,25 @@ def test_a_reading_that_is_not_listed_makes_no_difference_by_that_method(name: s
     assert others
     for address, option in others:
         assert answer(alone(chosen_in(demo(name), address, option), found.basis.method)) == answer(found), (address, option)
+
+
+def test_other_readings_go_by_the_method_that_was_asked_for_and_by_what_the_home_chose() -> None:
+    tree = {
+        **demo("vacant_older_house"),
+        "interpretations": {"voltage of amperes": "nameplate", "largest motor taken": "not added"},
+    }
+    found = supply(tree, "standard")
+    assert found.basis is not None
+    assert found.basis.method == "standard"
+    by_name = {each.address.partition(".")[2]: each for each in found.interpretations}
+    for short in ("voltage_of_amperes", "largest_motor_taken"):
+        each = by_name[short]
+        assert each.chosen_by == "the home file"
+        assert len({option.amperes for option in each.options}) == 2
+        for option in each.options:
+            chosen = {**tree["interpretations"], short.replace("_", " "): option.option}
+            other = alone({**tree, "interpretations": chosen}, "standard")
+            assert (option.amperes, option.verdict) == answer(other)
 
 
 def test_a_short_name_of_a_reading_is_enough() -> None:

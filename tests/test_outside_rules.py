@@ -82,6 +82,8 @@ def test_a_short_name_of_two_interpretations_is_refused(run: Run, file: Callable
         if total is None:
             assert (code, out) == (2, "")
             assert 'no interpretation "charging_counted"' in err
+            assert 'did you mean "charging_counted"' not in err
+            assert re.search(r'did you mean "(house|sizing)\.charging_counted"|interpretations: ', err)
         else:
             assert json.loads(out)["supplies"][0]["total"] == pytest.approx(total)
 

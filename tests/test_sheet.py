@@ -17,7 +17,8 @@ from assessments import DEMOS, demo_assessed
 from examples import ROOT
 
 from dwellcalc.decide.document import SupplyResult
-from dwellcalc.report.lines import Numbering
+from dwellcalc.evaluate.sheet import Outcome, SheetLine
+from dwellcalc.report.lines import Numbering, schedules
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Table, as_text
 
@@ -206,6 +207,21 @@ def test_of_two_lines_of_one_name_the_first_gives_the_number() -> None:
     (sheet,) = [each for each in demo_assessed("duplex").supplies[0].methods if each.id == "standard"]
     shown = [line for line in sheet.lines if line.outcome is not None][:3]
     assert Numbering([*shown, *shown], [], full=True).by_id == {line.id: str(at) for at, line in enumerate(shown, start=1)}
+
+
+def test_a_column_that_two_methods_need_in_part_is_one() -> None:
+    """Each needs another item of it; together they print both, and an item that neither needs has no row."""
+
+    def column(name: str, *needed: str) -> SheetLine:
+        items = [
+            Outcome("known", 1.0, "VA", f"{at} VA", each) if each in needed else Outcome("not needed", item=each)
+            for at, each in enumerate("abc")
+        ]
+        return SheetLine(name, name, "Connected load", "1.1", "value", False, "installed", "loads", "VA", items=items)
+
+    (table,) = schedules([column("one.connected", "a"), column("two.connected", "b")], full=False)
+    assert isinstance(table, Table)
+    assert [row[:2] for row in table.rows] == [["a", "0 VA"], ["b", "1 VA"]]
 
 
 # --- the answer

@@ -30,7 +30,7 @@ def chosen(rules: RuleSet, wanted: Mapping[Text, Text], problems: Problems) -> d
         address = _address(known, name.strip().replace(" ", "_"))
         if address is None:
             short = [each.partition(".")[2] for each in known]
-            near = nearest_name(name.replace(" ", "_"), [*short, *known])
+            near = nearest_name(name.replace(" ", "_"), [*(each for each in short if short.count(each) == 1), *known])
             shown = ", ".join(short)
             problems.add(NO_INTERPRETATION, name.place, name=name, edition=rules.title, known=shown, nearest=near)
             continue
