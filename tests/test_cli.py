@@ -200,7 +200,7 @@ def test_a_line_is_explained_by_its_number(run: Run) -> None:
     text = as_text(sheet_pages(demo_assessed(name), full=False), None)
     titles = dict(re.findall(r"(?m)^ *(\d+)  (\S.*?)  ", text))
     assert set(titles) == set(numbered)
-    for number in ("1", "17", "18", "43"):
+    for number in list(numbered)[::9]:
         code, out, _ = run("explain", path_of(name), number)
         assert code == 0
         assert out.split("\n")[0] == titles[number]
@@ -209,7 +209,9 @@ def test_a_line_is_explained_by_its_number(run: Run) -> None:
 
 def test_a_line_is_explained_by_id_and_title(run: Run) -> None:
     path = path_of("small_gas_heated_house")
-    wanted = run("explain", path, "17")[1]
+    numbered = numbering_of(demo_assessed("small_gas_heated_house").supplies[0], full=False).lines
+    total = next(number for number, line in numbered.items() if line.id == "standard.total")
+    wanted = run("explain", path, total)[1]
     assert wanted.startswith("Calculated load\n")
     assert "Result: 13,824 VA" in wanted
     assert run("explain", path, "standard.total")[1] == wanted

@@ -949,7 +949,7 @@ def test_states_with_a_lockout() -> None:
 ])  # fmt: skip
 def test_a_blower_as_the_largest_motor(season: str, motors: list[float]) -> None:
     # 25 % of 2000 VA while it runs, else of the pump of 1000 VA
-    found = evaluated(home(kind("blower", 2000, season=season), kind("well_pump", 1000)))
+    found = evaluated(home(kind("blower", 2000, season=season), kind("well_pump", 1000), kind("supplemental_heat", 500)))
     assert [each[1] for each in states(found).values()] == motors
 
 
@@ -966,8 +966,18 @@ def test_addition_for_the_largest_motor(rating: dict[str, Any], motor: float) ->
 
 def test_compressor_alone_is_the_motor_in_each_state() -> None:
     rating = {"basis": "rated_load_and_fan", "rated_load_amperes": 20.0, "fan_amperes": 2.0, "volts": 240.0}
-    found = evaluated(home(load(GLOSSARY, "heat_pump", **rating)))
-    assert list(states(found).values()) == [[5280, 1200, 6480]] * 3  # 22 * 240; 25 % of 20 * 240
+    pump = load(GLOSSARY, "heat_pump", **rating)
+    alone = [[5280, 1200, 6480], [0, 0, 0], [5280, 1200, 6480]]  # 22 * 240; 25 % of 20 * 240
+    assert list(states(evaluated(home(pump))).values()) == alone
+    helped = states(evaluated(home(pump, kind("supplemental_heat", 500))))
+    assert helped == {"cooling": alone[0], "supplemental": [5780, 1200, 6980], "compressor": alone[0]}
+
+
+def test_heating_without_supplemental_heat_has_one_state() -> None:
+    found = evaluated(home(kind("electric_furnace", 10000), kind("blower", 800)))
+    names = ("supplemental_load", "supplemental_motor", "supplemental_state")
+    assert [state_of(value(found, name, STANDARD)) for name in names] == [NOT_APPLICABLE] * 3
+    assert states(found)["compressor"] == [10800, 200, 11000]
 
 
 def test_compressor_current_at_the_marked_voltage() -> None:

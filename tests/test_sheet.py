@@ -219,7 +219,7 @@ def test_a_column_that_two_methods_need_in_part_is_one() -> None:
         ]
         return SheetLine(name, name, "Connected load", "1.1", "value", False, "installed", "loads", "VA", items=items)
 
-    (table,) = schedules([column("one.connected", "a"), column("two.connected", "b")], full=False)
+    (table,) = schedules([column("one.connected", "a"), column("two.connected", "b")], Numbering([], [], full=False), full=False)
     assert isinstance(table, Table)
     assert [row[:2] for row in table.rows] == [["a", "0 VA"], ["b", "1 VA"]]
 
