@@ -973,6 +973,25 @@ def test_compressor_alone_is_the_motor_in_each_state() -> None:
     assert helped == {"cooling": alone[0], "supplemental": [5780, 1200, 6980], "compressor": alone[0]}
 
 
+@pytest.mark.parametrize("edition", ["nec/2020", LATEST])
+def test_a_motor_left_out_with_its_season(edition: str) -> None:
+    # 220.60 from 2020: by default heat alone with the pump, 25 % of 1000; literally also the air conditioner, 25 % of 5000.
+    stated = home(kind("electric_furnace", 20000), kind("air_conditioner", 5000), kind("well_pump", 1000))
+    assert states(evaluated(stated, edition=edition))["compressor"] == [20000, 250, 20250]
+    literal = {"standard.motor_left_out": "left_out_too"}
+    assert states(evaluated(stated, literal, edition=edition))["compressor"] == [20000, 1250, 21250]
+    heating_blower = home(kind("air_conditioner", 5000), kind("blower", 6000, season="heating"))
+    assert states(evaluated(heating_blower, edition=edition))["cooling"] == [5000, 1250, 6250]
+    assert states(evaluated(heating_blower, literal, edition=edition))["cooling"] == [5000, 1500, 6500]
+    locked = everything(stops_for_supplemental_heat=True)
+    assert states(evaluated(home(*locked), edition=edition))["supplemental"] == [20400, 250, 20650]
+    assert states(evaluated(home(*locked), literal, edition=edition))["supplemental"] == [20400, 1750, 22150]
+
+
+def test_no_reading_of_motors_left_out_before_2020() -> None:
+    assert "motor_left_out" not in rules_of("nec/2017").documents["standard"].interpretations
+
+
 def test_heating_without_supplemental_heat_has_one_state() -> None:
     found = evaluated(home(kind("electric_furnace", 10000), kind("blower", 800)))
     names = ("supplemental_load", "supplemental_motor", "supplemental_state")
