@@ -250,11 +250,11 @@ DISPOSER, DISHWASHER, FRIDGE = 9.8 * 120, 1200, 6 * 120
 @pytest.mark.parametrize(
     ("legs", "neutral"),
     [
-        ({}, SPREAD + (DISPOSER + DISHWASHER + FRIDGE) / 240),
+        ({}, SPREAD + (1.25 * DISPOSER + DISHWASHER + FRIDGE) / 240),
         ({"disposer": "A", "dishwasher": "A", "fridge": "B"}, SPREAD + (1.25 * DISPOSER + DISHWASHER) / 120),
         ({"disposer": "B", "dishwasher": "A", "fridge": "A"}, SPREAD + (DISHWASHER + FRIDGE) / 120),
         ({"disposer": "B", "dishwasher": "B", "fridge": "B"}, SPREAD + (1.25 * DISPOSER + DISHWASHER + FRIDGE) / 120),
-        ({"dishwasher": "B"}, SPREAD + (DISPOSER + FRIDGE) / 240 + DISHWASHER / 120),
+        ({"dishwasher": "B"}, SPREAD + (1.25 * DISPOSER + FRIDGE) / 240 + DISHWASHER / 120),
     ],
 )
 def test_the_neutral_is_the_larger_line(legs: dict[str, str], neutral: float) -> None:

@@ -1133,6 +1133,25 @@ def test_neutral_load_spread_over_the_lines() -> None:
     assert neutral(three, "neutral_spread_amperes") == [pytest.approx(14300 / (208 * 1.732), abs=NEAR)]  # 5100 + 8000 + 1200
 
 
+def test_largest_motor_on_the_neutral() -> None:
+    # 25 % of the larger of 720 and 600 VA, where no motor is said to stand on a line; of one that is, 25 % on that line alone
+    pump, fan = kind("sump_pump", 720, connection=LN), kind("other_motor", 600, connection=LN)
+    assert neutral(evaluated(home(pump, fan)), "neutral_motor_not_placed", "neutral_spread") == [180, 5100 + 1320 + 180]
+    placed = at("B", kind("waste_disposer", 480, connection=LN))
+    found = evaluated(home(pump, fan, placed))
+    assert neutral(found, "neutral_motor_not_placed", "neutral_spread") == [NOT_APPLICABLE, 5100 + 1320]
+    motor = found.plan.rules.methods[NEUTRAL].lines["placed_motor_amperes"]
+    assert [found.line(motor, 1), state_of(found.line(motor, 0))] == [1, NOT_APPLICABLE]  # 25 % of 480 over 120 V
+    without = evaluated(home(pump, placed), {"standard.largest_motor_taken": "not_added"})
+    assert neutral(without, "neutral_motor_not_placed", "neutral_spread") == [NOT_APPLICABLE, 5820]
+    assert state_of(without.line(motor, 1)) == NOT_APPLICABLE
+    marked = {"basis": "minimum_circuit_ampacity", "marked_amperes": 10.0, "volts": 120.0}
+    whole = evaluated(home(load(GLOSSARY, "other_motor", connection=LN, **marked)))
+    assert neutral(whole, "neutral_motor_not_placed", "neutral_spread") == [NOT_APPLICABLE, 6300]
+    of_line = evaluated(home(at("A", load(GLOSSARY, "other_motor", connection=LN, **marked))))
+    assert state_of(of_line.line(motor, 0)) == NOT_APPLICABLE
+
+
 def test_loads_on_one_line() -> None:
     loads = [
         at("A", kind("dishwasher", 1200, connection=LN)),
