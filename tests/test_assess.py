@@ -181,6 +181,14 @@ def test_a_feeder_of_a_part_of_a_dwelling_carries_more_of_its_continuous_load() 
 # --- conditions and remarks
 
 
+def test_a_part_or_three_lines_are_told_to_be_checked_line_by_line() -> None:
+    farm, apartments = (demo(name) for name in ("farm_house_with_shop", "twelve_apartments"))
+    told = [any("spread evenly over the lines" in each for each in found.remarks) for found in assessed(farm).supplies]
+    assert told == [False, True]
+    told = [any("spread evenly over the lines" in each for each in found.remarks) for found in assessed(apartments).supplies]
+    assert told == [True, False]
+
+
 def test_a_condition_of_use_that_is_not_known_is_asked_for() -> None:
     """Conductors not seen: whether they count as 100 A is the one condition that cannot be shown."""
     found = supply(all_electric(conductors="not seen"))

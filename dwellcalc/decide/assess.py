@@ -17,7 +17,7 @@ from dwellcalc.home import Home, Supply
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.problems import Problems, fail, message, nearest_name
 
-SETTING = "setting"
+SETTING, PART = "setting", "part"
 NO_METHOD = message("assess_no_method", 'the assessment tries no method "{name}"', "methods: {known}")
 
 
@@ -110,6 +110,8 @@ def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) ->
             wanted.append("margin")
     if found.conditions:
         wanted.append("condition")
+    if supply.kind == PART or len(supply.facts.collections["line_conductors"]) > 2:
+        wanted.append("spread")
     bases = supply.facts.collections["loads"].fields["basis"]
     if supply.settings or any(basis == SETTING for basis in bases if isinstance(basis, str)):
         wanted.append("setting")
