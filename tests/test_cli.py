@@ -225,6 +225,14 @@ def test_a_line_is_explained_by_id_and_title(run: Run) -> None:
     assert "sizing.capacity, " in run("explain", path, "capacity")[1]
 
 
+def test_a_method_asked_for_that_may_not_be_used_is_told_with_one_that_may(run: Run) -> None:
+    code, out, _ = run("assess", path_of("small_gas_heated_house"), "--method", "optional_dwelling")
+    assert code == 3
+    told = " ".join(out.split())
+    assert "the method that was asked for gives no result here; this one does: Standard calculation" in told
+    assert "Optional calculation for one dwelling unit: may not be used, because" in told
+
+
 def test_an_unknown_line_is_told_with_a_near_one(run: Run) -> None:
     code, out, err = run("explain", path_of("small_gas_heated_house"), "standard.totl")
     assert (code, out) == (2, "")

@@ -115,7 +115,11 @@ def _settings(settings: list[SettingResult]) -> Table:
 
 
 def _no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:
-    blocks: list[Block] = [Paragraph("Open: none of the methods calculated here gives a result.")]
+    others = [each.title for each in supply.results if each.may_be_used != "no" and each.total is not None]
+    what = "none of the methods calculated here gives a result"
+    if others:
+        what = f"the method that was asked for gives no result here; this one does: {', '.join(others)}"
+    blocks: list[Block] = [Paragraph(f"Open: {what}.")]
     for method in supply.methods:
         if method.may_be_used == "no":
             reasons = "; ".join(each.if_not for each in method.conditions if each.outcome == "no")
