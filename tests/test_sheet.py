@@ -265,13 +265,18 @@ def test_the_answer_names_all_that_it_turns_on(name: str) -> None:
         assert head.count("counted above") == len({each.load for each in found.settings})
         told = figures(text).get("Without what is planned")
         before = found.before
-        assert told == (None if before is None else f"{before.amperes:,.2f} A, {before.verdict}")
+        assert told == (None if before is None else f"{before.amperes:,.2f} A{_by(before.by, found)}, {before.verdict}")
         assert all(f"- {remark}" in head for remark in found.remarks)
+
+
+def _by(title: str, found: SupplyResult) -> str:
+    assert found.basis is not None
+    return "" if title == found.basis.title else f" by the {title[0].lower()}{title[1:]}"
 
 
 def test_the_answer_words_a_verdict_that_turns() -> None:
     text = parts("duplex", False)[1][0]
-    assert "if otherwise - 60 C: 117.54 A, does not fit" in text.split("\n\nLoads\n")[0]
+    assert "if otherwise - 60 C: 117.54 A by the standard calculation, does not fit" in text.split("\n\nLoads\n")[0]
     text = parts("vacant_older_house", False)[0][0]
     assert "Taken: counted (106.05 A, does not fit). Otherwise: left out (96.65 A, fits)." in text
 

@@ -25,10 +25,11 @@ class Tried:
 
 @dataclass
 class Carried:
-    """What a supply must carry [A], nothing where the method may not be used or gives no result, and the verdict."""
+    """What a supply must carry [A], nothing where no method may be used and gives a result, the verdict, the method's title."""
 
     amperes: float | None
     verdict: str
+    by: str = ""
 
 
 def basis_of(tried: Iterable[Tried], wanted: str, rules: RuleSet) -> tuple[Tried, Basis] | None:

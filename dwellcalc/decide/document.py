@@ -38,10 +38,11 @@ class Basis:
 
 @dataclass(slots=True)
 class BeforeResult:
-    """What the supply must carry [A], and the verdict, without what is planned and with what it would replace."""
+    """What the supply must carry [A], the verdict and the method, without what is planned and with what it would replace."""
 
     amperes: float
     verdict: str
+    by: str
 
 
 @dataclass(slots=True)
@@ -122,11 +123,20 @@ class LoadEntry:
 
 @dataclass(slots=True)
 class NotVerified:
-    """A fact of the house that nobody stated or saw; ``otherwise`` gives the load [A] if it were another word."""
+    """A fact of the house that nobody stated or saw.
+
+    Attributes:
+        items: those that share it; none where it is of the supply.
+        text: the fact.
+        otherwise: for each other word, what the supply would have to carry [A].
+        by: the title of the method, for the words with which another one than the basis would be taken.
+        flips: the words that change the verdict, with the verdict.
+    """
 
     items: list[str]
     text: str
     otherwise: dict[str, float | None] = field(default_factory=dict)
+    by: dict[str, str] = field(default_factory=dict)
     flips: list[str] = field(default_factory=list)
 
 

@@ -227,12 +227,12 @@ class SupplyAssessor:
     def option(self, tried: Tried, address: str, name: str, says: str, taken: bool, sizing: SizingResult) -> OptionResult:
         """The result under one option of an interpretation."""
         other: Tried | None = tried
-        carried = Carried(sizing.amperes, verdict(sizing.fits, sizing.fits_state))
+        title = str(self.rules.methods[tried.name].source.title)
+        carried = Carried(sizing.amperes, verdict(sizing.fits, sizing.fits_state), title)
         if not taken:
             other, carried = self.answered({**self.choices, address: name})
         total = other.total if other is not None and isinstance(other.total, float) else None
-        by = "" if other is None else str(self.rules.methods[other.name].source.title)
-        return OptionResult(name, says, taken, by, total, carried.amperes, carried.verdict)
+        return OptionResult(name, says, taken, carried.by, total, carried.amperes, carried.verdict)
 
     def settings(self, method: str) -> list[SettingResult]:
         """The load and the verdict with each setting that the home file lists for a load."""
@@ -257,7 +257,7 @@ class SupplyAssessor:
         loads.fields["replaced"] = [position in self.planned for position in range(len(loads))]
         _, carried = self.answered(self.choices)
         loads.fields["replaced"] = replaced
-        return None if carried.amperes is None else BeforeResult(carried.amperes, carried.verdict)
+        return None if carried.amperes is None else BeforeResult(carried.amperes, carried.verdict, carried.by)
 
     def answered(self, choices: Mapping[str, str]) -> tuple[Tried | None, Carried]:
         """The method of the basis under other choices or facts, and what the supply must carry by it, without a sheet."""
@@ -274,7 +274,8 @@ class SupplyAssessor:
         amperes = evaluation.line(results[plan.results["amperes_required"]])
         fits = evaluation.line(results[plan.results["fits"]])
         answer = verdict(fits if isinstance(fits, bool) else None, state_of(fits))
-        return Carried(amperes if isinstance(amperes, float) else None, answer)
+        title = str(self.rules.methods[tried.name].source.title)
+        return Carried(amperes if isinstance(amperes, float) else None, answer, title)
 
 
 def _number(outcome: Outcome) -> float | None:

@@ -23,11 +23,12 @@ class _Group:
     items: list[str] = field(default_factory=list)
     moves: dict[str, Carried] = field(default_factory=dict)
 
-    def listed(self, text: str, verdict: str) -> NotVerified:
+    def listed(self, text: str, verdict: str, usual: str) -> NotVerified:
         """The entry for the sheet; what changes the verdict is named."""
         otherwise = {word: tried.amperes for word, tried in self.moves.items()}
         flips = [f"{word}: {tried.verdict}" for word, tried in self.moves.items() if tried.verdict != verdict]
-        return NotVerified(self.items, f"assumed - {text}", otherwise, flips)
+        by = {word: tried.by for word, tried in self.moves.items() if tried.by not in ("", usual)}
+        return NotVerified(self.items, f"assumed - {text}", otherwise, by, flips)
 
 
 def facts_with_origin(facts: Facts) -> list[tuple[str, int, str, Field, Any, Origin]]:
@@ -56,7 +57,8 @@ def not_verified(assessor: SupplyAssessor, supply: SupplyResult) -> list[NotVeri
     """
     sizing = supply.sizing
     amperes = sizing.amperes if sizing is not None else None
-    found = [*_assumed(assessor, amperes, supply.verdict), *_unseen(assessor.facts)]
+    usual = supply.basis.title if supply.basis is not None else ""
+    found = [*_assumed(assessor, amperes, supply.verdict, usual), *_unseen(assessor.facts)]
     found += [NotVerified([], f"condition of use not shown: {text}") for text in supply.conditions]
     if sizing is not None and sizing.to_verify:
         shown = " or ".join(f"{size} {name.partition('_')[0]}" for name, size in sizing.to_verify.items())
@@ -70,7 +72,7 @@ def _moves(found: NotVerified, amperes: float | None) -> float:
     return max((abs(value - amperes) for value in found.otherwise.values() if value is not None), default=0.0)
 
 
-def _assumed(assessor: SupplyAssessor, amperes: float | None, verdict: str) -> list[NotVerified]:
+def _assumed(assessor: SupplyAssessor, amperes: float | None, verdict: str, usual: str) -> list[NotVerified]:
     facts = assessor.facts
     read = set(assessor.plan.columns)
     groups: dict[tuple[str, str], _Group] = {}
@@ -84,7 +86,7 @@ def _assumed(assessor: SupplyAssessor, amperes: float | None, verdict: str) -> l
         group = groups.setdefault((text, alone), _Group())
         group.items.append(item or owner)
         group.moves.update(moves)
-    return [group.listed(text, verdict) for (text, _), group in groups.items()]
+    return [group.listed(text, verdict, usual) for (text, _), group in groups.items()]
 
 
 def _otherwise(assessor: SupplyAssessor, owner: str, position: int, declared: Field, value: Any) -> dict[str, Carried]:

@@ -48,7 +48,7 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
 
 
 def _called(supply: SupplyResult) -> str:
-    name = f"{supply.title[:1].lower()}{supply.title[1:]}"
+    name = lowered(supply.title)
     return f"the {name}" if supply.kind == SERVICE else name
 
 
@@ -64,15 +64,19 @@ def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
 
 
 def _figures(supply: SupplyResult, sizing: SizingResult) -> Table:
+    assert supply.basis is not None
     rows = [["Supply", f"{supply.title}, {supply.system}"]]
     rows.append(["Calculated load", f"{supply.total:,.0f} VA"])
     rows += _amperes(supply, sizing)
     if supply.before is not None:
-        rows.append(["Without what is planned", f"{supply.before.amperes:,.2f} A, {supply.before.verdict}"])
-    if sizing.capacity is not None:
         rows.append(
-            ["Capacity of the supply", f"{sizing.capacity:,.0f} A, by the {sizing.weakest[:1].lower()}{sizing.weakest[1:]}"]
+            [
+                "Without what is planned",
+                f"{supply.before.amperes:,.2f} A{by_another(supply.before.by, supply.basis.title)}, {supply.before.verdict}",
+            ]
         )
+    if sizing.capacity is not None:
+        rows.append(["Capacity of the supply", f"{sizing.capacity:,.0f} A, by the {lowered(sizing.weakest)}"])
     if sizing.margin is not None:
         rows.append(["Margin", f"{sizing.margin:,.2f} A"])
     if supply.neutral is not None and supply.neutral.value is not None:
@@ -141,11 +145,20 @@ def _interpretation_flips(found: InterpretationResult) -> str:
     return f"The verdict turns on an interpretation ({found.cite}). {found.question} Taken: {mine}. Otherwise: {shown}."
 
 
+def by_another(title: str, usual: str) -> str:
+    """The method's name in a sentence, where it is not the usual one."""
+    return "" if title in ("", usual) else f" by the {lowered(title)}"
+
+
+def lowered(title: str) -> str:
+    """A title within a sentence."""
+    return f"{title[:1].lower()}{title[1:]}"
+
+
 def _option(option: OptionResult, usual: str) -> str:
     shown = "no method may be used and gives a result"
     if option.amperes is not None:
-        by = "" if option.by == usual else f" by the {option.by[:1].lower()}{option.by[1:]}"
-        shown = f"{option.amperes:,.2f} A{by}, {option.verdict}"
+        shown = f"{option.amperes:,.2f} A{by_another(option.by, usual)}, {option.verdict}"
     return f"{option.option.replace('_', ' ')} ({shown})"
 
 
@@ -156,6 +169,7 @@ def not_verified_text(found: NotVerified, supply: SupplyResult) -> str:
     verdicts = dict(each.split(": ", 1) for each in found.flips)
     shown = []
     for word, value in found.otherwise.items():
-        amperes = "cannot be calculated" if value is None else f"{value:,.2f} A"
+        by = f" by the {lowered(found.by[word])}" if word in found.by else ""
+        amperes = "cannot be calculated" if value is None else f"{value:,.2f} A{by}"
         shown.append(f"{word}: {amperes}{', ' + verdicts[word] if word in verdicts else ''}")
     return f"{text}; if otherwise - {'; '.join(shown)}" if shown else text

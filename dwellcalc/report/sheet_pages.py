@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from dwellcalc.decide.document import Assessment, OptionResult, SupplyResult
+from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
-from dwellcalc.report.answer import USE_WORDS, answer, not_verified_text
+from dwellcalc.report.answer import USE_WORDS, answer, by_another, not_verified_text
 from dwellcalc.report.lines import Numbering, line_blocks, schedules, tells
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
@@ -137,6 +137,7 @@ def _used(line: SheetLine) -> bool:
 def _interpretations(supply: SupplyResult) -> list[Block]:
     rows = []
     same = []
+    usual = supply.basis.title if supply.basis is not None else ""
     for each in supply.interpretations:
         if len({(option.amperes, option.verdict) for option in each.options}) == 1:
             same.append(each.question)
@@ -146,7 +147,7 @@ def _interpretations(supply: SupplyResult) -> list[Block]:
             mark = f" (taken, {each.chosen_by})" if option.taken else ""
             name = f"{option.option.replace('_', ' ')}{mark}"
             question = f"{each.question} ({each.cite})" if option is each.options[0] else ""
-            rows.append([question, name, amperes, f"{option.verdict}{_by(option, supply)}", option.says])
+            rows.append([question, name, amperes, f"{option.verdict}{by_another(option.by, usual)}", option.says])
     if not rows and not same:
         return []
     blocks: list[Block] = [Heading(2, "Interpretations")]
@@ -156,11 +157,6 @@ def _interpretations(supply: SupplyResult) -> list[Block]:
     if same:
         blocks += [Paragraph("Those that make no difference in this home:"), Listing(same)]
     return blocks
-
-
-def _by(option: OptionResult, supply: SupplyResult) -> str:
-    usual = supply.basis.title if supply.basis is not None else ""
-    return "" if option.by in ("", usual) else f", by the {option.by[:1].lower()}{option.by[1:]}"
 
 
 def _code_values(found: Assessment) -> list[Block]:
