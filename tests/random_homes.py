@@ -134,7 +134,8 @@ class _Maker:
             if says.how == "ask" or (says.how != "is" and self.often(0.3)):
                 made[flag.replace("_", " ")] = self.or_unknown(self.flag(flag))
         if self.often(0.4):
-            connection = made.get("connection", kind.flags["connection"].word).replace("_", " ")
+            by_kind = kind.flags["connection"].word  # holds also where the connection was not seen
+            connection = {"not seen": by_kind}.get(said := made.get("connection", by_kind), said).replace("_", " ")
             made["legs"] = self.or_unknown(self.legs(made["quantity"], units, connection == "line to neutral"))
         if self.often(0.3):
             made["evidence"] = self.chance.choice(self.glossary.evidence).replace("_", " ")

@@ -116,8 +116,8 @@ def _legs(node: Any, info: ValidationInfo) -> Said:
 def _connection(info: ValidationInfo) -> str:
     """How a load is connected: what is said, or what its kind says."""
     said, kind = info.data.get(CONNECTION), info.data.get(FROM_KIND)
-    if isinstance(said, Said) and said.value is not None:
-        return str(said.value)
+    if isinstance(said, Said) and not said.not_seen:
+        return "" if said.value is None else str(said.value)
     flag = kind.value.flags.get(CONNECTION) if kind else None
     return str(flag.word) if flag and flag.how in (BY_KIND, UNLESS_SAID) else ""
 
