@@ -181,6 +181,16 @@ def test_a_feeder_of_a_part_of_a_dwelling_carries_more_of_its_continuous_load() 
 # --- conditions and remarks
 
 
+def test_the_field_page_tells_each_supply_once_and_each_load_once() -> None:
+    page = assessed(demo("farm_house_with_shop")).field_page
+    assert [each for each in page if "main overcurrent device" in each] == [
+        "Service - main overcurrent device: 200 A",
+        "Feeder shop - main overcurrent device: 100 A",
+    ]
+    assert [each for each in page if "its setting" in each] == [each for each in page if each.startswith("shop charger - ")]
+    assert len([each for each in page if each.startswith("shop charger - ")]) == 1
+
+
 def test_a_part_or_three_lines_are_told_to_be_checked_line_by_line() -> None:
     farm, apartments = (demo(name) for name in ("farm_house_with_shop", "twelve_apartments"))
     told = [any("spread evenly over the lines" in each for each in found.remarks) for found in assessed(farm).supplies]

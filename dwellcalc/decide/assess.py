@@ -75,7 +75,7 @@ def _document(home: Home, rules: RuleSet, instructions: Instructions, supplies: 
         supplies,
         [spaced(kind) for kind in home.absent],
         list(weak.values()),
-        field_page(home.facts),
+        field_page(home.supplies),
         list(instructions.cautions),
         list(instructions.checklist) if replaced else [],
         instructions.basis_note,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from dwellcalc.decide.document import FactEntry, LoadEntry
 from dwellcalc.decide.verification import facts_with_origin
 from dwellcalc.evaluate import printed
@@ -59,12 +61,18 @@ def load_entries(supply: Supply) -> list[LoadEntry]:
     return found
 
 
-def field_page(facts: Facts) -> list[str]:
-    """What inspector and installer must find, from the facts whose field says so."""
+def field_page(supplies: Sequence[Supply]) -> list[str]:
+    """What inspector and installer must find, from the facts whose field says so.
+
+    Args:
+        supplies: the service, which has all loads, then the feeders, of which only what they are themselves is told again.
+    """
     found = []
-    for _, position, item, declared, value, _ in facts_with_origin(facts):
-        if not declared.find or value is None or isinstance(value, Unknown) or value is False:
-            continue
-        shown = "" if value is True else f": {printed.value(value, declared.kind, facts.glossary)}"
-        found.append(f"{item} - {declared.find}{shown}" if position >= 0 else f"{declared.find}{shown}")
+    for at, supply in enumerate(supplies):
+        for _, position, item, declared, value, _ in facts_with_origin(supply.facts):
+            if not declared.find or value is None or isinstance(value, Unknown) or value is False or (at and position >= 0):
+                continue
+            whose = item if position >= 0 else supply.title if len(supplies) > 1 else ""
+            shown = "" if value is True else f": {printed.value(value, declared.kind, supply.facts.glossary)}"
+            found.append(f"{whose} - {declared.find}{shown}" if whose else f"{declared.find}{shown}")
     return found
