@@ -2,7 +2,7 @@
 
 Run it with ``python tests/benchmark.py``. Each figure is the least of several repetitions.
 
-- evaluation: the optional method from ready facts to the traced result, over a plain function written by hand that makes
+- evaluation: the optional and the standard method, each and together, from ready facts to the traced result, over a plain function written by hand that makes
   the same decisions from plain dicts; also with the whole sheet made.
 - loading: reading, changing, linking and checking an edition, over composing the same files with libyaml.
 - assess: the command from a cold start, over starting Python and importing pydantic, pint, yaml and tabulate.
@@ -17,6 +17,7 @@ import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import yaml
 
@@ -24,14 +25,18 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 from homes import facts_of, random_house
 from plain import optional_220_82
+from plain_standard import standard_220
 
-from dwellcalc.evaluate.sheet import as_json
+from dwellcalc.evaluate.plan import Plan
+from dwellcalc.evaluate.sheet import MethodSheet, as_json
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
+from dwellcalc.facts import Facts
 from dwellcalc.language.rule_set import load_rules
 
 ROOT = Path(__file__).resolve().parents[1]
-EDITION, METHOD = "nec/2023", "optional_dwelling"
+EDITION, OPTIONAL, STANDARD = "nec/2023", "optional_dwelling", "standard"
+BY_HAND = {OPTIONAL: optional_220_82, STANDARD: lambda home: standard_220(home, "three-phase" in home["system"])}
 DEMO = ROOT / "worked_examples" / "demo" / "new_all_electric_house.yaml"
 LIBRARIES = "import pydantic, pint, yaml, tabulate"
 
@@ -47,37 +52,45 @@ def least(run: Callable[[], object], repetitions: int = 9) -> float:
 
 
 def evaluation() -> None:
-    """One evaluation over the function by hand, on 100 random houses."""
+    """Evaluations over the functions by hand, on 100 random houses."""
     rules = load_rules(EDITION)
     plan = plan_of(rules)
     chance = random.Random(1)
     homes = [random_house(rules.glossary, chance) for _ in range(100)]
     homes = [home for home in homes if all(each["volts"] != 200 for each in home["loads"] if "volts" in each)]
     facts = [facts_of(rules.glossary, home) for home in homes]
-    result = rules.methods[METHOD].results["total"]
+    for methods in ((OPTIONAL,), (STANDARD,), (OPTIONAL, STANDARD)):
+        timed(methods, homes, facts, plan)
+
+
+def timed(methods: tuple[str, ...], homes: list[dict[str, Any]], facts: list[Facts], plan: Plan) -> None:
+    """Some methods over the functions by hand of the same, then with their sheets, then with these as JSON."""
+    results = [plan.rules.methods[name].results["total"] for name in methods]
 
     def evaluated() -> None:
         for each in facts:
-            Evaluation(plan, each).line(result)
+            made = Evaluation(plan, each)
+            for result in results:
+                made.line(result)
 
-    def with_sheet() -> None:
-        for each in facts:
-            Tracer(Evaluation(plan, each)).method(METHOD)
-
-    def with_json() -> None:
-        for each in facts:
-            as_json(Tracer(Evaluation(plan, each)).method(METHOD))
+    def sheets(each: Facts) -> list[MethodSheet]:
+        tracer = Tracer(Evaluation(plan, each))
+        return [tracer.method(name) for name in methods]
 
     def by_hand() -> None:
         for home in homes:
-            optional_220_82(home)
+            for name in methods:
+                BY_HAND[name](home)
 
-    hand, ours, sheet, plain = least(by_hand), least(evaluated), least(with_sheet, 5), least(with_json, 5)
+    hand, ours = least(by_hand), least(evaluated)
+    sheet = least(lambda: [sheets(each) for each in facts], 5)
+    plain = least(lambda: [as_json(made) for each in facts for made in sheets(each)], 5)
     count = len(homes)
-    print(f"by hand            {hand / count * 1e6:8.1f} us a home")
-    print(f"evaluation         {ours / count * 1e6:8.1f} us a home, {ours / hand:6.1f} times (wanted: not over 30)")
-    print(f"with the sheet     {sheet / count * 1e6:8.1f} us a home, {sheet / hand:6.1f} times")
-    print(f"with its JSON      {plain / count * 1e6:8.1f} us a home, {plain / hand:6.1f} times")
+    print(" and ".join(methods))
+    print(f"  by hand          {hand / count * 1e6:8.1f} us a home")
+    print(f"  evaluation       {ours / count * 1e6:8.1f} us a home, {ours / hand:6.1f} times (wanted: not over 30)")
+    print(f"  with the sheets  {sheet / count * 1e6:8.1f} us a home, {sheet / hand:6.1f} times")
+    print(f"  with their JSON  {plain / count * 1e6:8.1f} us a home, {plain / hand:6.1f} times")
 
 
 def loading() -> None:

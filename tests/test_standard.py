@@ -7,11 +7,13 @@ examples (1 to 5, 8, 10, 14, 24 and 30 appliances), 220.54 on two sources up to 
 from __future__ import annotations
 
 import random
+from collections import Counter
 from typing import Any
 
 import pytest
 from examples import rules_of
 from homes import facts_of, house, load, random_house
+from plain_standard import standard_220
 
 from dwellcalc.decide.choices import interpretations
 from dwellcalc.evaluate.coverage import miscounts
@@ -121,6 +123,20 @@ def test_every_load_counts_once(seed: int) -> None:
     for _ in range(60):
         choices = {address: chance.choice(list(each.options)) for address, each in options.items()}
         assert miscounts(evaluation(random_house(GLOSSARY, chance), choices), STANDARD) == []
+
+
+def test_agrees_with_a_calculation_written_by_hand() -> None:
+    chance = random.Random(11)
+    systems: Counter[str] = Counter()
+    for at in range(300):
+        home = random_house(GLOSSARY, chance)
+        if at % 3 == 0:
+            home |= {"system": "208Y/120 V three-phase 4-wire", "voltage": 208.0}
+        by_hand = standard_220(home, three_phase="three-phase" in home["system"])
+        assert line(evaluation(home), "total") == pytest.approx(by_hand, rel=TOLERANCE), home
+        systems[home["system"]] += 1
+    assert len(systems) == 3
+    assert min(systems.values()) > 50
 
 
 def results(home: dict[str, Any]) -> list[float | str]:
