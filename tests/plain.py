@@ -56,7 +56,11 @@ def volt_amperes(load: dict[str, Any], supply_volts: float) -> float:
 def optional_220_82(home: dict[str, Any]) -> float:
     """The calculated load in volt-amperes."""
     area = sum(each["area"] for each in home["areas"] if each["area_kind"] in COUNTED)
-    pool = 3 * area + 1500 * max(home["small_appliance_circuits"], 2) + 1500 * home["laundry_circuits"]
+    pool = (
+        3 * area
+        + 1500 * max(home["small_appliance_circuits"], 0 if home["part_of_dwelling"] else 2)
+        + 1500 * home["laundry_circuits"]
+    )
     cooling = pump = compressor = strips = central = separate = storage = 0.0
     separate_count = 0.0
     blowers = []

@@ -39,7 +39,11 @@ def standard_220(home: dict[str, Any], three_phase: bool = False) -> float:
         and not (each["on_laundry_circuit"] and each["kind"] != "clothes_dryer" and each["kind"] not in COOKING)
     ]
     area = sum(each["area"] for each in home["areas"] if each["area_kind"] in COUNTED)
-    small = 3 * area + 1500 * max(home["small_appliance_circuits"], 2) + 1500 * home["laundry_circuits"]
+    small = (
+        3 * area
+        + 1500 * max(home["small_appliance_circuits"], 0 if home["part_of_dwelling"] else 2)
+        + 1500 * home["laundry_circuits"]
+    )
     lighting = min(small, 3000) + 0.35 * min(max(small - 3000, 0), 117000) + 0.25 * max(small - 120000, 0)
     fastened = number = others = charging = 0.0
     ranges, dryers = [], []

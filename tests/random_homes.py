@@ -136,7 +136,8 @@ class _Maker:
         if self.often(0.4):
             by_kind = kind.flags["connection"].word  # holds also where the connection was not seen
             connection = {"not seen": by_kind}.get(said := made.get("connection", by_kind), said).replace("_", " ")
-            made["legs"] = self.or_unknown(self.legs(made["quantity"], units, connection == "line to neutral"))
+            power = isinstance(made["rating"], Rating) and made["rating"].basis in ("watts", "volt_amperes")
+            made["legs"] = self.or_unknown(self.legs(made["quantity"], units, connection == "line to neutral", power))
         if self.often(0.3):
             made["evidence"] = self.chance.choice(self.glossary.evidence).replace("_", " ")
         return made
@@ -144,12 +145,12 @@ class _Maker:
     def flag(self, flag: str) -> str:
         return self.chance.choice(self.glossary.words(self.fields[flag].kind)).replace("_", " ")
 
-    def legs(self, quantity: int, units: int, one_line: bool) -> Any:
+    def legs(self, quantity: int, units: int, one_line: bool, power: bool) -> Any:
         """Lines for all of a load, or a count for each way in which it is connected: to one line, or to two or more."""
         system = self.glossary.systems[self.system]
         ways = list(system.line_conductors if one_line else system.line_pairs)
         if self.often(0.6):
-            return self.chance.choice([*ways, *([] if one_line else [" ".join(reversed(system.line_conductors))])])
+            return self.chance.choice([*ways, *([" ".join(reversed(system.line_conductors))] if power and not one_line else [])])
         counts: dict[str, int] = {}
         for _ in range(quantity * (units if self.often(0.5) else 1)):
             way = self.chance.choice(ways)

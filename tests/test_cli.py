@@ -11,7 +11,7 @@ import pytest
 from assessments import DEMO, DEMOS, Tree, demo, demo_assessed, house, load
 from commands import Run
 
-from dwellcalc.report.sheet_pages import numbering_of, sheet_pages
+from dwellcalc.report.sheet_pages import numberings, sheet_pages
 from dwellcalc.report.tables import as_markdown, as_text
 from dwellcalc.review.recompute import recompute_document
 
@@ -196,7 +196,7 @@ def test_the_edition_that_is_asked_for(run: Run) -> None:
 def test_a_line_is_explained_by_its_number(run: Run) -> None:
     """Every number of the sheet of one home, taken from the printed text."""
     name = "small_gas_heated_house"
-    numbered = numbering_of(demo_assessed(name).supplies[0], full=False).lines
+    numbered = numberings(demo_assessed(name), full=False)[0].lines
     text = as_text(sheet_pages(demo_assessed(name), full=False), None)
     titles = dict(re.findall(r"(?m)^ *(\d+)  (\S.*?)  ", text))
     assert set(titles) == set(numbered)
@@ -207,9 +207,21 @@ def test_a_line_is_explained_by_its_number(run: Run) -> None:
         assert numbered[number].id in out.split("\n")[3]
 
 
+def test_the_lines_of_a_feeder_have_numbers_of_their_own(run: Run) -> None:
+    service, feeder = numberings(demo_assessed("farm_house_with_shop"), full=False)
+    assert set(service.lines).isdisjoint(feeder.lines)
+    assert [int(number) for number in (*service.lines, *feeder.lines)] == list(
+        range(1, len(service.lines) + len(feeder.lines) + 1)
+    )
+    total = next(number for number, line in feeder.lines.items() if line.id == "standard.total")
+    code, out, _ = run("explain", path_of("farm_house_with_shop"), total)
+    assert code == 0
+    assert "Result: 26,160 VA" in out
+
+
 def test_a_line_is_explained_by_id_and_title(run: Run) -> None:
     path = path_of("small_gas_heated_house")
-    numbered = numbering_of(demo_assessed("small_gas_heated_house").supplies[0], full=False).lines
+    numbered = numberings(demo_assessed("small_gas_heated_house"), full=False)[0].lines
     total = next(number for number, line in numbered.items() if line.id == "standard.total")
     wanted = run("explain", path, total)[1]
     assert wanted.startswith("Calculated load\n")

@@ -655,6 +655,13 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "name two lines, such as A B, or say its `connection`",
         "A",
     ),
+    "home_legs_three_phase": (
+        file_text("name: lift, kind: elevator, rating: 28 A at 208 V, legs: A B C", system="208Y/120 V three-phase 4-wire"),
+        f'{LOADS} > lift > legs: a load on the three lines "A B C" is a three-phase load, '
+        'and "28 A at 208 V" is taken as that of a single-phase one',
+        "give its rating in VA or W; from a current it is amperes x volts x the square root of 3",
+        "A B C",
+    ),
     "home_same_name": (
         file_text() + COTTAGE.replace("cottage", "House"),
         'dwelling_units > House > name: another dwelling unit is called "House" already',

@@ -638,7 +638,9 @@ def test_conductors_are_judged_only_where_all_of_it_is_known(
     rating: float | None, of_size: str | None, material: str | None, judged: bool
 ) -> None:
     supply: dict[str, Any] = conductors(of_size, material) if of_size else {"conductor_material": material}
-    found = sized(100.0, home(rating=rating, state="to_be_installed", **supply))
+    found = sized(100.0, home(rating=rating, **supply))
+    chosen = sized(100.0, home(rating=rating, state="to_be_installed", **supply))
+    assert [chosen[f"{metal}_to_verify"] for metal in ("copper", "aluminum")] == [NOT_APPLICABLE] * 2
     assert (found["rating_by_conductors"] != NOT_APPLICABLE, found["conductors_suffice"] != NOT_APPLICABLE) == (judged, judged)
     looked_for = rating is not None and of_size is None
     for material_asked, wanted in (("copper", "2/0"), ("aluminum", "4/0")):  # 83 % of 200 A: 175 A and 180 A are the first

@@ -99,14 +99,16 @@ def only(rows: dict[int, Row], title: str) -> Row:
 
 @pytest.mark.parametrize(("name", "full"), WAYS)
 def test_lines_are_numbered_through_and_read_only_what_stands_above(name: str, full: bool) -> None:
+    before = 0
     for text, _ in parts(name, full):
         rows = rows_of(text)
-        assert list(rows) == list(range(1, len(rows) + 1))
+        assert list(rows) == list(range(before + 1, before + len(rows) + 1))
+        before += len(rows)
         assert len(rows) > 20
         for row in rows.values():
             named = [int(each) for each in re.findall(r"line (\d+)", row.how)]
             named += [int(each) for each in row.how[5:].split(" + ")] if ADDED.fullmatch(row.how) else []
-            assert all(each < row.number for each in named), row
+            assert all(min(rows) <= each < row.number for each in named), row
 
 
 @pytest.mark.parametrize(("name", "full"), WAYS)
@@ -151,7 +153,7 @@ def test_what_is_written_with_a_plus_adds_up(name: str, full: bool) -> None:
             allowed = WHOLE * (len(pieces) + sum(many)) + row.step
             assert sum(piece(each, rows) for each in pieces) == pytest.approx(row.value, abs=allowed), row
             checked += 1
-    assert checked
+    assert checked or name == "small_gas_heated_house"  # which has none
 
 
 @pytest.mark.parametrize(("name", "full"), WAYS)

@@ -336,7 +336,7 @@ dwelling units:
       - {name: dryer, kind: dryer, rating: 5 kW}
 loads:
   - {name: common dryers, kind: dryer, quantity: 3, rating: 5.5 kW, legs: {A B: 1, B C: 1, C A: 1}, evidence: manual}
-  - {name: lift, kind: elevator, rating: 28 A at 208 V, legs: A B C}
+  - {name: lift, kind: elevator, rating: 10.1 kVA, legs: A B C}
 planned:
   - {name: chargers, kind: EVSE, quantity: 4, rating: setting 32 A, in: house, legs: {A B: 2, C A: 2}}
 feeders:

@@ -18,7 +18,7 @@ from dwellcalc.language.rule_set import load_rules
 from dwellcalc.problems import InputError, fail, message, nearest_name
 from dwellcalc.reading import Text, key, read_file
 from dwellcalc.report.explanation import explanation
-from dwellcalc.report.sheet_pages import numbering_of, sheet_pages
+from dwellcalc.report.sheet_pages import numberings, sheet_pages
 from dwellcalc.report.tables import Block, as_markdown, as_text
 
 NO_LINE = message(
@@ -74,10 +74,9 @@ def explain_line(name: str, line: str, *, edition: str, method: str, rules: Path
 def _line_named(found: Assessment, name: str) -> SheetLine:
     """The line that a number of the printed sheet, an id, its last part or a title stands for."""
     lines: list[SheetLine] = []
-    for supply in found.supplies:
-        numbered = numbering_of(supply, full=False).lines.get(name)
-        if numbered is not None:
-            return numbered
+    for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
+        if name in numbering.lines:
+            return numbering.lines[name]
         lines += [each for sheet in supply.methods for each in sheet.lines]
         lines += supply.sizing.sheet.lines if supply.sizing is not None else []
         lines += [each for beside in (supply.neutral, supply.panels) if beside is not None for each in beside.sheet.lines]

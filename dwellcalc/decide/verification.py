@@ -11,7 +11,7 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Origin, Unknown, spaced
 from dwellcalc.glossary import Field
-from dwellcalc.home.glossary_names import LEGS_SAID
+from dwellcalc.home.glossary_names import CONNECTION, LEGS_SAID
 
 NOT_SEEN, TOLD = "not_seen", "told"
 
@@ -94,6 +94,8 @@ def _otherwise(assessor: SupplyAssessor, owner: str, position: int, declared: Fi
     if declared.kind.form == "quantity" or declared.name == LEGS_SAID:
         return {}
     facts = assessor.facts
+    if declared.name == CONNECTION and facts.collections[owner].fields[LEGS_SAID][position]:
+        return {}  # the lines that are said show how it is connected
     column = facts.objects[owner] if position < 0 else facts.collections[owner].fields[declared.name]
     place: Any = declared.name if position < 0 else position
     found: dict[str, Carried] = {}

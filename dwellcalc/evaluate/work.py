@@ -197,7 +197,7 @@ class Worker:
         shown = []
         for member in found.items:
             value = printed.number(member.value) if isinstance(member.value, float) else "-"
-            shown.append(value if member.weight == 1 else f"{printed.number(member.weight)} x {value}")
+            shown.append(value if member.weight == 1 or function == "largest" else f"{printed.number(member.weight)} x {value}")
         if function == "sum":
             return f"({' + '.join(shown)})" if len(shown) > 1 else shown[0]
         return f"{function}({', '.join(shown)})"

@@ -10,5 +10,6 @@ PANELS, CIRCUITS = "panels", "circuits"
 FROM_SYSTEM, FROM_KIND, FROM_RATING = "system", "kind", "rating"
 CONDUCTOR = "conductor_"
 LEGS_SAID, CONNECTION = "legs_said", "connection"
+POWERS = ("volt_amperes", "watts")  # the ratings that do not ask how many phases there are
 LINE_TO_NEUTRAL = "line_to_neutral"  # the connection with one line conductor; others have two or more
 IS_SERVICE, WHOLE_DWELLING, PART_OF_DWELLING = "service", "whole_dwelling", "part_of_dwelling"

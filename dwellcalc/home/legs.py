@@ -12,9 +12,10 @@ from dwellcalc.units import NUMBER
 
 from . import messages
 from .context import Context
-from .glossary_names import LINE_TO_NEUTRAL
+from .glossary_names import LINE_TO_NEUTRAL, POWERS
 from .names import plain, says_unknown
 from .quantities import whole
+from .ratings import Rating
 from .refusal import Refusal, single_text
 from .values import Said
 
@@ -86,14 +87,17 @@ def _pair(key: Text, system: System | None) -> Lines:
     return lines
 
 
-def agree(said: Said, connection: str) -> Said:
+def agree(said: Said, connection: str, rating: Rating | None) -> Said:
     """Legs that agree with how the load is connected: to the neutral from one line, else between two or more.
 
     Args:
         said: the legs.
         connection: the connection that is said or follows from the kind of load, or an empty string.
+        rating: the rating, which for a load on three lines is a power.
     """
     legs: Legs | None = said.value
+    if legs is not None and len(legs.lines) > 2 and rating is not None and rating.basis not in POWERS:
+        raise Refusal(messages.LEGS_THREE_PHASE, said.text, text=" ".join(legs.lines), rating=rating.text)
     if legs is None or not connection:
         return said
     one = connection == LINE_TO_NEUTRAL

@@ -80,6 +80,11 @@ LEGS_CONNECTION = message(
     '{path}: "{text}" names {number}, and the load is connected {connection}',
     "name {wanted}, or say its `connection`",
 )
+LEGS_THREE_PHASE = message(
+    "home_legs_three_phase",
+    '{path}: a load on the three lines "{text}" is a three-phase load, and "{rating}" is taken as that of a single-phase one',
+    "give its rating in VA or W; from a current it is amperes x volts x the square root of 3",
+)
 LEG_COUNTS = message(
     "home_leg_counts",
     "{path}: the counts add up to {sum}, not to {quantity}",

@@ -110,7 +110,9 @@ def _in(node: Any, info: ValidationInfo) -> int | None:
 def _legs(node: Any, info: ValidationInfo) -> Said:
     said: Said | None = info.data.get("quantity")
     known = "quantity" in info.data
-    return legs.agree(legs.legs(node, met(info), said.value if said else 1 if known else None), _connection(info))
+    found = legs.legs(node, met(info), said.value if said else 1 if known else None)
+    rating = info.data.get("rating")
+    return legs.agree(found, _connection(info), rating if isinstance(rating, Rating) else None)
 
 
 def _connection(info: ValidationInfo) -> str:

@@ -21,6 +21,21 @@ SERVICE = "service"  # the kind of the supply that is not a feeder
 VERDICT_WORDS = {FITS: "Fits", DOES_NOT_FIT: "Does not fit", NOTHING: "Nothing to compare with"}
 
 
+def overview(found: Assessment) -> Table:
+    """The supplies of a home with their verdicts, before their answers."""
+    rows = []
+    for supply in found.supplies:
+        sizing, basis = supply.sizing, supply.basis
+        carried = "" if sizing is None or sizing.amperes is None else f"{sizing.amperes:,.2f} A"
+        capacity = "" if sizing is None or sizing.capacity is None else f"{sizing.capacity:,.0f} A"
+        condition = ", on condition" if supply.conditions else ""
+        rows.append(
+            [supply.title, VERDICT_WORDS.get(supply.verdict, "Open") + condition, carried, capacity, basis.title if basis else ""]
+        )
+    head = ["Supply", "Verdict", "Load", "Capacity", "Method"]
+    return Table(f"All supplies, by {found.rule_set['title']}", head, rows, ["left", "left", "right", "right", "left"])
+
+
 def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     """The answer for one supply."""
     blocks: list[Block] = [Heading(2, "The answer" if len(found.supplies) == 1 else f"The answer for {_called(supply)}")]
@@ -102,10 +117,13 @@ def _amperes(supply: SupplyResult, sizing: SizingResult) -> list[list[str]]:
 
 def _methods(supply: SupplyResult) -> Table:
     rows = []
+    reasons = {sheet.id: "; ".join(each.if_not for each in sheet.conditions if each.outcome == "no") for sheet in supply.methods}
     for each in supply.results:
         total = ("-" if each.may_be_used == "no" else "cannot be calculated") if each.total is None else f"{each.total:,.0f} VA"
         amperes = "" if each.amperes is None else f"{each.amperes:,.2f} A"
-        rows.append([each.title, total, amperes, USE_WORDS[each.may_be_used], "taken" if each.basis else ""])
+        rows.append(
+            [each.title, total, amperes, USE_WORDS[each.may_be_used], "taken" if each.basis else reasons.get(each.id, "")]
+        )
     return Table("Methods", ["Method", "Load", "Amperes", "", ""], rows, ["left", "right", "right", "left", "left"])
 
 

@@ -18,14 +18,16 @@ class Numbering:
         lines: the lines that are printed.
         told: other lines by what tells the same, which take its number.
         full: whether working lines and those that were not needed are printed too.
+        after: how many lines are printed before.
     """
 
-    def __init__(self, lines: list[SheetLine], told: list[tuple[SheetLine, SheetLine]], *, full: bool) -> None:
+    def __init__(self, lines: list[SheetLine], told: list[tuple[SheetLine, SheetLine]], *, full: bool, after: int = 0) -> None:
         shown = [line for line in lines if is_shown(line, full=full)]
-        self.lines = {f"{at}": line for at, line in enumerate(shown, start=1)}
+        self.lines = {f"{at}": line for at, line in enumerate(shown, start=after + 1)}
         self._numbers = {id(line): number for number, line in self.lines.items()}
         self.by_id = {line.id: self._numbers[id(by)] for line, by in told if id(by) in self._numbers}
         self.by_id |= {line.id: number for number, line in reversed(self.lines.items())}
+        self.working = {(line.id, made.item): made for line in lines if line.working and not full for made in _outcomes(line)}
 
     def number(self, line: SheetLine) -> str:
         """The number of a printed line."""
@@ -95,7 +97,7 @@ def _schedule(group: str, columns: list[SheetLine], numbering: Numbering) -> Blo
             continue
         row = [_named(first)]
         for outcome in outcomes:
-            row += [_value(outcome), "" if outcome.state == NOT_NEEDED else _how(outcome, numbering.by_id)]
+            row += [_value(outcome), "" if outcome.state == NOT_NEEDED else _how(outcome, numbering)]
         rows.append(row)
     aligned = ["left", *(["right", "left"] * len(columns))]
     whole = columns[0].collection.replace("_", " ").capitalize()
@@ -116,7 +118,7 @@ def line_blocks(title: str, lines: list[SheetLine], numbering: Numbering, *, ful
             continue
         cite = outcome.cite or line.cite
         name = f"{line.title} (working)" if line.working else line.title
-        rows.append([numbering.number(line), name, cite, _how(outcome, numbering.by_id), _value(outcome)])
+        rows.append([numbering.number(line), name, cite, _how(outcome, numbering), _value(outcome)])
     table = Table(title, ["", "Line", "Section", "How", "Result"], rows, ["right", "left", "left", "left", "right"])
     empty = [
         f"{line.title} ({line.cite})"
@@ -132,7 +134,7 @@ def _value(outcome: Outcome) -> str:
     return "cannot be calculated" if outcome.state == UNKNOWN else outcome.printed
 
 
-def _how(outcome: Outcome, numbers: dict[str, str]) -> str:
+def _how(outcome: Outcome, numbering: Numbering) -> str:
     if outcome.state == NOT_NEEDED:
         return "not needed for the result"
     if outcome.state == NOT_APPLICABLE:
@@ -141,11 +143,17 @@ def _how(outcome: Outcome, numbers: dict[str, str]) -> str:
         needs = [f"needs {', '.join(outcome.missing)}"] if outcome.missing else []
         return "; ".join([*needs, *outcome.refusals])
     if outcome.parts:
-        return _parts(outcome, numbers)
+        return _parts(outcome, numbering.by_id)
     looked_up = next((each for each in outcome.rows_used if each.call == outcome.formula), None)
     if looked_up is not None:
         at_least = "at least " if looked_up.needed is not None else ""
         return f"{looked_up.section}, row {looked_up.row}, for {at_least}{looked_up.keys_printed}"
+    read = next((each.line for each in outcome.inputs if each.line and each.name == outcome.formula), None)
+    if read is not None and read in numbering.by_id:
+        return f"line {numbering.by_id[read]}"
+    behind = None if read is None else numbering.working.get((read, outcome.item)) or numbering.working.get((read, None))
+    if behind is not None:
+        return _how(behind, numbering)
     gathered = next((each for each in outcome.members if each.call == outcome.formula), None)
     return _members(gathered) if gathered is not None else outcome.with_numbers
 

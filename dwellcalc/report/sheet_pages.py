@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
-from dwellcalc.report.answer import USE_WORDS, answer, by_another, not_verified_text
+from dwellcalc.report.answer import USE_WORDS, answer, by_another, not_verified_text, overview
 from dwellcalc.report.lines import Numbering, line_blocks, schedules, tells
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
@@ -25,13 +25,14 @@ def sheet_pages(found: Assessment, *, full: bool) -> list[Block]:
         full: whether working lines and lines that were not needed are printed too.
     """
     blocks: list[Block] = [Heading(1, str(found.home["title"])), *_head(found)]
-    for supply in found.supplies:
-        blocks += _supply(found, supply, full=full)
+    if len(found.supplies) > 1:
+        blocks.append(overview(found))
+    for supply, numbering in zip(found.supplies, numberings(found, full=full), strict=True):
+        blocks += _supply(found, supply, numbering, full=full)
     return blocks + _code_values(found) + _closing(found)
 
 
-def _supply(found: Assessment, supply: SupplyResult, *, full: bool) -> list[Block]:
-    numbering = numbering_of(supply, full=full)
+def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, full: bool) -> list[Block]:
     blocks = answer(found, supply) + _loads(supply)
     for each in printed_sheets(supply, full=full):
         blocks += _sheet(each, numbering, full=full)
@@ -70,10 +71,15 @@ def printed_sheets(supply: SupplyResult, *, full: bool) -> list[PrintedSheet]:
     return found
 
 
-def numbering_of(supply: SupplyResult, *, full: bool) -> Numbering:
-    """The numbers of the printed lines, through all sheets of a supply."""
-    sheets = printed_sheets(supply, full=full)
-    return Numbering([line for each in sheets for line in each.lines], [pair for each in sheets for pair in each.told], full=full)
+def numberings(found: Assessment, *, full: bool) -> list[Numbering]:
+    """The numbers of the printed lines of each supply, through all sheets of all supplies."""
+    made: list[Numbering] = []
+    for supply in found.supplies:
+        sheets = printed_sheets(supply, full=full)
+        lines = [line for each in sheets for line in each.lines]
+        told = [pair for each in sheets for pair in each.told]
+        made.append(Numbering(lines, told, full=full, after=sum(len(each.lines) for each in made)))
+    return made
 
 
 def _head(found: Assessment) -> list[Block]:
@@ -159,8 +165,12 @@ def _interpretations(supply: SupplyResult) -> list[Block]:
     return blocks
 
 
+def _with_cite(what: str, cite: str) -> str:
+    return what if what.endswith(cite) else f"{what} ({cite})"
+
+
 def _code_values(found: Assessment) -> list[Block]:
-    shown = [f"{each['what']} ({each['cite']}): {each['confidence']}" for each in found.code_values_not_verified]
+    shown = [f"{_with_cite(each['what'], each['cite'])}: {each['confidence']}" for each in found.code_values_not_verified]
     return [Heading(2, "Code values not verified"), Listing(shown or ["none that this result rests on"])]
 
 
@@ -169,7 +179,10 @@ def _closing(found: Assessment) -> list[Block]:
     if found.field_page:
         blocks += [Heading(2, "To be found in the field by inspector and installer"), Listing(found.field_page)]
     if found.checklist:
-        blocks += [Heading(2, "A service replacement also brings (from memory, by edition)"), Listing(found.checklist)]
+        blocks += [
+            Heading(2, "What a replacement of the service would also bring (from memory, by edition)"),
+            Listing(found.checklist),
+        ]
     blocks += [Heading(2, "Cautions"), Listing([*found.cautions, found.basis_note])]
     wanted = ("Utility's available fault current", "Utility's letter", "Revision, and what it supersedes", "Signature, date")
     blocks.append(Table("To be filled in", ["", ""], [[name, BLANK] for name in wanted], ["left", "left"]))
