@@ -181,6 +181,13 @@ def test_a_feeder_of_a_part_of_a_dwelling_carries_more_of_its_continuous_load() 
 # --- conditions and remarks
 
 
+def test_a_bus_below_the_main_is_told() -> None:
+    tree = all_electric()
+    assert not any("bus of the panelboard" in each for each in supply(tree).remarks)
+    tree["service"]["bus"] = "100 A"
+    assert any("bus of the panelboard" in each for each in supply(tree).remarks)
+
+
 def test_the_field_page_tells_each_supply_once_and_each_load_once() -> None:
     page = assessed(demo("farm_house_with_shop")).field_page
     assert [each for each in page if "main overcurrent device" in each] == [

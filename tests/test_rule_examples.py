@@ -507,6 +507,48 @@ def test_conductors_for_new(amperes: float, said: dict[str, Any], ampacity: floa
     ]
 
 
+def test_terminals_of_new_conductors() -> None:
+    # Table 310.12 is of 75 C. At 100 A and 60 C: 83 % of it, 3 copper of 85 A, 1 aluminum of 85 A; over 100 A 75 C is allowed.
+    new = {"rating": None, "state": "to_be_installed", "terminals": "t60"}
+    found = sized(95.0, home(**new))
+    assert [size(found[metal]) for metal in ("copper", "aluminum")] == ["3", "1"]
+    part = sized(110.0, home(**new, whole_dwelling=False))  # 130 A, 120 A at 75 C
+    assert [size(part[metal]) for metal in ("copper", "aluminum")] == ["2", "1/0"]
+    small = sized(90.0, home(**{**new, "service": False, "whole_dwelling": False}))  # 95 A, 100 A at 60 C
+    assert [size(small[metal]) for metal in ("copper", "aluminum")] == ["2", "1/0"]
+    existing = sized(100.0, home(rating=200.0, bus=225.0, whole_dwelling=False, terminals="t60"))
+    assert (size(existing["copper_to_verify"]), size(existing["aluminum_to_verify"])) == ("3/0", "250")
+    hundred = sized(90.0, home(rating=100.0, bus=225.0, whole_dwelling=False, terminals="t60"))  # 110 A, 100 A at 60 C
+    assert (size(hundred["copper_to_verify"]), size(hundred["aluminum_to_verify"])) == ("1", "1/0")
+
+
+def test_small_conductors_are_not_chosen_here() -> None:
+    # 240.4(D) limits 14, 12 and 10 AWG by more than their ampacity, of which 35 A is the largest; over it they are chosen
+    part = {"service": False, "whole_dwelling": False, "rating": None, "state": "to_be_installed"}
+    assert [sized(35.0, home(**part))[metal] for metal in ("copper", "aluminum")] == [NOT_APPLICABLE] * 2
+    assert [size(sized(36.0, home(**part))[metal]) for metal in ("copper", "aluminum")] == ["8", "8"]  # 50 A, 40 A
+    existing = {**part, "rating": 35.0, "state": "existing", **conductors("10", "copper")}
+    assert sized(25.0, home(**existing))["conductors_suffice"] == NOT_APPLICABLE
+    assert sized(25.0, home(**{**existing, "rating": 40.0}))["conductors_suffice"] is False
+    assert sized(25.0, home(**{**existing, "rating": 40.0, **conductors("8", "copper")}))["conductors_suffice"] is True
+
+
+@pytest.mark.parametrize(("rating", "bus", "suffices"), [
+    (150.0, 100.0, False), (100.0, 100.0, True), (100.0, 125.0, True), (None, 125.0, NOT_APPLICABLE), (100.0, None, NOT_APPLICABLE),
+])  # fmt: skip
+def test_the_bus_is_not_below_the_main(rating: float | None, bus: float | None, suffices: object) -> None:
+    # 408.36, memory
+    assert sized(90.0, home(rating=rating, bus=bus, state="to_be_installed"))["bus_suffices"] == suffices
+
+
+def test_a_motor_marked_200_volts_has_a_column_of_its_own() -> None:
+    # Table 430.248, 1 hp: 9.2 A at 200 V, 8.8 A at 208 V
+    for volts, amperes in ((200.0, 9.2), (207.0, 9.2), (208.0, 8.8)):
+        motor = {"basis": "horsepower", "horsepower": 1.0, "volts": volts}
+        found = evaluated(home(load(GLOSSARY, "well_pump", **motor), system=TWO_LINES))
+        assert value(found, "other_load", STANDARD) == pytest.approx(amperes * 208)
+
+
 def test_an_existing_main_changes_nothing_for_a_new_service() -> None:
     # 180 A calculated, the main of 60 A out of reach of the dwelling rule: the new one of 200 A is within it.
     found = sized(180.0, home(rating=60.0))

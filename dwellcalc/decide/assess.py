@@ -105,6 +105,8 @@ def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) ->
     if found.sizing is not None:
         if found.sizing.conductors_suffice is False:
             wanted.append("conductors_short")
+        if found.sizing.bus_suffices is False:
+            wanted.append("bus_short")
         wanted.append("minimum_rating")
         if found.sizing.margin is not None:
             wanted.append("margin")

@@ -73,6 +73,7 @@ class SizingResult:
     fits_state: str
     margin: float | None
     conductors_suffice: bool | None
+    bus_suffices: bool | None
     with_continuous: float | None
     conductors: dict[str, str]
     to_verify: dict[str, str]

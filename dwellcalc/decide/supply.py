@@ -166,7 +166,6 @@ class SupplyAssessor:
         sheet = Tracer(evaluation).method(plan.method)
         numbers = {role: _number(sheet.results[name]) for role, name in plan.results.items()}
         fits = sheet.results[plan.results["fits"]]
-        suffice = sheet.results.get(plan.results.get("conductors_suffice", ""))
         listed = {
             role: {name: sheet.results[name].printed for name in names if sheet.results[name].state == KNOWN}
             for role, names in plan.lists.items()
@@ -181,7 +180,8 @@ class SupplyAssessor:
             fits.value if fits.state == KNOWN else None,
             fits.state,
             numbers["margin"],
-            suffice.value if suffice is not None and suffice.state == KNOWN else None,
+            _truth(sheet, plan.results.get("conductors_suffice", "")),
+            _truth(sheet, plan.results.get("bus_suffices", "")),
             numbers.get("with_continuous"),
             listed["conductors"],
             listed["to_verify"],
@@ -276,6 +276,11 @@ class SupplyAssessor:
         answer = verdict(fits if isinstance(fits, bool) else None, state_of(fits))
         title = str(self.rules.methods[tried.name].source.title)
         return Carried(amperes if isinstance(amperes, float) else None, answer, title)
+
+
+def _truth(sheet: MethodSheet, name: str) -> bool | None:
+    outcome = sheet.results.get(name)
+    return outcome.value if outcome is not None and outcome.state == KNOWN else None
 
 
 def _number(outcome: Outcome) -> float | None:

@@ -65,9 +65,9 @@ ASSESSMENT_MAPPINGS = ("sizing", "neutral", "panels", "remarks")
 NEUTRAL_ROLES = ("method", "amperes")
 PANEL_ROLES = ("method", "suffice")
 SIZING_RESULTS = ("amperes_required", "amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
-SIZING_OPTIONAL = ("offered_rating", "conductors_suffice", "with_continuous")
+SIZING_OPTIONAL = ("offered_rating", "conductors_suffice", "bus_suffices", "with_continuous")
 SIZING_LISTS = ("conductors", "to_verify")
-REMARKS = ("minimum_rating", "margin", "setting", "conductors_short", "condition", "spread")
+REMARKS = ("minimum_rating", "margin", "setting", "conductors_short", "bus_short", "condition", "spread")
 
 # Keys of a home file that are also names in the rules.
 HOME_KEYS = ("service", "conductors", "loads", "areas", "dwelling_units", "setting")
