@@ -94,6 +94,7 @@ def test_every_line_appears_once_with_its_title_name_and_section(edition):
         for (name, line), row in zip(document.lines.items(), rows, strict=True):
             assert row[1].startswith(f"{filled(rules, document, line.title)}\n{name}")
             assert ("(working line)" in row[1]) == line.working
+            assert ("(policy)" in row[1]) == line.is_policy
             assert row[4].startswith(f"{rules.section(line.cite)}\n")
             assert "{" not in row[1]
             seen.append(int(row[0]))

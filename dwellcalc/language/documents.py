@@ -47,6 +47,7 @@ class Line:
     applies: Tree | None = None
     applies_text: Text | None = None
     working: bool = False
+    is_policy: bool = False
     note: Text | None = None
     known_as: tuple[Text, ...] = ()
     evidence: Evidence = field(default_factory=Evidence)

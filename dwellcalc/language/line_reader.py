@@ -41,6 +41,8 @@ class LineReader(FormReader):
         self.check_title(title)
         line = Line(name, node, title, self.text(node, "cite", "line"), ways[0])
         line.each, line.note = self.optional(node, "each"), self.optional(node, "note")
+        status = self.optional(node, "status")
+        line.is_policy = status is not None and self.word(status, words.STATUSES) == words.POLICY
         working = self.optional(node, "working")
         line.working = working is not None and self.word(working, ("yes", "no")) == "yes"
         line.known_as = self.texts(node.get(key("known_as")))

@@ -22,10 +22,11 @@ EVIDENCE_KEYS = ("source", "confidence")
 GRADES = ("text seen", "two sources", "one source", "weak source", "memory")
 WEAK_GRADES = ("one source", "weak source", "memory")
 
-LINE_KEYS = ("title", "cite", "each", "applies", "working", "known_as", "note", *EVIDENCE_KEYS, *WAYS, "tiers")
+LINE_KEYS = ("title", "cite", "each", "applies", "working", "status", "known_as", "note", *EVIDENCE_KEYS, *WAYS, "tiers")
 CASE_KEYS = ("when", "then", "otherwise", "cite")
 PARAMETER_KEYS = ("value", "cite", "status", *EVIDENCE_KEYS)
-STATUSES = ("code", "policy")
+POLICY = "policy"
+STATUSES = ("code", POLICY)
 INTERPRETATION_KEYS = ("question", "cite", "options", "default")
 OPTION_KEYS = ("says", "source")
 PERMITTED_KEYS = ("require", "cite", "asks", "if_not")

@@ -22,7 +22,7 @@ def line_table(book: RuleBook, chapter: Chapter) -> Table:
 
 def _row(book: RuleBook, chapter: Chapter, line: CheckedLine) -> list[str]:
     source = line.source
-    name = f"{source.name} (working line)" if line.source.working else str(source.name)
+    name = f"{source.name}{' (working line)' * source.working}{' (policy)' * source.is_policy}"
     return [
         str(book.numbers[source]),
         f"{book.filled(source.title, chapter.document)}\n{name}",

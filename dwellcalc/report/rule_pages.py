@@ -27,7 +27,7 @@ GRADE_MEANINGS = (
     "only a remark was seen, in a trade forum or the like",
     "nothing was seen; it is recalled",
 )
-STATUS_MEANING = "Status: code, where the text states the value; policy, where the text is silent and a choice was made."
+STATUS_MEANING = "Status: code, where the text states the value; policy, where the text is silent and a choice was made; a line so marked is one."
 HOW_TO_READ = (
     "Lines are numbered through the whole document; a line that says `sum of lines` or `line` with a number means these numbers. "
     "Working lines stand only in the full sheet.",
