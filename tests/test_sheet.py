@@ -226,6 +226,12 @@ def test_a_column_that_two_methods_need_in_part_is_one() -> None:
     assert [row[:2] for row in table.rows] == [["a", "0 VA"], ["b", "1 VA"]]
 
 
+def test_a_share_by_tiers_bears_its_unit_once() -> None:
+    for text, _ in parts("large_house_two_mains", False):
+        assert "% %" not in text
+    assert any("100 % + 10 %" in text for text, _ in parts("large_house_two_mains", False))
+
+
 # --- the answer
 
 

@@ -234,7 +234,8 @@ class Tracer:
                 shown.append(f"{printed.number(phrase.amount)} {unit} of {printed.number(portion.taken)}")
             elif portion.value:
                 shown.append(f"{printed.number(portion.value)} {unit}")
-        made.with_numbers = f"{' + '.join(shown)} {made.unit}"
+        told = " + ".join(shown)
+        made.with_numbers = f"{told} {made.unit}" if any(phrase.shares for phrase in line.phrases) else told
 
     def parts(self, line: CheckedLine, item: int) -> list[Part]:
         """The parts of a combining line, and which were added or taken."""
