@@ -73,7 +73,7 @@ def _yes(outcome: bool | None) -> str:
 
 
 def _rows(used: list[RowUsed]) -> Table:
-    rows = [[f"{each.section}: {each.table}", ", ".join(str(key) for key in each.keys), each.row, each.cell] for each in used]
+    rows = [[f"{each.section}: {each.table}", each.keys_printed, each.row, each.cell] for each in used]
     return Table("Table rows used", ["Table", "For", "Row", "Cell"], rows, ["left", "left", "left", "left"])
 
 
