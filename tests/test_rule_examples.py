@@ -932,6 +932,62 @@ def test_cooking_on_three_phases(loads: list[dict[str, Any]], counted: float, de
     assert cooking(found, "load") == [pytest.approx(demand, abs=NEAR)]
 
 
+def states_of(found: Evaluation, *names: str, method: str = STANDARD) -> list[bool]:
+    """Whether lines apply, for the first of what they are lines of."""
+    lines = found.plan.rules.methods[method].lines
+    return [state_of(found.line(lines[name], 0)) != NOT_APPLICABLE for name in names]
+
+
+PAIR_LINES = ("cooking_on_pair", "cooking_spread_on_pair", "cooking_most_on_pair")
+LARGE_LINES = ("large_average", "large_increase", "cooking_large_in_column_c")
+COUNTED_LINES = ("cooking_counted", "cooking_average", "cooking_increase")
+DRYER_LINES = ("dryers_on_pair", "dryers_spread_on_pair", "dryers_most_on_pair", "dryers_number")
+
+
+@pytest.mark.parametrize(("loads", "system", "pairs", "large", "counted"), [
+    ([cookers(2, 9000)], SINGLE, False, True, True),
+    ([cookers(2, 5000)], SINGLE, False, False, True),  # none over column B
+    ([cookers(2, 9000)], THREE_PHASE, True, False, True),  # by pairs all go by column C
+    ([cookers(1, 9000)], THREE_PHASE, False, True, True),  # one alone
+    ([kind("storage_water_heater", 4500)], SINGLE, False, False, False),
+])  # fmt: skip
+def test_which_lines_of_cooking_there_are(
+    loads: list[dict[str, Any]], system: str, pairs: bool, large: bool, counted: bool
+) -> None:
+    found = evaluated(home(*loads, system=system))
+    assert states_of(found, *PAIR_LINES) == [pairs] * 3
+    assert states_of(found, *LARGE_LINES) == [large] * 3
+    assert states_of(found, *COUNTED_LINES) == [counted] * 3
+
+
+@pytest.mark.parametrize(("number", "system", "pairs", "counted"), [
+    (2, SINGLE, False, True), (2, THREE_PHASE, True, True), (1, THREE_PHASE, False, True), (0, SINGLE, False, False),
+])  # fmt: skip
+def test_which_lines_of_dryers_there_are(number: int, system: str, pairs: bool, counted: bool) -> None:
+    found = evaluated(home(*([dryers(number, 5500)] if number else []), system=system))
+    assert states_of(found, *DRYER_LINES) == [pairs, pairs, pairs, counted]
+
+
+@pytest.mark.parametrize(("rating", "of_size", "next_one"), [
+    (200.0, "4/0", 200.0), (200.0, "250", None), (205.0, "250", None), (200.0, None, None), (None, "4/0", None), (35.0, "12", None),
+    (1000.0, "1000", None),
+])  # fmt: skip
+def test_the_next_standard_rating_is_looked_for_only_where_it_is_needed(
+    rating: float | None, of_size: str | None, next_one: float | None
+) -> None:
+    # aluminum at 75 C, not of a whole dwelling: 4/0 carries 180 A, 250 kcmil 205 A
+    supply = conductors(of_size, "aluminum") if of_size else {"conductor_material": "aluminum"}
+    found = evaluated(home(rating=rating, whole_dwelling=False, **supply), amperes=100.0)
+    looked = value(found, "next_rating", SIZING)
+    assert (looked if state_of(looked) == KNOWN else None) == next_one
+    assert (state_of(looked) == NOT_APPLICABLE) == (next_one is None)
+
+
+def test_conductors_at_800_amperes_need_the_load_alone() -> None:
+    assert sized(750.0, home(rating=None, state="to_be_installed", whole_dwelling=False))["ampacity"] == 750
+    assert sized(801.0, home(rating=None, state="to_be_installed", whole_dwelling=False))["ampacity"] == 1000
+
+
 def test_one_range_on_three_phases_is_counted_as_it_is() -> None:
     # 220.55 speaks of two or more single-phase ranges: one alone takes C(1) = 8, or 80 % of 5 kW
     assert cooking(evaluated(home(cookers(1, 12000), system=THREE_PHASE)), "counted", "load") == [1, 8000]
@@ -1181,6 +1237,7 @@ def test_largest_motor_on_the_neutral() -> None:
     # 25 % of the larger of 720 and 600 VA, where no motor is said to stand on a line; of one that is, 25 % on that line alone
     pump, fan = kind("sump_pump", 720, connection=LN), kind("other_motor", 600, connection=LN)
     assert neutral(evaluated(home(pump, fan)), "neutral_motor_not_placed", "neutral_spread") == [180, 5100 + 1320 + 180]
+    assert neutral(evaluated(home(pump)), "neutral_motor_not_placed") == [180]
     placed = at("B", kind("waste_disposer", 480, connection=LN))
     found = evaluated(home(pump, fan, placed))
     assert neutral(found, "neutral_motor_not_placed", "neutral_spread") == [NOT_APPLICABLE, 5100 + 1320]
