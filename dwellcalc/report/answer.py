@@ -97,7 +97,9 @@ def _figures(supply: SupplyResult, sizing: SizingResult) -> Table:
     if supply.neutral is not None and supply.neutral.value is not None:
         rows.append(["Load of the neutral", supply.neutral.printed])
     if sizing.minimum_rating is not None:
-        offered = f" (commonly offered: {sizing.offered_rating:,.0f} A)" if sizing.offered_rating else ""
+        offered = (
+            f" (commonly offered: {sizing.offered_rating:,.0f} A)" if sizing.offered_rating and supply.kind == SERVICE else ""
+        )
         what = "Minimum rating of a new service" if supply.kind == SERVICE else "Minimum rating if new"
         rows.append([what, f"{sizing.minimum_rating:,.0f} A{offered}"])
     if sizing.conductors:
