@@ -12,6 +12,7 @@ from examples import ROOT, rules_of
 
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.choices import chosen
+from dwellcalc.decide.decision import SettingsResult
 from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.decide.supply import SupplyAssessor
@@ -71,7 +72,12 @@ def alone(tree: Tree, method: str = "", at: int = 0) -> SupplyResult:
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)
     problems.raise_if_any()
-    return SupplyAssessor(rules, read_instructions(rules), home.supplies[at], choices).assess(method)
+    return SupplyAssessor(rules, read_instructions(rules), home.supplies[at], choices, method).assess()
+
+
+def settings_of(found: Assessment, load: str) -> SettingsResult:
+    """What an assessment says of the settings of a load."""
+    return next(each for each in found.decision.settings if each.load == load)
 
 
 def answer(found: SupplyResult) -> tuple[float | None, str]:

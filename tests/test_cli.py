@@ -216,7 +216,7 @@ def test_the_lines_of_a_feeder_have_numbers_of_their_own(run: Run) -> None:
     total = next(number for number, line in feeder.lines.items() if line.id == "standard.total")
     code, out, _ = run("explain", path_of("farm_house_with_shop"), total)
     assert code == 0
-    assert "Result: 26,160 VA" in out
+    assert "Result: 22,320 VA" in out
 
 
 def test_a_line_is_explained_by_id_and_title(run: Run) -> None:

@@ -160,6 +160,30 @@ def test_settings_count_at_the_largest_and_all_are_kept(glossary: Glossary) -> N
     assert home.facts.origins["loads", 0, "setting"].written == "16 A, 48 A, 24 A"
 
 
+@pytest.mark.parametrize(
+    ("text", "settings"),
+    [
+        ("6 A to 9 A", [6, 7, 8, 9]),
+        ("6 to 8 A", [6, 7, 8]),
+        ("6.5 A to 8 A", [6.5, 7.5, 8]),
+        ("0.5 A to 1 A", [0.5, 1]),
+    ],
+)
+def test_a_free_range_is_every_whole_ampere_from_its_low_end_and_its_high_end(
+    glossary: Glossary, text: str, settings: list[float]
+) -> None:
+    home = read(glossary, planned=(f"name: charger, kind: EV charger, settings: {text}",))
+    assert (home.settings, home.free) == ({0: settings}, [0])
+    assert home.facts.collections["loads"].fields["setting"] == [settings[-1]]
+    assert home.facts.origins["loads", 0, "setting"].written == text
+
+
+def test_priorities_of_planned_loads(glossary: Glossary) -> None:
+    planned = ("name: a, kind: EVSE, settings: [16 A], priority: 2", "name: b, kind: EVSE, settings: [16 A]")
+    home = read(glossary, planned=planned)
+    assert (home.priorities, home.free) == ({0: 2.0}, [])
+
+
 def test_settings_hold_before_a_rating(glossary: Glossary) -> None:
     home = read(glossary, "name: charger, kind: EVSE, rating: 48 A at 240 V, settings: [16 A, 32 A]")
     charger = load(home, "charger")
@@ -790,11 +814,17 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "write the rating, or `unknown`",
         "typical",
     ),
-    "home_settings_range_later": (
-        file_text("name: charger, kind: EVSE, settings: 6 A to 48 A"),
-        f"{LOADS} > charger > settings: a free range of settings is not built yet",
-        "write the settings as a list",
-        "6 A to 48 A",
+    "home_want_settings": (
+        file_text("name: charger, kind: EVSE, settings: 48 A"),
+        f"{LOADS} > charger > settings: this must be a list of settings, or a range, not a single text",
+        "as `[... A, ... A]`, or `... A to ... A` where every whole ampere can be set",
+        "48 A",
+    ),
+    "home_range_turned": (
+        file_text("name: charger, kind: EVSE, settings: 48 A to 6 A"),
+        f'{LOADS} > charger > settings: the range "48 A to 6 A" does not rise',
+        "write the smallest setting first, then the largest",
+        "48 A to 6 A",
     ),
 }
 
@@ -885,7 +915,7 @@ def test_every_message_of_the_package_is_tried() -> None:
         ),
         (
             file_text("name: it, kind: EVSE, settings: 16 A"),
-            f"{LOADS} > it > settings: this must be a list, not a single text",
+            f"{LOADS} > it > settings: this must be a list of settings, or a range, not a single text",
         ),
         (file_text("name: it, kind: EVSE, settings: []"), f"{LOADS} > it > settings: this list is empty"),
         (file_text(RANGE + ", quantity: 2.5"), f'{LOADS} > range > quantity: "2.5" is not a whole number'),
@@ -1035,7 +1065,7 @@ def test_all_that_is_wrong_is_told_at_once_in_the_order_of_the_file(glossary: Gl
         "name: range, kind: rnage, rating: 12 kWW",
         "name: spa, kind: spa, rating: 0 kW, motor: yes",
         "name: spa, kind: freezer, individual circuit: yes, individual_circuit: maybe",
-        planned=("name: charger, kind: EVSE, settings: 6 A to 48 A, replaces: rang", "kind: hot tub"),
+        planned=("name: charger, kind: EVSE, settings: 48 A to 6 A, replaces: rang", "kind: hot tub"),
         top="wrok: new\nmeter: {file: year.csv}\nnone_of: [hot tub]",
         service="rating: 200\nconductors: {size: 4/1, material: tin}",
         unit="laundry_circuits: one",
@@ -1058,7 +1088,7 @@ def test_all_that_is_wrong_is_told_at_once_in_the_order_of_the_file(glossary: Gl
         ("home_name_taken", "spa"),
         ("home_same_key", "individual_circuit"),
         ("home_word", "maybe"),
-        ("home_settings_range_later", "6 A to 48 A"),
+        ("home_range_turned", "48 A to 6 A"),
         ("home_replaces", "rang"),
         ("home_lacks", "{"),
     ]

@@ -23,6 +23,7 @@ from assessments import (
     house,
     load,
     load_named,
+    settings_of,
     supply,
 )
 from examples import rules_of
@@ -52,17 +53,30 @@ def with_setting(tree: Tree, name: str, setting: float, *, listed: bool) -> Tree
     return tree
 
 
+def as_counted(name: str) -> Tree:
+    """A demonstration home with the settings fixed that its sheet counts."""
+    tree = demo(name)
+    for each in demo_assessed(name).decision.settings:
+        with_setting(tree, each.load, each.counted, listed=True)
+    return tree
+
+
 @pytest.mark.parametrize("name", [name for name in DEMOS if any("settings" in each for each in every_load(demo(name)))])
 def test_a_setting_is_as_if_it_were_the_rating(name: str) -> None:
-    for at, found in supplies(name):
-        assert found.basis is not None
-        for each in found.settings:
+    found = demo_assessed(name)
+    ids = [each.id for each in found.supplies]
+    for settable in found.decision.settings:
+        assert [each.setting for each in settable.settings] == sorted(each.setting for each in settable.settings)
+        for each in settable.settings:
             listed = each.setting != 24  # one of them is written as the rating
-            other = alone(with_setting(demo(name), each.load, each.setting, listed=listed), found.basis.method, at)
-            assert (each.amperes, each.verdict) == answer(other), each
-            assert each.counted == (
-                each.amperes == answer(found)[0] and each.setting == max(one.setting for one in found.settings)
-            )
+            tree = with_setting(as_counted(name), settable.load, each.setting, listed=listed)
+            for supply_at in each.supplies:
+                other_found = alone(tree, at=ids.index(supply_at.supply))
+                assert (supply_at.amperes, supply_at.verdict) == answer(other_found), each
+            for by in each.methods:
+                other_found = alone(tree, by.method, ids.index(by.supply))
+                assert (by.amperes, by.verdict) == answer(other_found), each
+            assert each.counted == (each.setting == settable.counted)
 
 
 def test_settings_that_differ_in_the_verdict() -> None:
@@ -70,13 +84,22 @@ def test_settings_that_differ_in_the_verdict() -> None:
     planned = [{"name": "charger", "kind": "charger", "settings": ["40 A", "16 A", "48 A"]}]
     service = {"rating": "100 A", "conductors": {"size": "3 AWG", "material": "copper"}}
     tree = house([load("furnace", "electric furnace", "19.6 kW")], planned=planned, **service)
-    found = supply(tree, "optional_dwelling")
+    whole = assessed(tree, "optional_dwelling")
+    found = settings_of(whole, "charger")
     furnace = 0.65 * 19600
-    wanted = [(setting, (10000 + 0.4 * (9000 + setting * 240 - 10000) + furnace) / 240) for setting in (40, 16, 48)]
-    assert [(each.setting, each.amperes) for each in found.settings] == [(s, pytest.approx(amperes)) for s, amperes in wanted]
-    assert [each.counted for each in found.settings] == [False, False, True]
+    wanted = [(setting, (10000 + 0.4 * (9000 + setting * 240 - 10000) + furnace) / 240) for setting in (16, 40, 48)]
+    got = [(each.setting, each.supplies[0].amperes) for each in found.settings]
+    assert got == [(setting, pytest.approx(amperes)) for setting, amperes in wanted]
     assert [each.verdict for each in found.settings] == [DOES_NOT_FIT if a >= 100.5 else FITS for _, a in wanted]
-    assert len({each.verdict for each in found.settings}) == 2
+    fitting = max(setting for setting, amperes in wanted if amperes < 100.5)
+    assert fitting < 48
+    assert (found.largest_that_fits, found.counted) == (fitting, fitting)
+    assert [each.setting for each in found.settings if each.counted] == [fitting]
+    assert whole.supplies[0].verdict == FITS
+    assert answer(whole.supplies[0])[0] == pytest.approx(dict(wanted)[fitting])
+    short = next(each for each in found.settings if each.setting > fitting)
+    assert short.limited_by == {"Service": "Rating of the main overcurrent device"}
+    assert short.supplies[0].minimum_rating == 110
 
 
 def test_the_setting_that_counts_is_put_back() -> None:
@@ -134,7 +157,7 @@ def test_a_reading_is_as_if_the_home_file_chose_it(name: str) -> None:
     for at, found in supplies(name):
         for each in found.interpretations:
             for option in each.options:
-                other = alone(chosen_in(demo(name), each.address, option.option), at=at)
+                other = alone(chosen_in(as_counted(name), each.address, option.option), at=at)
                 assert (option.amperes, option.verdict) == answer(other), (each.address, option.option)
                 assert option.total == other.total
                 mine = [one for one in other.interpretations if one.address == each.address]
@@ -161,7 +184,7 @@ def test_a_reading_that_is_not_listed_makes_no_difference_by_that_method(name: s
     ]
     assert others
     for address, option in others:
-        assert answer(alone(chosen_in(demo(name), address, option), found.basis.method)) == answer(found), (address, option)
+        assert answer(alone(chosen_in(as_counted(name), address, option), found.basis.method)) == answer(found), (address, option)
 
 
 def test_other_readings_go_by_the_method_that_was_asked_for_and_by_what_the_home_chose() -> None:
@@ -208,7 +231,7 @@ def words_of(name: str, field: str) -> list[str]:
 
 def stated(name: str, at: int, item: str, field: str, word: str) -> Tree:
     """The home in which a fact of a load, or of a supply, is stated."""
-    tree = demo(name)
+    tree = as_counted(name)
     if item == "supply":
         (tree["service"] if at == 0 else tree["feeders"][at - 1])[field] = word
     else:
@@ -285,7 +308,7 @@ def test_what_moves_the_result_most_stands_first() -> None:
 
 @pytest.mark.parametrize("name", DEMOS)
 def test_an_assessment_leaves_the_facts_as_they_were(name: str) -> None:
-    home, rules = home_of(demo(name)), rules_of(edition_of(demo(name)))
+    home, rules = home_of(as_counted(name)), rules_of(edition_of(demo(name)))
     before = [supply.facts.digest() for supply in home.supplies]
     first = assess(home, rules, date="2026-01-01").json()
     assert [supply.facts.digest() for supply in home.supplies] == before

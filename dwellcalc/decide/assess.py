@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from contextlib import ExitStack
 from importlib import metadata
 
 from dwellcalc.decide.choices import chosen
+from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, Assessment, SupplyResult
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.listing import fact_entries, field_page, load_entries
+from dwellcalc.decide.order import order_of_installation
+from dwellcalc.decide.settings import Chosen, Settable, choose, combinations, settable, settings_results
 from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.decide.trials import Trials, changed
 from dwellcalc.decide.verification import not_verified
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import MethodSheet
@@ -48,20 +53,44 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)
     problems.raise_if_any()
-    supplies = [_assessed(supply, rules, instructions, choices, method) for supply in home.supplies]
-    return _document(home, rules, instructions, supplies, home.date or date)
+    assessors = [SupplyAssessor(rules, instructions, supply, choices, method) for supply in home.supplies]
+    loads, digest = settable(home), home.facts.digest()
+    settings = choose(loads, Trials(assessors), instructions.combinations_at_most)
+    with ExitStack() as counted:
+        for assessor in assessors:
+            counted.enter_context(changed(assessor.facts, settings.changes))
+        supplies = [_assessed(assessor) for assessor in assessors]
+        decision = _decision(home, loads, settings, Trials(assessors), supplies)
+        return _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
 
 
-def _assessed(supply: Supply, rules: RuleSet, instructions: Instructions, choices: dict[str, str], method: str) -> SupplyResult:
-    assessor = SupplyAssessor(rules, instructions, supply, choices)
-    found = assessor.assess(method)
-    found.loads = load_entries(supply)
-    found.remarks = _remarks(supply, instructions, found)
+def _assessed(assessor: SupplyAssessor) -> SupplyResult:
+    found = assessor.assess()
+    found.loads = load_entries(assessor.supply)
+    found.remarks = _remarks(assessor.supply, assessor.instructions, found)
     found.facts_not_verified = not_verified(assessor, found)
     return found
 
 
-def _document(home: Home, rules: RuleSet, instructions: Instructions, supplies: list[SupplyResult], date: str) -> Assessment:
+def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trials, supplies: list[SupplyResult]) -> Decision:
+    instructions = trials.assessors[0].instructions
+    weakest = {supply.id: supply.sizing.weakest for supply in supplies if supply.sizing is not None}
+    return Decision(
+        settings_results(loads, settings, trials, weakest),
+        combinations(loads, settings, trials),
+        order_of_installation(home, trials, instructions.combinations_at_most),
+    )
+
+
+def _document(
+    home: Home,
+    rules: RuleSet,
+    instructions: Instructions,
+    found: tuple[list[SupplyResult], Decision],
+    digest: str,
+    date: str,
+) -> Assessment:
+    supplies, decision = found
     sheets = [sheet for supply in supplies for sheet in _sheets(supply)]
     weak = {entry["what"]: entry for sheet in sheets for entry in sheet.code_values_not_verified}
     replaced = any(supply.verdict == DOES_NOT_FIT for supply in supplies)
@@ -71,8 +100,9 @@ def _document(home: Home, rules: RuleSet, instructions: Instructions, supplies: 
         _head(home),
         {"id": rules.id, "title": rules.title, "digest": rules.digest, "rests_on": list(rules.chain), "amendments": []},
         fact_entries(home.facts),
-        home.facts.digest(),
+        digest,
         supplies,
+        decision,
         [spaced(kind) for kind in home.absent],
         list(weak.values()),
         field_page(home.supplies),
@@ -115,6 +145,6 @@ def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) ->
     if supply.kind == PART or len(supply.facts.collections["line_conductors"]) > 2:
         wanted.append("spread")
     bases = supply.facts.collections["loads"].fields["basis"]
-    if supply.settings or any(basis == SETTING for basis in bases if isinstance(basis, str)):
+    if any(basis == SETTING for basis in bases if isinstance(basis, str)):
         wanted.append("setting")
     return [instructions.remarks[name] for name in wanted if name in instructions.remarks]

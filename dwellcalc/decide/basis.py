@@ -25,11 +25,17 @@ class Tried:
 
 @dataclass
 class Carried:
-    """What a supply must carry [A], nothing where no method may be used and gives a result, the verdict, the method's title."""
+    """What a supply must carry [A], nothing where no method may be used and gives a result, the verdict, the method's title.
+
+    ``margin`` [A] is what is left of its capacity; ``minimum_rating`` and ``offered_rating`` [A] those of a new supply.
+    """
 
     amperes: float | None
     verdict: str
     by: str = ""
+    margin: float | None = None
+    minimum_rating: float | None = None
+    offered_rating: float | None = None
 
 
 def basis_of(tried: Iterable[Tried], wanted: str, rules: RuleSet) -> tuple[Tried, Basis] | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from dwellcalc.decide.decision import Decision
 from dwellcalc.evaluate.sheet import UNKNOWN, Json, MethodSheet, as_json
 from dwellcalc.language.words import VERDICTS
 
@@ -38,22 +39,15 @@ class Basis:
 
 @dataclass(slots=True)
 class BeforeResult:
-    """What the supply must carry [A], the verdict and the method, without what is planned and with what it would replace."""
+    """What the supply must carry [A], the verdict and the method, without what is planned and with what it would replace.
+
+    ``methods`` are the sheets of the methods that may be used then.
+    """
 
     amperes: float
     verdict: str
     by: str
-
-
-@dataclass(slots=True)
-class SettingResult:
-    """A setting of a planned load [A], and the load [A] and verdict with it, all else as it is."""
-
-    load: str
-    setting: float
-    amperes: float | None
-    verdict: str
-    counted: bool
+    methods: list[MethodSheet]
 
 
 @dataclass(slots=True)
@@ -179,7 +173,6 @@ class SupplyResult:
     verdict: str
     conditions: list[str]
     before: BeforeResult | None
-    settings: list[SettingResult]
     interpretations: list[InterpretationResult]
     unknowns: list[str]
     refusals: list[str]
@@ -200,6 +193,7 @@ class Assessment:
     facts: list[FactEntry]
     facts_digest: str
     supplies: list[SupplyResult]
+    decision: Decision
     absent: list[str]
     code_values_not_verified: list[dict[str, str]]
     field_page: list[str]

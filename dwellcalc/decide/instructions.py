@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from math import inf
 
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import (
+    ASSESSMENT_KEYS,
     ASSESSMENT_LISTS,
-    ASSESSMENT_MAPPINGS,
     ASSESSMENT_OPTIONAL,
     ASSESSMENT_TEXTS,
     NEUTRAL_ROLES,
@@ -26,6 +27,7 @@ ASSESSMENT_LACKS = message("assessment_lacks", '{what} lacks "{key}"')
 ASSESSMENT_METHOD = message("assessment_method", 'there is no method "{name}" in the edition')
 ASSESSMENT_RESULT = message("assessment_result", 'the method "{method}" has no result "{name}"')
 ASSESSMENT_GIVEN = message("assessment_given", 'the method "{method}" is given nothing named "{name}"')
+ASSESSMENT_NUMBER = message("assessment_number", '"{text}" is not a whole number')
 ASSESSMENT_BASIS = message("assessment_basis", '"{word}" is no way to choose the basis', "only `least`")
 
 
@@ -65,6 +67,7 @@ class Instructions:
     cautions: tuple[str, ...]
     checklist: tuple[str, ...]
     not_calculated: tuple[str, ...]
+    combinations_at_most: float
 
 
 def read_instructions(rules: RuleSet) -> Instructions:
@@ -85,7 +88,7 @@ class _Reader:
         self.problems = problems
 
     def read(self, node: Mapping) -> Instructions:
-        self.keys(node, (*ASSESSMENT_TEXTS, *ASSESSMENT_LISTS, *ASSESSMENT_OPTIONAL, *ASSESSMENT_MAPPINGS), "an assessment")
+        self.keys(node, ASSESSMENT_KEYS, "an assessment")
         texts = {name: self.text(node, name) for name in ASSESSMENT_TEXTS}
         lists = {name: self.texts(self.need(node, name, "an assessment")) for name in ASSESSMENT_LISTS}
         lists |= {name: self.texts(node[key(name)]) if name in node else () for name in ASSESSMENT_OPTIONAL}
@@ -112,6 +115,7 @@ class _Reader:
             plain["cautions"],
             plain["checklist"],
             plain["not_calculated"],
+            self.number(node, "combinations_at_most"),
         )
 
     def sizing(self, node: Mapping) -> Sizing:
@@ -162,6 +166,16 @@ class _Reader:
 
     def text(self, node: Mapping, name: str) -> Text:
         return as_text(self.need(node, name, "this"), name, self.problems)
+
+    def number(self, node: Mapping, name: str) -> float:
+        """A plain number, without limit where the file has none."""
+        if name not in node:
+            return inf
+        text = self.text(node, name)
+        if not text.isdigit():
+            self.problems.add(ASSESSMENT_NUMBER, text.place, text=text)
+            return float(0)
+        return float(text)
 
     def texts(self, node: Node) -> tuple[Text, ...]:
         return tuple(as_text(item, "an entry", self.problems) for item in as_list(node, "this", self.problems))

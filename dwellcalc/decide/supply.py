@@ -13,7 +13,6 @@ from dwellcalc.decide.document import (
     InterpretationResult,
     MethodResult,
     OptionResult,
-    SettingResult,
     SizingResult,
     SupplyResult,
     verdict,
@@ -27,6 +26,7 @@ from dwellcalc.evaluate.work import NO, YES, state_of
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Supply
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.tree import CheckedLine
 from dwellcalc.problems import fail, message
 
 MISCOUNTED = message(
@@ -35,6 +35,7 @@ MISCOUNTED = message(
     "this is a fault of the rules, not of the home",
 )
 PANELS = "panels"
+OF_A_TRIAL = ("margin", "minimum_rating", "offered_rating")  # the roles of sizing that a trial tells
 ONCE = ("never", "once", "twice")
 
 
@@ -46,29 +47,30 @@ class SupplyAssessor:
         instructions: what its assessment file says.
         supply: the supply with its facts.
         choices: the interpretations chosen, by address.
+        wanted: the method of the basis, or empty.
     """
 
-    def __init__(self, rules: RuleSet, instructions: Instructions, supply: Supply, choices: Mapping[str, str]) -> None:
+    def __init__(
+        self, rules: RuleSet, instructions: Instructions, supply: Supply, choices: Mapping[str, str], wanted: str = ""
+    ) -> None:
         self.rules = rules
         self.instructions = instructions
         self.supply = supply
         self.facts: Facts = supply.facts
-        self.listed_settings = supply.settings
         self.planned = set(supply.planned)
         self.choices = dict(choices)
         self.plan = plan_of(rules)
-        self.wanted = ""
+        self.wanted = wanted
 
-    def assess(self, wanted: str) -> SupplyResult:
-        """The result; ``wanted`` names the method of the basis, or is empty.
+    def assess(self) -> SupplyResult:
+        """The result.
 
         Raises:
             InputError: a method's rules count a load of this home never or twice.
         """
-        self.wanted = wanted
         tried = [self.tried(name, self.choices) for name in self.methods()]
         sheets = [self.sheet(one) for one in tried]
-        basis = basis_of(tried, wanted, self.rules)
+        basis = basis_of(tried, self.wanted, self.rules)
         missing = missing_of([one.total for one in tried if one.may != NO])
         found = self.empty(sheets, missing)
         found.results = [self.result(one, basis is not None and one is basis[0]) for one in tried]
@@ -82,7 +84,6 @@ class SupplyAssessor:
         sheet = next(each for each in sheets if each.id == chosen.name)
         found.conditions = [each.asks for each in sheet.conditions if each.outcome == ON_CONDITION]
         found.interpretations = self.interpretations(chosen, found.sizing)
-        found.settings = self.settings(chosen.name)
         found.before = self.before()
         return found
 
@@ -90,7 +91,7 @@ class SupplyAssessor:
         """The result as far as it rests on no basis."""
         supply = self.supply
         head = (supply.id, supply.title, supply.kind, self.system())
-        found = SupplyResult(*head, [], sheets, [], None, None, None, OPEN, [], None, [], [], *missing)
+        found = SupplyResult(*head, [], sheets, [], None, None, None, OPEN, [], None, [], *missing)
         found.neutral = self.beside(self.instructions.neutral)
         if self.facts.collections.get(PANELS):
             found.panels = self.beside(self.instructions.panels)
@@ -234,20 +235,6 @@ class SupplyAssessor:
         total = other.total if other is not None and isinstance(other.total, float) else None
         return OptionResult(name, says, taken, carried.by, total, carried.amperes, carried.verdict)
 
-    def settings(self, method: str) -> list[SettingResult]:
-        """The load and the verdict with each setting that the home file lists for a load."""
-        found = []
-        column = self.facts.collections["loads"].fields["setting"]
-        for position, settings in self.listed_settings.items():
-            counted = column[position]
-            for setting in settings:
-                column[position] = setting
-                carried = self.carried(self.tried(method, self.choices), self.choices)
-                name = self.facts.collections["loads"].names[position]
-                found.append(SettingResult(name, setting, carried.amperes, carried.verdict, setting == counted))
-            column[position] = counted
-        return found
-
     def before(self) -> BeforeResult | None:
         """The result without what is planned, and with what it would replace; nothing where nothing is planned."""
         loads = self.facts.collections["loads"]
@@ -256,8 +243,10 @@ class SupplyAssessor:
         replaced = loads.fields["replaced"]
         loads.fields["replaced"] = [position in self.planned for position in range(len(loads))]
         _, carried = self.answered(self.choices)
+        tried = [self.tried(name, self.choices) for name in self.methods()]
+        sheets = [Tracer(one.evaluation).method(one.name) for one in tried if one.may != NO and one.total is not None]
         loads.fields["replaced"] = replaced
-        return None if carried.amperes is None else BeforeResult(carried.amperes, carried.verdict, carried.by)
+        return None if carried.amperes is None else BeforeResult(carried.amperes, carried.verdict, carried.by, sheets)
 
     def answered(self, choices: Mapping[str, str]) -> tuple[Tried | None, Carried]:
         """The method of the basis under other choices or facts, and what the supply must carry by it, without a sheet."""
@@ -275,7 +264,13 @@ class SupplyAssessor:
         fits = evaluation.line(results[plan.results["fits"]])
         answer = verdict(fits if isinstance(fits, bool) else None, state_of(fits))
         title = str(self.rules.methods[tried.name].source.title)
-        return Carried(amperes if isinstance(amperes, float) else None, answer, title)
+        more = {role: _amperes(evaluation, results, plan.results.get(role)) for role in OF_A_TRIAL}
+        return Carried(amperes if isinstance(amperes, float) else None, answer, title, **more)
+
+
+def _amperes(evaluation: Evaluation, results: Mapping[str, CheckedLine], name: str | None) -> float | None:
+    value = evaluation.line(results[name]) if name is not None and name in results else None
+    return value if isinstance(value, float) else None
 
 
 def _truth(sheet: MethodSheet, name: str) -> bool | None:

@@ -9,16 +9,16 @@ from datetime import date
 from typing import Any
 
 from dwellcalc.reading import Mapping as KeysWithValues
-from dwellcalc.reading import Text, described
+from dwellcalc.reading import Text, described, text_at
 from dwellcalc.units import NUMBER
 
 from . import messages
 from .context import Context
 from .names import says_unknown
 from .quantities import positive, whole
-from .ratings import BETWEEN, Rating, read_rating, shown_forms
+from .ratings import Rating, read_rating, shown_forms
 from .refusal import Refusal, single_text
-from .values import Said
+from .values import Said, Settings
 
 
 def kind_of_load(node: Any, context: Context, name: Text | None) -> Said:
@@ -69,13 +69,26 @@ def setting(node: Any, context: Context) -> Said:
     return Said(positive(text, vocabulary.setting.kind.unit, vocabulary.glossary.units), text)
 
 
-def settings_list(node: Any) -> Any:
-    """The node, if it is not one text; a free range of settings cannot be read yet."""
-    if not isinstance(node, Text):
-        return node
-    if BETWEEN.search(node):
-        raise Refusal(messages.SETTINGS_RANGE_LATER, node)
-    raise Refusal(messages.WANT_LIST, node, found=described(node))
+def free_range(node: Text, context: Context) -> Settings:
+    """Every whole ampere of a range as a setting, and its upper end."""
+    vocabulary = context.vocabulary
+    kind, units = vocabulary.setting.kind.unit, vocabulary.glossary.units
+    ends = [end.strip() for end in node.split(" to ")]
+    if len(ends) != 2 or not all(ends):
+        raise Refusal(messages.WANT_SETTINGS, node, found=described(node))
+    if ends[0][-1].isdigit():
+        ends[0] += f" {units.printed(kind)}"
+    first, last = (positive(text_at(end, node), kind, units) for end in ends)
+    if first >= last:
+        raise Refusal(messages.RANGE_TURNED, node, text=node)
+    values = [first + step for step in range(int(last - first) + 1)]
+    return Settings([Said(value, node) for value in dict.fromkeys([*values, last])], free=True)
+
+
+def priority(node: Any, context: Context) -> Said:
+    """Which of several planned loads goes first: a whole number, the smaller first."""
+    text = single_text(node)
+    return Said(whole(text, NUMBER, context.vocabulary.glossary.units, 1), text)
 
 
 def within_rating(settings: list[Said], rated: object, context: Context) -> None:

@@ -42,6 +42,8 @@ class Filled:
         planned: the positions of the planned loads.
         replaced: (planned load, load that it takes the place of), by name.
         settings: for each load that can be set, by position, its settings.
+        free: the positions of the loads of which every whole ampere of a range is a setting.
+        priorities: for each planned load that has one, by position, which goes first.
     """
 
     facts: Facts
@@ -50,6 +52,8 @@ class Filled:
     planned: list[int] = field(default_factory=list)
     replaced: list[tuple[str, str]] = field(default_factory=list)
     settings: dict[int, list[float]] = field(default_factory=dict)
+    free: list[int] = field(default_factory=list)
+    priorities: dict[int, float] = field(default_factory=dict)
 
 
 def fill(model: Any, facts: Facts) -> Filled:
@@ -68,6 +72,8 @@ def fill(model: Any, facts: Facts) -> Filled:
         _add_load(load, filled, HOUSE, EXISTING)
     for load in model.planned:
         filled.planned.append(_add_load(load, filled, load.in_, PLANNED))
+        if load.priority:
+            filled.priorities[filled.planned[-1]] = load.priority.value
         _replace(load, filled)
     say_legs(facts, filled.names)
     return filled
@@ -116,7 +122,8 @@ def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
     position = facts.add(LOADS, str(load.name), values, owner=unit, quantity=quantity, origins=origins)
     filled.names.append(load.name)
     if load.settings:
-        filled.settings[position] = [said.value for said in load.settings]
+        filled.settings[position] = [said.value for said in load.settings.said]
+        filled.free += [position] * load.settings.free
     if load.legs and load.legs.value:
         together = 1 if unit == HOUSE else facts.collections[UNITS].quantity[unit]
         connect(position, load.legs.value.numbers(quantity, together), facts)
@@ -151,10 +158,11 @@ def _rated(load: Any, evidence: str) -> tuple[Values, Origins]:
     else:
         origins = {"basis": Origin("unknown", load.name.place, evidence)}
     if load.settings:
-        set_to = {"basis": SETTING, SETTING: max(said.value for said in load.settings)}
-        written = ", ".join(said.text for said in load.settings)
+        said = load.settings.said
+        set_to = {"basis": SETTING, SETTING: max(each.value for each in said)}
+        written = ", ".join(dict.fromkeys(each.text for each in said))
         values |= set_to
-        origins |= dict.fromkeys(set_to, Origin(written, load.settings[0].text.place, evidence))
+        origins |= dict.fromkeys(set_to, Origin(written, said[0].text.place, evidence))
     return values, origins
 
 

@@ -135,8 +135,11 @@ RATING_RANGE_LATER = message(
 TYPICAL_LATER = message(
     "home_typical_later", "{path}: taking a typical rating is not built yet", "write the rating, or `unknown`"
 )
-SETTINGS_RANGE_LATER = message(
-    "home_settings_range_later",
-    "{path}: a free range of settings is not built yet",
-    "write the settings as a list",
+WANT_SETTINGS = message(
+    "home_want_settings",
+    "{path}: this must be a list of settings, or a range, not {found}",
+    "as `[... A, ... A]`, or `... A to ... A` where every whole ampere can be set",
+)
+RANGE_TURNED = message(
+    "home_range_turned", '{path}: the range "{text}" does not rise', "write the smallest setting first, then the largest"
 )

@@ -36,6 +36,8 @@ class Home:
         planned: the positions of the planned loads.
         replaced: (planned load, load that it takes the place of), by name.
         settings: for each load that can be set, by position, its settings as they are listed.
+        free: the positions of the loads of which every whole ampere of a range is a setting.
+        priorities: for each planned load that has one, by position, which goes first: the smaller number.
         supplies: the service first, then the feeders in the order of the file.
     """
 
@@ -49,6 +51,8 @@ class Home:
     planned: list[int]
     replaced: list[tuple[str, str]]
     settings: dict[int, list[float]]
+    free: list[int]
+    priorities: dict[int, float]
     supplies: list[Supply]
 
 
@@ -102,5 +106,7 @@ def _home(model: Any, filled: Filled, supplies: list[Supply]) -> Home:
         planned=filled.planned,
         replaced=filled.replaced,
         settings=filled.settings,
+        free=filled.free,
+        priorities=filled.priorities,
         supplies=supplies,
     )

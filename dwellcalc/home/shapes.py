@@ -27,7 +27,7 @@ from .glossary_names import CONNECTION, FROM_KIND
 from .names import says_unknown
 from .ratings import Rating
 from .refusal import Refusal, single_text
-from .values import BY_KIND, UNLESS_SAID, Said
+from .values import BY_KIND, UNLESS_SAID, Said, Settings
 
 Value = TypeVar("Value")
 
@@ -37,7 +37,7 @@ LATER = {
     "dates": messages.DATES_LATER,
 }
 NOT_BY_HAND = {"status": messages.BY_LIST, "replaced": messages.BY_LIST}
-ONLY_PLANNED = {"replaces": messages.ONLY_PLANNED, "in": messages.ONLY_PLANNED}
+ONLY_PLANNED = dict.fromkeys(("replaces", "in", "priority"), messages.ONLY_PLANNED)
 
 
 def met(info: ValidationInfo) -> Context:
@@ -72,10 +72,10 @@ def _kind(node: Any, info: ValidationInfo) -> Said:
     return checks.kind_of_load(node, met(info), info.data.get("name"))
 
 
-def _settings(node: Any, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> list[Said]:
-    said: list[Said] = handler(checks.settings_list(node))
-    checks.within_rating(said, info.data.get("rating"), met(info))
-    return said
+def _settings(node: Any, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> Settings:
+    found = checks.free_range(node, met(info)) if isinstance(node, Text) else Settings(handler(node), free=False)
+    checks.within_rating(found.said, info.data.get("rating"), met(info))
+    return found
 
 
 def _listed(node: Any, handler: ValidatorFunctionWrapHandler) -> Any:
@@ -139,7 +139,7 @@ def _for(node: Any, info: ValidationInfo) -> Text:
 SingleText = Annotated[Text, PlainValidator(single_text)]
 Absent = Annotated[Any, with_context(checks.absent)]
 OneSetting = Annotated[Any, with_context(checks.setting)]
-Settings = Annotated[list[OneSetting], Declared(min_length=1), WrapValidator(_settings)]
+SETTINGS = Annotated[list[OneSetting], Declared(min_length=1), WrapValidator(_settings)]
 LISTED = WrapValidator(_listed)
 OR_UNKNOWN = WrapValidator(_or_unknown)
 UNITS = WrapValidator(_units)
@@ -181,7 +181,7 @@ class EntryShape(Shape):
     name: Any
     kind: Annotated[Said, PlainValidator(_kind)]
     rating: Annotated[Rating | Said | None, with_context(checks.rating)] = None
-    settings: Settings | None = None
+    settings: SETTINGS | None = None
     quantity: Annotated[Said | None, with_context(checks.quantity_of_items)] = None
     evidence: Annotated[Said | None, with_context(checks.evidence)] = None
 
@@ -197,6 +197,7 @@ class PlannedShape(EntryShape):
 
     name: Annotated[Text, with_context(unit_checks.planned_name)]
     replaces: Annotated[list[Said], with_context(unit_checks.replaced_loads)] = []
+    priority: Annotated[Said | None, with_context(checks.priority)] = None
     in_: Annotated[int | None, PlainValidator(_in)] = Declared(default=None, alias="in", validate_default=True)
 
 

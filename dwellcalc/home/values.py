@@ -38,6 +38,14 @@ class Said:
         return self.value is None and plain(self.text) == NOT_SEEN
 
 
+@dataclass(frozen=True)
+class Settings:
+    """The settings of equipment, as listed; ``free`` where every whole ampere of a range is one."""
+
+    said: list[Said]
+    free: bool
+
+
 Check = Callable[[Any], Said]
 
 

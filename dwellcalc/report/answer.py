@@ -10,10 +10,10 @@ from dwellcalc.decide.document import (
     InterpretationResult,
     NotVerified,
     OptionResult,
-    SettingResult,
     SizingResult,
     SupplyResult,
 )
+from dwellcalc.report.decision_pages import decision_blocks, decision_rows
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
 USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
@@ -43,22 +43,22 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
         return blocks + _no_answer(found, supply)
     sizing = supply.sizing
     blocks.append(Paragraph(verdict_sentence(found, supply)))
-    if found.not_calculated:
-        blocks.append(Paragraph(f"Not calculated here: {'; '.join(found.not_calculated)}."))
     blocks += [Paragraph(f"Condition, not shown yet: {text}.") for text in supply.conditions]
     if sizing.missing:
         blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(sizing.missing)]
-    blocks.append(_figures(supply, sizing))
-    if len(supply.results) > 1:
-        blocks.append(_methods(supply))
+    blocks.append(_figures(found, supply, sizing))
     blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips]
     blocks += [
         Paragraph(f"The verdict turns on a fact that is not verified. {not_verified_text(each, supply)}.")
         for each in supply.facts_not_verified
         if each.flips
     ]
-    if supply.settings:
-        blocks.append(_settings(supply.settings))
+    if len(found.supplies) == 1:
+        blocks += decision_blocks(found)
+    if len(supply.results) > 1:
+        blocks.append(_methods(supply))
+    if found.not_calculated:
+        blocks.append(Paragraph(f"Not calculated here: {'; '.join(found.not_calculated)}."))
     return [*blocks, *([Listing(supply.remarks)] if supply.remarks else [])]
 
 
@@ -75,10 +75,19 @@ def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
     if supply.verdict == NOTHING:
         return f"{words}: no rating of a supply is given. Calculated {by} ({supply.basis.because})."
     condition = ", on condition" if supply.conditions else ""
-    return f"{words}{condition}, {by} ({supply.basis.because})."
+    return f"{words}{condition}{_settings_counted(found, supply)}, {by} ({supply.basis.because})."
 
 
-def _figures(supply: SupplyResult, sizing: SizingResult) -> Table:
+def _settings_counted(found: Assessment, supply: SupplyResult) -> str:
+    """The settings with which a supply fits, where a larger one is listed."""
+    if supply.verdict != FITS:
+        return ""
+    names = {load.name for load in supply.loads}
+    fixed = [each for each in found.decision.settings if each.load in names and each.counted != each.settings[-1].setting]
+    return f", with {' and '.join(f'{each.load} set to {each.counted:g} A' for each in fixed)}" if fixed else ""
+
+
+def _figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Table:
     assert supply.basis is not None
     rows = [["Supply", f"{supply.title}, {supply.system}"]]
     rows.append(["Calculated load", f"{supply.total:,.0f} VA"])
@@ -94,6 +103,8 @@ def _figures(supply: SupplyResult, sizing: SizingResult) -> Table:
         rows.append(["Capacity of the supply", f"{sizing.capacity:,.0f} A, by the {lowered(sizing.weakest)}"])
     if sizing.margin is not None:
         rows.append(["Margin", f"{sizing.margin:,.2f} A"])
+    if len(found.supplies) == 1:
+        rows += decision_rows(found)
     if supply.neutral is not None and supply.neutral.value is not None:
         rows.append(["Load of the neutral", supply.neutral.printed])
     if sizing.minimum_rating is not None:
@@ -127,15 +138,6 @@ def _methods(supply: SupplyResult) -> Table:
             [each.title, total, amperes, USE_WORDS[each.may_be_used], "taken" if each.basis else reasons.get(each.id, "")]
         )
     return Table("Methods", ["Method", "Load", "Amperes", "", ""], rows, ["left", "right", "right", "left", "left"])
-
-
-def _settings(settings: list[SettingResult]) -> Table:
-    rows = []
-    for each in settings:
-        amperes = "-" if each.amperes is None else f"{each.amperes:,.2f} A"
-        rows.append([each.load, f"{each.setting:g} A", amperes, each.verdict, "counted above" if each.counted else ""])
-    head = ["Load", "Setting", "Load of the supply", "Verdict", ""]
-    return Table("Settings, by the same method and edition", head, rows, ["left", "right", "right", "left", "left"])
 
 
 def _no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:

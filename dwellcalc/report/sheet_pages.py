@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.report.answer import USE_WORDS, answer, by_another, not_verified_text, overview
+from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.lines import Numbering, line_blocks, schedules, tells
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
@@ -24,16 +25,19 @@ def sheet_pages(found: Assessment, *, full: bool) -> list[Block]:
         found: the assessment.
         full: whether working lines and lines that were not needed are printed too.
     """
-    blocks: list[Block] = [Heading(1, str(found.home["title"])), *_head(found)]
-    if len(found.supplies) > 1:
-        blocks.append(overview(found))
+    blocks: list[Block] = [Heading(1, str(found.home["title"]))]
+    several = len(found.supplies) > 1
+    if several:
+        blocks += [overview(found), *decision_table(found), *decision_blocks(found), *_head(found)]
     for supply, numbering in zip(found.supplies, numberings(found, full=full), strict=True):
+        blocks += answer(found, supply)
+        blocks += [] if several else _head(found)
         blocks += _supply(found, supply, numbering, full=full)
     return blocks + _code_values(found) + _closing(found)
 
 
 def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, full: bool) -> list[Block]:
-    blocks = answer(found, supply) + _loads(supply)
+    blocks = _loads(supply)
     for each in printed_sheets(supply, full=full):
         blocks += _sheet(each, numbering, full=full)
     blocks += _interpretations(supply)
@@ -93,7 +97,7 @@ def _head(found: Assessment) -> list[Block]:
     rows += [[name.capitalize(), str(value)] for name, value in found.home.items() if name in ("work", "occupied")]
     if found.absent:
         rows.append(["Stated to be absent", ", ".join(found.absent)])
-    return [Table("", ["", ""], rows, ["left", "left"])]
+    return [Heading(2, "The home and the rules"), Table("", ["", ""], rows, ["left", "left"])]
 
 
 def _loads(supply: SupplyResult) -> list[Block]:

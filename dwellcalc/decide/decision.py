@@ -1,0 +1,143 @@
+"""What an assessment says of planned loads as a whole: settings, combinations, order of installation, alternatives.
+
+Part of the document; every figure is of a whole home, with one entry for each of its supplies.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+
+@dataclass(slots=True)
+class SupplyAt:
+    """What one supply must carry [A] under a change, what is left of its capacity [A], the verdict and the method's title.
+
+    ``minimum_rating`` and ``offered_rating`` [A] are those of a new supply for that load.
+    """
+
+    supply: str
+    title: str
+    amperes: float | None
+    margin: float | None
+    verdict: str
+    by: str
+    minimum_rating: float | None
+    offered_rating: float | None
+
+
+@dataclass(slots=True)
+class MethodAt:
+    """What a supply must carry [A] by one of the methods that may be used, and the verdict."""
+
+    supply: str
+    method: str
+    title: str
+    amperes: float
+    verdict: str
+
+
+@dataclass(slots=True)
+class SettingResult:
+    """One setting of a load [A], all else as it is counted.
+
+    Attributes:
+        setting: the setting [A].
+        verdict: that of the supplies that carry the load, together.
+        limited_by: for those of them that it does not fit, by title, the element that limits it.
+        counted: whether the sheet is calculated with it.
+        supplies: what each supply that carries the load must carry.
+        methods: the same by each method that may be used.
+    """
+
+    setting: float
+    verdict: str
+    limited_by: dict[str, str]
+    counted: bool
+    supplies: list[SupplyAt]
+    methods: list[MethodAt]
+
+
+@dataclass(slots=True)
+class SettingsResult:
+    """A load that can be set: its settings in rising order, the one counted [A], the largest that fits [A], if one does.
+
+    ``free`` says that every whole ampere of a range is a setting.
+    """
+
+    load: str
+    counted: float
+    largest_that_fits: float | None
+    free: bool
+    settings: list[SettingResult]
+
+
+@dataclass(slots=True)
+class Combination:
+    """Settings of several loads [A] that fit together, and that no other fitting combination exceeds in all."""
+
+    settings: dict[str, float]
+    taken: bool
+    supplies: list[SupplyAt]
+
+
+@dataclass(slots=True)
+class Step:
+    """A planned load installed after those before it in the order: the verdict, and what each supply must carry then."""
+
+    load: str
+    verdict: str
+    supplies: list[SupplyAt]
+
+
+@dataclass(slots=True)
+class OrderResult:
+    """The order of installation, where the verdict depends on what is installed.
+
+    Attributes:
+        steps: the planned loads in the order of their priorities, one after the other.
+        works: an order in which it fits at every step, where that order differs; empty where there is none.
+        together: the largest sets of planned loads that fit, where not all of them do.
+    """
+
+    steps: list[Step]
+    works: list[str]
+    together: list[list[str]]
+
+
+@dataclass(slots=True)
+class AlternativeResult:
+    """Something else that could be done.
+
+    Attributes:
+        title: what kind of alternative it is.
+        what: what is done, with its figures.
+        verdict: that of all supplies together.
+        supply: the title of the supply that its figures are of.
+        amperes: what that supply must carry then [A].
+        brings: how much less that is [A].
+        by: the title of the method.
+        needs: the evidence that it needs.
+        cite: the sections that it rests on.
+        larger: what else must be larger.
+    """
+
+    title: str
+    what: str
+    verdict: str
+    supply: str
+    amperes: float | None
+    brings: float | None
+    by: str
+    needs: str
+    cite: str
+    larger: list[str] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Decision:
+    """All of it."""
+
+    settings: list[SettingsResult] = field(default_factory=list)
+    combinations: list[Combination] = field(default_factory=list)
+    order: OrderResult | None = None
+    alternatives: list[AlternativeResult] = field(default_factory=list)

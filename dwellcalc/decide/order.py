@@ -1,0 +1,77 @@
+"""The order in which planned loads are installed, where the verdict depends on what is there already."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+from itertools import combinations
+
+from dwellcalc.decide.decision import OrderResult, Step
+from dwellcalc.decide.document import FITS
+from dwellcalc.decide.trials import LOADS, Change, Trials
+from dwellcalc.home import Home
+
+REPLACED = "replaced"
+
+
+def planned_loads(home: Home) -> list[str]:
+    """The planned loads by name: by their priorities, then in the order of the file."""
+    names = home.facts.collections[LOADS].names
+    last = float(len(names)) + max(home.priorities.values(), default=0)
+    return [names[at] for at in sorted(home.planned, key=lambda at: (home.priorities.get(at, last), at))]
+
+
+def without(home: Home, installed: Collection[str]) -> dict[Change, bool]:
+    """The changes of facts with which, of what is planned, only some is there, and only what that replaces is gone."""
+    planned = planned_loads(home)
+    gone = {old for new, old in home.replaced if new in installed}
+    changes = {(name, REPLACED): name not in installed for name in planned}
+    return changes | {(old, REPLACED): old in gone for _, old in home.replaced if old not in planned}
+
+
+def order_of_installation(home: Home, trials: Trials, limit: float) -> OrderResult | None:
+    """What fits in which order; nothing where the verdict is the same whatever is installed, or too much is planned.
+
+    Args:
+        home: the home.
+        trials: trials on its supplies, with the settings that are counted.
+        limit: how many sets of loads are tried at most.
+    """
+    planned = planned_loads(home)
+    if len(planned) < 2 or 2 ** len(planned) > limit:
+        return None
+    fits = {chosen: trials.verdict(without(home, chosen)) == FITS for chosen in _sets(planned)}
+    if len(set(fits.values())) < 2:
+        return None
+    steps = []
+    for count in range(1, len(planned) + 1):
+        changes = without(home, planned[:count])
+        steps.append(Step(planned[count - 1], trials.verdict(changes), trials.supplies(changes)))
+    works = _order(planned, frozenset(), fits)
+    together = [] if fits[frozenset(planned)] else _largest(planned, fits)
+    return OrderResult(steps, works if works != planned else [], together)
+
+
+def _sets(planned: Sequence[str]) -> Iterator[frozenset[str]]:
+    for count in range(1, len(planned) + 1):
+        yield from (frozenset(chosen) for chosen in combinations(planned, count))
+
+
+def _order(planned: Sequence[str], there: frozenset[str], fits: dict[frozenset[str], bool]) -> list[str]:
+    """An order in which each step fits, the first by priority; empty where there is none."""
+    for load in planned:
+        now = there | {load}
+        if load in there or not fits[now]:
+            continue
+        if len(now) == len(planned):
+            return [load]
+        rest = _order(planned, now, fits)
+        if rest:
+            return [load, *rest]
+    return []
+
+
+def _largest(planned: Sequence[str], fits: dict[frozenset[str], bool]) -> list[list[str]]:
+    """The sets that fit and that are in no other one that fits, each in order."""
+    fitting = [chosen for chosen, fit in fits.items() if fit]
+    kept = [chosen for chosen in fitting if not any(chosen < other for other in fitting)]
+    return [[load for load in planned if load in chosen] for chosen in kept]

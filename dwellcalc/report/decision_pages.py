@@ -1,0 +1,159 @@
+"""What the sheet says of planned loads as a whole: settings, combinations, order of installation, alternatives."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dwellcalc.decide.decision import (
+    AlternativeResult,
+    Combination,
+    Decision,
+    OrderResult,
+    SettingResult,
+    SettingsResult,
+    SupplyAt,
+)
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, Assessment
+from dwellcalc.report.tables import Block, Listing, Paragraph, Table
+
+EDGE = 2  # how many settings of a free range are shown on each side of the one that is counted
+
+
+def decision_rows(found: Assessment) -> list[list[str]]:
+    """For each load that can be set, what to install and what one setting more would take."""
+    rows = []
+    for load in found.decision.settings:
+        rows.append([f"Setting of {load.load}", _counted(load)])
+        more = _one_more(load)
+        if more:
+            rows.append(["One setting more", more])
+    return rows
+
+
+def decision_table(found: Assessment) -> list[Block]:
+    """The same as a table of its own, for a home with several supplies."""
+    rows = decision_rows(found)
+    return [Table("What can be set", ["", ""], rows, ["left", "left"])] if rows else []
+
+
+def _counted(load: SettingsResult) -> str:
+    if load.largest_that_fits is None:
+        lowest = load.settings[0]
+        if lowest.verdict == DOES_NOT_FIT:
+            return f"none fits; counted at {load.counted:g} A"
+        return f"counted at the largest, {load.counted:g} A"
+    return f"{load.counted:g} A" if load.counted == load.settings[-1].setting else f"{load.counted:g} A, fixed"
+
+
+def _one_more(load: SettingsResult) -> str:
+    if load.largest_that_fits is None:
+        return ""
+    larger = [each for each in load.settings if each.setting > load.counted]
+    return _takes(larger[0]) if larger else "none listed; the largest that is listed fits"
+
+
+def _takes(row: SettingResult) -> str:
+    """What a setting would take that is not counted."""
+    short = [each for each in row.supplies if each.verdict == DOES_NOT_FIT]
+    if row.verdict == FITS or not short:
+        return f"{row.setting:g} A: {row.verdict}"
+    shown = [f"{each.title.lower()} {_amperes(each.amperes)}, a rating of {_amperes(each.minimum_rating, 0)}" for each in short]
+    return f"{row.setting:g} A does not fit; it would take - {'; '.join(shown)}"
+
+
+def decision_blocks(found: Assessment) -> list[Block]:
+    """The tables of settings, combinations and alternatives, and the order of installation."""
+    decision = found.decision
+    blocks: list[Block] = [_settings(load, several=len(found.supplies) > 1) for load in decision.settings]
+    if decision.combinations:
+        blocks.append(_combinations(decision))
+    if decision.order is not None:
+        blocks += _order(decision.order)
+    if decision.alternatives:
+        blocks.append(_alternatives(decision.alternatives))
+    return blocks
+
+
+def _settings(load: SettingsResult, *, several: bool) -> Table:
+    """The settings of a load: a row for each, or for each with each supply that carries the load."""
+    rows = [_row(each, at, several) for each in _shown(load) for at in range(len(each.supplies))]
+    head = ["Setting", *(["Supply"] if several else []), "Load", "Margin", "Verdict", "By another method that may be used"]
+    aligned = ["right", *(["left"] if several else []), "right", "right"]
+    if not any(row[-1] for row in rows):
+        rows, head = [row[:-1] for row in rows], head[:-1]
+    title = f"Settings of {load.load}" + (", every whole ampere; those at the edges are shown" if load.free else "")
+    return Table(title, head, rows, aligned)
+
+
+def _row(setting: SettingResult, at: int, several: bool) -> list[str]:
+    supply = setting.supplies[at]
+    others = [each for each in setting.methods if each.supply == supply.supply and each.title != supply.by]
+    limit = setting.limited_by.get(supply.title, "")
+    verdict = f"{supply.verdict} - {limit[:1].lower()}{limit[1:]}" if limit else supply.verdict
+    return [
+        f"{setting.setting:g} A" if at == 0 else "",
+        *([supply.title] if several else []),
+        _amperes(supply.amperes),
+        _amperes(supply.margin),
+        f"{verdict}; counted" if setting.counted and at == 0 else verdict,
+        "\n".join(f"{each.title}: {_amperes(each.amperes)}, {each.verdict}" for each in others),
+    ]
+
+
+def _shown(load: SettingsResult) -> list[SettingResult]:
+    """All listed settings; of a free range the ends and those about the one that is counted."""
+    if not load.free:
+        return load.settings
+    at = next(place for place, each in enumerate(load.settings) if each.setting == load.counted)
+    places = {0, len(load.settings) - 1, *range(max(0, at - EDGE), min(len(load.settings), at + EDGE + 1))}
+    return [load.settings[place] for place in sorted(places)]
+
+
+def _lines(supplies: Sequence[SupplyAt], several: bool, shown: object) -> str:
+    assert callable(shown)
+    return "\n".join(f"{each.title}: {shown(each)}" if several else shown(each) for each in supplies)
+
+
+def _amperes(value: float | None, decimals: int = 2) -> str:
+    return "-" if value is None else f"{value:,.{decimals}f} A"
+
+
+def _combinations(decision: Decision) -> Table:
+    loads = [load.load for load in decision.settings]
+    rows = [
+        [*(f"{one.settings[load]:g} A" for load in loads), _loads(one), "counted" if one.taken else ""]
+        for one in decision.combinations
+    ]
+    title = "Settings that fit together, and that no other fitting combination exceeds in all"
+    return Table(title, [*loads, "Load", ""], rows, ["right"] * len(loads))
+
+
+def _loads(one: Combination) -> str:
+    several = len(one.supplies) > 1
+    return "\n".join(f"{each.title}: {_amperes(each.amperes)}" if several else _amperes(each.amperes) for each in one.supplies)
+
+
+def _order(order: OrderResult) -> list[Block]:
+    rows = []
+    for step in order.steps:
+        several = len(step.supplies) > 1
+        rows.append([step.load, _lines(step.supplies, several, lambda at: _amperes(at.amperes)), step.verdict])
+    blocks: list[Block] = [Table("Installed one after the other", ["Then", "Load", "Verdict"], rows, ["left", "right"])]
+    if order.works:
+        blocks.append(Paragraph(f"Fits at every step in this order: {', '.join(order.works)}."))
+    elif not order.together:
+        blocks.append(Paragraph("In this order it fits at every step; in another order it may not."))
+    if order.together:
+        shown = [", ".join(chosen) for chosen in order.together]
+        blocks += [Paragraph("Not all that is planned fits together. These do:"), Listing(shown)]
+    return blocks
+
+
+def _alternatives(alternatives: Sequence[AlternativeResult]) -> Table:
+    rows = []
+    for each in alternatives:
+        what = each.what if not each.larger else f"{each.what}; larger too: {', '.join(each.larger)}"
+        amperes = f"{_amperes(each.amperes)}\n(brings {_amperes(each.brings)})" if each.brings else _amperes(each.amperes)
+        rows.append([each.title, what, amperes, each.verdict, f"{each.needs} ({each.cite})" if each.cite else each.needs])
+    head = ["Alternative", "What", f"{alternatives[0].supply} then", "Verdict", "What it needs"]
+    return Table("What else could be done", head, rows, ["left", "left", "right"])
