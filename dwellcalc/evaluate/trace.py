@@ -48,12 +48,15 @@ class Tracer:
     # a method
 
     def method(self, name: str, item: int = 0, *, results: bool = True) -> MethodSheet:
-        """The sheet of a method for the unit or home at a position; its results are evaluated first."""
+        """The sheet of a method for the unit or home at a position; its results and columns are evaluated first."""
         method = self.rules.methods[name]
         outcomes = self.evaluation.permitted(name, item)
         if results:
             for line in method.results.values():
                 self.evaluation.value(line.position, item)
+            for line in method.columns.values():
+                for each in self.members_of(line, item, method):
+                    self.evaluation.value(line.position, each)
         conditions = [self.use(each, outcome, method) for each, outcome in zip(method.permitted, outcomes, strict=True)]
         shown = self.plan.printed_lines(method)
         lines = [self.line(line, method, item) for line in shown]
@@ -124,8 +127,14 @@ class Tracer:
 
     def items_of(self, line: CheckedLine, item: int, method: CheckedMethod) -> list[int]:
         """The items that a column line has values for on this sheet."""
+        if not any(value is not UNSET for value in self.evaluation.cells[line.position]):
+            return []
+        return self.members_of(line, item, method)
+
+    def members_of(self, line: CheckedLine, item: int, method: CheckedMethod) -> list[int]:
+        """The items of the group that a column line is for, as far as they are of the method's item."""
         group = line.each
-        if group is None or not any(value is not UNSET for value in self.evaluation.cells[line.position]):
+        if group is None:
             return []
         members = self.evaluation.decided(self.plan.places[id(group)])
         items = self.facts.collections[group.collection]

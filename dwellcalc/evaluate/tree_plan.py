@@ -267,10 +267,12 @@ class TreePlan:
         return read
 
     def first_row(self, node: tree.FirstRow) -> Read:
-        """The first row of a table that is at least an amount."""
+        """The first row of a table that is at least an amount, or the last that is at most that."""
         amount, keys = self.read(node.amount), tuple(self.read(each) for each in node.keys)
         table, position = node.table, self.position
         fixed = list(table.columns).index(node.column) if node.column else -1
+        upward = node.function == "first_row_at_least"
+        rows = table.rows if upward else table.rows[::-1]
 
         def read(evaluation: Evaluation, item: int) -> Value:
             values = [amount(evaluation, item), *(each(evaluation, item) for each in keys)]
@@ -278,9 +280,9 @@ class TreePlan:
             if gap is not None:
                 return gap
             column = fixed if not keys else table.column_places.get(tuple(values[1:]), -1)
-            for row in table.rows:
+            for row in rows:
                 found = row.low if column < 0 else row.cells[column].value
-                if found is not None and found >= values[0]:
+                if found is not None and (found >= values[0] if upward else found <= values[0]):
                     evaluation.used_row(position, item, node, row, column, values)
                     return int(row.low) if table.row_kind.form == "scale" else row.low
             return evaluation.refused(node, values)

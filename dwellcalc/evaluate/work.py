@@ -120,7 +120,7 @@ class Worker:
         value: Any = used.row.low
         made = RowUsed(
             node.call,
-            "first_row_at_least" if isinstance(node, tree.FirstRow) else "table",
+            node.function if isinstance(node, tree.FirstRow) else "table",
             str(table.title),
             self.rules.section(str(table.cite)),
             keys,
@@ -134,10 +134,11 @@ class Worker:
         made.keys_printed = ", ".join(shown)
         if isinstance(node, tree.FirstRow):
             at = table.rows.index(used.row)
-            before = [row.cells[used.column].value if used.column >= 0 else row.low for row in table.rows[:at]]
+            nearer = table.rows[:at] if node.function == "first_row_at_least" else table.rows[:at:-1]
+            passed = [row.cells[used.column].value if used.column >= 0 else row.low for row in nearer]
             made.needed = used.keys[0]
             made.cell_amount = cell.value if cell is not None else used.row.low
-            made.before = before[-1] if before else None
+            made.before = passed[-1] if passed else None
             made.value = self.plain(int(value), table.row_kind) if table.row_kind.form == "scale" else value
         else:
             assert cell is not None

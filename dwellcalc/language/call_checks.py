@@ -143,7 +143,7 @@ class CallCheck(NameCheck):
     def lookup(self, syntax: formulas.Call, context: FormulaContext) -> Checked:
         """A table read forward or back."""
         first = syntax.arguments[0]
-        back = syntax.function == words.LOOKUP[1]
+        back = syntax.function != words.LOOKUP[0]
         if not isinstance(first, formulas.Name):
             raise self.refuse(ARGUMENTS, syntax, context, function=syntax.function, wanted="a table and its keys")
         table, column = self.table_named(first, context)
@@ -156,7 +156,7 @@ class CallCheck(NameCheck):
         keys = tuple(self.key(argument, kind, context) for argument, kind in zip(syntax.arguments[1:], wanted_kinds, strict=True))
         call = str(context.text[syntax.start : syntax.end])
         if back:
-            return tree.FirstRow(call, table, column, keys[0], keys[1:], table.row_kind)
+            return tree.FirstRow(call, table, column, keys[0], keys[1:], table.row_kind, syntax.function)
         return tree.Lookup(call, table, column, keys, cell_kind)
 
     def table_named(self, syntax: formulas.Name, context: FormulaContext) -> tuple[Table, str]:

@@ -52,6 +52,7 @@ class DocumentReader(LineReader):
             document.cite = self.text(node, "cite", kind)
             document.per = str(self.word(self.text(node, "per", kind), words.PER))
             document.results = self.results(self.need(node, "result", kind))
+            document.columns = self.texts(node.get(key("columns")))
             document.counts = self.optional(node, "counts")
         document.uses = self.texts(node.get(key("uses")))
         self.sections(document, node)

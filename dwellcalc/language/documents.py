@@ -172,3 +172,4 @@ class Document:
     permitted: list[Permitted] = field(default_factory=list)
     left_out: list[LeftOut] = field(default_factory=list)
     results: list[Result] = field(default_factory=list)
+    columns: tuple[Text, ...] = ()

@@ -21,6 +21,9 @@ ABSENT_RESULT = message("absent_result", 'the result "{name}" may be not applica
 RESULT_LEVEL = message(
     "result_level", 'the result "{name}" has one value for each of {level}', "a result has one value; gather it in a line"
 )
+COLUMN_RESULT = message(
+    "column_result", '"{name}" has one value for the {level}, not one for each item of a group', "such a line is a `result`"
+)
 RESULT_LINE = message("result_line", 'there is no line "{name}" for a result')
 NO_METHOD = message("no_method", 'there is no method "{name}" in the edition')
 
@@ -110,6 +113,18 @@ class MethodCheck(LineCheck):
         if counts is not None:
             self.method.counts = self.group_named(counts, self.method.source, counts)
         self.check_results()
+        self.check_columns()
+
+    def check_columns(self) -> None:
+        """Check that the columns that a method gives are lines with a value for each item of a group."""
+        for name in self.method.source.columns:
+            line = self.method.lines.get(str(name))
+            if line is None:
+                self.problems.add(RESULT_LINE, name.place, name=name, nearest=nearest_name(name, self.method.lines))
+            elif line.each is None or line.level == self.method.level:
+                self.problems.add(COLUMN_RESULT, name.place, name=name, level=line.level)
+            else:
+                self.method.columns[str(name)] = line
 
     def check_results(self) -> None:
         """Check that results are lines with one value for the method's item."""

@@ -179,7 +179,7 @@ class Lookup:
 
 @dataclass(slots=True)
 class FirstRow:
-    """A table read back: the first row whose cell (or key) is at least an amount."""
+    """A table read back: the first row whose cell (or key) is at least an amount, or the last where it is at most that."""
 
     call: str
     table: Table
@@ -187,6 +187,7 @@ class FirstRow:
     amount: Tree
     keys: tuple[Tree, ...]
     kind: ValueKind
+    function: str
 
 
 Tree = Union[

@@ -165,6 +165,7 @@ class CheckedMethod:
     permitted: list[CheckedCondition] = field(default_factory=list)
     left_out: list[tuple[documents.LeftOut, CheckedGroup]] = field(default_factory=list)
     results: dict[str, CheckedLine] = field(default_factory=dict)
+    columns: dict[str, CheckedLine] = field(default_factory=dict)
     counts: CheckedGroup | None = None
 
     @property

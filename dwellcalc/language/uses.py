@@ -74,9 +74,9 @@ class _Uses:
                 self.problems.add(UNUSED_CITATION, entry.place, cite=name)
 
     def follow(self, method: CheckedMethod) -> None:
-        """Mark every line that a result, a condition of use or a left-out group leads to."""
+        """Mark every line that a result, a column, a condition of use or a left-out group leads to."""
         trees = [condition.require for condition in method.permitted]
-        waiting = list(method.results.values())
+        waiting = [*method.results.values(), *method.columns.values()]
         groups = [group for _, group in method.left_out]
         groups += [group for run in method.runs.values() for group in run.keep.values() if group is not None]
         groups += [method.counts] if method.counts is not None else []

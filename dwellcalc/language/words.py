@@ -9,7 +9,7 @@ from __future__ import annotations
 GATHERING = ("sum", "count", "mean", "largest", "every")
 CHOOSING = ("larger", "smaller")
 ROUNDING = ("round_up", "round_half_up")
-LOOKUP = ("table", "first_row_at_least")
+LOOKUP = ("table", "first_row_at_least", "last_row_at_most")
 ASKING = ("known",)
 FUNCTIONS = GATHERING + CHOOSING + ROUNDING + LOOKUP + ASKING
 
@@ -48,7 +48,7 @@ TABLE_KEYS = (
 )
 SECTIONS = ("parameters", "interpretations", "groups", "runs", "lines", "tables")
 DOCUMENT_KEYS = ("title", "uses", "permitted", "left_out", "given", *SECTIONS)
-METHOD_KEYS = ("method", "cite", "per", "counts", "result", *DOCUMENT_KEYS)
+METHOD_KEYS = ("method", "cite", "per", "counts", "result", "columns", *DOCUMENT_KEYS)
 PART_KEYS = ("part", *DOCUMENT_KEYS)
 EDITION_KEYS = ("edition", "year", "based_on", "methods", "assessment", "citations", "renumbered", "sets")
 AMENDMENT_KEYS = ("amendment", "amends", "in_force", "fixed_by", "status", "source", "sets")

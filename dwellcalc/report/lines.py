@@ -9,6 +9,7 @@ from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN,
 from dwellcalc.report.tables import Block, Paragraph, Table
 
 COLUMNS_BESIDE = 2
+_SOUGHT = {"first_row_at_least": "at least ", "last_row_at_most": "at most "}
 
 
 class Numbering:
@@ -146,8 +147,7 @@ def _how(outcome: Outcome, numbering: Numbering) -> str:
         return _parts(outcome, numbering.by_id)
     looked_up = next((each for each in outcome.rows_used if each.call == outcome.formula), None)
     if looked_up is not None:
-        at_least = "at least " if looked_up.needed is not None else ""
-        return f"{looked_up.section}, row {looked_up.row}, for {at_least}{looked_up.keys_printed}"
+        return f"{looked_up.section}, row {looked_up.row}, for {_SOUGHT.get(looked_up.function, '')}{looked_up.keys_printed}"
     read = next((each.line for each in outcome.inputs if each.line and each.name == outcome.formula), None)
     if read is not None and read in numbering.by_id:
         return f"line {numbering.by_id[read]}"

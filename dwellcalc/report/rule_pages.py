@@ -35,7 +35,7 @@ HOW_TO_READ = (
     "items; mean and largest take the mean and the largest; every asks whether all are yes. Over nothing, a sum or a count is zero.",
     "larger(a, b) and smaller(a, b) take one of two amounts; round_up and round_half_up round to the step that is named.",
     "table(table.column, key) is the cell in the row that holds the key; first_row_at_least(table, amount) is the first row that "
-    "is not below the amount, such as the next standard rating.",
+    "is not below the amount, such as the next standard rating; last_row_at_most(table, amount) is the last that is not over it.",
     "known(name) asks whether the home's description states it. `is`, `is not` and `in (...)` compare with words.",
     "A line whose `only where` does not hold does not apply: it is passed over by sum of, largest of and least of.",
     "A percent multiplies what it stands beside.",
@@ -197,6 +197,11 @@ def _results(book: RuleBook, document: Document) -> list[Block]:
         [spaced(each.name), str(book.numbers[line]), book.filled(line.title, document) + (" (where it applies)" * each.optional)]
         for each in document.results
         for line in [document.lines[str(each.line)]]
+    ]
+    rows += [
+        [spaced(name), str(book.numbers[line]), book.filled(line.title, document)]
+        for name in document.columns
+        for line in [document.lines[str(name)]]
     ]
     return [Table("", ["result", "line", "title"], rows, ["left", "right"])] if rows else []
 

@@ -1,7 +1,7 @@
 """The rows of tables that a line used: what a row prints is checked in itself and against the lookup's arguments.
 
-The ``keys`` of a row are the values of the arguments after the table; for ``first_row_at_least`` with or without the
-amount, which ``needed`` prints. In a cell, ``key_name`` stands for the first key. ``factor`` takes a number of the
+The ``keys`` of a row are the values of the arguments after the table; for a row that was found by its amount with or
+without that, which ``needed`` prints. In a cell, ``key_name`` stands for the first key. ``factor`` takes a number of the
 table to the unit of ``value``; where it is not printed it is 1.
 """
 
@@ -70,10 +70,7 @@ class Rows:
         with_amount = len(row["keys"]) == len(arguments)
         self._check_keys(row, arguments if with_amount else arguments[1:])
         self.findings.check(f"amount needed in {call}", needed, arguments[0].value)
-        if not amount >= needed:
-            self.findings.note(f"row {row['row']} of {call} has less than is needed", amount, needed)
-        if row.get("before") is not None and not row["before"] < needed:
-            self.findings.note(f"the row before {row['row']} of {call} suffices", row.get("before"), needed)
+        self._check_nearest(row, amount, needed)
         factor = row.get("factor", 1)
         self.findings.check_written(f"amount in row {row['row']} of {call}", amount, row["cell"], factor)
         if isinstance(row["value"], str):
@@ -81,6 +78,20 @@ class Rows:
         else:
             self.findings.check_written(f"row of {call}", row["value"], row["row"], factor)
         return row["value"]
+
+    def _check_nearest(self, row: Record, amount: Any, needed: Any) -> None:
+        """Note where the row that was found is not on the side of the amount that is asked for, or not the nearest there."""
+        call, before = row["call"], row.get("before")
+        if row["function"] == LOOKUP[1]:
+            if not amount >= needed:
+                self.findings.note(f"row {row['row']} of {call} has less than is needed", amount, needed)
+            if before is not None and not before < needed:
+                self.findings.note(f"the row before {row['row']} of {call} suffices", before, needed)
+            return
+        if not amount <= needed:
+            self.findings.note(f"row {row['row']} of {call} has more than is allowed", amount, needed)
+        if before is not None and not before > needed:
+            self.findings.note(f"the row after {row['row']} of {call} is allowed too", before, needed)
 
     def _check_keys(self, row: Record, arguments: Sequence[Value]) -> None:
         """Note where the keys of a row are not the arguments."""

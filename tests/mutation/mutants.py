@@ -35,7 +35,8 @@ PAIRED = {
     "round_half_up": "round_up",
     "round_up": "round_half_up",
     "table": "first_row_at_least",
-    "first_row_at_least": "table",
+    "first_row_at_least": "last_row_at_most",
+    "last_row_at_most": "first_row_at_least",
 }
 NEEDS_NO_PLACE = ("", 0)
 
