@@ -42,6 +42,7 @@ class Field:
     comes_from: str = ""
     written: str = ""
     find: str = ""
+    may_be_zero: bool = False
 
 
 @dataclass(frozen=True)

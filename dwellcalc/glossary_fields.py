@@ -19,6 +19,8 @@ FIELD_FORM = message("field_form", "a field has one of unit, choice, scale or wo
 NOT_A_QUANTITY = message("not_a_quantity", '"{text}" is not a number with a unit of the kind {unit}')
 NOT_A_WORD = message("not_a_word", '"{word}" is not one of the words of "{choice}"', "one of: {known}")
 
+FIELD_KEYS = ("unit", "choice", "scale", "words", "is", "optional", "unless_said", "from", "written", "find", "may_be_zero")
+
 
 class FieldReader:
     """Reads fields into a glossary; problems are collected."""
@@ -59,7 +61,7 @@ class FieldReader:
 
     def field(self, name: Text, parts: Mapping) -> Field | None:
         """A field, or nothing and a problem."""
-        self.keys(parts, ("unit", "choice", "scale", "words", "is", "optional", "unless_said", "from", "written", "find"))
+        self.keys(parts, FIELD_KEYS)
         kind = self.kind(name, parts)
         if kind is None:
             return None
@@ -75,6 +77,7 @@ class FieldReader:
             str(parts.get(key("from"), "")),
             str(parts.get(key("written"), name)),
             str(parts.get(key("find"), "")),
+            parts.get(key("may_be_zero")) == YES,
         )
 
     def kind(self, name: Text, parts: Mapping) -> ValueKind | None:

@@ -11,6 +11,8 @@ from dwellcalc.glossary import Glossary
 SYSTEMS = ("120/240 V single-phase 3-wire", "208Y/120 V single-phase 3-wire")
 HORSEPOWER = (1 / 6, 1 / 4, 1 / 3, 1 / 2, 3 / 4, 1.0, 1.5, 2.0, 3.0, 5.0)
 
+SET = ("setting", "control_setting")  # the bases of a rating that is set
+
 
 def load(glossary: Glossary, kind: str, name: str = "", **said: Any) -> dict[str, Any]:
     """A load of a kind with its flags as the kind has them; what is asked for is `no` or the first word."""
@@ -89,7 +91,7 @@ def facts_of(glossary: Glossary, home: dict[str, Any]) -> Facts:
 def random_rating(chance: random.Random) -> dict[str, Any]:
     """A rating in a random basis, never zero."""
     basis = chance.choice(
-        ("watts", "volt_amperes", "amperes", "minimum_circuit_ampacity", "rated_load_and_fan", "horsepower", "setting")
+        ("watts", "volt_amperes", "amperes", "minimum_circuit_ampacity", "rated_load_and_fan", "horsepower", *SET)
     )
     volts = chance.choice((115.0, 120.0, 208.0, 230.0, 240.0))
     if basis in ("watts", "volt_amperes"):
@@ -103,8 +105,8 @@ def random_rating(chance: random.Random) -> dict[str, Any]:
             "fan_amperes": chance.uniform(0.5, 3),
             "volts": volts,
         }
-    if basis == "setting":
-        return {"basis": basis, "setting": chance.choice((16.0, 24.0, 32.0, 40.0, 48.0))}
+    if basis in SET:
+        return {"basis": basis, basis: chance.choice((16.0, 24.0, 32.0, 40.0, 48.0))}
     return {"basis": basis, "horsepower": chance.choice(HORSEPOWER), "volts": volts}
 
 

@@ -49,6 +49,8 @@ def volt_amperes(load: dict[str, Any], supply_volts: float) -> float:
         return (load["rated_load_amperes"] + load["fan_amperes"]) * nominal(load["volts"])[0]
     if basis == "setting":
         return load["setting"] * supply_volts
+    if basis == "control_setting":
+        return load["control_setting"] * (120 if load["connection"] == "line_to_neutral" else supply_volts)
     volts, heading = nominal(load["volts"])
     return MOTOR[load["horsepower"]][int(heading)] * volts
 

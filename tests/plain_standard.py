@@ -54,7 +54,7 @@ def standard_220(home: dict[str, Any], three_phase: bool = False) -> float:
         elif kind == "clothes_dryer":
             dryers.append((amount, quantity))
         elif kind == "ev_charging_equipment":
-            charging += quantity * max(amount, 7200)
+            charging += quantity * (amount if load["basis"] == "control_setting" else max(amount, 7200))
         elif kind in AIR:
             continue
         elif kind in OUTDOORS:

@@ -109,6 +109,8 @@ RATINGS = {
     "7-1/2 hp at 240 V": ("horsepower", {"horsepower": 7.5, "volts": 240.0}),
     "1/3 hp at 120 V": ("horsepower", {"horsepower": 1 / 3, "volts": 120.0}),
     "setting 32 A": ("setting", {"setting": 32.0}),
+    "control setting 24 A": ("control_setting", {"control_setting": 24.0}),
+    "control setting 0 A": ("control_setting", {"control_setting": 0.0}),
 }
 RATED = {
     "basis",
@@ -120,6 +122,7 @@ RATED = {
     "fan_amperes",
     "horsepower",
     "setting",
+    "control_setting",
 }
 
 
@@ -469,7 +472,8 @@ def test_a_file_a_text_and_nodes_give_the_same(glossary: Glossary, tmp_path: Pat
 
 FORMS = (
     'a rating is written as "... VA"; "... W"; "... A at ... V"; "MCA ... A at ... V"; '
-    '"RLA ... A + fan ... A at ... V"; "... hp at ... V"; "setting ... A"'
+    '"RLA ... A + fan ... A at ... V"; "... hp at ... V"; "setting ... A"; '
+    '"control setting ... A"'
 )
 LOADS = "dwelling_units > house > loads"
 RANGE = "name: range, kind: range, rating: 12 kW"

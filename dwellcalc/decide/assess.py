@@ -5,6 +5,7 @@ from __future__ import annotations
 from contextlib import ExitStack
 from importlib import metadata
 
+from dwellcalc.decide.alternatives import alternatives
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, Assessment, SupplyResult
@@ -79,6 +80,7 @@ def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trial
         settings_results(loads, settings, trials, weakest),
         combinations(loads, settings, trials),
         order_of_installation(home, trials, instructions.combinations_at_most),
+        alternatives(home, trials),
     )
 
 

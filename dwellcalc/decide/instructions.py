@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import inf
 
+from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternatives
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import (
     ASSESSMENT_KEYS,
@@ -68,6 +69,7 @@ class Instructions:
     checklist: tuple[str, ...]
     not_calculated: tuple[str, ...]
     combinations_at_most: float
+    alternatives: tuple[AlternativePlan, ...]
 
 
 def read_instructions(rules: RuleSet) -> Instructions:
@@ -116,6 +118,7 @@ class _Reader:
             plain["checklist"],
             plain["not_calculated"],
             self.number(node, "combinations_at_most"),
+            self.alternatives(node),
         )
 
     def sizing(self, node: Mapping) -> Sizing:
@@ -166,6 +169,15 @@ class _Reader:
 
     def text(self, node: Mapping, name: str) -> Text:
         return as_text(self.need(node, name, "this"), name, self.problems)
+
+    def alternatives(self, node: Mapping) -> tuple[AlternativePlan, ...]:
+        """What is tried where it does not fit."""
+        found: Node | None = node.get(key("alternatives"))
+        sizing = as_mapping(self.need(node, "sizing", "an assessment"), "sizing", self.problems)
+        method = self.text(sizing, "method")
+        if found is None or method not in self.rules.methods:
+            return ()
+        return read_alternatives(found, self.rules, method, self.problems)
 
     def number(self, node: Mapping, name: str) -> float:
         """A plain number, without limit where the file has none."""

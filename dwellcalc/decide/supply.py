@@ -127,9 +127,9 @@ class SupplyAssessor:
 
     # methods
 
-    def tried(self, name: str, choices: Mapping[str, str]) -> Tried:
+    def tried(self, name: str, choices: Mapping[str, str], given: Mapping[str, float] | None = None) -> Tried:
         """A method evaluated under some choices: its load [VA], [A], and whether it may be used."""
-        evaluation = Evaluation(self.plan, self.facts, choices)
+        evaluation = Evaluation(self.plan, self.facts, choices, given)
         results = self.rules.methods[name].results
         may = self.may(evaluation.permitted(name))
         if may == NO and self.is_of_one_of_several_units(name):

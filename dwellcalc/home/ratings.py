@@ -25,12 +25,13 @@ BETWEEN = re.compile(r"\d[^+\d]*(?:\bto\b|[-\u2013\u2026]|\.\.)\s*\d", re.IGNORE
 
 @dataclass(frozen=True)
 class Form:
-    """One way to write a rating: its basis, the fields that it fills with their kinds, and its pattern."""
+    """One way to write a rating: its basis, the fields that it fills with their kinds, its pattern, whether it may be zero."""
 
     basis: str
     text: str
     kinds: dict[str, Kind]
     pattern: re.Pattern[str]
+    may_be_zero: bool
 
     @property
     def first(self) -> Kind:
@@ -63,7 +64,9 @@ def _form(basis: str, text: str, glossary: Glossary) -> Form:
     fields = glossary.collections["loads"].fields
     parts = ["".join(map(_part, _FIELD_OR_TEXT.findall(word))) for word in text.split()]
     pattern = re.compile(r"\s*" + r"\s*".join(parts) + r"\s*", re.IGNORECASE)
-    return Form(basis, text, {name: fields[name].kind.unit for name in _FIELD.findall(text)}, pattern)
+    filled = _FIELD.findall(text)
+    may_be_zero = all(fields[name].may_be_zero for name in filled)
+    return Form(basis, text, {name: fields[name].kind.unit for name in filled}, pattern, may_be_zero)
 
 
 def _part(text: str) -> str:
@@ -122,7 +125,7 @@ def _refuse_zero(text: Text, form: Form, values: dict[str, float]) -> None:
     total: dict[Kind, float] = {}
     for name, kind in form.kinds.items():
         total[kind] = total.get(kind, 0) + values[name]
-    if min(total.values()) <= 0 or min(values.values()) < 0:
+    if min(values.values()) < 0 or (min(total.values()) == 0 and not form.may_be_zero):
         raise Refusal(messages.RATING_ZERO, text, text=text)
 
 

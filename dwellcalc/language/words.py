@@ -64,7 +64,28 @@ ASSESSMENT_LISTS = ("offered", "methods", "cautions", "checklist")
 ASSESSMENT_OPTIONAL = ("not_calculated",)
 ASSESSMENT_NUMBERS = ("combinations_at_most",)
 ASSESSMENT_MAPPINGS = ("sizing", "neutral", "panels", "remarks")
-ASSESSMENT_KEYS = (*ASSESSMENT_TEXTS, *ASSESSMENT_LISTS, *ASSESSMENT_OPTIONAL, *ASSESSMENT_NUMBERS, *ASSESSMENT_MAPPINGS)
+ASSESSMENT_KEYS = (
+    *ASSESSMENT_TEXTS,
+    *ASSESSMENT_LISTS,
+    *ASSESSMENT_OPTIONAL,
+    *ASSESSMENT_NUMBERS,
+    *ASSESSMENT_MAPPINGS,
+    "alternatives",
+)
+ALTERNATIVE_NEEDED = ("title", "what", "needs")
+ALTERNATIVE_WAYS = ("lower", "set", "remove", "methods", "given", "larger")
+ALTERNATIVE_KEYS = (
+    *ALTERNATIVE_NEEDED,
+    "cite",
+    *ALTERNATIVE_WAYS,
+    "as",
+    "loads",
+    "from",
+    "down_to",
+    "at_least",
+    "method",
+    "also",
+)
 NEUTRAL_ROLES = ("method", "amperes")
 PANEL_ROLES = ("method", "suffice")
 SIZING_RESULTS = ("amperes_required", "amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")

@@ -150,10 +150,18 @@ def _order(order: OrderResult) -> list[Block]:
 
 
 def _alternatives(alternatives: Sequence[AlternativeResult]) -> Table:
+    """A row for each kind of alternative and verdict, with a line for each of its kind."""
     rows = []
-    for each in alternatives:
-        what = each.what if not each.larger else f"{each.what}; larger too: {', '.join(each.larger)}"
-        amperes = f"{_amperes(each.amperes)}\n(brings {_amperes(each.brings)})" if each.brings else _amperes(each.amperes)
-        rows.append([each.title, what, amperes, each.verdict, f"{each.needs} ({each.cite})" if each.cite else each.needs])
-    head = ["Alternative", "What", f"{alternatives[0].supply} then", "Verdict", "What it needs"]
-    return Table("What else could be done", head, rows, ["left", "left", "right"])
+    for title, verdict in dict.fromkeys((each.title, each.verdict) for each in alternatives):
+        alike = [each for each in alternatives if (each.title, each.verdict) == (title, verdict)]
+        first = alike[0]
+        needs = f"{first.needs} ({first.cite})" if first.cite else first.needs
+        rows.append([title, "\n".join(_alternative(each) for each in alike), verdict, needs])
+    head = ["Alternative", f"What, and the load then of {alternatives[0].supply.lower()}", "Verdict", "What it needs"]
+    return Table("What else could be done", head, rows)
+
+
+def _alternative(found: AlternativeResult) -> str:
+    brings = f", {_amperes(found.brings)} less" if found.brings else ""
+    larger = f"; larger too: {', '.join(found.larger)}" if found.larger else ""
+    return f"{found.what}: {_amperes(found.amperes)}{brings}{larger}"

@@ -1,0 +1,235 @@
+"""What else could be done where a home does not fit: every alternative computed, none guessed.
+
+Values are tried one by one from above, so that nothing rests on a load that falls with a rating.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from math import ceil, floor
+from typing import Any
+
+from dwellcalc.decide.alternative_plans import AlternativePlan
+from dwellcalc.decide.basis import Carried
+from dwellcalc.decide.decision import AlternativeResult
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS
+from dwellcalc.decide.order import REPLACED, planned_loads, without
+from dwellcalc.decide.settings import SETTING
+from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.decide.trials import LOADS, Changes, Trials, together
+from dwellcalc.evaluate import printed
+from dwellcalc.evaluate.traced import Evaluation
+from dwellcalc.evaluate.work import NO
+from dwellcalc.home import Home
+from dwellcalc.units import share
+
+
+def alternatives(home: Home, trials: Trials) -> list[AlternativeResult]:
+    """The alternatives where a supply does not fit: those that suffice first, each in the order of the assessment file.
+
+    Args:
+        home: the home.
+        trials: trials on its supplies, with the settings that are counted.
+    """
+    usual = trials.carried({})
+    if together(usual) != DOES_NOT_FIT:
+        return []
+    finder = _Finder(home, trials, usual)
+    found = [result for plan in trials.assessors[0].instructions.alternatives for result in finder.tried(plan)]
+    return sorted(found, key=lambda each: each.verdict != FITS)
+
+
+class _Finder:
+    """Tries alternatives on a home of which a supply does not fit; figures are those of the first such supply."""
+
+    def __init__(self, home: Home, trials: Trials, usual: Sequence[Carried]) -> None:
+        self.home = home
+        self.trials = trials
+        self.usual = usual
+        self.at = next(at for at, each in enumerate(usual) if each.verdict == DOES_NOT_FIT)
+        self.assessor = trials.assessors[self.at]
+        whole = trials.assessors[0]
+        self.names = whole.facts.collections[LOADS].names
+        self.evaluation = Evaluation(whole.plan, whole.facts, whole.choices)
+
+    def tried(self, plan: AlternativePlan) -> list[AlternativeResult]:
+        ways = {
+            "lower": self.lower,
+            "set": self.lower,
+            "remove": self.remove,
+            "methods": self.methods,
+            "given": self.given,
+            "larger": self.larger,
+        }
+        return ways[plan.way](plan)
+
+    def members(self, plan: AlternativePlan) -> list[int]:
+        """The loads that are tried, by position among all of the home."""
+        if plan.loads is None:
+            return []
+        return self.evaluation.decided(self.evaluation.plan.place(plan.loads)).items
+
+    # a field of a load lowered
+
+    def lower(self, plan: AlternativePlan) -> list[AlternativeResult]:
+        """Each load lowered by itself until all fits; where none does that, all of them together; else what they bring."""
+        places = {position: name for position in self.members(plan) if (name := self.lowered(plan, position))}
+        places = {position: name for position, name in places.items() if self.values(plan, position, name)}
+        alone = [
+            (position, value) for position in places if (value := self.highest(plan, {position: places[position]})) is not None
+        ]
+        if alone:
+            return [self.lowered_result(plan, {position: places[position]}, value) for position, value in alone]
+        if len(places) > 1:
+            value = self.highest(plan, places)
+            if value is not None:
+                return [self.lowered_result(plan, places, value)]
+        if not places:
+            return []
+        least = min(value for position, name in places.items() for value in self.values(plan, position, name))
+        return [self.lowered_result(plan, places, least)] if self.brings(self.changes(plan, places, least)) else []
+
+    def lowered(self, plan: AlternativePlan, position: int) -> str:
+        """The field of a load that is lowered, or an empty string where it has none."""
+        columns = self.evaluation.facts.collections[LOADS].fields
+        if plan.way == "set":
+            return next(iter(plan.steps))
+        if plan.start is not None:
+            return next(iter(plan.steps)) if isinstance(self.evaluation.line(plan.start, position), float) else ""
+        return next((name for name in plan.steps if isinstance(columns[name][position], float)), "")
+
+    def values(self, plan: AlternativePlan, position: int, name: str) -> list[float]:
+        """The values below the present one, step by step downwards; of a load that lists its settings, those."""
+        step = plan.steps[name]
+        if plan.way == "set":
+            return [step]
+        columns = self.evaluation.facts.collections[LOADS].fields
+        now: Any = columns[name][position] if plan.start is None else self.evaluation.line(plan.start, position)
+        if name == SETTING and position in self.home.settings:
+            return sorted((each for each in self.home.settings[position] if each < now), reverse=True)
+        lowest = max(step, share(now, plan.at_least)) if plan.down_to is None else plan.down_to
+        count, least = ceil(now / step) - 1, ceil(lowest / step)
+        return [each * step for each in range(count, least - 1, -1)]
+
+    def changes(self, plan: AlternativePlan, places: dict[int, str], value: float) -> Changes:
+        changes: dict[tuple[str, str], Any] = {}
+        for position, name in places.items():
+            changes[self.names[position], name] = value
+            changes |= {(self.names[position], other): said for other, said in plan.set_to.items()}
+        return changes
+
+    def highest(self, plan: AlternativePlan, places: dict[int, str]) -> float | None:
+        """The highest value with which everything fits."""
+        tried: set[float] = set()
+        for position, name in places.items():
+            tried.update(self.values(plan, position, name))
+        for value in sorted(tried, reverse=True):
+            if self.trials.verdict(self.changes(plan, places, value)) == FITS:
+                return value
+        return None
+
+    def lowered_result(self, plan: AlternativePlan, places: dict[int, str], value: float) -> AlternativeResult:
+        name = next(iter(places.values()))
+        glossary = self.home.facts.glossary
+        shown = printed.value(value, glossary.collections[LOADS].fields[name].kind, glossary)
+        loads = " and ".join(self.names[position] for position in places)
+        return self.result(plan, plan.what.format(load=loads, value=shown), self.changes(plan, places, value))
+
+    # a load left out
+
+    def remove(self, plan: AlternativePlan) -> list[AlternativeResult]:
+        """Each load left out by itself, where that suffices: the planned ones first, then what brings least."""
+        planned = planned_loads(self.home)
+        found = []
+        for position in self.members(plan):
+            name = self.names[position]
+            others = [each for each in planned if each != name]
+            changes = without(self.home, others) if name in planned else {(name, REPLACED): True}
+            if self.trials.verdict(changes) == FITS:
+                found.append((name not in planned, self.result(plan, plan.what.format(load=name, value=""), changes)))
+        return [result for _, result in sorted(found, key=lambda each: (each[0], each[1].brings or 0))]
+
+    # by another method
+
+    def methods(self, plan: AlternativePlan) -> list[AlternativeResult]:
+        """Each other method that may be used and by which the supply fits."""
+        found = []
+        for tried, carried in self.trials.by_methods(self.assessor, {}):
+            if tried.name in plan.methods and tried.may != NO and carried.verdict == FITS:
+                found.append(self.carried_result(plan, plan.what.format(load="", value=carried.by), carried))
+        return found
+
+    def given(self, plan: AlternativePlan) -> list[AlternativeResult]:
+        """The largest whole value that a method may be given for the supply to fit."""
+        usual = self.usual[self.at]
+        if usual.amperes is None or usual.margin is None:
+            return []
+        for value in range(floor(usual.amperes + usual.margin) + 1, -1, -1):
+            tried = self.assessor.tried(plan.methods[0], self.assessor.choices, {plan.given: float(value)})
+            carried = self.assessor.carried(tried, self.assessor.choices)
+            if tried.may == NO:
+                return []
+            if carried.verdict == FITS:
+                unit = self.assessor.rules.methods[plan.methods[0]].source.given[plan.given].unit
+                found = self.carried_result(plan, plan.what.format(load="", value=f"{value} {unit}"), carried)
+                return [replace(found, brings=None)]  # a record says nothing of the calculated load
+        return []
+
+    # a larger supply
+
+    def larger(self, plan: AlternativePlan) -> list[AlternativeResult]:
+        """For each supply that does not fit, the rating of a new one, and what else must be larger."""
+        found = []
+        for assessor, usual in zip(self.trials.assessors, self.usual, strict=True):
+            if usual.verdict != DOES_NOT_FIT:
+                continue
+            tried = [
+                (carried.minimum_rating, at, one, carried)
+                for at, (one, carried) in enumerate(self.trials.by_methods(assessor, {}))
+                if one.name in plan.methods and one.may != NO and carried.minimum_rating is not None
+            ]
+            if tried:
+                rating, _, one, carried = min(tried, key=lambda each: each[:2])
+                what = plan.what.format(load=assessor.supply.title, value=f"{rating:,.0f} A")
+                larger = self.too_small(plan, assessor, assessor.sized(one, assessor.choices))
+                found.append(
+                    AlternativeResult(
+                        plan.title,
+                        what,
+                        FITS,
+                        assessor.supply.title,
+                        carried.amperes,
+                        None,
+                        carried.by,
+                        plan.needs,
+                        plan.cite,
+                        larger,
+                    )
+                )
+        return found
+
+    def too_small(self, plan: AlternativePlan, assessor: SupplyAssessor, sized: Evaluation) -> list[str]:
+        results = assessor.rules.methods[assessor.instructions.sizing.method].results
+        return [text for name, text in plan.also.items() if sized.line(results[name]) is False]
+
+    # results
+
+    def brings(self, changes: Changes) -> float:
+        """How much less the supply must carry under changes [A]."""
+        now, then = self.usual[self.at].amperes, self.trials.carried(changes)[self.at].amperes
+        return now - then if now is not None and then is not None else float(0)
+
+    def result(self, plan: AlternativePlan, what: str, changes: Changes) -> AlternativeResult:
+        carried = self.trials.carried(changes)
+        return self.made(plan, what, together(carried), carried[self.at])
+
+    def carried_result(self, plan: AlternativePlan, what: str, carried: Carried) -> AlternativeResult:
+        others = [each for at, each in enumerate(self.usual) if at != self.at]
+        return self.made(plan, what, together([carried, *others]), carried)
+
+    def made(self, plan: AlternativePlan, what: str, verdict: str, carried: Carried) -> AlternativeResult:
+        now = self.usual[self.at].amperes
+        brings = None if now is None or carried.amperes is None else now - carried.amperes
+        title = self.assessor.supply.title
+        return AlternativeResult(plan.title, what, verdict, title, carried.amperes, brings, carried.by, plan.needs, plan.cite)
