@@ -225,8 +225,11 @@ class Facts:
                         part.connected[level][there[level][line]].append((new, count / times))
             for level in set(collection.on).difference(own):
                 for old_place, new_place in places[level].items():
-                    moved = [(places.get(name, {}).get(item), count) for item, count in self.connected[level][old_place]]
-                    part.connected[level][new_place] = [(item, count) for item, count in moved if item is not None]
+                    for old, count in self.connected[level][old_place]:
+                        new = places.get(name, {}).get(old)
+                        if new is not None:
+                            times = self._together(name, old) / part._together(name, new)
+                            part.connected[level][new_place].append((new, count / times))
 
     def _connections(self, levels: Iterable[str]) -> dict[int, list[tuple[str, str, float]]]:
         """For each connected item, in order, what it is connected to: (collection, name there, count)."""

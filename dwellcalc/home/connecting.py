@@ -8,7 +8,8 @@ from typing import Any
 from dwellcalc.facts import Facts, Origin
 from dwellcalc.reading import Text
 
-from .glossary_names import CIRCUITS, LEGS_SAID, LINES, LOADS, PAIRS, PANELS
+from .context import HOUSE
+from .glossary_names import CIRCUITS, LEGS_SAID, LINES, LOADS, PAIRS, PANELS, UNITS
 from .legs import Lines
 from .names import plain
 from .values import Said
@@ -64,7 +65,7 @@ def connect_planned(model: Any, filled: Any, on_feeders: Mapping[str, Sequence[i
     facts: Facts = filled.facts
     if PANELS not in facts.connected:
         return
-    panels = facts.collections[PANELS].names
+    panels, loads, units = facts.collections[PANELS].names, facts.collections[LOADS], facts.collections[UNITS]
     listed = set(facts.collections[CIRCUITS].names)
     of_service = [at for at in range(len(panels)) if not any(at in each for each in on_feeders.values())]
     for load, position in zip(model.planned, filled.planned, strict=True):
@@ -74,7 +75,8 @@ def connect_planned(model: Any, filled: Any, on_feeders: Mapping[str, Sequence[i
         usual = of_service if feeder is None else on_feeders.get(plain(feeder.name), ())
         named = [at for at, name in enumerate(panels) if load.panel and plain(name) == load.panel.value]
         for panel in (named or list(usual))[:1]:
-            facts.connected[PANELS][panel].append((position, facts.collections[LOADS].quantity[position]))
+            together = 1 if loads.owner[position] == HOUSE else units.quantity[loads.owner[position]]
+            facts.connected[PANELS][panel].append((position, loads.quantity[position] * together))
 
 
 def _feeds(feeds: Any, load: Any) -> bool:
