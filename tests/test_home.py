@@ -755,7 +755,9 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "{",
     ),
     "home_planned_panel": (
-        file_text(top="planned: [{name: charger, kind: EV charging equipment, panel: main pannel}]\npanels: [{name: main panel}]"),
+        file_text(
+            top="planned: [{name: charger, kind: EV charging equipment, panel: main pannel}]\npanels: [{name: main panel}]"
+        ),
         'planned > charger > panel: there is no panel "main pannel"',
         'did you mean "main panel"?',
         "main pannel",

@@ -53,7 +53,7 @@ def say_legs(facts: Facts, names: Sequence[Text]) -> None:
 
 
 def connect_planned(model: Any, filled: Any, on_feeders: Mapping[str, Sequence[int]]) -> None:
-    """Connect each planned load to the panel that its circuit goes to, unless a circuit of the panels is for it already.
+    """Connect each planned load to the panel that its circuit goes to, as many of it as no circuit of the panels is for.
 
     Where none is named, that is the first panel of the feeder that feeds the load, else the first that is on no feeder.
 
@@ -66,17 +66,18 @@ def connect_planned(model: Any, filled: Any, on_feeders: Mapping[str, Sequence[i
     if PANELS not in facts.connected:
         return
     panels, loads, units = facts.collections[PANELS].names, facts.collections[LOADS], facts.collections[UNITS]
-    listed = set(facts.collections[CIRCUITS].names)
+    circuits = facts.collections[CIRCUITS]
     of_service = [at for at in range(len(panels)) if not any(at in each for each in on_feeders.values())]
     for load, position in zip(model.planned, filled.planned, strict=True):
-        if str(load.name) in listed:
-            continue
         feeder = next((each for each in model.feeders if _feeds(each.feeds, load)), None)
         usual = of_service if feeder is None else on_feeders.get(plain(feeder.name), ())
         named = [at for at, name in enumerate(panels) if load.panel and plain(name) == load.panel.value]
         for panel in (named or list(usual))[:1]:
             together = 1 if loads.owner[position] == HOUSE else units.quantity[loads.owner[position]]
-            facts.connected[PANELS][panel].append((position, loads.quantity[position] * together))
+            there = sum(each for name, each in zip(circuits.names, circuits.quantity, strict=True) if name == str(load.name))
+            number = loads.quantity[position] * together - there
+            if number > 0:
+                facts.connected[PANELS][panel].append((position, number))
 
 
 def _feeds(feeds: Any, load: Any) -> bool:
