@@ -188,6 +188,8 @@ class Facts:
         places = {name: {old: new for new, old in enumerate(positions)} for name, positions in kept.items()}
         for name, positions in kept.items():
             part.collections[name] = self._kept(name, positions, places, name in once)
+            if name in part.connected:
+                part.connected[name] = [[] for _ in positions]
         for (owner, position, name), origin in self.origins.items():
             if position < 0 and owner not in apart:
                 part.origins[owner, position, name] = origin
@@ -211,8 +213,9 @@ class Facts:
     def _connect_again(self, part: Facts, places: Mapping[str, Mapping[int, int]]) -> None:
         """Connect the items of a part to the part's own lines."""
         for name, collection in self.glossary.collections.items():
-            there = {level: {line: at for at, line in enumerate(part.collections[level].names)} for level in collection.on}
-            for old, on in self._connections(collection.on).items():
+            own = [level for level in collection.on if level not in places]
+            there = {level: {line: at for at, line in enumerate(part.collections[level].names)} for level in own}
+            for old, on in self._connections(own).items():
                 new = places.get(name, {}).get(old)
                 if new is None:
                     continue
@@ -220,6 +223,13 @@ class Facts:
                 if all(line in there[level] and (count / times).is_integer() for level, line, count in on):
                     for level, line, count in on:
                         part.connected[level][there[level][line]].append((new, count / times))
+            for level in set(collection.on).difference(own):
+                for old_place, new_place in places[level].items():
+                    for old, count in self.connected[level][old_place]:
+                        new = places.get(name, {}).get(old)
+                        if new is not None:
+                            times = self._together(name, old) / part._together(name, new)
+                            part.connected[level][new_place].append((new, count / times))
 
     def _connections(self, levels: Iterable[str]) -> dict[int, list[tuple[str, str, float]]]:
         """For each connected item, in order, what it is connected to: (collection, name there, count)."""

@@ -16,6 +16,7 @@ from dwellcalc.home import Home, home_from_node
 from dwellcalc.language.rule_set import RuleSet, load_rules
 from dwellcalc.problems import Problems
 from dwellcalc.reading import Mapping, read_file
+from dwellcalc.units import UnknownUnit
 
 ROOT = Path(__file__).resolve().parents[1]
 PUBLISHED = ROOT / "worked_examples" / "published"
@@ -97,7 +98,7 @@ def agrees(example: Example, claim: dict[str, Any], outcome: Outcome) -> bool:
     """Whether an outcome meets a claim to its published rounding."""
     if outcome.state != KNOWN:
         return False
-    if "rounded_to" not in claim:
+    if "rounded_to" not in claim or isinstance(outcome.value, str):
         return str(claim["value"]) in (str(outcome.value), outcome.printed) or _number(example, claim["value"]) == outcome.value
     step = _number(example, claim["rounded_to"])
     value = _number(example, claim["value"])
@@ -107,5 +108,5 @@ def agrees(example: Example, claim: dict[str, Any], outcome: Outcome) -> bool:
 def _number(example: Example, text: Any) -> float:
     try:
         return example.rules.glossary.units.quantity(str(text))[0]
-    except ValueError:
+    except (ValueError, UnknownUnit):
         return float("nan")

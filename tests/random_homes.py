@@ -7,6 +7,7 @@ gives its text; ``respelled``, ``shuffled`` and ``unfolded`` say the same in ano
 from __future__ import annotations
 
 import copy
+import itertools
 import random
 import re
 from collections.abc import Callable, Iterator
@@ -32,6 +33,7 @@ OTHER_UNITS = {
     "A": ("A", "amp"),
     "V": ("V", "volt"),
     "hp": ("hp", "HP"),
+    "ft": ("ft", "feet"),
 }
 COPY = re.compile(r" copy \d+")
 Node = dict[str, Any]
@@ -138,6 +140,14 @@ class _Maker:
             connection = {"not seen": by_kind}.get(said := made.get("connection", by_kind), said).replace("_", " ")
             power = isinstance(made["rating"], Rating) and made["rating"].basis in ("watts", "volt_amperes")
             made["legs"] = self.or_unknown(self.legs(made["quantity"], units, connection == "line to neutral", power))
+        for key, value in (
+            ("minimum circuit ampacity", self.amount(5, 60, "A")),
+            ("maximum overcurrent device", self.amount(15, 100, "A")),
+            ("length", self.amount(5, 250, "ft")),
+            ("runs continuously", self.chance.choice(("yes", "no"))),
+        ):
+            if self.often(0.15):
+                made[key] = self.or_unknown(value)
         if self.often(0.3):
             made["evidence"] = self.chance.choice(self.glossary.evidence).replace("_", " ")
         return made
@@ -184,6 +194,9 @@ class _Maker:
         made["planned"] = [self.planned(made, several) for _ in range(self.chance.choice((0, 0, 0, 1, 3)))]
         self.feed(made)
         made["panels"] = [self.panel(made) for _ in range(self.chance.choice((0, 0, 0, 1, 2)))]
+        for load in made["planned"]:
+            if made["panels"] and self.often(0.5):
+                load["panel"] = self.chance.choice(made["panels"])["name"]
         absent = [kind for kind in self.glossary.load_kinds if not any(self.is_of(load, kind) for load in loads_of(made))]
         made["none of"] = self.chance.sample(absent, self.chance.randint(0, min(3, len(absent))))
         return _without_empty(made)
@@ -278,6 +291,8 @@ class _Maker:
             made["for"] = "lights"
         if self.often(0.3):
             made["tandem"] = self.or_unknown(self.chance.choice(("yes", "no")))
+        if self.often(0.1):
+            made["load replaced"] = self.or_unknown(self.chance.choice(("yes", "no")))
         return made
 
 
@@ -400,8 +415,9 @@ def unfolded(home: Node) -> Node:
             continue
         feeds["areas"] = [f"{name} copy 0" for name in feeds.get("areas", ())]
         feeds["loads"] = [each for name in feeds.get("loads", ()) for each in names[name][: _alike(home, name)]]
+    turns = {name: itertools.cycle(copies) for name, copies in names.items()}
     for panel in made.get("panels", ()):
-        panel["circuits"] = [copied for circuit in panel.get("circuits", ()) for copied in _circuits(circuit, names)]
+        panel["circuits"] = [copied for circuit in panel.get("circuits", ()) for copied in _circuits(circuit, turns)]
     return _without_empty(made)  # type: ignore[no-any-return]
 
 
@@ -456,9 +472,10 @@ def _planned_or_house(load: Node, home: Node, names: dict[str, list[str]]) -> It
         yield {**entry, "replaces": lost if at == 0 else []}
 
 
-def _circuits(circuit: Node, names: dict[str, list[str]]) -> Iterator[Node]:
+def _circuits(circuit: Node, turns: dict[str, Iterator[str]]) -> Iterator[Node]:
+    """A circuit for each of an entry, each for the next of the loads that it is for."""
     for _ in range(circuit["quantity"]):
-        yield {**circuit, "quantity": 1} | ({"load": names[circuit["load"]][0]} if "load" in circuit else {})
+        yield {**circuit, "quantity": 1} | ({"load": next(turns[circuit["load"]])} if "load" in circuit else {})
 
 
 # More of it

@@ -758,6 +758,14 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "a feeder of loads alone may feed those of several",
         "{",
     ),
+    "home_planned_panel": (
+        file_text(
+            top="planned: [{name: charger, kind: EV charging equipment, panel: main pannel}]\npanels: [{name: main panel}]"
+        ),
+        'planned > charger > panel: there is no panel "main pannel"',
+        'did you mean "main panel"?',
+        "main pannel",
+    ),
     "home_panel_on": (
         file_text(top="feeders: [{name: north, feeds: house}]\npanels: [{name: main, on: nroth}]"),
         'panels > main > on: there is no supply "nroth"',

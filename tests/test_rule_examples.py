@@ -1318,7 +1318,12 @@ def panelled(*panels: tuple[float, list[tuple[float, float, bool]]]) -> Evaluati
     for at_panel, (spaces, circuits) in enumerate(panels):
         facts.add("panels", f"panel {at_panel}", {"spaces": spaces})
         for breaker, poles, tandem in circuits:
-            facts.add("circuits", "circuit", {"breaker": breaker, "poles": poles, "tandem": tandem}, owner=at_panel)
+            facts.add(
+                "circuits",
+                "circuit",
+                {"breaker": breaker, "poles": poles, "tandem": tandem, "load_replaced": False},
+                owner=at_panel,
+            )
     return Evaluation(plan_of(rules), facts)
 
 

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from dwellcalc.decide.assess import assess
-from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, Assessment
+from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, Assessment, sheets_beside
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.evaluate.sheet import SheetLine
 from dwellcalc.home import home_from_node
@@ -79,7 +79,7 @@ def _line_named(found: Assessment, name: str) -> SheetLine:
             return numbering.lines[name]
         lines += [each for sheet in supply.methods for each in sheet.lines]
         lines += supply.sizing.sheet.lines if supply.sizing is not None else []
-        lines += [each for beside in (supply.neutral, supply.panels) if beside is not None for each in beside.sheet.lines]
+        lines += [each for sheet in sheets_beside(supply) for each in sheet.lines]
     wanted = name.replace(" ", "_")
     for each in lines:
         if wanted in (each.id, each.id.rpartition(".")[2]) or name.casefold() == each.title.casefold():

@@ -7,8 +7,9 @@ from importlib import metadata
 
 from dwellcalc.decide.alternatives import alternatives
 from dwellcalc.decide.choices import chosen
+from dwellcalc.decide.circuits import circuit_results
 from dwellcalc.decide.decision import Decision
-from dwellcalc.decide.document import DOES_NOT_FIT, Assessment, SupplyResult
+from dwellcalc.decide.document import DOES_NOT_FIT, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.listing import fact_entries, field_page, load_entries
 from dwellcalc.decide.order import order_of_installation
@@ -18,6 +19,7 @@ from dwellcalc.decide.trials import Trials, changed
 from dwellcalc.decide.verification import not_verified
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import MethodSheet
+from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Unknown, spaced
 from dwellcalc.home import Home, Supply
 from dwellcalc.language.rule_set import RuleSet
@@ -60,13 +62,20 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
     with ExitStack() as counted:
         for assessor in assessors:
             counted.enter_context(changed(assessor.facts, settings.changes))
-        supplies = [_assessed(assessor) for assessor in assessors]
+        supplies = [_assessed(assessor, _fed_by_others(assessor, assessors[1:])) for assessor in assessors]
         decision = _decision(home, loads, settings, Trials(assessors), supplies)
         return _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
 
 
-def _assessed(assessor: SupplyAssessor) -> SupplyResult:
+def _fed_by_others(assessor: SupplyAssessor, feeders: list[SupplyAssessor]) -> set[str]:
+    """The loads that a feeder feeds, and not the supply itself."""
+    return {name for each in feeders if each is not assessor for name in each.facts.collections["loads"].names}
+
+
+def _assessed(assessor: SupplyAssessor, elsewhere: set[str]) -> SupplyResult:
     found = assessor.assess()
+    evaluation = Evaluation(assessor.plan, assessor.facts, assessor.choices)
+    found.circuits = circuit_results(evaluation, assessor.instructions, elsewhere)
     found.loads = load_entries(assessor.supply)
     found.remarks = _remarks(assessor.supply, assessor.instructions, found)
     found.facts_not_verified = not_verified(assessor, found)
@@ -119,7 +128,7 @@ def _sheets(supply: SupplyResult) -> list[MethodSheet]:
     """The sheets that a supply's answer rests on: of the basis, of sizing, and those beside."""
     found = [sheet for sheet in supply.methods if supply.basis is not None and sheet.id == supply.basis.method]
     found += [supply.sizing.sheet] if supply.sizing is not None else []
-    return found + [beside.sheet for beside in (supply.neutral, supply.panels) if beside is not None]
+    return found + sheets_beside(supply)
 
 
 def _head(home: Home) -> dict[str, object]:

@@ -145,6 +145,38 @@ class BesideResult:
 
 
 @dataclass(slots=True)
+class CircuitResult:
+    """The branch circuit of a load, each value in print; conductors and drops by their headings.
+
+    Attributes:
+        minimum: the minimum ampacity.
+        breaker: the overcurrent device.
+        largest: the largest device that is permitted; a dash where no section says one.
+        drops: voltage drops, where the length is known; with conductors and grounding conductors within the recommended one.
+        missing: what the circuit needs and is not known, and what the tables do not hold.
+    """
+
+    load: str
+    minimum: str
+    breaker: str
+    largest: str
+    conductors: dict[str, str]
+    grounding: dict[str, str]
+    drops: dict[str, str]
+    drop_conductors: dict[str, str]
+    drop_grounding: dict[str, str]
+    missing: list[str]
+
+
+@dataclass(slots=True)
+class CircuitsResult:
+    """The branch circuits of a supply, with the sheets that they rest on."""
+
+    circuits: list[CircuitResult]
+    sheets: list[MethodSheet]
+
+
+@dataclass(slots=True)
 class MethodResult:
     """A method's result for a supply: load [VA] and [A], whether it may be used, and whether it is the basis."""
 
@@ -178,6 +210,7 @@ class SupplyResult:
     refusals: list[str]
     neutral: BesideResult | None = None
     panels: BesideResult | None = None
+    circuits: CircuitsResult | None = None
     remarks: list[str] = field(default_factory=list)
     facts_not_verified: list[NotVerified] = field(default_factory=list)
 
@@ -215,3 +248,9 @@ def verdict(fits: bool | None, state: str) -> str:
     if fits is not None:
         return FITS if fits else DOES_NOT_FIT
     return OPEN if state == UNKNOWN else NOTHING
+
+
+def sheets_beside(supply: SupplyResult) -> list[MethodSheet]:
+    """The sheets of a supply beside those of its methods and of sizing, in the order of print."""
+    found = [each.sheet for each in (supply.neutral, supply.panels) if each is not None]
+    return found + ([] if supply.circuits is None else supply.circuits.sheets)

@@ -8,11 +8,15 @@ from math import inf
 
 from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternatives
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.tree import CheckedMethod
 from dwellcalc.language.words import (
     ASSESSMENT_KEYS,
     ASSESSMENT_LISTS,
     ASSESSMENT_OPTIONAL,
     ASSESSMENT_TEXTS,
+    CIRCUIT_LISTS,
+    CIRCUIT_ROLES,
+    DROP_LISTS,
     NEUTRAL_ROLES,
     PANEL_ROLES,
     REMARKS,
@@ -27,6 +31,7 @@ ASSESSMENT_KEY = message("assessment_key", 'there is no key "{key}" in {what}', 
 ASSESSMENT_LACKS = message("assessment_lacks", '{what} lacks "{key}"')
 ASSESSMENT_METHOD = message("assessment_method", 'there is no method "{name}" in the edition')
 ASSESSMENT_RESULT = message("assessment_result", 'the method "{method}" has no result "{name}"')
+ASSESSMENT_COLUMN = message("assessment_column", 'the method "{method}" has no column "{name}"')
 ASSESSMENT_GIVEN = message("assessment_given", 'the method "{method}" is given nothing named "{name}"')
 ASSESSMENT_NUMBER = message("assessment_number", '"{text}" is not a whole number')
 ASSESSMENT_BASIS = message("assessment_basis", '"{word}" is no way to choose the basis', "only `least`")
@@ -51,6 +56,20 @@ class Beside:
 
 
 @dataclass(frozen=True)
+class Columns:
+    """A method whose columns are told of each item: its name, a column for each role, and lists: column -> heading."""
+
+    method: str
+    roles: dict[str, str]
+    lists: dict[str, dict[str, str]]
+
+    @property
+    def first(self) -> str:
+        """The column that stands first."""
+        return next(iter([*self.roles.values(), *(name for names in self.lists.values() for name in names)]))
+
+
+@dataclass(frozen=True)
 class Instructions:
     """An assessment file: methods to try, how the basis is chosen, sizing, and the words of every sheet."""
 
@@ -64,6 +83,8 @@ class Instructions:
     sizing: Sizing
     neutral: Beside | None
     panels: Beside | None
+    branch_circuits: Columns | None
+    voltage_drop: Columns | None
     remarks: dict[str, str]
     cautions: tuple[str, ...]
     checklist: tuple[str, ...]
@@ -113,6 +134,8 @@ class _Reader:
             self.sizing(as_mapping(self.need(node, "sizing", "an assessment"), "sizing", self.problems)),
             self.beside(node, "neutral", NEUTRAL_ROLES),
             self.beside(node, "panels", PANEL_ROLES),
+            self.columns(node, "branch_circuits", CIRCUIT_ROLES, CIRCUIT_LISTS),
+            self.columns(node, "voltage_drop", (), DROP_LISTS),
             {str(name): str(as_text(text, name, self.problems)) for name, text in remarks.items()},
             plain["cautions"],
             plain["checklist"],
@@ -154,6 +177,40 @@ class _Reader:
             self.result(method, result)
         return Beside(str(method), {role: str(result) for role, result in texts.items()})
 
+    def columns(self, node: Mapping, name: str, roles: tuple[str, ...], lists: tuple[str, ...]) -> Columns | None:
+        """A method of which columns are told, where the file names one."""
+        if name not in node:
+            return None
+        parts = as_mapping(node[key(name)], name, self.problems)
+        self.keys(parts, ("method", *roles, *lists), name)
+        method = self.text(parts, "method")
+        return Columns(
+            str(method),
+            {role: str(self.column(method, self.text(parts, role))) for role in roles},
+            {
+                role: {
+                    str(self.column(method, column)): str(as_text(heading, role, self.problems))
+                    for column, heading in as_mapping(self.need(parts, role, name), role, self.problems).items()
+                }
+                for role in lists
+            },
+        )
+
+    def column(self, method: Text, name: Text) -> Text:
+        """A name that must be a column of a method."""
+        checked = self.method(method)
+        if checked is not None and name not in checked.columns:
+            near = nearest_name(name, checked.columns)
+            self.problems.add(ASSESSMENT_COLUMN, name.place, method=method, name=name, nearest=near)
+        return name
+
+    def method(self, name: Text) -> CheckedMethod | None:
+        """The method of that name, or nothing and a problem."""
+        checked = self.rules.methods.get(str(name))
+        if checked is None:
+            self.problems.add(ASSESSMENT_METHOD, name.place, name=name, nearest=nearest_name(name, self.rules.methods))
+        return checked
+
     def keys(self, node: Mapping, known: Iterable[str], what: str) -> None:
         for name in node:
             if name not in known:
@@ -193,10 +250,7 @@ class _Reader:
         return tuple(as_text(item, "an entry", self.problems) for item in as_list(node, "this", self.problems))
 
     def result(self, method: Text, name: Text) -> None:
-        checked = self.rules.methods.get(str(method))
-        if checked is None:
-            near = nearest_name(method, self.rules.methods)
-            self.problems.add(ASSESSMENT_METHOD, method.place, name=method, nearest=near)
-        elif name not in checked.results:
+        checked = self.method(method)
+        if checked is not None and name not in checked.results:
             near = nearest_name(name, checked.results)
             self.problems.add(ASSESSMENT_RESULT, name.place, method=method, name=name, nearest=near)

@@ -1,14 +1,18 @@
-"""Loads on the lines of a supply."""
+"""Loads on the lines of a supply, and the circuits of planned loads in panels."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 from dwellcalc.facts import Facts, Origin
 from dwellcalc.reading import Text
 
-from .glossary_names import LEGS_SAID, LINES, LOADS, PAIRS
+from .context import HOUSE
+from .glossary_names import CIRCUITS, LEGS_SAID, LINES, LOADS, PAIRS, PANELS, UNITS
 from .legs import Lines
+from .names import plain
+from .values import Said
 
 
 def connect(load: int, numbers: Mapping[Lines, float], facts: Facts) -> None:
@@ -46,3 +50,38 @@ def say_legs(facts: Facts, names: Sequence[Text]) -> None:
         facts.origins.pop((LOADS, position, LEGS_SAID), None)
         if more_than_two:
             facts.origins[LOADS, position, LEGS_SAID] = Origin("", name.place, assumed=True)
+
+
+def connect_planned(model: Any, filled: Any, on_feeders: Mapping[str, Sequence[int]]) -> None:
+    """Connect each planned load to the panel that its circuit goes to, as many of it as no circuit of the panels is for.
+
+    Where none is named, that is the first panel of the feeder that feeds the load, else the first that is on no feeder.
+
+    Args:
+        model: the home's model.
+        filled: what was filled from it, the panels among it.
+        on_feeders: the positions of the panels of each feeder, by its plain name.
+    """
+    facts: Facts = filled.facts
+    if PANELS not in facts.connected:
+        return
+    panels, loads, units = facts.collections[PANELS].names, facts.collections[LOADS], facts.collections[UNITS]
+    circuits = facts.collections[CIRCUITS]
+    of_service = [at for at in range(len(panels)) if not any(at in each for each in on_feeders.values())]
+    for load, position in zip(model.planned, filled.planned, strict=True):
+        feeder = next((each for each in model.feeders if _feeds(each.feeds, load)), None)
+        usual = of_service if feeder is None else on_feeders.get(plain(feeder.name), ())
+        named = [at for at, name in enumerate(panels) if load.panel and plain(name) == load.panel.value]
+        for panel in (named or list(usual))[:1]:
+            together = 1 if loads.owner[position] == HOUSE else units.quantity[loads.owner[position]]
+            there = sum(each for name, each in zip(circuits.names, circuits.quantity, strict=True) if name == str(load.name))
+            number = loads.quantity[position] * together - there
+            if number > 0:
+                facts.connected[PANELS][panel].append((position, number))
+
+
+def _feeds(feeds: Any, load: Any) -> bool:
+    """Whether a feeder feeds a planned load."""
+    if isinstance(feeds, Said):
+        return bool(feeds.value == load.in_)
+    return any(each.value == load.name for each in feeds.loads)

@@ -92,11 +92,13 @@ class Context:
         kinds: for each kind of load, the name of the first load of that kind.
         feeders: the feeders' names, by plain name.
         panels: the panels' names, by plain name.
+        all_panels: the names of all panels of the file, met or not.
         fed_units: the dwelling units that a feeder feeds, by position, and where it says so.
         fed: what feeders feed beside: (load or area, plain name) -> where a feeder says so.
     """
 
     vocabulary: Vocabulary
+    all_panels: list[Text] = field(default_factory=list)
     system: System | None = None
     entries: int = 0
     units: list[UnitMet] = field(default_factory=list)

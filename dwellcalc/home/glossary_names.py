@@ -6,6 +6,7 @@ HOME, SUPPLY = "home", "supply"
 UNITS, AREAS, LOADS = "dwelling_units", "areas", "loads"
 LINES, PAIRS = "line_conductors", "line_pairs"
 PANELS, CIRCUITS = "panels", "circuits"
+LOAD_REPLACED = "load_replaced"
 
 FROM_SYSTEM, FROM_KIND, FROM_RATING = "system", "kind", "rating"
 CONDUCTOR = "conductor_"

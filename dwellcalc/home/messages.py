@@ -110,6 +110,7 @@ FED_UNITS = message(
     "a feeder of loads alone may feed those of several",
 )
 PANEL_ON = message("home_panel_on", '{path}: there is no supply "{text}"', "one of: {known}")
+PLANNED_PANEL = message("home_planned_panel", '{path}: there is no panel "{text}"', "the panels are {known}")
 CIRCUIT_LOAD = message("home_circuit_load", '{path}: there is no load "{text}" for this circuit', "the loads are {known}")
 LOAD_OR_FOR = message(
     "home_load_or_for", "{path}: the circuit names its load already", "write `load` for a load of this file, else `for`"

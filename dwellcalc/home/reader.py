@@ -11,11 +11,12 @@ from pydantic import ValidationError
 from dwellcalc.facts import Facts
 from dwellcalc.glossary import Glossary
 from dwellcalc.problems import InputError, Problems
-from dwellcalc.reading import Mapping, Text, read_file, read_text
+from dwellcalc.reading import Listing, Mapping, Text, key, read_file, read_text
 
 from .context import Context
 from .errors import Translation, in_order
 from .filling import Filled, fill
+from .glossary_names import PANELS
 from .keys import with_known_keys
 from .models import models_for
 from .supplies import Supply, supplies_of
@@ -85,13 +86,21 @@ def home_from_node(node: Mapping, glossary: Glossary) -> Home:
     root = with_known_keys(node, problems)
     model: Any = None
     try:
-        model = models.home.model_validate(root, context=Context(models.vocabulary))
+        model = models.home.model_validate(root, context=Context(models.vocabulary, _panels(root)))
     except ValidationError as error:
         Translation(root, models.keys, problems).translate(error)
     if problems.found:
         raise InputError(in_order(problems))
     filled = fill(model, Facts.empty(glossary))
     return _home(model, filled, supplies_of(model, filled))
+
+
+def _panels(root: Mapping) -> list[Text]:
+    """The names of the panels, which planned loads that stand before them may name."""
+    listed = root.get(key(PANELS))
+    panels = [each for each in listed if isinstance(each, Mapping)] if isinstance(listed, Listing) else []
+    names = [panel.get(key("name")) for panel in panels]
+    return [name for name in names if isinstance(name, Text)]
 
 
 def _home(model: Any, filled: Filled, supplies: list[Supply]) -> Home:

@@ -37,7 +37,7 @@ LATER = {
     "dates": messages.DATES_LATER,
 }
 NOT_BY_HAND = {"status": messages.BY_LIST, "replaced": messages.BY_LIST}
-ONLY_PLANNED = dict.fromkeys(("replaces", "in", "priority"), messages.ONLY_PLANNED)
+ONLY_PLANNED = dict.fromkeys(("replaces", "in", "priority", "panel"), messages.ONLY_PLANNED)
 
 
 def met(info: ValidationInfo) -> Context:
@@ -199,6 +199,7 @@ class PlannedShape(EntryShape):
     replaces: Annotated[list[Said], with_context(unit_checks.replaced_loads)] = []
     priority: Annotated[Said | None, with_context(checks.priority)] = None
     in_: Annotated[int | None, PlainValidator(_in)] = Declared(default=None, alias="in", validate_default=True)
+    panel: Annotated[Said | None, with_context(supply_checks.planned_panel)] = None
 
 
 class UnitShape(Shape):

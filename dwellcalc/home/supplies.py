@@ -8,13 +8,14 @@ from typing import Any
 
 from dwellcalc.facts import Facts, Unknown, spaced
 
-from .connecting import say_legs
+from .connecting import connect_planned, say_legs
 from .context import HOUSE
 from .filling import Filled, number_of
 from .glossary_names import (
     AREAS,
     CIRCUITS,
     IS_SERVICE,
+    LOAD_REPLACED,
     LOADS,
     PANELS,
     PART_OF_DWELLING,
@@ -64,6 +65,7 @@ def supplies_of(model: Any, filled: Filled) -> list[Supply]:
         filled: what was filled from it, all but the panels, which are added here.
     """
     panels = _add_panels(model, filled.facts)
+    connect_planned(model, filled, panels)
     service = Supply(SERVICE, SERVICE.capitalize(), SERVICE, filled.facts, filled.planned, filled.replaced, filled.settings)
     return [service, *(_feeder(feeder, model, filled, panels.get(plain(feeder.name), [])) for feeder in model.feeders)]
 
@@ -71,23 +73,27 @@ def supplies_of(model: Any, filled: Filled) -> list[Supply]:
 def _add_panels(model: Any, facts: Facts) -> dict[str, list[int]]:
     """Add panels with their circuits; for each feeder, by plain name, the positions of those on it."""
     on: dict[str, list[int]] = {}
+    loads = facts.collections[LOADS]
+    replaced = {name for name, gone in zip(loads.names, loads.fields["replaced"], strict=True) if gone}
     for panel in getattr(model, PANELS, ()):
         values, origins = said_of(facts.glossary.collections[PANELS].fields, panel)
         position = facts.add(PANELS, str(panel.name), values, origins=origins)
         for number, circuit in enumerate(panel.circuits, 1):
-            _add_circuit(circuit, number, position, facts)
+            _add_circuit(circuit, number, position, facts, replaced)
         if panel.on and panel.on.value:
             on.setdefault(plain(panel.on.value), []).append(position)
     return on
 
 
-def _add_circuit(circuit: Any, number: int, panel: int, facts: Facts) -> None:
+def _add_circuit(circuit: Any, number: int, panel: int, facts: Facts, replaced: set[str]) -> None:
     fields = facts.glossary.collections[CIRCUITS].fields
     usual = {name: facts.glossary.value(each.kind, each.unless_said) for name, each in fields.items() if each.unless_said}
     unknown = [name for name in usual if getattr(circuit, name) and not getattr(circuit, name).not_seen]
     values, origins = said_of(fields, circuit)
     values = {name: value for name, value in usual.items() if name not in unknown} | values
     name = circuit.load.value if circuit.load else circuit.for_ or f"circuit {number}"
+    if LOAD_REPLACED in fields and str(name) in replaced and circuit.load:
+        values[LOAD_REPLACED] = True
     facts.add(CIRCUITS, str(name), values, owner=panel, quantity=number_of(circuit), origins=origins)
 
 

@@ -62,6 +62,16 @@ def panel_on(node: Any, context: Context) -> Said:
     return Said(names.find(text), text)
 
 
+def planned_panel(node: Any, context: Context) -> Said:
+    """The panel that the circuit of a planned load goes to, by plain name."""
+    text = single_text(node)
+    names = themselves(context.all_panels)
+    found = names.find(text)
+    if found is None:
+        raise Refusal(messages.PLANNED_PANEL, text, text=text, nearest=names.nearest(text), known=names.known() or "none")
+    return Said(plain(found), text)
+
+
 def circuit_load(node: Any, context: Context) -> Said:
     """The load of a circuit, by its own name."""
     text = single_text(node)

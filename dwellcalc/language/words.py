@@ -63,7 +63,7 @@ ASSESSMENT_TEXTS = ("assessment", "default", "total", "amperes", "basis", "basis
 ASSESSMENT_LISTS = ("offered", "methods", "cautions", "checklist")
 ASSESSMENT_OPTIONAL = ("not_calculated",)
 ASSESSMENT_NUMBERS = ("combinations_at_most",)
-ASSESSMENT_MAPPINGS = ("sizing", "neutral", "panels", "remarks")
+ASSESSMENT_MAPPINGS = ("sizing", "neutral", "panels", "branch_circuits", "voltage_drop", "remarks")
 ASSESSMENT_KEYS = (
     *ASSESSMENT_TEXTS,
     *ASSESSMENT_LISTS,
@@ -88,6 +88,9 @@ ALTERNATIVE_KEYS = (
 )
 NEUTRAL_ROLES = ("method", "amperes")
 PANEL_ROLES = ("method", "suffice")
+CIRCUIT_ROLES = ("minimum", "breaker", "largest")
+CIRCUIT_LISTS = ("conductors", "grounding")
+DROP_LISTS = ("drops", "conductors", "grounding")
 SIZING_RESULTS = ("amperes_required", "amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
 SIZING_OPTIONAL = ("offered_rating", "conductors_suffice", "bus_suffices", "with_continuous")
 SIZING_LISTS = ("conductors", "to_verify")

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from dwellcalc.decide.document import Assessment, SupplyResult
+from dwellcalc.decide.document import Assessment, SupplyResult, sheets_beside
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.report.answer import USE_WORDS, answer, by_another, not_verified_text, overview
+from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.lines import Numbering, line_blocks, schedules, tells
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
@@ -37,7 +38,7 @@ def sheet_pages(found: Assessment, *, full: bool) -> list[Block]:
 
 
 def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, full: bool) -> list[Block]:
-    blocks = _loads(supply)
+    blocks = _loads(supply) + circuit_blocks(supply.circuits)
     for each in printed_sheets(supply, full=full):
         blocks += _sheet(each, numbering, full=full)
     blocks += _interpretations(supply)
@@ -66,12 +67,11 @@ class PrintedSheet:
 def printed_sheets(supply: SupplyResult, *, full: bool) -> list[PrintedSheet]:
     """The sheets of a supply in order: the methods with all their lines, the others with what is not told before."""
     found = [PrintedSheet(sheet, sheet.lines, [], is_method=True) for sheet in printed_methods(supply, full=full)]
-    for other in (supply.sizing, supply.neutral, supply.panels):
-        if other is not None:
-            before = [line for each in found for line in each.lines]
-            told = [(line, next((each for each in before if tells(each, line)), None)) for line in other.sheet.lines]
-            lines = [line for line, by in told if by is None]
-            found.append(PrintedSheet(other.sheet, lines, [(line, by) for line, by in told if by is not None]))
+    for sheet in [*([supply.sizing.sheet] if supply.sizing is not None else []), *sheets_beside(supply)]:
+        before = [line for each in found for line in each.lines]
+        told = [(line, next((each for each in before if tells(each, line)), None)) for line in sheet.lines]
+        lines = [line for line, by in told if by is None]
+        found.append(PrintedSheet(sheet, lines, [(line, by) for line, by in told if by is not None]))
     return found
 
 

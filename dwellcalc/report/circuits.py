@@ -1,0 +1,47 @@
+"""The tables of branch circuits: device, conductors and equipment grounding conductor, and the voltage drop for information."""
+
+from __future__ import annotations
+
+from dwellcalc.decide.document import CircuitResult, CircuitsResult
+from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
+
+COLUMNS = (
+    "The smallest sizes: by the lower column of ampacities where terminals are not marked for more and for nonmetallic-sheathed "
+    "cable, by the higher one where the equipment at both ends is marked for it; not more than three current-carrying conductors, "
+    "no correction for heat. The device is the next standard rating over the minimum ampacity, or that which the load must start on."
+)
+INFORMATION = "Voltage drop is for information: the code recommends a limit and does not ask for one."
+
+
+def circuit_blocks(found: CircuitsResult | None) -> list[Block]:
+    """The branch circuits of a supply; nothing where none is sized."""
+    if found is None:
+        return []
+    conductors, grounding = list(found.circuits[0].conductors), list(found.circuits[0].grounding)
+    head = ["Load", "Minimum", "Device", "Largest", *conductors, *grounding]
+    rows = [
+        [each.load, each.minimum, each.breaker, each.largest, *each.conductors.values(), *each.grounding.values()]
+        for each in found.circuits
+    ]
+    blocks: list[Block] = [Heading(2, "Branch circuits"), Paragraph(COLUMNS), Table("", head, rows, _aligned(head))]
+    missing = [f"{each.load}: {', '.join(each.missing)}" for each in found.circuits if each.missing]
+    if missing:
+        blocks += [Paragraph("Cannot be sized until these are known:"), Listing(missing)]
+    return blocks + _drops([each for each in found.circuits if each.drops])
+
+
+def _drops(circuits: list[CircuitResult]) -> list[Block]:
+    if not circuits:
+        return []
+    first = circuits[0]
+    within = [f"{heading} within it" for heading in (*first.drop_conductors, *first.drop_grounding)]
+    head = ["Load", *first.drops, *within]
+    rows = [[each.load, *each.drops.values(), *each.drop_conductors.values(), *each.drop_grounding.values()] for each in circuits]
+    return [
+        Paragraph(INFORMATION),
+        Table("Voltage drop, and the smallest conductors within the recommended one", head, rows, _aligned(head)),
+    ]
+
+
+def _aligned(head: list[str]) -> list[str]:
+    return ["left", *["right" for _ in head[1:]]]
