@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
-from dwellcalc.decide.document import CircuitResult, CircuitsResult
+from dwellcalc.decide.circuit_results import CircuitResult, CircuitsResult
 from dwellcalc.decide.instructions import Columns, Instructions
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.trace import Tracer
@@ -48,6 +48,7 @@ def circuit_of(evaluation: Evaluation, instructions: Instructions, position: int
         shown["minimum"],
         shown["breaker"],
         shown["largest"],
+        _listed(evaluation, columns, "in_short", position),
         _listed(evaluation, columns, "conductors", position),
         _listed(evaluation, columns, "grounding", position),
         drop.get("drops", {}),

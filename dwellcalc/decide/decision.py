@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from dwellcalc.decide.circuit_results import CircuitResult
+
 
 @dataclass(slots=True)
 class SupplyAt:
@@ -47,6 +49,7 @@ class SettingResult:
         counted: whether the sheet is calculated with it.
         supplies: what each supply that carries the load must carry.
         methods: the same by each method that may be used.
+        circuit: its branch circuit, where that is sized.
     """
 
     setting: float
@@ -55,6 +58,7 @@ class SettingResult:
     counted: bool
     supplies: list[SupplyAt]
     methods: list[MethodAt]
+    circuit: CircuitResult | None
 
 
 @dataclass(slots=True)

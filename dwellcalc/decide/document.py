@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from dwellcalc.decide.circuit_results import CircuitsResult
 from dwellcalc.decide.decision import Decision
 from dwellcalc.evaluate.sheet import UNKNOWN, Json, MethodSheet, as_json
 from dwellcalc.language.words import VERDICTS
@@ -142,38 +143,6 @@ class BesideResult:
     value: Json
     printed: str
     sheet: MethodSheet
-
-
-@dataclass(slots=True)
-class CircuitResult:
-    """The branch circuit of a load, each value in print; conductors and drops by their headings.
-
-    Attributes:
-        minimum: the minimum ampacity.
-        breaker: the overcurrent device.
-        largest: the largest device that is permitted; a dash where no section says one.
-        drops: voltage drops, where the length is known; with conductors and grounding conductors within the recommended one.
-        missing: what the circuit needs and is not known, and what the tables do not hold.
-    """
-
-    load: str
-    minimum: str
-    breaker: str
-    largest: str
-    conductors: dict[str, str]
-    grounding: dict[str, str]
-    drops: dict[str, str]
-    drop_conductors: dict[str, str]
-    drop_grounding: dict[str, str]
-    missing: list[str]
-
-
-@dataclass(slots=True)
-class CircuitsResult:
-    """The branch circuits of a supply, with the sheets that they rest on."""
-
-    circuits: list[CircuitResult]
-    sheets: list[MethodSheet]
 
 
 @dataclass(slots=True)

@@ -10,9 +10,12 @@ from dataclasses import dataclass
 from itertools import product
 from math import prod
 
+from dwellcalc.decide.circuit_results import CircuitResult
+from dwellcalc.decide.circuits import circuit_of
 from dwellcalc.decide.decision import Combination, MethodAt, SettingResult, SettingsResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
-from dwellcalc.decide.trials import Changes, Trials
+from dwellcalc.decide.trials import Changes, Trials, changed
+from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import NO
 from dwellcalc.home import Home
 from dwellcalc.problems import fail, message
@@ -129,7 +132,17 @@ def _row(load: Settable, setting: float, chosen: Chosen, trials: Trials, weakest
         setting == chosen.counted[load.load],
         supplies,
         _by_methods(trials, changes, load.load),
+        _circuit(trials, changes, load.load),
     )
+
+
+def _circuit(trials: Trials, changes: Changes, load: str) -> CircuitResult | None:
+    """The branch circuit of a load under changes, of the supply that feeds it last."""
+    assessor, _ = trials.of(changes, [load])[-1]
+    with changed(assessor.facts, {**trials.base, **changes}):
+        evaluation = Evaluation(assessor.plan, assessor.facts, assessor.choices)
+        position = assessor.facts.collections["loads"].names.index(load)
+        return circuit_of(evaluation, assessor.instructions, position)
 
 
 def _by_methods(trials: Trials, changes: Changes, load: str) -> list[MethodAt]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dwellcalc.decide.document import CircuitResult, CircuitsResult
+from dwellcalc.decide.circuit_results import CircuitResult, CircuitsResult
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
 COLUMNS = (

@@ -37,12 +37,20 @@ def decision_table(found: Assessment) -> list[Block]:
 
 
 def _counted(load: SettingsResult) -> str:
+    row = next(each for each in load.settings if each.counted)
+    circuit = f"; {_circuit(row)}" if row.circuit is not None else ""
     if load.largest_that_fits is None:
-        lowest = load.settings[0]
-        if lowest.verdict == DOES_NOT_FIT:
-            return f"none fits; counted at {load.counted:g} A"
-        return f"counted at the largest, {load.counted:g} A"
-    return f"{load.counted:g} A" if load.counted == load.settings[-1].setting else f"{load.counted:g} A, fixed"
+        if load.settings[0].verdict == DOES_NOT_FIT:
+            return f"none fits; counted at {load.counted:g} A{circuit}"
+        return f"counted at the largest, {load.counted:g} A{circuit}"
+    return f"{load.counted:g} A{circuit}"
+
+
+def _circuit(row: SettingResult) -> str:
+    """The device of a setting's circuit, and its conductors."""
+    assert row.circuit is not None
+    conductors = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in row.circuit.in_short.items()]
+    return f"device {row.circuit.breaker}, {' or '.join(conductors)}"
 
 
 def _one_more(load: SettingsResult) -> str:
@@ -56,7 +64,7 @@ def _takes(row: SettingResult) -> str:
     """What a setting would take that is not counted."""
     short = [each for each in row.supplies if each.verdict == DOES_NOT_FIT]
     if row.verdict == FITS or not short:
-        return f"{row.setting:g} A: {row.verdict}"
+        return f"{row.setting:g} A {row.verdict}" + (f"; {_circuit(row)}" if row.circuit is not None else "")
     shown = [f"{each.title.lower()} {_amperes(each.amperes)}, a rating of {_amperes(each.minimum_rating, 0)}" for each in short]
     return f"{row.setting:g} A does not fit; it would take - {'; '.join(shown)}"
 
@@ -77,8 +85,11 @@ def decision_blocks(found: Assessment) -> list[Block]:
 def _settings(load: SettingsResult, *, several: bool) -> Table:
     """The settings of a load: a row for each, or for each with each supply that carries the load."""
     rows = [_row(each, at, several) for each in _shown(load) for at in range(len(each.supplies))]
-    head = ["Setting", *(["Supply"] if several else []), "Load", "Margin", "Verdict", "By another method that may be used"]
-    aligned = ["right", *(["left"] if several else []), "right", "right"]
+    circuits = [each.circuit for each in load.settings if each.circuit is not None]
+    columns = ["Device", *circuits[0].in_short] if circuits else []
+    supply = ["Supply"] if several else []
+    head = ["Setting", *columns, *supply, "Load", "Margin", "Verdict", "By another method"]
+    aligned = ["right", *["right" for _ in columns], *["left" for _ in supply], "right", "right"]
     if not any(row[-1] for row in rows):
         rows, head = [row[:-1] for row in rows], head[:-1]
     title = f"Settings of {load.load}" + (", every whole ampere; those at the edges are shown" if load.free else "")
@@ -90,8 +101,9 @@ def _row(setting: SettingResult, at: int, several: bool) -> list[str]:
     others = [each for each in setting.methods if each.supply == supply.supply and each.title != supply.by]
     limit = setting.limited_by.get(supply.title, "")
     verdict = f"{supply.verdict} - {limit[:1].lower()}{limit[1:]}" if limit else supply.verdict
+    circuit = [] if setting.circuit is None else [setting.circuit.breaker, *setting.circuit.in_short.values()]
     return [
-        f"{setting.setting:g} A" if at == 0 else "",
+        *(text if at == 0 else "" for text in (f"{setting.setting:g} A", *circuit)),
         *([supply.title] if several else []),
         _amperes(supply.amperes),
         _amperes(supply.margin),

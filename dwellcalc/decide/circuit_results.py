@@ -1,0 +1,41 @@
+"""What the document tells of branch circuits."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from dwellcalc.evaluate.sheet import MethodSheet
+
+
+@dataclass(slots=True)
+class CircuitResult:
+    """The branch circuit of a load, each value in print; conductors and drops by their headings.
+
+    Attributes:
+        minimum: the minimum ampacity.
+        breaker: the overcurrent device.
+        largest: the largest device that is permitted; a dash where no section says one.
+        in_short: those of the conductors that stand in the first lines.
+        drops: voltage drops, where the length is known; with conductors and grounding conductors within the recommended one.
+        missing: what the circuit needs and is not known, and what the tables do not hold.
+    """
+
+    load: str
+    minimum: str
+    breaker: str
+    largest: str
+    in_short: dict[str, str]
+    conductors: dict[str, str]
+    grounding: dict[str, str]
+    drops: dict[str, str]
+    drop_conductors: dict[str, str]
+    drop_grounding: dict[str, str]
+    missing: list[str]
+
+
+@dataclass(slots=True)
+class CircuitsResult:
+    """The branch circuits of a supply, with the sheets that they rest on."""
+
+    circuits: list[CircuitResult]
+    sheets: list[MethodSheet]
