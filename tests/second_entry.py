@@ -808,3 +808,93 @@ MULTIFAMILY_FACTOR = {
     69: 23,
     70: 23,
 }
+
+# Table 250.122: the largest overcurrent device [A] that an equipment grounding conductor of a size goes with. Two sources.
+# 1250 kcmil aluminum, 5000 A and 6000 A, is not on the scale of sizes.
+GROUNDING_UP_TO = {
+    "copper": {
+        "14": 15,
+        "12": 20,
+        "10": 60,
+        "8": 100,
+        "6": 200,
+        "4": 300,
+        "3": 400,
+        "2": 500,
+        "1": 600,
+        "1/0": 800,
+        "2/0": 1000,
+        "3/0": 1200,
+        "4/0": 1600,
+        "250": 2000,
+        "350": 2500,
+        "400": 3000,
+        "500": 4000,
+        "700": 5000,
+        "800": 6000,
+    },
+    "aluminum": {
+        "12": 15,
+        "10": 20,
+        "8": 60,
+        "6": 100,
+        "4": 200,
+        "2": 300,
+        "1": 400,
+        "1/0": 500,
+        "2/0": 600,
+        "3/0": 800,
+        "4/0": 1000,
+        "250": 1200,
+        "350": 1600,
+        "400": 2000,
+        "600": 3000,
+        "750": 4000,
+    },
+}
+
+# Chapter 9 Table 8, circular mils of the gauges; kcmil sizes are what they say. Two sources, 2/0 and 4/0 memory.
+CIRCULAR_MILS = {
+    "4/0": 211600,
+    "3/0": 167800,
+    "2/0": 133100,
+    "1/0": 105600,
+    "1": 83690,
+    "2": 66360,
+    "3": 52620,
+    "4": 41740,
+    "6": 26240,
+    "8": 16510,
+    "10": 10380,
+    "12": 6530,
+    "14": 4110,
+}
+
+# 240.4(D): the largest overcurrent device [A] of small conductors. Two sources.
+SMALL_CONDUCTOR_DEVICE = {"copper": {"14": 15, "12": 20, "10": 30}, "aluminum": {"12": 15, "10": 25}}
+
+# Branch circuits: percents and amperes by section.
+BRANCH_CIRCUIT = {
+    "charging_share": 125,  # 625.41, two sources
+    "water_heater_share": 125,  # 422.13, two sources
+    "heating_share": 125,  # 424.3(B), 424.4(B), two sources
+    "compressor_share": 125,  # 440.32, two sources
+    "motor_share": 125,  # 430.22, two sources
+    "pool_heater_share": 125,  # 680.9, 680.10, memory
+    "long_load_share": 125,  # 210.19(A)(1), 210.20(A), two sources
+    "compressor_device_share": 175,  # 440.22(A), two sources
+    "compressor_largest_share": 225,
+    "motor_device_share": 250,  # 430.52, inverse-time circuit breakers, two sources
+    "appliance_small_to": 13.3,  # 422.11(E), two sources
+    "appliance_small_device": 20,
+    "appliance_device_share": 150,
+    "subdivided_over": 48,  # 424.22(B), two sources
+    "range_from": 8750,  # 210.19(A)(3), two sources
+    "range_breaker": 40,
+    "dryer_least": 5000,  # memory
+    "dryer_breaker": 30,
+    "smallest_breaker": 15,  # a choice of the project
+}
+
+# What the trade says of charging equipment: setting and breaker [A]. Common practice, no source; each pair is 125 % upward.
+CHARGING_LADDER = {12: 15, 16: 20, 20: 25, 24: 30, 28: 35, 32: 40, 36: 45, 40: 50, 44: 60, 48: 60, 64: 80, 80: 100}

@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 import yaml
 
+from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.facts import Facts, NotApplicable, Unknown
 from dwellcalc.glossary import Glossary
@@ -637,6 +638,46 @@ def test_a_table_of_keys_alone(shelf: Shelf, needed: float, expected: Any) -> No
     rules = shelf.load(method(given=given, tables={"t": ratings}, lines={"y": "first_row_at_least(t, x)"}))
     found = value(rules, "m.y", given={"x": needed})
     assert isinstance(found, Unknown) if expected == "no" else same(found, expected)
+
+
+@pytest.mark.parametrize(("allowed", "expected"), [(14.9, "no"), (15.0, 15.0), (19.9, 15.0), (20.0, 20.0), (400.0, 20.0)])
+def test_a_table_of_keys_read_down(shelf: Shelf, allowed: float, expected: Any) -> None:
+    given = {"x": {"unit": "A", "is": "what is allowed"}}
+    ratings = table({"rating": "A"}, ["15", "20"], outside="refuse")
+    rules = shelf.load(method(given=given, tables={"t": ratings}, lines={"y": "last_row_at_most(t, x)"}))
+    found = value(rules, "m.y", given={"x": allowed})
+    assert isinstance(found, Unknown) if expected == "no" else same(found, expected)
+
+
+@pytest.mark.parametrize(
+    ("allowed", "material", "expected"),
+    [(59.0, "copper", "no"), (60.0, "copper", 0), (199.0, "copper", 1), (500.0, "copper", 2), (41.0, "aluminum", 0)],
+)
+def test_a_table_by_scale_read_down(shelf: Shelf, allowed: float, material: str, expected: Any) -> None:
+    given = {"x": {"unit": "A", "is": "what is allowed"}}
+    rules = shelf.load(method(given=given, tables={"t": SIZES}, lines={"y": f"last_row_at_most(t, x, {material})"}))
+    found = value(rules, "m.y", given={"x": allowed})
+    assert isinstance(found, Unknown) if expected == "no" else same(found, expected)
+
+
+def test_a_method_gives_columns(shelf: Shelf) -> None:
+    lines = {
+        "total": "sum(loads.double)",
+        "double": line("volt_amperes + volt_amperes", each="loads"),
+        "own": line("volt_amperes", each="loads"),
+    }
+    assert shelf.refused(method(lines=lines)) == ["unused"]
+    rules = shelf.load(method(lines=lines, columns=["own"]))
+    facts = facts_of(rules.glossary)
+    facts.add("loads", "lamp", {"volt_amperes": 60.0})
+    sheet = Tracer(Evaluation(plan_of(rules), facts)).method("m")
+    values = {each.id: [outcome.value for outcome in each.items] for each in sheet.lines if each.each}
+    assert values == {"m.double": [120.0], "m.own": [60.0]}
+
+
+def test_a_column_that_is_none(shelf: Shelf) -> None:
+    assert shelf.refused(method(lines={"x": "1"}, columns=["x"])) == ["column_result"]
+    assert shelf.refused(method(lines={"x": "1"}, columns=["y"])) == ["result_line"]
 
 
 @pytest.mark.parametrize(

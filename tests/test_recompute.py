@@ -143,6 +143,27 @@ NEXT_RATING = formula(
         }
     ],
 )
+RATING_BELOW = formula(
+    "last_row_at_most(ratings, allowed)",
+    110.0,
+    given("allowed", 117.3, "A"),
+    unit="A",
+    rows_used=[
+        {
+            "call": "last_row_at_most(ratings, allowed)",
+            "function": "last_row_at_most",
+            "keys": [],
+            "row": "110",
+            "cell": "110",
+            "key_name": "rating",
+            "value": 110.0,
+            "unit": "A",
+            "needed": 117.3,
+            "cell_amount": 110.0,
+            "before": 125.0,
+        }
+    ],
+)
 CONDUCTOR = formula(
     "first_row_at_least(ampacities, share * rating, copper, terminals)",
     "2/0",
@@ -193,6 +214,7 @@ AMPACITY = formula(
         LIGHTING,
         DRYERS,
         NEXT_RATING,
+        RATING_BELOW,
         CONDUCTOR,
         AMPACITY,
         formula("a - b - c", 2.0, given("a", 9.0), given("b", 4.0), given("c", 3.0)),
@@ -395,6 +417,25 @@ def test_a_line_that_was_not_needed_is_not_worked_out() -> None:
             "amount needed in first_row_at_least(ratings, needed)",
         ),
         (NEXT_RATING, ("inputs", 0, "value"), 118.0, "amount needed in first_row_at_least(ratings, needed)"),
+        (RATING_BELOW, ("value",), 125.0, "value"),
+        (
+            RATING_BELOW,
+            ("rows_used", 0, "cell_amount"),
+            125.0,
+            "row 110 of last_row_at_most(ratings, allowed) has more than is allowed",
+        ),
+        (
+            RATING_BELOW,
+            ("rows_used", 0, "before"),
+            117.0,
+            "the row after 110 of last_row_at_most(ratings, allowed) is allowed too",
+        ),
+        (
+            RATING_BELOW,
+            ("rows_used", 0, "function"),
+            "first_row_at_least",
+            "function of last_row_at_most(ratings, allowed)",
+        ),
         (CONDUCTOR, ("value",), "3/0", "value"),
         (CONDUCTOR, ("rows_used", 0, "row"), "3/0", f"row of {CONDUCTOR['formula']}"),
         (

@@ -146,3 +146,49 @@ def test_citations(year: str) -> None:
         sections = str(rules(year).citations[key].section).split(", ")
         typed = second.CITATIONS[year][name]
         assert all(any(section.startswith(each) or each.startswith(section) for each in typed) for section in sections), name
+
+
+@pytest.mark.parametrize("year", EDITIONS)
+def test_equipment_grounding_conductors(year: str) -> None:
+    rows = by_label(table(year, "equipment_grounding", "equipment_grounding_conductors"))
+    for at, material in enumerate(("copper", "aluminum")):
+        typed = {size: amperes for size, amperes in second.GROUNDING_UP_TO[material].items()}
+        found: dict[str, int] = {}
+        for rating, cells in rows.items():
+            if cells[at] != "-":
+                found[cells[at]] = int(rating)
+        assert found == typed
+
+
+def test_conductor_areas() -> None:
+    rows = by_label(table("2023", "equipment_grounding", "conductor_areas"))
+    gauges = {size: float(cells[0]) for size, cells in rows.items() if size in second.CIRCULAR_MILS}
+    assert gauges == second.CIRCULAR_MILS
+    thousands = {size: float(cells[0]) for size, cells in rows.items() if size not in second.CIRCULAR_MILS}
+    assert thousands and all(area == 1000 * int(size) for size, area in thousands.items())
+
+
+def test_small_conductors() -> None:
+    found = table("2023", "branch_circuits", "small_conductors")
+    for at, material in enumerate(("copper", "aluminum")):
+        typed = second.SMALL_CONDUCTOR_DEVICE[material]
+        for device in (1, 15, 15.5, 20, 20.5, 25, 25.5, 30, 30.5, 35, 400):
+            row = found.row_for(float(device))
+            assert row is not None
+            assert str(row.cells[at].text) == next((size for size, largest in typed.items() if device <= largest), "8")
+
+
+@pytest.mark.parametrize(("name", "typed"), second.BRANCH_CIRCUIT.items())
+def test_branch_circuit_numbers(name: str, typed: float) -> None:
+    assert parameter("2023", "branch_circuits", name) == typed
+
+
+def test_voltage_drop_numbers() -> None:
+    names = ("copper_resistivity", "aluminum_resistivity", "recommended_drop", "both_ways")
+    assert [parameter("2023", "voltage_drop", name) for name in names] == [12.9, 21.2, 3, 2]
+
+
+def test_numbers_of_dwelling_circuits() -> None:
+    names = ("small_lighting_breaker", "large_lighting_breaker", "laundry_minimum", "bathroom_minimum", "garage_minimum")
+    assert [parameter("2017", "dwelling_circuits", name) for name in names] == [15, 20, 1, 1, 1]
+    assert "garage_minimum" not in rules("2014").documents["dwelling_circuits"].parameters

@@ -34,14 +34,20 @@ def recompute_document(document: Record, *, tolerance: float) -> list[Disagreeme
     """
     found: list[Disagreement] = []
     for supply in document["supplies"]:
-        sizing = supply.get("sizing")
-        for method in [*supply["methods"], *([sizing["sheet"]] if sizing else [])]:
+        for method in _sheets(supply):
             lines = method.get("lines", ())
             sheet = Sheet.of(lines)
             for line in lines:
                 found += recompute_line(line, tolerance=tolerance)
                 found += sheet.disagreements(line, tolerance=tolerance)
     return found
+
+
+def _sheets(supply: Record) -> list[Record]:
+    """Every sheet of a supply: of its methods, of sizing, and those beside."""
+    single = [supply.get(name) for name in ("sizing", "neutral", "panels")]
+    circuits = supply.get("circuits")
+    return [*supply["methods"], *(each["sheet"] for each in single if each), *(circuits["sheets"] if circuits else ())]
 
 
 def recompute_line(line: Record, *, tolerance: float) -> list[Disagreement]:

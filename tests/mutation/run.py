@@ -55,7 +55,13 @@ RESULT, REASONS = HERE / "result.yaml", HERE / "reasons.yaml"
 STAGES = ("load", "tables", "examples", "proofs")
 TESTS_OF = {
     "tables": ("test_tables.py",),
-    "examples": ("test_rule_examples.py", "test_published.py", "test_optional_dwelling.py", "test_standard.py"),
+    "examples": (
+        "test_rule_examples.py",
+        "test_published.py",
+        "test_optional_dwelling.py",
+        "test_standard.py",
+        "test_circuits.py",
+    ),
 }
 LONG = "recomputation_agrees_on_random_homes"  # 500 homes, each computed twice: too long to run for every mutant
 LONGEST = 120  # seconds for one mutant

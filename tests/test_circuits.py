@@ -1,0 +1,489 @@
+"""Branch circuits: examples at each threshold by hand, every device and size against its own rule, voltage drop, panels."""
+
+from __future__ import annotations
+
+import copy
+from functools import cache
+from itertools import pairwise
+from typing import Any
+
+import pytest
+import second_entry as second
+from assessments import Tree, assessed, home_of, house
+from examples import rules_of
+from homes import SYSTEMS, facts_of, load
+from homes import house as plain_house
+
+from dwellcalc.decide.circuits import circuit_of, circuit_results
+from dwellcalc.decide.instructions import read_instructions
+from dwellcalc.evaluate.sheet import as_json
+from dwellcalc.evaluate.trace import Tracer
+from dwellcalc.evaluate.traced import Evaluation, plan_of
+from dwellcalc.facts import NOT_APPLICABLE, Facts, Unknown
+from dwellcalc.report.sheet_pages import sheet_pages
+from dwellcalc.report.tables import Heading, Table
+from dwellcalc.review.recompute import recompute_document
+
+LATEST = "nec/2023"
+RULES = rules_of(LATEST)
+GLOSSARY = RULES.glossary
+SIZES = list(GLOSSARY.scales["conductor_size"])
+COLUMNS = ("copper_at_60", "copper_at_75", "aluminum_at_60", "aluminum_at_75")
+WYE = SYSTEMS[1]
+
+
+def facts_with(*loads: dict[str, Any], **supply: Any) -> Facts:
+    return facts_of(GLOSSARY, plain_house(GLOSSARY, list(loads), **supply))
+
+
+def planned(kind: str, **said: Any) -> dict[str, Any]:
+    return load(GLOSSARY, kind, "it", **{"status": "planned", "individual_circuit": True, **said})
+
+
+def amperes(kind: str, rated: float, **said: Any) -> dict[str, Any]:
+    return planned(kind, **{"basis": "amperes", "marked_amperes": rated, "volts": 240.0, **said})
+
+
+def watts(kind: str, rated: float, **said: Any) -> dict[str, Any]:
+    return planned(kind, **{"basis": "watts", "watts": rated, **said})
+
+
+def compressor(rated: float, fan: float, **said: Any) -> dict[str, Any]:
+    return planned(
+        "air_conditioner",
+        **{"basis": "rated_load_and_fan", "rated_load_amperes": rated, "fan_amperes": fan, "volts": 240.0, **said},
+    )
+
+
+def setting(rated: float, **said: Any) -> dict[str, Any]:
+    return planned("ev_charging_equipment", **{"basis": "setting", "setting": rated, **said})
+
+
+def motor(horsepower: float, volts: float, **said: Any) -> dict[str, Any]:
+    return planned("well_pump", **{"basis": "horsepower", "horsepower": horsepower, "volts": volts, **said})
+
+
+def evaluated(facts: Facts, edition: str = LATEST) -> Evaluation:
+    return Evaluation(plan_of(rules_of(edition)), facts)
+
+
+def found(one: dict[str, Any], *names: str, edition: str = LATEST, method: str = "branch_circuits", **supply: Any) -> list[Any]:
+    """Columns of the circuit of one load; sizes as text, what does not apply as a dash."""
+    evaluation = evaluated(facts_with(one, **supply), edition)
+    lines = evaluation.plan.rules.methods[method].lines
+    return [_plain(evaluation.line(lines[name], 0), lines[name].kind) for name in names]
+
+
+def _plain(value: Any, kind: Any) -> Any:
+    if value is NOT_APPLICABLE:
+        return "-"
+    if isinstance(value, Unknown):
+        return "unknown"
+    return SIZES[value] if kind.form == "scale" else value
+
+
+NUMBERS = ("circuit_minimum", "circuit_breaker", "largest_breaker")
+
+
+@pytest.mark.parametrize(
+    ("one", "minimum", "breaker", "largest"),
+    [
+        # 625.41: 125 % upward; the next standard rating
+        (setting(48.0), 60, 60, "-"),
+        (setting(48.1), 60.125, 70, "-"),
+        (setting(44.0), 55, 60, "-"),  # 55 A is no standard rating
+        (setting(12.0), 15, 15, "-"),
+        (setting(12.1), 15.125, 20, "-"),
+        (setting(6.0), 7.5, 15, "-"),  # never under 15 A, though 2023 has 10 A
+        (setting(48.0, maximum_overcurrent_device=60.0), 60, 60, 60),
+        (setting(40.0, maximum_overcurrent_device=60.0), 50, 50, 60),
+        (setting(40.0, minimum_circuit_ampacity=60.0), 50, 50, "-"),  # a setting holds before what is marked for the largest
+        # 422.13 and 422.11(E): 13.3 A or less up to 20 A, over that 150 % and the next rating up
+        (amperes("storage_water_heater", 13.3), 16.625, 20, 20),
+        (amperes("storage_water_heater", 13.4), 16.75, 20, 25),
+        (amperes("storage_water_heater", 18.75), 23.4375, 25, 30),
+        (watts("storage_water_heater", 4500.0), 23.4375, 25, 30),
+        (watts("heat_pump_water_heater", 4500.0), 23.4375, 25, "-"),
+        (watts("instantaneous_water_heater", 11500.0), 11500 / 240, 50, 80),  # 71.9 A to 80 A
+        (watts("wall_oven", 4800.0), 20, 20, 30),
+        (watts("storage_water_heater", 4500.0, maximum_overcurrent_device=28.0), 23.4375, 25, 25),
+        # 424.4(B)
+        (watts("space_heater", 3840.0), 20, 20, "-"),
+        (watts("space_heater", 3841.0), 125 / 100 * 3841 / 240, 25, "-"),
+        (watts("space_heater", 4500.0), 23.4375, 25, "-"),  # three heaters of 1500 W are not for 20 A
+        (watts("supplemental_heat", 9600.0), 50, 50, "-"),
+        (watts("thermal_storage_heater", 4800.0), 25, 25, "-"),
+        (watts("pool_heater", 11520.0), 60, 60, "-"),
+        # 440.32, 440.22: 175 % and 225 % of the compressor and the fan as it is, to the rating below
+        (compressor(24.0, 0.0), 30, 40, 50),
+        (compressor(20.0, 2.5), 27.5, 35, 45),
+        (compressor(20.0, 0.0), 25, 35, 45),  # 35 A and 45 A exactly
+        (compressor(20.0, 4.9), 29.9, 35, 45),  # 39.9 A
+        (compressor(20.0, 5.0), 30, 40, 50),
+        (compressor(4.0, 0.5), 5.5, 15, 15),  # never asked to be less than 15 A
+        (amperes("heat_pump", 16.0), 20, 20, "-"),
+        (amperes("heat_pump", 16.0, maximum_overcurrent_device=35.0), 20, 35, 35),
+        (amperes("heat_pump", 16.0, maximum_overcurrent_device=28.0), 20, 25, 25),
+        (amperes("heat_pump", 20.1, basis="minimum_circuit_ampacity"), 20.1, 25, "-"),
+        (amperes("heat_pump", 20.1, basis="minimum_circuit_ampacity", maximum_overcurrent_device=35.0), 20.1, 35, 35),
+        (compressor(24.0, 0.0, minimum_circuit_ampacity=30.4, maximum_overcurrent_device=45.0), 30.4, 45, 45),
+        (compressor(24.0, 0.0, minimum_circuit_ampacity=30.4), 30.4, 35, "-"),
+        (amperes("air_conditioner", 12.6, fastened_in_place=False, connection="line_to_neutral"), 15.75, 20, "-"),
+        # 430.22, 430.52: 125 % of the table; 250 % and the next rating up
+        (motor(0.5, 230.0), 4.9 * 1.25, 15, 15),
+        (motor(1.0, 230.0), 10, 15, 20),
+        (motor(2.0, 230.0), 15, 15, 30),
+        (motor(3.0, 230.0), 21.25, 25, 45),  # 42.5 A
+        (planned("waste_disposer", basis="amperes", marked_amperes=9.0, volts=120.0), 11.25, 15, "-"),
+        # 210.19(A)(3), Note 4
+        (watts("range", 7000.0), 7000 / 240, 30, "-"),
+        (watts("range", 8000.0), 8000 / 240, 35, "-"),
+        (watts("range", 8749.0), 8000 / 240, 35, "-"),
+        (watts("range", 8750.0), 8000 / 240, 40, "-"),
+        (watts("range", 12499.0), 8000 / 240, 40, "-"),
+        (watts("range", 12500.0), 35, 40, "-"),  # half a kilowatt is a major fraction
+        (watts("range", 16500.0), 10000 / 240, 45, "-"),
+        (watts("range", 27000.0), 14000 / 240, 60, "-"),
+        (watts("range", 27001.0), 27001 / 240, 125, "-"),  # beyond the table: at its nameplate
+        # dryers: 5000 VA and 30 A at least, no 125 %
+        (watts("clothes_dryer", 4500.0), 5000 / 240, 30, "-"),
+        (watts("clothes_dryer", 7200.0), 30, 30, "-"),
+        (watts("clothes_dryer", 7201.0), 7201 / 240, 35, "-"),
+        # others at their rating; 125 % where they run for three hours
+        (watts("dishwasher", 1200.0), 10, 15, "-"),
+        (watts("shop_equipment", 4800.0), 20, 20, "-"),
+        (watts("shop_equipment", 4800.0, runs_continuously=False), 20, 20, "-"),
+        (watts("shop_equipment", 4800.0, runs_continuously=True), 25, 25, "-"),
+        (planned("hot_tub", minimum_circuit_ampacity=40.0, maximum_overcurrent_device=50.0), 40, 40, 50),
+        (planned("hot_tub"), "unknown", "unknown", "unknown"),
+    ],
+)
+def test_minimum_device_and_largest(one: dict[str, Any], minimum: Any, breaker: Any, largest: Any) -> None:
+    found_ones = found(one, *NUMBERS)
+    assert found_ones[0] == (minimum if isinstance(minimum, str) else pytest.approx(minimum, abs=1e-9))
+    assert found_ones[1:] == [breaker, largest]
+
+
+@pytest.mark.parametrize(("rated", "breaker"), second.CHARGING_LADDER.items())
+def test_the_settings_that_the_trade_names(rated: int, breaker: int) -> None:
+    """Common practice, no source."""
+    assert found(setting(float(rated)), "circuit_breaker") == [breaker]
+
+
+def test_the_voltage_is_that_of_the_connection() -> None:
+    assert found(watts("storage_water_heater", 4500.0), *NUMBERS, system=WYE, voltage=208.0) == [
+        pytest.approx(1.25 * 4500 / 208),
+        30,
+        35,  # 32.5 A
+    ]
+    assert found(setting(48.0), *NUMBERS[:2], system=WYE, voltage=208.0) == [60, 60]  # a current is one at any voltage
+    assert found(watts("space_heater", 1920.0, connection="line_to_neutral"), *NUMBERS[:2]) == [20, 20]
+    assert found(watts("range", 12000.0), *NUMBERS[:2], system=WYE, voltage=208.0) == [pytest.approx(8000 / 208), 40]
+
+
+@pytest.mark.parametrize(
+    ("kind", "rated", "divided"),
+    [
+        ("electric_furnace", 48.0, False),
+        ("electric_furnace", 48.1, True),
+        ("pool_heater", 48.1, True),
+        ("storage_water_heater", 60.0, "-"),
+    ],
+)
+def test_elements_over_48_amperes_are_divided(kind: str, rated: float, divided: Any) -> None:
+    evaluation = evaluated(facts_with(amperes(kind, rated)))
+    line = evaluation.plan.rules.methods["branch_circuits"].lines["heating_is_subdivided"]
+    assert line.each is not None
+    inside = evaluation.decided(evaluation.plan.place(line.each)).items == [0]
+    assert (evaluation.line(line, 0) if inside else "-") == divided
+
+
+def test_which_loads_are_sized() -> None:
+    there = {"status": "existing"}
+    for one, supply, sized in [
+        (setting(16.0), {}, 1),
+        (setting(16.0, **there), {}, 0),
+        (setting(16.0, **there), {"state": "to_be_installed"}, 1),
+        (setting(16.0, individual_circuit=False), {}, 0),
+        (setting(16.0, replaced=True), {}, 0),
+    ]:
+        evaluation = evaluated(facts_with(one, **supply))
+        assert evaluation.line(evaluation.plan.rules.methods["branch_circuits"].results["circuits"]) == sized
+
+
+# conductors
+
+
+@pytest.mark.parametrize(
+    ("one", "sizes"),
+    [
+        (setting(12.0), ["14", "14", "12", "12"]),
+        (setting(12.1), ["12", "12", "10", "10"]),  # behind 20 A no 14 AWG, though it carries 20 A at 75 C
+        (setting(16.0), ["12", "12", "10", "10"]),
+        (setting(20.0), ["10", "10", "10", "10"]),
+        (setting(24.0), ["10", "10", "8", "8"]),  # behind 30 A no 10 AWG aluminum
+        (setting(24.1), ["8", "8", "8", "8"]),  # behind 35 A no 10 AWG copper, though it carries 35 A at 75 C
+        (setting(28.1), ["8", "8", "6", "8"]),
+        (setting(32.0), ["8", "8", "6", "8"]),
+        (setting(33.0), ["6", "8", "4", "6"]),
+        (setting(40.0), ["6", "8", "4", "6"]),
+        (setting(44.0), ["6", "6", "4", "4"]),  # 55 A of conductor behind 60 A
+        (setting(44.1), ["4", "6", "3", "4"]),  # not for a continuous 44.1 A
+        (setting(48.0), ["4", "6", "3", "4"]),
+        (setting(80.0), ["1", "3", "1/0", "1"]),
+        (setting(80.1), ["-", "2", "-", "1/0"]),  # over 100 A only the higher column
+        (compressor(18.0, 0.0), ["10", "12", "10", "10"]),  # 12 AWG behind 30 A is for a compressor
+        (compressor(12.0, 0.0), ["14", "14", "12", "12"]),  # 14 AWG behind 20 A
+        (amperes("air_conditioner", 12.0, fastened_in_place=False), ["14", "14", "12", "12"]),
+        (amperes("air_conditioner", 13.0, fastened_in_place=False), ["12", "12", "10", "10"]),
+        (watts("range", 12000.0), ["8", "8", "6", "8"]),  # conductors for the 40 A of the circuit
+        (watts("clothes_dryer", 5000.0), ["10", "10", "8", "8"]),
+        (watts("storage_water_heater", 4500.0), ["10", "10", "10", "10"]),
+    ],
+)
+def test_smallest_conductors(one: dict[str, Any], sizes: list[str]) -> None:
+    assert found(one, *COLUMNS) == sizes
+
+
+def largest_for(ampacity: float, year: str = "2023") -> float:
+    """The largest device behind conductors of an ampacity, written by hand from 240.4(B)."""
+    return next(rating for rating in second.STANDARD_RATINGS[year] if rating >= ampacity)
+
+
+def suffices(size: str, column: str, minimum: float, breaker: float) -> bool:
+    """Whether a size may be used for a circuit, written by hand: its ampacity, its protection, the limits of small sizes."""
+    material, temperature = column.split("_at_")
+    ampacity = second.AMPACITY[material, int(temperature)].get(size)
+    small = second.SMALL_CONDUCTOR_DEVICE[material].get(size, breaker)
+    return ampacity is not None and ampacity >= minimum and largest_for(ampacity) >= breaker and small >= breaker
+
+
+@cache
+def circuits_of_settings() -> list[tuple[float, dict[str, Any]]]:
+    ratings = [float(each) / 2 for each in range(12, 420)]
+    loads = [{**setting(rated), "name": f"at {rated}"} for rated in ratings]
+    evaluation = evaluated(facts_with(*loads))
+    lines = evaluation.plan.rules.methods["branch_circuits"].lines
+    names = ("circuit_minimum", "circuit_breaker", *COLUMNS, "grounding_copper", "grounding_aluminum")
+    return [
+        (rated, {name: _plain(evaluation.line(lines[name], at), lines[name].kind) for name in names})
+        for at, rated in enumerate(ratings)
+    ]
+
+
+def test_every_device_is_the_least_that_carries_the_load() -> None:
+    ratings = [15, *(each for each in second.STANDARD_RATINGS["2023"] if each > 15)]
+    for rated, circuit in circuits_of_settings():
+        before = [each for each in ratings if each < circuit["circuit_breaker"]]
+        assert circuit["circuit_breaker"] in ratings
+        assert rated * 1.25 <= circuit["circuit_breaker"]
+        assert not before or before[-1] < rated * 1.25
+
+
+@pytest.mark.parametrize("column", COLUMNS)
+def test_every_size_is_the_least_that_suffices(column: str) -> None:
+    for rated, circuit in circuits_of_settings():
+        size, minimum, breaker = circuit[column], circuit["circuit_minimum"], circuit["circuit_breaker"]
+        if breaker > 100 and column.endswith("60"):
+            assert size == "-"
+            continue
+        assert suffices(size, column, minimum, breaker), (rated, size)
+        smaller = SIZES[: SIZES.index(size)]
+        assert not any(suffices(each, column, minimum, breaker) for each in smaller), (rated, size)
+
+
+@pytest.mark.parametrize("material", ["copper", "aluminum"])
+def test_every_grounding_conductor_is_the_least_of_the_table(material: str) -> None:
+    up_to = second.GROUNDING_UP_TO[material]
+    for _, circuit in circuits_of_settings():
+        breaker = circuit["circuit_breaker"]
+        typed = next(size for size, largest in up_to.items() if largest >= breaker)
+        conductors = circuit[f"{material}_at_60"] if breaker <= 100 else circuit[f"{material}_at_75"]
+        assert circuit[f"grounding_{material}"] == min(typed, conductors, key=SIZES.index)
+
+
+@pytest.mark.parametrize(
+    ("one", "copper", "aluminum"),
+    [
+        (setting(12.0), "14", "12"),
+        (setting(16.0), "12", "10"),
+        (setting(48.0), "10", "8"),
+        (setting(48.1), "8", "6"),
+        (setting(80.1), "6", "4"),
+        (compressor(12.0, 0.0), "14", "12"),  # behind 20 A, and no larger than the 14 AWG and 12 AWG of the circuit
+        (compressor(13.5, 0.0), "12", "10"),  # 16.9 A, behind 20 A
+        (compressor(24.0, 0.0), "10", "8"),
+    ],
+)
+def test_equipment_grounding_conductors(one: dict[str, Any], copper: str, aluminum: str) -> None:
+    assert found(one, "grounding_copper", "grounding_aluminum") == [copper, aluminum]
+
+
+# voltage drop
+
+
+@pytest.mark.parametrize(
+    ("rated", "feet", "copper", "grounding"),
+    [
+        (40.0, 100.0, "8", "10"),
+        (40.0, 500.0, "1", "3"),  # 71,667 cmil; 10,380 x 83,690 / 16,510 = 52,616.7, and 3 AWG has 52,620
+        (32.0, 300.0, "4", "4"),  # 34,400 cmil; 10,380 x 41,740 / 16,510 = 26,242.4, and 6 AWG has 26,240
+        (16.0, 1.0, "12", "12"),
+    ],
+)
+def test_conductors_within_the_recommended_drop(rated: float, feet: float, copper: str, grounding: str) -> None:
+    names = ("copper_recommended", "copper_grounding_recommended")
+    assert found(setting(rated, length=feet), *names, method="voltage_drop") == [copper, grounding]
+
+
+def test_voltage_drop_by_hand() -> None:
+    names = ("recommended_volts", "copper_drop", "aluminum_drop")
+    assert found(setting(32.0, length=100.0), *names, method="voltage_drop") == [
+        pytest.approx(7.2),
+        pytest.approx(12.9 * 2 * 100 * 32 / 16510),
+        pytest.approx(21.2 * 2 * 100 * 32 / 16510),
+    ]
+    heater = watts("space_heater", 1200.0, connection="line_to_neutral", length=140.0)  # 10 A, 14 AWG
+    assert found(heater, *names[:2], "copper_recommended", method="voltage_drop") == [
+        pytest.approx(3.6),
+        pytest.approx(8.787, abs=1e-2),
+        "10",
+    ]
+
+
+def test_increase_never_makes_a_conductor_smaller() -> None:
+    for feet, following in pairwise(range(10, 700, 23)):
+        near, far = (
+            found(setting(32.0, length=float(each)), "copper_recommended", "copper_grounding_recommended", method="voltage_drop")
+            for each in (feet, following)
+        )
+        assert SIZES.index(near[0]) <= SIZES.index(far[0])
+        assert SIZES.index(near[1]) <= SIZES.index(far[1]) <= SIZES.index(far[0])
+
+
+# panels, feeders, the document
+
+CHARGER = {"name": "charger", "kind": "EV charging equipment", "settings": ["16 A", "32 A"]}
+HOB = {"name": "hob", "kind": "dishwasher", "rating": "1200 W"}
+FURNACE = {"name": "furnace", "kind": "electric furnace", "rating": "10 kW"}
+MAIN = {
+    "name": "main panel",
+    "spaces": "8",
+    "circuits": [{"load": "furnace", "breaker": "60 A", "poles": "2"}, {"breaker": "15 A", "poles": "1", "quantity": "5"}],
+}
+
+
+def home_with_panels(planned_ones: list[Tree], panels: list[Tree], **more: Any) -> Tree:
+    return {**house([FURNACE], planned=planned_ones), "panels": copy.deepcopy(panels), **more}
+
+
+def spaces(tree: Tree, *names: str) -> dict[str, list[float]]:
+    facts = home_of(tree).facts
+    evaluation = evaluated(facts)
+    lines = evaluation.plan.rules.methods["panelboards"].lines
+    panels = enumerate(facts.collections["panels"].names)
+    return {panel: [evaluation.line(lines[name], at) for name in names] for at, panel in panels}
+
+
+SPACES = ("spaces_left", "spaces_freed", "spaces_planned", "spaces_left_after", "spaces_suffice")
+
+
+def test_planned_circuits_take_spaces_of_the_first_panel() -> None:
+    assert spaces(home_with_panels([CHARGER], [MAIN]), *SPACES) == {"main panel": [1, 0, 2, -1, False]}
+    assert spaces(home_with_panels([HOB], [MAIN]), *SPACES) == {"main panel": [1, 0, 1, 0, True]}
+
+
+def test_a_replaced_load_frees_its_circuit() -> None:
+    instead = {"name": "heat pump", "kind": "heat pump", "rating": "MCA 20 A at 240 V", "replaces": "furnace"}
+    assert spaces(home_with_panels([CHARGER, instead], [MAIN]), *SPACES) == {"main panel": [1, 2, 4, -1, False]}
+    assert spaces(home_with_panels([instead], [MAIN]), *SPACES) == {"main panel": [1, 2, 2, 1, True]}
+
+
+def test_a_circuit_that_is_listed_takes_no_space_again() -> None:
+    listed = {**MAIN, "circuits": [{"load": "charger", "breaker": "40 A", "poles": "2"}]}
+    assert spaces(home_with_panels([CHARGER], [listed]), *SPACES) == {"main panel": [6, 0, 0, 6, True]}
+    two = {**CHARGER, "quantity": "2"}
+    assert spaces(home_with_panels([two], [listed]), *SPACES) == {"main panel": [6, 0, 2, 4, True]}
+
+
+def test_a_planned_circuit_goes_to_the_panel_that_is_named_or_to_that_of_its_feeder() -> None:
+    garage = {"name": "garage panel", "on": "garage", "spaces": "4"}
+    feeder = {"name": "garage", "rating": "60 A", "feeds": {"loads": ["charger"]}}
+    named = home_with_panels([{**HOB, "panel": "Garage Panel"}], [MAIN, {**garage, "on": "service"}])
+    assert spaces(named, "spaces_planned") == {"main panel": [0], "garage panel": [1]}
+    fed = home_with_panels([CHARGER, HOB], [garage, MAIN], feeders=[feeder])
+    assert spaces(fed, "spaces_planned") == {"garage panel": [2], "main panel": [1]}
+    part = home_of(fed).supplies[1].facts
+    assert part.collections["panels"].names == ["garage panel"]
+    assert part.connected["panels"] == [[(0, 1.0)]]
+
+
+def test_two_chargers_on_one_feeder() -> None:
+    """Published: 96 A, 120 A with the addition, a panel of 125 A."""
+    both = [{"name": name, "kind": "EV charging equipment", "rating": "setting 48 A"} for name in ("first", "second")]
+    feeder = {"name": "chargers", "state": "to be installed", "feeds": {"loads": ["first", "second"]}}
+    result = assessed({**house([], planned=both), "feeders": [feeder]}).supplies[1]
+    assert result.total == 96 * 240
+    assert result.sizing is not None
+    assert (result.sizing.amperes, result.sizing.minimum_rating) == (120, 125)
+
+
+def test_the_document_tells_the_circuits_of_each_supply_once() -> None:
+    feeder = {"name": "garage", "rating": "60 A", "feeds": {"loads": ["charger"]}}
+    far = {**CHARGER, "length": "200 ft"}
+    result = assessed({**house([FURNACE], planned=[far, HOB]), "feeders": [feeder]})
+    service, garage = result.supplies
+    assert service.circuits is not None and garage.circuits is not None
+    assert [each.load for each in service.circuits.circuits] == ["hob"]
+    (charger,) = garage.circuits.circuits
+    assert (charger.minimum, charger.breaker, charger.largest, charger.missing) == ("40 A", "40 A", "-", [])
+    assert charger.conductors == {
+        "Copper, 60 C": "8 AWG",
+        "Copper, 75 C": "8 AWG",
+        "Aluminum, 60 C": "6 AWG",
+        "Aluminum, 75 C": "8 AWG",
+    }
+    assert charger.grounding == {"Grounding, copper": "10 AWG", "Grounding, aluminum": "8 AWG"}
+    assert charger.drops["Drop, copper at 75 C"] == "10 V"
+    assert [sheet.id for sheet in garage.circuits.sheets] == ["branch_circuits", "voltage_drop"]
+    assert [sheet.id for sheet in service.circuits.sheets] == ["branch_circuits"]
+
+
+def test_the_sheet_has_a_table_of_circuits_where_one_is_sized() -> None:
+    with_one = sheet_pages(assessed(house([FURNACE], planned=[HOB])), full=False)
+    at = with_one.index(Heading(2, "Branch circuits"))
+    table = next(each for each in with_one[at:] if isinstance(each, Table))
+    assert table.rows[0][:4] == ["hob", "10 A", "15 A", "-"]
+    without = sheet_pages(assessed(house([FURNACE])), full=False)
+    assert Heading(2, "Branch circuits") not in without
+
+
+def test_what_a_circuit_needs_is_named() -> None:
+    tub = {"name": "tub", "kind": "hot tub", "rating": "unknown"}
+    circuits = assessed(house([FURNACE], planned=[tub])).supplies[0].circuits
+    assert circuits is not None
+    assert circuits.circuits[0].missing == ["tub: rating"]
+
+
+def test_one_circuit_under_changed_facts() -> None:
+    instructions = read_instructions(RULES)
+    facts = facts_with(setting(48.0), {**setting(16.0), "name": "other", "status": "existing"})
+    first = circuit_of(evaluated(facts), instructions, 0)
+    facts.collections["loads"].fields["setting"][0] = 32.0
+    then = circuit_of(evaluated(facts), instructions, 0)
+    assert first is not None and then is not None
+    assert (first.breaker, then.breaker) == ("60 A", "40 A")
+    assert circuit_of(evaluated(facts), instructions, 1) is None
+    assert circuit_results(evaluated(facts), instructions, {"it"}) is None
+
+
+def test_the_circuits_are_recomputed_from_what_they_print() -> None:
+    ones = [setting(33.0, length=120.0), compressor(18.0, 2.0), motor(3.0, 230.0), watts("range", 16000.0)]
+    ones += [
+        watts("clothes_dryer", 5000.0),
+        watts("electric_furnace", 15000.0),
+        planned("hot_tub", minimum_circuit_ampacity=40.0),
+    ]
+    evaluation = evaluated(facts_with(*({**each, "name": f"load {at}"} for at, each in enumerate(ones))))
+    sheets = [as_json(Tracer(evaluation).method(name)) for name in ("branch_circuits", "voltage_drop", "dwelling_circuits")]
+    assert recompute_document({"supplies": [{"methods": sheets}]}, tolerance=1e-9) == []
