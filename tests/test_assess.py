@@ -196,8 +196,9 @@ def test_the_field_page_tells_each_supply_once_and_each_load_once() -> None:
         "Service - main overcurrent device: 200 A",
         "Feeder shop - main overcurrent device: 100 A",
     ]
-    assert [each for each in page if "its setting" in each] == [each for each in page if each.startswith("shop charger - ")]
-    assert len([each for each in page if each.startswith("shop charger - ")]) == 1
+    of_charger = [each.partition(" - ")[2] for each in page if each.startswith("shop charger - ")]
+    assert [each.split()[:2] for each in of_charger] == [["its", "setting;"], ["circuit:", "device"]]
+    assert of_charger[1] == "circuit: device 20 A, conductors not smaller than 12 AWG copper at 60 C or 12 AWG copper at 75 C"
 
 
 def test_a_part_or_three_lines_are_told_to_be_checked_line_by_line() -> None:

@@ -62,9 +62,13 @@ def printed(name: str, full: bool) -> str:
     return as_text(sheet_pages(demo_assessed(name), full=full), None)
 
 
+WITHOUT = r"^Without what is planned: .*?(?=^Interpretations\n-)"  # the sheets without what is planned: numbers of their own
+
+
 def parts(name: str, full: bool) -> list[tuple[str, SupplyResult]]:
     """The printed text of each supply, with what was found of it."""
-    texts = re.split(r"(?m)^The answer.*\n-+\n", printed(name, full))[1:]
+    whole = re.sub(f"(?ms){WITHOUT}", "", printed(name, full))
+    texts = re.split(r"(?m)^The answer.*\n-+\n", whole)[1:]
     return list(zip(texts, demo_assessed(name).supplies, strict=True))
 
 
@@ -230,6 +234,21 @@ def test_a_share_by_tiers_bears_its_unit_once() -> None:
     for text, _ in parts("large_house_two_mains", False):
         assert "% %" not in text
     assert any("100 % + 10 %" in text for text, _ in parts("large_house_two_mains", False))
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_full_sheet_prints_the_methods_without_what_is_planned(name: str) -> None:
+    """Their lines are those of the home file without it, under numbers of their own."""
+    text, found = printed(name, True), demo_assessed(name)
+    planned = [supply for supply in found.supplies if supply.before is not None]
+    titles = [result.title for supply in planned for result in supply.before.results]
+    headings = re.findall(r"(?m)^Without what is planned: (.*?) \(\d", text)
+    assert headings == titles
+    shown = re.findall(r"(?m)^ *w\d+ +Calculated load in amperes .*?([\d.,]+) A$", text)
+    assert [float(each.replace(",", "")) for each in shown] == [
+        pytest.approx(result.amperes, abs=0.005) for supply in planned for result in supply.before.results
+    ]
+    assert not re.search(r"(?m)^ *w\d+ ", printed(name, False))
 
 
 # --- the answer

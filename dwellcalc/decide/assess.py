@@ -11,7 +11,7 @@ from dwellcalc.decide.circuits import circuit_results
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions, read_instructions
-from dwellcalc.decide.listing import fact_entries, field_page, load_entries
+from dwellcalc.decide.listing import circuits_to_find, fact_entries, field_page, load_entries
 from dwellcalc.decide.order import order_of_installation
 from dwellcalc.decide.settings import Chosen, Settable, choose, combinations, settable, settings_results
 from dwellcalc.decide.supply import SupplyAssessor
@@ -116,7 +116,7 @@ def _document(
         decision,
         [spaced(kind) for kind in home.absent],
         list(weak.values()),
-        field_page(home.supplies),
+        [*field_page(home.supplies), *circuits_to_find(supplies)],
         list(instructions.cautions),
         list(instructions.checklist) if replaced else [],
         instructions.basis_note,

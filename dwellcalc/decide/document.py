@@ -39,15 +39,28 @@ class Basis:
 
 
 @dataclass(slots=True)
+class MethodResult:
+    """A method's result for a supply: load [VA] and [A], whether it may be used, and whether it is the basis."""
+
+    id: str
+    title: str
+    total: float | None
+    amperes: float | None
+    may_be_used: str
+    basis: bool
+
+
+@dataclass(slots=True)
 class BeforeResult:
     """What the supply must carry [A], the verdict and the method, without what is planned and with what it would replace.
 
-    ``methods`` are the sheets of the methods that may be used then.
+    ``results`` are those of the methods that may be used then, ``methods`` their sheets.
     """
 
     amperes: float
     verdict: str
     by: str
+    results: list[MethodResult]
     methods: list[MethodSheet]
 
 
@@ -143,18 +156,6 @@ class BesideResult:
     value: Json
     printed: str
     sheet: MethodSheet
-
-
-@dataclass(slots=True)
-class MethodResult:
-    """A method's result for a supply: load [VA] and [A], whether it may be used, and whether it is the basis."""
-
-    id: str
-    title: str
-    total: float | None
-    amperes: float | None
-    may_be_used: str
-    basis: bool
 
 
 @dataclass(slots=True)

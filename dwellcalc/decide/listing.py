@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dwellcalc.decide.document import FactEntry, LoadEntry
+from dwellcalc.decide.document import FactEntry, LoadEntry, SupplyResult
 from dwellcalc.decide.verification import facts_with_origin
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown, spaced
@@ -58,6 +58,16 @@ def load_entries(supply: Supply) -> list[LoadEntry]:
                 units[owner] if owner >= 0 else "house",
             )
         )
+    return found
+
+
+def circuits_to_find(supplies: Sequence[SupplyResult]) -> list[str]:
+    """The branch circuits that were sized, as inspector and installer must find them."""
+    found = []
+    for supply in supplies:
+        for circuit in supply.circuits.circuits if supply.circuits is not None else ():
+            sizes = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in circuit.in_short.items()]
+            found.append(f"{circuit.load} - circuit: device {circuit.breaker}, conductors not smaller than {' or '.join(sizes)}")
     return found
 
 

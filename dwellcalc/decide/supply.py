@@ -243,10 +243,14 @@ class SupplyAssessor:
         replaced = loads.fields["replaced"]
         loads.fields["replaced"] = [position in self.planned for position in range(len(loads))]
         _, carried = self.answered(self.choices)
-        tried = [self.tried(name, self.choices) for name in self.methods()]
-        sheets = [Tracer(one.evaluation).method(one.name) for one in tried if one.may != NO and one.total is not None]
+        every = [self.tried(name, self.choices) for name in self.methods()]
+        tried = [one for one in every if one.may != NO and isinstance(one.amperes, float)]
+        sheets = [Tracer(one.evaluation).method(one.name) for one in tried]
         loads.fields["replaced"] = replaced
-        return None if carried.amperes is None else BeforeResult(carried.amperes, carried.verdict, carried.by, sheets)
+        results = [self.result(one, str(self.rules.methods[one.name].source.title) == carried.by) for one in tried]
+        if carried.amperes is None:
+            return None
+        return BeforeResult(carried.amperes, carried.verdict, carried.by, results, sheets)
 
     def answered(self, choices: Mapping[str, str]) -> tuple[Tried | None, Carried]:
         """The method of the basis under other choices or facts, and what the supply must carry by it, without a sheet."""

@@ -130,14 +130,17 @@ def _amperes(supply: SupplyResult, sizing: SizingResult) -> list[list[str]]:
 
 def _methods(supply: SupplyResult) -> Table:
     rows = []
+    before = supply.before.results if supply.before is not None else []
+    without = {each.id: f"{each.amperes:,.2f} A" for each in before}
     reasons = {sheet.id: "; ".join(each.if_not for each in sheet.conditions if each.outcome == "no") for sheet in supply.methods}
     for each in supply.results:
         total = ("-" if each.may_be_used == "no" else "cannot be calculated") if each.total is None else f"{each.total:,.0f} VA"
         amperes = "" if each.amperes is None else f"{each.amperes:,.2f} A"
-        rows.append(
-            [each.title, total, amperes, USE_WORDS[each.may_be_used], "taken" if each.basis else reasons.get(each.id, "")]
-        )
-    return Table("Methods", ["Method", "Load", "Amperes", "", ""], rows, ["left", "right", "right", "left", "left"])
+        use = [USE_WORDS[each.may_be_used], "taken" if each.basis else reasons.get(each.id, "")]
+        rows.append([each.title, total, amperes, *([without.get(each.id, "")] if without else []), *use])
+    planned = ["Without what is planned"] if without else []
+    head = ["Method", "Load", "Amperes", *planned, "", ""]
+    return Table("Methods", head, rows, ["left", "right", "right", *("right" for _ in planned)])
 
 
 def _no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:

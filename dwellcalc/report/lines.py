@@ -20,11 +20,14 @@ class Numbering:
         told: other lines by what tells the same, which take its number.
         full: whether working lines and those that were not needed are printed too.
         after: how many lines are printed before.
+        mark: what stands before each number.
     """
 
-    def __init__(self, lines: list[SheetLine], told: list[tuple[SheetLine, SheetLine]], *, full: bool, after: int = 0) -> None:
+    def __init__(
+        self, lines: list[SheetLine], told: list[tuple[SheetLine, SheetLine]], *, full: bool, after: int = 0, mark: str = ""
+    ) -> None:
         shown = [line for line in lines if is_shown(line, full=full)]
-        self.lines = {f"{at}": line for at, line in enumerate(shown, start=after + 1)}
+        self.lines = {f"{mark}{at}": line for at, line in enumerate(shown, start=after + 1)}
         self._numbers = {id(line): number for number, line in self.lines.items()}
         self.by_id = {line.id: self._numbers[id(by)] for line, by in told if id(by) in self._numbers}
         self.by_id |= {line.id: number for number, line in reversed(self.lines.items())}

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from dwellcalc.decide.document import Assessment, SupplyResult, sheets_beside
+from dwellcalc.decide.document import Assessment, BeforeResult, SupplyResult, sheets_beside
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.report.answer import USE_WORDS, answer, by_another, not_verified_text, overview
 from dwellcalc.report.circuits import circuit_blocks
@@ -16,6 +16,7 @@ from dwellcalc.report.lines import Numbering, line_blocks, schedules, tells
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
 OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}
+WITHOUT = "w"  # stands before the numbers of lines without what is planned
 BLANK = "________________________"
 
 
@@ -41,10 +42,22 @@ def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, fu
     blocks = _loads(supply) + circuit_blocks(supply.circuits)
     for each in printed_sheets(supply, full=full):
         blocks += _sheet(each, numbering, full=full)
+    if full and supply.before is not None:
+        blocks += _before(supply.before)
     blocks += _interpretations(supply)
     title = "Facts of the house not verified"
     blocks.append(Heading(2, title if len(found.supplies) == 1 else f"{title}, {supply.title}"))
     return [*blocks, Listing([not_verified_text(each, supply) for each in supply.facts_not_verified] or ["none"])]
+
+
+def _before(before: BeforeResult) -> list[Block]:
+    """The sheets of the methods without what is planned; their lines have numbers of their own."""
+    blocks: list[Block] = []
+    for sheet in before.methods:
+        numbering = Numbering(sheet.lines, [], full=True, mark=WITHOUT)
+        _, *found = _sheet(PrintedSheet(sheet, sheet.lines, [], is_method=True), numbering, full=True)
+        blocks += [Heading(2, f"Without what is planned: {sheet.title} ({sheet.cite})"), *found]
+    return blocks
 
 
 def printed_methods(supply: SupplyResult, *, full: bool) -> list[MethodSheet]:
