@@ -1,0 +1,125 @@
+"""What the printed sheet says of settings, combinations, the order of installation and alternatives."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from assessments import DEMOS, assessed, demo_assessed, house, load
+
+from dwellcalc.decide.document import DOES_NOT_FIT, Assessment
+from dwellcalc.report.decision_pages import decision_blocks, decision_rows
+from dwellcalc.report.sheet_pages import sheet_pages
+from dwellcalc.report.tables import Listing, Paragraph, Table, as_text
+
+
+def tables(found: Assessment) -> dict[str, Table]:
+    return {block.title: block for block in decision_blocks(found) if isinstance(block, Table)}
+
+
+def test_the_first_screen_says_what_a_designer_writes_on_the_permit() -> None:
+    """Rating, method, margin, setting, device, conductors, and what one setting more would take."""
+    screen = as_text(sheet_pages(demo_assessed("new_all_electric_house"), full=False), 110).split("\n")
+    head = " ".join(" ".join(screen[:10]).split())
+    assert 'Fits, with charger set to 40 A, by the method "Optional calculation for one dwelling unit", NEC 2023' in head
+    rows = dict(re.split(r" {2,}", line, maxsplit=1) for line in screen[9:24] if re.search(r"\S {2,}\S", line))
+    assert rows["Capacity of the supply"] == "150 A, by the rating of the main overcurrent device"
+    assert rows["Margin"] == "0.47 A"
+    assert rows["Setting of charger"] == "40 A; device 50 A, 6 AWG copper at 60 C or 8 AWG copper at 75 C"
+    assert rows["One setting more"] == "48 A does not fit; it would take - service 152.73 A, a rating of 175 A"
+    assert rows["Smallest conductors for that minimum"] == "1 AWG copper or 2/0 AWG aluminum"
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_setting_stands_in_a_table_with_its_figures(name: str) -> None:
+    found = demo_assessed(name)
+    shown = tables(found)
+    for settable in found.decision.settings:
+        table = shown[f"Settings of {settable.load}"]
+        at = {heading: place for place, heading in enumerate(table.head)}
+        rows = iter(table.rows)
+        for setting in settable.settings:
+            for place, supply in enumerate(setting.supplies):
+                row = next(rows)
+                assert row[0] == (f"{setting.setting:g} A" if place == 0 else "")
+                assert row[at["Load"]] == f"{supply.amperes:,.2f} A"
+                assert row[at["Margin"]] == f"{supply.margin:,.2f} A"
+                assert row[at["Verdict"]].split(" - ")[0].split(";")[0] == supply.verdict
+                assert (" - " in row[at["Verdict"]]) == (supply.verdict == DOES_NOT_FIT)
+                assert ("Supply" in at) == (len(found.supplies) > 1)
+                if place == 0:
+                    assert row[at["Verdict"]].endswith("; counted") == setting.counted
+                    assert setting.circuit is not None
+                    assert row[at["Device"]] == setting.circuit.breaker
+        assert next(rows, None) is None
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_alternative_stands_in_the_table(name: str) -> None:
+    found = demo_assessed(name)
+    table = tables(found).get("What else could be done")
+    assert (table is not None) == bool(found.decision.alternatives)
+    for each in found.decision.alternatives:
+        row = next(row for row in table.rows if row[0] == each.title and row[2] == each.verdict)
+        line = next(line for line in row[1].split("\n") if line.startswith(f"{each.what}: "))
+        assert f"{each.amperes:,.2f} A" in line
+        assert (f"{each.brings:,.2f} A less" in line) if each.brings else " less" not in line
+        assert each.needs in row[3]
+        assert each.cite in row[3]
+
+
+def test_a_free_range_shows_its_edges() -> None:
+    planned = [{"name": "charger", "kind": "charger", "settings": "6 A to 48 A"}]
+    service = {"rating": "100 A", "conductors": {"size": "4 AWG", "material": "copper"}}
+    found = assessed(house([load("furnace", "electric furnace", "19.6 kW")], planned=planned, **service))
+    counted = found.decision.settings[0].counted
+    assert 8 < counted < 46
+    (title, table), *_ = tables(found).items()
+    assert title == "Settings of charger, every whole ampere; those at the edges are shown"
+    shown = [float(row[0].split()[0]) for row in table.rows]
+    assert shown == [6, counted - 2, counted - 1, counted, counted + 1, counted + 2, 48]
+    assert dict(decision_rows(found))["One setting more"].startswith(f"{counted + 1:g} A does not fit; it would take - service ")
+
+
+def test_a_setting_that_fits_with_none_above_it() -> None:
+    planned = [{"name": "charger", "kind": "charger", "settings": ["16 A", "24 A"]}]
+    rows = dict(decision_rows(assessed(house([], planned=planned))))
+    assert rows["Setting of charger"].startswith("24 A; device 30 A")
+    assert rows["One setting more"] == "none listed; the largest that is listed fits"
+
+
+def test_none_fits_and_nothing_to_compare_are_told_apart() -> None:
+    planned = [{"name": "charger", "kind": "charger", "settings": ["40 A", "48 A"]}]
+    small = {"rating": "60 A", "conductors": {"size": "6 AWG", "material": "copper"}}
+    heating = [load("furnace", "electric furnace", "15 kW")]
+    assert dict(decision_rows(assessed(house(heating, planned=planned, **small))))["Setting of charger"].startswith(
+        "none fits; counted at 48 A"
+    )
+    tree = house(heating, planned=planned)
+    tree["work"] = "new"
+    for key in ("rating", "conductors"):
+        del tree["service"][key]
+    assert dict(decision_rows(assessed(tree)))["Setting of charger"].startswith("counted at the largest, 48 A")
+
+
+def test_the_order_of_installation_is_worded() -> None:
+    planned = [load("charger", "charger", "setting 40 A"), load("heat pump", "heat pump", "16 A at 240 V", replaces="furnace")]
+    service = {"rating": "100 A", "conductors": {"size": "4 AWG", "material": "copper"}}
+    blocks = decision_blocks(assessed(house([load("furnace", "electric furnace", "24 kW")], planned=planned, **service)))
+    assert [block.text for block in blocks if isinstance(block, Paragraph)] == [
+        "Fits at every step in this order: heat pump, charger."
+    ]
+    duplex = decision_blocks(demo_assessed("duplex"))
+    assert [block.text for block in duplex if isinstance(block, Paragraph)] == [
+        "Not all that is planned fits together. These do:"
+    ]
+    assert [block.items for block in duplex if isinstance(block, Listing)] == [["range B", "charger B"]]
+
+
+def test_an_order_that_works_beside_others_that_do_not() -> None:
+    planned = [load("heat pump", "heat pump", "16 A at 240 V", replaces="furnace"), load("charger", "charger", "setting 40 A")]
+    service = {"rating": "100 A", "conductors": {"size": "4 AWG", "material": "copper"}}
+    blocks = decision_blocks(assessed(house([load("furnace", "electric furnace", "24 kW")], planned=planned, **service)))
+    assert [block.text for block in blocks if isinstance(block, Paragraph)] == [
+        "In this order it fits at every step; in another order it may not."
+    ]
