@@ -106,6 +106,9 @@ NUMBERS = ("circuit_minimum", "circuit_breaker", "largest_breaker")
         (watts("heat_pump_water_heater", 4500.0), 23.4375, 25, "-"),
         (watts("instantaneous_water_heater", 11500.0), 11500 / 240, 50, 80),  # 71.9 A to 80 A
         (watts("wall_oven", 4800.0), 20, 20, 30),
+        (watts("cooktop", 6000.0), 25, 25, 40),  # 37.5 A
+        (watts("sauna", 6000.0), 25, 25, 40),
+        (watts("built_in_microwave_oven", 1800.0), 15, 15, 25),  # 15 A at 120 V, 22.5 A
         (watts("storage_water_heater", 4500.0, maximum_overcurrent_device=28.0), 23.4375, 25, 25),
         # 424.4(B)
         (watts("space_heater", 3840.0), 20, 20, "-"),
@@ -122,6 +125,9 @@ NUMBERS = ("circuit_minimum", "circuit_breaker", "largest_breaker")
         (compressor(20.0, 5.0), 30, 40, 50),
         (compressor(4.0, 0.5), 5.5, 15, 15),  # never asked to be less than 15 A
         (amperes("heat_pump", 16.0), 20, 20, "-"),
+        (watts("heat_pump", 3840.0), 20, 20, "-"),
+        (watts("air_conditioner", 3840.0), 20, 20, "-"),
+        (watts("electric_furnace", 9600.0), 50, 50, "-"),
         (amperes("heat_pump", 16.0, maximum_overcurrent_device=35.0), 20, 35, 35),
         (amperes("heat_pump", 16.0, maximum_overcurrent_device=28.0), 20, 25, 25),
         (amperes("heat_pump", 20.1, basis="minimum_circuit_ampacity"), 20.1, 25, "-"),
@@ -187,6 +193,9 @@ def test_the_voltage_is_that_of_the_connection() -> None:
         ("electric_furnace", 48.0, False),
         ("electric_furnace", 48.1, True),
         ("pool_heater", 48.1, True),
+        ("space_heater", 48.1, True),
+        ("supplemental_heat", 48.1, True),
+        ("thermal_storage_heater", 48.1, True),
         ("storage_water_heater", 60.0, "-"),
     ],
 )

@@ -264,6 +264,10 @@ class Scope:
     def table(self, name: str) -> tuple[Table, str] | None:
         head, _, column = name.partition(".")
         meaning = self.names.get(head)
+        if meaning is None and head in self.rules.documents:  # a table of another document
+            inner, _, column = column.partition(".")
+            found = self.rules.documents[head].tables.get(inner)
+            return None if found is None else (found, column)
         return (meaning.thing, column) if meaning is not None and isinstance(meaning.thing, Table) else None
 
 
@@ -538,7 +542,8 @@ class Maker:
     def table_read(self, text: Text, name: formulas.Name, table: Table, column: str, scope: Scope) -> None:
         tables = [each for each, meaning in scope.names.items() if isinstance(meaning.thing, Table)]
         head = str(table.name)
-        self.swap("table", text, following(head, tables), name.start, name.start + len(head))
+        if name.text.startswith(head):
+            self.swap("table", text, following(head, tables), name.start, name.start + len(head))
         if column:
             self.swap("column", text, following(column, table.columns), name.end - len(column), name.end)
 
