@@ -496,3 +496,22 @@ def test_the_circuits_are_recomputed_from_what_they_print() -> None:
     evaluation = evaluated(facts_with(*({**each, "name": f"load {at}"} for at, each in enumerate(ones))))
     sheets = [as_json(Tracer(evaluation).method(name)) for name in ("branch_circuits", "voltage_drop", "dwelling_circuits")]
     assert recompute_document({"supplies": [{"methods": sheets}]}, tolerance=1e-9) == []
+
+
+def test_what_sizes_a_circuit_is_read_from_the_home_file() -> None:
+    tub = {
+        "name": "tub",
+        "kind": "hot tub",
+        "rating": "unknown",
+        "minimum circuit ampacity": "40 A",
+        "maximum overcurrent device": "50 A",
+        "length": "30.48 m",
+        "runs continuously": "no",
+    }
+    facts = home_of(house([FURNACE], planned=[tub])).facts
+    names = ("minimum_circuit_ampacity", "maximum_overcurrent_device", "length", "runs_continuously")
+    values = [facts.collections["loads"].fields[name][1] for name in names]
+    assert values == [40.0, 50.0, pytest.approx(100.0), False]
+    assert facts.origins["loads", 1, "length"].written == "30.48 m"
+    unsaid = [facts.collections["loads"].fields[name][0] for name in names]
+    assert all(isinstance(value, Unknown) for value in unsaid)
