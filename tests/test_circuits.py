@@ -515,3 +515,37 @@ def test_what_sizes_a_circuit_is_read_from_the_home_file() -> None:
     assert facts.origins["loads", 1, "length"].written == "30.48 m"
     unsaid = [facts.collections["loads"].fields[name][0] for name in names]
     assert all(isinstance(value, Unknown) for value in unsaid)
+
+
+# how many circuits a dwelling unit needs: 210.11
+
+
+def numbers_of(area: float, *names: str, edition: str = LATEST, **said: Any) -> list[Any]:
+    evaluation = evaluated(facts_of(GLOSSARY, plain_house(GLOSSARY, [], area=area, **said)), edition)
+    lines = evaluation.plan.rules.methods["dwelling_circuits"].lines
+    return [_plain(evaluation.line(lines[name], 0), lines[name].kind) for name in names]
+
+
+@pytest.mark.parametrize(
+    ("area", "small", "large"),
+    [(600.0, 1, 1), (601.0, 2, 1), (800.0, 2, 1), (801.0, 2, 2), (1600.0, 3, 2), (1601.0, 3, 3), (1801.0, 4, 3)],
+)
+def test_lighting_circuits(area: float, small: float, large: float) -> None:
+    """600 square feet for each circuit of 15 A, 800 for each of 20 A: no share of them is held back."""
+    assert numbers_of(area, "lighting_circuits_small", "lighting_circuits_large") == [small, large]
+
+
+@pytest.mark.parametrize(
+    ("edition", "kind", "fewest"),
+    [
+        ("nec/2014", "attached_garage", 5),
+        ("nec/2017", "attached_garage", 6),
+        ("nec/2020", "detached_garage", 6),
+        ("nec/2020", "open_porch", 5),
+    ],
+)
+def test_fewest_circuits(edition: str, kind: str, fewest: float) -> None:
+    areas = [{"area_kind": "living", "area": 700.0}, {"area_kind": kind, "area": 300.0}]
+    assert numbers_of(0.0, "fewest_circuits", edition=edition, areas=areas) == [fewest]
+    assert numbers_of(0.0, "fewest_circuits", edition=edition, areas=areas, small_appliance_circuits=3.0) == [fewest + 1]
+    assert numbers_of(0.0, "fewest_circuits", edition=edition, areas=areas, small_appliance_circuits=1.0) == [fewest]
