@@ -357,7 +357,8 @@ def test_the_service_as_written(glossary: Glossary) -> None:
     assert (supply["terminals"], supply["state"]) == ("t60", "to_be_installed")
     sizes = glossary.scales["conductor_size"]
     assert (sizes[supply["conductor_size"]], supply["conductor_material"]) == ("4/0", "aluminum")
-    assert facts.origins["supply", -1, "insulation"].written == "XHHW-2"
+    assert supply["conductor_insulation"] == "xhhw_2"
+    assert facts.origins["supply", -1, "conductor_insulation"].written == "XHHW-2"
     assert facts.origins["supply", -1, "conductor_size"].written == "4/0 AWG"
 
 
@@ -772,6 +773,12 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         'did you mean "north"?',
         "nroth",
     ),
+    "home_circuit_source": (
+        file_text(RANGE, top="sources: [{name: roof}]\npanels: [{name: main, circuits: [{breaker: 40 A, source: rof}]}]"),
+        'panels > main > circuits > entry 1 > source: there is no source "rof" for this circuit',
+        'did you mean "roof"?',
+        "rof",
+    ),
     "home_circuit_load": (
         file_text(RANGE, top="panels: [{name: main, circuits: [{breaker: 50 A, load: rnage}]}]"),
         'panels > main > circuits > entry 1 > load: there is no load "rnage" for this circuit',
@@ -781,7 +788,7 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
     "home_load_or_for": (
         file_text(RANGE, top="panels: [{name: main, circuits: [{breaker: 50 A, load: range, for: range}]}]"),
         "panels > main > circuits > entry 1 > for: the circuit names its load already",
-        "write `load` for a load of this file, else `for`",
+        "write `load` or `source` for one of this file, else `for`",
         "for",
     ),
     "home_absent": (

@@ -159,7 +159,7 @@ def test_a_feeder_has_its_own_supply(duplex: Home, glossary: Glossary) -> None:
     assert (supply["rating"], supply["state"], supply["terminals"]) == (100.0, "existing", "t75")
     assert isinstance(supply["bus"], Unknown)
     assert glossary.scales["conductor_size"][supply["conductor_size"]] == "4"
-    assert origins["supply", -1, "insulation"].written == "THHN"
+    assert origins["supply", -1, "conductor_insulation"].written == "THHN"
     assert (origins["supply", -1, "state"].assumed, origins["supply", -1, "terminals"].assumed) == (True, True)
     assert str(origins["supply", -1, "terminals"].place) == "alder.yaml:19:12"
     assert (origins["supply", -1, "system"].written, str(origins["supply", -1, "system"].place)) == (

@@ -105,8 +105,6 @@ def _figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> T
         rows.append(["Margin", f"{sizing.margin:,.2f} A"])
     if len(found.supplies) == 1:
         rows += decision_rows(found)
-    if supply.neutral is not None and supply.neutral.value is not None:
-        rows.append(["Load of the neutral", supply.neutral.printed])
     if sizing.minimum_rating is not None:
         offered = (
             f" (commonly offered: {sizing.offered_rating:,.0f} A)" if sizing.offered_rating and supply.kind == SERVICE else ""
@@ -116,6 +114,7 @@ def _figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> T
     if sizing.conductors:
         shown = " or ".join(f"{size} {name}" for name, size in sizing.conductors.items())
         rows.append(["Smallest conductors for that minimum", shown])
+    rows += [[each.title, each.printed] for beside in supply.beside for each in beside.answers]
     return Table("", ["", ""], rows, ["left", "left"])
 
 
