@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import pytest
 from assessments import Tree, answer, assessed, demo, house, load, supply
+from examples import rules_of
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN
+from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import as_text
 
@@ -244,7 +246,10 @@ def test_remarks_follow_what_was_found() -> None:
 
 def test_the_checklist_comes_with_a_service_that_does_not_suffice() -> None:
     assert assessed(all_electric()).checklist == []
-    assert assessed(all_electric(rating="100 A")).checklist[0].startswith("Surge protection")
+    found = assessed(all_electric(rating="100 A")).checklist
+    assert [each.partition(" ")[0] for each in found] == ["Surge", "An", "Disconnects", "Grounding"]
+    before = read_instructions(rules_of("nec/2017")).checklist  # 230.67 and 230.85 came with 2020
+    assert [each.partition(" ")[0] for each in before] == ["Disconnects", "Grounding"]
 
 
 # --- loads, legs, the neutral

@@ -165,6 +165,19 @@ def test_two_sets_in_one_raceway() -> None:
         assert sized(300.0, home(rating=400.0, **pair))["conductors_suffice"] is allowed
 
 
+# Common practice, no source: what electricians put on dwelling services of these ratings, copper and aluminum.
+RULES_OF_THUMB = {100.0: ("4", "2"), 125.0: ("2", "1/0"), 150.0: ("1", "2/0"), 200.0: ("2/0", "4/0"), 400.0: ("400", "600")}
+
+
+@pytest.mark.parametrize(("rating", "usual"), RULES_OF_THUMB.items())
+def test_rules_of_thumb_of_the_trade(rating: float, usual: tuple[str, str]) -> None:
+    for edition in EDITIONS:
+        assert tuple(sizes(rating, edition=edition)) == usual
+    for of_size, material in zip(usual, MATERIALS, strict=True):
+        found = sized(rating, home(rating=rating, **conductors(of_size, material)))
+        assert (found["conductors_suffice"], found["capacity"], found["fits"]) == (True, rating, True)
+
+
 # Ampacity, terminals, correction: published cases
 
 

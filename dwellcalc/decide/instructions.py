@@ -15,6 +15,7 @@ from dwellcalc.language.words import (
     ASSESSMENT_OPTIONAL,
     ASSESSMENT_TEXTS,
     BESIDE_KEYS,
+    CHECKLIST_SINCE,
     CIRCUIT_LISTS,
     CIRCUIT_ROLES,
     DROP_LISTS,
@@ -144,7 +145,7 @@ class _Reader:
             self.columns(node, "voltage_drop", (), DROP_LISTS),
             {str(name): str(as_text(text, name, self.problems)) for name, text in remarks.items()},
             plain["cautions"],
-            plain["checklist"],
+            (*self.since(node), *plain["checklist"]),
             plain["not_calculated"],
             self.number(node, "combinations_at_most"),
             self.alternatives(node),
@@ -253,6 +254,11 @@ class _Reader:
         if found is None or method not in self.rules.methods:
             return ()
         return read_alternatives(found, self.rules, method, self.problems)
+
+    def since(self, node: Mapping) -> list[str]:
+        """The entries of the checklist that hold since an edition which the rule set is, or rests on."""
+        listed = as_mapping(node[key(CHECKLIST_SINCE)], CHECKLIST_SINCE, self.problems) if CHECKLIST_SINCE in node else Mapping()
+        return [str(text) for title, texts in listed.items() if title in self.rules.chain for text in self.texts(texts)]
 
     def number(self, node: Mapping, name: str) -> float:
         """A plain number, without limit where the file has none."""

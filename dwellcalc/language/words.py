@@ -62,6 +62,7 @@ LEVEL_OF_PER = {"home": "home", "dwelling_unit": "dwelling_units"}
 ASSESSMENT_TEXTS = ("assessment", "default", "total", "amperes", "basis", "basis_note")
 ASSESSMENT_LISTS = ("offered", "methods", "cautions", "checklist")
 ASSESSMENT_OPTIONAL = ("not_calculated",)
+CHECKLIST_SINCE = "checklist_since"
 ASSESSMENT_NUMBERS = ("combinations_at_most",)
 ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks")
 ASSESSMENT_KEYS = (
@@ -71,6 +72,7 @@ ASSESSMENT_KEYS = (
     *ASSESSMENT_NUMBERS,
     *ASSESSMENT_MAPPINGS,
     "alternatives",
+    CHECKLIST_SINCE,
 )
 ALTERNATIVE_NEEDED = ("title", "what", "needs")
 ALTERNATIVE_WAYS = ("lower", "set", "remove", "methods", "given", "larger")
