@@ -9,6 +9,7 @@ from dwellcalc.facts import Facts
 from dwellcalc.glossary import Glossary
 
 SYSTEMS = ("120/240 V single-phase 3-wire", "208Y/120 V single-phase 3-wire")
+FROM_SYSTEM = ("system", "voltage", "line_to_neutral_voltage", "phase_factor")
 HORSEPOWER = (1 / 6, 1 / 4, 1 / 3, 1 / 2, 3 / 4, 1.0, 1.5, 2.0, 3.0, 5.0)
 
 SET = ("setting", "control_setting")  # the bases of a rating that is set
@@ -58,18 +59,7 @@ def facts_of(glossary: Glossary, home: dict[str, Any]) -> Facts:
         "terminals": "t75",
         "rating": home["rating"],
     }
-    for name in (
-        "bus",
-        "conductor_size",
-        "conductor_material",
-        "terminals",
-        "state",
-        "whole_dwelling",
-        "part_of_dwelling",
-        "service",
-    ):
-        if name in home:
-            supply[name] = home[name]
+    supply |= {name: home[name] for name in glossary.objects["supply"] if name in home and name not in FROM_SYSTEM}
     for name, value in supply.items():
         if value is not None:
             facts.set("supply", name, value)
@@ -77,6 +67,8 @@ def facts_of(glossary: Glossary, home: dict[str, Any]) -> Facts:
         facts.add("line_conductors", line, {})
     for pair in glossary.systems[home["system"]].line_pairs:
         facts.add("line_pairs", pair, {})
+    for source in home.get("sources", ()):
+        facts.add("sources", source["name"], source)
     unit = {name: home[name] for name in ("small_appliance_circuits", "laundry_circuits")}
     facts.add("dwelling_units", "house", unit)
     for at, each in enumerate(home["areas"]):
@@ -148,4 +140,31 @@ def random_house(glossary: Glossary, chance: random.Random) -> dict[str, Any]:
         found["terminals"] = chance.choice(("t60", "t75"))
     if chance.random() < 0.6:
         found["bus"] = chance.choice((100.0, 125.0, 200.0, 225.0))
+    return found | random_conditions(glossary, chance)
+
+
+def random_conditions(glossary: Glossary, chance: random.Random) -> dict[str, Any]:
+    """What else may be said of a supply, each now and then: its conductors, meter, disconnects and electrodes."""
+    found: dict[str, Any] = {
+        "conductor_sets": float(chance.randint(1, 3)),
+        "conductor_insulation": chance.choice(glossary.choices["insulation"]),
+        "conductor_ambient_temperature": chance.choice((8.0, 25.0, 30.0, 31.0, 38.0, 45.0, 55.0)),
+        "conductor_number_together": float(chance.choice((2, 3, 4, 6, 7, 12, 24))),
+        "meter": chance.choice((100.0, 200.0, 320.0)),
+        "center_fed": chance.random() < 0.5,
+    }
+    found |= {f"{each}_electrode": chance.random() < 0.5 for each in ("rod", "concrete_encased", "water_pipe")}
+    found = {name: value for name, value in found.items() if chance.random() < 0.4}
+    if chance.random() < 0.2:
+        found |= {"main_overcurrent_device": False}
+        found |= {"disconnects": chance.choice((100.0, 160.0, 400.0)), "number_of_disconnects": chance.choice((2.0, 6.0, 7.0))}
+    if chance.random() < 0.3:
+        current = chance.choice((16.0, 24.0, 32.0, 48.0))
+        source = {
+            "name": "roof",
+            "output_current": current,
+            "source_breaker": 1.25 * current,
+            "opposite_end": chance.random() < 0.7,
+        }
+        found["sources"] = [source]
     return found

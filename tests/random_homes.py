@@ -88,6 +88,7 @@ class _Maker:
 
     def __init__(self, glossary: Glossary, chance: random.Random, hidden: float) -> None:
         self.glossary, self.chance, self.hidden = glossary, chance, hidden
+        self.aside = random.Random(str(chance.getstate()))  # what is drawn of it leaves the rest of a home as it is
         self.fields = glossary.collections["loads"].fields
         self.made = 0
         self.system = chance.choice((*SYSTEMS, THREE_PHASE, THREE_PHASE))
@@ -193,6 +194,7 @@ class _Maker:
             made["loads"] = [self.load(1) for _ in range(self.chance.choice((0, 0, 1, 4)))]
         made["planned"] = [self.planned(made, several) for _ in range(self.chance.choice((0, 0, 0, 1, 3)))]
         self.feed(made)
+        made["sources"] = [self.source(made) for _ in range(self.aside.choice((0, 0, 0, 1, 2)))]
         made["panels"] = [self.panel(made) for _ in range(self.chance.choice((0, 0, 0, 1, 2)))]
         for load in made["planned"]:
             if made["panels"] and self.often(0.5):
@@ -222,8 +224,42 @@ class _Maker:
             made["state"] = self.chance.choice(("existing", "to be installed"))
         if self.often(0.6):
             size = self.chance.choice(self.glossary.scales["conductor_size"])
-            made["conductors"] = self.or_unknown({"size": size, "material": self.chance.choice(("copper", "aluminum"))})
-        return made
+            conductors = {"size": size, "material": self.chance.choice(("copper", "aluminum")), **self.conditions()}
+            made["conductors"] = self.or_unknown(conductors)
+        return made | self.equipment()
+
+    def conditions(self) -> Node:
+        """What may be said of supply conductors beside size and material."""
+        made = {
+            "sets": self.aside.randint(1, 3),
+            "insulation": self.glossary.prints["insulation", self.aside.choice(self.glossary.choices["insulation"])],
+            "ambient temperature": self.aside.choice(("77 F", "30 C", "38 °C", "120 F")),
+            "number of current-carrying conductors": self.aside.choice((2, 3, 4, 6, 7, 12)),
+            "length": self.aside.choice(("40 ft", "90 m")),
+        }
+        return {
+            name: ("unknown" if self.aside.random() < self.hidden else value)
+            for name, value in made.items()
+            if self.aside.random() < 0.2
+        }
+
+    def equipment(self) -> Node:
+        """What may be said of a supply beside its main, bus and conductors."""
+        made: Node = {"meter": f"{self.aside.choice((100, 200, 320))} A", "center fed": self.aside.choice(("yes", "no"))}
+        made |= {f"{each} electrode": self.aside.choice(("yes", "no")) for each in ("rod", "concrete-encased", "water pipe")}
+        made["main overcurrent device"] = self.aside.choice(("yes", "no"))
+        made["disconnects"] = [f"{self.aside.choice((60, 100, 200))} A" for _ in range(self.aside.choice((1, 2, 7)))]
+        return {name: value for name, value in made.items() if self.aside.random() < 0.1}
+
+    def source(self, home: Node) -> Node:
+        made = {
+            "name": self.name("roof"),
+            "on": self.aside.choice(["service", *(feeder["name"] for feeder in home["feeders"])]),
+            "output current": f"{self.aside.choice((16, 32, 48))} A",
+            "breaker": f"{self.aside.choice((20, 40, 60))} A",
+            "opposite end": self.aside.choice(("yes", "no")),
+        }
+        return {key: value for key, value in made.items() if key == "name" or self.aside.random() < 0.8}
 
     def planned(self, home: Node, several: bool) -> Node:
         place = self.chance.choice([*home["dwelling units"], *([None] if several else [])])
@@ -287,6 +323,8 @@ class _Maker:
         loads = list(loads_of(home))
         if loads and self.often(0.5):
             made["load"] = self.chance.choice(loads)["name"]
+        elif home["sources"] and self.aside.random() < 0.5:
+            made["source"] = self.aside.choice(home["sources"])["name"]
         else:
             made["for"] = "lights"
         if self.often(0.3):

@@ -118,6 +118,57 @@ AMPACITY = {
         "900": 425,
         "1000": 445,
     },
+    ("copper", 90): {
+        "14": 25,
+        "12": 30,
+        "10": 40,
+        "8": 55,
+        "6": 75,
+        "4": 95,
+        "3": 115,
+        "2": 130,
+        "1": 145,
+        "1/0": 170,
+        "2/0": 195,
+        "3/0": 225,
+        "4/0": 260,
+        "250": 290,
+        "300": 320,
+        "350": 350,
+        "400": 380,
+        "500": 430,
+        "600": 475,
+        "700": 520,
+        "750": 535,
+        "800": 555,
+        "900": 585,
+        "1000": 615,
+    },
+    ("aluminum", 90): {
+        "12": 25,
+        "10": 35,
+        "8": 45,
+        "6": 55,
+        "4": 75,
+        "3": 85,
+        "2": 100,
+        "1": 115,
+        "1/0": 135,
+        "2/0": 150,
+        "3/0": 175,
+        "4/0": 205,
+        "250": 230,
+        "300": 260,
+        "350": 280,
+        "400": 305,
+        "500": 350,
+        "600": 385,
+        "700": 425,
+        "750": 435,
+        "800": 445,
+        "900": 480,
+        "1000": 500,
+    },
 }
 
 # Table 310.12 (2020), Table 310.12(A) (2023): two sources. The article of 2014 and 2017, 310.15(B)(7), has no
@@ -898,3 +949,66 @@ BRANCH_CIRCUIT = {
 
 # What the trade says of charging equipment: setting and breaker [A]. Common practice, no source; each pair is 125 % upward.
 CHARGING_LADDER = {12: 15, 16: 20, 20: 25, 24: 30, 28: 35, 32: 40, 36: 45, 40: 50, 44: 60, 48: 60, 64: 80, 80: 100}
+
+
+# Correction for ambient temperature, by the temperature of the insulation: the highest ambient of each range -> factor.
+# Two sources.
+AMBIENT_CORRECTION = {
+    60: {10: 1.29, 15: 1.22, 20: 1.15, 25: 1.08, 30: 1.0, 35: 0.91, 40: 0.82, 45: 0.71, 50: 0.58, 55: 0.41},
+    75: {
+        10: 1.2,
+        15: 1.15,
+        20: 1.11,
+        25: 1.05,
+        30: 1.0,
+        35: 0.94,
+        40: 0.88,
+        45: 0.82,
+        50: 0.75,
+        55: 0.67,
+        60: 0.58,
+        65: 0.47,
+        70: 0.33,
+    },
+    90: {
+        10: 1.15,
+        15: 1.12,
+        20: 1.08,
+        25: 1.04,
+        30: 1.0,
+        35: 0.96,
+        40: 0.91,
+        45: 0.87,
+        50: 0.82,
+        55: 0.76,
+        60: 0.71,
+        65: 0.65,
+        70: 0.58,
+        75: 0.5,
+        80: 0.41,
+        85: 0.29,
+    },
+}
+
+# Adjustment for the number of current-carrying conductors, in percent: the first number of each range -> share. Two sources.
+CONDUCTOR_COUNT = {1: 100, 4: 80, 7: 70, 10: 50, 21: 45, 31: 40, 41: 35}
+
+# Table 250.66: the largest supply conductor of each row, copper and aluminum, and the electrode conductor, copper and
+# aluminum. Two sources. Table 250.102(C)(1) has the same rows but the last; after them 12.5 % of the area. One source.
+ELECTRODE_CONDUCTORS = [
+    ("2", "1/0", "8", "6"),
+    ("1/0", "3/0", "6", "4"),
+    ("3/0", "250", "4", "2"),
+    ("350", "500", "2", "1/0"),
+    ("600", "900", "1/0", "3/0"),
+    ("1100", "1750", "2/0", "4/0"),
+    ("", "", "3/0", "250"),
+]
+ELECTRODE_CAPS = {"rod_pipe_or_plate": "6", "concrete_encased": "4"}  # copper; two sources
+
+# Where a type begins (correction) and ends (wiring method), in degrees C. Types of a wet place; memory but THW, THWN and NM.
+INSULATION = {
+    60: ["TW", "UF-B"],
+    75: ["RHW", "THW", "THWN", "THHW", "XHHW", "USE", "SE"],
+    90: ["RHH", "RHW-2", "THHN", "THW-2", "THWN-2", "XHH", "XHHW-2", "USE-2"],
+}

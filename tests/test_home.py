@@ -357,8 +357,35 @@ def test_the_service_as_written(glossary: Glossary) -> None:
     assert (supply["terminals"], supply["state"]) == ("t60", "to_be_installed")
     sizes = glossary.scales["conductor_size"]
     assert (sizes[supply["conductor_size"]], supply["conductor_material"]) == ("4/0", "aluminum")
-    assert facts.origins["supply", -1, "insulation"].written == "XHHW-2"
+    assert supply["conductor_insulation"] == "xhhw_2"
+    assert facts.origins["supply", -1, "conductor_insulation"].written == "XHHW-2"
     assert facts.origins["supply", -1, "conductor_size"].written == "4/0 AWG"
+
+
+@pytest.mark.parametrize(
+    ("written", "degrees"), [("38 C", 38.0), ("38 °C", 38.0), ("86 F", 30.0), ("100 °F", 340 / 9), ("95 degF", 35.0)]
+)
+def test_the_ambient_temperature_of_conductors(glossary: Glossary, written: str, degrees: float) -> None:
+    supply = read(glossary, service=f"conductors: {{size: 2/0, ambient temperature: {written}}}").facts.objects["supply"]
+    assert supply["conductor_ambient_temperature"] == pytest.approx(degrees)
+
+
+def test_what_else_is_said_of_conductors(glossary: Glossary) -> None:
+    said = "sets: 2, insulation: thwn-2, number of current-carrying conductors: 6, length: 30 m"
+    supply = read(glossary, service=f"conductors: {{size: 3/0, {said}}}").facts.objects["supply"]
+    assert (supply["conductor_sets"], supply["conductor_insulation"], supply["conductor_number_together"]) == (2.0, "thwn_2", 6.0)
+    assert supply["conductor_length"] == pytest.approx(30 / 0.3048)
+    silent = read(glossary, service="conductors: {size: 3/0}").facts.objects["supply"]
+    for name in ("sets", "insulation", "ambient_temperature", "number_together", "length"):
+        assert isinstance(silent[f"conductor_{name}"], Unknown)
+
+
+def test_disconnects_in_place_of_a_main(glossary: Glossary) -> None:
+    facts = read(glossary, service="main overcurrent device: no\ndisconnects: [100 A, 60 A]\nmeter: 200 A").facts
+    supply = facts.objects["supply"]
+    assert (supply["main_overcurrent_device"], supply["disconnects"], supply["number_of_disconnects"]) == (False, 160.0, 2.0)
+    assert (supply["meter"], facts.origins["supply", -1, "disconnects"].written) == (200.0, "100 A, 60 A")
+    assert isinstance(supply["rating"], Unknown)
 
 
 @pytest.mark.parametrize("written", ["2/0", "2/0 AWG", "2/0AWG", "250 kcmil", "250 MCM", '"6"'])
@@ -772,6 +799,12 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         'did you mean "north"?',
         "nroth",
     ),
+    "home_circuit_source": (
+        file_text(RANGE, top="sources: [{name: roof}]\npanels: [{name: main, circuits: [{breaker: 40 A, source: rof}]}]"),
+        'panels > main > circuits > entry 1 > source: there is no source "rof" for this circuit',
+        'did you mean "roof"?',
+        "rof",
+    ),
     "home_circuit_load": (
         file_text(RANGE, top="panels: [{name: main, circuits: [{breaker: 50 A, load: rnage}]}]"),
         'panels > main > circuits > entry 1 > load: there is no load "rnage" for this circuit',
@@ -781,7 +814,7 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
     "home_load_or_for": (
         file_text(RANGE, top="panels: [{name: main, circuits: [{breaker: 50 A, load: range, for: range}]}]"),
         "panels > main > circuits > entry 1 > for: the circuit names its load already",
-        "write `load` for a load of this file, else `for`",
+        "write `load` or `source` for one of this file, else `for`",
         "for",
     ),
     "home_absent": (

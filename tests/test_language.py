@@ -726,6 +726,20 @@ def test_combining_lines(shelf: Shelf, way: str, expected: float) -> None:
     assert same(value(rules, "m.y"), expected)
 
 
+@pytest.mark.parametrize(("way", "expected"), [("largest_of", 2), ("least_of", 0)])
+def test_a_value_of_a_scale_is_chosen_by_its_place(shelf: Shelf, way: str, expected: int) -> None:
+    sizes = table({"n": "number"}, {"0": "large", "1": "small", "2": "medium"}, columns={"c": "conductor_size"}, outside="refuse")
+    lines = {"a": "table(t.c, 1)", "b": "table(t.c, 0)", "d": "table(t.c, 1 + 1)", "y": line(**{way: ["a", "b", "d"]})}
+    rules = shelf.load(method(tables={"t": sizes}, lines=lines))
+    assert value(rules, "m.y") == expected
+
+
+def test_values_of_a_scale_are_not_added(shelf: Shelf) -> None:
+    sizes = table({"n": "number"}, {"0": "large", "1": "small"}, columns={"c": "conductor_size"}, outside="refuse")
+    lines = {"a": "table(t.c, 1)", "b": "table(t.c, 0)", "y": line(sum_of=["a", "b"])}
+    assert "not_quantity" in shelf.refused(method(tables={"t": sizes}, lines=lines))
+
+
 TRUTH = [
     (True, True),
     (True, False),

@@ -233,11 +233,9 @@ def _conditions(document: dict[str, Any]) -> list[tuple[str, Any]]:
 
 
 # One-family services of up to 600 A, with loads far below 800 A, on conductors of one set: the other side never comes.
-NEVER_BOTH = (
-    {"sizing.ampacity_for_new case 1", "sizing.next_rating applies", "sizing.copper_for_new applies"}
-    | {"sizing.aluminum_for_new applies"}
-    | {f"sizing.smallest_service case {at}" for at in range(2)}
-)
+NEVER_BOTH = {"sizing.ampacity_for_new case 1", "sizing.next_rating applies", "sizing.smallest_protected applies"} | {
+    f"sizing.smallest_service case {at}" for at in range(2)
+}
 
 
 def test_recomputation_agrees_on_random_homes() -> None:

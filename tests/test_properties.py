@@ -321,7 +321,7 @@ def test_forty_equal_dwelling_units(edition: str) -> None:
         if has_counted_legs(unit) or service_alone(home) or "planned" in home:
             continue
         forty = {**home, "dwelling units": [{**unit, "quantity": 40}]}
-        for key in ("feeders", "panels", "loads", "none of"):
+        for key in ("feeders", "sources", "panels", "loads", "none of"):
             forty.pop(key, None)
         forty["service"].pop("whole dwelling", None)
         expected = values_of(read(forty, rules), rules, {})

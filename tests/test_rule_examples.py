@@ -486,14 +486,14 @@ def test_conductors_by_83_percent(edition: str) -> None:
     (180.0, {"system": THREE_PHASE}, 180.0, "3/0", "4/0"),
     (180.0, {"system": TWO_LINES}, 180.0, "3/0", "4/0"),
     (70.0, {"service": False}, 70.0, "4", "3"),  # a rating of 70 A is under 100 A; 85 A, 75 A
-    (450.0, {}, 450.0, "700", ""),  # a rating of 450 A is over 400 A; 460 A, and 445 A of 1000 kcmil is too little
+    (450.0, {}, 450.0, "700", "300"),  # over 400 A; 460 A; 445 A of 1000 kcmil is too little: two sets of 230 A each
     (150.0, {"service": False}, 124.5, "1", "2/0"),  # a feeder of the whole dwelling: 83 % of 150 A; 130 A, 135 A
     (400.0, {}, 332.0, "400", "600"),  # the rule ends with 400 A, which is in: 335 A, 340 A
     (95.0, {"service": False}, 83.0, "4", "2"),  # the next rating of 100 A is in the rule, the load itself would not be
     (180.6, {"whole_dwelling": False}, 180.6, "3/0", "250"),  # not rounded; 200 A, 205 A
     (230.0, {"whole_dwelling": False}, 230.0, "4/0", "300"),  # the load, not the next rating of 250 A; 230 A, 230 A
     (40.0, {"service": False}, 40.0, "8", "8"),  # a feeder has no smallest rating; 50 A, 40 A
-    (850.0, {"whole_dwelling": False}, 1000.0, "", ""),  # over 800 A conductors reach the rating; none does alone
+    (850.0, {"whole_dwelling": False}, 1000.0, "900", "600"),  # over 800 A conductors reach the rating: 2 x 520 A, 3 x 340 A
     (40.0, {"system": THREE_PHASE}, 100.0, "3", "1"),  # nor than 100 A for the service of a one-family dwelling
     (150.0, {"service": False, "terminals": "t60"}, 124.5, "1", "2/0"),  # Table 310.12 whatever is said of the terminals
     (105.0, {}, 91.3, "3", "1"),  # the next rating is 110 A, not one that is commonly offered: 83 % of it
@@ -522,13 +522,23 @@ def test_terminals_of_new_conductors() -> None:
     assert (size(hundred["copper_to_verify"]), size(hundred["aluminum_to_verify"])) == ("1", "1/0")
 
 
-def test_small_conductors_are_not_chosen_here() -> None:
-    # 240.4(D) limits 14, 12 and 10 AWG by more than their ampacity, of which 35 A is the largest; over it they are chosen
+# 240.4(D): copper 14 AWG up to 15 A, 12 up to 20 A, 10 up to 30 A; aluminum 12 up to 15 A, 10 up to 25 A. At 75 C 10 AWG
+# copper carries 35 A and 10 AWG aluminum 30 A, which 240.4(D) does not let be protected so.
+@pytest.mark.parametrize(("amperes", "copper", "aluminum"), [
+    (9.0, "14", "12"), (15.0, "14", "12"), (16.0, "12", "10"), (20.0, "12", "10"), (21.0, "10", "10"), (25.0, "10", "10"),
+    (26.0, "10", "8"), (30.0, "10", "8"), (31.0, "8", "8"), (35.0, "8", "8"), (36.0, "8", "8"),
+])  # fmt: skip
+def test_small_conductors_go_by_the_device(amperes: float, copper: str, aluminum: str) -> None:
     part = {"service": False, "whole_dwelling": False, "rating": None, "state": "to_be_installed"}
-    assert [sized(35.0, home(**part))[metal] for metal in ("copper", "aluminum")] == [NOT_APPLICABLE] * 2
-    assert [size(sized(36.0, home(**part))[metal]) for metal in ("copper", "aluminum")] == ["8", "8"]  # 50 A, 40 A
-    existing = {**part, "rating": 35.0, "state": "existing", **conductors("10", "copper")}
-    assert sized(25.0, home(**existing))["conductors_suffice"] == NOT_APPLICABLE
+    assert [size(sized(amperes, home(**part))[metal]) for metal in ("copper", "aluminum")] == [copper, aluminum]
+
+
+def test_small_conductors_that_are_there() -> None:
+    existing = {"service": False, "whole_dwelling": False, "rating": 35.0, **conductors("10", "copper")}
+    assert sized(25.0, home(**existing))["conductors_suffice"] is False  # 35 A carry it, and 30 A is the limit
+    assert sized(25.0, home(**{**existing, "rating": 30.0}))["conductors_suffice"] is True
+    assert sized(25.0, home(**{**existing, **conductors("10", "aluminum"), "rating": 30.0}))["conductors_suffice"] is False
+    assert sized(25.0, home(**{**existing, **conductors("10", "aluminum"), "rating": 25.0}))["conductors_suffice"] is True
     assert sized(25.0, home(**{**existing, "rating": 40.0}))["conductors_suffice"] is False
     assert sized(25.0, home(**{**existing, "rating": 40.0, **conductors("8", "copper")}))["conductors_suffice"] is True
 
@@ -969,7 +979,7 @@ def test_which_lines_of_dryers_there_are(number: int, system: str, pairs: bool, 
 
 
 @pytest.mark.parametrize(("rating", "of_size", "next_one"), [
-    (200.0, "4/0", 200.0), (200.0, "250", None), (205.0, "250", None), (200.0, None, None), (None, "4/0", None), (35.0, "12", None),
+    (200.0, "4/0", 200.0), (200.0, "250", None), (205.0, "250", None), (200.0, None, None), (None, "4/0", None), (35.0, "12", 20.0), (15.0, "12", None),
     (1000.0, "1000", None),
 ])  # fmt: skip
 def test_the_next_standard_rating_is_looked_for_only_where_it_is_needed(

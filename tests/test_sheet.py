@@ -121,7 +121,7 @@ def test_lines_that_add_lines_give_their_sum(name: str, full: bool) -> None:
     for text, _ in parts(name, full):
         rows = rows_of(text)
         for row in rows.values():
-            if ADDED.fullmatch(row.how):
+            if ADDED.fullmatch(row.how) and row.result not in ("yes", "no"):
                 added = [rows[int(each)] for each in row.how.removeprefix("line ").split(" + ")]
                 allowed = row.step + sum(each.step for each in added)
                 assert sum(each.value for each in added) == pytest.approx(row.value, abs=allowed + 1e-6), row

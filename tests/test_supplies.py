@@ -69,6 +69,50 @@ def whole(supply: Supply) -> None:
     assert all(position < len(facts.collections["loads"]) for position in [*supply.planned, *supply.settings])
 
 
+# --- sources, and a service whose disconnects are supplies of their own
+
+WITHOUT_MAIN = """\
+home: 12 Alder Row
+service: {system: 120/240 V single-phase 3-wire, main overcurrent device: no}
+dwelling units:
+  - areas: [{name: rooms, kind: living, area: 2100 ft2}]
+    small appliance circuits: 2
+    laundry circuits: 1
+    loads: [{name: range, kind: range, rating: 11 kW}, {name: shop heater, kind: space heater, rating: 3 kW}]
+feeders:
+  - {name: main 1, service disconnect: yes, rating: 150 A, feeds: {areas: [rooms], loads: [range]}}
+  - {name: main 2, service disconnect: yes, rating: 60 A, feeds: {loads: [shop heater]}}
+sources:
+  - {name: roof, output current: 24 A, breaker: 30 A, opposite end: yes, on: main 1}
+  - {name: battery, output current: 20 A, opposite end: no}
+panels:
+  - {name: panel, on: main 1, spaces: 20, circuits: [{breaker: 30 A, poles: 2, source: Roof}, {breaker: 50 A, poles: 2, load: range}]}
+"""
+
+
+def test_a_service_without_a_main_has_the_disconnects_that_are_supplies(glossary: Glossary) -> None:
+    service, first, second = read(glossary, WITHOUT_MAIN).supplies
+    fields = service.facts.objects["supply"]
+    assert (fields["disconnects"], fields["number_of_disconnects"]) == (210.0, 2.0)
+    assert all(isinstance(each.facts.objects["supply"]["disconnects"], Unknown) for each in (first, second))
+    for said, unknown in (("main overcurrent device: no", "rating: 200 A"), ("rating: 60 A, ", "")):
+        facts = read(glossary, WITHOUT_MAIN.replace(said, unknown)).facts
+        assert isinstance(facts.objects["supply"]["disconnects"], Unknown)
+
+
+def test_sources_are_on_the_bus_that_they_feed_and_on_that_of_the_service(glossary: Glossary) -> None:
+    supplies = read(glossary, WITHOUT_MAIN).supplies
+    assert [[name for name, _, _ in items(each.facts, "sources")] for each in supplies] == [["roof", "battery"], ["roof"], []]
+    service, first, _ = (each.facts for each in supplies)
+    assert field(first, "sources", "roof", "opposite_end") is True
+    assert isinstance(field(service, "sources", "roof", "opposite_end"), Unknown)  # the breaker of the feeder is another one
+    assert field(service, "sources", "battery", "opposite_end") is False
+    assert isinstance(field(service, "sources", "battery", "source_breaker"), Unknown)
+    assert [field(service, "circuits", name, "of_source") for name in ("roof", "range")] == [True, False]
+    for each in supplies:
+        whole(each)
+
+
 # --- a duplex
 
 DUPLEX = """\
@@ -159,7 +203,7 @@ def test_a_feeder_has_its_own_supply(duplex: Home, glossary: Glossary) -> None:
     assert (supply["rating"], supply["state"], supply["terminals"]) == (100.0, "existing", "t75")
     assert isinstance(supply["bus"], Unknown)
     assert glossary.scales["conductor_size"][supply["conductor_size"]] == "4"
-    assert origins["supply", -1, "insulation"].written == "THHN"
+    assert origins["supply", -1, "conductor_insulation"].written == "THHN"
     assert (origins["supply", -1, "state"].assumed, origins["supply", -1, "terminals"].assumed) == (True, True)
     assert str(origins["supply", -1, "terminals"].place) == "alder.yaml:19:12"
     assert (origins["supply", -1, "system"].written, str(origins["supply", -1, "system"].place)) == (

@@ -148,9 +148,13 @@ def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) ->
             wanted.append("conductors_short")
         if found.sizing.bus_suffices is False:
             wanted.append("bus_short")
+        if found.sizing.few_disconnects is False:
+            wanted.append("many_disconnects")
         wanted.append("minimum_rating")
         if found.sizing.margin is not None:
             wanted.append("margin")
+        if found.sizing.conditions_taken:
+            wanted.append("conditions_taken")
     if found.conditions:
         wanted.append("condition")
     if supply.kind == PART or len(supply.facts.collections["line_conductors"]) > 2:

@@ -83,6 +83,8 @@ class SizingResult:
     conductors_suffice: bool | None
     bus_suffices: bool | None
     with_continuous: float | None
+    conditions_taken: bool | None
+    few_disconnects: bool | None
     conductors: dict[str, str]
     to_verify: dict[str, str]
     missing: list[str]
@@ -150,11 +152,24 @@ class NotVerified:
 
 
 @dataclass(slots=True)
-class BesideResult:
-    """A method calculated beside the basis, such as the neutral [A] or the panelboards, with its sheet."""
+class BesideAnswer:
+    """A result of a method beside the basis: its name, what it is called, its value and the value in print."""
 
+    result: str
+    title: str
     value: Json
     printed: str
+
+
+@dataclass(slots=True)
+class BesideResult:
+    """A method calculated beside the basis, such as the neutral or the panelboards, with its sheet.
+
+    ``answers`` are the results that the first lines show, as far as they are known.
+    """
+
+    method: str
+    answers: list[BesideAnswer]
     sheet: MethodSheet
 
 
@@ -178,9 +193,8 @@ class SupplyResult:
     interpretations: list[InterpretationResult]
     unknowns: list[str]
     refusals: list[str]
-    neutral: BesideResult | None = None
-    panels: BesideResult | None = None
     circuits: CircuitsResult | None = None
+    beside: list[BesideResult] = field(default_factory=list)
     remarks: list[str] = field(default_factory=list)
     facts_not_verified: list[NotVerified] = field(default_factory=list)
 
@@ -222,5 +236,5 @@ def verdict(fits: bool | None, state: str) -> str:
 
 def sheets_beside(supply: SupplyResult) -> list[MethodSheet]:
     """The sheets of a supply beside those of its methods and of sizing, in the order of print."""
-    found = [each.sheet for each in (supply.neutral, supply.panels) if each is not None]
+    found = [each.sheet for each in supply.beside]
     return found + ([] if supply.circuits is None else supply.circuits.sheets)

@@ -14,14 +14,15 @@ from dwellcalc.language.words import (
     ASSESSMENT_LISTS,
     ASSESSMENT_OPTIONAL,
     ASSESSMENT_TEXTS,
+    BESIDE_KEYS,
+    CHECKLIST_SINCE,
     CIRCUIT_LISTS,
     CIRCUIT_ROLES,
     DROP_LISTS,
-    NEUTRAL_ROLES,
-    PANEL_ROLES,
     REMARKS,
     SIZING_LISTS,
     SIZING_OPTIONAL,
+    SIZING_OPTIONAL_LISTS,
     SIZING_RESULTS,
 )
 from dwellcalc.problems import Problems, message, nearest_name
@@ -34,6 +35,7 @@ ASSESSMENT_RESULT = message("assessment_result", 'the method "{method}" has no r
 ASSESSMENT_COLUMN = message("assessment_column", 'the method "{method}" has no column "{name}"')
 ASSESSMENT_GIVEN = message("assessment_given", 'the method "{method}" is given nothing named "{name}"')
 ASSESSMENT_NUMBER = message("assessment_number", '"{text}" is not a whole number')
+ASSESSMENT_WHERE = message("assessment_where", 'there is no collection "{name}" in the glossary')
 ASSESSMENT_BASIS = message("assessment_basis", '"{word}" is no way to choose the basis', "only `least`")
 
 
@@ -49,10 +51,17 @@ class Sizing:
 
 @dataclass(frozen=True)
 class Beside:
-    """A method calculated beside the basis: its name, and what its results are called."""
+    """A method calculated beside the basis.
+
+    Attributes:
+        method: its name.
+        where: the collection of which the home must have an item, or an empty string.
+        answer: the results that the first lines show -> as what.
+    """
 
     method: str
-    results: dict[str, str]
+    where: str
+    answer: dict[str, str]
 
 
 @dataclass(frozen=True)
@@ -81,8 +90,7 @@ class Instructions:
     amperes: str
     basis_note: str
     sizing: Sizing
-    neutral: Beside | None
-    panels: Beside | None
+    beside: tuple[Beside, ...]
     branch_circuits: Columns | None
     voltage_drop: Columns | None
     remarks: dict[str, str]
@@ -132,24 +140,25 @@ class _Reader:
             str(texts["amperes"]),
             str(texts["basis_note"]),
             self.sizing(as_mapping(self.need(node, "sizing", "an assessment"), "sizing", self.problems)),
-            self.beside(node, "neutral", NEUTRAL_ROLES),
-            self.beside(node, "panels", PANEL_ROLES),
+            self.all_beside(node),
             self.columns(node, "branch_circuits", CIRCUIT_ROLES, CIRCUIT_LISTS),
             self.columns(node, "voltage_drop", (), DROP_LISTS),
             {str(name): str(as_text(text, name, self.problems)) for name, text in remarks.items()},
             plain["cautions"],
-            plain["checklist"],
+            (*self.since(node), *plain["checklist"]),
             plain["not_calculated"],
             self.number(node, "combinations_at_most"),
             self.alternatives(node),
         )
 
     def sizing(self, node: Mapping) -> Sizing:
-        self.keys(node, ("method", "given", *SIZING_RESULTS, *SIZING_OPTIONAL, *SIZING_LISTS), "sizing")
+        known = (*SIZING_RESULTS, *SIZING_OPTIONAL, *SIZING_LISTS, *SIZING_OPTIONAL_LISTS)
+        self.keys(node, ("method", "given", *known), "sizing")
         method = self.text(node, "method")
         results = {name: self.text(node, name) for name in SIZING_RESULTS}
         results |= {name: self.text(node, name) for name in SIZING_OPTIONAL if name in node}
         lists = {name: self.texts(self.need(node, name, "sizing")) for name in SIZING_LISTS}
+        lists |= {name: self.texts(node[key(name)]) for name in SIZING_OPTIONAL_LISTS if name in node}
         for name in (*results.values(), *(each for names in lists.values() for each in names)):
             self.result(method, name)
         given = as_mapping(self.need(node, "given", "sizing"), "given", self.problems)
@@ -165,17 +174,27 @@ class _Reader:
             {name: tuple(str(text) for text in texts) for name, texts in lists.items()},
         )
 
-    def beside(self, node: Mapping, name: str, roles: tuple[str, ...]) -> Beside | None:
-        """A method that is calculated beside the basis, where the file names one."""
-        if name not in node:
-            return None
-        parts = as_mapping(node[key(name)], name, self.problems)
-        self.keys(parts, roles, name)
-        texts = {role: self.text(parts, role) for role in roles}
-        method = texts.pop("method")
-        for result in texts.values():
+    def all_beside(self, node: Mapping) -> tuple[Beside, ...]:
+        """The methods that are calculated beside the basis."""
+        if "beside" not in node:
+            return ()
+        entries = as_list(node[key("beside")], "beside", self.problems)
+        return tuple(self.beside(as_mapping(entry, "an entry", self.problems)) for entry in entries)
+
+    def beside(self, node: Mapping) -> Beside:
+        """A method that is calculated beside the basis."""
+        self.keys(node, BESIDE_KEYS, "beside")
+        method = self.text(node, "method")
+        where = as_text(node[key("where")], "where", self.problems) if "where" in node else ""
+        collections = self.rules.glossary.collections
+        if isinstance(where, Text) and where not in collections:
+            near = nearest_name(where, collections)
+            self.problems.add(ASSESSMENT_WHERE, where.place, name=where, nearest=near)
+        answer = as_mapping(self.need(node, "answer", "beside"), "answer", self.problems)
+        for result in answer:
             self.result(method, result)
-        return Beside(str(method), {role: str(result) for role, result in texts.items()})
+        shown = {str(result): str(as_text(text, result, self.problems)) for result, text in answer.items()}
+        return Beside(str(method), str(where), shown)
 
     def columns(self, node: Mapping, name: str, roles: tuple[str, ...], lists: tuple[str, ...]) -> Columns | None:
         """A method of which columns are told, where the file names one."""
@@ -235,6 +254,11 @@ class _Reader:
         if found is None or method not in self.rules.methods:
             return ()
         return read_alternatives(found, self.rules, method, self.problems)
+
+    def since(self, node: Mapping) -> list[str]:
+        """The entries of the checklist that hold since an edition which the rule set is, or rests on."""
+        listed = as_mapping(node[key(CHECKLIST_SINCE)], CHECKLIST_SINCE, self.problems) if CHECKLIST_SINCE in node else Mapping()
+        return [str(text) for title, texts in listed.items() if title in self.rules.chain for text in self.texts(texts)]
 
     def number(self, node: Mapping, name: str) -> float:
         """A plain number, without limit where the file has none."""

@@ -9,6 +9,7 @@ from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import (
     OPEN,
     BeforeResult,
+    BesideAnswer,
     BesideResult,
     InterpretationResult,
     MethodResult,
@@ -17,7 +18,7 @@ from dwellcalc.decide.document import (
     SupplyResult,
     verdict,
 )
-from dwellcalc.decide.instructions import Beside, Instructions
+from dwellcalc.decide.instructions import Instructions
 from dwellcalc.evaluate.coverage import miscounts
 from dwellcalc.evaluate.sheet import KNOWN, MethodSheet, Outcome
 from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
@@ -34,7 +35,6 @@ MISCOUNTED = message(
     'the method "{method}" counts the load "{load}" {times}, not once',
     "this is a fault of the rules, not of the home",
 )
-PANELS = "panels"
 OF_A_TRIAL = ("margin", "minimum_rating", "offered_rating")  # the roles of sizing that a trial tells
 ONCE = ("never", "once", "twice")
 
@@ -75,11 +75,13 @@ class SupplyAssessor:
         found = self.empty(sheets, missing)
         found.results = [self.result(one, basis is not None and one is basis[0]) for one in tried]
         if basis is None:
+            found.beside = self.beside(Evaluation(self.plan, self.facts, self.choices))
             return found
         chosen, found.basis = basis
         assert isinstance(chosen.total, float)
         found.total = chosen.total
         found.sizing = self.sizing(chosen, self.choices)
+        found.beside = self.beside(self.sized(chosen, self.choices))
         found.verdict = verdict(found.sizing.fits, found.sizing.fits_state)
         sheet = next(each for each in sheets if each.id == chosen.name)
         found.conditions = [each.asks for each in sheet.conditions if each.outcome == ON_CONDITION]
@@ -91,11 +93,7 @@ class SupplyAssessor:
         """The result as far as it rests on no basis."""
         supply = self.supply
         head = (supply.id, supply.title, supply.kind, self.system())
-        found = SupplyResult(*head, [], sheets, [], None, None, None, OPEN, [], None, [], *missing)
-        found.neutral = self.beside(self.instructions.neutral)
-        if self.facts.collections.get(PANELS):
-            found.panels = self.beside(self.instructions.panels)
-        return found
+        return SupplyResult(*head, [], sheets, [], None, None, None, OPEN, [], None, [], *missing)
 
     def result(self, tried: Tried, basis: bool) -> MethodResult:
         """A method's load [VA] and [A] in short."""
@@ -103,13 +101,21 @@ class SupplyAssessor:
         amperes = tried.amperes if isinstance(tried.amperes, float) else None
         return MethodResult(tried.name, str(self.rules.methods[tried.name].source.title), total, amperes, tried.may, basis)
 
-    def beside(self, beside: Beside | None) -> BesideResult | None:
-        """A method that is calculated beside the basis."""
-        if beside is None:
-            return None
-        sheet = Tracer(Evaluation(self.plan, self.facts, self.choices)).method(beside.method)
-        outcome = sheet.results[next(iter(beside.results.values()))]
-        return BesideResult(outcome.value, outcome.printed, sheet)
+    def beside(self, evaluation: Evaluation) -> list[BesideResult]:
+        """The methods that are calculated beside the basis, those of which the home has what they are for."""
+        found = []
+        for each in self.instructions.beside:
+            if each.where and not self.facts.collections[each.where]:
+                continue
+            sheet = Tracer(evaluation).method(each.method)
+            outcomes = {name: sheet.results[name] for name in each.answer}
+            answers = [
+                BesideAnswer(name, each.answer[name], outcome.value, outcome.printed)
+                for name, outcome in outcomes.items()
+                if outcome.state == KNOWN
+            ]
+            found.append(BesideResult(each.method, answers, sheet))
+        return found
 
     def methods(self) -> list[str]:
         """The methods that can answer this supply: those per dwelling unit only where it has one."""
@@ -184,7 +190,9 @@ class SupplyAssessor:
             _truth(sheet, plan.results.get("conductors_suffice", "")),
             _truth(sheet, plan.results.get("bus_suffices", "")),
             numbers.get("with_continuous"),
-            listed["conductors"],
+            _truth(sheet, plan.results.get("conditions_taken", "")),
+            _truth(sheet, plan.results.get("few_disconnects", "")),
+            _in_sets(listed["conductors"], plan.lists, sheet),
             listed["to_verify"],
             [*fits.missing, *fits.refusals],
             set(evaluation.read_choices),
@@ -280,6 +288,13 @@ def _amperes(evaluation: Evaluation, results: Mapping[str, CheckedLine], name: s
 def _truth(sheet: MethodSheet, name: str) -> bool | None:
     outcome = sheet.results.get(name)
     return outcome.value if outcome is not None and outcome.state == KNOWN else None
+
+
+def _in_sets(conductors: dict[str, str], lists: Mapping[str, tuple[str, ...]], sheet: MethodSheet) -> dict[str, str]:
+    """The conductors with the number of their parallel sets, where there are several."""
+    named = dict(zip(lists["conductors"], lists.get("sets", ()), strict=False))
+    sets = {name: _number(sheet.results[named[name]]) if name in named else None for name in conductors}
+    return {name: f"{sets[name]:g} sets of {size}" if (sets[name] or 1) > 1 else size for name, size in conductors.items()}
 
 
 def _number(outcome: Outcome) -> float | None:

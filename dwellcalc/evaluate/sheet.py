@@ -107,7 +107,10 @@ class Tier:
 
 @dataclass(slots=True)
 class Part:
-    """A part of a combining line: its value, whether it was taken, and why or why not."""
+    """A part of a combining line: its value, whether it was taken, and why or why not.
+
+    ``position`` is the place of a value on its scale; ``printed`` is the value in print.
+    """
 
     id: str
     title: str
@@ -116,6 +119,8 @@ class Part:
     state: str
     taken: bool
     why: str
+    position: int | None = None
+    printed: str = ""
 
 
 @dataclass(slots=True)

@@ -249,7 +249,7 @@ class Tracer:
     def parts(self, line: CheckedLine, item: int) -> list[Part]:
         """The parts of a combining line, and which were added or taken."""
         values = [self._reader(part, line)(self.evaluation, item) for part in line.parts]
-        known = [value for value in values if isinstance(value, float)]
+        known = [value for value in values if state_of(value) == KNOWN]
         least = line.source.way == "least_of"
         chosen = None if line.source.way == "sum_of" or not known else min(known) if least else max(known)
         found = []
@@ -260,8 +260,10 @@ class Tracer:
             taken_already = taken_already or (taken and chosen is not None)
             why = self._why(state, taken, chosen is None, least)
             title = self.plan.title(part.line)
-            shown = value if state == KNOWN else None
-            found.append(Part(part.line.id, title, shown, self.worker.unit(part.kind), state, taken, why))
+            shown = self.worker.plain(value, part.kind) if state == KNOWN else None
+            position = value if part.kind.form == "scale" and state == KNOWN else None
+            unit, text = self.worker.unit(part.kind), printed.value(value, part.kind, self.glossary)
+            found.append(Part(part.line.id, title, shown, unit, state, taken, why, position, text))
         return found
 
     def _why(self, state: str, taken: bool, added: bool, least: bool) -> str:

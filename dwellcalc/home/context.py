@@ -7,7 +7,9 @@ from functools import cached_property
 
 from dwellcalc.glossary import Field, Glossary, LoadKind, System
 from dwellcalc.reading import Node, Text
+from dwellcalc.units import Kind
 
+from .glossary_names import SUPPLY
 from .names import Names, plain, shown_kind, words_of
 from .ratings import SETTING, Form, forms_of
 
@@ -58,6 +60,11 @@ class Vocabulary:
         """The field that a setting fills."""
         return self.glossary.collections["loads"].fields[SETTING]
 
+    @property
+    def rating_unit(self) -> Kind:
+        """The unit that a supply is rated in."""
+        return self.glossary.objects[SUPPLY]["rating"].kind.unit
+
 
 @dataclass
 class UnitMet:
@@ -93,6 +100,7 @@ class Context:
         feeders: the feeders' names, by plain name.
         panels: the panels' names, by plain name.
         all_panels: the names of all panels of the file, met or not.
+        sources: the sources' names, by plain name.
         fed_units: the dwelling units that a feeder feeds, by position, and where it says so.
         fed: what feeders feed beside: (load or area, plain name) -> where a feeder says so.
     """
@@ -108,6 +116,7 @@ class Context:
     kinds: dict[str, Text] = field(default_factory=dict)
     feeders: dict[str, Text] = field(default_factory=dict)
     panels: dict[str, Text] = field(default_factory=dict)
+    sources: dict[str, Text] = field(default_factory=dict)
     fed_units: dict[int, Text] = field(default_factory=dict)
     fed: dict[tuple[str, str], Text] = field(default_factory=dict)
 

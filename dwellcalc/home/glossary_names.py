@@ -5,12 +5,15 @@ from __future__ import annotations
 HOME, SUPPLY = "home", "supply"
 UNITS, AREAS, LOADS = "dwelling_units", "areas", "loads"
 LINES, PAIRS = "line_conductors", "line_pairs"
-PANELS, CIRCUITS = "panels", "circuits"
+PANELS, CIRCUITS, SOURCES = "panels", "circuits", "sources"
 LOAD_REPLACED = "load_replaced"
 
 FROM_SYSTEM, FROM_KIND, FROM_RATING = "system", "kind", "rating"
+FROM_DISCONNECTS, FROM_SOURCE = "disconnects", "source"
 CONDUCTOR = "conductor_"
 LEGS_SAID, CONNECTION = "legs_said", "connection"
 POWERS = ("volt_amperes", "watts")  # the ratings that do not ask how many phases there are
 LINE_TO_NEUTRAL = "line_to_neutral"  # the connection with one line conductor; others have two or more
 IS_SERVICE, WHOLE_DWELLING, PART_OF_DWELLING = "service", "whole_dwelling", "part_of_dwelling"
+DISCONNECTS, NUMBER_OF_DISCONNECTS, MAIN = "disconnects", "number_of_disconnects", "main_overcurrent_device"
+OF_SOURCE, OPPOSITE_END = "of_source", "opposite_end"

@@ -1,4 +1,4 @@
-"""Keys of a home file, written with spaces or underscores, as the models know them."""
+"""Keys of a home file, written with spaces, hyphens or underscores, as the models know them."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ def _renamed(node: Mapping, path: tuple[str, ...], problems: Problems) -> Mappin
     made = Mapping()
     made.place = node.place
     for key, value in node.items():
-        known = text_at("_".join(key.split()), key)
+        known = text_at("_".join(key.replace("-", " ").split()), key)
         if known in made:
             others = [("first here", made.key(known).place)]
             problems.add(messages.SAME_KEY, key.place, others=others, path=STEP.join([*path, key]))

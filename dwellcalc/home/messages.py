@@ -112,8 +112,11 @@ FED_UNITS = message(
 PANEL_ON = message("home_panel_on", '{path}: there is no supply "{text}"', "one of: {known}")
 PLANNED_PANEL = message("home_planned_panel", '{path}: there is no panel "{text}"', "the panels are {known}")
 CIRCUIT_LOAD = message("home_circuit_load", '{path}: there is no load "{text}" for this circuit', "the loads are {known}")
+CIRCUIT_SOURCE = message("home_circuit_source", '{path}: there is no source "{text}" for this circuit', "the sources are {known}")
 LOAD_OR_FOR = message(
-    "home_load_or_for", "{path}: the circuit names its load already", "write `load` for a load of this file, else `for`"
+    "home_load_or_for",
+    "{path}: the circuit names its load already",
+    "write `load` or `source` for one of this file, else `for`",
 )
 
 METER_LATER = message("home_meter_later", "{path}: reading a meter record is not built yet")

@@ -19,13 +19,16 @@ from .context import Vocabulary
 from .glossary_names import (
     CIRCUITS,
     CONDUCTOR,
+    FROM_DISCONNECTS,
     FROM_KIND,
     FROM_RATING,
+    FROM_SOURCE,
     FROM_SYSTEM,
     IS_SERVICE,
     LEGS_SAID,
     PANELS,
     PART_OF_DWELLING,
+    SOURCES,
     SUPPLY,
     UNITS,
     WHOLE_DWELLING,
@@ -76,7 +79,7 @@ def models_for(glossary: Glossary) -> Models:
 def _made(key: _Same) -> Models:
     vocabulary = Vocabulary(key.glossary)
     nested = {**_supply_models(vocabulary.glossary), **_load_models(vocabulary), **_panel_models(vocabulary.glossary)}
-    several = {name: _listed(nested[(name,)]) for name in (FEEDERS, PANELS) if (name,) in nested}
+    several = {name: _listed(nested[(name,)]) for name in (FEEDERS, SOURCES, PANELS) if (name,) in nested}
     home = _model(
         "Home",
         shapes.HomeShape,
@@ -95,7 +98,7 @@ def _made(key: _Same) -> Models:
 def _supply_models(glossary: Glossary) -> Nested:
     """The service and feeders, with their conductors and what a feeder feeds."""
     supply = glossary.objects[SUPPLY]
-    conductors = _model("Conductors", shapes.ConductorsShape, _fields(_of_conductors(supply), glossary))
+    conductors = _model("Conductors", shapes.ConductorsShape, _counted(_of_conductors(supply), glossary))
     service_fields = _fields(_of_supply(supply, (IS_SERVICE, PART_OF_DWELLING)), glossary)
     service = _model("Service", shapes.ServiceShape, service_fields, conductors=_conductors(conductors))
     quantities = {name: each for name, each in glossary.collections[UNITS].fields.items() if each.kind.form == QUANTITY}
@@ -129,13 +132,17 @@ def _load_models(vocabulary: Vocabulary) -> Nested:
 
 
 def _panel_models(glossary: Glossary) -> Nested:
-    """The panels and their circuits, where the glossary has such."""
+    """The panels and their circuits, and the sources, where the glossary has such."""
     if not {PANELS, CIRCUITS} <= set(glossary.collections):
         return {}
-    circuit = _model("Circuit", shapes.CircuitShape, _counted(glossary.collections[CIRCUITS].fields, glossary))
+    written = {name: each for name, each in glossary.collections[CIRCUITS].fields.items() if each.comes_from != FROM_SOURCE}
+    circuit = _model("Circuit", shapes.CircuitShape, _counted(written, glossary))
     fields = _counted(glossary.collections[PANELS].fields, glossary)
     panel = _model("Panel", shapes.PanelShape, fields, circuits=_listed(circuit))
-    return {(PANELS,): panel, (PANELS, "circuits"): circuit}
+    found = {(PANELS,): panel, (PANELS, "circuits"): circuit}
+    if SOURCES in glossary.collections:
+        found[SOURCES,] = _model("Source", shapes.SourceShape, _fields(glossary.collections[SOURCES].fields, glossary))
+    return found
 
 
 def _model(name: str, shape: type[BaseModel], fields: Fields, **more: Any) -> type[BaseModel]:
@@ -167,7 +174,9 @@ def _of_supply(supply: Mapping[str, Field], follows: tuple[str, ...]) -> dict[st
     return {
         name: each
         for name, each in supply.items()
-        if name not in (FROM_SYSTEM, *follows) and each.comes_from != FROM_SYSTEM and not name.startswith(CONDUCTOR)
+        if name not in (FROM_SYSTEM, *follows)
+        and each.comes_from not in (FROM_SYSTEM, FROM_DISCONNECTS)
+        and not name.startswith(CONDUCTOR)
     }
 
 

@@ -18,8 +18,8 @@ _COUNT = "_count]"
 
 
 def spelled(text: str) -> str:
-    """The text with a mixed number as the units module reads it: ``7-1/2 hp`` is ``7 1/2 hp``."""
-    return _HYPHENED.sub(r"\1 \2", " ".join(text.split()))
+    """The text as the units module reads it: ``7-1/2 hp`` is ``7 1/2 hp``, ``38 °C`` is ``38 C``."""
+    return _HYPHENED.sub(r"\1 \2", " ".join(text.replace("°", " ").split()))
 
 
 def quantity(text: str, units: Units) -> tuple[float, Kind]:

@@ -133,13 +133,18 @@ def _feeds(node: Any, handler: ValidatorFunctionWrapHandler, info: ValidationInf
 
 
 def _for(node: Any, info: ValidationInfo) -> Text:
-    return supply_checks.circuit_for(node, info.data.get("load") is not None)
+    return supply_checks.circuit_for(node, info.data.get("load") is not None or info.data.get("source") is not None)
+
+
+def _circuit_source(node: Any, info: ValidationInfo) -> Said:
+    return supply_checks.circuit_source(node, info.data.get("load") is not None, met(info))
 
 
 SingleText = Annotated[Text, PlainValidator(single_text)]
 Absent = Annotated[Any, with_context(checks.absent)]
 OneSetting = Annotated[Any, with_context(checks.setting)]
 SETTINGS = Annotated[list[OneSetting], Declared(min_length=1), WrapValidator(_settings)]
+Disconnects = list[Annotated[Said, with_context(supply_checks.disconnect)]]
 LISTED = WrapValidator(_listed)
 OR_UNKNOWN = WrapValidator(_or_unknown)
 UNITS = WrapValidator(_units)
@@ -157,9 +162,7 @@ class Shape(BaseModel):
 
 
 class ConductorsShape(Shape):
-    """The supply conductors; size and material come from the glossary."""
-
-    insulation: SingleText | None = None
+    """The supply conductors; all that they are comes from the glossary."""
 
 
 class ServiceShape(Shape):
@@ -167,6 +170,7 @@ class ServiceShape(Shape):
 
     system: Annotated[Said, with_context(supply_checks.service_system)]
     conductors: Any = None
+    disconnects: Disconnects = []
 
 
 class AreaShape(Shape):
@@ -230,12 +234,21 @@ class FeederShape(Shape):
     feeds: Any
     system: Annotated[Said | None, with_context(supply_checks.supply_system)] = None
     conductors: Any = None
+    disconnects: Disconnects = []
+
+
+class SourceShape(Shape):
+    """A source such as a PV inverter or storage; its current and its breaker come from the glossary."""
+
+    name: Annotated[Text, with_context(supply_checks.source_name)]
+    on: Annotated[Said | None, with_context(supply_checks.panel_on)] = None
 
 
 class CircuitShape(Shape):
     """A circuit of a panel; its breaker comes from the glossary."""
 
     load: Annotated[Said | None, with_context(supply_checks.circuit_load)] = None
+    source: Annotated[Said | None, PlainValidator(_circuit_source)] = None
     for_: Annotated[Text | None, PlainValidator(_for)] = Declared(default=None, alias="for")
     quantity: Annotated[Said | None, with_context(checks.quantity_of_items)] = None
 

@@ -17,13 +17,16 @@ from .glossary_names import (
     IS_SERVICE,
     LOAD_REPLACED,
     LOADS,
+    OF_SOURCE,
     PANELS,
     PART_OF_DWELLING,
+    SOURCES,
     SUPPLY,
     UNITS,
     WHOLE_DWELLING,
 )
 from .names import plain
+from .sources import add_sources, disconnects_in_place_of_a_main, sources_behind_a_feeder
 from .stated import origin_of, said_of
 from .supply_filling import Form, fill_supply, lines_of
 from .values import QUANTITY, Said
@@ -64,10 +67,16 @@ def supplies_of(model: Any, filled: Filled) -> list[Supply]:
         model: the home's model.
         filled: what was filled from it, all but the panels, which are added here.
     """
-    panels = _add_panels(model, filled.facts)
+    panels, sources = _add_panels(model, filled.facts), add_sources(model, filled.facts)
     connect_planned(model, filled, panels)
     service = Supply(SERVICE, SERVICE.capitalize(), SERVICE, filled.facts, filled.planned, filled.replaced, filled.settings)
-    return [service, *(_feeder(feeder, model, filled, panels.get(plain(feeder.name), [])) for feeder in model.feeders)]
+    found = [service]
+    for feeder in model.feeders:
+        name = plain(feeder.name)
+        found.append(_feeder(feeder, model, filled, panels.get(name, []), sources.get(name, [])))
+    disconnects_in_place_of_a_main(found)
+    sources_behind_a_feeder(sources, filled.facts)
+    return found
 
 
 def _add_panels(model: Any, facts: Facts) -> dict[str, list[int]]:
@@ -88,19 +97,22 @@ def _add_panels(model: Any, facts: Facts) -> dict[str, list[int]]:
 def _add_circuit(circuit: Any, number: int, panel: int, facts: Facts, replaced: set[str]) -> None:
     fields = facts.glossary.collections[CIRCUITS].fields
     usual = {name: facts.glossary.value(each.kind, each.unless_said) for name, each in fields.items() if each.unless_said}
-    unknown = [name for name in usual if getattr(circuit, name) and not getattr(circuit, name).not_seen]
+    unknown = [name for name in usual if getattr(circuit, name, None) and not getattr(circuit, name).not_seen]
     values, origins = said_of(fields, circuit)
     values = {name: value for name, value in usual.items() if name not in unknown} | values
-    name = circuit.load.value if circuit.load else circuit.for_ or f"circuit {number}"
+    of = circuit.load or circuit.source
+    name = of.value if of else circuit.for_ or f"circuit {number}"
+    if circuit.source is not None:
+        values[OF_SOURCE] = True
     if LOAD_REPLACED in fields and str(name) in replaced and circuit.load:
         values[LOAD_REPLACED] = True
     facts.add(CIRCUITS, str(name), values, owner=panel, quantity=number_of(circuit), origins=origins)
 
 
-def _feeder(feeder: Any, model: Any, filled: Filled, panels: Iterable[int]) -> Supply:
+def _feeder(feeder: Any, model: Any, filled: Filled, panels: Iterable[int], sources: list[int]) -> Supply:
     """A feeder, with the facts of what it feeds."""
     kept, kind = _kept(feeder.feeds, filled), UNIT if isinstance(feeder.feeds, Said) else PART
-    kept[PANELS] = list(panels)
+    kept[PANELS], kept[SOURCES] = list(panels), sources
     kept[CIRCUITS] = _where(filled.facts, CIRCUITS, lambda position, owner: owner in kept[PANELS])
     facts = _facts(feeder, model, filled, {name: kept[name] for name in kept if name in filled.facts.collections})
     if kind == PART and kept[UNITS]:

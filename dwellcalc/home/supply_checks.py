@@ -13,7 +13,7 @@ from dwellcalc.units import NUMBER
 from . import messages
 from .context import HOUSE, Context
 from .names import Names, plain, says_unknown, themselves
-from .quantities import whole
+from .quantities import positive, whole
 from .refusal import Refusal, single_text
 from .unit_checks import new_name
 from .values import Said
@@ -52,8 +52,19 @@ def panel_name(node: Any, context: Context) -> Text:
     return new_name(single_text(node), context.panels, "panel")
 
 
+def source_name(node: Any, context: Context) -> Text:
+    """The name of a source."""
+    return new_name(single_text(node), context.sources, "source")
+
+
+def disconnect(node: Any, context: Context) -> Said:
+    """The rating of one of the disconnects that take the place of a main."""
+    text = single_text(node)
+    return Said(positive(text, context.vocabulary.rating_unit, context.vocabulary.glossary.units), text)
+
+
 def panel_on(node: Any, context: Context) -> Said:
-    """The supply that a panel is on: the name of a feeder, or nothing for the service."""
+    """The supply that a panel or a source is on: the name of a feeder, or nothing for the service."""
     text = single_text(node)
     known: list[tuple[str, Text | None]] = [(SERVICE, None), *((name, name) for name in context.feeders.values())]
     names = Names(known)
@@ -78,8 +89,19 @@ def circuit_load(node: Any, context: Context) -> Said:
     return Said(_load(text, messages.CIRCUIT_LOAD, context), text)
 
 
+def circuit_source(node: Any, named: bool, context: Context) -> Said:
+    """The source of a circuit, by its own name."""
+    text = single_text(node)
+    names = themselves(context.sources.values())
+    if named:
+        raise Refusal(messages.LOAD_OR_FOR, text, of_key=True)
+    if names.find(text) is None:
+        raise Refusal(messages.CIRCUIT_SOURCE, text, text=text, nearest=names.nearest(text), known=names.known() or "none")
+    return Said(names.find(text), text)
+
+
 def circuit_for(node: Any, named: bool) -> Text:
-    """What a circuit is for that has no load of the file."""
+    """What a circuit is for that has no load or source of the file."""
     text = single_text(node)
     if named:
         raise Refusal(messages.LOAD_OR_FOR, text, of_key=True)

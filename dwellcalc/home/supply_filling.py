@@ -9,7 +9,7 @@ from dwellcalc.facts import Facts, Origin
 from dwellcalc.glossary import Field, System
 from dwellcalc.reading import Text
 
-from .glossary_names import CONDUCTOR, FROM_SYSTEM, LINES, PAIRS, SUPPLY
+from .glossary_names import CONDUCTOR, DISCONNECTS, FROM_DISCONNECTS, FROM_SYSTEM, LINES, NUMBER_OF_DISCONNECTS, PAIRS, SUPPLY
 from .stated import origin_of, set_said
 from .values import Said
 
@@ -38,6 +38,8 @@ class Form:
 def fill_supply(form: Form, facts: Facts) -> None:
     """Fill the supply of facts in which it is unknown."""
     for name, declared in facts.glossary.objects[SUPPLY].items():
+        if declared.comes_from == FROM_DISCONNECTS:
+            continue
         said = _of_supply(form.model, name)
         if said is None or said.not_seen:
             _assume(form, facts, declared)
@@ -46,9 +48,7 @@ def fill_supply(form: Form, facts: Facts) -> None:
     origin = origin_of(form.system)
     for name, value in form.system.value.fields.items():
         facts.set(SUPPLY, name, value, origin)
-    insulation = getattr(form.model.conductors, "insulation", None)
-    if insulation is not None:
-        facts.origins[SUPPLY, -1, "insulation"] = Origin(str(insulation), insulation.place)
+    _disconnects(form.model.disconnects, facts)
 
 
 def _of_supply(model: Any, name: str) -> Said | None:
@@ -56,6 +56,14 @@ def _of_supply(model: Any, name: str) -> Said | None:
     if name.startswith(CONDUCTOR):
         return getattr(model.conductors, name.removeprefix(CONDUCTOR), None)
     return getattr(model, name, None)
+
+
+def _disconnects(said: list[Said], facts: Facts) -> None:
+    """The disconnects that take the place of a main: how many, and their ratings added."""
+    if said and DISCONNECTS in facts.objects[SUPPLY]:
+        origin = Origin(", ".join(each.text for each in said), said[0].text.place)
+        facts.set(SUPPLY, DISCONNECTS, sum(each.value for each in said), origin)
+        facts.set(SUPPLY, NUMBER_OF_DISCONNECTS, float(len(said)), origin)
 
 
 def _assume(form: Form, facts: Facts, declared: Field) -> None:

@@ -10,11 +10,15 @@ from dwellcalc.language.kind_checks import DIFFERENT_KINDS, NOT_A_VALUE, NOT_QUA
 from dwellcalc.language.phrases import FIRST, FURTHER, REST, Phrase, parse_phrase
 from dwellcalc.language.tree import CheckedCase, CheckedLine
 from dwellcalc.language.tree_checks import TreeCheck
+from dwellcalc.language.words import COMBINING
 from dwellcalc.problems import InputError, message
 from dwellcalc.reading import Text
 
 TIER_KINDS = message("tier_kinds", "the portion is {portion}, but the quantity is {quantity}")
 TIER_ORDER = message("tier_order", "tiers begin with `the first` and end with `the rest` or `each further`")
+
+
+_, *CHOOSING_ONE = COMBINING
 
 
 class LineCheck(TreeCheck):
@@ -132,7 +136,7 @@ class LineCheck(TreeCheck):
                 break
 
     def parts(self, line: CheckedLine, context: Any) -> None:
-        """The lines of a combining line, all of one kind."""
+        """The lines of a combining line, all of one kind: amounts, or values of one scale, of which one is chosen."""
         made = []
         for text in line.source.parts:
             name = formulas.Name(str(text), 0, len(text))
@@ -140,7 +144,8 @@ class LineCheck(TreeCheck):
             if not isinstance(part, tree.ReadLine):
                 self.problems.add(NOT_A_VALUE, text.place, name=text, what="no line")
                 raise CheckFailed
-            self.need_quantity(part.kind, text.place, f'"{text}"')
+            if line.source.way not in CHOOSING_ONE or part.kind.form != "scale":
+                self.need_quantity(part.kind, text.place, f'"{text}"')
             made.append(part)
         for text, part in zip(line.source.parts[1:], made[1:], strict=True):
             self.same(made[0].kind, part.kind, text, line.source.parts[0].place)

@@ -62,8 +62,9 @@ LEVEL_OF_PER = {"home": "home", "dwelling_unit": "dwelling_units"}
 ASSESSMENT_TEXTS = ("assessment", "default", "total", "amperes", "basis", "basis_note")
 ASSESSMENT_LISTS = ("offered", "methods", "cautions", "checklist")
 ASSESSMENT_OPTIONAL = ("not_calculated",)
+CHECKLIST_SINCE = "checklist_since"
 ASSESSMENT_NUMBERS = ("combinations_at_most",)
-ASSESSMENT_MAPPINGS = ("sizing", "neutral", "panels", "branch_circuits", "voltage_drop", "remarks")
+ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks")
 ASSESSMENT_KEYS = (
     *ASSESSMENT_TEXTS,
     *ASSESSMENT_LISTS,
@@ -71,6 +72,7 @@ ASSESSMENT_KEYS = (
     *ASSESSMENT_NUMBERS,
     *ASSESSMENT_MAPPINGS,
     "alternatives",
+    CHECKLIST_SINCE,
 )
 ALTERNATIVE_NEEDED = ("title", "what", "needs")
 ALTERNATIVE_WAYS = ("lower", "set", "remove", "methods", "given", "larger")
@@ -86,15 +88,32 @@ ALTERNATIVE_KEYS = (
     "method",
     "also",
 )
-NEUTRAL_ROLES = ("method", "amperes")
-PANEL_ROLES = ("method", "suffice")
+BESIDE_KEYS = ("method", "where", "answer")
 CIRCUIT_ROLES = ("minimum", "breaker", "largest")
 CIRCUIT_LISTS = ("in_short", "conductors", "grounding")
 DROP_LISTS = ("drops", "conductors", "grounding")
 SIZING_RESULTS = ("amperes_required", "amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
-SIZING_OPTIONAL = ("offered_rating", "conductors_suffice", "bus_suffices", "with_continuous")
+SIZING_OPTIONAL = (
+    "offered_rating",
+    "conductors_suffice",
+    "bus_suffices",
+    "with_continuous",
+    "conditions_taken",
+    "few_disconnects",
+)
 SIZING_LISTS = ("conductors", "to_verify")
-REMARKS = ("minimum_rating", "margin", "setting", "conductors_short", "bus_short", "condition", "spread")
+SIZING_OPTIONAL_LISTS = ("sets",)
+REMARKS = (
+    "minimum_rating",
+    "margin",
+    "setting",
+    "conductors_short",
+    "bus_short",
+    "condition",
+    "conditions_taken",
+    "many_disconnects",
+    "spread",
+)
 
 # Keys of a home file that are also names in the rules.
 HOME_KEYS = ("service", "conductors", "loads", "areas", "dwelling_units", "setting")

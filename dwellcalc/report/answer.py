@@ -13,6 +13,7 @@ from dwellcalc.decide.document import (
     SizingResult,
     SupplyResult,
 )
+from dwellcalc.evaluate.printed import number
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
@@ -27,7 +28,7 @@ def overview(found: Assessment) -> Table:
     for supply in found.supplies:
         sizing, basis = supply.sizing, supply.basis
         carried = "" if sizing is None or sizing.amperes is None else f"{sizing.amperes:,.2f} A"
-        capacity = "" if sizing is None or sizing.capacity is None else f"{sizing.capacity:,.0f} A"
+        capacity = "" if sizing is None or sizing.capacity is None else f"{number(sizing.capacity)} A"
         condition = ", on condition" if supply.conditions else ""
         rows.append(
             [supply.title, VERDICT_WORDS.get(supply.verdict, "Open") + condition, carried, capacity, basis.title if basis else ""]
@@ -100,13 +101,11 @@ def _figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> T
             ]
         )
     if sizing.capacity is not None:
-        rows.append(["Capacity of the supply", f"{sizing.capacity:,.0f} A, by the {lowered(sizing.weakest)}"])
+        rows.append(["Capacity of the supply", f"{number(sizing.capacity)} A, by the {lowered(sizing.weakest)}"])
     if sizing.margin is not None:
         rows.append(["Margin", f"{sizing.margin:,.2f} A"])
     if len(found.supplies) == 1:
         rows += decision_rows(found)
-    if supply.neutral is not None and supply.neutral.value is not None:
-        rows.append(["Load of the neutral", supply.neutral.printed])
     if sizing.minimum_rating is not None:
         offered = (
             f" (commonly offered: {sizing.offered_rating:,.0f} A)" if sizing.offered_rating and supply.kind == SERVICE else ""
@@ -116,6 +115,7 @@ def _figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> T
     if sizing.conductors:
         shown = " or ".join(f"{size} {name}" for name, size in sizing.conductors.items())
         rows.append(["Smallest conductors for that minimum", shown])
+    rows += [[each.title, each.printed] for beside in supply.beside for each in beside.answers]
     return Table("", ["", ""], rows, ["left", "left"])
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dwellcalc.decide.document import Assessment, FactEntry
-from dwellcalc.evaluate.sheet import Condition, Outcome, RowUsed, SheetLine
+from dwellcalc.evaluate.sheet import Condition, Outcome, Part, RowUsed, SheetLine
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
 
@@ -45,10 +45,7 @@ def _outcome(outcome: Outcome) -> list[Block]:
         blocks.append(Paragraph(f"Of {outcome.of}, {outcome.quantity:,.2f} {outcome.quantity_unit}:"))
         blocks.append(Table("Tiers", ["Tier", "Part", "Gives"], rows, ["left", "right", "right"]))
     if outcome.parts:
-        rows = [
-            [each.id, each.title, "-" if each.value is None else f"{each.value:,.2f} {each.unit}", each.why]
-            for each in outcome.parts
-        ]
+        rows = [[each.id, each.title, "-" if each.value is None else _part(each), each.why] for each in outcome.parts]
         blocks.append(Table("Parts", ["Line", "Title", "Value", ""], rows, ["left", "left", "right", "left"]))
     for gathered in outcome.members:
         rows = [
@@ -62,6 +59,10 @@ def _outcome(outcome: Outcome) -> list[Block]:
         blocks.append(_rows(outcome.rows_used))
     blocks += [Paragraph(f"Missing: {', '.join(outcome.missing)}")] if outcome.missing else []
     return blocks + ([Listing(outcome.refusals)] if outcome.refusals else [])
+
+
+def _part(part: Part) -> str:
+    return part.printed if isinstance(part.value, str) else f"{part.value:,.2f} {part.unit}"
 
 
 def _when(condition: Condition) -> str:

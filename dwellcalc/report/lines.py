@@ -169,7 +169,7 @@ def _parts(outcome: Outcome, numbers: dict[str, str]) -> str:
     for part in outcome.parts:
         if part.state == "known" and (part.taken or part.value):
             name = f"line {numbers[part.id]}" if part.id in numbers else part.title
-            compared.append(f"{name} {number(part.value)} {part.unit}{', taken' if part.taken else ''}")
+            compared.append(f"{name} {part.printed}{', taken' if part.taken else ''}")
     return "; ".join(compared)
 
 

@@ -45,9 +45,9 @@ def recompute_document(document: Record, *, tolerance: float) -> list[Disagreeme
 
 def _sheets(supply: Record) -> list[Record]:
     """Every sheet of a supply: of its methods, of sizing, and those beside."""
-    single = [supply.get(name) for name in ("sizing", "neutral", "panels")]
+    single = [each for each in (supply.get("sizing"), *supply.get("beside", ())) if each]
     circuits = supply.get("circuits")
-    return [*supply["methods"], *(each["sheet"] for each in single if each), *(circuits["sheets"] if circuits else ())]
+    return [*supply["methods"], *(each["sheet"] for each in single), *(circuits["sheets"] if circuits else ())]
 
 
 def recompute_line(line: Record, *, tolerance: float) -> list[Disagreement]:
