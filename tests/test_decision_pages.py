@@ -19,7 +19,7 @@ def tables(found: Assessment) -> dict[str, Table]:
 
 def test_the_first_screen_says_what_a_designer_writes_on_the_permit() -> None:
     """Rating, method, margin, setting, device, conductors, and what one setting more would take."""
-    screen = as_text(sheet_pages(demo_assessed("new_all_electric_house"), full=False), 110).split("\n")
+    screen = as_text(sheet_pages(demo_assessed("new_all_electric_house"), full=False), 130).split("\n")
     head = " ".join(" ".join(screen[:10]).split())
     assert 'Fits, with charger set to 40 A, by the method "Optional calculation for one dwelling unit", NEC 2023' in head
     rows = dict(re.split(r" {2,}", line, maxsplit=1) for line in screen[9:24] if re.search(r"\S {2,}\S", line))
