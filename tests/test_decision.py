@@ -339,3 +339,22 @@ def test_the_metered_maximum_with_which_it_fits() -> None:
 def test_a_larger_supply_is_sized_by_the_least_of_the_methods_that_may_size_one() -> None:
     found = [each for each in assessed(small_house()).decision.alternatives if each.title == "A larger supply"]
     assert [each.what for each in found] == ["Service of at least 100 A"]
+
+
+@pytest.mark.parametrize(
+    ("bus", "meter", "size", "larger"),
+    [
+        ("125 A", "200 A", "4", []),  # 83 % of 100 A = 83 A; 4 AWG copper has 70 A at 60 C, 85 A at 75 C
+        ("60 A", "200 A", "4", ["the panelboard, by its bus"]),
+        ("125 A", "60 A", "4", ["the meter equipment, with the utility"]),
+        ("125 A", "100 A", "6", ["the supply conductors"]),  # 65 A
+        ("99 A", "99 A", "6", ["the supply conductors", "the panelboard, by its bus", "the meter equipment, with the utility"]),
+    ],
+)
+def test_what_else_must_be_larger_with_a_larger_service(bus: str, meter: str, size: str, larger: list[str]) -> None:
+    """The house of 60 A needs 100 A, the least for one family."""
+    tree = small_house()
+    tree["service"] |= {"bus": bus, "meter": meter, "conductors": {"size": f"{size} AWG", "material": "copper"}}
+    found = [each for each in assessed(tree).decision.alternatives if each.title == "A larger supply"]
+    assert [each.what for each in found] == ["Service of at least 100 A"]
+    assert [each.larger for each in found] == [larger]

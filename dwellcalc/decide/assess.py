@@ -142,6 +142,13 @@ def _head(home: Home) -> dict[str, object]:
 
 
 def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) -> list[str]:
+    if_not = {each.method: each.if_not for each in instructions.beside}
+    short = [
+        if_not[beside.method][answer.result]
+        for beside in found.beside
+        for answer in beside.answers
+        if answer.value is False and answer.result in if_not[beside.method]
+    ]
     wanted = []
     if found.sizing is not None:
         if found.sizing.conductors_suffice is False:
@@ -162,4 +169,4 @@ def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) ->
     bases = supply.facts.collections["loads"].fields["basis"]
     if any(basis == SETTING for basis in bases if isinstance(basis, str)):
         wanted.append("setting")
-    return [instructions.remarks[name] for name in wanted if name in instructions.remarks]
+    return short + [instructions.remarks[name] for name in wanted if name in instructions.remarks]

@@ -57,11 +57,13 @@ class Beside:
         method: its name.
         where: the collection of which the home must have an item, or an empty string.
         answer: the results that the first lines show -> as what.
+        if_not: those of them that must hold -> the remark where one does not.
     """
 
     method: str
     where: str
     answer: dict[str, str]
+    if_not: dict[str, str]
 
 
 @dataclass(frozen=True)
@@ -190,11 +192,16 @@ class _Reader:
         if isinstance(where, Text) and where not in collections:
             near = nearest_name(where, collections)
             self.problems.add(ASSESSMENT_WHERE, where.place, name=where, nearest=near)
-        answer = as_mapping(self.need(node, "answer", "beside"), "answer", self.problems)
-        for result in answer:
+        need = self.need(node, "answer", "beside")
+        if_not = node.get(key("if_not"), Mapping())
+        return Beside(str(method), str(where), self.of_results(method, need, "answer"), self.of_results(method, if_not, "if_not"))
+
+    def of_results(self, method: Text, node: Node, name: str) -> dict[str, str]:
+        """Results of a method, each with a text."""
+        found = as_mapping(node, name, self.problems)
+        for result in found:
             self.result(method, result)
-        shown = {str(result): str(as_text(text, result, self.problems)) for result, text in answer.items()}
-        return Beside(str(method), str(where), shown)
+        return {str(result): str(as_text(text, result, self.problems)) for result, text in found.items()}
 
     def columns(self, node: Mapping, name: str, roles: tuple[str, ...], lists: tuple[str, ...]) -> Columns | None:
         """A method of which columns are told, where the file names one."""

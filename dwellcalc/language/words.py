@@ -88,7 +88,7 @@ ALTERNATIVE_KEYS = (
     "method",
     "also",
 )
-BESIDE_KEYS = ("method", "where", "answer")
+BESIDE_KEYS = ("method", "where", "answer", "if_not")
 CIRCUIT_ROLES = ("minimum", "breaker", "largest")
 CIRCUIT_LISTS = ("in_short", "conductors", "grounding")
 DROP_LISTS = ("drops", "conductors", "grounding")
