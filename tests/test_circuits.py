@@ -549,3 +549,19 @@ def test_fewest_circuits(edition: str, kind: str, fewest: float) -> None:
     assert numbers_of(0.0, "fewest_circuits", edition=edition, areas=areas) == [fewest]
     assert numbers_of(0.0, "fewest_circuits", edition=edition, areas=areas, small_appliance_circuits=3.0) == [fewest + 1]
     assert numbers_of(0.0, "fewest_circuits", edition=edition, areas=areas, small_appliance_circuits=1.0) == [fewest]
+
+
+@pytest.mark.parametrize(
+    ("conductors", "system", "drop"),
+    [
+        ({"size": "4/0 AWG", "material": "aluminum", "length": "170 ft"}, SYSTEMS[0], 21.2 * 2 * 170 * 200 / 211600),
+        ({"size": "4/0 AWG", "material": "copper", "length": "170 ft"}, SYSTEMS[0], 12.9 * 2 * 170 * 200 / 211600),
+        ({"size": "4/0 AWG", "material": "aluminum", "length": "170 ft", "sets": "2"}, SYSTEMS[0], 21.2 * 170 * 200 / 211600),
+        ({"size": "4/0 AWG", "material": "aluminum"}, SYSTEMS[0], None),
+        ({"size": "4/0 AWG", "material": "aluminum", "length": "170 ft"}, "208Y/120 V three-phase 4-wire", None),
+    ],
+)
+def test_voltage_drop_of_the_supply_at_its_rating(conductors: Tree, system: str, drop: float | None) -> None:
+    evaluation = evaluated(home_of(house([FURNACE], system=system, conductors=conductors)).facts)
+    value = evaluation.line(evaluation.plan.rules.methods["voltage_drop"].results["supply_drop"])
+    assert value is NOT_APPLICABLE if drop is None else value == pytest.approx(drop)

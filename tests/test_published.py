@@ -56,7 +56,7 @@ LEFT_OUT = RECORDS["left_out"]
 
 
 def _stem(record: str) -> str:
-    return record.lower().replace("-", "_").replace(".", "_")
+    return record.lower().replace("-", "_").replace(".", "_").replace("/", "_")
 
 
 def _files_of(record: str) -> list[str]:
