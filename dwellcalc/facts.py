@@ -1,4 +1,4 @@
-"""What is known of a home, by glossary name: each value known or unknown, with its place and evidence.
+"""What is known of a home, by glossary name: each value known, between two bounds, or unknown, with its place and evidence.
 
 The values stand in plain columns, one list for each field of a collection, so that an evaluation reads them by index.
 """
@@ -8,7 +8,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from dwellcalc.glossary import Glossary
@@ -73,6 +73,21 @@ class NotApplicable:
 
 
 NOT_APPLICABLE = NotApplicable()
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    """A quantity of which only bounds are known, both in, and perhaps what is typical; it has no arithmetic of its own.
+
+    A calculation takes one value of it (``Facts.at``), or goes through bounds (``evaluate/bounds``).
+    """
+
+    low: float
+    high: float
+    typical: float | None = None
+
+
+Input = tuple[str, int, str]  # a collection, the position of an item, a field
 
 
 @dataclass(frozen=True)
@@ -162,6 +177,16 @@ class Facts:
         if collection in self.connected:
             self.connected[collection].append([])
         return position
+
+    def at(self, values: Mapping[Input, Any]) -> Facts:
+        """The same facts with some values of items replaced; the columns that change are copies."""
+        made = replace(self, collections=dict(self.collections))
+        for collection in {collection for collection, _, _ in values}:
+            items = self.collections[collection]
+            made.collections[collection] = replace(items, fields={name: list(column) for name, column in items.fields.items()})
+        for (collection, position, name), value in values.items():
+            made.collections[collection].fields[name][position] = value
+        return made
 
     def part(
         self,
@@ -293,6 +318,8 @@ class Facts:
 
 
 def _plain(value: Any) -> Any:
+    if isinstance(value, Between):
+        return {"between": [value.low, value.high], "typical": value.typical}
     return {"unknown": sorted(value.inputs)} if isinstance(value, Unknown) else value
 
 
