@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from itertools import product
+from math import prod
 from typing import Any
 
 from dwellcalc.decide.supply import SupplyAssessor
-from dwellcalc.evaluate.bounds import BoundsEvaluation, bounds_plan_of, boxed, inputs_of
+from dwellcalc.evaluate.bounds import BoundsEvaluation, bounds_plan_of, boxed, inputs_of, sizes_of
 from dwellcalc.evaluate.gathering import Value
-from dwellcalc.evaluate.pieces import Pieces
+from dwellcalc.evaluate.pieces import LIMIT, Pieces
 from dwellcalc.evaluate.possible import NOTHING, Possible, hull, possible, settled
 from dwellcalc.evaluate.undecided import Box, Undecided
 from dwellcalc.facts import Between, Facts, Input, Unknown
@@ -67,6 +69,7 @@ class RangedSupply:
         self.choices = dict(choices)
         self.plan = bounds_plan_of(assessor.rules)
         self.inputs: dict[Input, Between] = inputs_of(facts)
+        self.sizes = sizes_of(assessor.rules, self.inputs)
 
     @property
     def whole(self) -> Box:
@@ -74,8 +77,14 @@ class RangedSupply:
         return tuple((each.low, each.high) for each in self.inputs.values())
 
     def pieces(self, box: Box | None = None) -> Pieces:
-        """The pieces of a box, or of the whole one."""
-        return Pieces(self.whole if box is None else box, self.see)
+        """The pieces of a box, or of the whole one; of an input that has sizes only, such as a motor, one for each size."""
+        box = self.whole if box is None else box
+        sizes = [
+            [(size, size) for size in each if low <= size <= high] or [(low, high)]
+            for each, (low, high) in zip(self.sizes, box, strict=True)
+        ]
+        number = prod(len(each) for each in sizes)
+        return Pieces([box] if number > LIMIT else list(product(*sizes)), self.see)
 
     def evaluation(self, box: Box, given: Mapping[str, Value] | None = None) -> BoundsEvaluation:
         """An evaluation on a box."""

@@ -13,7 +13,7 @@ from dwellcalc.evaluate.traced import Evaluation, Members
 from dwellcalc.evaluate.undecided import Box, Undecided
 from dwellcalc.facts import Between, Facts, Input, Unknown
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.language.tree import CheckedGroup
+from dwellcalc.language.tree import CheckedGroup, Lookup, ReadField, trees_of, walk
 
 
 def bounds_plan_of(rules: RuleSet) -> BoundsPlan:
@@ -34,6 +34,22 @@ def inputs_of(facts: Facts) -> dict[Input, Between]:
         for position, value in enumerate(column)
         if isinstance(value, Between)
     }
+
+
+def sizes_of(rules: RuleSet, inputs: Mapping[Input, Between]) -> list[tuple[float, ...]]:
+    """For each input the values that it can only have, where it is the key of a table that refuses all between its rows."""
+    known: dict[tuple[str, str], set[float]] = {}
+    for method in rules.methods.values():
+        for node in (node for line in method.lines.values() for whole in trees_of(line) for node in walk(whole)):
+            if isinstance(node, Lookup) and node.table.gaps_refuse and isinstance(node.keys[0], ReadField):
+                rows, at = node.table.rows, (node.keys[0].level, node.keys[0].field)
+                if all(row.low == row.high for row in rows):
+                    known.setdefault(at, set()).update(row.low for row in rows)
+    found = []
+    for (collection, _, name), between in inputs.items():
+        sizes = sorted(known.get((collection, name), ()))
+        found.append(tuple(size for size in sizes if between.low <= size <= between.high))
+    return found
 
 
 def boxed(facts: Facts, inputs: Mapping[Input, Between], box: Box) -> Facts:

@@ -18,7 +18,7 @@ from dwellcalc.evaluate.gathering import Value
 from dwellcalc.evaluate.possible import both_missing, possible
 from dwellcalc.facts import Unknown
 
-LIMIT = 1024  # pieces: about a second for a house; only time asks for it
+LIMIT = 512  # pieces: a few seconds for a house; only time asks for it
 
 
 class Look(Protocol):
@@ -69,19 +69,19 @@ class Pieces:
     """The pieces of a box, split as far as some question asked for.
 
     Args:
-        whole: the box.
+        wholes: the box, or several that cover all that may be.
         look: what is seen of a box.
         limit: how many pieces there may be.
     """
 
-    whole: Box
+    wholes: list[Box]
     see: Callable[[Box], Look]
     limit: int = LIMIT
     leaves: list[Piece] = field(default_factory=list)
     points: dict[Box, Look] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.leaves = [Piece(self.whole, self.see(self.whole))]
+        self.leaves = [Piece(box, self.see(box)) for box in self.wholes]
 
     def point(self, box: Box) -> Look:
         """What is seen at a point."""
