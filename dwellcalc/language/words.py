@@ -50,13 +50,17 @@ SECTIONS = ("parameters", "interpretations", "groups", "runs", "lines", "tables"
 DOCUMENT_KEYS = ("title", "uses", "permitted", "left_out", "given", *SECTIONS)
 METHOD_KEYS = ("method", "cite", "per", "counts", "result", "columns", *DOCUMENT_KEYS)
 PART_KEYS = ("part", *DOCUMENT_KEYS)
-EDITION_KEYS = ("edition", "year", "based_on", "methods", "assessment", "citations", "renumbered", "sets")
+EDITION_KEYS = ("edition", "year", "based_on", "methods", "assessment", "defaults", "citations", "renumbered", "sets")
 AMENDMENT_KEYS = ("amendment", "amends", "in_force", "fixed_by", "status", "source", "sets")
 AMENDMENT_STATUSES = ("law", "rule", "policy", "interpretation", "mistake")
 SET_KEYS = ("title", "changes")
 CHANGE_KEYS = ("change", "add", "remove", "before", "was", "now", "cite", "status", *EVIDENCE_KEYS)
 PER = ("home", "dwelling_unit")
 LEVEL_OF_PER = {"home": "home", "dwelling_unit": "dwelling_units"}
+
+# Typical ratings by kind of load.
+DEFAULTS_KEYS = ("defaults", "kinds")
+DEFAULT_KEYS = ("low", "typical", "high", *EVIDENCE_KEYS)
 
 # An assessment file: its keys, the roles of the results that sizing gives, and of the remarks.
 ASSESSMENT_TEXTS = ("assessment", "default", "total", "amperes", "basis", "basis_note")
