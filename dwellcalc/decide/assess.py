@@ -16,6 +16,8 @@ from dwellcalc.decide.order import order_of_installation
 from dwellcalc.decide.settings import Chosen, Settable, choose, combinations, settable, settings_results
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials, changed
+from dwellcalc.decide.typical import take_typical
+from dwellcalc.decide.unknowns import at_largest, tell_unknowns
 from dwellcalc.decide.verification import not_verified
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import MethodSheet
@@ -56,13 +58,18 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)
     problems.raise_if_any()
-    assessors = [SupplyAssessor(rules, instructions, supply, choices, method) for supply in home.supplies]
+    take_typical(home, rules)
+    settled = [at_largest(SupplyAssessor(rules, instructions, supply, choices, method)) for supply in home.supplies]
+    assessors = [SupplyAssessor(rules, instructions, supply, choices, method) for supply in settled]
     loads, digest = settable(home), home.facts.digest()
     settings = choose(loads, Trials(assessors), instructions.combinations_at_most)
     with ExitStack() as counted:
-        for assessor in assessors:
-            counted.enter_context(changed(assessor.facts, settings.changes))
+        for assessor, supply in zip(assessors, home.supplies, strict=True):
+            for facts in (assessor.facts, *([supply.facts] if supply.facts is not assessor.facts else ())):
+                counted.enter_context(changed(facts, settings.changes))
         supplies = [_assessed(assessor, _fed_by_others(assessor, assessors[1:])) for assessor in assessors]
+        for assessor, supply, found in zip(assessors, home.supplies, supplies, strict=True):
+            tell_unknowns(assessor, supply.facts, found)
         decision = _decision(home, loads, settings, Trials(assessors), supplies)
         return _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
 

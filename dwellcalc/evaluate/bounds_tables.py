@@ -41,30 +41,29 @@ def looked_up(evaluation: BoundsEvaluation, node: tree.Lookup, values: list[Valu
 
 
 def first_rows(evaluation: BoundsEvaluation, node: tree.FirstRow, values: list[Value]) -> Value:
-    """The first rows that are at least the bounds of an amount: a larger amount never has an earlier row."""
+    """The rows found for the bounds of an amount, read up or down: a larger amount never has an earlier row."""
     parts = [possible(value) for value in values]
     made = _beside(parts)
     if made is None:
         return settled(_lacking(parts))
-    table = node.table
+    table, upward = node.table, node.function == "first_row_at_least"
     fixed = list(table.columns).index(node.column) if node.column else -1
     columns = [fixed] if not node.keys else _columns(table, parts[1:])
     found: list[Value] = []
     for column in columns:
-        rows = [_first(table, column, amount) for amount in (parts[0].low, parts[0].high)]
-        lows = [int(row.low) if table.row_kind.form == "scale" else row.low for row in rows if row is not None]
-        found += [hull(lows)] if lows and rows[-1] is not None else []
-        if rows[-1] is None:
-            last = int(table.rows[-1].low) if table.row_kind.form == "scale" else table.rows[-1].low
-            found += [hull([*lows, last])] if lows else []
+        rows = [_first(table, column, amount, upward) for amount in (parts[0].low, parts[0].high)]
+        if None in rows:
             found.append(evaluation.refused(node, [_one(part) for part in parts]))
+        if rows != [None, None]:
+            ends = (rows[0] or table.rows[0], rows[1] or table.rows[-1])
+            found.append(hull(int(row.low) if table.row_kind.form == "scale" else row.low for row in ends))
     return _with(hull(found), made)
 
 
-def _first(table: Table, column: int, amount: float) -> Row | None:
-    for row in table.rows:
+def _first(table: Table, column: int, amount: float, upward: bool) -> Row | None:
+    for row in table.rows if upward else table.rows[::-1]:
         found = row.low if column < 0 else row.cells[column].value
-        if found is not None and found >= amount:
+        if found is not None and (found >= amount if upward else found <= amount):
             return row
     return None
 

@@ -51,15 +51,20 @@ def read_defaults(node: Mapping, glossary: Glossary, sources: dict[str, Any], pr
     return found
 
 
+def single_forms(glossary: Glossary) -> dict[Kind, tuple[str, str]]:
+    """The ratings that are one quantity: for each unit the basis and the field that it fills."""
+    found: dict[Kind, tuple[str, str]] = {}
+    for basis, texts in glossary.rating_forms.items():
+        for name, declared in glossary.collections["loads"].fields.items():
+            if f"{{{name}}}" in texts:
+                found.setdefault(declared.kind.unit, (basis, name))
+    return found
+
+
 class _Reader:
     def __init__(self, glossary: Glossary, sources: dict[str, Any], problems: Problems) -> None:
         self.glossary, self.sources, self.problems = glossary, sources, problems
-        fields = glossary.collections["loads"].fields
-        self.forms: dict[Kind, tuple[str, str]] = {}  # the unit of a rating by one quantity -> its basis and field
-        for basis, texts in glossary.rating_forms.items():
-            for name, declared in fields.items():
-                if f"{{{name}}}" in texts:
-                    self.forms.setdefault(declared.kind.unit, (basis, name))
+        self.forms = single_forms(glossary)
 
     def read(self, name: Text, entry: Mapping) -> Default | None:
         before = len(self.problems.found)

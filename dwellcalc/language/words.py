@@ -68,7 +68,8 @@ ASSESSMENT_LISTS = ("offered", "methods", "cautions", "checklist")
 ASSESSMENT_OPTIONAL = ("not_calculated",)
 CHECKLIST_SINCE = "checklist_since"
 ASSESSMENT_NUMBERS = ("combinations_at_most",)
-ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks")
+ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks", "unknown_ratings")
+TRIAL_KEYS = ("up_to", "steps")
 ASSESSMENT_KEYS = (
     *ASSESSMENT_TEXTS,
     *ASSESSMENT_LISTS,
