@@ -66,9 +66,7 @@ def points(ranged: RangedSupply, chance: random.Random, number: int) -> Iterator
     most = list(product(*edges))
     yield from (tuple((value, value) for value in point) for point in chance.sample(most, min(len(most), max(number, 400))))
     for _ in range(number):
-        yield tuple(
-            (value, value) for value in (of_input(each, between, chance) for each, between in ranged.inputs.items())
-        )
+        yield tuple((value, value) for value in (of_input(each, between, chance) for each, between in ranged.inputs.items()))
 
 
 def edges_of(each: Input, between: Between) -> list[float]:

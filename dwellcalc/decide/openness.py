@@ -52,6 +52,15 @@ class OpenInput:
 
 
 @dataclass(slots=True)
+class Together:
+    """Inputs that settle the verdict where all of them are at their low ends, or at their high ends, whatever the others are."""
+
+    items: list[str]
+    high: bool
+    at_end: AtEnd
+
+
+@dataclass(slots=True)
 class Flip:
     """An interpretation under which the verdict is another one."""
 
@@ -88,6 +97,7 @@ class OpenResult:
         sheet_at: the values that the sheet is calculated with, in print, by item: those at which the load is largest.
         inputs: the inputs, those that settle the verdict or move most first.
         read_first: the nameplate to read first.
+        together: the fewest inputs that settle an open verdict, at their low ends and at their high ends.
         flips: the interpretations under which the verdict is another one.
         refusals: why it cannot be calculated for a part of what the inputs may be.
     """
@@ -101,6 +111,7 @@ class OpenResult:
     sheet_at: dict[str, str]
     inputs: list[OpenInput]
     read_first: str
+    together: list[Together]
     flips: list[Flip]
     refusals: list[str] = field(default_factory=list)
 

@@ -10,7 +10,9 @@ from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.problems import Problems, message
 
 NO_TYPICAL = message(
-    "no_typical", 'no typical rating is known of the kind "{kind}": {name}', "write its rating, bounds of it, or `unknown`; known: {known}"
+    "no_typical",
+    'no typical rating is known of the kind "{kind}": {name}',
+    "write its rating, bounds of it, or `unknown`; known: {known}",
 )
 LOADS = "loads"
 

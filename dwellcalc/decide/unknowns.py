@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, SupplyResult
-from dwellcalc.decide.openness import AtEnd, Bounds, Flip, OpenInput, OpenResult, Typical, UpTo
+from dwellcalc.decide.openness import AtEnd, Bounds, Flip, OpenInput, OpenResult, Together, Typical, UpTo
 from dwellcalc.decide.ranged import FITTING, REQUIRED, SMALLEST, TOTAL, RangedSupply, Sight
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
@@ -15,8 +16,9 @@ from dwellcalc.evaluate.pieces import Enclosure, Pieces
 from dwellcalc.evaluate.undecided import Box, narrowed
 from dwellcalc.facts import Between, Facts, Input, Unknown
 from dwellcalc.home import Supply
+from dwellcalc.units import WHOLE
 
-LOADS, BASIS, RATING = "loads", "basis", "rating"
+SUPPLY, LOADS, BASIS, RATING = "supply", "loads", "basis", "rating"
 
 
 def at_largest(assessor: SupplyAssessor) -> Supply:
@@ -45,12 +47,13 @@ def tell_unknowns(assessor: SupplyAssessor, facts: Facts, found: SupplyResult) -
         found.between = _Teller(ranged, found).result()
         found.verdict = found.between.verdict
     found.up_to = _up_to(assessor, facts, found)
+    found.holds_from = _holds_from(facts, found)
 
 
 def verdict_of(found: Enclosure) -> str:
     """The verdict for all that the inputs may be."""
     words = found.words | found.perhaps
-    if found.missing is not None or len(words) > 1:
+    if found.missing is not None or len(words) + found.absent > 1:
         return OPEN
     if not words:
         return NOTHING
@@ -94,6 +97,7 @@ class _Teller:
             {each: self.printed(places, self.sheet_point()) for each, places in self.items().items()},
             inputs,
             first,
+            self.together(inputs, verdict),
             flips,
             missing,
         )
@@ -121,20 +125,24 @@ class _Teller:
         for at in places:
             collection, _, name = self.names[at]
             kind = self.glossary.collections[collection].fields[name].kind
-            shown.append(printed.value(box[at][end], kind, self.glossary))
+            if self.ranged.sizes[at]:
+                unit = self.glossary.units.printed(kind.unit)
+                shown.append(f"{_size(box[at][end])} {unit}")
+            else:
+                shown.append(printed.value(box[at][end], kind, self.glossary))
         return ", ".join(shown)
 
-    def at_end(self, places: Sequence[int], end: int) -> tuple[AtEnd, Pieces]:
+    def at_end(self, places: Sequence[int], end: int) -> AtEnd:
         """What the supply must carry with some inputs at an end."""
         box = self.ranged.whole
         for at in places:
             box = narrowed(box, at, box[at][end], box[at][end])
         pieces = self.ranged.pieces(box)
-        return AtEnd(bounds_of(pieces.enclosed(REQUIRED)), verdict_of(pieces.decided(FITTING))), pieces
+        return AtEnd(bounds_of(pieces.enclosed(REQUIRED)), verdict_of(pieces.decided(FITTING)))
 
     def input(self, item: str, places: list[int], verdict: str) -> OpenInput:
         """What one load or area is worth."""
-        (at_low, _), (at_high, _) = (self.at_end(places, end) for end in (0, 1))
+        at_low, at_high = (self.at_end(places, end) for end in (0, 1))
         collection, position, name = self.names[places[0]]
         field = self.glossary.collections[collection].fields[name]
         origin = self.ranged.facts.origins.get((collection, position, name))
@@ -161,8 +169,22 @@ class _Teller:
         (at,) = places
         kind = self.glossary.collections[self.names[at][0]].fields[self.names[at][-1]].kind
         step = self.ranged.assessor.instructions.unknown_ratings.steps.get(kind.unit)
-        found = None if step is None else largest_that_fits(self.ranged, at, step)
-        return "" if found is None else printed.value(found, kind, self.glossary)
+        found = None if step is None and not self.ranged.sizes[at] else largest_that_fits(self.ranged, at, step or 1)
+        return "" if found is None else self.printed(places, narrowed(self.ranged.whole, at, found, found))
+
+    def together(self, inputs: Sequence[OpenInput], verdict: str) -> list[Together]:
+        """The fewest inputs, in their order, that settle an open verdict where all of them are at one end."""
+        if verdict != OPEN:
+            return []
+        items, found = self.items(), []
+        for end, settled in ((0, FITS), (1, DOES_NOT_FIT)):
+            for number in range(1, len(inputs) + 1):
+                names = [each.item for each in inputs[:number]]
+                at_end = self.at_end([at for name in names for at in items[name]], end)
+                if at_end.verdict == settled:
+                    found.append(Together(names, end == 1, at_end))
+                    break
+        return found
 
     def typical(self) -> Typical | None:
         """The load with what is typical."""
@@ -207,6 +229,12 @@ class _Teller:
                 each.flips = len({option.verdict for option in each.options}) > 1
 
 
+def _size(value: float) -> str:
+    """A size as tables of sizes have it: whole, a fraction, or both."""
+    whole, rest = divmod(Fraction(value).limit_denominator(WHOLE), 1)
+    return f"{whole} {rest}" if whole and rest else str(whole or rest)
+
+
 def _read(look: object) -> set[str]:
     """The interpretations that were read for a piece."""
     assert isinstance(look, Sight)
@@ -247,6 +275,16 @@ def always_fits(ranged: RangedSupply, box: Box) -> bool:
     return verdict_of(ranged.pieces(box).decided(FITTING)) == FITS
 
 
+def _holds_from(facts: Facts, found: SupplyResult) -> Bounds | None:
+    """The rating from which the load holds, where that of the supply is not known and something is to be compared [A]."""
+    sizing = found.sizing
+    if found.verdict != OPEN or sizing is None or not isinstance(facts.objects[SUPPLY][RATING], Unknown):
+        return None
+    if found.between is not None:
+        return found.between.minimum_rating
+    return Bounds(sizing.minimum_rating, sizing.minimum_rating, attained=True)
+
+
 def _up_to(assessor: SupplyAssessor, facts: Facts, found: SupplyResult) -> UpTo | None:
     """Where one rating alone is missing: up to what it would fit, all else as it is."""
     trial = assessor.instructions.unknown_ratings
@@ -268,7 +306,9 @@ def _up_to(assessor: SupplyAssessor, facts: Facts, found: SupplyResult) -> UpTo 
         return None  # it is open for another reason
     most = largest_that_fits(ranged, place, step)
     shown = "" if most is None else printed.value(most, kind, facts.glossary)
-    return UpTo(loads.names[at], shown, printed.value(trial.up_to, kind, facts.glossary), printed.value(step, kind, facts.glossary))
+    return UpTo(
+        loads.names[at], shown, printed.value(trial.up_to, kind, facts.glossary), printed.value(step, kind, facts.glossary)
+    )
 
 
 def _place(ranged: RangedSupply, load: int) -> int:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
 
 from dwellcalc.evaluate.bounds_plan import BoundsPlan
 from dwellcalc.evaluate.gathering import Read, Value

@@ -83,7 +83,9 @@ def mean(evaluation: BoundsEvaluation, place: int, level: str, item: int, column
             number += weight
             of |= value.of
         return settled(Possible(low / number, high / number, missing=doubt, of=of))
-    made = possible(_extreme([value for _, value, _ in weighed], [certain for *_, certain in weighed], Possible(missing=doubt, of=of)))
+    made = possible(
+        _extreme([value for _, value, _ in weighed], [certain for *_, certain in weighed], Possible(missing=doubt, of=of))
+    )
     if made.low is not None:  # any of them may be missing, so the mean is only between the least and the largest
         slack = (len(weighed) + 1) * 2 * sys.float_info.epsilon
         least = min(value.low for _, value, _ in weighed if value.low is not None)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from itertools import product
+from itertools import pairwise, product
 from typing import TYPE_CHECKING, Any
 
 from dwellcalc.evaluate.gathering import Value
@@ -127,7 +127,7 @@ def _rows(table: Table, key: tuple[Any, Any]) -> tuple[list[Row], bool]:
     rows = [row for row in rows if not (row.above and row.low >= high)]
     if low == high or table.row_kind.form != "quantity":
         return rows, bool(rows)
-    meet = all(after.low == before.high and (after.above or before.high == after.low) for before, after in zip(rows, rows[1:], strict=False))
+    meet = all(after.low == before.high for before, after in pairwise(rows))
     ends = bool(rows) and table.row_for(low) is not None and table.row_for(high) is not None
     return rows, meet and ends
 
@@ -152,5 +152,3 @@ def _computed(part: formulas.Tree, key: Value) -> Value:
         return key
     assert isinstance(part, formulas.Arithmetic)
     return arithmetic(part.sign, _computed(part.left, key), _computed(part.right, key))
-
-

@@ -13,10 +13,10 @@ from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
 from typing import Any, Protocol
 
-from dwellcalc.evaluate.undecided import Box, Undecided, narrowed
 from dwellcalc.evaluate.gathering import Value
 from dwellcalc.evaluate.possible import both_missing, possible
-from dwellcalc.facts import Unknown
+from dwellcalc.evaluate.undecided import Box, Undecided, narrowed
+from dwellcalc.facts import NotApplicable, Unknown
 
 LIMIT = 512  # pieces: a few seconds for a house; only time asks for it
 
@@ -44,6 +44,7 @@ class Enclosure:
         perhaps: those that it may take besides, where the limit kept this from being decided.
         exact: whether all of it is attained.
         missing: what is lacking where it is unknown somewhere.
+        absent: whether it is not applicable somewhere.
     """
 
     low: float | None = None
@@ -54,6 +55,7 @@ class Enclosure:
     perhaps: frozenset[Hashable] = frozenset()
     exact: bool = True
     missing: Unknown | None = None
+    absent: bool = False
 
 
 @dataclass
@@ -124,30 +126,28 @@ class Pieces:
                 return bound, best, False
 
     def decided(self, name: str) -> Enclosure:
-        """The words or truths that a value takes in the box."""
+        """The words or truths that a value takes in the box, as far as it takes one alone; of several, those that were met."""
         while True:
-            taken: set[Hashable] = {look.values[name] for look in self.points.values() if _is_word(look.values[name])}
-            open_leaf: Piece | None = None
-            perhaps: set[Hashable] = set()
+            met = {state for look in self.points.values() for state in _states(look.values[name])}
             for leaf in self.leaves:
-                value = possible(leaf.look.values[name])
-                if len(value.words) == 1 and value.certain():
-                    taken |= value.words
-                elif value.words - taken:
-                    perhaps |= value.words
-                    open_leaf = open_leaf or leaf
-            if not perhaps - taken:
+                states = _states(leaf.look.values[name])
+                met |= states if len(states) == 1 else set()
+            doubtful = [leaf for leaf in self.leaves if _states(leaf.look.values[name]) - met]
+            if not doubtful or len(met) > 1:
                 break
-            assert open_leaf is not None
-            news = [corner for corner in corners(open_leaf.box) if corner not in self.points]
+            news = [corner for corner in corners(doubtful[0].box) if corner not in self.points]
             for corner in news:
                 self.point(corner)
-            if news:
-                continue
-            if len(self.leaves) >= self.limit or not self._split(open_leaf):
+            if not news and (len(self.leaves) >= self.limit or not self._split(doubtful[0])):
                 break
-        left = frozenset(perhaps - taken)
-        return Enclosure(words=frozenset(taken), perhaps=left, exact=not left, missing=self._missing(name))
+        left = {state for leaf in self.leaves for state in _states(leaf.look.values[name])} - met
+        return Enclosure(
+            words=frozenset(met - {Unknown, NotApplicable}),
+            perhaps=frozenset(left - {Unknown, NotApplicable}),
+            exact=not left,
+            missing=self._missing(name) if Unknown in met | left else None,
+            absent=NotApplicable in met | left,
+        )
 
     def _split(self, leaf: Piece, name: str = "", up: bool = True) -> bool:
         """Split a piece in two, for the sake of a bound of a number if one is named; false where it is a point."""
@@ -162,7 +162,6 @@ class Pieces:
             self.leaves.append(Piece(box, self.see(box)))
         return True
 
-
     def _weight(self, leaf: Piece, at: int, name: str, up: bool) -> tuple[float, float]:
         """How much of a bound rests on what an input is between its ends; then how wide the input is for what it is."""
         low, high = leaf.box[at]
@@ -175,8 +174,12 @@ class Pieces:
         return min((sign * (bound - end) for end in ends), default=0.0), width
 
 
-def _is_word(value: Value) -> bool:
-    return isinstance(value, (bool, str))
+def _states(value: Value) -> set[Hashable]:
+    """What a value may be: its words, and whether it may be not applicable or unknown."""
+    found = possible(value)
+    states: set[Hashable] = {*found.words}
+    states |= {NotApplicable} if found.absent else set()
+    return states | ({Unknown} if found.missing is not None else set())
 
 
 def _end(value: Value, up: bool) -> float:
@@ -231,4 +234,3 @@ def _change(leaf: Piece, found: Undecided, at: int, low: float, high: float) -> 
     if inside == high:
         inside = math.nextafter(high, -math.inf)
     return inside, math.nextafter(inside, math.inf)
-

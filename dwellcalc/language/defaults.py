@@ -10,7 +10,7 @@ from dwellcalc.language.document_form import BAD_GRADE
 from dwellcalc.language.uses import NO_SOURCE
 from dwellcalc.language.words import DEFAULT_KEYS, DEFAULTS_KEYS, GRADES
 from dwellcalc.problems import Problems, message, nearest_name
-from dwellcalc.reading import Mapping, Text, as_mapping, as_text, key, place_of
+from dwellcalc.reading import Mapping, Text, as_mapping, as_text, key
 from dwellcalc.units import Kind, UnknownUnit
 
 DEFAULTS_KEY = message("defaults_key", 'there is no key "{key}" in {what}', "one of: {known}")
@@ -75,27 +75,28 @@ class _Reader:
             if each not in DEFAULT_KEYS:
                 near, known = nearest_name(each, DEFAULT_KEYS), ", ".join(DEFAULT_KEYS)
                 self.problems.add(DEFAULTS_KEY, each.place, key=each, what=name, known=known, nearest=near)
-        for each in DEFAULT_KEYS:
-            if key(each) not in entry:
-                self.problems.add(DEFAULTS_LACKS, place_of(entry), what=name, key=each)
+        for lacking in (wanted for wanted in DEFAULT_KEYS if wanted not in entry):
+            self.problems.add(DEFAULTS_LACKS, name.place, what=name, key=lacking)
         if len(self.problems.found) > before:
             return None
         texts = {each: as_text(entry[key(each)], each, self.problems) for each in DEFAULT_KEYS}
         self.evidence(texts["source"], texts["confidence"])
-        figures = [self.figure(texts[each]) for each in FIGURES]
-        if None in figures or len({unit for _, unit in figures if unit}) != 1:  # type: ignore[misc]
-            return self.wrong_unit(texts["high"], before)
-        low, typical, high = (value for value, _ in figures)  # type: ignore[misc]
+        figures = [found for each in FIGURES if (found := self.figure(texts[each])) is not None]
+        units = {unit for _, unit in figures}
+        if len(figures) == len(FIGURES) and len(units) > 1:
+            self.refuse(texts[FIGURES[-1]])
+        if len(self.problems.found) > before:
+            return None
+        (low, unit), (typical, _), (high, _) = figures
         if not 0 < low <= typical <= high or low == high:
             self.problems.add(DEFAULTS_ORDER, name.place, name=name)
             return None
-        basis, field = self.forms[figures[0][1]]  # type: ignore[index]
+        basis, field = self.forms[unit]
         return Default(str(name), basis, field, low, typical, high, str(texts["source"]), str(texts["confidence"]))
 
-    def wrong_unit(self, text: Text, before: int) -> None:
-        if len(self.problems.found) == before:
-            units = ", ".join(self.glossary.units.printed(unit) for unit in self.forms)
-            self.problems.add(DEFAULTS_UNIT, text.place, text=text, units=units)
+    def refuse(self, text: Text) -> None:
+        units = ", ".join(self.glossary.units.printed(unit) for unit in self.forms)
+        self.problems.add(DEFAULTS_UNIT, text.place, text=text, units=units)
 
     def figure(self, text: Text) -> tuple[float, Kind] | None:
         try:
@@ -104,8 +105,7 @@ class _Reader:
             unit = ()
         if unit in self.forms:
             return value, unit
-        units = ", ".join(self.glossary.units.printed(each) for each in self.forms)
-        self.problems.add(DEFAULTS_UNIT, text.place, text=text, units=units)
+        self.refuse(text)
         return None
 
     def evidence(self, source: Text, grade: Text) -> None:
