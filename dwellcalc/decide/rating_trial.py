@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from dwellcalc.language.defaults import single_forms
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.problems import Problems, message
-from dwellcalc.reading import Mapping, Text, as_list, as_text, key
+from dwellcalc.reading import Listing, Mapping, Text, as_list, as_text, key
 from dwellcalc.units import Kind, UnknownUnit
 
 TRIAL_QUANTITY = message("trial_quantity", '"{text}" is not a quantity above zero that can stand here', "such as ... {units}")
@@ -45,7 +45,7 @@ def read_rating_trial(node: Mapping, rules: RuleSet, problems: Problems) -> Rati
         return None
 
     steps = {}
-    for each in as_list(node.get(key("steps"), []), "steps", problems):
+    for each in as_list(node.get(key("steps"), Listing()), "steps", problems):
         found = quantity(as_text(each, "a step", problems), set())
         if found is not None:
             steps[found[1]] = found[0]

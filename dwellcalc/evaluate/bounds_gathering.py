@@ -55,7 +55,7 @@ def _summed(weighed: list[Weighed], made: Possible, over_nothing: bool) -> Value
         made.missing = both_missing(made.missing, value.missing)
         if value.low is None:
             if certain and not value.absent:
-                numbers = False
+                numbers = nothing = False
             continue
         sure = certain and not value.absent
         nothing = nothing and not sure
