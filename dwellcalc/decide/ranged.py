@@ -6,6 +6,7 @@ be the least is sized, its load held to no more than the largest that the least 
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from itertools import product
@@ -19,6 +20,7 @@ from dwellcalc.evaluate.pieces import LIMIT, Pieces
 from dwellcalc.evaluate.possible import NOTHING, Possible, hull, possible, settled
 from dwellcalc.evaluate.undecided import Box, Undecided
 from dwellcalc.facts import Between, Facts, Input, Unknown
+from dwellcalc.language.tree import Arithmetic, ReadLine
 
 REQUIRED, FITTING, TOTAL, SMALLEST = "amperes_required", "fits", "va", "minimum_rating"
 
@@ -102,7 +104,7 @@ class RangedSupply:
         found: dict[str, list[Value]] = {name: [] for name in (REQUIRED, FITTING, TOTAL, SMALLEST)}
         for one in least:
             sight.made[one.name] = one.evaluation
-            found[TOTAL].append(one.total)
+            found[TOTAL].append(self.total(one, given))
             sized = self.sized(one, facts, ceiling)
             sight.sized.append(sized)
             results = self.assessor.rules.methods[self.assessor.instructions.sizing.method].results
@@ -122,6 +124,26 @@ class RangedSupply:
         results, instructions = self.assessor.rules.methods[name].results, self.assessor.instructions
         total, amperes = evaluation.line(results[instructions.total]), evaluation.line(results[instructions.amperes])
         return Usable(name, evaluation, amperes, total, certain)
+
+    def total(self, one: Usable, others: list[Usable]) -> Value:
+        """The load of a method where that is the basis: where amperes are loads divided by one number, no more than the least.
+
+        Of quotients rounded to the nearest float the order is that of the loads but for the last bits, which are added.
+        """
+        divisor = self.divisor(one)
+        alike = [possible(other.total).high for other in others if _certain(other) and divisor == self.divisor(other) is not None]
+        slack = 1 + 2 * sys.float_info.epsilon * 2
+        return _held(one.total, min(alike) * slack) if alike and possible(one.total).low is not None else one.total
+
+    def divisor(self, one: Usable) -> float | None:
+        """The number that a method divides its load by, if its amperes are such a quotient and the number is known."""
+        results, instructions = self.assessor.rules.methods[one.name].results, self.assessor.instructions
+        amperes, total = results[instructions.amperes], results[instructions.total]
+        node = amperes.value
+        if not isinstance(node, Arithmetic) or node.sign != "/" or not isinstance(node.left, ReadLine) or node.left.line is not total:
+            return None
+        found = self.plan.reader(node.right, amperes.level, self.plan.per[one.name])(one.evaluation, 0)
+        return found if isinstance(found, float) and found > 0 else None
 
     def sized(self, one: Usable, facts: Facts, ceiling: float | None) -> BoundsEvaluation:
         """The supply sized for a method where that is the basis: its load is then no more than what the least can be."""

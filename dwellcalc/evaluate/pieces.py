@@ -9,6 +9,7 @@ encloses and is only wider, which ``Enclosure.exact`` tells.
 from __future__ import annotations
 
 import math
+import sys
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
 from typing import Any, Protocol
@@ -19,6 +20,7 @@ from dwellcalc.evaluate.undecided import Box, Undecided, narrowed
 from dwellcalc.facts import NotApplicable, Unknown
 
 LIMIT = 512  # pieces: a few seconds for a house; only time asks for it
+ROUNDING = 2 * sys.float_info.epsilon * 2 * 2  # what is attained but for the last bits is attained
 
 
 class Look(Protocol):
@@ -120,7 +122,7 @@ class Pieces:
                 self.point(corner)
             seen = {box: look.values[name] for box, look in self.points.items() if look.values[name].__class__ is float}
             best = max(seen, key=lambda each: sign * seen[each], default=None)
-            if best is not None and sign * seen[best] >= sign * bound:
+            if best is not None and sign * seen[best] >= sign * bound - abs(bound) * ROUNDING:
                 return bound, best, True
             if len(self.leaves) >= self.limit or not self._split(leaf, name, up):
                 return bound, best, False
