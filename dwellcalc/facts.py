@@ -8,7 +8,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Any
 
 from dwellcalc.glossary import Glossary
@@ -79,7 +79,7 @@ NOT_APPLICABLE = NotApplicable()
 class Between:
     """A quantity of which only bounds are known, both in, and perhaps what is typical; it has no arithmetic of its own.
 
-    A calculation takes one value of it (``Facts.at``), or goes through bounds (``evaluate/bounds``).
+    A calculation takes one value of it, or goes through bounds: ``evaluate/bounds``.
     """
 
     low: float
@@ -177,16 +177,6 @@ class Facts:
         if collection in self.connected:
             self.connected[collection].append([])
         return position
-
-    def at(self, values: Mapping[Input, Any]) -> Facts:
-        """The same facts with some values of items replaced; the columns that change are copies."""
-        made = replace(self, collections=dict(self.collections))
-        for collection in {collection for collection, _, _ in values}:
-            items = self.collections[collection]
-            made.collections[collection] = replace(items, fields={name: list(column) for name, column in items.fields.items()})
-        for (collection, position, name), value in values.items():
-            made.collections[collection].fields[name][position] = value
-        return made
 
     def part(
         self,

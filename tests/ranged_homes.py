@@ -14,6 +14,7 @@ from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.decide.ranged import RangedSupply
 from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.evaluate.bounds import facts_with
 from dwellcalc.evaluate.undecided import Box
 from dwellcalc.facts import Between, Facts, Input
 from dwellcalc.home import Supply, home_from_text
@@ -55,7 +56,7 @@ def ranged(facts: Facts, chance: random.Random, number: int) -> Facts:
             low = max((edge for edge in THRESHOLDS if edge < high), default=low)
         if low < high:
             made[each] = Between(low, high)
-    return facts.at(made)
+    return facts_with(facts, made)
 
 
 def points(ranged: RangedSupply, chance: random.Random, number: int) -> Iterator[Box]:
@@ -89,7 +90,7 @@ def of_input(each: Input, between: Between, chance: random.Random) -> float:
 
 def at(ranged: RangedSupply, point: Box) -> Facts:
     """The facts at a point."""
-    return ranged.facts.at({each: low for each, (low, _) in zip(ranged.inputs, point, strict=True)})
+    return facts_with(ranged.facts, {each: low for each, (low, _) in zip(ranged.inputs, point, strict=True)})
 
 
 def answered(assessor: SupplyAssessor, ranged: RangedSupply, point: Box) -> tuple[float | None, Carried]:

@@ -140,7 +140,12 @@ class RangedSupply:
         results, instructions = self.assessor.rules.methods[one.name].results, self.assessor.instructions
         amperes, total = results[instructions.amperes], results[instructions.total]
         node = amperes.value
-        if not isinstance(node, Arithmetic) or node.sign != "/" or not isinstance(node.left, ReadLine) or node.left.line is not total:
+        if (
+            not isinstance(node, Arithmetic)
+            or node.sign != "/"
+            or not isinstance(node.left, ReadLine)
+            or node.left.line is not total
+        ):
             return None
         found = self.plan.reader(node.right, amperes.level, self.plan.per[one.name])(one.evaluation, 0)
         return found if isinstance(found, float) and found > 0 else None

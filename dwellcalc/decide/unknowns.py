@@ -12,6 +12,7 @@ from dwellcalc.decide.openness import AtEnd, Bounds, Flip, OpenInput, OpenResult
 from dwellcalc.decide.ranged import FITTING, REQUIRED, SMALLEST, TOTAL, RangedSupply, Sight
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
+from dwellcalc.evaluate.bounds import facts_with
 from dwellcalc.evaluate.pieces import Enclosure, Pieces
 from dwellcalc.evaluate.undecided import Box, narrowed
 from dwellcalc.facts import Between, Facts, Input, Unknown
@@ -31,7 +32,9 @@ def at_largest(assessor: SupplyAssessor) -> Supply:
     if not ranged.inputs:
         return supply
     point = ranged.pieces().enclosed(REQUIRED).highest or tuple((high, high) for _, high in ranged.whole)
-    return replace(supply, facts=supply.facts.at({each: low for each, (low, _) in zip(ranged.inputs, point, strict=True)}))
+    return replace(
+        supply, facts=facts_with(supply.facts, {each: low for each, (low, _) in zip(ranged.inputs, point, strict=True)})
+    )
 
 
 def tell_unknowns(assessor: SupplyAssessor, facts: Facts, found: SupplyResult) -> None:
@@ -299,7 +302,7 @@ def _up_to(assessor: SupplyAssessor, facts: Facts, found: SupplyResult) -> UpTo 
     kind = facts.glossary.collections[LOADS].fields[trial.field].kind
     step = trial.steps[kind.unit]
     changes = {(LOADS, at, BASIS): trial.basis, (LOADS, at, trial.field): Between(step, trial.up_to)}
-    ranged = RangedSupply(assessor, facts.at(changes), assessor.choices)
+    ranged = RangedSupply(assessor, facts_with(facts, changes), assessor.choices)
     place = _place(ranged, at)
     least = verdict_of(ranged.pieces(narrowed(ranged.whole, place, step, step)).decided(FITTING))
     if least == NOTHING or (least == OPEN and len(ranged.inputs) == 1):

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
 
 from dwellcalc.evaluate.bounds_plan import BoundsPlan
 from dwellcalc.evaluate.gathering import Read, Value
@@ -35,6 +37,17 @@ def inputs_of(facts: Facts) -> dict[Input, Between]:
     }
 
 
+def facts_with(facts: Facts, values: Mapping[Input, Any]) -> Facts:
+    """The same facts with some values of items replaced; the columns that change are copies."""
+    made = replace(facts, collections=dict(facts.collections))
+    for collection in {collection for collection, _, _ in values}:
+        items = facts.collections[collection]
+        made.collections[collection] = replace(items, fields={name: list(column) for name, column in items.fields.items()})
+    for (collection, position, name), value in values.items():
+        made.collections[collection].fields[name][position] = value
+    return made
+
+
 def sizes_of(rules: RuleSet, inputs: Mapping[Input, Between]) -> list[tuple[float, ...]]:
     """For each input the values that it can only have, where it is the key of a table that refuses all between its rows."""
     known: dict[tuple[str, str], set[float]] = {}
@@ -57,7 +70,7 @@ def boxed(facts: Facts, inputs: Mapping[Input, Between], box: Box) -> Facts:
         each: low if low == high else Possible(low, high, of=frozenset((at,)))
         for at, (each, (low, high)) in enumerate(zip(inputs, box, strict=True))
     }
-    return facts.at(values)
+    return facts_with(facts, values)
 
 
 class BoundsEvaluation(Evaluation):
