@@ -16,7 +16,7 @@ from dwellcalc.decide.order import order_of_installation
 from dwellcalc.decide.settings import Chosen, Settable, choose, combinations, settable, settings_results
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials, changed
-from dwellcalc.decide.typical import take_typical
+from dwellcalc.decide.typical import with_typical
 from dwellcalc.decide.unknowns import at_largest, tell_unknowns
 from dwellcalc.decide.verification import not_verified
 from dwellcalc.evaluate import printed
@@ -58,10 +58,10 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)
     problems.raise_if_any()
-    take_typical(home, rules)
+    digest, home = home.facts.digest(), with_typical(home, rules)
     settled = [at_largest(SupplyAssessor(rules, instructions, supply, choices, method)) for supply in home.supplies]
     assessors = [SupplyAssessor(rules, instructions, supply, choices, method) for supply in settled]
-    loads, digest = settable(home), home.facts.digest()
+    loads = settable(home)
     settings = choose(loads, Trials(assessors), instructions.combinations_at_most)
     with ExitStack() as counted:
         for assessor, supply in zip(assessors, home.supplies, strict=True):
