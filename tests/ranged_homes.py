@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 import random
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import product
 
 from homes import HORSEPOWER
-from random_homes import random_choices, random_home, written
+from random_homes import Node, Quantity, Rating, loads_of, random_choices, random_home, written
 
 from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.instructions import read_instructions
@@ -102,3 +104,33 @@ def answered(assessor: SupplyAssessor, ranged: RangedSupply, point: Box) -> tupl
     tried, carried = other.answered(ranged.choices)
     total = tried.total if tried is not None and isinstance(tried.total, float) else None
     return total, carried
+
+
+@dataclass(frozen=True)
+class Spread:
+    """Two bounds of a quantity as a person writes them."""
+
+    low: Quantity
+    high: Quantity
+    short: bool
+
+    def __str__(self) -> str:
+        low = str(self.low)
+        return f"{low.rpartition(' ')[0] if self.short else low} to {self.high}"
+
+
+def with_bounds(home: Node, chance: random.Random, share: float = 0.4) -> dict[str, Spread]:
+    """Give ratings of a random home bounds in place of their first number; what was given, by the name of the load."""
+    found: dict[str, Spread] = {}
+    for load in loads_of(home):
+        rating = load.get("rating")
+        if not isinstance(rating, Rating) or "settings" in load or chance.random() > share:
+            continue
+        name, quantity = next(iter(rating.values.items()))
+        larger = [size for size in HORSEPOWER if size > quantity.amount]
+        if name == "horsepower" and not larger:
+            continue
+        high = chance.choice(larger) if name == "horsepower" else round(quantity.amount * chance.uniform(1.1, 2), 2)
+        found[load["name"]] = Spread(quantity, dataclasses.replace(quantity, amount=high), chance.random() < 0.5)
+        load["rating"] = dataclasses.replace(rating, values={**rating.values, name: found[load["name"]]})
+    return found

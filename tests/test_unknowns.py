@@ -7,17 +7,25 @@ A fraction under half an ampere is dropped, so it fits below 100.5 A, which is x
 
 from __future__ import annotations
 
+import json
+import random
 from typing import Any
 
 import pytest
 from assessments import DEMO, Tree, assessed, house, load, supply
 from commands import Run
+from examples import rules_of
+from random_homes import random_home, written
+from ranged_homes import with_bounds
 
+from dwellcalc.decide.assess import assess
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, SupplyResult
 from dwellcalc.decide.openness import OpenResult
-from dwellcalc.language.rule_set import load_rules
+from dwellcalc.facts import Between
+from dwellcalc.home import home_from_text
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import as_text
+from dwellcalc.review.recompute import recompute_document
 
 VOLTS = 240
 SMALL = {"rating": "100 A", "conductors": {"size": "4 AWG", "material": "copper"}}
@@ -175,10 +183,24 @@ def test_a_new_service_without_a_rating_has_nothing_to_compare() -> None:
 # Typical ratings
 
 
+def test_the_typical_ratings_typed_a_second_time() -> None:
+    """From the survey of nameplates: low, typical, high [VA]."""
+    survey = """
+        built_in_microwave_oven 750 1500 1700; blower 350 600 750; clothes_dryer 4500 5400 5600; dishwasher 700 1200 2400
+        garage_door_opener 500 875 1176; range 8800 12000 16500; storage_water_heater 3500 4500 5500
+        wall_oven 4000 5000 8000; waste_disposer 450 900 1176"""
+    typed = {
+        kind: tuple(map(float, figures))
+        for kind, *figures in (row.split() for row in survey.replace("\n", ";").split(";") if row.strip())
+    }
+    for edition in ("nec/2020", "nec/2023"):
+        defaults = rules_of(edition).defaults
+        assert {kind: (each.low, each.typical, each.high) for kind, each in defaults.items()} == typed
+        assert {each.basis for each in defaults.values()} == {"volt_amperes"}
+
+
 def test_what_is_typical_lies_between_bounds_with_a_figure() -> None:
     """A range of 12,000 VA between 8,800 and 16,500: 40 % of it in the pool."""
-    default = load_rules("nec/2023").defaults["range"]
-    assert (default.low, default.typical, default.high) == (8800, 12000, 16500)
     found = between(supply(cooled("9 kW", load("range", "range", "typical"))))
     assert (found.va.low, found.va.high) == (pytest.approx(optional(9000) + 3520), pytest.approx(optional(9000) + 6600))
     assert found.typical is not None and found.typical.others == []
@@ -210,6 +232,34 @@ def test_an_interpretation_that_flips_the_verdict_stands_with_what_decides() -> 
     text = text_of(tree)
     assert "What decides the verdict: - the reading of" in text
     assert "The verdict turns on an interpretation" not in text
+
+
+# Random home files
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_a_random_home_file_with_bounds_is_read_and_assessed(seed: int) -> None:
+    """The sheet is that of the largest load, it can be computed again, and the facts hold the bounds as written."""
+    chance = random.Random(seed)
+    rules = rules_of(chance.choice(["nec/2020", "nec/2023"]))
+    node = random_home(rules.glossary, chance, hiding=0.0)
+    spreads = with_bounds(node, chance)
+    home = home_from_text(written(node), "random.yaml", rules.glossary)
+    loads = home.facts.collections["loads"]
+    for name, spread in spreads.items():
+        columns = [column[loads.names.index(name)] for column in loads.fields.values()]
+        (value,) = [each for each in columns if isinstance(each, Between)]
+        assert (value.low, value.high) == (pytest.approx(spread.low.amount), pytest.approx(spread.high.amount))
+    digest = home.facts.digest()
+    found = assess(home, rules, date="2026-01-01")
+    assert home.facts.digest() == digest
+    assert recompute_document(json.loads(json.dumps(found.json())), tolerance=1e-9) == []
+    for supply_found, of in zip(found.supplies, home.supplies, strict=True):
+        names = {*spreads} & {*of.facts.collections["loads"].names}
+        assert {each.item for each in supply_found.between.inputs} == names if supply_found.between else not names
+        if supply_found.between is not None and supply_found.sizing is not None:
+            assert supply_found.sizing.amperes == pytest.approx(supply_found.between.amperes.high)
+    as_text(sheet_pages(found, full=True), 100)
 
 
 # The whole command

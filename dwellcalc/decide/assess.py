@@ -59,18 +59,21 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
     choices = chosen(rules, home.interpretations, problems)
     problems.raise_if_any()
     digest, home = home.facts.digest(), with_typical(home, rules)
-    settled = [at_largest(SupplyAssessor(rules, instructions, supply, choices, method)) for supply in home.supplies]
-    assessors = [SupplyAssessor(rules, instructions, supply, choices, method) for supply in settled]
     loads = settable(home)
-    settings = choose(loads, Trials(assessors), instructions.combinations_at_most)
+
+    def assessors() -> list[SupplyAssessor]:
+        every = [SupplyAssessor(rules, instructions, supply, choices, method) for supply in home.supplies]
+        return [SupplyAssessor(rules, instructions, at_largest(each), choices, method) for each in every]
+
+    settings = choose(loads, Trials(assessors()), instructions.combinations_at_most)
     with ExitStack() as counted:
-        for assessor, supply in zip(assessors, home.supplies, strict=True):
-            for facts in (assessor.facts, *([supply.facts] if supply.facts is not assessor.facts else ())):
-                counted.enter_context(changed(facts, settings.changes))
-        supplies = [_assessed(assessor, _fed_by_others(assessor, assessors[1:])) for assessor in assessors]
-        for assessor, supply, found in zip(assessors, home.supplies, supplies, strict=True):
-            tell_unknowns(assessor, supply.facts, found)
-        decision = _decision(home, loads, settings, Trials(assessors), supplies)
+        for supply in home.supplies:
+            counted.enter_context(changed(supply.facts, settings.changes))
+        found = assessors()  # what is known between bounds is where the load is largest with those settings
+        supplies = [_assessed(assessor, _fed_by_others(assessor, found[1:])) for assessor in found]
+        for assessor, supply, result in zip(found, home.supplies, supplies, strict=True):
+            tell_unknowns(assessor, supply.facts, result)
+        decision = _decision(home, loads, settings, Trials(found), supplies)
         return _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
 
 

@@ -176,4 +176,4 @@ def _held(value: Value, ceiling: float) -> Value:
     found = possible(value)
     if found.low is None:
         return value
-    return settled(Possible(found.low, min(found.high, ceiling), NOTHING, of=found.of))
+    return settled(Possible(found.low, max(found.low, min(found.high, ceiling)), NOTHING, of=found.of))
