@@ -9,7 +9,7 @@ from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 FOR_ALL = {
     FITS: "It fits whatever they are.",
     DOES_NOT_FIT: "It does not fit whatever they are.",
-    OPEN: "It cannot be said whether it fits until more of them is known.",
+    OPEN: "It cannot be said whether it fits until more of them are known.",
 }
 
 
@@ -37,9 +37,11 @@ def _up_to(found: UpTo) -> str:
 def _between(supply: SupplyResult, found: OpenResult) -> list[Block]:
     capacity = supply.sizing.capacity if supply.sizing is not None else None
     compared = "" if capacity is None else f", against a capacity of {capacity:,.0f} A"
-    amperes, va = _bounds(found.amperes, "A"), _bounds(found.va, "VA", 0)
     number = len(found.inputs)
     what = "One input is known only between bounds" if number == 1 else f"{number} inputs are known only between bounds"
+    if found.amperes.low is None:
+        return [Paragraph(f"{what}; what that is worth cannot be said until all that is missing is known.")]
+    amperes, va = _bounds(found.amperes, "A"), _bounds(found.va, "VA", 0)
     text = f"{what}. The supply must carry {amperes} ({va}){compared}. {FOR_ALL.get(supply.verdict, '')}"
     blocks: list[Block] = [Paragraph(text.rstrip())]
     if not (found.amperes.attained and found.va.attained and found.decided):
@@ -95,7 +97,7 @@ def _settles(found: OpenInput) -> str:
 def _together(found: Together) -> str:
     end = "high" if found.high else "low"
     names = f"{', '.join(found.items[:-1])} and {found.items[-1]}"
-    return f"{names}, all at their {end} ends: {_bounds(found.at_end.amperes, 'A')}, {found.at_end.verdict}"
+    return f"{names} at their {end} ends: {_bounds(found.at_end.amperes, 'A')}, {found.at_end.verdict}"
 
 
 def _ends(found: OpenInput) -> list[tuple[str, AtEnd]]:
