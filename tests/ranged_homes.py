@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import dataclasses
 import math
 import random
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 from homes import HORSEPOWER
@@ -19,7 +18,7 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate.bounds import facts_with
 from dwellcalc.evaluate.undecided import Box
 from dwellcalc.facts import Between, Facts, Input
-from dwellcalc.home import Supply, home_from_text
+from dwellcalc.home import home_from_text
 from dwellcalc.language.rule_set import RuleSet
 
 # Volt-amperes at which the code's rules for dwellings change: fastened appliances from 500, ranges from 1750, 3500 and 8750
@@ -95,15 +94,22 @@ def at(ranged: RangedSupply, point: Box) -> Facts:
     return facts_with(ranged.facts, {each: low for each, (low, _) in zip(ranged.inputs, point, strict=True)})
 
 
-def answered(assessor: SupplyAssessor, ranged: RangedSupply, point: Box) -> tuple[float | None, Carried]:
-    """What the evaluation of one home finds at a point: the load [VA] of the basis, and what the supply must carry."""
-    supply = assessor.supply
-    facts = at(ranged, point)
-    there = Supply(supply.id, supply.title, supply.kind, facts, supply.planned, supply.replaced, supply.settings)
-    other = SupplyAssessor(assessor.rules, assessor.instructions, there, ranged.choices)
-    tried, carried = other.answered(ranged.choices)
-    total = tried.total if tried is not None and isinstance(tried.total, float) else None
-    return total, carried
+class Oracle:
+    """The evaluation of one home at points of a supply's inputs; the facts are copied once and changed in place."""
+
+    def __init__(self, assessor: SupplyAssessor, ranged: RangedSupply) -> None:
+        self.ranged = ranged
+        self.facts = at(ranged, tuple((each.low, each.low) for each in ranged.inputs.values()))
+        supply = replace(assessor.supply, facts=self.facts)
+        self.assessor = SupplyAssessor(assessor.rules, assessor.instructions, supply, ranged.choices)
+
+    def __call__(self, point: Box) -> tuple[float | None, Carried]:
+        """The load [VA] of the basis, and what the supply must carry."""
+        for (collection, position, name), (value, _) in zip(self.ranged.inputs, point, strict=True):
+            self.facts.collections[collection].fields[name][position] = value
+        tried, carried = self.assessor.answered(self.ranged.choices)
+        total = tried.total if tried is not None and isinstance(tried.total, float) else None
+        return total, carried
 
 
 @dataclass(frozen=True)
@@ -131,6 +137,6 @@ def with_bounds(home: Node, chance: random.Random, share: float = 0.4) -> dict[s
         if name == "horsepower" and not larger:
             continue
         high = chance.choice(larger) if name == "horsepower" else round(quantity.amount * chance.uniform(1.1, 2), 2)
-        found[load["name"]] = Spread(quantity, dataclasses.replace(quantity, amount=high), chance.random() < 0.5)
-        load["rating"] = dataclasses.replace(rating, values={**rating.values, name: found[load["name"]]})
+        found[load["name"]] = Spread(quantity, replace(quantity, amount=high), chance.random() < 0.5)
+        load["rating"] = replace(rating, values={**rating.values, name: found[load["name"]]})
     return found
