@@ -1,4 +1,4 @@
-"""What is known of a home, by glossary name: each value known or unknown, with its place and evidence.
+"""What is known of a home, by glossary name: each value known, between two bounds, or unknown, with its place and evidence.
 
 The values stand in plain columns, one list for each field of a collection, so that an evaluation reads them by index.
 """
@@ -73,6 +73,21 @@ class NotApplicable:
 
 
 NOT_APPLICABLE = NotApplicable()
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    """A quantity of which only bounds are known, both in, and perhaps what is typical; it has no arithmetic of its own.
+
+    A calculation takes one value of it, or goes through bounds: ``evaluate/bounds``.
+    """
+
+    low: float
+    high: float
+    typical: float | None = None
+
+
+Input = tuple[str, int, str]  # a collection, the position of an item, a field
 
 
 @dataclass(frozen=True)
@@ -293,6 +308,8 @@ class Facts:
 
 
 def _plain(value: Any) -> Any:
+    if isinstance(value, Between):
+        return {"between": [value.low, value.high], "typical": value.typical}
     return {"unknown": sorted(value.inputs)} if isinstance(value, Unknown) else value
 
 

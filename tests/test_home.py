@@ -823,6 +823,12 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "take it out of `none_of`, or take the load out",
         "spa",
     ),
+    "home_bounds_order": (
+        file_text("name: range, kind: range, rating: 14 to 8 kW"),
+        f'{LOADS} > range > rating: the bounds of "14 to 8 kW" do not rise',
+        "the lower one stands first",
+        "14 to 8 kW",
+    ),
     "home_meter_later": (
         file_text(top="meter: {file: year.csv}"),
         "meter: reading a meter record is not built yet",
@@ -846,18 +852,6 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "dwelling_units > house > loads: reading loads from a file of their own is not built yet",
         "write them here as a list",
         "schedule.csv",
-    ),
-    "home_rating_range_later": (
-        file_text("name: range, kind: range, rating: 8 to 14 kW"),
-        f"{LOADS} > range > rating: a rating between two bounds is not built yet",
-        "write one rating, or `unknown`",
-        "8 to 14 kW",
-    ),
-    "home_typical_later": (
-        file_text("name: range, kind: range, rating: typical"),
-        f"{LOADS} > range > rating: taking a typical rating is not built yet",
-        "write the rating, or `unknown`",
-        "typical",
     ),
     "home_want_settings": (
         file_text("name: charger, kind: EVSE, settings: 48 A"),
@@ -946,8 +940,24 @@ def test_every_message_of_the_package_is_tried() -> None:
             f'{LOADS} > it > rating: "20 A at 240 W" is not a rating',
         ),
         (
-            file_text("name: it, kind: range, rating: 8 kW - 14 kW"),
-            f"{LOADS} > it > rating: a rating between two bounds is not built yet",
+            file_text("name: it, kind: range, rating: 8 kW - 8 kW"),
+            f'{LOADS} > it > rating: the bounds of "8 kW - 8 kW" do not rise',
+        ),
+        (
+            file_text("name: it, kind: range, rating: 3 kVA to 5 kW"),
+            f'{LOADS} > it > rating: "3 kVA to 5 kW" is not a rating',
+        ),
+        (
+            file_text("name: it, kind: range, rating: 20 A to 30 A"),
+            f'{LOADS} > it > rating: "20 A to 30 A" alone is not a rating',
+        ),
+        (
+            file_text("name: it, kind: range, rating: 0 to 3 kW"),
+            f'{LOADS} > it > rating: "0 to 3 kW" is not more than zero, so it is no rating',
+        ),
+        (
+            file_text("name: it, kind: range, rating: 20 A at 208 V to 240 V"),
+            f'{LOADS} > it > rating: "20 A at 208 V to 240 V" names two voltages',
         ),
         (file_text("name: it, kind: range, rating: 12"), f'{LOADS} > it > rating: "12" is not a rating'),
         (

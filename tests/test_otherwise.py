@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from assessments import (
     DEMOS,
+    SETTLED,
     Tree,
     alone,
     answer,
@@ -152,7 +153,7 @@ def chosen_in(tree: Tree, address: str, option: str) -> Tree:
     return {**tree, "interpretations": {**tree.get("interpretations", {}), address: option}}
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", SETTLED)
 def test_a_reading_is_as_if_the_home_file_chose_it(name: str) -> None:
     for at, found in supplies(name):
         for each in found.interpretations:
@@ -245,7 +246,7 @@ def assumed(found: SupplyResult) -> list[tuple[NotVerified, str, str]]:
     return [(each, *each.text.removeprefix(ASSUMED).rsplit(": ", 1)) for each in entries]
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", SETTLED)
 def test_a_fact_that_moves_the_result_is_as_if_it_were_stated(name: str) -> None:
     fields = fields_by_meaning(name)
     for at, found in supplies(name):

@@ -33,7 +33,7 @@ KNOW_NO_NUMBER = (
     *("language", "facts", "home", "evaluate", "decide", "review"),
 )
 NUMBERS = (0, 1, 2)
-LIMITS = {("language.proofs", 131072)}  # limits of time, each with its reason where it stands
+LIMITS = {("language.proofs", 131072), ("evaluate.pieces", 512)}  # limits of time, each with its reason where it stands
 PERCENT_RULE = 100
 LONGEST = 320
 ONLY_USERS = {"yaml": ("reading",), "pint": ("units",), "pydantic": ("home", "cli"), "tabulate": ("report",)}

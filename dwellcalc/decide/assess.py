@@ -16,6 +16,8 @@ from dwellcalc.decide.order import order_of_installation
 from dwellcalc.decide.settings import Chosen, Settable, choose, combinations, settable, settings_results
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials, changed
+from dwellcalc.decide.typical import with_typical
+from dwellcalc.decide.unknowns import at_largest, tell_unknowns
 from dwellcalc.decide.verification import not_verified
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import MethodSheet
@@ -56,14 +58,22 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)
     problems.raise_if_any()
-    assessors = [SupplyAssessor(rules, instructions, supply, choices, method) for supply in home.supplies]
-    loads, digest = settable(home), home.facts.digest()
-    settings = choose(loads, Trials(assessors), instructions.combinations_at_most)
+    digest, home = home.facts.digest(), with_typical(home, rules)
+    loads = settable(home)
+
+    def assessors() -> list[SupplyAssessor]:
+        every = [SupplyAssessor(rules, instructions, supply, choices, method) for supply in home.supplies]
+        return [SupplyAssessor(rules, instructions, at_largest(each), choices, method) for each in every]
+
+    settings = choose(loads, Trials(assessors()), instructions.combinations_at_most)
     with ExitStack() as counted:
-        for assessor in assessors:
-            counted.enter_context(changed(assessor.facts, settings.changes))
-        supplies = [_assessed(assessor, _fed_by_others(assessor, assessors[1:])) for assessor in assessors]
-        decision = _decision(home, loads, settings, Trials(assessors), supplies)
+        for supply in home.supplies:
+            counted.enter_context(changed(supply.facts, settings.changes))
+        found = assessors()  # what is known between bounds is where the load is largest with those settings
+        supplies = [_assessed(assessor, _fed_by_others(assessor, found[1:])) for assessor in found]
+        for assessor, supply, result in zip(found, home.supplies, supplies, strict=True):
+            tell_unknowns(assessor, supply.facts, result)
+        decision = _decision(home, loads, settings, Trials(found), supplies)
         return _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
 
 

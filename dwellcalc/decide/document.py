@@ -7,6 +7,7 @@ from typing import Any
 
 from dwellcalc.decide.circuit_results import CircuitsResult
 from dwellcalc.decide.decision import Decision
+from dwellcalc.decide.openness import Bounds, OpenResult, UpTo
 from dwellcalc.evaluate.sheet import UNKNOWN, Json, MethodSheet, as_json
 from dwellcalc.language.words import VERDICTS
 
@@ -197,6 +198,9 @@ class SupplyResult:
     beside: list[BesideResult] = field(default_factory=list)
     remarks: list[str] = field(default_factory=list)
     facts_not_verified: list[NotVerified] = field(default_factory=list)
+    between: OpenResult | None = None
+    up_to: UpTo | None = None
+    holds_from: Bounds | None = None
 
 
 @dataclass(slots=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import inf
 
 from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternatives
+from dwellcalc.decide.rating_trial import RatingTrial, read_rating_trial
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedMethod
 from dwellcalc.language.words import (
@@ -24,6 +25,7 @@ from dwellcalc.language.words import (
     SIZING_OPTIONAL,
     SIZING_OPTIONAL_LISTS,
     SIZING_RESULTS,
+    TRIAL_KEYS,
 )
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.reading import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
@@ -101,6 +103,7 @@ class Instructions:
     not_calculated: tuple[str, ...]
     combinations_at_most: float
     alternatives: tuple[AlternativePlan, ...]
+    unknown_ratings: RatingTrial
 
 
 def read_instructions(rules: RuleSet) -> Instructions:
@@ -151,6 +154,7 @@ class _Reader:
             plain["not_calculated"],
             self.number(node, "combinations_at_most"),
             self.alternatives(node),
+            self.rating_trial(node),
         )
 
     def sizing(self, node: Mapping) -> Sizing:
@@ -236,6 +240,12 @@ class _Reader:
         if checked is None:
             self.problems.add(ASSESSMENT_METHOD, name.place, name=name, nearest=nearest_name(name, self.rules.methods))
         return checked
+
+    def rating_trial(self, node: Mapping) -> RatingTrial:
+        """How unknown ratings are told, where the file says it."""
+        parts = as_mapping(node.get(key("unknown_ratings"), Mapping()), "unknown_ratings", self.problems)
+        self.keys(parts, TRIAL_KEYS, "unknown_ratings")
+        return read_rating_trial(parts, self.rules, self.problems)
 
     def keys(self, node: Mapping, known: Iterable[str], what: str) -> None:
         for name in node:

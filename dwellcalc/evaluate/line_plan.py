@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from dwellcalc.evaluate import tiers
 from dwellcalc.evaluate.gathering import Read, Value, largest_of, least_of, sum_of
-from dwellcalc.evaluate.tree_plan import TreePlan
 from dwellcalc.facts import NOT_APPLICABLE, Unknown
 from dwellcalc.language import tree
 from dwellcalc.language.tree import CheckedLine
@@ -22,7 +21,7 @@ class LinePlan:
     def __init__(self, plan: Plan, line: CheckedLine) -> None:
         self.plan = plan
         self.line = line
-        self.trees = TreePlan(plan, line.level, plan.per[line.method], line.position)
+        self.trees = plan.trees(plan, line.level, plan.per[line.method], line.position)
         if line.each is not None:
             plan.place(line.each)
 

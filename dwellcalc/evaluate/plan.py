@@ -28,6 +28,9 @@ class Plan:
         groups: every group, by place; ``deciders`` decide their members.
     """
 
+    trees: type[TreePlan] = TreePlan  # another walk of the same trees brings its own
+    line_plan: type[LinePlan] = LinePlan
+
     def __init__(self, rules: RuleSet) -> None:
         self.rules = rules
         self.glossary = rules.glossary
@@ -44,9 +47,9 @@ class Plan:
         self.formula_parts: dict[int, Any] = {}
         self.readers: dict[tuple[int, str], Read] = {}
         self.per = {name: method.level for name, method in rules.methods.items()}
-        self.runners = [LinePlan(self, line).runner() for line in self.lines]
+        self.runners = [self.line_plan(self, line).runner() for line in self.lines]
         self.permitted = {
-            name: [TreePlan(self, method.level, method.level, -1).read(condition.require) for condition in method.permitted]
+            name: [self.trees(self, method.level, method.level, -1).read(condition.require) for condition in method.permitted]
             for name, method in rules.methods.items()
         }
         for method in rules.methods.values():
@@ -62,7 +65,7 @@ class Plan:
         key = (id(node), level)
         found = self.readers.get(key)
         if found is None:
-            found = self.readers[key] = TreePlan(self, level, per, -1).read(node)
+            found = self.readers[key] = self.trees(self, level, per, -1).read(node)
         return found
 
     def peek(self, node: tree.Tree, line: CheckedLine, evaluation: Evaluation, item: int, level: str = "") -> Value:
@@ -126,7 +129,7 @@ class Plan:
             self.groups.append(group)
             self.conditions.append(None)
             if group.condition is not None:
-                planner = TreePlan(self, group.collection, self.per[group.method], -1)
+                planner = self.trees(self, group.collection, self.per[group.method], -1)
                 self.conditions[found] = planner.read(group.condition)
         return found
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from dwellcalc.facts import NotApplicable, Unknown
+from dwellcalc.facts import Between, NotApplicable, Unknown
 from dwellcalc.glossary import Glossary, ValueKind
 from dwellcalc.units import Kind
 
@@ -23,6 +23,8 @@ def value(found: Any, kind: ValueKind, glossary: Glossary) -> str:
         return "unknown"
     if isinstance(found, NotApplicable) or found is None:
         return "-"
+    if isinstance(found, Between):
+        return f"{quantity(found.low, kind.unit, glossary)} to {quantity(found.high, kind.unit, glossary)}"
     if kind.form == "quantity":
         return quantity(found, kind.unit, glossary)
     if kind.form == "yes_no":

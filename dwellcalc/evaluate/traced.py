@@ -213,7 +213,7 @@ class Evaluation:
                 collection: set() if group is None else set(self.decided(self.plan.place(group)).items)
                 for collection, group in declared.keep.items()
             }
-            found = self.runs[method, name] = Evaluation(self.plan, self.facts, self.choices, self.given, keep)
+            found = self.runs[method, name] = type(self)(self.plan, self.facts, self.choices, self.given, keep)
         return found
 
     # the trace

@@ -8,15 +8,16 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
+from dwellcalc.facts import Between
 from dwellcalc.reading import Mapping as KeysWithValues
 from dwellcalc.reading import Text, described, text_at
 from dwellcalc.units import NUMBER
 
 from . import messages
 from .context import Context
-from .names import says_unknown
+from .names import plain, says_unknown
 from .quantities import positive, whole
-from .ratings import Rating, read_rating, shown_forms
+from .ratings import TYPICAL, Rating, read_rating, shown_forms
 from .refusal import Refusal, single_text
 from .values import Said, Settings
 
@@ -54,9 +55,9 @@ def absent(node: Any, context: Context) -> Said:
 
 
 def rating(node: Any, context: Context) -> Rating | Said:
-    """A rating in one of the glossary's forms, or said to be unknown."""
+    """A rating in one of the glossary's forms, or said to be unknown, or to be what is typical of the kind."""
     text = single_text(node)
-    if says_unknown(text):
+    if says_unknown(text) or plain(text) == TYPICAL:
         return Said(None, text)
     vocabulary = context.vocabulary
     return read_rating(text, vocabulary.ratings, vocabulary.glossary.units)
@@ -97,7 +98,8 @@ def within_rating(settings: list[Said], rated: object, context: Context) -> None
         return
     vocabulary = context.vocabulary
     fields = vocabulary.glossary.collections["loads"].fields
-    limits = [value for name, value in rated.values.items() if fields[name].kind == vocabulary.setting.kind]
+    found = [value for name, value in rated.values.items() if fields[name].kind == vocabulary.setting.kind]
+    limits = [value.high if isinstance(value, Between) else value for value in found]
     largest = max(settings, key=lambda said: float(said.value))
     if limits and largest.value > max(limits):
         raise Refusal(messages.SETTING_ABOVE_RATING, largest.text, setting=largest.text, rating=rated.text)

@@ -23,7 +23,7 @@ from .glossary_names import (
     WHOLE_DWELLING,
 )
 from .names import plain
-from .ratings import SETTING, Rating
+from .ratings import SETTING, TYPICAL, Rating
 from .stated import Origins, Values, origin_of, said_of, set_said
 from .supply_filling import Form, add_lines, fill_supply
 from .values import BY_KIND, UNLESS_SAID, Said
@@ -156,7 +156,8 @@ def _rated(load: Any, evidence: str) -> tuple[Values, Origins]:
         values = {"basis": load.rating.basis, **load.rating.values}
         origins = dict.fromkeys(values, origin_of(load.rating, evidence))
     else:
-        origins = {"basis": Origin("unknown", load.name.place, evidence)}
+        said = load.rating.text if load.rating is not None else load.name
+        origins = {"basis": Origin(TYPICAL if plain(said) == TYPICAL else "unknown", said.place, evidence)}
     if load.settings:
         said = load.settings.said
         set_to = {"basis": SETTING, SETTING: max(each.value for each in said)}

@@ -23,6 +23,7 @@ LACKS_UNIT = message("home_lacks_unit", '{path}: "{text}" lacks its unit', 'writ
 UNIT = message("home_unit", '{path}: there is no unit "{unit}"', "the units are {known}")
 WRONG_UNIT = message("home_wrong_unit", '{path}: "{text}" is not a quantity in {unit}')
 NOT_ABOVE_ZERO = message("home_not_above_zero", '{path}: "{text}" is not more than zero')
+BOUNDS_ORDER = message("home_bounds_order", '{path}: the bounds of "{text}" do not rise', "the lower one stands first")
 TOO_LARGE = message("home_too_large", "{path}: this number is too large to be meant")
 NOT_WHOLE = message("home_not_whole", '{path}: "{text}" is not a whole number')
 TOO_FEW = message("home_too_few", '{path}: "{text}" is less than {least}')
@@ -130,14 +131,6 @@ TABLE_FILE_LATER = message(
     "home_table_file_later",
     "{path}: reading loads from a file of their own is not built yet",
     "write them here as a list",
-)
-RATING_RANGE_LATER = message(
-    "home_rating_range_later",
-    "{path}: a rating between two bounds is not built yet",
-    "write one rating, or `unknown`",
-)
-TYPICAL_LATER = message(
-    "home_typical_later", "{path}: taking a typical rating is not built yet", "write the rating, or `unknown`"
 )
 WANT_SETTINGS = message(
     "home_want_settings",

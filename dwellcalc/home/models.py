@@ -122,7 +122,7 @@ def _supply_models(glossary: Glossary) -> Nested:
 def _load_models(vocabulary: Vocabulary) -> Nested:
     """The dwelling units with their areas and loads, and the lists of loads beside them."""
     glossary, entry = vocabulary.glossary, _entry_fields(vocabulary)
-    area = _model("Area", shapes.AreaShape, _fields(glossary.collections["areas"].fields, glossary))
+    area = _model("Area", shapes.AreaShape, _fields(glossary.collections["areas"].fields, glossary, between=True))
     refused = _refused(shapes.ONLY_PLANNED)
     load = _model("Load", shapes.LoadShape, entry, **refused, legs=shapes.LEGS)  # legs last: how it is connected is read before
     planned = _model("Planned", shapes.PlannedShape, entry, legs=shapes.LEGS)
@@ -159,9 +159,10 @@ def _refused(keys: Mapping[str, Message]) -> Fields:
     return {key: shapes.refused(message) for key, message in keys.items()}
 
 
-def _fields(declared: Mapping[str, Field], glossary: Glossary) -> Fields:
+def _fields(declared: Mapping[str, Field], glossary: Glossary, *, between: bool = False) -> Fields:
     """Fields of the glossary as fields of a model, under the keys that people write; each may be left out."""
-    return {name: _field(each, PlainValidator(field_check(each, glossary)), name) for name, each in declared.items()}
+    checks_of = {name: PlainValidator(field_check(each, glossary, between=between)) for name, each in declared.items()}
+    return {name: _field(each, checks_of[name], name) for name, each in declared.items()}
 
 
 def _field(declared: Field, validator: PlainValidator, name: str) -> tuple[Any, Any]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 
+from dwellcalc.facts import Between
 from dwellcalc.problems import nearest_name
-from dwellcalc.reading import Text
+from dwellcalc.reading import Text, text_at
 from dwellcalc.units import Kind, Units, UnknownUnit
 
 from . import messages
@@ -15,6 +16,8 @@ _ARITHMETIC = re.compile(r"[*^()]")
 _NUMBER = re.compile(r"[-\d., /]+")
 _HYPHENED = re.compile(r"(?<![\d/.])(\d+)-(\d+/\d+)")
 _COUNT = "_count]"
+SPREAD = r"(?:\bto\b|[-\u2013\u2014\u2026]|\.\.+)"  # what stands between two bounds
+_BOUNDS = re.compile(rf"(.+?)\s*{SPREAD}\s*(\S.*)", re.IGNORECASE)
 
 
 def spelled(text: str) -> str:
@@ -36,6 +39,49 @@ def quantity(text: str, units: Units) -> tuple[float, Kind]:
         return units.quantity(spelled(text))
     except ZeroDivisionError:
         raise ValueError(text) from None
+
+
+def ranged(text: Text, written: str, units: Units) -> tuple[float | Between, Kind]:
+    """A number with its unit, or two bounds of one, of which the first may leave out the unit.
+
+    Args:
+        text: the text that is marked where the bounds do not rise.
+        written: the part of it that is read.
+
+    Raises:
+        Refusal: the bounds do not rise.
+        ValueError, UnknownUnit, OverflowError: as for ``quantity``.
+    """
+    match = _BOUNDS.fullmatch(spelled(written))
+    if match is None:
+        return quantity(written, units)
+    high, kind = quantity(match[2], units)
+    low, found = quantity(match[1], units)
+    if not found and kind:
+        low, found = quantity(f"{match[1]} {match[2].lstrip('-0123456789.,/ ')}", units)
+    if found != kind:
+        raise ValueError(written)
+    if low >= high:
+        raise Refusal(messages.BOUNDS_ORDER, text, text=written)
+    return Between(low, high), kind
+
+
+def positive_or_between(text: Text, kind: Kind, units: Units) -> float | Between:
+    """A quantity above zero, or two bounds of one.
+
+    Raises:
+        Refusal: with what is wrong.
+    """
+    match = _BOUNDS.fullmatch(spelled(text))
+    if match is None:
+        return positive(text, kind, units)
+    low, high = text_at(match[1], text), text_at(match[2], text)
+    if _NUMBER.fullmatch(low):
+        low = text_at(f"{low} {high.lstrip('-0123456789.,/ ')}", text)
+    bounds = Between(positive(low, kind, units), positive(high, kind, units))
+    if bounds.low >= bounds.high:
+        raise Refusal(messages.BOUNDS_ORDER, text, text=text)
+    return bounds
 
 
 def of_kind(text: Text, kind: Kind, units: Units) -> float:

@@ -6,20 +6,21 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from dwellcalc.facts import Between
 from dwellcalc.glossary import Glossary
 from dwellcalc.reading import Text
 from dwellcalc.units import Kind, Units, UnknownUnit
 
 from . import messages
-from .quantities import quantity, spelled, unknown_unit
+from .quantities import SPREAD, ranged, spelled, unknown_unit
 from .refusal import Refusal
 
 SETTING = "setting"
 TYPICAL = "typical"
 _FIELD = re.compile(r"\{(\w+)\}")
 _FIELD_OR_TEXT = re.compile(r"\{\w+\}|[^{}]+")
-_QUANTITY = r"-?[\d.][\d., /]*[^\W\d_]\w*"
-TWO_VOLTAGES = re.compile(r"\d\d+ ?V? ?[/-] ?\d\d+ ?(?:V|volts?)\b", re.IGNORECASE)
+_QUANTITY = rf"(?:-?[\d.][\d., /]*(?:[^\W\d_]\w*)?\s*{SPREAD}\s*)?-?[\d.][\d., /]*[^\W\d_]\w*"
+TWO_VOLTAGES = re.compile(r"\d\d+ ?V? ?(?:[/-]|to) ?\d\d+ ?(?:V|volts?)\b", re.IGNORECASE)
 BETWEEN = re.compile(r"\d[^+\d]*(?:\bto\b|[-\u2013\u2026]|\.\.)\s*\d", re.IGNORECASE)
 
 
@@ -48,11 +49,11 @@ class Form:
 
 @dataclass(frozen=True)
 class Rating:
-    """A rating that was read: its basis, and the value of each field that the form fills."""
+    """A rating that was read: its basis, and the value of each field that the form fills, or bounds of it."""
 
     text: Text
     basis: str
-    values: dict[str, float]
+    values: dict[str, float | Between]
 
 
 def forms_of(glossary: Glossary) -> tuple[Form, ...]:
@@ -84,15 +85,13 @@ def read_rating(text: Text, forms: Iterable[Form], units: Units) -> Rating:
     """
     if TWO_VOLTAGES.search(text):
         raise Refusal(messages.TWO_VOLTAGES, text, text=text)
-    if BETWEEN.search(spelled(text)):
-        raise Refusal(messages.RATING_RANGE_LATER, text)
     unknown = ""
     for form in forms:
         match = form.pattern.fullmatch(spelled(text))
         if match is None:
             continue
         try:
-            values = _values(form, match, units)
+            values = _values(text, form, match, units)
         except UnknownUnit as error:
             unknown = str(error)
             continue
@@ -106,12 +105,12 @@ def read_rating(text: Text, forms: Iterable[Form], units: Units) -> Rating:
     raise _no_rating(text, forms, units)
 
 
-def _values(form: Form, match: re.Match[str], units: Units) -> dict[str, float]:
+def _values(text: Text, form: Form, match: re.Match[str], units: Units) -> dict[str, float | Between]:
     values = {}
     for name, kind in form.kinds.items():
         try:
-            values[name], found = quantity(match[name], units)
-        except OverflowError:
+            values[name], found = ranged(text, match[name], units)
+        except (OverflowError, Refusal):
             raise
         except ValueError:
             return {}
@@ -120,20 +119,19 @@ def _values(form: Form, match: re.Match[str], units: Units) -> dict[str, float]:
     return values
 
 
-def _refuse_zero(text: Text, form: Form, values: dict[str, float]) -> None:
+def _refuse_zero(text: Text, form: Form, values: dict[str, float | Between]) -> None:
     """A rating is more than zero; of several numbers of one kind, which are added, not all may be zero."""
     total: dict[Kind, float] = {}
+    least = {name: value.low if isinstance(value, Between) else value for name, value in values.items()}
     for name, kind in form.kinds.items():
-        total[kind] = total.get(kind, 0) + values[name]
-    if min(values.values()) < 0 or (min(total.values()) == 0 and not form.may_be_zero):
+        total[kind] = total.get(kind, 0) + least[name]
+    if min(least.values()) < 0 or (min(total.values()) == 0 and not form.may_be_zero):
         raise Refusal(messages.RATING_ZERO, text, text=text)
 
 
 def _no_rating(text: Text, forms: Iterable[Form], units: Units) -> Refusal:
-    if text.strip().casefold() == TYPICAL:
-        return Refusal(messages.TYPICAL_LATER, text)
     try:
-        kind = quantity(text, units)[1]
+        kind = ranged(text, text, units)[1]
     except (ValueError, UnknownUnit, OverflowError):
         kind = None
     longer = [form for form in forms if kind is not None and form.first == kind]

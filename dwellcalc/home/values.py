@@ -15,7 +15,7 @@ from dwellcalc.reading import Text
 
 from . import messages
 from .names import NOT_SEEN, Names, plain, says_unknown, shown_kind
-from .quantities import is_count, positive, whole
+from .quantities import is_count, positive, positive_or_between, whole
 from .refusal import Refusal, single_text
 
 BY_KIND, UNLESS_SAID = "is", "unless said"
@@ -49,14 +49,15 @@ class Settings:
 Check = Callable[[Any], Said]
 
 
-def field_check(declared: Field, glossary: Glossary) -> Check:
-    """The check for a field of the glossary, made once."""
+def field_check(declared: Field, glossary: Glossary, *, between: bool = False) -> Check:
+    """The check for a field of the glossary, made once; ``between`` lets two bounds of a quantity stand."""
     kind, units = declared.kind, glossary.units
     if kind.form != QUANTITY:
         return word_check(kind, glossary)
     if is_count(kind.unit, units):
         return _unless_unknown(lambda text: whole(text, kind.unit, units, 0))
-    return _unless_unknown(lambda text: positive(text, kind.unit, units))
+    check = positive_or_between if between else positive
+    return _unless_unknown(lambda text: check(text, kind.unit, units))
 
 
 def word_check(kind: ValueKind, glossary: Glossary) -> Check:

@@ -10,6 +10,7 @@ from dwellcalc.glossary import Glossary
 from dwellcalc.language import uses
 from dwellcalc.language.changes import Applied
 from dwellcalc.language.citations import Citation, SourceEntry, read_citations, read_sources
+from dwellcalc.language.defaults import Default, read_defaults
 from dwellcalc.language.document_reader import DocumentReader
 from dwellcalc.language.documents import Document
 from dwellcalc.language.editions import chain_of, changed
@@ -36,6 +37,7 @@ class RuleSet:
         documents: methods and parts as they stand after all changes.
         applied: every change, in order.
         assessment: what an assessment does with the methods, as read.
+        defaults: typical ratings by kind of load, where the edition names a file of them.
         digest: a fingerprint of every text that it was made of.
         line_count: how many lines the methods hold together.
         kept: what others make of it once and keep with it.
@@ -52,6 +54,7 @@ class RuleSet:
     sources: dict[str, SourceEntry]
     applied: tuple[Applied, ...]
     assessment: Mapping
+    defaults: dict[str, Default]
     digest: str
     line_count: int
     kept: dict[str, object] = field(default_factory=dict, compare=False, repr=False)
@@ -107,8 +110,9 @@ def _loaded(files: RuleFiles, edition: str, amendments: Sequence[Path]) -> RuleS
     uses.check_changes(applied, sources, files.problems)
     uses.check(documents, checked, checker.used, citations, sources, files.problems)
     files.problems.raise_if_any()
-    assessment_name = next((chained.get(key("assessment")) for _, chained in reversed(chain) if "assessment" in chained), None)
-    assessment = files.node(f"{code}/{assessment_name}.yaml") if assessment_name is not None else Mapping()
+    assessment, defaults = (_named(files, code, chain, name) for name in ("assessment", "defaults"))
+    typical = read_defaults(defaults, glossary, sources, files.problems)
+    files.problems.raise_if_any()
     title = titles[len(chain) - 1]
     return RuleSet(
         edition,
@@ -122,9 +126,16 @@ def _loaded(files: RuleFiles, edition: str, amendments: Sequence[Path]) -> RuleS
         sources,
         tuple(applied),
         assessment,
+        typical,
         files.digest(),
         checker.line_count,
     )
+
+
+def _named(files: RuleFiles, code: str, chain: list[tuple[str, Mapping]], name: str) -> Mapping:
+    """A file beside the methods that the newest edition of a chain names, or nothing."""
+    file = next((chained.get(key(name)) for _, chained in reversed(chain) if name in chained), None)
+    return Mapping() if file is None else files.node(f"{code}/{file}.yaml")
 
 
 def _documents(files: RuleFiles, nodes: dict[str, Node]) -> dict[str, Document]:

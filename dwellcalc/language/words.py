@@ -50,7 +50,7 @@ SECTIONS = ("parameters", "interpretations", "groups", "runs", "lines", "tables"
 DOCUMENT_KEYS = ("title", "uses", "permitted", "left_out", "given", *SECTIONS)
 METHOD_KEYS = ("method", "cite", "per", "counts", "result", "columns", *DOCUMENT_KEYS)
 PART_KEYS = ("part", *DOCUMENT_KEYS)
-EDITION_KEYS = ("edition", "year", "based_on", "methods", "assessment", "citations", "renumbered", "sets")
+EDITION_KEYS = ("edition", "year", "based_on", "methods", "assessment", "defaults", "citations", "renumbered", "sets")
 AMENDMENT_KEYS = ("amendment", "amends", "in_force", "fixed_by", "status", "source", "sets")
 AMENDMENT_STATUSES = ("law", "rule", "policy", "interpretation", "mistake")
 SET_KEYS = ("title", "changes")
@@ -58,13 +58,18 @@ CHANGE_KEYS = ("change", "add", "remove", "before", "was", "now", "cite", "statu
 PER = ("home", "dwelling_unit")
 LEVEL_OF_PER = {"home": "home", "dwelling_unit": "dwelling_units"}
 
+# Typical ratings by kind of load.
+DEFAULTS_KEYS = ("defaults", "kinds")
+DEFAULT_KEYS = ("low", "typical", "high", *EVIDENCE_KEYS)
+
 # An assessment file: its keys, the roles of the results that sizing gives, and of the remarks.
 ASSESSMENT_TEXTS = ("assessment", "default", "total", "amperes", "basis", "basis_note")
 ASSESSMENT_LISTS = ("offered", "methods", "cautions", "checklist")
 ASSESSMENT_OPTIONAL = ("not_calculated",)
 CHECKLIST_SINCE = "checklist_since"
 ASSESSMENT_NUMBERS = ("combinations_at_most",)
-ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks")
+ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks", "unknown_ratings")
+TRIAL_KEYS = ("up_to", "steps")
 ASSESSMENT_KEYS = (
     *ASSESSMENT_TEXTS,
     *ASSESSMENT_LISTS,

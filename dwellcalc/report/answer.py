@@ -16,6 +16,7 @@ from dwellcalc.decide.document import (
 from dwellcalc.evaluate.printed import number
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
+from dwellcalc.report.unknowns import unknown_blocks
 
 USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
 SERVICE = "service"  # the kind of the supply that is not a feeder
@@ -41,14 +42,15 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     """The answer for one supply."""
     blocks: list[Block] = [Heading(2, "The answer" if len(found.supplies) == 1 else f"The answer for {_called(supply)}")]
     if supply.basis is None or supply.sizing is None:
-        return blocks + _no_answer(found, supply)
+        return blocks + _no_answer(found, supply) + unknown_blocks(supply)
     sizing = supply.sizing
     blocks.append(Paragraph(verdict_sentence(found, supply)))
     blocks += [Paragraph(f"Condition, not shown yet: {text}.") for text in supply.conditions]
     if sizing.missing:
         blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(sizing.missing)]
+    blocks += unknown_blocks(supply)
     blocks.append(_figures(found, supply, sizing))
-    blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips]
+    blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips and supply.between is None]
     blocks += [
         Paragraph(f"The verdict turns on a fact that is not verified. {not_verified_text(each, supply)}.")
         for each in supply.facts_not_verified

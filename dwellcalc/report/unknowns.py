@@ -1,0 +1,109 @@
+"""What the sheet says of inputs that are known only between bounds, or not at all: before the figures of the answer."""
+
+from __future__ import annotations
+
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
+from dwellcalc.decide.openness import AtEnd, Bounds, Flip, OpenInput, OpenResult, Together, Typical, UpTo
+from dwellcalc.report.tables import Block, Listing, Paragraph, Table
+
+FOR_ALL = {
+    FITS: "It fits whatever they are.",
+    DOES_NOT_FIT: "It does not fit whatever they are.",
+    OPEN: "It cannot be said whether it fits until more of them are known.",
+}
+
+
+def unknown_blocks(supply: SupplyResult) -> list[Block]:
+    """What is not known of a supply, what it is worth, and what decides the verdict."""
+    blocks: list[Block] = []
+    if supply.holds_from is not None:
+        blocks.append(
+            Paragraph(f"The rating of the supply is not known. The load holds from {_bounds(supply.holds_from, 'A', 0)}.")
+        )
+    if supply.up_to is not None:
+        blocks.append(Paragraph(_up_to(supply.up_to)))
+    return blocks + (_between(supply, supply.between) if supply.between is not None else [])
+
+
+def _up_to(found: UpTo) -> str:
+    what = f"The rating of {found.item} is all that is missing."
+    if not found.fits_up_to:
+        return f"{what} It is not shown to fit at any rating, all else as it is."
+    if found.fits_up_to == found.tried_to:
+        return f"{what} It fits at any rating up to {found.tried_to}, the largest that was tried."
+    return f"{what} It fits at any rating up to {found.fits_up_to} (told by {found.step}), all else as it is."
+
+
+def _between(supply: SupplyResult, found: OpenResult) -> list[Block]:
+    capacity = supply.sizing.capacity if supply.sizing is not None else None
+    compared = "" if capacity is None else f", against a capacity of {capacity:,.0f} A"
+    number = len(found.inputs)
+    what = "One input is known only between bounds" if number == 1 else f"{number} inputs are known only between bounds"
+    if found.amperes.low is None:
+        return [Paragraph(f"{what}; what that is worth cannot be said until all that is missing is known.")]
+    amperes, va = _bounds(found.amperes, "A"), _bounds(found.va, "VA", 0)
+    text = f"{what}. The supply must carry {amperes} ({va}){compared}. {FOR_ALL.get(supply.verdict, '')}"
+    blocks: list[Block] = [Paragraph(text.rstrip())]
+    if not (found.amperes.attained and found.va.attained and found.decided):
+        blocks.append(Paragraph("These bounds hold, but may be wider than they need be: the limit of time was reached."))
+    if found.typical is not None:
+        blocks.append(Paragraph(_typical(found.typical)))
+    blocks.append(_inputs(found))
+    if found.read_first:
+        blocks.append(Paragraph(f"Nameplate to read first: {found.read_first}."))
+    decides = [_settles(each) for each in found.inputs if each.settles]
+    decides += [_together(each) for each in found.together if len(each.items) > 1]
+    decides += [_flip(each) for each in found.flips]
+    if decides:
+        blocks += [Paragraph("What decides the verdict:"), Listing(decides)]
+    if found.refusals:
+        blocks += [Paragraph("For a part of what they may be it cannot be calculated:"), Listing(found.refusals)]
+    at = "; ".join(f"{item} {value}" for item, value in found.sheet_at.items())
+    blocks.append(Paragraph(f"All that follows, settings too, is calculated with the values at which the load is largest: {at}."))
+    return blocks
+
+
+def _bounds(found: Bounds, unit: str, decimals: int = 2) -> str:
+    """Bounds in print: one figure where they are one."""
+    if found.low is None or found.high is None:
+        return "cannot be calculated"
+    low, high = (f"{each:,.{decimals}f} {unit}" for each in (found.low, found.high))
+    return low if low == high else f"{low} to {high}"
+
+
+def _typical(found: Typical) -> str:
+    shown = f"{_bounds(found.amperes, 'A')}, {found.verdict}"
+    if not found.others:
+        return f"With typical figures: {shown}."
+    return f"With typical figures where one is known, and {', '.join(found.others)} anywhere between bounds: {shown}."
+
+
+def _inputs(found: OpenResult) -> Table:
+    rows = []
+    for each in found.inputs:
+        ends = [f"{_bounds(end.amperes, 'A')}, {end.verdict}" for end in (each.at_low, each.at_high)]
+        rows.append([each.item, f"{each.low} to {each.high}", *ends, f"{each.moves:,.2f} A", each.fits_up_to or "-"])
+    head = ["Not known", "Between", "Load at its low end", "Load at its high end", "Moves", "Fits up to"]
+    caption = "What each is worth, the others anywhere between their bounds; it moves the largest load"
+    return Table(caption, head, rows, ["left", "left", "left", "left", "right", "right"])
+
+
+def _settles(found: OpenInput) -> str:
+    ends = [f"at {value} {_bounds(end.amperes, 'A')}, {end.verdict}" for value, end in _ends(found)]
+    upto = f"; it fits up to {found.fits_up_to}, whatever the others are" if found.fits_up_to else ""
+    return f"{found.item}: {'; '.join(ends)}{upto}"
+
+
+def _together(found: Together) -> str:
+    end = "high" if found.high else "low"
+    names = f"{', '.join(found.items[:-1])} and {found.items[-1]}"
+    return f"{names} at their {end} ends: {_bounds(found.at_end.amperes, 'A')}, {found.at_end.verdict}"
+
+
+def _ends(found: OpenInput) -> list[tuple[str, AtEnd]]:
+    return [(found.low, found.at_low), (found.high, found.at_high)]
+
+
+def _flip(found: Flip) -> str:
+    option = found.option.replace("_", " ")
+    return f"the reading of {found.cite}: {found.question} If {option}: {_bounds(found.amperes, 'A')}, {found.verdict}"

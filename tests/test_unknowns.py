@@ -1,0 +1,289 @@
+"""What an assessment says of ratings that were not read: the verdict for all that they may be, and what decides it.
+
+The house: 1500 ft2, a water heater of 4500 W, an air conditioner of x watts, 100 A at 240 V. By the optional calculation it
+carries 10,000 + 40 % of 3500 + x, by the standard one 3000 + 35 % of 6000 + 4500 + x and a quarter of x: less up to 7200 W.
+A fraction under half an ampere is dropped, so it fits below 100.5 A, which is x = 12,720 W.
+"""
+
+from __future__ import annotations
+
+import json
+import random
+from typing import Any
+
+import pytest
+from assessments import DEMO, Tree, assessed, house, load, supply
+from commands import Run
+from examples import rules_of
+from random_homes import random_home, written
+from ranged_homes import with_bounds
+
+from dwellcalc.decide.assess import assess
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, SupplyResult
+from dwellcalc.decide.openness import OpenResult
+from dwellcalc.facts import Between
+from dwellcalc.home import home_from_text
+from dwellcalc.report.sheet_pages import sheet_pages
+from dwellcalc.report.tables import as_text
+from dwellcalc.review.recompute import recompute_document
+
+VOLTS = 240
+SMALL = {"rating": "100 A", "conductors": {"size": "4 AWG", "material": "copper"}}
+
+
+def cooled(cooling: str, *more: Tree, **service: Any) -> Tree:
+    loads = [load("water heater", "water heater", "4500 W"), load("cooling", "air conditioner", cooling), *more]
+    return house(loads, **{**SMALL, **service})
+
+
+def optional(x: float) -> float:
+    return 10000 + 0.4 * 3500 + x
+
+
+def standard(x: float) -> float:
+    return 3000 + 0.35 * 6000 + 4500 + 1.25 * x
+
+
+def between(found: SupplyResult) -> OpenResult:
+    assert found.between is not None
+    return found.between
+
+
+def text_of(tree: Tree) -> str:
+    return " ".join(as_text(sheet_pages(assessed(tree), full=False), 200).split())
+
+
+def test_the_least_method_differs_from_value_to_value() -> None:
+    found = between(supply(cooled("5 kW to 20 kW")))
+    assert standard(5000) < optional(5000) and optional(20000) < standard(20000)
+    assert (found.va.low, found.va.high) == (pytest.approx(standard(5000)), pytest.approx(optional(20000)))
+    assert (found.amperes.low, found.amperes.high) == (
+        pytest.approx(standard(5000) / VOLTS),
+        pytest.approx(optional(20000) / VOLTS),
+    )
+    assert found.amperes.attained and found.va.attained and found.decided
+
+
+@pytest.mark.parametrize(
+    ("rating", "verdict"),
+    [("5 kW to 12.719 kW", FITS), ("5 kW to 12.72 kW", OPEN), ("12.719 kW to 13 kW", OPEN), ("12.72 kW to 13 kW", DOES_NOT_FIT)],
+)
+def test_the_verdict_is_for_all_that_may_be(rating: str, verdict: str) -> None:
+    found = supply(cooled(rating))
+    assert (found.verdict, between(found).verdict) == (verdict, verdict)
+
+
+def test_the_one_that_decides_is_told_with_its_largest_value_that_fits() -> None:
+    found = between(supply(cooled("5 kW to 20 kW")))
+    (one,) = found.inputs
+    assert (one.item, one.what, one.low, one.high) == ("cooling", "rating", "5,000 W", "20,000 W")
+    assert (one.settles, one.at_low.verdict, one.at_high.verdict) == (True, FITS, DOES_NOT_FIT)
+    assert one.fits_up_to == "12,710 W"  # by steps of 10 W
+    assert one.moves == pytest.approx((optional(20000) - standard(5000)) / VOLTS)
+    assert found.read_first == "cooling"
+
+
+def test_each_is_told_with_the_others_anywhere_between_their_bounds() -> None:
+    """A heater of 4 to 5 kW more in the pool: 40 % of it."""
+    heater = load("second heater", "water heater", "4 kW to 5 kW")
+    found = between(supply(cooled("8 kW to 13 kW", heater)))
+    by_item = {each.item: each for each in found.inputs}
+    assert [each.item for each in found.inputs] == ["cooling", "second heater"]
+    low, high = by_item["cooling"].at_low, by_item["second heater"].at_high
+    assert (low.amperes.low, low.amperes.high) == (
+        pytest.approx((optional(8000) + 0.4 * 4000) / VOLTS),
+        pytest.approx((optional(8000) + 0.4 * 5000) / VOLTS),
+    )
+    assert (high.amperes.low, high.amperes.high) == (
+        pytest.approx((optional(8000) + 0.4 * 5000) / VOLTS),
+        pytest.approx((optional(13000) + 0.4 * 5000) / VOLTS),
+    )
+    assert by_item["second heater"].moves == pytest.approx(0.4 * 1000 / VOLTS)
+    assert by_item["cooling"].fits_up_to == "10,710 W"  # 12,720 less 40 % of 5000, below
+
+
+def test_what_settles_it_only_together_is_told_together() -> None:
+    """8 kW of cooling leave 4720 VA, which is 11,800 W of three more heaters of 2 to 6 kW: two of them settle it."""
+    heaters = [load(name, "water heater", "2 kW to 6 kW") for name in ("first", "second", "third")]
+    tree = cooled("8 kW", *heaters)
+    found = between(supply(tree))
+    assert found.verdict == OPEN and not any(each.settles for each in found.inputs)
+    told = [(each.items, each.high, each.at_end.verdict) for each in found.together]
+    assert told == [(["first", "second"], False, FITS), (["first", "second"], True, DOES_NOT_FIT)]
+    assert "first and second at their low ends: " in text_of(tree)
+
+
+def test_the_sheet_is_calculated_with_the_values_of_the_largest_load() -> None:
+    found = supply(cooled("5 kW to 20 kW"))
+    assert found.sizing is not None and found.sizing.amperes == between(found).amperes.high
+    assert between(found).sheet_at == {"cooling": "20,000 W"}
+    text = text_of(cooled("5 kW to 20 kW"))
+    assert "One input is known only between bounds. The supply must carry 66.04 A to 130.83 A (15,850 VA to 31,400 VA)" in text
+    assert "calculated with the values at which the load is largest: cooling 20,000 W." in text
+    assert text.index("One input is known") < text.index("Calculated load")
+
+
+def test_a_home_without_bounds_says_nothing_of_them() -> None:
+    found = supply(cooled("8 kW"))
+    assert (found.between, found.up_to, found.holds_from) == (None, None, None)
+    assert "known only between bounds" not in text_of(cooled("8 kW"))
+
+
+def test_an_area_may_lie_between_bounds() -> None:
+    """300 ft2 more are 40 % of 900 VA by the optional calculation."""
+    tree = cooled("9 kW")
+    tree["dwelling units"][0]["areas"][0]["area"] = "1500 ft2 to 1800 ft2"
+    found = between(supply(tree))
+    assert (found.va.low, found.va.high) == (pytest.approx(optional(9000)), pytest.approx(optional(9000) + 0.4 * 900))
+    assert (found.inputs[0].item, found.inputs[0].what, found.inputs[0].high) == ("rooms", "area", "1,800 ft2")
+
+
+# What is not known at all
+
+
+def test_up_to_what_the_one_rating_that_is_missing_fits() -> None:
+    found = supply(cooled("unknown"))
+    assert (found.verdict, found.between) == (OPEN, None)
+    assert found.up_to is not None
+    assert (found.up_to.item, found.up_to.fits_up_to, found.up_to.step) == ("cooling", "12,710 VA", "10 VA")
+    assert "It fits at any rating up to 12,710 VA (told by 10 VA), all else as it is." in text_of(cooled("unknown"))
+
+
+def test_up_to_what_it_fits_whatever_another_is_between_its_bounds() -> None:
+    found = supply(cooled("unknown", load("second heater", "water heater", "4 kW to 5 kW")))
+    assert found.up_to is not None and found.up_to.fits_up_to == "10,710 VA"
+
+
+def test_bounds_beside_a_rating_that_is_missing_are_worth_nothing_yet() -> None:
+    text = text_of(cooled("unknown", load("second heater", "water heater", "4 kW to 5 kW")))
+    assert "One input is known only between bounds; what that is worth cannot be said until all that is missing is known." in text
+    assert "It fits at any rating up to 10,710 VA" in text
+
+
+def test_of_several_ratings_that_are_missing_nothing_is_told() -> None:
+    assert supply(cooled("unknown", load("range", "range", "unknown"))).up_to is None
+
+
+def test_what_fits_at_no_rating_is_told() -> None:
+    more = load("furnace", "electric furnace", "40 kW")
+    found = supply(cooled("unknown", more))
+    assert found.up_to is not None and found.up_to.fits_up_to == ""
+
+
+def test_the_rating_of_the_service_from_which_the_load_holds() -> None:
+    """14 kW: 105.83 A, so 110 A; 5 to 20 kW: 100 A, the smallest of a house, to 150 A for 130.83 A."""
+    one = supply(cooled("14 kW", rating="unknown"))
+    assert one.holds_from is not None and (one.verdict, one.holds_from.low, one.holds_from.high) == (OPEN, 110, 110)
+    assert "The load holds from 110 A." in text_of(cooled("14 kW", rating="unknown"))
+    two = supply(cooled("5 kW to 20 kW", rating="unknown"))
+    assert two.holds_from is not None and (two.verdict, two.holds_from.low, two.holds_from.high) == (OPEN, 100, 150)
+
+
+def test_a_new_service_without_a_rating_has_nothing_to_compare() -> None:
+    tree = cooled("5 kW to 20 kW", rating="unknown", state="to be installed", conductors="not seen")
+    found = supply(tree)
+    assert (found.verdict, found.holds_from) == (NOTHING, None)
+    assert (between(found).minimum_rating.low, between(found).minimum_rating.high) == (100, 150)
+
+
+# Typical ratings
+
+
+def test_the_typical_ratings_typed_a_second_time() -> None:
+    """From the survey of nameplates: low, typical, high [VA]."""
+    survey = """
+        built_in_microwave_oven 750 1500 1700; blower 350 600 750; clothes_dryer 4500 5400 5600; dishwasher 700 1200 2400
+        garage_door_opener 500 875 1176; range 8800 12000 16500; storage_water_heater 3500 4500 5500
+        wall_oven 4000 5000 8000; waste_disposer 450 900 1176"""
+    typed = {
+        kind: tuple(map(float, figures))
+        for kind, *figures in (row.split() for row in survey.replace("\n", ";").split(";") if row.strip())
+    }
+    for edition in ("nec/2020", "nec/2023"):
+        defaults = rules_of(edition).defaults
+        assert {kind: (each.low, each.typical, each.high) for kind, each in defaults.items()} == typed
+        assert {each.basis for each in defaults.values()} == {"volt_amperes"}
+
+
+def test_what_is_typical_lies_between_bounds_with_a_figure() -> None:
+    """A range of 12,000 VA between 8,800 and 16,500: 40 % of it in the pool."""
+    found = between(supply(cooled("9 kW", load("range", "range", "typical"))))
+    assert (found.va.low, found.va.high) == (pytest.approx(optional(9000) + 3520), pytest.approx(optional(9000) + 6600))
+    assert found.typical is not None and found.typical.others == []
+    assert found.typical.amperes.low == found.typical.amperes.high == pytest.approx((optional(9000) + 4800) / VOLTS)
+    assert "typical: 12,000 VA (8,800 VA to 16,500 VA), one source" in text_of(cooled("9 kW", load("range", "range", "typical")))
+
+
+def test_typical_figures_stand_beside_bounds_of_the_others() -> None:
+    found = between(supply(cooled("9 kW to 10 kW", load("range", "range", "typical"))))
+    assert found.typical is not None and found.typical.others == ["cooling"]
+    assert (found.typical.amperes.low, found.typical.amperes.high) == (
+        pytest.approx((optional(9000) + 4800) / VOLTS),
+        pytest.approx((optional(10000) + 4800) / VOLTS),
+    )
+
+
+# Interpretations in the same list
+
+
+def test_an_interpretation_that_flips_the_verdict_stands_with_what_decides() -> None:
+    """A charger of 7680 VA: 40 % in the pool, all of it apart: 4608 VA more."""
+    tree = cooled("5 kW to 9 kW", load("charger", "EVSE", "setting 32 A"))
+    found = between(supply(tree))
+    assert found.verdict == FITS
+    flips = {(each.address.partition(".")[2], each.option): each for each in found.flips}
+    apart = flips["charging_in_optional", "apart"]
+    assert apart.verdict == OPEN
+    assert apart.amperes.high == pytest.approx((optional(9000) + 7680) / VOLTS)
+    text = text_of(tree)
+    assert "What decides the verdict: - the reading of" in text
+    assert "The verdict turns on an interpretation" not in text
+
+
+# Random home files
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_a_random_home_file_with_bounds_is_read_and_assessed(seed: int) -> None:
+    """The sheet is that of the largest load, it can be computed again, and the facts hold the bounds as written."""
+    chance = random.Random(seed)
+    rules = rules_of(chance.choice(["nec/2020", "nec/2023"]))
+    node = random_home(rules.glossary, chance, hiding=0.0)
+    spreads = with_bounds(node, chance)
+    home = home_from_text(written(node), "random.yaml", rules.glossary)
+    loads = home.facts.collections["loads"]
+    for name, spread in spreads.items():
+        columns = [column[loads.names.index(name)] for column in loads.fields.values()]
+        (value,) = [each for each in columns if isinstance(each, Between)]
+        assert (value.low, value.high) == (pytest.approx(spread.low.amount), pytest.approx(spread.high.amount))
+    digest = home.facts.digest()
+    found = assess(home, rules, date="2026-01-01")
+    assert home.facts.digest() == digest
+    assert recompute_document(json.loads(json.dumps(found.json())), tolerance=1e-9) == []
+    for supply_found, of in zip(found.supplies, home.supplies, strict=True):
+        names = {*spreads} & {*of.facts.collections["loads"].names}
+        assert {each.item for each in supply_found.between.inputs} == names if supply_found.between else not names
+        if supply_found.between is not None and supply_found.sizing is not None:
+            assert supply_found.sizing.amperes == pytest.approx(supply_found.between.amperes.high)
+    as_text(sheet_pages(found, full=True), 100)
+
+
+# The whole command
+
+
+def test_an_open_demo_exits_with_3(run: Run) -> None:
+    code, out, _ = run("assess", str(DEMO / "house_half_read.yaml"))
+    assert code == 3
+    assert "Nameplate to read first: range." in out
+    assert "range and air conditioner at their low ends: " in " ".join(out.split())
+
+
+def test_settings_are_chosen_with_the_largest_load() -> None:
+    """With 8 kW and 48 A it is 24,008 VA, 100.03 A, of which the fraction is dropped."""
+    tree = cooled("6 kW to 8 kW")
+    tree["planned"] = [{"name": "charger", "kind": "EVSE", "settings": ["16 A", "48 A"]}]
+    found = assessed(tree)
+    at_largest = (optional(8000) + 0.4 * 48 * VOLTS) / VOLTS
+    assert found.supplies[0].between is not None
+    assert found.supplies[0].between.amperes.high == pytest.approx(at_largest)
+    assert found.decision.settings[0].counted == 48
