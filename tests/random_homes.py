@@ -268,6 +268,10 @@ class _Maker:
         if self.often(0.3):
             made["settings"] = [f"{setting} A" for setting in self.chance.sample((16, 24, 32, 40, 48), 3)]
             del made["rating"]
+            if self.aside.random() < 0.3:
+                made["settings"] = self.aside.choice(("6 A to 14 A", "10 to 12 A"))
+        if self.aside.random() < 0.3:
+            made["priority"] = self.aside.randint(1, 4)
         there = [load["name"] for load in loads_of(home) if "in" not in load]
         if there and self.often(0.4):
             made["replaces"] = self.chance.sample(there, 1) if self.often(0.5) else self.chance.choice(there)

@@ -119,7 +119,7 @@ def test_the_verdict_turns_at_the_capacity(over: float, verdict: str) -> None:
     assert answer(found) == (pytest.approx(100 + over, abs=1e-6), verdict)
     assert found.sizing is not None
     assert found.sizing.capacity == 100
-    assert found.sizing.margin == pytest.approx(0 if verdict == FITS else -over, abs=1e-6)
+    assert found.sizing.margin == pytest.approx(-over, abs=1e-6)
     assert found.sizing.fits is (verdict == FITS)
 
 
@@ -187,9 +187,9 @@ def test_a_feeder_of_a_part_of_a_dwelling_carries_more_of_its_continuous_load() 
 
 def test_a_bus_below_the_main_is_told() -> None:
     tree = all_electric()
-    assert not any("bus of the panelboard" in each for each in supply(tree).remarks)
+    assert not any("bus of the panelboard" in each for each in supply(tree).shortcomings)
     tree["service"]["bus"] = "100 A"
-    assert any("bus of the panelboard" in each for each in supply(tree).remarks)
+    assert any("bus of the panelboard" in each for each in supply(tree).shortcomings)
 
 
 def test_the_field_page_tells_each_supply_once_and_each_load_once() -> None:
@@ -199,8 +199,11 @@ def test_the_field_page_tells_each_supply_once_and_each_load_once() -> None:
         "Feeder shop - main overcurrent device: 100 A",
     ]
     of_charger = [each.partition(" - ")[2] for each in page if each.startswith("shop charger - ")]
-    assert [each.split()[:2] for each in of_charger] == [["its", "setting;"], ["circuit:", "device"]]
-    assert of_charger[1] == "circuit: device 20 A, conductors not smaller than 12 AWG copper at 60 C or 12 AWG copper at 75 C"
+    assert [each.split()[:2] for each in of_charger] == [["its", "setting;"], ["circuit:", "overcurrent"]]
+    assert (
+        of_charger[1]
+        == "circuit: overcurrent device 20 A, conductors not smaller than 12 AWG copper at 60 C or 12 AWG copper at 75 C"
+    )
 
 
 def test_a_part_or_three_lines_are_told_to_be_checked_line_by_line() -> None:
@@ -238,8 +241,11 @@ def test_remarks_follow_what_was_found() -> None:
     ]
     starts = {"Minimum", "Margin", "A setting", "The supply conductors do not"}
     for tree, wanted in cases:
-        remarks = [each for each in supply(tree).remarks if not each.startswith("Conductors are taken at 30 C")]
-        assert len(supply(tree).remarks) == len(remarks) + 1  # nothing is said of ambient temperature or number together
+        found = supply(tree)
+        remarks = [*found.shortcomings, *(each for each in found.remarks if not each.startswith("Conductors are taken at 30 C"))]
+        assert (
+            len(found.remarks) + len(found.shortcomings) == len(remarks) + 1
+        )  # nothing is said of ambient temperature or number together
         assert {start for start in starts if any(each.startswith(start) for each in remarks)} == wanted
         assert len(remarks) == len(wanted)
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import copy
 import random
+import re
 from collections.abc import Iterator
 from itertools import combinations, permutations, product
 from typing import Any
@@ -133,6 +134,17 @@ def check_settings(tree: Tree, found: Assessment) -> bool:
             assert len(row.limited_by) == [verdict for _, verdict in wanted].count(DOES_NOT_FIT)
         fit = [row.setting for row in each.settings if row.verdict == FITS]
         assert each.largest_that_fits == max(fit, default=None)
+        alone = with_only(with_settings(tree, dict(zip(names, counted, strict=True))), (each.load,))
+        fit_alone = (
+            [
+                setting
+                for setting in settings_in(loads[at])
+                if together([verdict for _, verdict in answers(with_settings(alone, {each.load: setting}))]) == FITS
+            ]
+            if not fit and len(tree["planned"]) > 1
+            else []
+        )
+        assert each.largest_alone == max(fit_alone, default=None)
     assert [(each.sizing.amperes, each.verdict) for each in found.supplies if each.sizing] == told[counted]
     return bool(fitting) and len(fitting) < len(told)
 
@@ -189,6 +201,9 @@ def fits_with(tree: Tree, installed: tuple[str, ...]) -> bool:
 def check_order(tree: Tree, found: Assessment) -> str:
     """Every set of planned loads tried outright; what was found, in a word."""
     tree = as_counted(tree, found)
+    smallest = bool(found.decision.settings) and all(each.largest_that_fits is None for each in found.decision.settings)
+    if smallest:  # no setting fits with all that is planned: the order is told with the smallest ones
+        tree = with_settings(tree, {each.load: each.settings[0].setting for each in found.decision.settings})
     names = [each["name"] for each in sorted(tree["planned"], key=lambda each: int(each.get("priority", "99")))]
     sets = [chosen for count in range(1, len(names) + 1) for chosen in combinations(names, count)]
     fits = {frozenset(chosen): fits_with(tree, chosen) for chosen in sets}
@@ -197,6 +212,7 @@ def check_order(tree: Tree, found: Assessment) -> str:
         assert len(set(fits.values())) < 2 or len(names) < 2
         return "none"
     assert len(set(fits.values())) == 2
+    assert order.at_smallest == smallest
     assert [step.load for step in order.steps] == names
     for count, step in enumerate(order.steps, 1):
         wanted = answers(with_only(tree, tuple(names[:count])))
@@ -236,28 +252,27 @@ def test_a_load_that_only_fits_after_another_is_gone() -> None:
 # --- alternatives
 
 
+RATED = {"set to": "setting {} A", "held to": "control setting {} A"}
+PIECE = re.compile(r"(.+?) (set to|held to|of not over) ([\d,.]+) (A|W|VA)(?: and |\Z)")
+
+
 def trees_of(tree: Tree, found: AlternativeResult) -> Iterator[tuple[Tree, Tree | None]]:
     """The home file in which an alternative is carried out, and that in which it is carried out by a step less."""
-    for name in [each["name"] for each in every_load(tree)]:
-        value = found.what.removeprefix(f"{name} ")
+    if found.what.startswith("without "):
+        yield without_load(tree, found.what.removeprefix("without ")), None
+    pieces = [] if found.title.startswith("The metered") else PIECE.findall(found.what)
+    changed = {name: piece[1:] for piece in pieces for name in piece[0].split(" and ")}
+    if pieces:
         made, more = copy.deepcopy(tree), copy.deepcopy(tree)
-        entry, other = load_named(made, name), load_named(more, name)
-        for word, form, step in (("set to ", "setting {}", 1.0), ("held to ", "control setting {}", 1.0)):
-            if value.startswith(word):
-                amount = float(value.removeprefix(word).removesuffix(" A"))
-                for each, amperes in ((entry, amount), (other, amount + step)):
-                    each.pop("settings", None)
-                    each["rating"] = form.format(f"{amperes:g} A")
-                yield made, more
-        if value.startswith("of not over "):
-            amount, unit = value.removeprefix("of not over ").replace(",", "").split()
-            step = {"W": 100, "VA": 100, "A": 1}[unit]
-            at = entry["rating"].partition(" at ")[2]
-            for each, much in ((entry, float(amount)), (other, float(amount) + step)):
-                each["rating"] = f"{much:g} {unit}" + (f" at {at}" if at else "")
-            yield made, more
-        if found.what == f"without {name}":
-            yield without_load(tree, name), None
+        for each, steps in ((made, 0), (more, 1)):
+            for name, (word, amount, unit) in changed.items():
+                entry, much = load_named(each, name), float(amount.replace(",", "")) + steps * {"W": 100, "VA": 100, "A": 1}[unit]
+                listed = isinstance(entry.pop("settings", None), list)
+                at = str(entry.get("rating", "")).partition(" at ")[2]
+                entry["rating"] = (
+                    RATED[word].format(f"{much:g}") if word in RATED else f"{much:g} {unit}" + (f" at {at}" if at else "")
+                )
+        yield made, None if listed or len(changed) > 1 else more
 
 
 def without_load(tree: Tree, name: str) -> Tree:

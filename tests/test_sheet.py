@@ -271,15 +271,23 @@ def test_the_answer_is_what_the_lines_give(name: str) -> None:
         assert float(unrounded.replace(",", "")) == pytest.approx(carried, abs=0.005 + 1e-9)
         label = "Minimum rating of a new service" if found.kind == "service" else "Minimum rating if new"
         minimum = [row for row in rows.values() if row.title.startswith("Minimum rating of a new service")][0]
-        assert told[label].split(" (")[0] == minimum.result
+        new = found.new_supply
+        assert new is not None
+        by = "" if new.by == found.basis.title else f" by the {new.by[0].lower()}{new.by[1:]}"
+        assert told[label].split(" (")[0] == f"{new.minimum_rating:g} A{by}"
+        assert by or minimum.result == f"{new.minimum_rating:g} A"
         assert number(told["Load of the neutral"]) == only(rows, "Neutral load").value
         assert number(told["Capacity of the supply"]) == only(rows, "Capacity of the supply, the weakest element").value
-        assert number(told["Margin"]) == pytest.approx(only(rows, "Capacity less the load compared").value, abs=0.005 + 1e-9)
+        assert number(told["Margin"]) == pytest.approx(
+            only(rows, "Capacity less the amperes that the supply must carry").value, abs=0.005 + 1e-9
+        )
         fits = only(rows, "The calculated load is not over the capacity").result
         if found.between is not None:  # the sheet is that of the largest load, the verdict that of all
             assert found.sizing is not None and found.sizing.amperes == found.between.amperes.high
             continue
-        assert text.lstrip().startswith({"yes": "Fits", "no": "Does not fit"}[fits])
+        words = "The load fits, but not all is as it must be" if found.shortcomings else "Fits"
+        assert text.lstrip().startswith({"yes": words, "no": "Does not fit"}[fits])
+        assert text.count("But: ") == len(found.shortcomings)
         assert found.verdict == {"yes": "fits", "no": "does not fit"}[fits]
 
 
@@ -290,8 +298,8 @@ def test_the_answer_names_all_that_it_turns_on(name: str) -> None:
         turns = sum(each.flips for each in found.interpretations)
         assert head.count("The verdict turns on an interpretation") == (turns if found.between is None else 0)
         assert head.count("The verdict turns on a fact") == sum(bool(each.flips) for each in found.facts_not_verified)
-        assert head.count("Condition, not shown yet: ") == len(found.conditions)
-        assert all(f"Condition, not shown yet: {each}." in head for each in found.conditions)
+        assert head.count("Condition, not proved yet: ") == len(found.conditions)
+        assert all(f"Condition, not proved yet: {each}." in head for each in found.conditions)
         assert ("Fits, on condition, " in head) == bool(found.conditions)
         told = figures(text).get("Without what is planned")
         before = found.before

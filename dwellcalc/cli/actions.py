@@ -54,11 +54,12 @@ def assess_home(name: str, *, edition: str, method: str, rules: Path | None, for
         print(json.dumps(found.json(), indent=1, ensure_ascii=False))
     else:
         _print(sheet_pages(found, full=full), form)
-    return exit_code([supply.verdict for supply in found.supplies])
+    short = [DOES_NOT_FIT for supply in found.supplies if supply.shortcomings]
+    return exit_code([*(supply.verdict for supply in found.supplies), *short])
 
 
 def exit_code(verdicts: list[str]) -> int:
-    """0 where every supply fits or has nothing to compare, 1 where one does not, 3 where one cannot be decided."""
+    """0 where every supply fits or has nothing to compare, 1 where one or something else does not, 3 where one is open."""
     if DOES_NOT_FIT in verdicts:
         return 1
     return 3 if OPEN in verdicts else 0

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import combinations
 from math import ceil, floor
 from typing import Any
 
@@ -14,6 +15,7 @@ from dwellcalc.decide.alternative_plans import AlternativePlan
 from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
+from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import REPLACED, planned_loads, without
 from dwellcalc.decide.settings import SETTING
 from dwellcalc.decide.supply import SupplyAssessor
@@ -73,22 +75,17 @@ class _Finder:
     # a field of a load lowered
 
     def lower(self, plan: AlternativePlan) -> list[AlternativeResult]:
-        """Each load lowered by itself until all fits; where none does that, all of them together; else what they bring."""
+        """Each load lowered by itself until all fits; where none does that, several together; else what they bring at most."""
         places = {position: name for position in self.members(plan) if (name := self.lowered(plan, position))}
-        places = {position: name for position, name in places.items() if self.values(plan, position, name)}
-        alone = [
-            (position, value) for position in places if (value := self.highest(plan, {position: places[position]})) is not None
-        ]
-        if alone:
-            return [self.lowered_result(plan, {position: places[position]}, value) for position, value in alone]
-        if len(places) > 1:
-            value = self.highest(plan, places)
-            if value is not None:
-                return [self.lowered_result(plan, places, value)]
-        if not places:
-            return []
-        least = min(value for position, name in places.items() for value in self.values(plan, position, name))
-        return [self.lowered_result(plan, places, least)] if self.brings(self.changes(plan, places, least)) else []
+        values = {position: each for position, name in places.items() if (each := self.values(plan, position, name))}
+        for count in range(1, len(values) + 1):
+            sets = combinations(values, count) if count == 1 or plan.way == "set" else [tuple(values)]
+            found = [levels for chosen in sets if (levels := self.highest(plan, places, {at: values[at] for at in chosen}))]
+            if found:
+                return [self.lowered_result(plan, places, levels) for levels in found]
+        least = {position: min(each) for position, each in values.items()}
+        enough = bool(least) and self.brings(self.changes(plan, places, least)) > 0
+        return [self.lowered_result(plan, places, least)] if enough else []
 
     def lowered(self, plan: AlternativePlan, position: int) -> str:
         """The field of a load that is lowered, or an empty string where it has none."""
@@ -112,29 +109,29 @@ class _Finder:
         count, least = ceil(now / step) - 1, ceil(lowest / step)
         return [each * step for each in range(count, least - 1, -1)]
 
-    def changes(self, plan: AlternativePlan, places: dict[int, str], value: float) -> Changes:
+    def changes(self, plan: AlternativePlan, places: dict[int, str], levels: dict[int, float]) -> Changes:
         changes: dict[tuple[str, str], Any] = {}
-        for position, name in places.items():
-            changes[self.names[position], name] = value
+        for position, value in levels.items():
+            changes[self.names[position], places[position]] = value
             changes |= {(self.names[position], other): said for other, said in plan.set_to.items()}
         return changes
 
-    def highest(self, plan: AlternativePlan, places: dict[int, str]) -> float | None:
-        """The highest value with which everything fits."""
-        tried: set[float] = set()
-        for position, name in places.items():
-            tried.update(self.values(plan, position, name))
-        for value in sorted(tried, reverse=True):
-            if self.trials.verdict(self.changes(plan, places, value)) == FITS:
-                return value
-        return None
+    def highest(self, plan: AlternativePlan, places: dict[int, str], values: dict[int, list[float]]) -> dict[int, float]:
+        """The highest level with which everything fits: each load at the largest of its values that is not over it."""
+        for level in sorted({value for each in values.values() for value in each}, reverse=True):
+            levels = {at: max((value for value in each if value <= level), default=min(each)) for at, each in values.items()}
+            if self.trials.verdict(self.changes(plan, places, levels)) == FITS:
+                return levels
+        return {}
 
-    def lowered_result(self, plan: AlternativePlan, places: dict[int, str], value: float) -> AlternativeResult:
-        name = next(iter(places.values()))
+    def lowered_result(self, plan: AlternativePlan, places: dict[int, str], levels: dict[int, float]) -> AlternativeResult:
         glossary = self.home.facts.glossary
-        shown = printed.value(value, glossary.collections[LOADS].fields[name].kind, glossary)
-        loads = " and ".join(self.names[position] for position in places)
-        return self.result(plan, plan.what.format(load=loads, value=shown), self.changes(plan, places, value))
+        fields = glossary.collections[LOADS].fields
+        by_value: dict[str, list[str]] = {}
+        for position, value in levels.items():
+            by_value.setdefault(printed.value(value, fields[places[position]].kind, glossary), []).append(self.names[position])
+        what = " and ".join(plan.what.format(load=" and ".join(loads), value=shown) for shown, loads in by_value.items())
+        return self.result(plan, what, self.changes(plan, places, levels))
 
     # a load left out
 
@@ -171,6 +168,8 @@ class _Finder:
             if tried.may == NO:
                 return []
             if carried.verdict == FITS:
+                if len([each for each in self.usual if each.verdict == DOES_NOT_FIT]) > 1:
+                    return []  # a record of one supply says nothing of another that does not fit either
                 unit = self.assessor.rules.methods[plan.methods[0]].source.given[plan.given].unit
                 found = self.carried_result(plan, plan.what.format(load="", value=f"{value} {unit}"), carried)
                 return [replace(found, brings=None)]  # a record says nothing of the calculated load
@@ -182,34 +181,21 @@ class _Finder:
         """For each supply that does not fit, the rating of a new one, and what else must be larger."""
         found = []
         for assessor, usual in zip(self.trials.assessors, self.usual, strict=True):
-            if usual.verdict != DOES_NOT_FIT:
+            new = as_new(assessor, plan.methods) if usual.verdict == DOES_NOT_FIT else None
+            if new is None or new.minimum_rating is None:
                 continue
-            tried = [
-                (carried.minimum_rating, at, one, carried)
-                for at, (one, carried) in enumerate(self.trials.by_methods(assessor, {}))
-                if one.name in plan.methods and one.may != NO and carried.minimum_rating is not None
-            ]
-            if tried:
-                rating, _, one, carried = min(tried, key=lambda each: each[:2])
-                what = plan.what.format(load=assessor.supply.title, value=f"{rating:,.0f} A")
-                larger = self.too_small(plan, assessor, assessor.sized(one, assessor.choices))
-                found.append(
-                    AlternativeResult(
-                        plan.title,
-                        what,
-                        FITS,
-                        assessor.supply.title,
-                        carried.amperes,
-                        None,
-                        carried.by,
-                        plan.needs,
-                        plan.cite,
-                        larger,
-                    )
+            what = plan.what.format(load=assessor.supply.title, value=f"{new.minimum_rating:,.0f} A")
+            larger = self.too_small(plan, assessor, new.minimum_rating)
+            found.append(
+                AlternativeResult(
+                    plan.title, what, FITS, assessor.supply.title, new.amperes, None, new.by, plan.needs, plan.cite, larger
                 )
+            )
         return found
 
-    def too_small(self, plan: AlternativePlan, assessor: SupplyAssessor, sized: Evaluation) -> list[str]:
+    def too_small(self, plan: AlternativePlan, assessor: SupplyAssessor, rating: float) -> list[str]:
+        """What is there and does not serve a rating."""
+        sized = assessor.sized_for_rating(rating)
         results = assessor.rules.methods[assessor.instructions.sizing.method].results
         return [text for name, text in plan.also.items() if sized.line(results[name]) is False]
 

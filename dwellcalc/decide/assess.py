@@ -12,8 +12,9 @@ from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.listing import circuits_to_find, fact_entries, field_page, load_entries
+from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import order_of_installation
-from dwellcalc.decide.settings import Chosen, Settable, choose, combinations, settable, settings_results
+from dwellcalc.decide.settings import Chosen, Settable, changes_of, choose, combinations, settable, settings_results
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials, changed
 from dwellcalc.decide.typical import with_typical
@@ -87,7 +88,9 @@ def _assessed(assessor: SupplyAssessor, elsewhere: set[str]) -> SupplyResult:
     evaluation = Evaluation(assessor.plan, assessor.facts, assessor.choices)
     found.circuits = circuit_results(evaluation, assessor.instructions, elsewhere)
     found.loads = load_entries(assessor.supply)
+    found.shortcomings = _shortcomings(assessor.instructions, found)
     found.remarks = _remarks(assessor.supply, assessor.instructions, found)
+    found.new_supply = as_new(assessor, assessor.instructions.sizes_new)
     found.facts_not_verified = not_verified(assessor, found)
     return found
 
@@ -95,10 +98,11 @@ def _assessed(assessor: SupplyAssessor, elsewhere: set[str]) -> SupplyResult:
 def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trials, supplies: list[SupplyResult]) -> Decision:
     instructions = trials.assessors[0].instructions
     weakest = {supply.id: supply.sizing.weakest for supply in supplies if supply.sizing is not None}
+    smallest = {} if settings.fitting else changes_of({each.load: each.settings[0] for each in loads})
     return Decision(
-        settings_results(loads, settings, trials, weakest),
+        settings_results(home, loads, settings, trials, weakest),
         combinations(loads, settings, trials),
-        order_of_installation(home, trials, instructions.combinations_at_most),
+        order_of_installation(home, Trials(trials.assessors, smallest), instructions.combinations_at_most, bool(smallest)),
         alternatives(home, trials),
     )
 
@@ -151,22 +155,32 @@ def _head(home: Home) -> dict[str, object]:
     return found
 
 
-def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) -> list[str]:
+def _shortcomings(instructions: Instructions, found: SupplyResult) -> list[str]:
+    """What is to be put right whatever the load is."""
+    sizing = found.sizing
+    suffice = (
+        {}
+        if sizing is None
+        else {
+            "conductors_short": sizing.conductors_suffice,
+            "bus_short": sizing.bus_suffices,
+            "many_disconnects": sizing.few_disconnects,
+        }
+    )
+    short = [instructions.remarks[name] for name, each in suffice.items() if each is False and name in instructions.remarks]
     if_not = {each.method: each.if_not for each in instructions.beside}
-    short = [
+    short += [
         if_not[beside.method][answer.result]
         for beside in found.beside
         for answer in beside.answers
         if answer.value is False and answer.result in if_not[beside.method]
     ]
+    return short
+
+
+def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) -> list[str]:
     wanted = []
     if found.sizing is not None:
-        if found.sizing.conductors_suffice is False:
-            wanted.append("conductors_short")
-        if found.sizing.bus_suffices is False:
-            wanted.append("bus_short")
-        if found.sizing.few_disconnects is False:
-            wanted.append("many_disconnects")
         wanted.append("minimum_rating")
         if found.sizing.margin is not None:
             wanted.append("margin")
@@ -179,4 +193,4 @@ def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) ->
     bases = supply.facts.collections["loads"].fields["basis"]
     if any(basis == SETTING for basis in bases if isinstance(basis, str)):
         wanted.append("setting")
-    return short + [instructions.remarks[name] for name in wanted if name in instructions.remarks]
+    return [instructions.remarks[name] for name in wanted if name in instructions.remarks]

@@ -17,6 +17,7 @@ class CircuitResult:
         largest: the largest device that is permitted; a dash where no section says one.
         in_short: those of the conductors that stand in the first lines.
         drops: voltage drops, where the length is known; with conductors and grounding conductors within the recommended one.
+        remarks: what is to be known of the circuit.
         missing: what the circuit needs and is not known, and what the tables do not hold.
     """
 
@@ -30,6 +31,7 @@ class CircuitResult:
     drops: dict[str, str]
     drop_conductors: dict[str, str]
     drop_grounding: dict[str, str]
+    remarks: list[str]
     missing: list[str]
 
 

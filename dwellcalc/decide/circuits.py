@@ -54,8 +54,21 @@ def circuit_of(evaluation: Evaluation, instructions: Instructions, position: int
         drop.get("drops", {}),
         drop.get("conductors", {}),
         drop.get("grounding", {}),
+        _remarks(evaluation, columns, position),
         sorted({each for value in missing for each in (*value.inputs, *value.refusals)}),
     )
+
+
+def _remarks(evaluation: Evaluation, columns: Columns, position: int) -> list[str]:
+    """The texts of the columns that are yes for a load."""
+    lines = evaluation.plan.rules.methods[columns.method].columns
+    found = []
+    for name, text in columns.lists["remarks"].items():
+        group = lines[name].each
+        members = [] if group is None else evaluation.decided(evaluation.plan.place(group)).items
+        if position in members and evaluation.line(lines[name], position) is True:
+            found.append(text)
+    return found
 
 
 def _sized(evaluation: Evaluation, columns: Columns | None) -> list[int]:

@@ -65,12 +65,14 @@ class SettingResult:
 class SettingsResult:
     """A load that can be set: its settings in rising order, the one counted [A], the largest that fits [A], if one does.
 
-    ``free`` says that every whole ampere of a range is a setting.
+    ``largest_alone`` [A] is the largest that fits without the other planned loads, where none fits with them; ``free`` says
+    that every whole ampere of a range is a setting.
     """
 
     load: str
     counted: float
     largest_that_fits: float | None
+    largest_alone: float | None
     free: bool
     settings: list[SettingResult]
 
@@ -101,11 +103,13 @@ class OrderResult:
         steps: the planned loads in the order of their priorities, one after the other.
         works: an order in which it fits at every step, where that order differs; empty where there is none.
         together: the largest sets of planned loads that fit, where not all of them do.
+        at_smallest: whether each load that can be set is at its smallest setting here, since no larger ones fit together.
     """
 
     steps: list[Step]
     works: list[str]
     together: list[list[str]]
+    at_smallest: bool
 
 
 @dataclass(slots=True)

@@ -104,6 +104,7 @@ class OptionResult:
     total: float | None
     amperes: float | None
     verdict: str
+    minimum_rating: float | None
 
 
 @dataclass(slots=True)
@@ -175,6 +176,17 @@ class BesideResult:
 
 
 @dataclass(slots=True)
+class NewSupplyResult:
+    """A new supply by the least of the methods that may size one: its load [A], ratings [A] and smallest conductors."""
+
+    amperes: float
+    by: str
+    minimum_rating: float | None
+    offered_rating: float | None
+    conductors: dict[str, str]
+
+
+@dataclass(slots=True)
 class SupplyResult:
     """One supply: its methods, the basis, sizing and the verdict."""
 
@@ -195,6 +207,8 @@ class SupplyResult:
     unknowns: list[str]
     refusals: list[str]
     circuits: CircuitsResult | None = None
+    new_supply: NewSupplyResult | None = None
+    shortcomings: list[str] = field(default_factory=list)
     beside: list[BesideResult] = field(default_factory=list)
     remarks: list[str] = field(default_factory=list)
     facts_not_verified: list[NotVerified] = field(default_factory=list)

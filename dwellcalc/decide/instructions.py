@@ -104,6 +104,7 @@ class Instructions:
     combinations_at_most: float
     alternatives: tuple[AlternativePlan, ...]
     unknown_ratings: RatingTrial
+    sizes_new: tuple[str, ...]
 
 
 def read_instructions(rules: RuleSet) -> Instructions:
@@ -155,6 +156,7 @@ class _Reader:
             self.number(node, "combinations_at_most"),
             self.alternatives(node),
             self.rating_trial(node),
+            plain["sizes_new"] or plain["methods"],
         )
 
     def sizing(self, node: Mapping) -> Sizing:

@@ -67,7 +67,9 @@ def circuits_to_find(supplies: Sequence[SupplyResult]) -> list[str]:
     for supply in supplies:
         for circuit in supply.circuits.circuits if supply.circuits is not None else ():
             sizes = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in circuit.in_short.items()]
-            found.append(f"{circuit.load} - circuit: device {circuit.breaker}, conductors not smaller than {' or '.join(sizes)}")
+            more = "".join(f"; {remark}" for remark in circuit.remarks)
+            least = f"conductors not smaller than {' or '.join(sizes)}"
+            found.append(f"{circuit.load} - circuit: overcurrent device {circuit.breaker}, {least}{more}")
     return found
 
 

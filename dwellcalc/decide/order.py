@@ -28,13 +28,14 @@ def without(home: Home, installed: Collection[str]) -> dict[Change, bool]:
     return changes | {(old, REPLACED): old in gone for _, old in home.replaced if old not in planned}
 
 
-def order_of_installation(home: Home, trials: Trials, limit: float) -> OrderResult | None:
+def order_of_installation(home: Home, trials: Trials, limit: float, at_smallest: bool) -> OrderResult | None:
     """What fits in which order; nothing where the verdict is the same whatever is installed, or too much is planned.
 
     Args:
         home: the home.
         trials: trials on its supplies, with the settings that are counted.
         limit: how many sets of loads are tried at most.
+        at_smallest: whether those are the smallest settings, since no larger ones fit together.
     """
     planned = planned_loads(home)
     if len(planned) < 2 or 2 ** len(planned) > limit:
@@ -48,7 +49,7 @@ def order_of_installation(home: Home, trials: Trials, limit: float) -> OrderResu
         steps.append(Step(planned[count - 1], trials.verdict(changes), trials.supplies(changes)))
     works = _order(planned, frozenset(), fits)
     together = [] if fits[frozenset(planned)] else _largest(planned, fits)
-    return OrderResult(steps, works if works != planned else [], together)
+    return OrderResult(steps, works if works != planned else [], together, at_smallest)
 
 
 def _sets(planned: Sequence[str]) -> Iterator[frozenset[str]]:

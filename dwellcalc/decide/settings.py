@@ -14,6 +14,7 @@ from dwellcalc.decide.circuit_results import CircuitResult
 from dwellcalc.decide.circuits import circuit_of
 from dwellcalc.decide.decision import Combination, MethodAt, SettingResult, SettingsResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
+from dwellcalc.decide.order import planned_loads, without
 from dwellcalc.decide.trials import Changes, Trials, changed
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import NO
@@ -104,11 +105,12 @@ def _unexceeded(fitting: Iterable[tuple[float, ...]]) -> list[tuple[float, ...]]
 
 
 def settings_results(
-    loads: Sequence[Settable], chosen: Chosen, trials: Trials, weakest: Mapping[str, str]
+    home: Home, loads: Sequence[Settable], chosen: Chosen, trials: Trials, weakest: Mapping[str, str]
 ) -> list[SettingsResult]:
     """For each load that can be set, every setting with all else as it is counted.
 
     Args:
+        home: the home.
         loads: the loads.
         chosen: the settings that are counted.
         trials: trials whose base are those settings.
@@ -118,8 +120,19 @@ def settings_results(
     for load in loads:
         rows = [_row(load, setting, chosen, trials, weakest) for setting in load.settings]
         fitting = [row.setting for row in rows if row.verdict == FITS]
-        found.append(SettingsResult(load.load, chosen.counted[load.load], max(fitting, default=None), load.free, rows))
+        alone = None if fitting else _largest_alone(home, load, trials)
+        counted = chosen.counted[load.load]
+        found.append(SettingsResult(load.load, counted, max(fitting, default=None), alone, load.free, rows))
     return found
+
+
+def _largest_alone(home: Home, load: Settable, trials: Trials) -> float | None:
+    """The largest setting that fits without what else is planned, if there is more, and one fits then."""
+    if not set(planned_loads(home)) - {load.load}:
+        return None
+    others = without(home, [load.load])
+    fitting = (each for each in load.settings if trials.verdict({**others, **changes_of({load.load: each})}, [load.load]) == FITS)
+    return max(fitting, default=None)
 
 
 def _row(load: Settable, setting: float, chosen: Chosen, trials: Trials, weakest: Mapping[str, str]) -> SettingResult:

@@ -5,20 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from dwellcalc.decide.basis import Carried, Tried, basis_of, missing_of
-from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import (
     OPEN,
     BeforeResult,
     BesideAnswer,
     BesideResult,
-    InterpretationResult,
     MethodResult,
-    OptionResult,
     SizingResult,
     SupplyResult,
     verdict,
 )
 from dwellcalc.decide.instructions import Instructions
+from dwellcalc.decide.readings import interpretations_of
 from dwellcalc.evaluate.coverage import miscounts
 from dwellcalc.evaluate.sheet import KNOWN, MethodSheet, Outcome
 from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
@@ -85,7 +83,7 @@ class SupplyAssessor:
         found.verdict = verdict(found.sizing.fits, found.sizing.fits_state)
         sheet = next(each for each in sheets if each.id == chosen.name)
         found.conditions = [each.asks for each in sheet.conditions if each.outcome == ON_CONDITION]
-        found.interpretations = self.interpretations(chosen, found.sizing)
+        found.interpretations = interpretations_of(self, chosen, found.sizing)
         found.before = self.before()
         return found
 
@@ -205,43 +203,15 @@ class SupplyAssessor:
         given = {name: tried.evaluation.line(results[result]) for name, result in self.instructions.sizing.given.items()}
         return Evaluation(self.plan, self.facts, choices, given)
 
+    def sized_for_rating(self, rating: float) -> Evaluation:
+        """An evaluation for sizing with what is there, and a load that asks for a rating [A]."""
+        given = dict.fromkeys(self.instructions.sizing.given, 0.0) | {next(iter(self.instructions.sizing.given)): rating}
+        return Evaluation(self.plan, self.facts, self.choices, given)
+
     def weakest(self, sheet: MethodSheet, capacity: str) -> str:
         """The title of the element that decides the capacity."""
         parts = sheet.results[capacity].parts
         return next((part.title for part in parts if part.taken), "")
-
-    # interpretations
-
-    def interpretations(self, tried: Tried, sizing: SizingResult) -> list[InterpretationResult]:
-        """Every interpretation that the result rests on, with the result under each option."""
-        known = interpretations(self.rules)
-        read = tried.evaluation.read_choices | sizing.read_choices
-        found = []
-        for address, interpretation in known.items():
-            if address not in read:
-                continue
-            taken = tried.evaluation.choices[address]
-            options = []
-            for name, option in interpretation.options.items():
-                says = self.plan.filled(option.says, self.rules.documents[address.partition(".")[0]])
-                options.append(self.option(tried, address, name, says, name == taken, sizing))
-            document = self.rules.documents[address.partition(".")[0]]
-            question = self.plan.filled(interpretation.question, document)
-            flips = len({option.verdict for option in options}) > 1
-            by = "the home file" if address in self.choices else "default"
-            cite = self.rules.section(str(interpretation.cite))
-            found.append(InterpretationResult(address, question, cite, by, flips, options))
-        return found
-
-    def option(self, tried: Tried, address: str, name: str, says: str, taken: bool, sizing: SizingResult) -> OptionResult:
-        """The result under one option of an interpretation."""
-        other: Tried | None = tried
-        title = str(self.rules.methods[tried.name].source.title)
-        carried = Carried(sizing.amperes, verdict(sizing.fits, sizing.fits_state), title)
-        if not taken:
-            other, carried = self.answered({**self.choices, address: name})
-        total = other.total if other is not None and isinstance(other.total, float) else None
-        return OptionResult(name, says, taken, carried.by, total, carried.amperes, carried.verdict)
 
     def before(self) -> BeforeResult | None:
         """The result without what is planned, and with what it would replace; nothing where nothing is planned."""

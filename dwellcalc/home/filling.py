@@ -6,13 +6,14 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from dwellcalc.facts import Facts, Origin
-from dwellcalc.glossary import LoadKind
+from dwellcalc.glossary import LoadKind, System
 from dwellcalc.reading import Text
 
 from .connecting import connect, say_legs
 from .context import HOUSE, ONE_UNIT
 from .glossary_names import (
     AREAS,
+    CONNECTION,
     FROM_KIND,
     HOME,
     IS_SERVICE,
@@ -22,6 +23,7 @@ from .glossary_names import (
     UNITS,
     WHOLE_DWELLING,
 )
+from .legs import by_voltage
 from .names import plain
 from .ratings import SETTING, TYPICAL, Rating
 from .stated import Origins, Values, origin_of, said_of, set_said
@@ -37,6 +39,7 @@ class Filled:
 
     Attributes:
         facts: the facts of the service.
+        system: its supply system.
         names: the names of the loads as they are written, by position.
         areas: the positions of the areas that were given a name, by plain name.
         planned: the positions of the planned loads.
@@ -47,6 +50,7 @@ class Filled:
     """
 
     facts: Facts
+    system: System | None = None
     names: list[Text] = field(default_factory=list)
     areas: dict[str, int] = field(default_factory=dict)
     planned: list[int] = field(default_factory=list)
@@ -58,7 +62,7 @@ class Filled:
 
 def fill(model: Any, facts: Facts) -> Filled:
     """Fill empty facts from the model of a home, all but its panels."""
-    filled = Filled(facts)
+    filled = Filled(facts, model.service.system.value)
     for name, declared in facts.glossary.objects[HOME].items():
         set_said(facts, HOME, declared, getattr(model, name))
     _fill_service(model, facts)
@@ -114,6 +118,7 @@ def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
     rated, rated_origins = _rated(load, evidence)
     values.update(rated)
     origins.update(rated_origins)
+    _connect_by_voltage(load, filled.system, values, origins, evidence)
     values |= {FROM_KIND: load.kind.value.name, "status": status, "replaced": False}
     origins[FROM_KIND] = origin_of(load.kind)
     quantity = number_of(load)
@@ -146,6 +151,17 @@ def _flags(load: Any, facts: Facts, evidence: str) -> tuple[Values, Origins]:
         elif name != FROM_KIND and isinstance(said, Said) and said.value is not None:
             values[name], origins[name] = said.value, origin_of(said, evidence)
     return values, origins
+
+
+def _connect_by_voltage(load: Any, system: System | None, values: Values, origins: Origins, evidence: str) -> None:
+    """What the voltage on the nameplate says of the connection goes before what the kind only assumes."""
+    flag, said = load.kind.value.flags.get(CONNECTION), getattr(load, CONNECTION, None)
+    by_kind = flag is None or flag.how == BY_KIND
+    if by_kind or load.legs or not isinstance(load.rating, Rating) or (said is not None and not said.not_seen):
+        return
+    word = by_voltage(str(flag.word) if flag.how == UNLESS_SAID else "", load.rating, system)
+    if word:
+        values[CONNECTION], origins[CONNECTION] = word, origin_of(load.rating, evidence)
 
 
 def _rated(load: Any, evidence: str) -> tuple[Values, Origins]:

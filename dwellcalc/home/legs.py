@@ -12,7 +12,7 @@ from dwellcalc.units import NUMBER
 
 from . import messages
 from .context import Context
-from .glossary_names import LINE_TO_NEUTRAL, POWERS
+from .glossary_names import LINE_TO_LINE, LINE_TO_NEUTRAL, NAMEPLATE_VOLTS, POWERS, TO_NEUTRAL, VOLTAGE
 from .names import plain, says_unknown
 from .quantities import whole
 from .ratings import Rating
@@ -85,6 +85,24 @@ def _pair(key: Text, system: System | None) -> Lines:
         shown = ", ".join([*system.line_conductors, *system.line_pairs])
         raise Refusal(messages.LEGS, key, text=key.replace("_", " "), known=shown)
     return lines
+
+
+def by_voltage(assumed: str, rating: Rating | None, system: System | None) -> str:
+    """How a load is connected by the voltage on its nameplate; an empty string where that does not tell.
+
+    Args:
+        assumed: what its kind assumes, or an empty string.
+        rating: its rating, if one was read.
+        system: the supply system of the service.
+    """
+    volts = rating.values.get(NAMEPLATE_VOLTS) if rating is not None else None
+    names = (VOLTAGE, TO_NEUTRAL)
+    if not isinstance(volts, float) or system is None or any(name not in system.fields for name in names):
+        return ""
+    between, to_neutral = (float(system.fields[name]) for name in names)
+    if abs(volts - to_neutral) < abs(volts - between):
+        return LINE_TO_NEUTRAL
+    return LINE_TO_LINE if assumed in (LINE_TO_LINE, LINE_TO_NEUTRAL) else ""
 
 
 def agree(said: Said, connection: str, rating: Rating | None) -> Said:

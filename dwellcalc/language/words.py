@@ -65,7 +65,10 @@ DEFAULT_KEYS = ("low", "typical", "high", *EVIDENCE_KEYS)
 # An assessment file: its keys, the roles of the results that sizing gives, and of the remarks.
 ASSESSMENT_TEXTS = ("assessment", "default", "total", "amperes", "basis", "basis_note")
 ASSESSMENT_LISTS = ("offered", "methods", "cautions", "checklist")
-ASSESSMENT_OPTIONAL = ("not_calculated",)
+ASSESSMENT_OPTIONAL = (
+    "sizes_new",
+    "not_calculated",
+)
 CHECKLIST_SINCE = "checklist_since"
 ASSESSMENT_NUMBERS = ("combinations_at_most",)
 ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks", "unknown_ratings")
@@ -95,7 +98,7 @@ ALTERNATIVE_KEYS = (
 )
 BESIDE_KEYS = ("method", "where", "answer", "if_not")
 CIRCUIT_ROLES = ("minimum", "breaker", "largest")
-CIRCUIT_LISTS = ("in_short", "conductors", "grounding")
+CIRCUIT_LISTS = ("in_short", "conductors", "remarks", "grounding")
 DROP_LISTS = ("drops", "conductors", "grounding")
 SIZING_RESULTS = ("amperes_required", "amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
 SIZING_OPTIONAL = (

@@ -20,6 +20,10 @@ from dwellcalc.report.unknowns import unknown_blocks
 
 USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
 SERVICE = "service"  # the kind of the supply that is not a feeder
+RATING_NOT_READ = (
+    "A rating that could not be read may be written between bounds, such as `... kW to ... kW`, or as `typical` where the rules "
+    "know a typical one; the answer then says what it is worth."
+)
 VERDICT_WORDS = {FITS: "Fits", DOES_NOT_FIT: "Does not fit", NOTHING: "Nothing to compare with"}
 
 
@@ -45,7 +49,11 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
         return blocks + _no_answer(found, supply) + unknown_blocks(supply)
     sizing = supply.sizing
     blocks.append(Paragraph(verdict_sentence(found, supply)))
-    blocks += [Paragraph(f"Condition, not shown yet: {text}.") for text in supply.conditions]
+    blocks += [Paragraph(f"But: {text}") for text in supply.shortcomings]
+    not_calculated = [Paragraph(f"Not calculated here: {'; '.join(found.not_calculated)}.")] if found.not_calculated else []
+    if supply.verdict == DOES_NOT_FIT:
+        blocks += not_calculated
+    blocks += [Paragraph(f"Condition, not proved yet: {text}.") for text in supply.conditions]
     if sizing.missing:
         blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(sizing.missing)]
     blocks += unknown_blocks(supply)
@@ -60,8 +68,8 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
         blocks += decision_blocks(found)
     if len(supply.results) > 1:
         blocks.append(_methods(supply))
-    if found.not_calculated:
-        blocks.append(Paragraph(f"Not calculated here: {'; '.join(found.not_calculated)}."))
+    if supply.verdict != DOES_NOT_FIT:
+        blocks += not_calculated
     return [*blocks, *([Listing(supply.remarks)] if supply.remarks else [])]
 
 
@@ -74,6 +82,8 @@ def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
     """The verdict with its method and edition."""
     assert supply.basis is not None
     words = VERDICT_WORDS.get(supply.verdict, "Open")
+    if supply.shortcomings and supply.verdict == FITS:
+        words = "The load fits, but not all is as it must be"
     by = f'by the method "{supply.basis.title}", {found.rule_set["title"]}'
     if supply.verdict == NOTHING:
         return f"{words}: no rating of a supply is given. Calculated {by} ({supply.basis.because})."
@@ -108,17 +118,24 @@ def _figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> T
         rows.append(["Margin", f"{sizing.margin:,.2f} A"])
     if len(found.supplies) == 1:
         rows += decision_rows(found)
-    if sizing.minimum_rating is not None:
-        offered = (
-            f" (commonly offered: {sizing.offered_rating:,.0f} A)" if sizing.offered_rating and supply.kind == SERVICE else ""
-        )
-        what = "Minimum rating of a new service" if supply.kind == SERVICE else "Minimum rating if new"
-        rows.append([what, f"{sizing.minimum_rating:,.0f} A{offered}"])
-    if sizing.conductors:
-        shown = " or ".join(f"{size} {name}" for name, size in sizing.conductors.items())
-        rows.append(["Smallest conductors for that minimum", shown])
+    rows += _if_new(supply)
     rows += [[each.title, each.printed] for beside in supply.beside for each in beside.answers]
     return Table("", ["", ""], rows, ["left", "left"])
+
+
+def _if_new(supply: SupplyResult) -> list[list[str]]:
+    """What a new supply would need, by the least of the methods that may size one."""
+    new, rows = supply.new_supply, []
+    if new is None or supply.basis is None:
+        return []
+    if new.minimum_rating is not None:
+        offered = f" (commonly offered: {new.offered_rating:,.0f} A)" if new.offered_rating and supply.kind == SERVICE else ""
+        what = "Minimum rating of a new service" if supply.kind == SERVICE else "Minimum rating if new"
+        rows.append([what, f"{new.minimum_rating:,.0f} A{by_another(new.by, supply.basis.title)}{offered}"])
+    if new.conductors:
+        shown = " or ".join(f"{size} {name}" for name, size in new.conductors.items())
+        rows.append(["Smallest conductors for that minimum", shown])
+    return rows
 
 
 def _amperes(supply: SupplyResult, sizing: SizingResult) -> list[list[str]]:
@@ -159,6 +176,8 @@ def _no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:
         blocks.append(Paragraph(f"Not calculated here: {'; '.join(found.not_calculated)}."))
     if supply.unknowns:
         blocks += [Paragraph("Cannot be calculated until these are known:"), Listing(supply.unknowns)]
+        if any(each.endswith(": rating") for each in supply.unknowns):
+            blocks.append(Paragraph(RATING_NOT_READ))
     if supply.refusals:
         blocks += [Paragraph("Cannot be calculated by the tables of the code:"), Listing(supply.refusals)]
     return blocks
@@ -166,10 +185,16 @@ def _no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:
 
 def _interpretation_flips(found: InterpretationResult) -> str:
     taken = next(option for option in found.options if option.taken)
-    others = [option for option in found.options if option.verdict != taken.verdict]
+    others = [option for option in found.options if (option.verdict, _new(option)) != (taken.verdict, _new(taken))]
     shown = "; ".join(_option(option, taken.by) for option in others)
     mine = _option(taken, taken.by)
-    return f"The verdict turns on an interpretation ({found.cite}). {found.question} Taken: {mine}. Otherwise: {shown}."
+    turns = "The rating of a new supply" if taken.verdict == NOTHING else "The verdict"
+    return f"{turns} turns on an interpretation ({found.cite}). {found.question} Taken: {mine}. Otherwise: {shown}."
+
+
+def _new(option: OptionResult) -> float | None:
+    """The rating of a new supply under an option, where there is nothing else to compare."""
+    return option.minimum_rating if option.verdict == NOTHING else None
 
 
 def by_another(title: str, usual: str) -> str:
@@ -185,7 +210,9 @@ def lowered(title: str) -> str:
 def _option(option: OptionResult, usual: str) -> str:
     shown = "no method may be used and gives a result"
     if option.amperes is not None:
-        shown = f"{option.amperes:,.2f} A{by_another(option.by, usual)}, {option.verdict}"
+        new = _new(option)
+        answer = option.verdict if new is None else f"a rating of {new:,.0f} A"
+        shown = f"{option.amperes:,.2f} A{by_another(option.by, usual)}, {answer}"
     return f"{option.option.replace('_', ' ')} ({shown})"
 
 

@@ -8,7 +8,8 @@ from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 COLUMNS = (
     "The smallest sizes: by the lower column of ampacities where terminals are not marked for more and for nonmetallic-sheathed "
     "cable, by the higher one where the equipment at both ends is marked for it; not more than three current-carrying conductors, "
-    "no correction for heat. The device is the next standard rating over the minimum ampacity, or that which the load must start on."
+    "no correction for heat. The device is the next standard rating over the minimum ampacity, or that which the load must start on. "
+    "With a larger device, conductors and grounding conductor are to be sized anew, but for motors and compressors."
 )
 INFORMATION = "Voltage drop is for information: the code recommends a limit and does not ask for one."
 
@@ -18,12 +19,14 @@ def circuit_blocks(found: CircuitsResult | None) -> list[Block]:
     if found is None:
         return []
     conductors, grounding = list(found.circuits[0].conductors), list(found.circuits[0].grounding)
-    head = ["Load", "Minimum", "Device", "Largest", *conductors, *grounding]
+    head = ["Load", "Minimum", "Device", "Largest device", *conductors, *grounding]
     rows = [
         [each.load, each.minimum, each.breaker, each.largest, *each.conductors.values(), *each.grounding.values()]
         for each in found.circuits
     ]
     blocks: list[Block] = [Heading(2, "Branch circuits"), Paragraph(COLUMNS), Table("", head, rows, _aligned(head))]
+    remarks = [f"{each.load}: {remark}" for each in found.circuits for remark in each.remarks]
+    blocks += [Listing(remarks)] if remarks else []
     missing = [f"{each.load}: {', '.join(each.missing)}" for each in found.circuits if each.missing]
     if missing:
         blocks += [Paragraph("Cannot be sized until these are known:"), Listing(missing)]

@@ -13,7 +13,7 @@ from dwellcalc.decide.decision import (
     SettingsResult,
     SupplyAt,
 )
-from dwellcalc.decide.document import DOES_NOT_FIT, FITS, Assessment
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, Assessment
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 
 EDGE = 2  # how many settings of a free range are shown on each side of the one that is counted
@@ -26,7 +26,8 @@ def decision_rows(found: Assessment) -> list[list[str]]:
         rows.append([f"Setting of {load.load}", _counted(load)])
         more = _one_more(load)
         if more:
-            rows.append(["One setting more", more])
+            several = len(found.decision.settings) > 1
+            rows.append([f"One setting more of {load.load}" if several else "One setting more", more])
     return rows
 
 
@@ -41,23 +42,34 @@ def _counted(load: SettingsResult) -> str:
     circuit = f"; {_circuit(row)}" if row.circuit is not None else ""
     if load.largest_that_fits is None:
         if load.settings[0].verdict == DOES_NOT_FIT:
-            return f"none fits; counted at {load.counted:g} A{circuit}"
+            return _none(load)
         return f"counted at the largest, {load.counted:g} A{circuit}"
     return f"{load.counted:g} A{circuit}"
+
+
+def _none(load: SettingsResult) -> str:
+    """What is said of a load of which no setting fits with all that is planned."""
+    alone = next((each for each in load.settings if each.setting == load.largest_alone), None)
+    if alone is None:
+        return f"none fits; counted at {load.counted:g} A"
+    circuit = f"; {_circuit(alone)}" if alone.circuit is not None else ""
+    return (
+        f"none fits with all that is planned, counted at {load.counted:g} A; without the rest of it {alone.setting:g} A{circuit}"
+    )
 
 
 def _circuit(row: SettingResult) -> str:
     """The device of a setting's circuit, and its conductors."""
     assert row.circuit is not None
     conductors = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in row.circuit.in_short.items()]
-    return f"device {row.circuit.breaker}, {' or '.join(conductors)}"
+    return f"overcurrent device {row.circuit.breaker}, {' or '.join(conductors)}"
 
 
 def _one_more(load: SettingsResult) -> str:
     if load.largest_that_fits is None:
         return ""
     larger = [each for each in load.settings if each.setting > load.counted]
-    return _takes(larger[0]) if larger else "none listed; the largest that is listed fits"
+    return _takes(larger[0]) if larger else ""
 
 
 def _takes(row: SettingResult) -> str:
@@ -72,7 +84,7 @@ def _takes(row: SettingResult) -> str:
 def decision_blocks(found: Assessment) -> list[Block]:
     """The tables of settings, combinations and alternatives, and the order of installation."""
     decision = found.decision
-    blocks: list[Block] = [_settings(load, several=len(found.supplies) > 1) for load in decision.settings]
+    blocks = [block for load in decision.settings for block in _settings(load, several=len(found.supplies) > 1)]
     if decision.combinations:
         blocks.append(_combinations(decision))
     if decision.order is not None:
@@ -82,33 +94,39 @@ def decision_blocks(found: Assessment) -> list[Block]:
     return blocks
 
 
-def _settings(load: SettingsResult, *, several: bool) -> Table:
+def _settings(load: SettingsResult, *, several: bool) -> list[Block]:
     """The settings of a load: a row for each, or for each with each supply that carries the load."""
-    rows = [_row(each, at, several) for each in _shown(load) for at in range(len(each.supplies))]
+    compared = any(supply.verdict != NOTHING for each in load.settings for supply in each.supplies)
+    methods = list(dict.fromkeys(each.title for row in load.settings for each in row.methods if each.title not in _bases(row)))
+    rows = [_row(each, at, several, compared, methods) for each in _shown(load) for at in range(len(each.supplies))]
     circuits = [each.circuit for each in load.settings if each.circuit is not None]
     columns = ["Device", *circuits[0].in_short] if circuits else []
-    supply = ["Supply"] if several else []
-    head = ["Setting", *columns, *supply, "Load", "Margin", "Verdict", "By another method"]
-    aligned = ["right", *["right" for _ in columns], *["left" for _ in supply], "right", "right"]
-    if not any(row[-1] for row in rows):
-        rows, head = [row[:-1] for row in rows], head[:-1]
+    supply, figures = ["Supply"] if several else [], ["Margin", "Verdict"] if compared else [""]
+    head = ["Setting", *columns, *supply, "Load", *figures, *methods]
+    aligned = ["right", *("right" for _ in columns), *("left" for _ in supply), "right", "right" if compared else "left"]
     title = f"Settings of {load.load}" + (", every whole ampere; those at the edges are shown" if load.free else "")
-    return Table(title, head, rows, aligned)
+    limits = dict.fromkeys(limit for row in load.settings for limit in row.limited_by.items() if limit[1])
+    shown = "; ".join(f"{name}, by the {element[:1].lower()}{element[1:]}" for name, element in limits)
+    blocks: list[Block] = [Table(title, head, rows, aligned)]
+    return [*blocks, Paragraph(f"What limits: {shown}.")] if limits else blocks
 
 
-def _row(setting: SettingResult, at: int, several: bool) -> list[str]:
+def _bases(setting: SettingResult) -> set[str]:
+    return {each.by for each in setting.supplies}
+
+
+def _row(setting: SettingResult, at: int, several: bool, compared: bool, methods: Sequence[str]) -> list[str]:
     supply = setting.supplies[at]
-    others = [each for each in setting.methods if each.supply == supply.supply and each.title != supply.by]
-    limit = setting.limited_by.get(supply.title, "")
-    verdict = f"{supply.verdict} - {limit[:1].lower()}{limit[1:]}" if limit else supply.verdict
+    others = {each.title: f"{_amperes(each.amperes)}, {each.verdict}" for each in setting.methods if each.supply == supply.supply}
     circuit = [] if setting.circuit is None else [setting.circuit.breaker, *setting.circuit.in_short.values()]
+    counted = "counted" if setting.counted and at == 0 else ""
+    verdict = f"{supply.verdict}; counted" if counted else supply.verdict
     return [
         *(text if at == 0 else "" for text in (f"{setting.setting:g} A", *circuit)),
         *([supply.title] if several else []),
         _amperes(supply.amperes),
-        _amperes(supply.margin),
-        f"{verdict}; counted" if setting.counted and at == 0 else verdict,
-        "\n".join(f"{each.title}: {_amperes(each.amperes)}, {each.verdict}" for each in others),
+        *([_amperes(supply.margin), verdict] if compared else [counted]),
+        *(others.get(title, "") for title in methods),
     ]
 
 
@@ -117,7 +135,10 @@ def _shown(load: SettingsResult) -> list[SettingResult]:
     if not load.free:
         return load.settings
     at = next(place for place, each in enumerate(load.settings) if each.setting == load.counted)
-    places = {0, len(load.settings) - 1, *range(max(0, at - EDGE), min(len(load.settings), at + EDGE + 1))}
+    ends = {0, len(load.settings) - 1}
+    places = (
+        ends if load.largest_that_fits is None else {*ends, *range(max(0, at - EDGE), min(len(load.settings), at + EDGE + 1))}
+    )
     return [load.settings[place] for place in sorted(places)]
 
 
@@ -150,14 +171,15 @@ def _order(order: OrderResult) -> list[Block]:
     for step in order.steps:
         several = len(step.supplies) > 1
         rows.append([step.load, _lines(step.supplies, several, lambda at: _amperes(at.amperes)), step.verdict])
-    blocks: list[Block] = [Table("Installed one after the other", ["Then", "Load", "Verdict"], rows, ["left", "right"])]
+    title = "Installed one after the other" + (", each at its smallest setting" if order.at_smallest else "")
+    blocks: list[Block] = [Table(title, ["Then", "Load", "Verdict"], rows, ["left", "right"])]
     if order.works:
         blocks.append(Paragraph(f"Fits at every step in this order: {', '.join(order.works)}."))
     elif not order.together:
         blocks.append(Paragraph("In this order it fits at every step; in another order it may not."))
     if order.together:
         shown = [", ".join(chosen) for chosen in order.together]
-        blocks += [Paragraph("Not all that is planned fits together. These do:"), Listing(shown)]
+        blocks += [Paragraph("Not all that is planned fits together. What does, each line by itself:"), Listing(shown)]
     return blocks
 
 

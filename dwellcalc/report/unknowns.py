@@ -7,8 +7,8 @@ from dwellcalc.decide.openness import AtEnd, Bounds, Flip, OpenInput, OpenResult
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 
 FOR_ALL = {
-    FITS: "It fits whatever they are.",
-    DOES_NOT_FIT: "It does not fit whatever they are.",
+    FITS: "It fits whatever these inputs are.",
+    DOES_NOT_FIT: "It does not fit whatever these inputs are.",
     OPEN: "It cannot be said whether it fits until more of them are known.",
 }
 
@@ -49,7 +49,7 @@ def _between(supply: SupplyResult, found: OpenResult) -> list[Block]:
     if found.typical is not None:
         blocks.append(Paragraph(_typical(found.typical)))
     blocks.append(_inputs(found))
-    if found.read_first:
+    if found.read_first and supply.verdict == OPEN:
         blocks.append(Paragraph(f"Nameplate to read first: {found.read_first}."))
     decides = [_settles(each) for each in found.inputs if each.settles]
     decides += [_together(each) for each in found.together if len(each.items) > 1]
