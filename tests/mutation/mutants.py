@@ -645,6 +645,9 @@ class Maker:
             made = self.reader.group(text_at(name, now), now)
             assert made is not None
             self.group(document, made)
+        elif isinstance(now, Listing):
+            for text in now:
+                self.numbers("number", text)
         else:
             self.numbers("number", now)
 
