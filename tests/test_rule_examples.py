@@ -423,7 +423,7 @@ def test_supplies_of_the_dwelling_rule(edition: str, whole: bool, system: str, s
 def test_rounding(amperes: float, nearest: float, compared: float, fits: bool) -> None:
     found = sized(amperes, home(rating=100.0))
     assert (found["amperes_nearest"], found["amperes_compared"], found["fits"]) == (nearest, compared, fits)
-    assert found["margin"] == 100 - compared
+    assert found["margin"] == 100 - amperes
 
 
 # the smallest service: 230.79(C), 100 A for a one-family dwelling; 230.79(D), 60 A for all others
