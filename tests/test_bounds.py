@@ -68,7 +68,7 @@ def test_bounds_hold_and_are_tight(seed: int) -> None:
     check_bounds(seed, 60)
 
 
-@pytest.mark.parametrize("seed", range(100, 104))
+@pytest.mark.parametrize("seed", [pytest.param(100, marks=pytest.mark.slow), 101, 102, 103])
 def test_bounds_of_many_inputs_hold(seed: int) -> None:
     check_bounds(seed, 60, most=8, tight=False)
 

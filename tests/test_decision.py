@@ -150,7 +150,7 @@ def check_settings(tree: Tree, found: Assessment) -> bool:
 
 
 def test_settings_are_those_of_every_combination_tried() -> None:
-    decided = [check_settings(tree, assessed(tree)) for tree in map(random_tree, range(12))]
+    decided = [check_settings(tree, assessed(tree)) for tree in map(random_tree, range(8))]
     assert any(decided) and not all(decided)
 
 
@@ -233,7 +233,7 @@ def check_order(tree: Tree, found: Assessment) -> str:
 
 
 def test_the_order_of_installation_is_that_of_every_set_tried() -> None:
-    assert {check_order(tree, assessed(tree)) for tree in map(random_tree, range(40, 60))} >= {"none", "not all"}
+    assert {check_order(tree, assessed(tree)) for tree in map(random_tree, range(40, 48))} >= {"none", "not all"}
 
 
 def test_a_load_that_only_fits_after_another_is_gone() -> None:
@@ -310,7 +310,7 @@ def check_alternatives(tree: Tree, found: Assessment) -> set[str]:
 
 def test_alternatives_are_as_if_the_home_file_said_them() -> None:
     seen: set[str] = set()
-    for tree in map(random_tree, range(100, 125)):
+    for tree in map(random_tree, range(100, 118)):
         seen |= check_alternatives(tree, assessed(tree))
     assert seen >= {"Energy management or a power control system", "A smaller appliance", "A load left out"}
 
