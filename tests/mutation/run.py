@@ -61,6 +61,7 @@ TESTS_OF = {
         "test_optional_dwelling.py",
         "test_standard.py",
         "test_circuits.py",
+        "test_chain.py",
     ),
 }
 LONG = "recomputation_agrees_on_random_homes"  # 500 homes, each computed twice: too long to run for every mutant
