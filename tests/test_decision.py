@@ -316,7 +316,7 @@ def test_alternatives_are_as_if_the_home_file_said_them() -> None:
 
 
 @pytest.mark.parametrize(
-    "share", [pytest.param(share, marks=pytest.mark.slow if share < 2 else pytest.mark.long) for share in range(10)]
+    "share", [pytest.param(share, marks=pytest.mark.slow if share < 1 else pytest.mark.long) for share in range(10)]
 )
 def test_settings_order_and_alternatives_are_those_of_every_value_tried(share: int) -> None:
     """50 homes each, 500 in all: every combination, every set of planned loads, every alternative calculated anew."""

@@ -314,14 +314,14 @@ def test_homes(glossary: Glossary, mutations: list[Mutation]) -> None:
 
 
 @pytest.mark.slow
-@tries(4000)
+@tries(3000)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_many_small_rules(small: Rules, which: int, mutations: list[Mutation]) -> None:
     small.broken(which, mutations, prove=True)
 
 
 @pytest.mark.slow
-@tries(1500)
+@tries(900)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_many_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> None:
     real.broken(which, mutations, prove=False)

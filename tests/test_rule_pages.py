@@ -23,7 +23,8 @@ from dwellcalc.report.rule_membership import Membership, Open, _decision, ways
 from dwellcalc.report.rule_pages import rule_pages
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table, as_markdown, as_text, split_evenly, wrapped
 
-EDITIONS = editions_in(installed_folder())
+EVERY = editions_in(installed_folder())
+EDITIONS = [pytest.param(each, marks=() if each in (EVERY[0], EVERY[-1]) else pytest.mark.slow) for each in EVERY]
 WIDTHS = (80, 100, 160)
 _loaded: dict[str, tuple[RuleSet, list[Block]]] = {}
 
@@ -572,7 +573,7 @@ def test_no_word_that_a_calculation_must_not_say(edition):
 
 def test_the_modules_name_nothing_of_the_rules_and_hold_no_quantity():
     names = set()
-    for edition in EDITIONS:
+    for edition in EVERY:
         rules, _ = pages(edition)
         names |= {*rules.glossary.load_kinds, *rules.documents, *rules.citations}
         for document in rules.documents.values():
