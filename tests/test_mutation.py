@@ -36,7 +36,7 @@ def test_every_survivor_has_a_reason() -> None:
     assert [name for name in survivors() if not name.startswith(beginnings)] == []
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_a_sample_of_mutants(tmp_path: Path) -> None:
     path = tmp_path / "verdicts.json"
     command = [sys.executable, str(HERE / "run.py"), "--sample", str(SAMPLE), "--seed", str(SEED), "--verdicts", str(path)]
