@@ -315,9 +315,8 @@ def test_alternatives_are_as_if_the_home_file_said_them() -> None:
     assert seen >= {"Energy management or a power control system", "A smaller appliance", "A load left out"}
 
 
-@pytest.mark.parametrize(
-    "share", [pytest.param(share, marks=pytest.mark.slow if share < 1 else pytest.mark.long) for share in range(10)]
-)
+@pytest.mark.long
+@pytest.mark.parametrize("share", range(10))
 def test_settings_order_and_alternatives_are_those_of_every_value_tried(share: int) -> None:
     """50 homes each, 500 in all: every combination, every set of planned loads, every alternative calculated anew."""
     decided, seen = [], set()
