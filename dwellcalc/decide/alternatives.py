@@ -15,10 +15,9 @@ from dwellcalc.decide.alternative_plans import AlternativePlan
 from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
-from dwellcalc.decide.new_supply import as_new
+from dwellcalc.decide.new_supply import as_new, unserving
 from dwellcalc.decide.order import REPLACED, planned_loads, without
 from dwellcalc.decide.settings import SETTING
-from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import LOADS, Changes, Trials, together
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.traced import Evaluation
@@ -185,19 +184,13 @@ class _Finder:
             if new is None or new.minimum_rating is None:
                 continue
             what = plan.what.format(load=assessor.supply.title, value=f"{new.minimum_rating:,.0f} A")
-            larger = self.too_small(plan, assessor, new.minimum_rating)
+            larger = [text for name, text in plan.also.items() if name in unserving(assessor, plan.methods, plan.also)]
             found.append(
                 AlternativeResult(
                     plan.title, what, FITS, assessor.supply.title, new.amperes, None, new.by, plan.needs, plan.cite, larger
                 )
             )
         return found
-
-    def too_small(self, plan: AlternativePlan, assessor: SupplyAssessor, rating: float) -> list[str]:
-        """What is there and does not serve a rating."""
-        sized = assessor.sized_for_rating(rating)
-        results = assessor.rules.methods[assessor.instructions.sizing.method].results
-        return [text for name, text in plan.also.items() if sized.line(results[name]) is False]
 
     # results
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 
-from dwellcalc.decide.basis import basis_of
+from dwellcalc.decide.basis import Tried, basis_of
 from dwellcalc.decide.document import NewSupplyResult
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.facts import Facts, Unknown, spaced
@@ -21,15 +21,30 @@ def as_new(assessor: SupplyAssessor, methods: Iterable[str]) -> NewSupplyResult 
         methods: the methods that may size a new supply, of which the least result is taken.
     """
     with _nothing_there(assessor.facts):
-        tried = [assessor.tried(name, assessor.choices) for name in assessor.methods() if name in methods]
-        basis = basis_of(tried, "", assessor.rules)
-        if basis is None:
+        tried = _least(assessor, methods)
+        carried = assessor.carried(tried, assessor.choices) if tried is not None else None
+        if tried is None or carried is None or carried.amperes is None:
             return None
-        carried = assessor.carried(basis[0], assessor.choices)
-        if carried.amperes is None:
-            return None
-        conductors = assessor.sizing(basis[0], assessor.choices).conductors
+        conductors = assessor.sizing(tried, assessor.choices).conductors
         return NewSupplyResult(carried.amperes, carried.by, carried.minimum_rating, carried.offered_rating, conductors)
+
+
+def unserving(assessor: SupplyAssessor, methods: Iterable[str], results: Iterable[str]) -> set[str]:
+    """Of results of sizing that say whether what is there serves the rating of a new supply, those that are no."""
+    with _nothing_there(assessor.facts):
+        tried = _least(assessor, methods)
+        if tried is None:
+            return set()
+        assessor.carried(tried, assessor.choices)  # so that what sizing is given is that of the new supply
+    sized, lines = assessor.sized(tried, assessor.choices), assessor.rules.methods[assessor.instructions.sizing.method].results
+    return {name for name in results if sized.line(lines[name]) is False}
+
+
+def _least(assessor: SupplyAssessor, methods: Iterable[str]) -> Tried | None:
+    """The method of the least result among some, under the facts as they are."""
+    tried = [assessor.tried(name, assessor.choices) for name in assessor.methods() if name in methods]
+    basis = basis_of(tried, "", assessor.rules)
+    return None if basis is None else basis[0]
 
 
 @contextmanager

@@ -203,11 +203,6 @@ class SupplyAssessor:
         given = {name: tried.evaluation.line(results[result]) for name, result in self.instructions.sizing.given.items()}
         return Evaluation(self.plan, self.facts, choices, given)
 
-    def sized_for_rating(self, rating: float) -> Evaluation:
-        """An evaluation for sizing with what is there, and a load that asks for a rating [A]."""
-        given = dict.fromkeys(self.instructions.sizing.given, 0.0) | {next(iter(self.instructions.sizing.given)): rating}
-        return Evaluation(self.plan, self.facts, self.choices, given)
-
     def weakest(self, sheet: MethodSheet, capacity: str) -> str:
         """The title of the element that decides the capacity."""
         parts = sheet.results[capacity].parts
