@@ -14,7 +14,7 @@ from itertools import combinations, permutations, product
 from typing import Any
 
 import pytest
-from assessments import DEMOS, Tree, alone, assessed, demo, demo_assessed, every_load, house, load, load_named
+from assessments import DEMOS, Tree, alone, answer, assessed, demo, demo_assessed, every_load, house, load, load_named
 
 from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment
@@ -355,6 +355,26 @@ def test_the_metered_maximum_with_which_it_fits() -> None:
 def test_a_larger_supply_is_sized_by_the_least_of_the_methods_that_may_size_one() -> None:
     found = [each for each in assessed(small_house()).decision.alternatives if each.title == "A larger supply"]
     assert [each.what for each in found] == ["Service of at least 100 A"]
+
+
+def test_a_new_service_may_use_a_method_that_the_old_conductors_bar() -> None:
+    """6 AWG copper is 65 A, so 220.82 may not be used for the service of 60 A; a new one is of 100 A or more, and it may.
+
+    220.82: 10,000 + 40 % of (4,500 + 4,500 + 9,600 - 10,000) + 65 % of 20,000 = 26,440 VA = 110.17 A, 110 A after 220.5(B).
+    The standard method: 3,000 + 35 % of 6,000 + 9,600 + 20,000 = 34,700 VA = 144.58 A.
+    """
+    tree = small_house()
+    tree["dwelling units"][0]["loads"] = [load("furnace", "electric furnace", "20 kW")]
+    found = assessed(tree)
+    service = found.supplies[0]
+    assert service.basis is not None and service.new_supply is not None
+    assert (service.basis.method, answer(service)) == ("standard", (pytest.approx(34700 / 240), DOES_NOT_FIT))
+    new = service.new_supply
+    assert (new.amperes, new.minimum_rating, new.offered_rating) == (pytest.approx(26440 / 240), 110, 125)
+    assert new.conductors == {"copper": "3 AWG", "aluminum": "1 AWG"}  # 83 % of 110 A = 91.3 A, 75 C
+    larger = [each for each in found.decision.alternatives if each.title == "A larger supply"]
+    assert [(each.what, each.by) for each in larger] == [("Service of at least 110 A", new.by)]
+    assert service.sizing is not None and service.sizing.minimum_rating == 150
 
 
 @pytest.mark.parametrize(
