@@ -8,7 +8,7 @@ from typing import Any
 from dwellcalc.glossary import Field
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedGroup, CheckedLine
-from dwellcalc.language.words import ALTERNATIVE_KEYS, ALTERNATIVE_NEEDED, ALTERNATIVE_WAYS
+from dwellcalc.language.words import ALTERNATIVE_KEYS, ALTERNATIVE_NEEDED, ALTERNATIVE_OF_WAY, ALTERNATIVE_WAYS
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.reading import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 from dwellcalc.units import PERCENT, Kind, UnknownUnit
@@ -82,7 +82,8 @@ class _Reader:
 
     def plan(self, node: Mapping) -> AlternativePlan:
         ways = [way for way in ALTERNATIVE_WAYS if way in node]
-        lacking = [name for name in ALTERNATIVE_NEEDED if name not in node]
+        needed = (*ALTERNATIVE_NEEDED, *(name for way in ways for name in ALTERNATIVE_OF_WAY.get(way, ())))
+        lacking = [name for name in needed if name not in node]
         unknown = [name for name in node if name not in ALTERNATIVE_KEYS]
         if len(ways) != 1 or lacking or unknown:
             near = nearest_name(unknown[0], ALTERNATIVE_KEYS) if unknown else ""
@@ -92,6 +93,7 @@ class _Reader:
             return AlternativePlan("", "", "", "", "")
         way = ways[0]
         texts = {name: str(self.text(node, name)) for name in ALTERNATIVE_NEEDED}
+        self.fills(self.text(node, "what"))
         cite = self.text(node, "cite") if "cite" in node else None
         steps = self.steps(node[key(way)]) if way in ("lower", "set") else {}
         return AlternativePlan(
@@ -112,6 +114,13 @@ class _Reader:
     def text(self, node: Mapping, name: str) -> Text:
         found: Node | None = node.get(key(name))
         return as_text(found if found is not None else text_at("", node), name, self.problems)
+
+    def fills(self, what: Text) -> None:
+        """Refuse a sentence that asks for more than the load and the value."""
+        try:
+            what.format(load="", value="")
+        except (KeyError, IndexError, ValueError, AttributeError):
+            self.problems.add(ALTERNATIVE_VALUE, what.place, text=what, name="what")
 
     def section(self, cite: Text) -> str:
         if cite not in self.rules.citations:

@@ -159,16 +159,15 @@ class _Finder:
     def given(self, plan: AlternativePlan) -> list[AlternativeResult]:
         """The largest whole value that a method may be given for the supply to fit."""
         usual = self.usual[self.at]
-        if usual.amperes is None or usual.margin is None:
-            return []
+        failing = [each for each in self.usual if each.verdict == DOES_NOT_FIT]
+        if usual.amperes is None or usual.margin is None or len(failing) > 1:
+            return []  # a record of one supply says nothing of another that does not fit either
         for value in range(floor(usual.amperes + usual.margin) + 1, -1, -1):
             tried = self.assessor.tried(plan.methods[0], self.assessor.choices, {plan.given: float(value)})
             carried = self.assessor.carried(tried, self.assessor.choices)
             if tried.may == NO:
                 return []
             if carried.verdict == FITS:
-                if len([each for each in self.usual if each.verdict == DOES_NOT_FIT]) > 1:
-                    return []  # a record of one supply says nothing of another that does not fit either
                 unit = self.assessor.rules.methods[plan.methods[0]].source.given[plan.given].unit
                 found = self.carried_result(plan, plan.what.format(load="", value=f"{value} {unit}"), carried)
                 return [replace(found, brings=None)]  # a record says nothing of the calculated load
@@ -177,17 +176,24 @@ class _Finder:
     # a larger supply
 
     def larger(self, plan: AlternativePlan) -> list[AlternativeResult]:
-        """For each supply that does not fit, the rating of a new one, and what else must be larger."""
+        """For each supply that does not fit, the rating of a new one, and what else must be larger.
+
+        The verdict is that of all supplies together where each of them is replaced.
+        """
+        made = [
+            (assessor, as_new(assessor, plan.methods) if usual.verdict == DOES_NOT_FIT else None)
+            for assessor, usual in zip(self.trials.assessors, self.usual, strict=True)
+        ]
+        verdict = together(usual if new is None else new for usual, (_, new) in zip(self.usual, made, strict=True))
         found = []
-        for assessor, usual in zip(self.trials.assessors, self.usual, strict=True):
-            new = as_new(assessor, plan.methods) if usual.verdict == DOES_NOT_FIT else None
+        for assessor, new in made:
             if new is None or new.minimum_rating is None:
                 continue
             what = plan.what.format(load=assessor.supply.title, value=f"{new.minimum_rating:,.0f} A")
             larger = [text for name, text in plan.also.items() if name in unserving(assessor, plan.methods, plan.also)]
             found.append(
                 AlternativeResult(
-                    plan.title, what, FITS, assessor.supply.title, new.amperes, None, new.by, plan.needs, plan.cite, larger
+                    plan.title, what, verdict, assessor.supply.title, new.amperes, None, new.by, plan.needs, plan.cite, larger
                 )
             )
         return found

@@ -177,10 +177,14 @@ class BesideResult:
 
 @dataclass(slots=True)
 class NewSupplyResult:
-    """A new supply by the least of the methods that may size one: its load [A], ratings [A] and smallest conductors."""
+    """A new supply by the least of the methods that may size one: its load [A], ratings [A] and smallest conductors.
+
+    ``verdict`` is that of the load against its smallest rating.
+    """
 
     amperes: float
     by: str
+    verdict: str
     minimum_rating: float | None
     offered_rating: float | None
     conductors: dict[str, str]

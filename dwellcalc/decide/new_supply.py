@@ -10,7 +10,7 @@ from dwellcalc.decide.document import NewSupplyResult
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.facts import Facts, Unknown, spaced
 
-SUPPLY, STATE, NEW = "supply", "state", "to_be_installed"
+SUPPLY, STATE, NEW, RATING = "supply", "state", "to_be_installed", "rating"
 
 
 def as_new(assessor: SupplyAssessor, methods: Iterable[str]) -> NewSupplyResult | None:
@@ -26,7 +26,10 @@ def as_new(assessor: SupplyAssessor, methods: Iterable[str]) -> NewSupplyResult 
         if tried is None or carried is None or carried.amperes is None:
             return None
         conductors = assessor.sizing(tried, assessor.choices).conductors
-        return NewSupplyResult(carried.amperes, carried.by, carried.minimum_rating, carried.offered_rating, conductors)
+        if carried.minimum_rating is not None:
+            assessor.facts.objects[SUPPLY][RATING] = carried.minimum_rating
+        verdict = assessor.carried(tried, assessor.choices).verdict
+        return NewSupplyResult(carried.amperes, carried.by, verdict, carried.minimum_rating, carried.offered_rating, conductors)
 
 
 def unserving(assessor: SupplyAssessor, methods: Iterable[str], results: Iterable[str]) -> set[str]:

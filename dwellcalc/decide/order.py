@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from itertools import combinations
+from math import inf
 
 from dwellcalc.decide.decision import OrderResult, Step
 from dwellcalc.decide.document import FITS
@@ -13,11 +14,15 @@ from dwellcalc.home import Home
 REPLACED = "replaced"
 
 
+def by_priority(home: Home, positions: Iterable[int]) -> list[int]:
+    """Loads by their priorities, those without one last, then in the order of the file."""
+    return sorted(positions, key=lambda at: (home.priorities.get(at, inf), at))
+
+
 def planned_loads(home: Home) -> list[str]:
-    """The planned loads by name: by their priorities, then in the order of the file."""
+    """The planned loads by name, by their priorities."""
     names = home.facts.collections[LOADS].names
-    last = float(len(names)) + max(home.priorities.values(), default=0)
-    return [names[at] for at in sorted(home.planned, key=lambda at: (home.priorities.get(at, last), at))]
+    return [names[at] for at in by_priority(home, home.planned)]
 
 
 def without(home: Home, installed: Collection[str]) -> dict[Change, bool]:

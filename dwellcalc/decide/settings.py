@@ -14,7 +14,7 @@ from dwellcalc.decide.circuit_results import CircuitResult
 from dwellcalc.decide.circuits import circuit_of
 from dwellcalc.decide.decision import Combination, MethodAt, SettingResult, SettingsResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
-from dwellcalc.decide.order import planned_loads, without
+from dwellcalc.decide.order import by_priority, planned_loads, without
 from dwellcalc.decide.trials import Changes, Trials, changed
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import NO
@@ -39,11 +39,12 @@ class Settable:
 
 
 def settable(home: Home) -> list[Settable]:
-    """The loads of a home that can be set, by their priorities, then in the order of the file."""
+    """The loads of a home that can be set, by their priorities."""
     names = home.facts.collections["loads"].names
-    last = float(len(names)) + max(home.priorities.values(), default=0)
-    ordered = sorted(home.settings, key=lambda position: (home.priorities.get(position, last), position))
-    return [Settable(names[position], tuple(sorted(set(home.settings[position]))), position in home.free) for position in ordered]
+    return [
+        Settable(names[position], tuple(sorted(set(home.settings[position]))), position in home.free)
+        for position in by_priority(home, home.settings)
+    ]
 
 
 @dataclass

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from typing import Any
+from typing import Any, Protocol
 
 from dwellcalc.decide.basis import Carried, Tried
 from dwellcalc.decide.decision import SupplyAt
@@ -85,7 +85,13 @@ class Trials:
         return [supply_at(*each) for each in found]
 
 
-def together(carried: Iterable[Carried]) -> str:
+class HasVerdict(Protocol):
+    """What has a verdict."""
+
+    verdict: str
+
+
+def together(carried: Iterable[HasVerdict]) -> str:
     """The verdict of several supplies: it fits only where each of them that can be compared fits."""
     verdicts = {each.verdict for each in carried}
     return next((each for each in (DOES_NOT_FIT, OPEN, FITS) if each in verdicts), NOTHING)

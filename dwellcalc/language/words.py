@@ -84,6 +84,7 @@ ASSESSMENT_KEYS = (
 )
 ALTERNATIVE_NEEDED = ("title", "what", "needs")
 ALTERNATIVE_WAYS = ("lower", "set", "remove", "methods", "given", "larger")
+ALTERNATIVE_OF_WAY = {"lower": ("loads",), "set": ("loads",), "remove": ("loads",), "given": ("method",)}
 ALTERNATIVE_KEYS = (
     *ALTERNATIVE_NEEDED,
     "cite",
