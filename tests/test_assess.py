@@ -302,3 +302,91 @@ def test_the_neutral_is_the_larger_line(legs: dict[str, str], neutral: float) ->
     found = supply(on_legs(**legs))
     assert found.beside[0].answers[0].value == pytest.approx(neutral)
     assert answer(found) == answer(supply(on_legs()))  # legs are of the neutral alone
+
+
+# --- what stands beside the load
+
+
+def with_source(breaker: int) -> Tree:
+    """A bus and main of 200 A with a source not at the opposite end: only the sum of all breakers can serve."""
+    tree = house([], planned=[load("charger", "charger", "setting 48 A")], rating="200 A", bus="200 A")
+    tree["sources"] = [{"name": "roof", "output current": "32 A", "breaker": "40 A", "opposite end": "no"}]
+    circuits = [
+        {"breaker": f"{breaker} A", "poles": "2", "for": "all else"},
+        {"breaker": "40 A", "poles": "2", "source": "roof"},
+    ]
+    tree["panels"] = [{"name": "panel", "spaces": "20", "circuits": circuits}]
+    return tree
+
+
+@pytest.mark.parametrize(("breaker", "holds"), [(100, True), (110, False)])
+def test_planned_circuits_stand_among_the_breakers_of_the_bus(breaker: int, holds: bool) -> None:
+    """100 + 40 + 60 A for the charger of 48 A are the 200 A of the bus; 110 A more than that."""
+    found = supply(with_source(breaker))
+    told = {each.result: each.value for beside in found.beside for each in beside.answers}
+    assert told["holds"] is holds
+    assert [("sources" in each) for each in found.shortcomings] == ([] if holds else [True])
+
+
+def test_a_planned_circuit_that_the_panel_lists_counts_once() -> None:
+    tree = with_source(100)
+    tree["panels"][0]["circuits"].append({"breaker": "60 A", "poles": "2", "load": "charger"})
+    told = {each.result: each.value for beside in supply(tree).beside for each in beside.answers}
+    assert told["holds"] is True
+
+
+@pytest.mark.parametrize(("size", "sets", "allowed"), [("1/0", "2", True), ("1", "3", False), ("4/0", "1", True)])
+def test_small_conductors_in_parallel_fall_short(size: str, sets: str, allowed: bool) -> None:
+    """310.10(G): 1/0 AWG is the smallest that may be run in parallel; the ampacity alone would do."""
+    tree = house([], conductors={"size": f"{size} AWG", "material": "aluminum", "sets": sets})
+    found = supply(tree)
+    assert found.sizing is not None
+    assert found.sizing.conductors_suffice is allowed
+    assert bool(found.shortcomings) is not allowed
+
+
+def grounding_told(tree: Tree) -> dict[str, str]:
+    names = ("for_new_supply", "electrode_conductor", "bonding_jumper", "neutral_copper", "neutral_aluminum")
+    told = {each.result: each.printed for beside in supply(tree).beside for each in beside.answers}
+    return {name: told[name] for name in names if name in told}
+
+
+def test_grounding_is_told_of_conductors_that_are_known_or_new() -> None:
+    """Of 4/0 aluminum 4 AWG copper (250.66); of conductors nobody saw nothing, unless the service is too small or new."""
+    seen = grounding_told(house([]))
+    assert (seen["electrode_conductor"], "for_new_supply" in seen, "neutral_copper" in seen) == ("4 AWG", False, False)
+    assert grounding_told(house([], conductors="not seen")) == {}
+    heavy = [load("furnace", "electric furnace", "20 kW"), load("tankless", "tankless water heater", "36 kW")]
+    short = grounding_told(house(heavy, rating="100 A", conductors="not seen"))
+    assert short["for_new_supply"] == "yes"
+    assert {"electrode_conductor", "neutral_copper", "neutral_aluminum"} <= set(short)
+    new = house([])
+    new["work"] = "new"
+    del new["service"]["conductors"]
+    assert "for_new_supply" not in grounding_told(new)
+    assert "electrode_conductor" in grounding_told(new)
+
+
+@pytest.mark.parametrize(("rating", "divided"), [("11.52 kW", False), ("11.76 kW", True)])
+def test_elements_of_more_than_one_circuit_are_told(rating: str, divided: bool) -> None:
+    """424.22(B): 48 A of 240 V are 11,520 VA."""
+    whole = assessed(house([], planned=[load("furnace", "electric furnace", rating)]))
+    circuits = whole.supplies[0].circuits
+    assert circuits is not None
+    assert bool(circuits.circuits[0].remarks) is divided
+    assert any("divided among circuits" in each for each in whole.field_page) is divided
+
+
+def test_the_rating_of_a_new_supply_may_turn_on_a_reading() -> None:
+    """No rating to compare with: charging apart from the pool asks for more than charging in it."""
+    tree = house([load("furnace", "electric furnace", "15 kW")], planned=[load("charger", "charger", "setting 48 A")])
+    tree["work"] = "new"
+    for key in ("rating", "conductors"):
+        del tree["service"][key]
+    found = supply(tree)
+    assert found.verdict == NOTHING
+    flips = [each for each in found.interpretations if each.flips]
+    assert [each.address for each in flips] == ["optional_dwelling.charging_in_optional"]
+    ratings = {option.option: option.minimum_rating for option in flips[0].options}
+    # 10,000 + 40 % of (9,000 + 11,520 - 10,000) + 9,750 = 23,958 VA = 99.8 A; apart 9,000 + 11,520 + 9,750 = 126.1 A
+    assert (ratings["in_pool"], ratings["apart"]) == (100, 150)

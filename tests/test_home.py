@@ -229,6 +229,34 @@ def test_what_is_so_by_kind(glossary: Glossary) -> None:
     assert (origin.written, origin.assumed) == ("heat pump", False)
 
 
+@pytest.mark.parametrize(
+    ("text", "connection", "assumed"),
+    [
+        ("kind: air conditioner, rating: 9.4 A at 115 V", "line_to_neutral", False),  # assumed line to line by kind
+        ("kind: air conditioner, rating: 9.4 A at 230 V", "line_to_line", False),
+        ("kind: air conditioner, rating: 2.2 kW", "line_to_line", True),
+        ("kind: blower, rating: 3.2 A at 240 V", "line_to_line", False),  # assumed line to neutral by kind
+        ("kind: blower, rating: 6.2 A at 120 V", "line_to_neutral", False),
+        ("kind: blower, rating: 3.2 A at 240 V, connection: line to neutral", "line_to_neutral", False),
+        ("kind: blower, rating: 3.2 A at 240 V, connection: not seen", "line_to_line", False),
+        ("kind: hot tub, rating: 40 A at 240 V", "line_to_line_and_neutral", True),  # the voltage tells nothing of the neutral
+        ("kind: hot tub, rating: 12 A at 120 V", "line_to_neutral", False),
+        ("kind: dishwasher, rating: 6 A at 240 V", "line_to_neutral", False),  # so by kind, whatever the nameplate says
+    ],
+)
+def test_the_voltage_of_a_nameplate_goes_before_what_its_kind_assumes(
+    glossary: Glossary, text: str, connection: str, assumed: bool
+) -> None:
+    home = read(glossary, f"name: it, {text}")
+    assert load(home, "it")["connection"] == connection
+    assert home.facts.origins["loads", 0, "connection"].assumed == assumed
+
+
+def test_lines_that_are_said_go_before_the_voltage_of_a_nameplate(glossary: Glossary) -> None:
+    home = read(glossary, "name: it, kind: air conditioner, rating: 9.4 A at 115 V, legs: A B")
+    assert load(home, "it")["connection"] == "line_to_line"
+
+
 def test_what_is_assumed_unless_said(glossary: Glossary) -> None:
     home = read(
         glossary,
