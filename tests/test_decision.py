@@ -394,3 +394,14 @@ def test_what_else_must_be_larger_with_a_larger_service(bus: str, meter: str, si
     found = [each for each in assessed(tree, "standard").decision.alternatives if each.title == "A larger supply"]
     assert [each.what for each in found] == ["Service of at least 100 A"]
     assert [each.larger for each in found] == [larger]
+
+
+def test_the_circuit_of_a_setting_is_that_of_the_supply_that_feeds_the_load() -> None:
+    """The charger is there, and so is the service; its feeder is new, and sizes the circuit: 125 % of 40 A."""
+    tree = house([{"name": "charger", "kind": "charger", "settings": ["16 A", "40 A"]}], state="existing")
+    feeder = {"name": "garage", "rating": "60 A", "state": "to be installed", "feeds": {"loads": ["charger"]}}
+    tree["feeders"] = [{**feeder, "conductors": {"size": "6 AWG", "material": "copper"}}]
+    rows = assessed(tree).decision.settings[0].settings
+    assert [None if each.circuit is None else each.circuit.breaker for each in rows] == ["20 A", "50 A"]
+    del tree["feeders"]
+    assert [each.circuit for each in assessed(tree).decision.settings[0].settings] == [None, None]

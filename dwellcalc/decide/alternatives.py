@@ -152,7 +152,7 @@ class _Finder:
         """Each other method that may be used and by which the supply fits."""
         found = []
         for tried, carried in self.trials.by_methods(self.assessor, {}):
-            if tried.name in plan.methods and tried.may != NO and carried.verdict == FITS:
+            if tried.name in plan.methods and carried.verdict == FITS:
                 found.append(self.carried_result(plan, plan.what.format(load="", value=carried.by), carried))
         return found
 

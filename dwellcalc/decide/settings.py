@@ -17,7 +17,6 @@ from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.decide.order import by_priority, planned_loads, without
 from dwellcalc.decide.trials import Changes, Trials, changed
 from dwellcalc.evaluate.traced import Evaluation
-from dwellcalc.evaluate.work import NO
 from dwellcalc.home import Home
 from dwellcalc.problems import fail, message
 
@@ -166,6 +165,6 @@ def _by_methods(trials: Trials, changes: Changes, load: str) -> list[MethodAt]:
         if load not in assessor.facts.collections["loads"].names:
             continue
         for tried, carried in trials.by_methods(assessor, changes):
-            if tried.may != NO and carried.amperes is not None:
+            if carried.amperes is not None:  # nothing where a method may not be used
                 found.append(MethodAt(assessor.supply.id, tried.name, carried.by, carried.amperes, carried.verdict))
     return found
