@@ -123,6 +123,7 @@ NUMBERS = ("circuit_minimum", "circuit_breaker", "largest_breaker")
         (compressor(20.0, 0.0), 25, 35, 45),  # 35 A and 45 A exactly
         (compressor(20.0, 4.9), 29.9, 35, 45),  # 39.9 A
         (compressor(20.0, 5.0), 30, 40, 50),
+        (compressor(14.1, 1.0, maximum_overcurrent_device=35.0), 18.625, 35, 35),  # 225 % would be 32.7 A: the marking holds
         (compressor(4.0, 0.5), 5.5, 15, 15),  # never asked to be less than 15 A
         (amperes("heat_pump", 16.0), 20, 20, "-"),
         (watts("heat_pump", 3840.0), 20, 20, "-"),

@@ -18,7 +18,7 @@ from dwellcalc.decide.document import (
 from dwellcalc.decide.instructions import Instructions
 from dwellcalc.decide.readings import interpretations_of
 from dwellcalc.evaluate.coverage import miscounts
-from dwellcalc.evaluate.sheet import KNOWN, MethodSheet, Outcome
+from dwellcalc.evaluate.sheet import KNOWN, UNKNOWN, MethodSheet, Outcome
 from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.evaluate.work import NO, YES, state_of
@@ -112,6 +112,10 @@ class SupplyAssessor:
                 for name, outcome in outcomes.items()
                 if outcome.state == KNOWN
             ]
+            name, first = next(iter(outcomes.items()))
+            if first.state == UNKNOWN:
+                needs = ", ".join([*first.missing, *first.refusals])
+                answers.insert(0, BesideAnswer(name, each.answer[name], None, f"cannot be calculated: {needs}"))
             found.append(BesideResult(each.method, answers, sheet))
         return found
 

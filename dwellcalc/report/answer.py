@@ -34,10 +34,9 @@ def overview(found: Assessment) -> Table:
         sizing, basis = supply.sizing, supply.basis
         carried = "" if sizing is None or sizing.amperes is None else f"{sizing.amperes:,.2f} A"
         capacity = "" if sizing is None or sizing.capacity is None else f"{number(sizing.capacity)} A"
-        condition = ", on condition" if supply.conditions else ""
-        rows.append(
-            [supply.title, VERDICT_WORDS.get(supply.verdict, "Open") + condition, carried, capacity, basis.title if basis else ""]
-        )
+        verdict = VERDICT_WORDS.get(supply.verdict, "Open") + (", on condition" if supply.conditions else "")
+        verdict += "; not all is as it must be" if supply.shortcomings else ""
+        rows.append([supply.title, verdict, carried, capacity, basis.title if basis else ""])
     head = ["Supply", "Verdict", "Load", "Capacity", "Method"]
     return Table(f"All supplies, by {found.rule_set['title']}", head, rows, ["left", "left", "right", "right", "left"])
 
