@@ -9,8 +9,9 @@ from dwellcalc.decide.basis import Tried, basis_of
 from dwellcalc.decide.document import NewSupplyResult
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.facts import Facts, Unknown, spaced
+from dwellcalc.home.glossary_names import STATE, SUPPLY, TO_BE_INSTALLED
 
-SUPPLY, STATE, NEW, RATING = "supply", "state", "to_be_installed", "rating"
+RATING = "rating"
 
 
 def as_new(assessor: SupplyAssessor, methods: Iterable[str]) -> NewSupplyResult | None:
@@ -61,7 +62,7 @@ def _nothing_there(facts: Facts) -> Iterator[None]:
         elif declared.unless_said and declared.find:
             supply[name] = facts.glossary.value(declared.kind, declared.unless_said)
         elif name == STATE:
-            supply[name] = facts.glossary.value(declared.kind, NEW)
+            supply[name] = facts.glossary.value(declared.kind, TO_BE_INSTALLED)
     try:
         yield
     finally:

@@ -9,11 +9,22 @@ from dwellcalc.facts import Facts, Origin
 from dwellcalc.glossary import Field, System
 from dwellcalc.reading import Text
 
-from .glossary_names import CONDUCTOR, DISCONNECTS, FROM_DISCONNECTS, FROM_SYSTEM, LINES, NUMBER_OF_DISCONNECTS, PAIRS, SUPPLY
+from .glossary_names import (
+    CONDUCTOR,
+    DISCONNECTS,
+    FROM_DISCONNECTS,
+    FROM_SYSTEM,
+    LINES,
+    NUMBER_OF_DISCONNECTS,
+    PAIRS,
+    STATE,
+    SUPPLY,
+    TO_BE_INSTALLED,
+)
 from .stated import origin_of, set_said
 from .values import Said
 
-NEW_WORK, STATE_IN_NEW_WORK = "new", "to_be_installed"
+NEW_WORK = "new"
 
 
 @dataclass(frozen=True)
@@ -72,8 +83,8 @@ def _assume(form: Form, facts: Facts, declared: Field) -> None:
         facts.set(SUPPLY, declared.name, form.follows[declared.name], Origin("", form.like.place))
         return
     word, like = declared.unless_said, form.like
-    if declared.name == "state" and form.work is not None and form.work.value == NEW_WORK:
-        word, like = STATE_IN_NEW_WORK, form.work.text
+    if declared.name == STATE and form.work is not None and form.work.value == NEW_WORK:
+        word, like = TO_BE_INSTALLED, form.work.text
     if word:
         origin = Origin("", like.place, assumed=True)
         facts.set(SUPPLY, declared.name, facts.glossary.value(declared.kind, word), origin)
