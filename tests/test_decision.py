@@ -16,6 +16,8 @@ from typing import Any
 import pytest
 from assessments import DEMOS, Tree, alone, answer, assessed, demo, demo_assessed, every_load, house, load, load_named
 
+from dwellcalc.decide import trials
+from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment
 
@@ -405,3 +407,17 @@ def test_the_circuit_of_a_setting_is_that_of_the_supply_that_feeds_the_load() ->
     assert [None if each.circuit is None else each.circuit.breaker for each in rows] == ["20 A", "50 A"]
     del tree["feeders"]
     assert [each.circuit for each in assessed(tree).decision.settings[0].settings] == [None, None]
+
+
+@pytest.mark.parametrize(
+    ("verdicts", "of_all"),
+    [
+        ([FITS, OPEN, DOES_NOT_FIT], DOES_NOT_FIT),
+        ([OPEN, DOES_NOT_FIT], DOES_NOT_FIT),
+        ([FITS, OPEN], OPEN),
+        ([NOTHING, FITS], FITS),
+        ([NOTHING, NOTHING], NOTHING),
+    ],
+)
+def test_supplies_together_fit_only_where_each_fits(verdicts: list[str], of_all: str) -> None:
+    assert trials.together(Carried(None, verdict) for verdict in verdicts) == of_all
