@@ -354,6 +354,12 @@ def test_the_metered_maximum_with_which_it_fits() -> None:
     assert (found.amperes, found.verdict, found.brings) == (1.25 * 16 + 40, FITS, None)
 
 
+def test_a_record_of_one_main_is_not_offered_where_another_does_not_fit_either() -> None:
+    found = demo_assessed("large_house_two_mains")
+    assert [each.verdict for each in found.supplies].count(DOES_NOT_FIT) == 2
+    assert not any(each.title.startswith("The metered") for each in found.decision.alternatives)
+
+
 def test_a_larger_supply_is_sized_by_the_least_of_the_methods_that_may_size_one() -> None:
     found = [each for each in assessed(small_house()).decision.alternatives if each.title == "A larger supply"]
     assert [each.what for each in found] == ["Service of at least 100 A"]
@@ -421,3 +427,24 @@ def test_the_circuit_of_a_setting_is_that_of_the_supply_that_feeds_the_load() ->
 )
 def test_supplies_together_fit_only_where_each_fits(verdicts: list[str], of_all: str) -> None:
     assert trials.together(Carried(None, verdict) for verdict in verdicts) == of_all
+
+
+def test_what_suffices_for_one_supply_is_found_beside_another_that_is_open() -> None:
+    """Two houses on one service; of a load of the other nobody knows the rating, so the service is open whatever is done here."""
+    first = house([load("furnace", "electric furnace", "15 kW")])["dwelling units"][0]
+    second = {**house([{"name": "range", "kind": "range"}])["dwelling units"][0], "name": "other house"}
+    tree = house([], rating="400 A", conductors={"size": "600 kcmil", "material": "copper"})
+    tree["dwelling units"] = [first, second]
+    tree["planned"] = [{**load("charger", "charger", "48 A at 240 V"), "in": "house"}]
+    feeder = {"name": "feeder", "feeds": "house", "rating": "100 A", "conductors": {"size": "4 AWG", "material": "copper"}}
+    tree["feeders"] = [feeder]
+    assert [each.verdict for each in assessed(tree).supplies] == [OPEN, FITS]
+    load_named(tree, "furnace")["rating"] = "20 kW"
+    found = assessed(tree)
+    assert [each.verdict for each in found.supplies] == [OPEN, DOES_NOT_FIT]
+    held = [each for each in found.decision.alternatives if each.title.startswith("A lower fixed")]
+    assert [(each.verdict, each.supply) for each in held] == [(OPEN, "Feeder")]
+    setting = float(held[0].what.removeprefix("charger set to ").removesuffix(" A"))
+    for amperes, verdict in ((setting, FITS), (setting + 1, DOES_NOT_FIT)):
+        tree["planned"][0]["rating"] = f"setting {amperes:g} A"
+        assert assessed(tree).supplies[1].verdict == verdict

@@ -119,7 +119,7 @@ class _Finder:
         """The highest level with which everything fits: each load at the largest of its values that is not over it."""
         for level in sorted({value for each in values.values() for value in each}, reverse=True):
             levels = {at: max((value for value in each if value <= level), default=min(each)) for at, each in values.items()}
-            if self.trials.verdict(self.changes(plan, places, levels)) == FITS:
+            if self.suffice(self.changes(plan, places, levels)):
                 return levels
         return {}
 
@@ -142,7 +142,7 @@ class _Finder:
             name = self.names[position]
             others = [each for each in planned if each != name]
             changes = without(self.home, others) if name in planned else {(name, REPLACED): True}
-            if self.trials.verdict(changes) == FITS:
+            if self.suffice(changes):
                 found.append((name not in planned, self.result(plan, plan.what.format(load=name, value=""), changes)))
         return [result for _, result in sorted(found, key=lambda each: (each[0], each[1].brings or 0))]
 
@@ -199,6 +199,11 @@ class _Finder:
         return found
 
     # results
+
+    def suffice(self, changes: Changes) -> bool:
+        """Whether under changes every supply fits that does not fit now, and none that may fit now does not fit."""
+        pairs = zip(self.usual, self.trials.carried(changes), strict=True)
+        return all(then.verdict == FITS or (then.verdict != DOES_NOT_FIT and now.verdict != DOES_NOT_FIT) for now, then in pairs)
 
     def brings(self, changes: Changes) -> float:
         """How much less the supply must carry under changes [A]."""
