@@ -1401,6 +1401,12 @@ def test_changes_that_are_refused(shelf: Shelf, changes: list[dict[str, Any]], k
     assert shelf.refused(CHANGED, changes=changes) == [key]
 
 
+@pytest.mark.parametrize("section", [[{"a": "5 A"}], ["a"], "a"])
+def test_a_change_of_a_section_that_is_not_a_mapping(shelf: Shelf, section: Any) -> None:
+    broken = ("m", yaml.safe_dump({**yaml.safe_load(CHANGED[1]), "parameters": section}, sort_keys=False))
+    assert shelf.refused(broken, changes=[change("nine.value", "5 A", "6 A")]) == ["no_piece", "want_mapping"]
+
+
 def test_two_entries_of_one_list_may_be_changed(shelf: Shelf) -> None:
     tiers = [("100 % of the first 3 A", "100 % of the first 2 A"), ("50 % of the rest", "10 % of the rest")]
     rules = shelf.load(CHANGED, changes=[change("c_of.tiers", was, now) for was, now in tiers])

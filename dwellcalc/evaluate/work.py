@@ -18,6 +18,7 @@ from dwellcalc.language.tree import CheckedLine
 from dwellcalc.reading import Text
 
 YES, NO = "yes", "no"
+UNREAD = "(not needed)"  # stands for what a formula names and did not need
 
 
 def state_of(value: Any) -> str:
@@ -177,8 +178,9 @@ class Worker:
                 spans.append((start, end, f"{value} {self.unit_shown(used.unit)}".strip()))
         for name in parts.names:
             inside = any(start <= name.start < end for start, end, _ in spans)
-            if not inside and name.text in inputs:
-                spans.append((name.start, name.end, inputs[name.text].printed))
+            if not inside:
+                shown = inputs[name.text].printed if name.text in inputs else UNREAD
+                spans.append((name.start, name.end, shown))
         made, at = "", 0
         for start, end, shown in sorted(spans):
             made += str(text[at:start]) + shown

@@ -141,7 +141,7 @@ class Applier:
         if isinstance(document, Mapping) and parts[0] != "citations" and rest[0] not in document:
             section = self.section_of(document, rest[0])
             if section is None:
-                known = [name for each in words.SECTIONS if each in document for name in document[key(each)]]
+                known = [str(name) for each in _sections_in(document) for name in document[key(each)]]
                 near = nearest_name(rest[0], known)
                 fail(NO_PIECE, address.place, address=address, nearest=f"{parts[0]}.{near}" if near else "")
             holder = document[key(section)]
@@ -161,7 +161,7 @@ class Applier:
 
     def section_of(self, document: Mapping, name: str) -> str | None:
         """The section of a document that holds a name."""
-        return next((each for each in words.SECTIONS if each in document and name in document[key(each)]), None)
+        return next((each for each in _sections_in(document) if name in document[key(each)]), None)
 
     def _whole(self, holder: Node, name: str, piece: Node, was: Node, now: Node | None) -> None:
         expected = piece
@@ -246,13 +246,13 @@ class Applier:
             name = ".".join(parts[1:])
         elif "rows" in parts:
             at = parts.index("rows")
-            _, _, rows = self.find(_like(".".join(parts[: at + 1]), address))
+            _, _, rows = self.find(text_at(".".join(parts[: at + 1]), address))
             section, name = as_mapping(rows, "rows", self.problems), ".".join(parts[at + 1 :])
         else:
             section, name = self._section_for(document, now, address), parts[-1]
             if len(parts) > len(("part", "name")):
                 fail(NO_PIECE, address.place, address=address)
-        self._insert(section, _like(name, address), now, before)
+        self._insert(section, text_at(name, address), now, before)
         return now if isinstance(now, Mapping) else None
 
     def _section_for(self, document: Mapping, now: Node, address: Text) -> Mapping:
@@ -268,7 +268,7 @@ class Applier:
         if section not in document:
             made = Mapping()
             made.place = place_of(now)
-            document[_like(section, address)] = made
+            document[text_at(section, address)] = made
         return as_mapping(document[key(section)], section, self.problems)
 
     def _insert(self, section: Mapping, name: Text, now: Node, before: Node | None) -> None:
@@ -305,8 +305,8 @@ def _held(section: Mapping, name: str) -> _Held:
     return held
 
 
-def _like(name: str, address: Text) -> Text:
-    return text_at(name, address)
+def _sections_in(document: Mapping) -> list[str]:
+    return [each for each in words.SECTIONS if each in document and isinstance(document[key(each)], Mapping)]
 
 
 def shown(node: Node | None) -> str:
