@@ -321,12 +321,11 @@ def test_alternatives_are_as_if_the_home_file_said_them() -> None:
 @pytest.mark.parametrize("share", range(10))
 def test_settings_order_and_alternatives_are_those_of_every_value_tried(share: int) -> None:
     """50 homes each, 500 in all: every combination, every set of planned loads, every alternative calculated anew."""
-    decided, seen = [], set()
+    seen: set[str] = set()
     for tree in map(random_tree, range(50 * share, 50 * share + 50)):
         found = assessed(tree)
-        decided.append(check_settings(tree, found))
+        check_settings(tree, found)
         seen |= check_alternatives(tree, found) | {check_order(tree, found)}
-    assert sum(decided) >= 3
     assert {"A lower fixed setting", "A load left out"} <= seen
 
 

@@ -50,7 +50,7 @@ def load_entries(supply: Supply) -> list[LoadEntry]:
                 name,
                 printed.value(loads.fields["kind"][position], kind, facts.glossary),
                 loads.quantity[position],
-                "planned" if position in supply.planned else f"replaced by {replaced_by[0]}" if replaced_by else standing,
+                _standing("planned" if position in supply.planned else standing, replaced_by, facts, position),
                 origin.written if origin is not None else "",
                 spaced(origin.evidence) if origin is not None else "",
                 [old for new, old in supply.replaced if new == name],
@@ -59,6 +59,15 @@ def load_entries(supply: Supply) -> list[LoadEntry]:
             )
         )
     return found
+
+
+def _standing(status: str, replaced_by: list[str], facts: Facts, position: int) -> str:
+    """Planned or there, replaced, and with what it never runs together."""
+    if replaced_by:
+        return f"replaced by {replaced_by[0]}"
+    loads = facts.collections["loads"].names
+    never = [loads[other] for other, _ in facts.connected.get("loads", [[]] * len(loads))[position]]
+    return f"{status}, never together with {', '.join(never)}" if never else status
 
 
 def circuits_to_find(supplies: Sequence[SupplyResult]) -> list[str]:

@@ -77,11 +77,12 @@ class UnitMet:
 
 @dataclass
 class LoadMet:
-    """A load that was met: its name, and its dwelling unit by position (nothing where that is not known)."""
+    """A load that was met: its name, its dwelling unit by position (nothing where that is not known), how many it is."""
 
     name: Text
     unit: int | None
     planned: bool
+    quantity: float = 1
 
 
 @dataclass
@@ -103,6 +104,7 @@ class Context:
         sources: the sources' names, by plain name.
         fed_units: the dwelling units that a feeder feeds, by position, and where it says so.
         fed: what feeders feed beside: (load or area, plain name) -> where a feeder says so.
+        never_together: the loads that stand in a set of loads that never run together, by plain name.
     """
 
     vocabulary: Vocabulary
@@ -119,6 +121,7 @@ class Context:
     sources: dict[str, Text] = field(default_factory=dict)
     fed_units: dict[int, Text] = field(default_factory=dict)
     fed: dict[tuple[str, str], Text] = field(default_factory=dict)
+    never_together: dict[str, Text] = field(default_factory=dict)
 
     @property
     def several(self) -> bool:

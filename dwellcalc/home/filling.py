@@ -16,15 +16,20 @@ from .glossary_names import (
     CONNECTION,
     FROM_KIND,
     HOME,
+    HOUSE_LOAD,
     IS_SERVICE,
     LEGS_SAID,
+    LIKE_FOR_LIKE,
     LOADS,
+    NEVER_TOGETHER,
     PART_OF_DWELLING,
+    TURN,
     UNITS,
     WHOLE_DWELLING,
 )
 from .legs import by_voltage
 from .names import plain
+from .never_together import connect_never_together
 from .ratings import SETTING, TYPICAL, Rating
 from .stated import Origins, Values, origin_of, said_of, set_said
 from .supply_filling import Form, add_lines, fill_supply
@@ -64,6 +69,8 @@ def fill(model: Any, facts: Facts) -> Filled:
     """Fill empty facts from the model of a home, all but its panels."""
     filled = Filled(facts, model.service.system.value)
     for name, declared in facts.glossary.objects[HOME].items():
+        if declared.unless_said:
+            facts.set(HOME, name, facts.glossary.value(declared.kind, declared.unless_said))
         set_said(facts, HOME, declared, getattr(model, name))
     _fill_service(model, facts)
     for unit in model.dwelling_units:
@@ -79,6 +86,7 @@ def fill(model: Any, facts: Facts) -> Filled:
         if load.priority:
             filled.priorities[filled.planned[-1]] = load.priority.value
         _replace(load, filled)
+    connect_never_together(model, facts)
     say_legs(facts, filled.names)
     return filled
 
@@ -119,7 +127,8 @@ def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
     values.update(rated)
     origins.update(rated_origins)
     _connect_by_voltage(load, filled.system, values, origins, evidence)
-    values |= {FROM_KIND: load.kind.value.name, "status": status, "replaced": False}
+    values |= {FROM_KIND: load.kind.value.name, "status": status, "replaced": False, LIKE_FOR_LIKE: False}
+    values |= {HOUSE_LOAD: unit == HOUSE, NEVER_TOGETHER: False, TURN: float(0)}
     origins[FROM_KIND] = origin_of(load.kind)
     quantity = number_of(load)
     if load.legs and load.legs.value:
@@ -188,5 +197,12 @@ def _replace(load: Any, filled: Filled) -> None:
     for replaced in load.replaces:
         position = loads.names.index(replaced.value)
         loads.fields["replaced"][position] = True
+        _note_like(load, position, loads.fields)
         filled.facts.origins[LOADS, position, "replaced"] = origin_of(replaced)
         filled.replaced.append((str(load.name), loads.names[position]))
+
+
+def _note_like(load: Any, replaced: int, fields: dict[str, list[Any]]) -> None:
+    """Note that the load last added takes the place of one of its own kind."""
+    if LIKE_FOR_LIKE in fields and fields[FROM_KIND][replaced] == load.kind.value.name:
+        fields[LIKE_FOR_LIKE][-1] = True

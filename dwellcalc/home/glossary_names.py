@@ -8,6 +8,8 @@ UNITS, AREAS, LOADS = "dwelling_units", "areas", "loads"
 LINES, PAIRS = "line_conductors", "line_pairs"
 PANELS, CIRCUITS, SOURCES = "panels", "circuits", "sources"
 LOAD_REPLACED = "load_replaced"
+LIKE_FOR_LIKE, HOUSE_LOAD = "like_for_like", "house_load"  # of a load, by where it stands and what it replaces
+NEVER_TOGETHER, TURN = "never_together", "turn"
 
 FROM_SYSTEM, FROM_KIND, FROM_RATING = "system", "kind", "rating"
 FROM_DISCONNECTS, FROM_SOURCE = "disconnects", "source"

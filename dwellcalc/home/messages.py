@@ -58,12 +58,22 @@ FLAG_BY_KIND = message(
 BY_LIST = message(
     "home_by_list",
     "{path}: this is not written by hand",
-    "it follows from the list that the load stands in, and from `replaces` in `planned`",
+    "it follows from the list that the load stands in, from `replaces` in `planned`, and from `never_together`",
 )
 ONLY_PLANNED = message("home_only_planned", "{path}: this may only stand in an entry of `planned`")
 NAME_TAKEN = message("home_name_taken", '{path}: another load is called "{text}" already', "each load has a name of its own")
 SAME_NAME = message("home_same_name", '{path}: another {what} is called "{text}" already', "each {what} has a name of its own")
 REPLACES = message("home_replaces", '{path}: there is no load "{text}" in the home', "its loads are {known}")
+NEVER_TWO = message("home_never_two", "{path}: this must name at least two loads", "a load that never runs is left out")
+NEVER_TWICE = message("home_never_twice", '{path}: "{text}" stands in `never_together` already', "one set holds them all")
+NEVER_EQUAL = message(
+    "home_never_equal", '{path}: "{text}" stands for several equal loads', "write each of them as an entry of its own"
+)
+NEVER_UNITS = message(
+    "home_never_units",
+    '{path}: "{text}" is in each of several equal dwelling units, and not all of these loads are in one',
+    "write the dwelling units as entries of their own",
+)
 IN_UNIT = message("home_in_unit", '{path}: there is no dwelling unit "{text}"', "one of: {known}")
 IN_LACKS = message(
     "home_in_lacks",

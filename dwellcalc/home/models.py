@@ -26,6 +26,8 @@ from .glossary_names import (
     FROM_SYSTEM,
     IS_SERVICE,
     LEGS_SAID,
+    LOADS,
+    NEVER_TOGETHER,
     PANELS,
     PART_OF_DWELLING,
     SOURCES,
@@ -89,10 +91,17 @@ def _made(key: _Same) -> Models:
         loads=(Annotated[_loads(nested[("loads",)]), shapes.OF_HOUSE], []),
         planned=(_loads(nested[("planned",)]), []),
         **several,
+        **_never_together(vocabulary.glossary),
         **_refused(shapes.LATER),
     )
     nested[()] = home
     return Models(vocabulary, home, {path: _keys(model) for path, model in nested.items()})
+
+
+def _never_together(glossary: Glossary) -> Fields:
+    """The loads that never run together, where the glossary knows of that."""
+    known = NEVER_TOGETHER in glossary.collections[LOADS].fields
+    return {NEVER_TOGETHER: (list[shapes.NeverTogetherShape], [])} if known else {}
 
 
 def _supply_models(glossary: Glossary) -> Nested:

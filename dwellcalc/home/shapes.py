@@ -21,9 +21,9 @@ from pydantic import Field as Declared
 from dwellcalc.problems import Message
 from dwellcalc.reading import Listing, Text
 
-from . import checks, legs, messages, supply_checks, unit_checks
+from . import checks, legs, messages, never_together, supply_checks, unit_checks
 from .context import HOUSE, Context
-from .glossary_names import CONNECTION, FROM_KIND
+from .glossary_names import CONNECTION, FROM_KIND, HOUSE_LOAD, LIKE_FOR_LIKE, NEVER_TOGETHER, TURN
 from .names import says_unknown
 from .ratings import Rating
 from .refusal import Refusal, single_text
@@ -36,7 +36,7 @@ LATER = {
     "amendments": messages.AMENDMENTS_LATER,
     "dates": messages.DATES_LATER,
 }
-NOT_BY_HAND = {"status": messages.BY_LIST, "replaced": messages.BY_LIST}
+NOT_BY_HAND = dict.fromkeys(("status", "replaced", LIKE_FOR_LIKE, HOUSE_LOAD, NEVER_TOGETHER, TURN), messages.BY_LIST)
 ONLY_PLANNED = dict.fromkeys(("replaces", "in", "priority", "panel"), messages.ONLY_PLANNED)
 
 
@@ -70,6 +70,18 @@ def unusable(validator: PlainValidator) -> tuple[Any, Any]:
 
 def _kind(node: Any, info: ValidationInfo) -> Said:
     return checks.kind_of_load(node, met(info), info.data.get("name"))
+
+
+def _quantity(node: Any, info: ValidationInfo) -> Said:
+    said, name = checks.quantity_of_items(node, met(info)), info.data.get("name")
+    noted = met(info).load(name) if name is not None else None
+    if noted is not None:
+        noted.quantity = said.value
+    return said
+
+
+def _never(node: Any, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> Any:
+    return never_together.checked_set(handler(node), node, met(info))
 
 
 def _settings(node: Any, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> Settings:
@@ -186,7 +198,7 @@ class EntryShape(Shape):
     kind: Annotated[Said, PlainValidator(_kind)]
     rating: Annotated[Rating | Said | None, with_context(checks.rating)] = None
     settings: SETTINGS | None = None
-    quantity: Annotated[Said | None, with_context(checks.quantity_of_items)] = None
+    quantity: Annotated[Said | None, PlainValidator(_quantity)] = None
     evidence: Annotated[Said | None, with_context(checks.evidence)] = None
 
 
@@ -204,6 +216,13 @@ class PlannedShape(EntryShape):
     priority: Annotated[Said | None, with_context(checks.priority)] = None
     in_: Annotated[int | None, PlainValidator(_in)] = Declared(default=None, alias="in", validate_default=True)
     panel: Annotated[Said | None, with_context(supply_checks.planned_panel)] = None
+
+
+class NeverTogetherShape(Shape):
+    """Loads that never run together, and what sees to that."""
+
+    loads: Annotated[list[Annotated[Said, with_context(never_together.never_with)]], WrapValidator(_never)]
+    by: SingleText | None = None
 
 
 class UnitShape(Shape):
