@@ -21,10 +21,8 @@ def load(glossary: Glossary, kind: str, name: str = "", **said: Any) -> dict[str
     made: dict[str, Any] = {
         "name": name or kind,
         "kind": kind,
-        "status": "existing",
-        "replaced": False,
-        "legs_said": False,
         "quantity": 1.0,
+        **{name: glossary.value(field.kind, field.unless_said) for name, field in fields.items() if field.unless_said},
     }
     for flag, says in glossary.load_kinds[kind].flags.items():
         word = says.word or glossary.words(fields[flag].kind)[0]
@@ -63,6 +61,7 @@ def facts_of(glossary: Glossary, home: dict[str, Any]) -> Facts:
     for name, value in supply.items():
         if value is not None:
             facts.set("supply", name, value)
+    facts.set("home", "manufactured_home", False)
     for line in glossary.systems[home["system"]].line_conductors:
         facts.add("line_conductors", line, {})
     for pair in glossary.systems[home["system"]].line_pairs:

@@ -199,9 +199,19 @@ class _Maker:
         for load in made["planned"]:
             if made["panels"] and self.often(0.5):
                 load["panel"] = self.chance.choice(made["panels"])["name"]
+        made["never together"] = self.never_together(made)
+        if self.aside.random() < 0.1:
+            made["manufactured home"] = "yes"
         absent = [kind for kind in self.glossary.load_kinds if not any(self.is_of(load, kind) for load in loads_of(made))]
         made["none of"] = self.chance.sample(absent, self.chance.randint(0, min(3, len(absent))))
         return _without_empty(made)
+
+    def never_together(self, home: Node) -> list[Node]:
+        """A set of loads that never run together, of those that stand for one load in one dwelling unit."""
+        single = [each["name"] for each in loads_of(home) if each["quantity"] == 1 and _units_of(home, each) == 1]
+        if len(single) < 2 or self.aside.random() < 0.7:
+            return []
+        return [{"loads": self.aside.sample(single, self.aside.choice((2, 2, min(3, len(single))))), "by": "a changeover switch"}]
 
     def is_of(self, load: Node, kind: str) -> bool:
         return load["kind"] in (kind, *self.glossary.load_kinds[kind].also)
@@ -246,6 +256,7 @@ class _Maker:
     def equipment(self) -> Node:
         """What may be said of a supply beside its main, bus and conductors."""
         made: Node = {"meter": f"{self.aside.choice((100, 200, 320))} A", "center fed": self.aside.choice(("yes", "no"))}
+        made["cord"] = f"{self.aside.choice((40, 50))} A"
         made |= {f"{each} electrode": self.aside.choice(("yes", "no")) for each in ("rod", "concrete-encased", "water pipe")}
         made["main overcurrent device"] = self.aside.choice(("yes", "no"))
         made["disconnects"] = [f"{self.aside.choice((60, 100, 200))} A" for _ in range(self.aside.choice((1, 2, 7)))]

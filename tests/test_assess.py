@@ -386,7 +386,7 @@ def test_the_rating_of_a_new_supply_may_turn_on_a_reading() -> None:
     found = supply(tree)
     assert found.verdict == NOTHING
     flips = [each for each in found.interpretations if each.flips]
-    assert [each.address for each in flips] == ["optional_dwelling.charging_in_optional"]
+    assert [each.address for each in flips] == ["listed_loads.charging_in_optional"]
     ratings = {option.option: option.minimum_rating for option in flips[0].options}
     # 10,000 + 40 % of (9,000 + 11,520 - 10,000) + 9,750 = 23,958 VA = 99.8 A; apart 9,000 + 11,520 + 9,750 = 126.1 A
     assert (ratings["in_pool"], ratings["apart"]) == (100, 150)

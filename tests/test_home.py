@@ -481,14 +481,14 @@ def test_no_laundry_circuit_is_a_number_too(glossary: Glossary) -> None:
 
 def test_what_is_said_of_the_home(glossary: Glossary) -> None:
     top = "work: addition\noccupied: yes\ncode: nec/2023\ndate: 2024-02-29\nconfirmed_by: J. Doe, designer\n"
-    top += "interpretations: {optional_dwelling.charging_in_optional: apart}"
+    top += "interpretations: {listed_loads.charging_in_optional: apart}"
     home = read(glossary, top=top)
     assert home.title == "7 Larch Court, two-storey house"
     assert (home.date, home.confirmed_by, home.code) == ("2024-02-29", "J. Doe, designer", "nec/2023")
     assert home.code is not None
     assert str(home.code.place) == "larch.yaml:4:7"
     ((question, option),) = home.interpretations.items()
-    assert (question, option) == ("optional_dwelling.charging_in_optional", "apart")
+    assert (question, option) == ("listed_loads.charging_in_optional", "apart")
     assert (str(question.place), str(option.place)) == ("larch.yaml:7:19", "larch.yaml:7:59")
     assert home.facts.objects["home"] == {"work": "addition", "occupied": True}
 

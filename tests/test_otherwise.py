@@ -209,7 +209,7 @@ def test_other_readings_go_by_the_method_that_was_asked_for_and_by_what_the_home
 
 def test_a_short_name_of_a_reading_is_enough() -> None:
     chosen = supply(chosen_in(as_counted("new_all_electric_house"), "charging in optional", "apart at 125"))
-    full = supply(chosen_in(as_counted("new_all_electric_house"), "optional_dwelling.charging_in_optional", "apart_at_125"))
+    full = supply(chosen_in(as_counted("new_all_electric_house"), "listed_loads.charging_in_optional", "apart_at_125"))
     assert answer(chosen) == answer(full)
     assert answer(chosen)[0] == pytest.approx(answer(demo_assessed("new_all_electric_house").supplies[0])[0] + 0.85 * 40)
 

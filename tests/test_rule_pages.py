@@ -337,6 +337,7 @@ def test_areas_are_set_against_their_groups_too():
 
 
 RATED = {"basis": "volt_amperes", "volt_amperes": 5000.0}
+NOT_SAID = {"replaced": False, "legs_said": False, "never_together": False, "like_for_like": False, "house_load": False}
 
 
 def loads_of_every_kind(rules: RuleSet) -> tuple[Facts, list[str], list[dict[str, Any]]]:
@@ -351,7 +352,7 @@ def loads_of_every_kind(rules: RuleSet) -> tuple[Facts, list[str], list[dict[str
         free = [[flag.word] if flag.how == "is" else glossary.words(fields[name].kind) for name, flag in kind.flags.items()]
         for chosen in itertools.product(*free):
             flags = {name: glossary.value(fields[name].kind, word) for name, word in zip(kind.flags, chosen, strict=True)}
-            said = {"kind": kind.name, "status": "existing", "replaced": False, "legs_said": False, **RATED, **flags}
+            said = {"kind": kind.name, "status": "existing", **NOT_SAID, **RATED, **flags}
             facts.add("loads", f"load {len(kinds)}", said, owner=0)
             kinds.append(kind_name(kind))
             values.append(flags)

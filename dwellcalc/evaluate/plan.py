@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from dwellcalc.evaluate import printed
-from dwellcalc.evaluate.gathering import Read, Value
+from dwellcalc.evaluate.gathering import UNSET, Read, Value
 from dwellcalc.evaluate.line_plan import LinePlan
 from dwellcalc.evaluate.tree_plan import TreePlan
 from dwellcalc.language import tree
@@ -76,6 +76,9 @@ class Plan:
             if node.line.level != here:
                 at = 0 if node.line.level == HOME else evaluation.owner(here, node.line.level, item)
             return evaluation.cells[node.line.position][at]
+        if isinstance(node, tree.ReadLine):
+            run = evaluation.runs.get((line.method, node.run))
+            return UNSET if run is None else run.cells[node.line.position][0]
         return self.reader(node, here, per)(evaluation, item)
 
     def printed_lines(self, method: CheckedMethod) -> list[CheckedLine]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from itertools import pairwise
 from typing import Any
 
@@ -184,18 +184,22 @@ def _comparison(node: tree.Comparison) -> Predicate:
     return Predicate(lambda atoms: atoms.compared(left, right), lambda found: compare(found[pair], SAME))
 
 
-def possible(glossary: Glossary, found: Mapping[str, Any]) -> bool:
-    """Whether a load can be so: a flag that follows from its kind has that word."""
+def possible(glossary: Glossary, names: Collection[str]) -> Callable[[Mapping[str, Any]], bool]:
+    """Whether a load can be so, of combinations with these names: a flag that follows from its kind has that word."""
+    follows: list[tuple[str, dict[str, list[tuple[str, Any]]]]] = []
     for name, collection in glossary.collections.items():
-        for field in collection.fields.values():
-            kind = found.get(f"{name}.{field.name}")
-            if field.kind.name != "load_kind" or kind is None:
-                continue
-            for flag, says in glossary.load_kinds[kind].flags.items():
-                value = found.get(f"{name}.{flag}")
-                if value is not None and says.how == "is" and value != glossary.value(collection.fields[flag].kind, says.word):
-                    return False
-    return True
+        kinds = [f"{name}.{field.name}" for field in collection.fields.values() if field.kind.name == "load_kind"]
+        for kind in (each for each in kinds if each in names):
+            words = {
+                word: [
+                    (f"{name}.{flag}", glossary.value(collection.fields[flag].kind, says.word))
+                    for flag, says in declared.flags.items()
+                    if says.how == "is" and f"{name}.{flag}" in names
+                ]
+                for word, declared in glossary.load_kinds.items()
+            }
+            follows.append((kind, words))
+    return lambda found: all(found[flag] == value for kind, words in follows for flag, value in words[found[kind]])
 
 
 def example(found: Mapping[str, Any]) -> str:

@@ -39,8 +39,10 @@ MOST_COMBINATIONS = 131072  # beyond it a condition is passed over: a limit of t
 
 def prove(rules: RuleSet, problems: Problems) -> None:
     """Prove every line, group and condition of use of a rule set; what cannot be upheld is noted."""
+    proven: set[str] = set()
     for method in rules.methods.values():
-        _MethodProofs(rules.glossary, rules, method, problems).prove()
+        _MethodProofs(rules.glossary, rules, method, problems).prove(proven)
+        proven.update(str(part.name) for part in method.parts)
 
 
 class _MethodProofs:
@@ -50,11 +52,15 @@ class _MethodProofs:
         self.method = method
         self.problems = problems
 
-    def prove(self) -> None:
+    def prove(self, proven: set[str]) -> None:
+        """Prove what stands in the method and in those of its parts that no method before it has proven."""
         for group in self.method.groups.values():
-            self.group(group)
-        for line in self.method.lines.values():
-            self.line(line)
+            if group.address.partition(".")[0] not in proven:
+                self.group(group)
+        for part in self.method.parts:
+            if str(part.name) not in proven:
+                for name in part.lines:
+                    self.line(self.method.lines[str(name)])
         for condition in self.method.permitted:
             self.always_or_never(Predicate.of(condition.require), condition.source.text, USE_NEVER, USE_ALWAYS)
 
@@ -70,11 +76,8 @@ class _MethodProofs:
         if count > MOST_COMBINATIONS:
             return None
         names = list(domains)
-        return (
-            found
-            for values in product(*domains.values())
-            if conditions.possible(self.glossary, found := dict(zip(names, values, strict=True)))
-        )
+        possible = conditions.possible(self.glossary, names)
+        return (found for values in product(*domains.values()) if possible(found := dict(zip(names, values, strict=True))))
 
     def always_or_never(
         self, predicate: Predicate, text: Text, never: Any, always: Any, context: Predicate | None = None
