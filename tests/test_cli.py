@@ -243,7 +243,7 @@ def test_a_method_asked_for_that_may_not_be_used_is_told_with_one_that_may(run: 
     assert code == 3
     told = " ".join(out.split())
     assert "the method that was asked for gives no result here; this one does: Standard calculation" in told
-    assert "Optional calculation for one dwelling unit: may not be used, because" in told
+    assert "Optional calculation for one dwelling unit - the supply" in told
 
 
 def test_an_unknown_line_is_told_with_a_near_one(run: Run) -> None:

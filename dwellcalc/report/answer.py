@@ -66,7 +66,7 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     if len(found.supplies) == 1:
         blocks += decision_blocks(found)
     if len(supply.results) > 1:
-        blocks.append(_methods(supply))
+        blocks += [_methods(supply), *_not_used(supply)]
     if supply.verdict != DOES_NOT_FIT:
         blocks += not_calculated
     return [*blocks, *([Listing(supply.remarks)] if supply.remarks else [])]
@@ -150,15 +150,25 @@ def _methods(supply: SupplyResult) -> Table:
     rows = []
     before = supply.before.results if supply.before is not None else []
     without = {each.id: f"{each.amperes:,.2f} A" for each in before}
-    reasons = {sheet.id: "; ".join(each.if_not for each in sheet.conditions if each.outcome == "no") for sheet in supply.methods}
     for each in supply.results:
-        total = ("-" if each.may_be_used == "no" else "cannot be calculated") if each.total is None else f"{each.total:,.0f} VA"
+        if each.may_be_used == "no":
+            continue
+        total = "cannot be calculated" if each.total is None else f"{each.total:,.0f} VA"
         amperes = "" if each.amperes is None else f"{each.amperes:,.2f} A"
-        use = [USE_WORDS[each.may_be_used], "taken" if each.basis else reasons.get(each.id, "")]
+        use = [USE_WORDS[each.may_be_used], "taken" if each.basis else ""]
         rows.append([each.title, total, amperes, *([without.get(each.id, "")] if without else []), *use])
     planned = ["Without what is planned"] if without else []
     head = ["Method", "Load", "Amperes", *planned, "", ""]
     return Table("Methods", head, rows, ["left", "right", "right", *("right" for _ in planned)])
+
+
+def _not_used(supply: SupplyResult) -> list[Block]:
+    """The methods that may not be used, each with what keeps it from being used."""
+    told = []
+    for method in supply.methods:
+        if method.may_be_used == "no":
+            told.append(f"{method.title} - {'; '.join(each.if_not for each in method.conditions if each.outcome == 'no')}")
+    return [Paragraph("May not be used for this supply:"), Listing(told)] if told else []
 
 
 def _no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:
@@ -167,10 +177,6 @@ def _no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     if others:
         what = f"the method that was asked for gives no result here; this one does: {', '.join(others)}"
     blocks: list[Block] = [Paragraph(f"Open: {what}.")]
-    for method in supply.methods:
-        if method.may_be_used == "no":
-            reasons = "; ".join(each.if_not for each in method.conditions if each.outcome == "no")
-            blocks.append(Paragraph(f"{method.title}: may not be used, because {reasons}."))
     if found.not_calculated:
         blocks.append(Paragraph(f"Not calculated here: {'; '.join(found.not_calculated)}."))
     if supply.unknowns:
@@ -179,7 +185,7 @@ def _no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:
             blocks.append(Paragraph(RATING_NOT_READ))
     if supply.refusals:
         blocks += [Paragraph("Cannot be calculated by the tables of the code:"), Listing(supply.refusals)]
-    return blocks
+    return blocks + _not_used(supply)
 
 
 def _interpretation_flips(found: InterpretationResult) -> str:
