@@ -12,13 +12,14 @@ from dwellcalc.reading import Text
 
 @dataclass
 class FormulaParts:
-    """What a formula reads (numbers that stand in it aside) and gathers, its table calls, its calls and names in place."""
+    """What a formula reads (plain numbers aside) and gathers, its table calls, its calls, names and words in place."""
 
     reads: list[Any]
     gathers: list[tree.Gather]
     lookups: set[str]
     calls: list[tuple[int, int, str, str]]
     names: list[Name]
+    words: list[Among]
 
 
 def parts_of(text: Text, syntax: Tree, checked: tree.Tree) -> FormulaParts:
@@ -30,6 +31,7 @@ def parts_of(text: Text, syntax: Tree, checked: tree.Tree) -> FormulaParts:
         {node.call for node in nodes if isinstance(node, (tree.Lookup, tree.FirstRow))},
         [(call.start, call.end, call.function, str(text[call.start : call.end])) for call in _calls_in(syntax)],
         _amounts_in(syntax),
+        _words_in(syntax),
     )
 
 
@@ -71,3 +73,10 @@ def _amounts_in(syntax: Tree) -> list[Name]:
     if isinstance(syntax, Call):
         return [name for argument in syntax.arguments for name in _amounts_in(argument)]
     return [name for part in _inside(syntax) for name in _amounts_in(part)]
+
+
+def _words_in(syntax: Tree) -> list[Among]:
+    """Every comparison with words."""
+    if isinstance(syntax, Among):
+        return [syntax]
+    return [found for part in _inside(syntax) for found in _words_in(part)]

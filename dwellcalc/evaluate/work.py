@@ -181,6 +181,9 @@ class Worker:
             if not inside:
                 shown = inputs[name.text].printed if name.text in inputs else UNREAD
                 spans.append((name.start, name.end, shown))
+        for among in parts.words:
+            read = inputs[among.name.text].printed if among.name.text in inputs else UNREAD
+            spans.append((among.start, among.end, f"{read}{spaced(str(text[among.name.end : among.end]))}"))
         made, at = "", 0
         for start, end, shown in sorted(spans):
             made += str(text[at:start]) + shown
