@@ -374,6 +374,15 @@ def test_every_demo_home_under_every_edition(name: str, edition: str) -> None:
 # --- grades that are taken over, and a sixth edition
 
 
+def test_what_2026_says_of_its_readings() -> None:
+    asked = rules_of(NEWEST).documents[OPTIONAL].interpretations["charging_in_optional"]
+    says = {name: str(option.says) for name, option in asked.options.items()}
+    assert "the text was not seen" in says["apart"]
+    assert "2023" not in says["in_pool"]
+    motors = rules_of(NEWEST).documents[STANDARD].interpretations["motor_left_out"].options["left_out_too"]
+    assert "was not seen" in str(motors.says)
+
+
 def test_what_is_taken_over_is_graded_anew() -> None:
     assert rules_of(NEWEST).carried_over == {"NEC 2026": "memory"}
     assert rules_of(DEFAULT).carried_over == {}
@@ -434,8 +443,19 @@ def sixth(folder: Path, text: str = SIXTH, offered: bool = True) -> Path:
     return rules
 
 
-def test_a_sixth_edition_is_a_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_sixth_edition_is_a_file(tmp_path: Path) -> None:
     """6,000 + 40 % of 28,100 = 17,240; heat 6,500; 80 % of 5,000: 27,740 VA; 29,940 in 2026. No Python is touched."""
+    rules = load_rules("nec/2029", sixth(tmp_path))
+    found = assess(home_of(tree_of(HOUSE)), rules, date=DATE)
+    (method,) = [each for each in found.supplies[0].methods if each.id == OPTIONAL]
+    assert method.results["total"].value == pytest.approx(27740)
+    assert (rules.title, rules.chain[-2:], rules.carried_over) == ("NEC 2029", ("NEC 2026", "NEC 2029"), {"NEC 2026": "memory"})
+    assert read_instructions(rules).checklist[-1] == "A label that warns (120.99)."
+
+
+@pytest.mark.slow
+def test_a_sixth_edition_is_assessed_by_the_command(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The same with its proofs, which rules from outside the package go through."""
     rules = sixth(tmp_path)
     home = tmp_path / "home.yaml"
     home.write_text(HOUSE.replace("rating: 200 A", "rating: 100 A"), encoding="utf-8")
