@@ -35,6 +35,7 @@ class Example:
 
     name: str
     node: Mapping
+    under: str = ""  # one of the other editions that the source is about, in the place of the first
 
     def text(self, key: str) -> str:
         return str(self.node.get(key, ""))  # type: ignore[call-overload]
@@ -45,7 +46,15 @@ class Example:
 
     @property
     def rules(self) -> RuleSet:
-        return rules_of(self.text("edition"))
+        return rules_of(self.under or self.text("edition"))
+
+    @property
+    def id(self) -> str:
+        return f"{self.name}, {self.under}" if self.under else self.name
+
+    def by_edition(self) -> list[Example]:
+        """Itself, and the same under each further edition that its source is about."""
+        return [self, *(Example(self.name, self.node, str(each)) for each in self.listed("also"))]
 
     @property
     def methods(self) -> list[str]:
@@ -53,7 +62,7 @@ class Example:
         claimed = [str(claim["line"]).partition(".")[0] for claim in self.listed("claims")]
         return [method for method in dict.fromkeys([self.text("method"), *claimed]) if method != "sizing"]
 
-    def listed(self, key: str) -> list[dict[str, Any]]:
+    def listed(self, key: str) -> list[Any]:
         return list(self.node.get(key, []))  # type: ignore[call-overload]
 
     def home(self, key: str = "home") -> Home:

@@ -24,7 +24,7 @@ from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.facts import NotApplicable, Unknown
 from dwellcalc.language.rule_set import RuleSet
 
-EDITIONS = ("nec/2020", "nec/2023")
+EDITIONS = ("nec/2014", "nec/2017", "nec/2020", "nec/2023", "nec/2026")
 VERDICT = {True: FITS, False: DOES_NOT_FIT}
 WIDER = 1.05
 

@@ -24,8 +24,8 @@ from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Heading, Table
 from dwellcalc.review.recompute import recompute_document
 
-LATEST = "nec/2023"
-RULES = rules_of(LATEST)
+DEFAULT = "nec/2023"
+RULES = rules_of(DEFAULT)
 GLOSSARY = RULES.glossary
 SIZES = list(GLOSSARY.scales["conductor_size"])
 COLUMNS = ("copper_at_60", "copper_at_75", "aluminum_at_60", "aluminum_at_75")
@@ -63,11 +63,11 @@ def motor(horsepower: float, volts: float, **said: Any) -> dict[str, Any]:
     return planned("well_pump", **{"basis": "horsepower", "horsepower": horsepower, "volts": volts, **said})
 
 
-def evaluated(facts: Facts, edition: str = LATEST) -> Evaluation:
+def evaluated(facts: Facts, edition: str = DEFAULT) -> Evaluation:
     return Evaluation(plan_of(rules_of(edition)), facts)
 
 
-def found(one: dict[str, Any], *names: str, edition: str = LATEST, method: str = "branch_circuits", **supply: Any) -> list[Any]:
+def found(one: dict[str, Any], *names: str, edition: str = DEFAULT, method: str = "branch_circuits", **supply: Any) -> list[Any]:
     """Columns of the circuit of one load; sizes as text, what does not apply as a dash."""
     evaluation = evaluated(facts_with(one, **supply), edition)
     lines = evaluation.plan.rules.methods[method].lines
@@ -521,7 +521,7 @@ def test_what_sizes_a_circuit_is_read_from_the_home_file() -> None:
 # how many circuits a dwelling unit needs: 210.11
 
 
-def numbers_of(area: float, *names: str, edition: str = LATEST, **said: Any) -> list[Any]:
+def numbers_of(area: float, *names: str, edition: str = DEFAULT, **said: Any) -> list[Any]:
     evaluation = evaluated(facts_of(GLOSSARY, plain_house(GLOSSARY, [], area=area, **said)), edition)
     lines = evaluation.plan.rules.methods["dwelling_circuits"].lines
     return [_plain(evaluation.line(lines[name], 0), lines[name].kind) for name in names]
@@ -543,6 +543,7 @@ def test_lighting_circuits(area: float, small: float, large: float) -> None:
         ("nec/2017", "attached_garage", 6),
         ("nec/2020", "detached_garage", 6),
         ("nec/2020", "open_porch", 5),
+        ("nec/2026", "detached_garage", 6),
     ],
 )
 def test_fewest_circuits(edition: str, kind: str, fewest: float) -> None:

@@ -20,6 +20,7 @@ from dwellcalc.review.recompute import recompute_document
 
 METHOD, SIZING = "optional_dwelling", "sizing"
 RULES = rules_of("nec/2023")
+EDITIONS = ("nec/2014", "nec/2017", "nec/2020", "nec/2023", "nec/2026")
 GLOSSARY = RULES.glossary
 TOLERANCE = 1e-9
 
@@ -123,17 +124,17 @@ def test_blower_of_a_gas_furnace_is_a_general_load() -> None:
 
 
 @pytest.mark.parametrize(("kind", "counted"), [
-    ("living", (True, True)),
-    ("finished_basement", (True, True)),
-    ("unfinished_adaptable", (True, True)),
-    ("unfinished_not_adaptable", (False, False)),
-    ("attached_garage", (False, True)),
-    ("detached_garage", (False, False)),
-    ("open_porch", (False, False)),
+    ("living", (True, True, True, True, True)),
+    ("finished_basement", (True, True, True, True, True)),
+    ("unfinished_adaptable", (True, True, True, True, True)),
+    ("unfinished_not_adaptable", (False, False, False, False, False)),
+    ("attached_garage", (False, False, False, True, True)),
+    ("detached_garage", (False, False, False, False, False)),
+    ("open_porch", (False, False, False, False, False)),
 ])  # fmt: skip
-def test_floor_area_by_edition(kind: str, counted: tuple[bool, bool]) -> None:
+def test_floor_area_by_edition(kind: str, counted: tuple[bool, ...]) -> None:
     home = house(GLOSSARY, [], areas=[{"area_kind": kind, "area": 400.0}])
-    for edition, counts in zip(("nec/2020", "nec/2023"), counted, strict=True):
+    for edition, counts in zip(EDITIONS, counted, strict=True):
         assert line(evaluation(home, edition=edition), "floor_area") == (400.0 if counts else 0.0)
 
 

@@ -25,9 +25,9 @@ from dwellcalc.glossary import Glossary
 from dwellcalc.language.rule_set import RuleSet, load_rules
 
 OPTIONAL, SIZING, STANDARD, NEUTRAL, PANELS = "optional_dwelling", "sizing", "standard", "neutral", "panelboards"
-EDITIONS = ("nec/2014", "nec/2017", "nec/2020", "nec/2023")
-LATEST = EDITIONS[-1]
-GLOSSARY: Glossary = rules_of(LATEST).glossary
+EDITIONS = ("nec/2014", "nec/2017", "nec/2020", "nec/2023", "nec/2026")
+DEFAULT = "nec/2023"  # taken where none is named
+GLOSSARY: Glossary = rules_of(DEFAULT).glossary
 SIZES = GLOSSARY.scales["conductor_size"]
 SINGLE, TWO_LINES, THREE_PHASE = (
     "120/240 V single-phase 3-wire",
@@ -70,7 +70,7 @@ def evaluated(
     stated: dict[str, Any],
     choices: dict[str, str] | None = None,
     *,
-    edition: str = LATEST,
+    edition: str = DEFAULT,
     amperes: float | None = None,
     continuous: float = 0.0,
     rating_from: float = 0.0,
@@ -741,7 +741,7 @@ OTHERS = ("dishwasher", "waste_disposer", "sump_pump", "range_hood", "other_moto
 READINGS = ("charging_in_standard", "microwave_in_fastened", "pool_and_well_in_fastened")
 
 
-def _beside_four(extra: dict[str, Any], edition: str = LATEST, **readings: str) -> tuple[float, float, float]:
+def _beside_four(extra: dict[str, Any], edition: str = DEFAULT, **readings: str) -> tuple[float, float, float]:
     """Number and load of the fastened appliances, and the other load, with one more beside four."""
     four = kind("storage_water_heater", 1500, "heaters", quantity=4.0)
     found = evaluated(
@@ -767,8 +767,8 @@ def test_what_is_a_fastened_appliance(name: str, outcome: tuple[float, ...]) -> 
 
 
 @pytest.mark.parametrize(("edition", "name", "readings", "outcome"), [
-    *((LATEST, each, {"pool_and_well_in_fastened": "fastened"}, JOINS) for each in POOL),
-    (LATEST, "built_in_microwave_oven", {"microwave_in_fastened": "counted"}, JOINS),
+    *((DEFAULT, each, {"pool_and_well_in_fastened": "fastened"}, JOINS) for each in POOL),
+    (DEFAULT, "built_in_microwave_oven", {"microwave_in_fastened": "counted"}, JOINS),
     ("nec/2020", "built_in_microwave_oven", {}, FULL),
     ("nec/2017", "built_in_microwave_oven", {}, JOINS),
     ("nec/2017", "built_in_microwave_oven", {"microwave_in_fastened": "not_counted"}, FULL),
@@ -1083,7 +1083,7 @@ def test_compressor_alone_is_the_motor_in_each_state() -> None:
     assert helped == {"cooling": alone[0], "supplemental": [5780, 1200, 6980], "compressor": alone[0]}
 
 
-@pytest.mark.parametrize("edition", ["nec/2020", LATEST])
+@pytest.mark.parametrize("edition", ["nec/2020", DEFAULT])
 def test_a_motor_left_out_with_its_season(edition: str) -> None:
     # 220.60 from 2020: by default heat alone with the pump, 25 % of 1000; literally also the air conditioner, 25 % of 5000.
     stated = home(kind("electric_furnace", 20000), kind("air_conditioner", 5000), kind("well_pump", 1000))
@@ -1131,11 +1131,12 @@ def test_largest_motor_not_added() -> None:
     }
 
 
-# charging: from 2023 220.57, not less than 7200 VA each; before, its rating
+# charging: in 2023 220.57, not less than 7200 VA each; before, and in 2026, its rating
 
 
 @pytest.mark.parametrize(("edition", "rating", "counted"), [
-    (LATEST, 7199, 14400), (LATEST, 7200, 14400), (LATEST, 7201, 14402), ("nec/2020", 7199, 14398), ("nec/2014", 2000, 4000),
+    (DEFAULT, 7199, 14400), (DEFAULT, 7200, 14400), (DEFAULT, 7201, 14402), ("nec/2020", 7199, 14398), ("nec/2014", 2000, 4000),
+    ("nec/2026", 7199, 14398), ("nec/2026", 7201, 14402),
 ])  # fmt: skip
 def test_charging(edition: str, rating: float, counted: float) -> None:
     found = evaluated(home(kind("ev_charging_equipment", rating, quantity=2.0)), edition=edition)
@@ -1323,7 +1324,7 @@ def test_a_neutral_that_is_nonlinear_all_through() -> None:
 
 def panelled(*panels: tuple[float, list[tuple[float, float, bool]]]) -> Evaluation:
     """A house with panelboards: spaces, and circuits with breaker, poles and whether they are tandem."""
-    rules = rules_of(LATEST)
+    rules = rules_of(DEFAULT)
     facts = facts_of(rules.glossary, home())
     for at_panel, (spaces, circuits) in enumerate(panels):
         facts.add("panels", f"panel {at_panel}", {"spaces": spaces})
@@ -1387,24 +1388,27 @@ NUMBERS = {
     "sizing.continuous_addition": 25,  # 215.2, 215.3: 125 %, two sources
     "conductors.terminals_75_over": 100,  # 110.14(C)(1), two sources
 }
-NUMBERS_FROM = {  # edition -> from when on
-    "appliances.fastened_smallest": (500, "nec/2020"),  # 220.53 of 2020: 500 W or 1/4 hp, two sources
-    "appliances.fastened_smallest_horsepower": (0.25, "nec/2020"),
-    "standard.charging_minimum": (7200, "nec/2023"),  # 220.57, two sources
+NUMBERS_OF = {  # those that not every edition has, with the editions that have them
+    "appliances.fastened_smallest": (500, EDITIONS[2:]),  # 220.53 of 2020: 500 W or 1/4 hp, two sources; 2026 memory
+    "appliances.fastened_smallest_horsepower": (0.25, EDITIONS[2:]),
+    "standard.charging_minimum": (7200, ["nec/2023"]),  # 220.57, two sources
+    "standard.charging_if_unknown": (7200, ["nec/2026"]),  # 120.57, only where the rating is not known: weak source
+    "dwelling_circuits.lighting_of_circuits": (3, ["nec/2026"]),  # the number of circuits alone: weak source
+    "optional_dwelling.continuous_share": (125, EDITIONS[:4]),  # a strict reading, which 120.5(E) rules out: two sources
 }
 
 
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_numbers(edition: str) -> None:
     rules = rules_of(edition)
-    typed = NUMBERS | {name: number for name, (number, first) in NUMBERS_FROM.items() if edition >= first}
+    typed = NUMBERS | {name: number for name, (number, editions) in NUMBERS_OF.items() if edition in editions}
     for address, number in typed.items():
         document, _, name = address.partition(".")
         parameter = rules.documents[document].parameters[name]
         assert rules.glossary.units.quantity(parameter.value)[0] == number, address
-    for address, (_, first) in NUMBERS_FROM.items():
+    for address, (_, editions) in NUMBERS_OF.items():
         document, _, name = address.partition(".")
-        assert (name in rules.documents[document].parameters) is (edition >= first)
+        assert (name in rules.documents[document].parameters) is (edition in editions)
 
 
 # Numbers that are equal for different reasons: a local amendment that changes one of them changes what rests on it, no more.
@@ -1424,7 +1428,7 @@ def amended(folder: Path, address: str, was: str, now: str) -> RuleSet:
     path = folder / "amendment.yaml"
     path.write_text(AMENDMENT.format(address=address, was=was, now=now), encoding="utf-8")
     rules = os.environ.get("DWELLCALC_TEST_RULES")
-    return load_rules(LATEST, Path(rules) if rules else None, [path])
+    return load_rules(DEFAULT, Path(rules) if rules else None, [path])
 
 
 def test_shares_of_heating_are_told_apart(tmp_path: Path) -> None:
@@ -1478,7 +1482,6 @@ SECTIONS = {
     "rounding": "220.5(B)",
     "connected_load": "220.14",  # memory
     "watts_as_volt_amperes": "220.54, 220.55",  # kW counts as kVA for dryers and for cooking
-    "adjusted_setting": "625.42",
     "small_appliance": "220.52(A)",
     "small_appliance_number": "210.11(C)(1)",
     "laundry": "220.52(B)",
@@ -1495,7 +1498,6 @@ SECTIONS = {
     "space_conditioning": "220.50",
     "noncoincident": "220.60",
     "other_loads": "220.14(A)",  # memory
-    "continuous_charging": "625.42",
     "continuous_feeder": "215.2, 215.3",
     "neutral": "220.61(A)",
     "neutral_reduction": "220.61(B)(1)",
@@ -1529,17 +1531,33 @@ SECTIONS = {
     "terminals": "110.14(C)(1)",
     "standard_ratings": "240.6(A)",
 }
-TABLE_OF_DWELLING_CONDUCTORS = {"nec/2020": "Table 310.12", "nec/2023": "Table 310.12(A)"}
+TABLE_OF_DWELLING_CONDUCTORS = {"nec/2020": "Table 310.12", "nec/2023": "Table 310.12(A)", "nec/2026": "Table 310.12(A)"}
+# Charging: 2014 has the separate circuit in 210.17, overcurrent in 625.40, rating, continuous load and load management in
+# 625.41 (memory); from 2017 overcurrent in 625.41, the rest in 625.42, two sources; parts (A) and (B) of it in 2023, two
+# sources. Before 2023 no section names its load: memory. Energy management at large: 220.70 with 750.30, two sources; power
+# control systems: 120.7 with Part II of Article 130, two sources.
+CHARGING = {
+    "charging": ["220.14(A)", "220.14(A)", "220.14(A)", "220.57", "120.57"],
+    "charging_circuit": ["625.40", "625.41", "625.41", "625.41", "625.41"],
+    "continuous_charging": ["625.41", "625.42", "625.42", "625.42", "625.42"],
+    "adjusted_setting": ["625.41", "625.42", "625.42", "625.42(B)", "625.42(B)"],
+    "energy_management": ["625.41", "625.42", "625.42", "220.70, 625.42(A), 750.30", "120.7, Article 130 Part II"],
+}
+IN_2026 = {  # what did not merely move with Article 220
+    "watts_as_volt_amperes": "120.5(D), 120.54, 120.55",  # 120.5(D): one source
+    "optional_charging": "120.82(D)",  # a draft and weak sources
+    "continuous_not_raised": "120.5(E)",  # two sources
+    "instantaneous_water_heaters": "120.56",  # weak source; its figures were not found
+}
 
 
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_sections(edition: str) -> None:
     rules = rules_of(edition)
-    latest = edition == LATEST
-    typed = SECTIONS | {
-        "lighting_demand": "Table 220.45" if latest else "Table 220.42",
-        "charging": "220.57" if latest else "220.14(A)",  # before 2023 no section names it: memory
-    }
+    typed = SECTIONS | {"lighting_demand": "Table 220.45" if edition >= "nec/2023" else "Table 220.42"}
+    if edition == "nec/2026":  # Article 220 is Article 120, suffixes kept: two sources for the move, a weak one for the suffixes
+        typed = {name: section.replace("220.", "120.") for name, section in typed.items()} | IN_2026
+    typed |= {name: sections[EDITIONS.index(edition)] for name, sections in CHARGING.items()}
     assert {name: rules.section(name) for name in typed} == typed
     shown = rules.section("dwelling_conductor_table")
     assert shown == TABLE_OF_DWELLING_CONDUCTORS.get(edition, "dwelling_conductor_table")

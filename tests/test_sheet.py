@@ -12,11 +12,11 @@ from functools import cache
 from typing import Any
 
 import pytest
-import yaml
-from assessments import DEMOS, demo_assessed
-from examples import ROOT
+from assessments import DEMOS, demo, demo_assessed, edition_of
+from examples import rules_of
 
 from dwellcalc.decide.document import SupplyResult
+from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.evaluate.sheet import Outcome, SheetLine
 from dwellcalc.report.lines import Numbering, schedules
 from dwellcalc.report.sheet_pages import sheet_pages
@@ -350,14 +350,14 @@ def test_the_full_sheet_prints_every_method(name: str) -> None:
 
 @pytest.mark.parametrize("name", DEMOS)
 def test_every_caution_of_the_rules_is_printed(name: str) -> None:
-    rules = yaml.load((ROOT / "rules" / "nec" / "assessment.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+    told = read_instructions(rules_of(edition_of(demo(name))))
     text = printed(name, False)
     closing = text.split("\nCautions\n--------\n\n")[1].split("\n\n")[0].split("\n")
-    assert closing == [f"- {each}" for each in [*rules["cautions"], rules["basis_note"]]]
+    assert closing == [f"- {each}" for each in [*told.cautions, told.basis_note]]
     replaced = any(found.verdict == "does not fit" for found in demo_assessed(name).supplies)
-    assert all((f"- {each}" in text) == replaced for each in rules["checklist"])
+    assert all((f"- {each}" in text) == replaced for each in told.checklist)
     for part, _ in parts(name, False):
-        assert f"Not calculated here: {'; '.join(rules['not_calculated'])}." in part
+        assert f"Not calculated here: {'; '.join(told.not_calculated)}." in part
 
 
 def test_loads_are_printed_as_they_are_written() -> None:

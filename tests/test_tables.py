@@ -14,7 +14,7 @@ from examples import rules_of
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tables import Table
 
-EDITIONS = ("2014", "2017", "2020", "2023")
+EDITIONS = ("2014", "2017", "2020", "2023", "2026")
 
 
 def rules(year: str) -> RuleSet:
@@ -82,7 +82,7 @@ def test_insulation_types(year: str) -> None:
     assert rows == typed | {"NM-B": ["90", "60"], "SE in thermal insulation": ["75", in_insulation]}
 
 
-@pytest.mark.parametrize("year", ["2020", "2023"])
+@pytest.mark.parametrize("year", ["2020", "2023", "2026"])
 def test_dwelling_conductors(year: str) -> None:
     rows = by_label(table(year, "conductors", "dwelling_conductors"))
     for at, material in enumerate(("copper", "aluminum")):
@@ -231,3 +231,39 @@ def test_numbers_of_dwelling_circuits() -> None:
     names = ("small_lighting_breaker", "large_lighting_breaker", "laundry_minimum", "bathroom_minimum", "garage_minimum")
     assert [parameter("2017", "dwelling_circuits", name) for name in names] == [15, 20, 1, 1, 1]
     assert "garage_minimum" not in rules("2014").documents["dwelling_circuits"].parameters
+
+
+@pytest.mark.parametrize("year", EDITIONS)
+def test_charging_figures(year: str) -> None:
+    keys = {"not_less_than": "charging_minimum", "if_unknown": "charging_if_unknown"}
+    held = rules(year).documents["standard"].parameters
+    found = {name: parameter(year, "standard", key) for name, key in keys.items() if key in held}
+    assert found == second.CHARGING.get(year, {})
+
+
+@pytest.mark.parametrize("year", EDITIONS)
+def test_lighting_of_circuits(year: str) -> None:
+    line = rules(year).documents["dwelling_circuits"].lines["lighting_amperes"]
+    name = str(line.value_text).partition(" ")[0]
+    document = "dwelling_circuits" if name in rules(year).documents["dwelling_circuits"].parameters else "dwelling_loads"
+    assert parameter(year, document, name) == second.LIGHTING_CIRCUITS[year]
+
+
+def test_grades_of_2026() -> None:
+    """No value and no place of 2026 is graded surer, or less sure, than the notes on it; all that is taken over is memory."""
+    found = rules("2026")
+    typed = {grade: (set(of["values"]), set(of["places"])) for grade, of in second.GRADES_2026.items()}
+    for grade, (_, places) in typed.items():
+        graded = {str(each.section) for each in found.citations.values() if each.confidence == grade}
+        assert {section.replace(", Article 130 Part II", "") for section in graded} == places, grade
+    assert {str(each.confidence) for each in found.citations.values()} == {*typed, "memory"}
+    values = {name: str(each.evidence.confidence) for document in found.documents.values()
+              for name, each in document.parameters.items() if each.status != "policy"}  # fmt: skip
+    values["first_tier"] = str(found.documents["optional_dwelling"].lines["general_demand"].evidence.confidence)
+    changed = {each.address: each.confidence for each in found.applied if each.document == "NEC 2026"}
+    values["charging_apart"] = changed["optional_dwelling.charging_in_optional.default"]
+    values["detached_garage_out"] = changed["floor_area.counted_areas"]
+    for grade, (names, _) in typed.items():
+        assert {name for name, each in values.items() if each == grade} == names, grade
+    tables = [table for document in found.documents.values() for table in document.tables.values()]
+    assert {str(table.confidence) for table in tables} == {"memory"}

@@ -30,6 +30,8 @@ from dwellcalc.review.recompute import recompute_document
 VOLTS = 240
 SMALL = {"rating": "100 A", "conductors": {"size": "4 AWG", "material": "copper"}}
 
+OFFERED = ("nec/2014", "nec/2017", "nec/2020", "nec/2023", "nec/2026")
+
 
 def cooled(cooling: str, *more: Tree, **service: Any) -> Tree:
     loads = [load("water heater", "water heater", "4500 W"), load("cooling", "air conditioner", cooling), *more]
@@ -199,7 +201,7 @@ def test_the_typical_ratings_typed_a_second_time() -> None:
         kind: tuple(map(float, figures))
         for kind, *figures in (row.split() for row in survey.replace("\n", ";").split(";") if row.strip())
     }
-    for edition in ("nec/2020", "nec/2023"):
+    for edition in OFFERED:
         defaults = rules_of(edition).defaults
         assert {kind: (each.low, each.typical, each.high) for kind, each in defaults.items()} == typed
         assert {each.basis for each in defaults.values()} == {"volt_amperes"}
@@ -247,7 +249,7 @@ def test_an_interpretation_that_flips_the_verdict_stands_with_what_decides() -> 
 def test_a_random_home_file_with_bounds_is_read_and_assessed(seed: int) -> None:
     """The sheet is that of the largest load, it can be computed again, and the facts hold the bounds as written."""
     chance = random.Random(seed)
-    rules = rules_of(chance.choice(["nec/2020", "nec/2023"]))
+    rules = rules_of(chance.choice(OFFERED))
     node = random_home(rules.glossary, chance, hiding=0.0)
     spreads = with_bounds(node, chance)
     home = home_from_text(written(node), "random.yaml", rules.glossary)

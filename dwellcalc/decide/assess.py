@@ -123,7 +123,8 @@ def _document(
         version(),
         date,
         _head(home),
-        {"id": rules.id, "title": rules.title, "digest": rules.digest, "rests_on": list(rules.chain), "amendments": []},
+        {"id": rules.id, "title": rules.title, "digest": rules.digest, "rests_on": list(rules.chain), "amendments": []}
+        | {"carried_over": dict(rules.carried_over)},
         fact_entries(home.facts),
         digest,
         supplies,
@@ -179,7 +180,7 @@ def _shortcomings(instructions: Instructions, found: SupplyResult) -> list[str]:
 
 
 def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) -> list[str]:
-    wanted = []
+    wanted = ["edition"]
     if found.sizing is not None:
         wanted.append("minimum_rating")
         if found.sizing.margin is not None:

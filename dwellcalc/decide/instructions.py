@@ -8,15 +8,16 @@ from math import inf
 
 from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternatives
 from dwellcalc.decide.rating_trial import RatingTrial, read_rating_trial
+from dwellcalc.language.documents import QUOTED
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedMethod
 from dwellcalc.language.words import (
+    ALTERNATIVE_FILLED,
     ASSESSMENT_KEYS,
     ASSESSMENT_LISTS,
     ASSESSMENT_OPTIONAL,
     ASSESSMENT_TEXTS,
     BESIDE_KEYS,
-    CHECKLIST_SINCE,
     CIRCUIT_LISTS,
     CIRCUIT_ROLES,
     DROP_LISTS,
@@ -28,7 +29,7 @@ from dwellcalc.language.words import (
     TRIAL_KEYS,
 )
 from dwellcalc.problems import Problems, message, nearest_name
-from dwellcalc.reading import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
+from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 
 ASSESSMENT_KEY = message("assessment_key", 'there is no key "{key}" in {what}', "one of: {known}")
 ASSESSMENT_LACKS = message("assessment_lacks", '{what} lacks "{key}"')
@@ -114,9 +115,23 @@ def read_instructions(rules: RuleSet) -> Instructions:
         InputError: with everything that is wrong in the file.
     """
     problems = Problems()
-    made = _Reader(rules, problems).read(rules.assessment)
+    made = _Reader(rules, problems).read(as_mapping(with_sections(rules.assessment, rules), "assessment", problems))
     problems.raise_if_any()
     return made
+
+
+def with_sections(node: Node, rules: RuleSet) -> Node:
+    """An assessment with each citation key that its texts quote in braces as the section that it is in the edition."""
+    if isinstance(node, Text):
+        filled = QUOTED.sub(lambda match: rules.section(match[1]), node)
+        return node if filled == node else text_at(filled, node)
+    if isinstance(node, Mapping):
+        made = Mapping({name: each if name == ALTERNATIVE_FILLED else with_sections(each, rules) for name, each in node.items()})
+        made.place = node.place
+        return made
+    listed = Listing(with_sections(each, rules) for each in node)
+    listed.place = node.place
+    return listed
 
 
 class _Reader:
@@ -151,7 +166,7 @@ class _Reader:
             self.columns(node, "voltage_drop", (), DROP_LISTS),
             {str(name): str(as_text(text, name, self.problems)) for name, text in remarks.items()},
             plain["cautions"],
-            (*self.since(node), *plain["checklist"]),
+            plain["checklist"],
             plain["not_calculated"],
             self.number(node, "combinations_at_most"),
             self.alternatives(node),
@@ -273,11 +288,6 @@ class _Reader:
         if found is None or method not in self.rules.methods:
             return ()
         return read_alternatives(found, self.rules, method, self.problems)
-
-    def since(self, node: Mapping) -> list[str]:
-        """The entries of the checklist that hold since an edition which the rule set is, or rests on."""
-        listed = as_mapping(node[key(CHECKLIST_SINCE)], CHECKLIST_SINCE, self.problems) if CHECKLIST_SINCE in node else Mapping()
-        return [str(text) for title, texts in listed.items() if title in self.rules.chain for text in self.texts(texts)]
 
     def number(self, node: Mapping, name: str) -> float:
         """A plain number, without limit where the file has none."""

@@ -1,4 +1,4 @@
-"""The code values of weak evidence that a sheet rests on."""
+"""The code values of weak evidence that a sheet rests on: parameters, tables, tiers, section numbers, changes of an edition."""
 
 from __future__ import annotations
 
@@ -8,16 +8,20 @@ from dwellcalc.evaluate.sheet import KNOWN
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import Worker, state_of
 from dwellcalc.facts import spaced
+from dwellcalc.language.changes import Applied
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.language.tree import CheckedLine
+from dwellcalc.language.tree import CheckedLine, Gather, ReadChoice, trees_of, walk
 from dwellcalc.language.words import WEAK_GRADES
 from dwellcalc.reading import Text
 
+VALUE, SECTION, CHANGE = "value", "section", "change"
 Rested = tuple[str, str, Text | None]
 
 
 def weak_values(lines: list[CheckedLine], evaluation: Evaluation, worker: Worker) -> list[dict[str, str]]:
-    """The code values of weak evidence under printed lines: parameters, tables, tiers, section numbers.
+    """The code values of weak evidence under printed lines: parameters, tables, tiers, section numbers, changes.
+
+    Each says what it is of (``value``, ``section`` or ``change``), what it is, its section and its grade.
 
     Args:
         lines: the printed lines.
@@ -28,8 +32,61 @@ def weak_values(lines: list[CheckedLine], evaluation: Evaluation, worker: Worker
     found: dict[str, dict[str, str]] = {}
     for what, cite, confidence in _rested_on(lines, evaluation, worker):
         if confidence in WEAK_GRADES:
-            found.setdefault(what, {"what": what, "cite": rules.section(cite), "confidence": str(confidence)})
+            section = rules.section(cite)
+            of = SECTION if what == _section_number(section) else VALUE
+            found.setdefault(what, {"of": of, "what": what, "cite": section, "confidence": str(confidence)})
+    for change in _weak_changes(lines, evaluation):
+        what = f"change of {change.document}: {change.set_title}"
+        found.setdefault(what, {"of": CHANGE, "what": what, "cite": rules.section(change.cite), "confidence": change.confidence})
     return list(found.values())
+
+
+def _weak_changes(lines: list[CheckedLine], evaluation: Evaluation) -> Iterator[Applied]:
+    """The changes of weak evidence to lines, groups and readings, which state no evidence of their own."""
+    weak = _changes_of_weak_evidence(evaluation.plan.rules)
+    if not weak:
+        return
+    told: set[str] = set()
+    for line in lines:
+        if any(state_of(value) == KNOWN for value in evaluation.cells[line.position]):
+            told |= _told_by(line, f"{evaluation.plan.document_of(line).name}.{line.source.name}")
+    for change in weak:
+        if _piece(change.address) in told:
+            yield change
+
+
+def _changes_of_weak_evidence(rules: RuleSet) -> list[Applied]:
+    """Of each piece the last change, where its evidence is weak."""
+    last = {each.address if each.operation == "change" else (each.address, each.now): each for each in rules.applied}
+    return [each for each in last.values() if each.confidence in WEAK_GRADES]
+
+
+def _piece(address: str) -> str:
+    """The line, group or reading that a change is about."""
+    document, _, rest = address.partition(".")
+    return f"{document}.{rest.partition('.')[0]}"
+
+
+def _told_by(line: CheckedLine, address: str) -> set[str]:
+    """The addresses of a line, of the groups that it gathers, and of the readings that they ask."""
+    found = {address}
+    trees, groups = trees_of(line), [line.each] if line.each is not None else []
+    seen: set[int] = set()
+    while trees or groups:
+        if trees:
+            for node in walk(trees.pop()):
+                if isinstance(node, ReadChoice):
+                    found.add(node.address)
+                elif isinstance(node, Gather):
+                    groups.append(node.group)
+            continue
+        group = groups.pop()
+        if id(group) not in seen:
+            seen.add(id(group))
+            found.add(group.address)
+            groups += [*group.bases, *group.excepted]
+            trees += [group.condition] if group.condition is not None else []
+    return found
 
 
 def _rested_on(lines: list[CheckedLine], evaluation: Evaluation, worker: Worker) -> Iterator[Rested]:
@@ -46,10 +103,14 @@ def _rested_on(lines: list[CheckedLine], evaluation: Evaluation, worker: Worker)
             yield from _sections(line, evaluation, rules)
 
 
+def _section_number(section: str) -> str:
+    return f"section number {section}"
+
+
 def _sections(line: CheckedLine, evaluation: Evaluation, rules: RuleSet) -> Iterator[Rested]:
     """The section numbers that a line's values rest on: its own, and that of each case that was taken."""
     taken = {case for (position, _), case in evaluation.cases.items() if position == line.position}
     cites = [line.cases[case].source.cite for case in sorted(taken)]
     for cite in [str(line.source.cite), *(str(each) for each in cites if each is not None)]:
         if cite in rules.citations:
-            yield f"section number {rules.citations[cite].section}", cite, rules.citations[cite].confidence
+            yield _section_number(str(rules.citations[cite].section)), cite, rules.citations[cite].confidence

@@ -244,8 +244,8 @@ class Applier:
         if parts[0] == "citations":
             section: Mapping = document
             name = ".".join(parts[1:])
-        elif "rows" in parts:
-            at = parts.index("rows")
+        elif "rows" in parts or parts[0] == words.ASSESSMENT:
+            at = parts.index("rows") if "rows" in parts else 1
             _, _, rows = self.find(text_at(".".join(parts[: at + 1]), address))
             section, name = as_mapping(rows, "rows", self.problems), ".".join(parts[at + 1 :])
         else:

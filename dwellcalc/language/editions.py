@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from pathlib import Path
 
 from dwellcalc.language import words
 from dwellcalc.language.changes import Applied, Applier
+from dwellcalc.language.moved import carry_over, renumber
 from dwellcalc.language.rule_files import EDITIONS, RuleFiles, editions_in
 from dwellcalc.problems import Place, Problems, fail, message, nearest_name
-from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, read_text
+from dwellcalc.reading import Listing, Mapping, Node, as_list, as_text, key, place_of, read_text
 
 NO_EDITION = message("no_edition", 'there is no edition "{name}"', "editions: {known}")
 EDITION_KEY = message("edition_key", 'there is no key "{key}" in {what}', "one of: {known}")
@@ -60,17 +60,21 @@ def _check_keys(problems: Problems, node: Mapping, known: tuple[str, ...], what:
 def changed(
     files: RuleFiles, code: str, chain: list[tuple[str, Mapping]], amendments: Sequence[Path]
 ) -> tuple[dict[str, Node], list[Applied], list[str]]:
-    """The documents of the first edition with every later set of changes applied."""
+    """The documents of the first edition, and the assessment, with every later set of changes applied."""
     first = chain[0][1]
     nodes: dict[str, Node] = {"citations": first[key("citations")], "methods": first[key("methods")]}
+    nodes[words.ASSESSMENT] = Mapping()
     _read_methods(files, code, nodes)
     applier = Applier(nodes, files.problems)
     titles = []
     for _, node in chain:
         title = _title(files, node, "edition")
         titles.append(title)
-        if "renumbered" in node:
-            _renumber(files, nodes, node)
+        if words.ASSESSMENT in node:
+            file = as_text(node[key(words.ASSESSMENT)], words.ASSESSMENT, files.problems)
+            nodes[words.ASSESSMENT] = files.node(f"{code}/{file}.yaml")
+        applier.applied += renumber(title, node, nodes, files.problems)
+        carry_over(node, nodes, files.problems)
         if "sets" in node:
             applier.apply(title, node[key("sets")])
             _read_methods(files, code, nodes)
@@ -96,28 +100,6 @@ def _amendment(files: RuleFiles, path: Path, edition: str) -> Mapping:
     if amends != edition:
         fail(AMENDS_OTHER, place_of(amends), amends=amends, edition=edition)
     return node
-
-
-def _renumber(files: RuleFiles, nodes: dict[str, Node], edition: Mapping) -> None:
-    """Move an article: what it moves is graded memory unless stated."""
-    moves = as_mapping(edition[key("renumbered")], "renumbered", files.problems)
-    citations = as_mapping(nodes["citations"], "citations", files.problems)
-    for entry in citations.values():
-        section = entry.get(key("section")) if isinstance(entry, Mapping) else None
-        if not isinstance(section, Text) or "confidence" not in entry:
-            continue  # it is refused where citations are read
-        for old, node in moves.items():
-            new = as_text(node, old, files.problems)
-            moved = re.sub(rf"(?<![\d.]){re.escape(old)}\.", lambda match, new=new: f"{new}.", section)  # type: ignore[misc]
-            if moved != section:
-                entry[entry.key("section")] = _like(moved, new)
-                entry[entry.key("confidence")] = _like(words.GRADES[-1], new)
-
-
-def _like(value: str, place: Text) -> Text:
-    made = Text(value)
-    made.source, made.line, made.column = place.source, place.line, place.column
-    return made
 
 
 def _read_methods(files: RuleFiles, code: str, nodes: dict[str, Node]) -> None:

@@ -19,8 +19,11 @@ from dwellcalc.language.names import Names
 from dwellcalc.language.rule_files import RuleFiles, editions_in, installed_folder, read_glossary, rule_files
 from dwellcalc.language.table_reader import TableLinker
 from dwellcalc.language.tree import CheckedMethod
+from dwellcalc.language.words import ASSESSMENT
 from dwellcalc.problems import InputError
 from dwellcalc.reading import Mapping, Node, as_list, as_mapping, key
+
+CARRIED = "carried_over"
 
 __all__ = ["RuleSet", "editions_in", "every_edition", "installed_folder", "load_rules", "read_glossary"]
 
@@ -33,6 +36,7 @@ class RuleSet:
         id: such as ``nec/2023``.
         title: the edition's own name.
         chain: the titles of the editions that it rests on, oldest first, and of its amendments.
+        carried_over: of those editions that say it, by their titles: the grade of what they take over and do not state anew.
         methods: the checked methods by name.
         documents: methods and parts as they stand after all changes.
         applied: every change, in order.
@@ -46,6 +50,7 @@ class RuleSet:
     id: str
     title: str
     chain: tuple[str, ...]
+    carried_over: dict[str, str]
     folder: Path
     glossary: Glossary
     methods: dict[str, CheckedMethod]
@@ -108,9 +113,10 @@ def _loaded(files: RuleFiles, edition: str, amendments: Sequence[Path]) -> RuleS
     checked = checker.check()
     citations = read_citations(as_mapping(nodes["citations"], "citations", files.problems), files.problems)
     uses.check_changes(applied, sources, files.problems)
-    uses.check(documents, checked, checker.used, citations, sources, files.problems)
+    assessment = as_mapping(nodes[ASSESSMENT], ASSESSMENT, files.problems)
+    uses.check(documents, checked, checker.used, citations, sources, assessment, files.problems)
     files.problems.raise_if_any()
-    assessment, defaults = (_named(files, code, chain, name) for name in ("assessment", "defaults"))
+    defaults = _named(files, code, chain, "defaults")
     typical = read_defaults(defaults, glossary, sources, files.problems)
     files.problems.raise_if_any()
     title = titles[len(chain) - 1]
@@ -118,6 +124,7 @@ def _loaded(files: RuleFiles, edition: str, amendments: Sequence[Path]) -> RuleS
         edition,
         title,
         tuple(titles),
+        {name: str(node[key(CARRIED)]) for name, (_, node) in zip(titles, chain, strict=False) if CARRIED in node},
         files.folder,
         glossary,
         checked,
@@ -142,7 +149,7 @@ def _documents(files: RuleFiles, nodes: dict[str, Node]) -> dict[str, Document]:
     reader = DocumentReader(files.problems)
     found = {}
     for name, node in nodes.items():
-        if name in ("citations", "methods") or not isinstance(node, Mapping):
+        if name in ("citations", "methods", ASSESSMENT) or not isinstance(node, Mapping):
             continue
         document = reader.read(node)
         if document is not None:

@@ -9,9 +9,9 @@ from dwellcalc.language.changes import Applied
 from dwellcalc.language.document_form import BAD_GRADE
 from dwellcalc.language.documents import QUOTED, Document, Line
 from dwellcalc.language.tree import CheckedGroup, CheckedLine, CheckedMethod, Gather, ReadLine, trees_of, walk
-from dwellcalc.language.words import GRADES
+from dwellcalc.language.words import ALTERNATIVE_FILLED, GRADES
 from dwellcalc.problems import Problems, message, nearest_name
-from dwellcalc.reading import Text
+from dwellcalc.reading import Mapping, Node, Text
 
 UNUSED = message("unused", '{what} "{name}" is not used by any method of the edition', "use it or take it out")
 NO_CITATION = message("no_citation", 'the edition has no citation "{cite}"')
@@ -38,10 +38,31 @@ def check(
     used: set[str],
     citations: dict[str, Any],
     sources: dict[str, Any],
+    assessment: Mapping,
     problems: Problems,
 ) -> None:
     """Refuse what is unused, and citations, sources and quotations that lead nowhere."""
-    _Uses(documents, methods, used, citations, sources, problems).check()
+    found = _Uses(documents, methods, used, citations, sources, problems)
+    for cite in quoted_citations(assessment):
+        found.citation(cite)
+    found.check()
+
+
+def quoted_citations(node: Node) -> Iterator[Text]:
+    """The citation keys that the texts of an assessment quote in braces."""
+    if isinstance(node, Text):
+        for match in QUOTED.finditer(node):
+            place = node.at(match.start(1), len(match[1]))
+            made = Text(match[1])
+            made.source, made.line, made.column = place.source, place.line, place.column
+            yield made
+    elif isinstance(node, Mapping):
+        for name, each in node.items():
+            if name != ALTERNATIVE_FILLED:
+                yield from quoted_citations(each)
+    else:
+        for each in node:
+            yield from quoted_citations(each)
 
 
 class _Uses:

@@ -50,7 +50,19 @@ SECTIONS = ("parameters", "interpretations", "groups", "runs", "lines", "tables"
 DOCUMENT_KEYS = ("title", "uses", "permitted", "left_out", "given", *SECTIONS)
 METHOD_KEYS = ("method", "cite", "per", "counts", "result", "columns", *DOCUMENT_KEYS)
 PART_KEYS = ("part", *DOCUMENT_KEYS)
-EDITION_KEYS = ("edition", "year", "based_on", "methods", "assessment", "defaults", "citations", "renumbered", "sets")
+ASSESSMENT = "assessment"
+EDITION_KEYS = (
+    "edition",
+    "year",
+    "based_on",
+    "methods",
+    ASSESSMENT,
+    "defaults",
+    "citations",
+    "renumbered",
+    "carried_over",
+    "sets",
+)
 AMENDMENT_KEYS = ("amendment", "amends", "in_force", "fixed_by", "status", "source", "sets")
 AMENDMENT_STATUSES = ("law", "rule", "policy", "interpretation", "mistake")
 SET_KEYS = ("title", "changes")
@@ -69,7 +81,6 @@ ASSESSMENT_OPTIONAL = (
     "sizes_new",
     "not_calculated",
 )
-CHECKLIST_SINCE = "checklist_since"
 ASSESSMENT_NUMBERS = ("combinations_at_most",)
 ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks", "unknown_ratings")
 TRIAL_KEYS = ("up_to", "steps")
@@ -80,9 +91,9 @@ ASSESSMENT_KEYS = (
     *ASSESSMENT_NUMBERS,
     *ASSESSMENT_MAPPINGS,
     "alternatives",
-    CHECKLIST_SINCE,
 )
-ALTERNATIVE_NEEDED = ("title", "what", "needs")
+ALTERNATIVE_FILLED = "what"  # its braces are filled when a plan is tried, not with sections
+ALTERNATIVE_NEEDED = ("title", ALTERNATIVE_FILLED, "needs")
 ALTERNATIVE_WAYS = ("lower", "set", "remove", "methods", "given", "larger")
 ALTERNATIVE_OF_WAY = {"lower": ("loads",), "set": ("loads",), "remove": ("loads",), "given": ("method",)}
 ALTERNATIVE_KEYS = (
@@ -113,6 +124,7 @@ SIZING_OPTIONAL = (
 SIZING_LISTS = ("conductors", "to_verify")
 SIZING_OPTIONAL_LISTS = ("sets",)
 REMARKS = (
+    "edition",
     "minimum_rating",
     "margin",
     "setting",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from dwellcalc.facts import spaced
 from dwellcalc.language.changes import Applied
-from dwellcalc.language.words import WEAK_GRADES
+from dwellcalc.language.words import ASSESSMENT, WEAK_GRADES
 from dwellcalc.report.rule_book import RuleBook, set_of
 from dwellcalc.report.tables import Block, Paragraph, Table
 
@@ -63,6 +63,8 @@ def piece_in_words(book: RuleBook, address: str) -> str:
     owner, _, rest = address.partition(".")
     name, _, inner = rest.partition(".")
     document = book.rules.documents.get(owner)
+    if owner == ASSESSMENT:
+        return f"assessment: {spaced(rest.replace('.', ', '))}"
     if document is None:
         return f"section number: {spaced(name)}" if name else f"list of {owner}"
     what, _ = _thing(book, address)

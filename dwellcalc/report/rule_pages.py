@@ -77,6 +77,10 @@ def _head(book: RuleBook) -> list[Block]:
         ),
         Paragraph("It rests on these editions and amendments, in this order:"),
         Listing(list(rules.chain)),
+        *(
+            Paragraph(f"{title} grades all that it takes over, and that none of its changes states anew: {grade}.")
+            for title, grade in rules.carried_over.items()
+        ),
         Paragraph("How sure a value or a section number is:"),
         Listing(grades),
         Paragraph(STATUS_MEANING),

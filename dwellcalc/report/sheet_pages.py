@@ -182,13 +182,33 @@ def _interpretations(supply: SupplyResult) -> list[Block]:
     return blocks
 
 
+SECTION = "section"
+TOGETHER = {"value": "Values and tables", SECTION: "Section numbers"}
+
+
 def _with_cite(what: str, cite: str) -> str:
     return what if what.endswith(cite) else f"{what} ({cite})"
 
 
 def _code_values(found: Assessment) -> list[Block]:
-    shown = [f"{_with_cite(each['what'], each['cite'])}: {each['confidence']}" for each in found.code_values_not_verified]
-    return [Heading(2, "Code values not verified"), Listing(shown or ["none that this result rests on"])]
+    """The list; where an edition takes much over at one grade, all of that grade together, values and section numbers apart."""
+    carried = found.rule_set["carried_over"]
+    assert isinstance(carried, dict)
+    together: dict[tuple[str, str], list[str]] = {}
+    shown = []
+    for each in found.code_values_not_verified:
+        grade = each["confidence"]
+        if grade in carried.values() and each["of"] in TOGETHER:
+            said = each["cite"] if each["of"] == SECTION else _with_cite(each["what"], each["cite"])
+            together.setdefault((each["of"], grade), []).append(said)
+        else:
+            shown.append(f"{_with_cite(each['what'], each['cite'])}: {grade}")
+    shown += [f"{TOGETHER[of]}, {grade}: {'; '.join(dict.fromkeys(said))}" for (of, grade), said in together.items()]
+    before = [
+        Paragraph(f"What {title} takes over from the edition before it is graded {grade} here, unless a text on it was seen.")
+        for title, grade in carried.items()
+    ]
+    return [Heading(2, "Code values not verified"), *before, Listing(shown or ["none that this result rests on"])]
 
 
 def _closing(found: Assessment) -> list[Block]:

@@ -611,6 +611,9 @@ class Maker:
         for name, entry in node.get(key("citations"), {}).items():
             self.at(f"citations.{name}", name.line)
             self.section(entry[key("section")])
+        for old, new in node.get(key("renumbered"), {}).items():
+            self.at(f"renumbered.{old}", new.line)
+            self.section(new)
         sets = node.get(key("sets"), [])
         for one in sets:
             changes = one[key("changes")]
@@ -631,8 +634,16 @@ class Maker:
     def now(self, address: Text, now: Any) -> None:
         document, _, rest = address.partition(".")
         name, _, piece = rest.partition(".")
-        if document == "citations":
+        if document == "citations" and piece == "confidence":
+            self.swap("grade", now, following(now, words.GRADES))
+        elif document == "citations":
             self.section(now if isinstance(now, Text) else now[key("section")])
+        elif document == words.ASSESSMENT or piece == "cite":
+            return  # words for people, and another key of the same list, which its section tells
+        elif isinstance(now, Mapping) and piece:
+            return  # the words of a reading
+        elif isinstance(now, Mapping) and not _whole(now):
+            self.pieces(document, text_at(name, now), now)
         elif isinstance(now, Mapping):
             self.added(document, text_at(name, now), now)
         elif piece == "value" and name in self.rules.documents[document].lines:
@@ -650,6 +661,17 @@ class Maker:
                 self.numbers("number", text)
         else:
             self.numbers("number", now)
+
+    def pieces(self, document: str, name: Text, now: Mapping) -> None:
+        """Several pieces of a thing that is there, changed at once: its grade, or the formulas of a line."""
+        if "confidence" in now:
+            self.swap("grade", now[key("confidence")], following(now[key("confidence")], words.GRADES))
+        line = self.rules.documents[document].lines.get(str(name))
+        if line is None or not {"value", "cases"} & set(now):
+            return
+        made = self.reader.line(name, Mapping({text_at("cite", name): line.cite, **now}))
+        assert made is not None
+        self.line(document, made, self.level(document))
 
     def level(self, document: str) -> str:
         per = self.rules.documents[document].per
@@ -671,6 +693,12 @@ class Maker:
         elif "group" in now:
             group = now[key("group")]
             self.swap("group", group, following(group, self.scope(document, HOME).groups(group)))
+
+
+def _whole(now: Mapping) -> bool:
+    """Whether it is a whole piece of a document."""
+    told = {*words.WAYS, "rows", "question", "is", "group"} & set(now)
+    return bool(told) and ("cite" in now or "group" in now)
 
 
 def _arithmetic(tree: formulas.Tree | None) -> Iterator[formulas.Arithmetic]:

@@ -62,6 +62,7 @@ TESTS_OF = {
         "test_standard.py",
         "test_circuits.py",
         "test_chain.py",
+        "test_editions.py",
     ),
 }
 LONG = "recomputation_agrees_on_random_homes"  # 500 homes, each computed twice: too long to run for every mutant
@@ -139,7 +140,7 @@ def tested(names: tuple[str, ...], root: Path) -> str:
     """The first test that fails."""
     first = _FirstFailure()
     paths = [str(root / "tests" / name) for name in names if (root / "tests" / name).exists()]
-    arguments = ["-x", "-q", "-p", "no:cacheprovider", "--rootdir", str(root), "-k", f"not {LONG}", *paths]
+    arguments = ["-x", "-q", "-p", "no:cacheprovider", "--rootdir", str(root), "-k", f"not {LONG}", "-m", "not slow and not long", *paths]
     code = int(pytest.main(arguments, plugins=[first]))
     if code in (FAILED, INTERRUPTED):
         return first.name or "collection"
