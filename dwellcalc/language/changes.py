@@ -47,6 +47,15 @@ class Applied:
     place: Place
 
 
+@dataclass(frozen=True)
+class ChangeSet:
+    """A set of changes that was applied: the title of its edition or amendment, its own, and its changes in order."""
+
+    document: str
+    title: str
+    changes: tuple[Applied, ...]
+
+
 @dataclass
 class Applier:
     """Applies sets of changes to documents, in place.
@@ -59,11 +68,13 @@ class Applier:
     documents: dict[str, Node]
     problems: Problems
     applied: list[Applied] = field(default_factory=list)
+    sets: list[ChangeSet] = field(default_factory=list)
 
-    def apply(self, document: str, sets: Node) -> None:
-        """Apply every set of one edition or amendment; ``document`` is its title."""
+    def apply(self, document: str, sets: Node, most: int | None = None) -> None:
+        """Apply every set of one edition or amendment, or the first ones; ``document`` is its title."""
         seen: dict[tuple[str, str], Place] = {}
-        for entry in as_list(sets, "sets", self.problems):
+        for entry in as_list(sets, "sets", self.problems)[:most]:
+            before = len(self.applied)
             node = as_mapping(entry, "a set of changes", self.problems)
             self._keys(node, words.SET_KEYS, "a set of changes")
             title = str(as_text(node[key("title")], "title", self.problems)) if "title" in node else ""
@@ -72,6 +83,7 @@ class Applier:
                     self.one(document, title, as_mapping(change, "a change", self.problems), seen)
                 except InputError as error:
                     self.problems.found.extend(error.problems)
+            self.sets.append(ChangeSet(document, title, tuple(self.applied[before:])))
 
     def _keys(self, node: Mapping, known: tuple[str, ...], what: str) -> None:
         for name in node:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from dwellcalc.language import words
-from dwellcalc.language.changes import Applied, Applier
+from dwellcalc.language.changes import Applier, ChangeSet
 from dwellcalc.language.rule_files import EDITIONS, RuleFiles, editions_in
 from dwellcalc.problems import Place, Problems, fail, message, nearest_name
 from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, read_text
@@ -57,10 +58,25 @@ def _check_keys(problems: Problems, node: Mapping, known: tuple[str, ...], what:
             problems.add(EDITION_KEY, name.place, key=name, what=what, known=", ".join(known), nearest=nearest_name(name, known))
 
 
+@dataclass
+class Changed:
+    """The documents of the first edition with later sets of changes applied.
+
+    Attributes:
+        nodes: the documents by name; ``citations`` and ``methods`` stand among them.
+        sets: the sets that were applied, in order.
+        titles: those of the editions and amendments, oldest first.
+    """
+
+    nodes: dict[str, Node]
+    sets: list[ChangeSet]
+    titles: list[str]
+
+
 def changed(
-    files: RuleFiles, code: str, chain: list[tuple[str, Mapping]], amendments: Sequence[Path]
-) -> tuple[dict[str, Node], list[Applied], list[str]]:
-    """The documents of the first edition with every later set of changes applied."""
+    files: RuleFiles, code: str, chain: list[tuple[str, Mapping]], amendments: Sequence[Path], most: int | None = None
+) -> Changed:
+    """The documents of the first edition with every later set of changes applied, or with no more of them than ``most``."""
     first = chain[0][1]
     nodes: dict[str, Node] = {"citations": first[key("citations")], "methods": first[key("methods")]}
     _read_methods(files, code, nodes)
@@ -69,16 +85,17 @@ def changed(
     for _, node in chain:
         title = _title(files, node, "edition")
         titles.append(title)
-        if "renumbered" in node:
+        left = None if most is None else most - len(applier.sets)
+        if "renumbered" in node and left != 0:
             _renumber(files, nodes, node)
         if "sets" in node:
-            applier.apply(title, node[key("sets")])
+            applier.apply(title, node[key("sets")], left)
             _read_methods(files, code, nodes)
     for path in amendments:
         node = _amendment(files, path, chain[-1][0])
         titles.append(_title(files, node, "amendment"))
-        applier.apply(titles[-1], node.get(key("sets"), Listing()))
-    return nodes, applier.applied, titles
+        applier.apply(titles[-1], node.get(key("sets"), Listing()), None if most is None else most - len(applier.sets))
+    return Changed(nodes, applier.sets, titles)
 
 
 def _title(files: RuleFiles, node: Mapping, kind: str) -> str:

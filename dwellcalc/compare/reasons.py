@@ -1,0 +1,153 @@
+"""What differs under a line of two sheets: operands, parts, members, rows of tables and the way itself, down to the inputs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from dwellcalc.compare.document import Reason
+from dwellcalc.compare.looks import MethodLook
+from dwellcalc.evaluate import printed
+from dwellcalc.evaluate.sheet import KNOWN, Gathered, Input, Member, Outcome, Part
+from dwellcalc.facts import spaced
+
+ABSENT = "-"
+COUNTED, NOT_COUNTED = "counted", "not counted"
+
+
+@dataclass
+class Reasons:
+    """Finds what differs between two sheets of a method."""
+
+    first: MethodLook
+    second: MethodLook
+    seen: set[tuple[str, str | None]] = field(default_factory=set)
+
+    def under(self, line: str, item: str | None = None, depth: int = 0) -> list[Reason]:
+        """What differs under a line, or under it for an item, each thing once; what it rests on stands below it, deeper."""
+        if (line, item) in self.seen:
+            return []
+        self.seen.add((line, item))
+        mine, other = self.first.outcome(line, item), self.second.outcome(line, item)
+        if mine is None or other is None:
+            there = mine or other
+            return [] if there is None else list(self._members(_one(mine), _one(other), line, item, depth))
+        return [
+            *self._way(mine, other, self._cite(line), depth),
+            *self._inputs(mine, other, item, depth),
+            *self._parts(mine, other, item, depth),
+            *self._members(mine, other, line, item, depth),
+        ]
+
+    # the way
+
+    def _way(self, mine: Outcome, other: Outcome, cite: str, depth: int) -> Iterator[Reason]:
+        if mine.phrases and other.phrases:
+            was, now = (", ".join(each.phrase for each in side.phrases) for side in (mine, other))
+            if was != now:
+                yield Reason("tiers", cite, was, now, depth)
+        rows = {each.call: each for each in mine.rows_used}
+        for row in other.rows_used:
+            before = rows.get(row.call)
+            if before is not None and (before.row, before.cell) != (row.row, row.cell):
+                was, now = (f"{each.cell} in the row {each.row}" for each in (before, row))
+                yield Reason(row.table, row.section, was, now, depth)
+
+    # operands and parts
+
+    def _inputs(self, mine: Outcome, other: Outcome, item: str | None, depth: int) -> Iterator[Reason]:
+        before = {each.name: each for each in _operands(mine)}
+        after = {each.name: each for each in _operands(other)}
+        for name in dict.fromkeys([*after, *before]):
+            was, now = before.get(name), after.get(name)
+            if was is not None and now is not None and (was.state, was.value) == (now.state, now.value):
+                continue
+            line = (now or was or Input("", "", None, "")).line
+            yield Reason(self._title(line) or spaced(name), self._cite(line), _shown(was), _shown(now), depth)
+            if line:
+                yield from self.under(line, item, depth + 1)
+
+    def _parts(self, mine: Outcome, other: Outcome, item: str | None, depth: int) -> Iterator[Reason]:
+        before = {each.id: each for each in mine.parts}
+        after = {each.id: each for each in other.parts}
+        for line in dict.fromkeys([*after, *before]):
+            was, now = before.get(line), after.get(line)
+            if _part(was) == _part(now):
+                continue
+            title = (now or was or Part("", "", None, "", "", False, "")).title
+            yield Reason(title, self._cite(line), _part(was), _part(now), depth)
+            yield from self.under(line, item, depth + 1)
+
+    # members
+
+    def _members(self, mine: Outcome, other: Outcome, line: str, item: str | None, depth: int) -> Iterator[Reason]:
+        before, after = _members_of(mine), _members_of(other)
+        for name in dict.fromkeys([*after, *before]):
+            was, now = before.get(name), after.get(name)
+            if _member(was) == _member(now):
+                continue
+            yield Reason(name, "", _member(was), _member(now), depth)
+            for column in dict.fromkeys([*_columns(other, line), *_columns(mine, line)]):
+                yield from self.under(column, name, depth + 1)
+
+    # titles
+
+    def _title(self, line: str) -> str:
+        look = self.second if line in self.second.lines else self.first
+        return look.lines[line].title if line in look.lines else ""
+
+    def _cite(self, line: str) -> str:
+        look = self.second if line in self.second.lines else self.first
+        return look.lines[line].cite if line in look.lines else ""
+
+
+def _one(outcome: Outcome | None) -> Outcome:
+    return Outcome(KNOWN) if outcome is None else outcome
+
+
+def _operands(outcome: Outcome) -> Iterator[Input]:
+    """What a line read, in its conditions too."""
+    yield from outcome.inputs
+    for condition in (*outcome.conditions, *([outcome.applies] if outcome.applies is not None else [])):
+        yield from condition.inputs
+
+
+def _gathered(outcome: Outcome) -> Iterator[Gathered]:
+    yield from outcome.members
+    for condition in (*outcome.conditions, *([outcome.applies] if outcome.applies is not None else [])):
+        yield from condition.members
+
+
+def _members_of(outcome: Outcome) -> dict[str, Member]:
+    """The members of all that a line gathers, by name; those with a value before those that are only counted."""
+    found: dict[str, Member] = {}
+    for gathered in _gathered(outcome):
+        for member in gathered.items:
+            if member.item not in found or found[member.item].value is None:
+                found[member.item] = member
+    return found
+
+
+def _columns(outcome: Outcome, line: str) -> list[str]:
+    """The ids of the columns that a line gathers, were they lines of its method."""
+    method = line.partition(".")[0]
+    calls = [gathered.call.rstrip(")").rpartition(".") for gathered in _gathered(outcome)]
+    return [f"{method}.{column}" for _, dot, column in calls if dot]
+
+
+def _shown(found: Input | None) -> str:
+    return ABSENT if found is None else found.printed or str(found.value)
+
+
+def _part(found: Part | None) -> str:
+    return ABSENT if found is None or found.state != KNOWN else found.printed
+
+
+def _member(found: Member | None) -> str:
+    if found is None:
+        return NOT_COUNTED
+    if not isinstance(found.value, float):
+        shown = COUNTED if found.value is None and found.state == KNOWN else str(found.value or found.state)
+    else:
+        shown = f"{printed.number(found.value)} {found.unit}".strip()
+    return shown if found.weight == 1 else f"{printed.number(found.weight)} x {shown}"
