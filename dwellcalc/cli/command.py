@@ -102,9 +102,15 @@ def _compare_command(commands: Commands) -> None:
     compare.add_argument("other", metavar="OTHER_HOME", nargs="?", default="", help="another home file, to lay beside it")
     compare.add_argument("--what", choices=COMPARED, default="", help=f"what to compare (default: {COMPARED[0]})")
     compare.add_argument(
-        "--editions", metavar="EDITION", nargs="+", default=[], help="the editions to go through (default: all offered, oldest first)"
+        "--editions",
+        metavar="EDITION",
+        nargs="+",
+        default=[],
+        help="the editions to go through (default: all offered, oldest first)",
     )
-    compare.add_argument("--edition", default="", help="the edition of methods, interpretations or two homes, instead of the home's")
+    compare.add_argument(
+        "--edition", default="", help="the edition of methods, interpretations or two homes, instead of the home's"
+    )
     compare.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
     compare.add_argument("--format", choices=FORMATS, default="text", help="form of the output (default: text)")
     compare.set_defaults(run=_compare)

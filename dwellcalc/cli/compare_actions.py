@@ -7,23 +7,23 @@ from pathlib import Path
 
 from dwellcalc.cli.actions import print_blocks
 from dwellcalc.compare.compare import compare_editions, compare_homes, compare_interpretations, compare_methods
-from dwellcalc.compare.document import EDITIONS, HOMES, INTERPRETATIONS, METHODS, Comparison
+from dwellcalc.compare.document import EDITIONS, INTERPRETATIONS, METHODS, Comparison
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.home import Home, home_from_node
-from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.rule_set import RuleSet, load_rules
 from dwellcalc.problems import fail, message
 from dwellcalc.reading import Mapping, Text, key, read_file
 from dwellcalc.report.comparison import comparison_pages
 
 WHAT = (EDITIONS, METHODS, INTERPRETATIONS)
 NOT_WITH = message("compare_not_with", "`{option}` does not go with {what}", "{instead}")
-ONE_EDITION = message("compare_one_edition", "there is nothing to compare: only one edition, {known}", "`--editions` names two or more")
+ONE_EDITION = message(
+    "compare_one_edition", "there is nothing to compare: only one edition, {known}", "`--editions` names two or more"
+)
 
 
-def compare_home(
-    name: str, other: str, *, what: str, edition: str, editions: list[str], rules: Path | None, form: str
-) -> int:
+def compare_home(name: str, other: str, *, what: str, edition: str, editions: list[str], rules: Path | None, form: str) -> int:
     """``dwellcalc compare``: a comparison of a home, or of two; the exit code is 0."""
     _check_options(what, edition, editions, other)
     date = datetime.date.today().isoformat()
@@ -82,3 +82,11 @@ def _names_another(home: Home, rules: RuleSet, folder: Path | None) -> list[str]
 def _code(node: Mapping) -> Text | None:
     code = node.get(key("code"))
     return code if isinstance(code, Text) else None
+
+
+def diff_rules(first: str, second: str, *, rules: Path | None, form: str) -> int:
+    """``dwellcalc rules diff``: what one edition changes against another; the exit code is 0."""
+    from dwellcalc.report.rule_diff import rule_diff_pages
+
+    print_blocks(rule_diff_pages(load_rules(first, rules), load_rules(second, rules)), form)
+    return 0

@@ -26,10 +26,10 @@ def difference(first: MethodLook, second: MethodLook) -> Fraction | None:
     return Fraction(second.amperes) - Fraction(first.amperes)
 
 
-def shares(first: MethodLook, second: MethodLook) -> list[LineShare]:
+def shares(first: MethodLook, second: MethodLook, passed: str = "") -> list[LineShare]:
     """The difference of two sheets [A] by line, largest first; it adds up exactly.
 
-    A side that cannot be calculated has no lines.
+    Nothing where a side cannot be calculated; ``passed`` is a collection of which nothing is told under an item.
     """
     whole = difference(first, second)
     if not whole:
@@ -37,7 +37,7 @@ def shares(first: MethodLook, second: MethodLook) -> list[LineShare]:
     sides = Sides(first, second)
     found = {line: share for line, share in sides.differing().items() if not negligible(share, first, second)}
     found = completed(found, whole, second.total_line, first, second)
-    told = [_share(line, share, sides) for line, share in found.items()]
+    told = [_share(line, share, sides, passed) for line, share in found.items()]
     return sorted(told, key=lambda each: -abs(each.amperes))
 
 
@@ -121,12 +121,14 @@ def _is_sum(look: MethodLook, line: str) -> bool:
     return look.lines[line].way == SUM and look.lines[line].outcome is not None
 
 
-def _share(line: str, amperes: Fraction, sides: Sides) -> LineShare:
+def _share(line: str, amperes: Fraction, sides: Sides, passed: str) -> LineShare:
     first, second = sides.first.outcome(line), sides.second.outcome(line)
     look = sides.second if line in sides.second.lines else sides.first
     found = look.lines.get(line)
-    title, cite = (_run_title(line, look), "") if found is None else (found.title, (second or first or Outcome("")).cite or found.cite)
-    because = Reasons(sides.first, sides.second).under(line)
+    title, cite = (
+        (_run_title(line, look), "") if found is None else (found.title, (second or first or Outcome("")).cite or found.cite)
+    )
+    because = Reasons(sides.first, sides.second, passed).under(line)
     return LineShare(line, title, cite, amperes, _printed(first), _printed(second), because)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from dwellcalc.compare.attribution import difference, shares
 from dwellcalc.compare.document import Difference, MethodDifference, SetShare, SupplyComparison, Turn
@@ -77,7 +78,7 @@ def _by_sets(leg: Leg, looks: list[Look], name: str) -> MethodDifference:
         made.why = _why([(leg.first, first), (leg.second, second)])
         return made
     known = [(at, each) for at, each in enumerate(every) if each is not None and each.amperes is not None]
-    for (before, old), (after, new) in zip(known, known[1:]):
+    for (before, old), (after, new) in pairwise(known):
         between = leg.steps[before:after]
         amount = difference(old, new)
         if amount:
@@ -91,9 +92,14 @@ def _by_sets(leg: Leg, looks: list[Look], name: str) -> MethodDifference:
 def _set_share(leg: Leg, between: list[Step], amount: Fraction, old: MethodLook, new: MethodLook) -> SetShare:
     document = AND.join(dict.fromkeys(step.document for step in between))
     title = AND.join(step.title for step in between)
-    cites = list(dict.fromkeys(cite for step in between for cite in step.cites((leg.second, leg.first))))
+    cites = list(dict.fromkeys(cite for step in between for cite in _cites(leg, step)))
     assert new.amperes is not None
     return SetShare(document, title, cites, between[-1].removed, amount, new.amperes, shares(old, new))
+
+
+def _cites(leg: Leg, step: Step) -> list[str]:
+    """The sections that the sets of a step rest on, as the side has them where they are in effect."""
+    return step.cites((leg.first, leg.second) if step.removed else (leg.second, leg.first))
 
 
 def _why(sides: list[tuple[RuleSet, MethodLook | None]]) -> list[str]:
@@ -116,12 +122,11 @@ def _why_not(look: MethodLook | None) -> list[str]:
 def _turns(leg: Leg, step: Step, before: Look, after: Look) -> list[Turn]:
     """What changes its word at a step."""
     found = []
-    cites = step.cites((leg.second, leg.first))
-    title = f"without: {step.title}" if step.removed else step.title
+    cites = _cites(leg, step)
 
     def add(what: str, method: str, was: str, now: str, because: Sequence[str] = ()) -> None:
         if was != now:
-            found.append(Turn(what, method, was, now, step.document, title, cites, list(because)))
+            found.append(Turn(what, method, was, now, step.document, step.title, cites, step.removed, list(because)))
 
     add(VERDICT, "", before.verdict, after.verdict)
     add(BASIS, "", before.title(), after.title())

@@ -30,7 +30,9 @@ def _differences(look: Look) -> list[Difference]:
         return []
     basis = look.methods[look.basis]
     return [
-        Difference(basis.title, other.title, [_to_basis(basis, other)]) for name, other in look.methods.items() if name != look.basis
+        Difference(basis.title, other.title, [_to_basis(basis, other)])
+        for name, other in look.methods.items()
+        if name != look.basis
     ]
 
 

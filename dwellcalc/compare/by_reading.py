@@ -22,7 +22,7 @@ def by_reading(subject: Prepared, rules: RuleSet) -> list[SupplyComparison]:
 def _supply(subject: Subject, taken: Look, rules: RuleSet, choices: dict[str, str]) -> SupplyComparison:
     supply = subject.supply
     made = SupplyComparison(supply.id, supply.title, supply.kind, [taken.told()])
-    read = {address for each in taken.methods.values() for address in each.read_choices}
+    read = {address for each in taken.methods.values() for address in each.read_choices} | taken.read_by_sizing
     for address, interpretation in interpretations(rules).items():
         if address not in read:
             continue
@@ -48,12 +48,15 @@ def _reading(
     document = rules.documents[address.partition(".")[0]]
     says = {name: plan_of(rules).filled(option.says, document) for name, option in interpretation.options.items()}
     methods = [
-        ReadingByMethod(name, each.title, [_option(option, says[option], each, looks[option].methods[name], effective) for option in looks])
+        ReadingByMethod(
+            name, each.title, [_option(option, says[option], each, looks[option].methods[name], effective) for option in looks]
+        )
         for name, each in taken.methods.items()
         if each.amperes is not None or any(other.methods[name].amperes is not None for other in looks.values())
     ]
     answers = [
-        {"option": option, "basis": each.title(), "amperes": each.required, "verdict": each.verdict} for option, each in looks.items()
+        {"option": option, "basis": each.title(), "amperes": each.required, "verdict": each.verdict}
+        for option, each in looks.items()
     ]
     question = plan_of(rules).filled(interpretation.question, document)
     by = "the home file" if address in choices else "default"

@@ -54,9 +54,12 @@ def compare_interpretations(home: Home, rules: RuleSet, *, date: str) -> Compari
 def compare_homes(first: Home, second: Home, rules: RuleSet, *, date: str) -> Comparison:
     """Two homes side by side under one rule set."""
     made = [prepared(each, rules, [rules]) for each in (first, second)]
+    if first.title == second.title:
+        made[0].name, made[1].name = f"{first.title} (first)", f"{second.title} (second)"
     found = _comparison(HOMES, made, [rules], rules, date)
-    found.supplies, found.left_over = two_homes(*made, rules)
-    found.only = unlike(*made)
+    found.held = [f"{each.name}: {text}" for each in made for text in each.held]
+    found.supplies, found.left_over = two_homes(made[0], made[1], rules)
+    found.only = unlike(made[0], made[1])
     return found
 
 
@@ -65,7 +68,7 @@ def _comparison(what: str, homes: Sequence[Prepared], several: Sequence[RuleSet]
         version(),
         homes[0].home.date or date,
         what,
-        [{"title": each.home.title, "digest": each.digest} for each in homes],
+        [{"title": each.name, "digest": each.digest} for each in homes],
         [{"id": each.id, "title": each.title, "digest": each.digest} for each in several],
         list(dict.fromkeys(text for each in homes for text in each.held)),
         [],

@@ -65,7 +65,7 @@ class SetShare:
 
 @dataclass(slots=True)
 class Turn:
-    """What changes its word: the verdict, the basis, whether a method may be used or can be calculated, and by what."""
+    """What changes its word: the verdict, the basis, whether a method may be used or can be calculated, and the set that makes it."""
 
     what: str
     method: str
@@ -74,6 +74,7 @@ class Turn:
     document: str
     title: str
     cites: list[str]
+    removed: bool
     because: list[str]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from dwellcalc.compare.document import MethodAt, SupplyAt
 from dwellcalc.decide.basis import Tried, basis_of
@@ -34,6 +34,7 @@ class MethodLook:
         total_line: the id of the line of its load in volt-amperes.
         amperes_line: the id of the line of its load in amperes.
         why: why it may not be used, or cannot be calculated.
+        read_choices: the readings of the code that it rests on.
     """
 
     name: str
@@ -62,13 +63,17 @@ class MethodLook:
 
 @dataclass
 class Look:
-    """A supply under a rule set: its methods by name, the name of the basis, the verdict, and what must be carried [A]."""
+    """A supply under a rule set: its methods by name, the name of the basis, the verdict, and what must be carried [A].
+
+    ``read_by_sizing`` are the readings of the code that the sizing of the supply rests on.
+    """
 
     under: str
     methods: dict[str, MethodLook]
     basis: str
     verdict: str
     required: float | None
+    read_by_sizing: set[str] = field(default_factory=set)
 
     def title(self) -> str:
         """The title of the basis, or an empty string."""
@@ -105,12 +110,21 @@ def look(subject: Subject, rules: RuleSet, instructions: Instructions, choices: 
     if basis is None:
         return Look(under, methods, "", OPEN, None)
     carried = assessor.carried(basis[0], choices)
-    methods[basis[0].name].read_choices |= assessor.sized(basis[0], choices).read_choices
+    read = _read_by_sizing(assessor, basis[0], choices)
     verdict = carried.verdict
     ranged = RangedSupply(assessor, subject.facts, choices)
     if ranged.inputs:
         verdict = verdict_of(ranged.pieces().decided(FITTING))
-    return Look(under, methods, basis[0].name, verdict, carried.amperes)
+    return Look(under, methods, basis[0].name, verdict, carried.amperes, read)
+
+
+def _read_by_sizing(assessor: SupplyAssessor, chosen: Tried, choices: Mapping[str, str]) -> set[str]:
+    """The readings of the code that the sizing of the supply rests on."""
+    sizing = assessor.instructions.sizing
+    evaluation = assessor.sized(chosen, choices)
+    for name in sizing.results.values():
+        evaluation.line(assessor.rules.methods[sizing.method].results[name])
+    return set(evaluation.read_choices)
 
 
 def _method(tried: Tried, rules: RuleSet, instructions: Instructions) -> MethodLook:
@@ -121,7 +135,7 @@ def _method(tried: Tried, rules: RuleSet, instructions: Instructions) -> MethodL
         why.append(OF_SEVERAL)
     for value in (tried.total, tried.amperes):
         if isinstance(value, Unknown):
-            why += [each for each in (*sorted(value.refusals), *(f"not known: {name}" for name in sorted(value.inputs)))]
+            why += [*sorted(value.refusals), *(f"not known: {name}" for name in sorted(value.inputs))]
     return MethodLook(
         tried.name,
         str(method.source.title),

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from dwellcalc.compare.document import Reason
 from dwellcalc.compare.looks import MethodLook
 from dwellcalc.evaluate import printed
-from dwellcalc.evaluate.sheet import KNOWN, Gathered, Input, Member, Outcome, Part
+from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, Condition, Gathered, Input, Member, Outcome, Part
 from dwellcalc.facts import spaced
 
 ABSENT = "-"
@@ -17,10 +17,16 @@ COUNTED, NOT_COUNTED = "counted", "not counted"
 
 @dataclass
 class Reasons:
-    """Finds what differs between two sheets of a method."""
+    """Finds what differs between two sheets of a method.
+
+    Attributes:
+        first, second: the sheets.
+        passed: a collection of which nothing is told under an item, or empty: of two homes, how a load comes to its rating.
+    """
 
     first: MethodLook
     second: MethodLook
+    passed: str = ""
     seen: set[tuple[str, str | None]] = field(default_factory=set)
 
     def under(self, line: str, item: str | None = None, depth: int = 0) -> list[Reason]:
@@ -56,8 +62,9 @@ class Reasons:
     # operands and parts
 
     def _inputs(self, mine: Outcome, other: Outcome, item: str | None, depth: int) -> Iterator[Reason]:
-        before = {each.name: each for each in _operands(mine)}
-        after = {each.name: each for each in _operands(other)}
+        whole = _both_have_a_way(mine, other)
+        before = {each.name: each for each in _operands(mine, whole=whole)}
+        after = {each.name: each for each in _operands(other, whole=whole)}
         for name in dict.fromkeys([*after, *before]):
             was, now = before.get(name), after.get(name)
             if was is not None and now is not None and (was.state, was.value) == (now.state, now.value):
@@ -81,14 +88,20 @@ class Reasons:
     # members
 
     def _members(self, mine: Outcome, other: Outcome, line: str, item: str | None, depth: int) -> Iterator[Reason]:
-        before, after = _members_of(mine), _members_of(other)
+        whole = _both_have_a_way(mine, other)
+        before, after = _members_of(mine, whole=whole), _members_of(other, whole=whole)
         for name in dict.fromkeys([*after, *before]):
             was, now = before.get(name), after.get(name)
             if _member(was) == _member(now):
                 continue
             yield Reason(name, "", _member(was), _member(now), depth)
             for column in dict.fromkeys([*_columns(other, line), *_columns(mine, line)]):
-                yield from self.under(column, name, depth + 1)
+                if not self._is_passed(column):
+                    yield from self.under(column, name, depth + 1)
+
+    def _is_passed(self, line: str) -> bool:
+        look = self.second if line in self.second.lines else self.first
+        return bool(self.passed) and line in look.lines and look.lines[line].collection == self.passed
 
     # titles
 
@@ -105,23 +118,37 @@ def _one(outcome: Outcome | None) -> Outcome:
     return Outcome(KNOWN) if outcome is None else outcome
 
 
-def _operands(outcome: Outcome) -> Iterator[Input]:
-    """What a line read, in its conditions too."""
-    yield from outcome.inputs
-    for condition in (*outcome.conditions, *([outcome.applies] if outcome.applies is not None else [])):
+def _both_have_a_way(mine: Outcome, other: Outcome) -> bool:
+    """Whether a line applies on both sides, so that its operands can be laid side by side."""
+    return NOT_APPLICABLE not in (mine.state, other.state)
+
+
+def _conditions(outcome: Outcome, *, whole: bool) -> Iterator[Condition]:
+    if outcome.applies is not None:
+        yield outcome.applies
+    if whole:
+        yield from outcome.conditions
+
+
+def _operands(outcome: Outcome, *, whole: bool) -> Iterator[Input]:
+    """What a line read, in its conditions too, or only to see whether it applies."""
+    if whole:
+        yield from outcome.inputs
+    for condition in _conditions(outcome, whole=whole):
         yield from condition.inputs
 
 
-def _gathered(outcome: Outcome) -> Iterator[Gathered]:
-    yield from outcome.members
-    for condition in (*outcome.conditions, *([outcome.applies] if outcome.applies is not None else [])):
+def _gathered(outcome: Outcome, *, whole: bool = True) -> Iterator[Gathered]:
+    if whole:
+        yield from outcome.members
+    for condition in _conditions(outcome, whole=whole):
         yield from condition.members
 
 
-def _members_of(outcome: Outcome) -> dict[str, Member]:
+def _members_of(outcome: Outcome, *, whole: bool) -> dict[str, Member]:
     """The members of all that a line gathers, by name; those with a value before those that are only counted."""
     found: dict[str, Member] = {}
-    for gathered in _gathered(outcome):
+    for gathered in _gathered(outcome, whole=whole):
         for member in gathered.items:
             if member.item not in found or found[member.item].value is None:
                 found[member.item] = member

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from dwellcalc.decide.instructions import Instructions, read_instructions
+from dwellcalc.language.applied import ChangeSet
 from dwellcalc.language.changed_pieces import sections_of
-from dwellcalc.language.changes import ChangeSet
 from dwellcalc.language.rule_set import RuleSet, with_sets
 from dwellcalc.problems import InputError, fail, message
 

@@ -23,13 +23,23 @@ from dwellcalc.problems import InputError, Problem, Problems
 
 @dataclass
 class Prepared:
-    """A home with its supplies ready, the readings that it chooses, and what was decided to make it ready, in words."""
+    """A home with its supplies ready.
+
+    Attributes:
+        home: the home.
+        digest: that of its facts as they were read.
+        subjects: its supplies.
+        settings: the settings that are counted [A], by load.
+        held: what was decided to make it ready, in words.
+        name: what it is called beside another one.
+    """
 
     home: Home
     digest: str
     subjects: list[Subject]
     settings: dict[str, float]
     held: list[str]
+    name: str
 
     def looks(self, rules: RuleSet, instructions: Instructions | None = None, under: str = "") -> list[Look]:
         """Every supply under a rule set; a reading that the home chooses holds where the rule set has it."""
@@ -52,7 +62,9 @@ def prepared(home: Home, rules: RuleSet, several: Sequence[RuleSet]) -> Prepared
     _check_choices(home, several)
     digest, home = home.facts.digest(), with_typical(home, rules)
     counted = counted_settings(home, rules)
-    held = [f"{load} is set to {value} on every side, as {rules.title} has it" for load, value in _settings(home, counted)]
+    held = [
+        f"{load} counts at {value}, the setting of an assessment by {rules.title}" for load, value in _settings(home, counted)
+    ]
     instructions, choices = read_instructions(rules), choices_in(home, rules)
     subjects = []
     for supply in home.supplies:
@@ -62,8 +74,10 @@ def prepared(home: Home, rules: RuleSet, several: Sequence[RuleSet]) -> Prepared
     ranged = dict.fromkeys(name for each in subjects for name in _between(each.facts))
     if ranged:
         where = f"where the load is largest under {rules.title}"
-        held.append(f"What is known only between bounds is taken {where} ({', '.join(ranged)}); each verdict is for all that may be")
-    return Prepared(home, digest, subjects, counted, held)
+        held.append(
+            f"What is known only between bounds is taken {where}; each verdict is for all that may be ({', '.join(ranged)})"
+        )
+    return Prepared(home, digest, subjects, counted, held, home.title)
 
 
 def counted_settings(home: Home, rules: RuleSet) -> dict[str, float]:
@@ -100,7 +114,9 @@ def _check_choices(home: Home, several: Sequence[RuleSet]) -> None:
 
 def _with_settings(facts: Facts, changes: Changes) -> Facts:
     names = facts.collections[LOADS].names
-    return facts_with(facts, {(LOADS, names.index(load), each): value for (load, each), value in changes.items() if load in names})
+    return facts_with(
+        facts, {(LOADS, names.index(load), each): value for (load, each), value in changes.items() if load in names}
+    )
 
 
 def _settings(home: Home, counted: dict[str, float]) -> list[tuple[str, str]]:

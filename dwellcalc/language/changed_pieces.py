@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from dwellcalc.language.changes import Applied, ChangeSet
+from dwellcalc.language.applied import Applied, ChangeSet
 from dwellcalc.language.citations import Citation
-from dwellcalc.language.documents import Line, Parameter
+from dwellcalc.language.documents import Interpretation, Line, Parameter
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tables import Table
 
@@ -59,6 +59,9 @@ def evidence_of(change: Applied, rules: Iterable[RuleSet]) -> tuple[str, str]:
         return change.source, change.confidence
     for each in rules:
         piece = piece_of(each, change.address)
+        if isinstance(piece, Interpretation):
+            options = [str(option.source) for option in piece.options.values() if option.source]
+            return " ".join(dict.fromkeys(key for keys in options for key in keys.split())), ""
         stated = piece.evidence if isinstance(piece, (Line, Parameter)) else piece
         if isinstance(piece, (Line, Parameter, Table, Citation)) and stated.confidence:
             return str(getattr(stated, "source", None) or ""), str(stated.confidence)

@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass, field
 
 from dwellcalc.language import words
+from dwellcalc.language.applied import Applied, ChangeSet
 from dwellcalc.problems import InputError, Place, Problems, fail, message, nearest_name
 from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 
@@ -28,32 +29,6 @@ NO_BEFORE = message("no_before", '"before" names nothing that stands there')
 
 _GROUP = re.compile(r"(?P<bases>.+?)(?:\s+where\s+(?P<where>.+?))?(?:\s+except\s+(?P<excepted>.+?))?\Z", re.DOTALL)
 _GROUP_PIECES = {"bases": "bases", "where": "where", "except": "excepted"}
-
-
-@dataclass(frozen=True)
-class Applied:
-    """A change that was applied: by which document and set, to which piece, from what to what."""
-
-    document: str
-    set_title: str
-    operation: str
-    address: str
-    was: str
-    now: str
-    cite: str
-    status: str
-    source: str
-    confidence: str
-    place: Place
-
-
-@dataclass(frozen=True)
-class ChangeSet:
-    """A set of changes that was applied: the title of its edition or amendment, its own, and its changes in order."""
-
-    document: str
-    title: str
-    changes: tuple[Applied, ...]
 
 
 @dataclass

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from dwellcalc.language import words
-from dwellcalc.language.changes import Applier, ChangeSet
+from dwellcalc.language.applied import ChangeSet
+from dwellcalc.language.changes import Applier
 from dwellcalc.language.rule_files import EDITIONS, RuleFiles, editions_in
 from dwellcalc.problems import Place, Problems, fail, message, nearest_name
 from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, read_text

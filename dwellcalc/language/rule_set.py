@@ -9,7 +9,7 @@ from pathlib import Path
 
 from dwellcalc.glossary import Glossary
 from dwellcalc.language import uses
-from dwellcalc.language.changes import Applied, ChangeSet
+from dwellcalc.language.applied import Applied, ChangeSet
 from dwellcalc.language.citations import Citation, SourceEntry, read_citations, read_sources
 from dwellcalc.language.defaults import Default, read_defaults
 from dwellcalc.language.document_reader import DocumentReader

@@ -69,7 +69,8 @@ def _by_edition(supply: SupplyComparison) -> list[Block]:
         if each.turns:
             blocks.append(Listing([turn_text(turn) for turn in each.turns]))
         for method in each.methods:
-            blocks += set_tables(method, each.first, each.second)
+            if method.method in usable(supply):
+                blocks += set_tables(method)
     return blocks
 
 
@@ -77,7 +78,7 @@ def _by_method(supply: SupplyComparison) -> list[Block]:
     blocks: list[Block] = []
     for each in supply.differences:
         for method in each.methods:
-            if method.amperes is None:
+            if method.amperes is None or method.method not in usable(supply):
                 continue  # the table above says why
             title = f"{method.title} instead of {each.first}: {more(method.amperes)}"
             blocks.append(lines_table(title, method.lines, "taken", "instead"))
@@ -88,6 +89,8 @@ def _of_homes(supply: SupplyComparison) -> list[Block]:
     blocks: list[Block] = []
     for each in supply.differences:
         for method in each.methods:
+            if method.method not in usable(supply):
+                continue
             if method.amperes is None:
                 blocks.append(Paragraph(not_compared(method)))
             elif not method.lines:
@@ -110,15 +113,24 @@ def _by_reading(supply: SupplyComparison) -> list[Block]:
 
 
 def _reading(reading: Reading, supply: SupplyComparison) -> list[Block]:
-    shown = {each.title for each in usable(supply)}
+    shown = usable(supply)
     rows = []
     for method in reading.methods:
-        if method.title in shown and any(each.difference != 0 for each in method.options):
+        if method.method in shown and any(each.difference != 0 for each in method.options):
             rows += [[method.title if at == 0 else "", *_option(each, reading)] for at, each in enumerate(method.options)]
     answers = [_answer(each, supply.at[0].basis) for each in reading.answers]
-    blocks: list[Block] = [Listing([f"{spaced(each.option)}: {each.says}" for each in reading.methods[0].options])] if reading.methods else []
+    blocks: list[Block] = (
+        [Listing([f"{spaced(each.option)}: {each.says}" for each in reading.methods[0].options])] if reading.methods else []
+    )
     if rows:
-        blocks.append(Table("", ["Method", "Reading", "Amperes", "Difference", "On the line"], rows, ["left", "left", "right", "right", "left"]))
+        blocks.append(
+            Table(
+                "",
+                ["Method", "Reading", "Amperes", "Difference", "On the line"],
+                rows,
+                ["left", "left", "right", "right", "left"],
+            )
+        )
     return [*blocks, Paragraph(f"The supply: {'; '.join(answers)}.")]
 
 

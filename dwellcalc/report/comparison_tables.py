@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from dwellcalc.compare.document import LineShare, MethodAt, MethodDifference, SetShare, SupplyAt, SupplyComparison, Turn
+from dwellcalc.compare.document import LineShare, MethodDifference, SetShare, SupplyAt, SupplyComparison, Turn
 from dwellcalc.report.answer import USE_WORDS
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 
@@ -65,7 +65,7 @@ def _amperes(found: float | None) -> str:
     return NONE if found is None else f"{found:,.2f} A"
 
 
-def set_tables(found: MethodDifference, first: str, second: str) -> list[Block]:
+def set_tables(found: MethodDifference) -> list[Block]:
     """The difference of a method by sets of changes, each a table of its lines."""
     if found.amperes is None:
         return [Paragraph(not_compared(found))]
@@ -73,7 +73,7 @@ def set_tables(found: MethodDifference, first: str, second: str) -> list[Block]:
     if not found.sets:
         return [Paragraph(f"{found.title}: no difference.{unchanged}")]
     blocks: list[Block] = [Paragraph(f"{found.title}: {more(found.amperes)}.{unchanged}")]
-    return blocks + [_set_table(each, first, second) for each in found.sets]
+    return blocks + [_set_table(each) for each in found.sets]
 
 
 def _sets(number: int) -> str:
@@ -82,33 +82,39 @@ def _sets(number: int) -> str:
 
 def not_compared(found: MethodDifference) -> str:
     """The sentence that a method's difference cannot be told, and why."""
-    return f"{found.title}: no difference can be told. {'; '.join(found.why)}."
+    return f"{found.title}: no difference can be told, because {'; '.join(found.why)}."
 
 
-def _set_table(found: SetShare, first: str, second: str) -> Table:
-    cites = f" ({', '.join(found.cites)})" if found.cites else ""
-    without = "without " if found.removed else ""
-    return lines_table(f"{more(found.amperes)} {without}by {found.document}, {found.title}{cites}", found.lines, "before", "after")
+def _set_table(found: SetShare) -> Table:
+    by = "without" if found.removed else "by"
+    return lines_table(
+        f"{more(found.amperes)} {by} {_named(found.title, found.document, found.cites)}", found.lines, "before", "after"
+    )
+
+
+def _named(title: str, document: str, cites: list[str]) -> str:
+    """A set of changes by its title, its edition or amendment, and the sections that it rests on."""
+    return f'"{title}", {document}{_under(cites) if cites else ""}'
 
 
 def lines_table(title: str, lines: list[LineShare], first: str, second: str) -> Table:
     """Lines with their part of a difference and both values; under each what differs, deeper with more dashes."""
+    what = "Line, and what differs under it" if any(line.because for line in lines) else "Line"
     rows = []
     for line in lines:
         rows.append([more(line.amperes), line.title, line.cite, line.was, line.now])
         rows += [["", f"{'- ' * (each.depth + 1)}{each.what}", each.cite, each.was, each.now] for each in line.because]
-    return Table(title, ["Amperes", "Line, and what differs under it", "Section", first, second], rows, ["right", "left", "left", "right", "right"])
+    return Table(title, ["Amperes", what, "Section", first, second], rows, ["right", "left", "left", "right", "right"])
 
 
 def turn_text(found: Turn) -> str:
     """What changes its word, in a sentence."""
     what = f"{TURNED[found.what]} {found.method}".strip()
-    cites = f" ({', '.join(found.cites)})" if found.cites else ""
     was, now = ((USE_WORDS.get(word, word) if found.what == USE else word) or "none" for word in (found.was, found.now))
     because = f": {'; '.join(found.because)}" if found.because else ""
-    return f"{what}: {was}, then {now}, by {found.document}, {found.title}{cites}{because}"
+    return f"{what}: {was}, then {now}, {'without' if found.removed else 'by'} {_named(found.title, found.document, found.cites)}{because}"
 
 
-def usable(found: SupplyComparison) -> list[MethodAt]:
-    """The methods of the only side that may be used."""
-    return [each for each in found.at[0].methods if each.may_be_used != "no"]
+def usable(found: SupplyComparison) -> set[str]:
+    """The methods that may be used on some side."""
+    return {each.method for side in found.at for each in side.methods if each.may_be_used != "no"}

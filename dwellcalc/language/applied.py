@@ -1,0 +1,33 @@
+"""Changes that were applied, and the sets that they stand in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from dwellcalc.problems import Place
+
+
+@dataclass(frozen=True)
+class Applied:
+    """A change that was applied: by which document and set, to which piece, from what to what."""
+
+    document: str
+    set_title: str
+    operation: str
+    address: str
+    was: str
+    now: str
+    cite: str
+    status: str
+    source: str
+    confidence: str
+    place: Place
+
+
+@dataclass(frozen=True)
+class ChangeSet:
+    """A set of changes that was applied: the title of its edition or amendment, its own, and its changes in order."""
+
+    document: str
+    title: str
+    changes: tuple[Applied, ...]
