@@ -69,14 +69,15 @@ def _two_homes(node: Mapping, other: Mapping, edition: str, folder: Path | None,
     rules = rules_for(_code(node), edition, folder)
     first, second = (home_from_node(each, rules.glossary) for each in (node, other))
     found = compare_homes(first, second, rules, date=date)
-    found.held += [text for home in (first, second) for text in _names_another(home, rules, folder)]
+    for home, told in zip((first, second), found.homes, strict=True):
+        found.held += _names_another(home, told["title"], rules, folder)
     return found
 
 
-def _names_another(home: Home, rules: RuleSet, folder: Path | None) -> list[str]:
+def _names_another(home: Home, title: str, rules: RuleSet, folder: Path | None) -> list[str]:
     """That a home names another edition than the one that both are compared under."""
     named = rules if home.code is None else rules_for(home.code, "", folder)
-    return [] if named.id == rules.id else [f"{home.title} names {named.title}; both are calculated under {rules.title}"]
+    return [] if named.id == rules.id else [f"{title} names {named.title}; both are calculated under {rules.title}"]
 
 
 def _code(node: Mapping) -> Text | None:

@@ -120,10 +120,9 @@ def look(subject: Subject, rules: RuleSet, instructions: Instructions, choices: 
 
 def _read_by_sizing(assessor: SupplyAssessor, chosen: Tried, choices: Mapping[str, str]) -> set[str]:
     """The readings of the code that the sizing of the supply rests on."""
-    sizing = assessor.instructions.sizing
     evaluation = assessor.sized(chosen, choices)
-    for name in sizing.results.values():
-        evaluation.line(assessor.rules.methods[sizing.method].results[name])
+    for line in assessor.rules.methods[assessor.instructions.sizing.method].results.values():
+        evaluation.line(line)
     return set(evaluation.read_choices)
 
 

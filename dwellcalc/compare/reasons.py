@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from dwellcalc.compare.document import Reason
 from dwellcalc.compare.looks import MethodLook
 from dwellcalc.evaluate import printed
-from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, Condition, Gathered, Input, Member, Outcome, Part
+from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, Condition, Gathered, Input, Member, Outcome, Part
 from dwellcalc.facts import spaced
 
 ABSENT = "-"
@@ -38,6 +38,8 @@ class Reasons:
         if mine is None or other is None:
             there = mine or other
             return [] if there is None else list(self._members(_one(mine), _one(other), line, item, depth))
+        if NOT_NEEDED in (mine.state, other.state):
+            return []
         return [
             *self._way(mine, other, self._cite(line), depth),
             *self._inputs(mine, other, item, depth),

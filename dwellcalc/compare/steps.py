@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import cast
 
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.language.applied import ChangeSet
@@ -89,9 +90,12 @@ def _moves(first: RuleSet, second: RuleSet) -> Iterator[tuple[ChangeSet, bool, R
 
 
 def _standing(rules: RuleSet, number: int) -> tuple[RuleSet, Instructions] | None:
-    """The rule set with that many sets, and what is done with it; nothing where it does not stand so."""
-    try:
-        found = with_sets(rules, number)
-        return found, read_instructions(found)
-    except InputError:
-        return None
+    """The rule set with that many sets, and what is done with it, made once; nothing where it does not stand so."""
+    name = f"{Step.__name__} {number}"
+    if name not in rules.kept:
+        try:
+            found = with_sets(rules, number)
+            rules.kept[name] = found, read_instructions(found)
+        except InputError:
+            rules.kept[name] = None
+    return cast("tuple[RuleSet, Instructions] | None", rules.kept[name])

@@ -84,9 +84,13 @@ def unlike(first: Prepared, second: Prepared) -> list[FactDifference]:
 def _said(facts: Facts) -> dict[tuple[str, str], dict[str, str]]:
     """What a home file says of each object and item, by name; a rating as it is written."""
     found: dict[tuple[str, str], dict[str, str]] = {}
-    for owner, position, item, declared, value, origin in facts_with_origin(facts):
-        if origin.assumed:
-            continue
+    every = facts_with_origin(facts)
+    written = {
+        (owner, position, str(origin.place)) for owner, position, _, declared, _, origin in every if not declared.comes_from
+    }
+    for owner, position, item, declared, value, origin in every:
+        if origin.assumed or (declared.comes_from and (owner, position, str(origin.place)) in written):
+            continue  # nobody said it, or it follows from what is said there, as a flag from the kind of a load
         said = found.setdefault((owner, item), {})
         if position >= 0 and facts.collections[owner].quantity[position] != 1:
             said[QUANTITY] = printed.number(facts.collections[owner].quantity[position])
@@ -98,5 +102,6 @@ def _said(facts: Facts) -> dict[tuple[str, str], dict[str, str]]:
 
 
 def _told(said: Mapping[str, str]) -> str:
-    """All that is said of an item; what is yes or no with its name."""
+    """All that is said of an item, its rating last; what is yes or no with its name."""
+    said = dict(sorted(said.items(), key=lambda each: each[0] == RATING))
     return "; ".join(f"{name}: {text}" if text in TRUTHS or name == QUANTITY else text for name, text in said.items())

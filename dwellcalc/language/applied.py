@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from dwellcalc.problems import Place
 
 
 @dataclass(frozen=True)
 class Applied:
-    """A change that was applied: by which document and set, to which piece, from what to what."""
+    """A change that was applied: by which document and set, to which piece, from what to what.
+
+    Two are equal wherever they were read.
+    """
 
     document: str
     set_title: str
@@ -21,7 +24,7 @@ class Applied:
     status: str
     source: str
     confidence: str
-    place: Place
+    place: Place = field(compare=False)
 
 
 @dataclass(frozen=True)
