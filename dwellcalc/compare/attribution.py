@@ -128,7 +128,7 @@ def _share(line: str, amperes: Fraction, sides: Sides, passed: str) -> LineShare
     title, cite = (
         (_run_title(line, look), "") if found is None else (found.title, (second or first or Outcome("")).cite or found.cite)
     )
-    because = Reasons(sides.first, sides.second, passed).under(line)
+    because = Reasons(sides.first, sides.second, passed).told(line)
     return LineShare(line, title, cite, amperes, _printed(first), _printed(second), because)
 
 

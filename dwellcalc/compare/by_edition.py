@@ -107,7 +107,7 @@ def _why(sides: list[tuple[RuleSet, MethodLook | None]]) -> list[str]:
     told = {rules.title: _why_not(look) for rules, look in sides}
     if len({tuple(each) for each in told.values()}) == 1:
         return next(iter(told.values()))
-    return [f"{title}: {each}" for title, why in told.items() for each in why]
+    return [f"{title}: {'; '.join(why)}" for title, why in told.items() if why]
 
 
 def _why_not(look: MethodLook | None) -> list[str]:

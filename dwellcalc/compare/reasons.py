@@ -29,8 +29,15 @@ class Reasons:
     passed: str = ""
     seen: set[tuple[str, str | None]] = field(default_factory=set)
 
+    def told(self, line: str) -> list[Reason]:
+        """What differs under a line, each thing once; what that rests on stands below it, deeper."""
+        found: dict[tuple[str, str, str, str], Reason] = {}
+        for each in self.under(line):
+            found.setdefault((each.what, each.cite, each.was, each.now), each)
+        return list(found.values())
+
     def under(self, line: str, item: str | None = None, depth: int = 0) -> list[Reason]:
-        """What differs under a line, or under it for an item, each thing once; what it rests on stands below it, deeper."""
+        """What differs under a line, or under it for an item."""
         if (line, item) in self.seen:
             return []
         self.seen.add((line, item))
@@ -69,10 +76,10 @@ class Reasons:
         after = {each.name: each for each in _operands(other, whole=whole)}
         for name in dict.fromkeys([*after, *before]):
             was, now = before.get(name), after.get(name)
-            if was is not None and now is not None and (was.state, was.value) == (now.state, now.value):
-                continue
             line = (now or was or Input("", "", None, "")).line
-            yield Reason(self._title(line) or spaced(name), self._cite(line), _shown(was), _shown(now), depth)
+            if _alike(was, now) or (None in (was, now) and not line and not _other_rule(mine, other)):
+                continue  # the same, or another case reads what this one does not
+            yield Reason(self._title(line) or spaced(name).replace(".", " "), self._cite(line), _shown(was), _shown(now), depth)
             if line:
                 yield from self.under(line, item, depth + 1)
 
@@ -114,6 +121,17 @@ class Reasons:
     def _cite(self, line: str) -> str:
         look = self.second if line in self.second.lines else self.first
         return look.lines[line].cite if line in look.lines else ""
+
+
+def _alike(was: Input | None, now: Input | None) -> bool:
+    return was is not None and now is not None and (was.state, was.value) == (now.state, now.value)
+
+
+def _other_rule(mine: Outcome, other: Outcome) -> bool:
+    """Whether the two sides have another rule for a line, and not only another case of it."""
+    cases = ([each.when for each in side.conditions] for side in (mine, other))
+    one, two = cases
+    return one != two or (not one and (mine.formula, mine.of) != (other.formula, other.of))
 
 
 def _one(outcome: Outcome | None) -> Outcome:

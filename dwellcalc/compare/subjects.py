@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from dwellcalc.compare.looks import Look, Subject, look
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.instructions import Instructions, read_instructions
-from dwellcalc.decide.settings import changes_of, choose, settable
+from dwellcalc.decide.settings import Chosen, changes_of, choose, settable
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import LOADS, Changes, Trials
 from dwellcalc.decide.typical import with_typical
@@ -61,7 +61,7 @@ def prepared(home: Home, rules: RuleSet, several: Sequence[RuleSet]) -> Prepared
     """
     _check_choices(home, several)
     digest, home = home.facts.digest(), with_typical(home, rules)
-    counted = counted_settings(home, rules)
+    counted = chosen_settings(home, rules).counted
     held = [
         f"{load} counts at {value}, the setting of an assessment by {rules.title}" for load, value in _settings(home, counted)
     ]
@@ -80,15 +80,15 @@ def prepared(home: Home, rules: RuleSet, several: Sequence[RuleSet]) -> Prepared
     return Prepared(home, digest, subjects, counted, held, home.title)
 
 
-def counted_settings(home: Home, rules: RuleSet) -> dict[str, float]:
-    """The settings [A] that an assessment by a rule set counts."""
+def chosen_settings(home: Home, rules: RuleSet) -> Chosen:
+    """The settings that an assessment by a rule set counts."""
     loads = settable(home)
     if not loads:
-        return {}
+        return Chosen({}, [])
     instructions, choices = read_instructions(rules), choices_in(home, rules)
     every = [SupplyAssessor(rules, instructions, supply, choices) for supply in home.supplies]
     largest = [SupplyAssessor(rules, instructions, at_largest(each), choices) for each in every]
-    return choose(loads, Trials(largest), instructions.combinations_at_most).counted
+    return choose(loads, Trials(largest), instructions.combinations_at_most)
 
 
 def choices_in(home: Home, rules: RuleSet) -> dict[str, str]:
@@ -128,12 +128,13 @@ def _settings(home: Home, counted: dict[str, float]) -> list[tuple[str, str]]:
 
 
 def other_settings(home: Home, counted: dict[str, float], rules: RuleSet) -> list[str]:
-    """For each load that an assessment by another rule set would set otherwise, a sentence."""
-    other = counted_settings(home, rules)
+    """For each load that an assessment by another rule set would count at another setting, a sentence."""
+    other = chosen_settings(home, rules)
+    why = "" if other.fitting else ", the largest, since none fits"
     return [
-        f"Under {rules.title} an assessment would set {load} to {value}"
-        for load, value in _settings(home, other)
-        if other[load] != counted[load]
+        f"Under {rules.title} an assessment would count {load} at {value}{why}"
+        for load, value in _settings(home, other.counted)
+        if other.counted[load] != counted[load]
     ]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from dwellcalc.compare.attribution import difference, shares
 from dwellcalc.compare.document import Difference, FactDifference, MethodDifference, SupplyComparison
@@ -12,12 +13,11 @@ from dwellcalc.decide.trials import LOADS
 from dwellcalc.decide.unknowns import RATING
 from dwellcalc.decide.verification import facts_with_origin
 from dwellcalc.evaluate import printed
-from dwellcalc.evaluate.work import NO, YES
 from dwellcalc.facts import Facts, spaced
 from dwellcalc.language.rule_set import RuleSet
 
 QUANTITY = "quantity"
-TRUTHS = (YES, NO)
+CHOICE = "choice"
 
 
 def two_homes(first: Prepared, second: Prepared, rules: RuleSet) -> tuple[list[SupplyComparison], list[str]]:
@@ -55,12 +55,8 @@ def _difference(first: Look, second: Look) -> Difference:
             lacking = first if mine is None else second
             methods.append(MethodDifference(name, there.title, None, why=[f"{lacking.under}: not tried for this supply"]))
             continue
-        why = [
-            f"{look.under}: {each}"
-            for look, side in ((first, mine), (second, other))
-            for each in side.why
-            if side.amperes is None
-        ]
+        sides = ((first, mine), (second, other))
+        why = [f"{look.under}: {'; '.join(side.why)}" for look, side in sides if side.amperes is None]
         methods.append(MethodDifference(name, there.title, difference(mine, other), lines=shares(mine, other, LOADS), why=why))
     return Difference(first.under, second.under, methods, [])
 
@@ -71,37 +67,48 @@ def unlike(first: Prepared, second: Prepared) -> list[FactDifference]:
     found = []
     for of, item in dict.fromkeys([*mine, *other]):
         here, there = mine.get((of, item), {}), other.get((of, item), {})
-        if not here or not there:
+        if item and (not here or not there):
             found.append(FactDifference(of, item, "", _told(here), _told(there)))
             continue
         for name in dict.fromkeys([*here, *there]):
-            was, now = here.get(name, ""), there.get(name, "")
+            was, now = (side[name].text if name in side else "" for side in (here, there))
             if was != now:
                 found.append(FactDifference(of, item, name, was, now))
     return sorted(found, key=lambda each: bool(each.name))
 
 
-def _said(facts: Facts) -> dict[tuple[str, str], dict[str, str]]:
+@dataclass(frozen=True)
+class Saying:
+    """What is said of something, in print, and whether that says itself what it is of."""
+
+    text: str
+    is_plain: bool
+
+
+def _said(facts: Facts) -> dict[tuple[str, str], dict[str, Saying]]:
     """What a home file says of each object and item, by name; a rating as it is written."""
-    found: dict[tuple[str, str], dict[str, str]] = {}
-    every = facts_with_origin(facts)
+    found: dict[tuple[str, str], dict[str, Saying]] = {}
+    every = [each for each in facts_with_origin(facts) if not each[-1].assumed]
     written = {
-        (owner, position, str(origin.place)) for owner, position, _, declared, _, origin in every if not declared.comes_from
+        (owner, position, str(origin.place))
+        for owner, position, _, declared, _, origin in every
+        if declared.comes_from in ("", RATING)
     }
     for owner, position, item, declared, value, origin in every:
-        if origin.assumed or (declared.comes_from and (owner, position, str(origin.place)) in written):
-            continue  # nobody said it, or it follows from what is said there, as a flag from the kind of a load
+        if declared.comes_from not in ("", RATING) and (owner, position, str(origin.place)) in written:
+            continue  # it follows from what is said there, as a flag from the kind of a load
         said = found.setdefault((owner, item), {})
         if position >= 0 and facts.collections[owner].quantity[position] != 1:
-            said[QUANTITY] = printed.number(facts.collections[owner].quantity[position])
+            said[QUANTITY] = Saying(printed.number(facts.collections[owner].quantity[position]), is_plain=False)
         if declared.comes_from == RATING:
-            said[RATING] = origin.written
+            said[RATING] = Saying(origin.written, is_plain=True)
         else:
-            said[spaced(declared.name)] = printed.value(value, declared.kind, facts.glossary)
+            shown = printed.value(value, declared.kind, facts.glossary)
+            said[spaced(declared.name)] = Saying(shown, declared.kind.form == CHOICE)
     return found
 
 
-def _told(said: Mapping[str, str]) -> str:
-    """All that is said of an item, its rating last; what is yes or no with its name."""
-    said = dict(sorted(said.items(), key=lambda each: each[0] == RATING))
-    return "; ".join(f"{name}: {text}" if text in TRUTHS or name == QUANTITY else text for name, text in said.items())
+def _told(said: Mapping[str, Saying]) -> str:
+    """All that is said of an item, its rating last; what does not speak for itself with its name."""
+    ordered = sorted(said.items(), key=lambda each: each[0] == RATING)
+    return "; ".join(each.text if each.is_plain else f"{name}: {each.text}" for name, each in ordered)
