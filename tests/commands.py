@@ -13,7 +13,11 @@ from dwellcalc.cli import main
 from dwellcalc.language.rule_set import RuleSet, load_rules
 
 Run = Callable[..., tuple[int, str, str]]
-LOADERS = ("dwellcalc.decide.edition.load_rules", "dwellcalc.cli.actions.load_rules")
+LOADERS = (
+    "dwellcalc.decide.edition.load_rules",
+    "dwellcalc.cli.actions.load_rules",
+    "dwellcalc.cli.compare_actions.load_rules",
+)
 
 
 @cache

@@ -5,7 +5,7 @@ A case bears the key of its message. In ``bad/rules`` it is what differs from th
 - ``edition``: which one is loaded, ``tiny/first`` where nothing is said; ``amendments``: files that amend it;
 - ``replace``: entries with ``file``, ``old`` (found there exactly once) and ``new``;
 - ``write``: whole files; ``remove``: files that are taken away;
-- ``home``: a home that is assessed by these rules, with ``method`` or ``explain`` as on the command line;
+- ``home``: a home that is assessed by these rules, with ``method``, ``explain`` or ``compare`` as on the command line;
   ``unproved``: without the proofs that rules from outside the package go through;
 - ``also``: keys of other messages that the same break gives, if any.
 
@@ -28,6 +28,7 @@ import yaml
 
 import dwellcalc
 from dwellcalc.cli.actions import explain_line
+from dwellcalc.cli.compare_actions import compare_home
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import read_instructions
@@ -40,7 +41,9 @@ from dwellcalc.reading import LARGEST_MEGABYTES, MEGABYTE, read_file
 
 BAD = Path(__file__).parent / "bad"
 FOLDERS = ("rules", "texts", "homes")
-CASE_KEYS = {"edition", "amendments", "replace", "write", "remove", "home", "method", "explain", "unproved", "also"}
+CASE_KEYS = {
+    *("edition", "amendments", "replace", "write", "remove", "home", "method", "explain", "compare", "unproved", "also"),
+}
 RULES = Path("rules")
 
 
@@ -105,6 +108,10 @@ def assessed(case: dict[str, Any]) -> None:
     home = read_home("home.yaml", read_glossary(RULES))
     if "explain" in case:
         explain_line("home.yaml", case["explain"], edition="", method="", rules=RULES, form="text")
+        return
+    if "compare" in case:
+        options = {"what": "", "edition": "", "editions": [], **case["compare"]}
+        compare_home("home.yaml", options.pop("other", ""), rules=RULES, form="text", **options)
         return
     rules = load_rules(case["edition"], RULES) if case.get("unproved") else rules_for(home.code, "", RULES)
     assess(home, rules, date="2024-05-01", method=case.get("method", ""))

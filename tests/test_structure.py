@@ -30,7 +30,7 @@ HOUSE = (
 )
 KNOW_NO_NUMBER = (
     *("glossary", "glossary_fields", "glossary_reader"),
-    *("language", "facts", "home", "evaluate", "decide", "review"),
+    *("language", "facts", "home", "evaluate", "decide", "compare", "review"),
 )
 NUMBERS = (0, 1, 2)
 LIMITS = {("language.proofs", 131072), ("evaluate.pieces", 512)}  # limits of time, each with its reason where it stands

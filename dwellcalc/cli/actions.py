@@ -31,7 +31,8 @@ PIPED_WIDTH = 110
 NARROWEST = 60
 
 
-def _print(blocks: Sequence[Block], form: str) -> None:
+def print_blocks(blocks: Sequence[Block], form: str) -> None:
+    """Print pages; text as wide as the terminal."""
     if form == "markdown":
         print(as_markdown(blocks))
         return
@@ -53,7 +54,7 @@ def assess_home(name: str, *, edition: str, method: str, rules: Path | None, for
     if form == "json":
         print(json.dumps(found.json(), indent=1, ensure_ascii=False))
     else:
-        _print(sheet_pages(found, full=full), form)
+        print_blocks(sheet_pages(found, full=full), form)
     short = [DOES_NOT_FIT for supply in found.supplies if supply.shortcomings]
     return exit_code([*(supply.verdict for supply in found.supplies), *short])
 
@@ -68,7 +69,7 @@ def exit_code(verdicts: list[str]) -> int:
 def explain_line(name: str, line: str, *, edition: str, method: str, rules: Path | None, form: str) -> int:
     """``dwellcalc explain``: one line in depth; the exit code is 0."""
     found = _assessment(name, edition, method, rules)
-    _print(explanation(found, _line_named(found, line)), form)
+    print_blocks(explanation(found, _line_named(found, line)), form)
     return 0
 
 
@@ -108,5 +109,5 @@ def show_rules(edition: str, *, rules: Path | None, form: str) -> int:
     """``dwellcalc rules show``: an edition in effect as a document; the exit code is 0."""
     from dwellcalc.report.rule_pages import rule_pages
 
-    _print(rule_pages(load_rules(edition, rules)), form)
+    print_blocks(rule_pages(load_rules(edition, rules)), form)
     return 0

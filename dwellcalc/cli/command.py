@@ -12,9 +12,13 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Any
 
 WRONG_INPUT = 2
 FORMATS = ("text", "markdown", "json")
+COMPARED = ("editions", "methods", "interpretations")
+
+Commands = Any  # the parsers of commands, which argparse does not name
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -75,7 +79,8 @@ def _parser() -> argparse.ArgumentParser:
     )
     explain.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
     explain.set_defaults(run=_explain)
-    rules = commands.add_parser("rules", help="check the rules, or show an edition as a document")
+    _compare_command(commands)
+    rules = commands.add_parser("rules", help="check the rules, show an edition as a document, or tell two apart")
     _rules_commands(rules)
     return parser
 
@@ -89,6 +94,28 @@ def _home_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
 
 
+def _compare_command(commands: Commands) -> None:
+    compare = commands.add_parser(
+        "compare", help="compare a home under editions, by methods or by readings of the code, or with another home"
+    )
+    compare.add_argument("home", metavar="HOME", help="the home file (YAML)")
+    compare.add_argument("other", metavar="OTHER_HOME", nargs="?", default="", help="another home file, to lay beside it")
+    compare.add_argument("--what", choices=COMPARED, default="", help=f"what to compare (default: {COMPARED[0]})")
+    compare.add_argument(
+        "--editions",
+        metavar="EDITION",
+        nargs="+",
+        default=[],
+        help="the editions to go through (default: all offered, oldest first)",
+    )
+    compare.add_argument(
+        "--edition", default="", help="the edition of methods, interpretations or two homes, instead of the home's"
+    )
+    compare.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
+    compare.add_argument("--format", choices=FORMATS, default="text", help="form of the output (default: text)")
+    compare.set_defaults(run=_compare)
+
+
 def _rules_commands(parser: argparse.ArgumentParser) -> None:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     check = commands.add_parser("check", help="check every edition of a folder of rules, with all proofs")
@@ -99,6 +126,12 @@ def _rules_commands(parser: argparse.ArgumentParser) -> None:
     show.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
     show.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
     show.set_defaults(run=_show)
+    diff = commands.add_parser("diff", help="print what one edition changes against another, set by set")
+    diff.add_argument("first", metavar="A", help="an edition, such as nec/2020")
+    diff.add_argument("second", metavar="B", help="the other one")
+    diff.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
+    diff.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
+    diff.set_defaults(run=_diff)
 
 
 def _folder(name: str) -> Path | None:
@@ -131,3 +164,23 @@ def _show(given: argparse.Namespace) -> int:
     from dwellcalc.cli.actions import show_rules
 
     return show_rules(given.edition, rules=_folder(given.rules), form=given.format)
+
+
+def _diff(given: argparse.Namespace) -> int:
+    from dwellcalc.cli.compare_actions import diff_rules
+
+    return diff_rules(given.first, given.second, rules=_folder(given.rules), form=given.format)
+
+
+def _compare(given: argparse.Namespace) -> int:
+    from dwellcalc.cli.compare_actions import compare_home
+
+    return compare_home(
+        given.home,
+        given.other,
+        what=given.what,
+        edition=given.edition,
+        editions=given.editions,
+        rules=_folder(given.rules),
+        form=given.format,
+    )

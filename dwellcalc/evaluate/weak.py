@@ -8,7 +8,7 @@ from dwellcalc.evaluate.sheet import KNOWN
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import Worker, state_of
 from dwellcalc.facts import spaced
-from dwellcalc.language.changes import Applied
+from dwellcalc.language.applied import Applied
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedLine, Gather, ReadChoice, trees_of, walk
 from dwellcalc.language.words import WEAK_GRADES

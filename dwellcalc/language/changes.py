@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass, field
 
 from dwellcalc.language import words
+from dwellcalc.language.applied import Applied, ChangeSet
 from dwellcalc.problems import InputError, Place, Problems, fail, message, nearest_name
 from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 
@@ -30,23 +31,6 @@ _GROUP = re.compile(r"(?P<bases>.+?)(?:\s+where\s+(?P<where>.+?))?(?:\s+except\s
 _GROUP_PIECES = {"bases": "bases", "where": "where", "except": "excepted"}
 
 
-@dataclass(frozen=True)
-class Applied:
-    """A change that was applied: by which document and set, to which piece, from what to what."""
-
-    document: str
-    set_title: str
-    operation: str
-    address: str
-    was: str
-    now: str
-    cite: str
-    status: str
-    source: str
-    confidence: str
-    place: Place
-
-
 @dataclass
 class Applier:
     """Applies sets of changes to documents, in place.
@@ -59,11 +43,13 @@ class Applier:
     documents: dict[str, Node]
     problems: Problems
     applied: list[Applied] = field(default_factory=list)
+    sets: list[ChangeSet] = field(default_factory=list)
 
-    def apply(self, document: str, sets: Node) -> None:
-        """Apply every set of one edition or amendment; ``document`` is its title."""
+    def apply(self, document: str, sets: Node, most: int | None = None) -> None:
+        """Apply every set of one edition or amendment, or the first ones; ``document`` is its title."""
         seen: dict[tuple[str, str], Place] = {}
-        for entry in as_list(sets, "sets", self.problems):
+        for entry in as_list(sets, "sets", self.problems)[:most]:
+            before = len(self.applied)
             node = as_mapping(entry, "a set of changes", self.problems)
             self._keys(node, words.SET_KEYS, "a set of changes")
             title = str(as_text(node[key("title")], "title", self.problems)) if "title" in node else ""
@@ -72,6 +58,7 @@ class Applier:
                     self.one(document, title, as_mapping(change, "a change", self.problems), seen)
                 except InputError as error:
                     self.problems.found.extend(error.problems)
+            self.sets.append(ChangeSet(document, title, tuple(self.applied[before:])))
 
     def _keys(self, node: Mapping, known: tuple[str, ...], what: str) -> None:
         for name in node:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from dwellcalc.language import words
-from dwellcalc.language.changes import Applied, Applier
-from dwellcalc.language.moved import carry_over, renumber
+from dwellcalc.language.applied import ChangeSet
+from dwellcalc.language.changes import Applier
+from dwellcalc.language.moved import RENUMBERED_SET, carry_over, renumber
 from dwellcalc.language.rule_files import EDITIONS, RuleFiles, editions_in
 from dwellcalc.problems import Place, Problems, fail, message, nearest_name
 from dwellcalc.reading import Listing, Mapping, Node, as_list, as_text, key, place_of, read_text
@@ -57,10 +59,25 @@ def _check_keys(problems: Problems, node: Mapping, known: tuple[str, ...], what:
             problems.add(EDITION_KEY, name.place, key=name, what=what, known=", ".join(known), nearest=nearest_name(name, known))
 
 
+@dataclass
+class Changed:
+    """The documents of the first edition with later sets of changes applied.
+
+    Attributes:
+        nodes: the documents by name; ``citations`` and ``methods`` stand among them.
+        sets: the sets that were applied, in order.
+        titles: those of the editions and amendments, oldest first.
+    """
+
+    nodes: dict[str, Node]
+    sets: list[ChangeSet]
+    titles: list[str]
+
+
 def changed(
-    files: RuleFiles, code: str, chain: list[tuple[str, Mapping]], amendments: Sequence[Path]
-) -> tuple[dict[str, Node], list[Applied], list[str]]:
-    """The documents of the first edition, and the assessment, with every later set of changes applied."""
+    files: RuleFiles, code: str, chain: list[tuple[str, Mapping]], amendments: Sequence[Path], most: int | None = None
+) -> Changed:
+    """The documents of the first edition, and the assessment, with later sets of changes applied: all, or the first ``most``."""
     first = chain[0][1]
     nodes: dict[str, Node] = {"citations": first[key("citations")], "methods": first[key("methods")]}
     nodes[words.ASSESSMENT] = Mapping()
@@ -73,16 +90,26 @@ def changed(
         if words.ASSESSMENT in node:
             file = as_text(node[key(words.ASSESSMENT)], words.ASSESSMENT, files.problems)
             nodes[words.ASSESSMENT] = files.node(f"{code}/{file}.yaml")
-        applier.applied += renumber(title, node, nodes, files.problems)
-        carry_over(node, nodes, files.problems)
+        if most is None or len(applier.sets) < most:
+            _take_over(title, node, applier)
+        left = None if most is None else most - len(applier.sets)
         if "sets" in node:
-            applier.apply(title, node[key("sets")])
+            applier.apply(title, node[key("sets")], left)
             _read_methods(files, code, nodes)
     for path in amendments:
         node = _amendment(files, path, chain[-1][0])
         titles.append(_title(files, node, "amendment"))
-        applier.apply(titles[-1], node.get(key("sets"), Listing()))
-    return nodes, applier.applied, titles
+        applier.apply(titles[-1], node.get(key("sets"), Listing()), None if most is None else most - len(applier.sets))
+    return Changed(nodes, applier.sets, titles)
+
+
+def _take_over(title: str, edition: Mapping, applier: Applier) -> None:
+    """What an edition renumbers, as the first of its sets, and how sure it is of what it takes over."""
+    moved = renumber(title, edition, applier.documents, applier.problems)
+    if moved:
+        applier.applied += moved
+        applier.sets.append(ChangeSet(title, RENUMBERED_SET, tuple(moved)))
+    carry_over(edition, applier.documents, applier.problems)
 
 
 def _title(files: RuleFiles, node: Mapping, kind: str) -> str:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from dwellcalc.language import words
-from dwellcalc.language.changes import Applied
+from dwellcalc.language.applied import Applied
 from dwellcalc.language.document_form import BAD_GRADE
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.reading import Listing, Mapping, Node, Text, as_mapping, as_text, key, text_at

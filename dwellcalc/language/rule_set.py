@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 from pathlib import Path
 
 from dwellcalc.glossary import Glossary
 from dwellcalc.language import uses
-from dwellcalc.language.changes import Applied
+from dwellcalc.language.applied import Applied, ChangeSet
 from dwellcalc.language.citations import Citation, SourceEntry, read_citations, read_sources
 from dwellcalc.language.defaults import Default, read_defaults
 from dwellcalc.language.document_reader import DocumentReader
@@ -25,7 +26,7 @@ from dwellcalc.reading import Mapping, Node, as_list, as_mapping, key
 
 CARRIED = "carried_over"
 
-__all__ = ["RuleSet", "editions_in", "every_edition", "installed_folder", "load_rules", "read_glossary"]
+__all__ = ["RuleSet", "editions_in", "every_edition", "installed_folder", "load_rules", "read_glossary", "with_sets"]
 
 
 @dataclass(frozen=True)
@@ -39,7 +40,8 @@ class RuleSet:
         carried_over: of those editions that say it, by their titles: the grade of what they take over and do not state anew.
         methods: the checked methods by name.
         documents: methods and parts as they stand after all changes.
-        applied: every change, in order.
+        sets: every set of changes that was applied, in order.
+        amendments: the files of its amendments.
         assessment: what an assessment does with the methods, as read.
         defaults: typical ratings by kind of load, where the edition names a file of them.
         digest: a fingerprint of every text that it was made of.
@@ -57,12 +59,18 @@ class RuleSet:
     documents: dict[str, Document]
     citations: dict[str, Citation]
     sources: dict[str, SourceEntry]
-    applied: tuple[Applied, ...]
+    sets: tuple[ChangeSet, ...]
+    amendments: tuple[Path, ...]
     assessment: Mapping
     defaults: dict[str, Default]
     digest: str
     line_count: int
     kept: dict[str, object] = field(default_factory=dict, compare=False, repr=False)
+
+    @cached_property
+    def applied(self) -> tuple[Applied, ...]:
+        """Every change, in order."""
+        return tuple(change for each in self.sets for change in each.changes)
 
     def section(self, cite: str) -> str:
         """The section of a citation key; an amendment's own words stand for themselves."""
@@ -85,22 +93,39 @@ def load_rules(edition: str, folder: Path | None = None, amendments: Sequence[Pa
     Raises:
         InputError: with every problem found, all at once.
     """
-    files = rule_files(folder)
+    return _all_problems(rule_files(folder), edition, tuple(amendments), None)
+
+
+def with_sets(rules: RuleSet, number: int) -> RuleSet:
+    """A rule set with only its first sets of changes applied, to tell what each of them does.
+
+    It need not be whole: what is unused or uncited in it is not refused. A section that it lacks is that of the whole.
+
+    Raises:
+        InputError: these sets do not stand without a later one.
+    """
+    if number == len(rules.sets):
+        return rules
+    found = _all_problems(rule_files(rules.folder), rules.id, rules.amendments, number)
+    return replace(found, citations={**rules.citations, **found.citations})
+
+
+def _all_problems(files: RuleFiles, edition: str, amendments: tuple[Path, ...], most: int | None) -> RuleSet:
     try:
-        return _loaded(files, edition, amendments)
+        return _loaded(files, edition, amendments, most)
     except InputError as error:
         found = files.problems.found
         raise InputError([*found, *(each for each in error.problems if each not in found)]) from None
 
 
-def _loaded(files: RuleFiles, edition: str, amendments: Sequence[Path]) -> RuleSet:
+def _loaded(files: RuleFiles, edition: str, amendments: tuple[Path, ...], most: int | None) -> RuleSet:
     glossary = files.glossary()
     files.problems.raise_if_any()
     sources = read_sources(files.node("sources.yaml"), files.problems)
     chain = chain_of(files, edition)
     code = edition.split("/")[0]
-    nodes, applied, titles = changed(files, code, chain, amendments)
-    documents = _documents(files, nodes)
+    base = changed(files, code, chain, amendments, most)
+    documents = _documents(files, base.nodes)
     files.problems.raise_if_any()
     linker = TableLinker(glossary, files.problems)
     for document in documents.values():
@@ -108,30 +133,31 @@ def _loaded(files: RuleFiles, edition: str, amendments: Sequence[Path]) -> RuleS
             linker.link(table)
     names = Names(documents, glossary, files.problems)
     files.problems.raise_if_any()
-    methods = [str(name) for name in as_list(nodes["methods"], "methods", files.problems)]
+    methods = [str(name) for name in as_list(base.nodes["methods"], "methods", files.problems)]
     checker = Checker(names, methods, files.problems)
     checked = checker.check()
-    citations = read_citations(as_mapping(nodes["citations"], "citations", files.problems), files.problems)
-    uses.check_changes(applied, sources, files.problems)
-    assessment = as_mapping(nodes[ASSESSMENT], ASSESSMENT, files.problems)
-    uses.check(documents, checked, checker.used, citations, sources, assessment, files.problems)
+    citations = read_citations(as_mapping(base.nodes["citations"], "citations", files.problems), files.problems)
+    assessment = as_mapping(base.nodes[ASSESSMENT], ASSESSMENT, files.problems)
+    if most is None:
+        uses.check_changes((change for each in base.sets for change in each.changes), sources, files.problems)
+        uses.check(documents, checked, checker.used, citations, sources, assessment, files.problems)
     files.problems.raise_if_any()
     defaults = _named(files, code, chain, "defaults")
     typical = read_defaults(defaults, glossary, sources, files.problems)
     files.problems.raise_if_any()
-    title = titles[len(chain) - 1]
     return RuleSet(
         edition,
-        title,
-        tuple(titles),
-        {name: str(node[key(CARRIED)]) for name, (_, node) in zip(titles, chain, strict=False) if CARRIED in node},
+        base.titles[len(chain) - 1],
+        tuple(base.titles),
+        {name: str(node[key(CARRIED)]) for name, (_, node) in zip(base.titles, chain, strict=False) if CARRIED in node},
         files.folder,
         glossary,
         checked,
         documents,
         citations,
         sources,
-        tuple(applied),
+        tuple(base.sets),
+        amendments,
         assessment,
         typical,
         files.digest(),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from dwellcalc.language.changes import Applied
+from dwellcalc.language.applied import Applied
 from dwellcalc.language.document_form import BAD_GRADE
 from dwellcalc.language.documents import QUOTED, Document, Line
 from dwellcalc.language.tree import CheckedGroup, CheckedLine, CheckedMethod, Gather, ReadLine, trees_of, walk

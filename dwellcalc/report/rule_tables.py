@@ -17,7 +17,7 @@ def table_blocks(book: RuleBook, chapter: Chapter) -> list[Block]:
     blocks: list[Block] = []
     for name, table in chapter.document.tables.items():
         blocks += [Heading(HEADING_LEVEL, str(table.title)), Paragraph(_about(book, f"{chapter.document.name}.{name}", table))]
-        blocks += _rows(table)
+        blocks += row_blocks(table)
     return blocks
 
 
@@ -50,7 +50,8 @@ def _key(table: tables.Table) -> str:
     return spaced(table.row_key)
 
 
-def _rows(table: tables.Table) -> list[Block]:
+def row_blocks(table: tables.Table) -> list[Block]:
+    """The rows of a table as printed, or its keys where they alone are the table."""
     first = f"{_key(table)} ({_unit(table, 'rows_by', table.row_key)})"
     if not table.columns:
         return [Paragraph(f"{first}: {', '.join(row.label for row in table.rows)}")]

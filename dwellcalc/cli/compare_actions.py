@@ -1,0 +1,93 @@
+"""What the commands do that compare: read the homes and the rule sets, call the package, print."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+
+from dwellcalc.cli.actions import print_blocks
+from dwellcalc.compare.compare import compare_editions, compare_homes, compare_interpretations, compare_methods
+from dwellcalc.compare.document import EDITIONS, INTERPRETATIONS, METHODS, Comparison
+from dwellcalc.decide.edition import rules_for
+from dwellcalc.decide.instructions import read_instructions
+from dwellcalc.home import Home, home_from_node
+from dwellcalc.language.rule_set import RuleSet, load_rules
+from dwellcalc.problems import fail, message
+from dwellcalc.reading import Mapping, Text, key, read_file
+from dwellcalc.report.comparison import comparison_pages
+
+WHAT = (EDITIONS, METHODS, INTERPRETATIONS)
+NOT_WITH = message("compare_not_with", "`{option}` does not go with {what}", "{instead}")
+ONE_EDITION = message(
+    "compare_one_edition", "there is nothing to compare: only one edition, {known}", "`--editions` names two or more"
+)
+
+
+def compare_home(name: str, other: str, *, what: str, edition: str, editions: list[str], rules: Path | None, form: str) -> int:
+    """``dwellcalc compare``: a comparison of a home, or of two; the exit code is 0."""
+    _check_options(what, edition, editions, other)
+    date = datetime.date.today().isoformat()
+    node = read_file(name)
+    if other:
+        found = _two_homes(node, read_file(other), edition, rules, date)
+    elif what in ("", EDITIONS):
+        found = _editions(node, editions, rules, date)
+    else:
+        rule_set = rules_for(_code(node), edition, rules)
+        compare = compare_methods if what == METHODS else compare_interpretations
+        found = compare(home_from_node(node, rule_set.glossary), rule_set, date=date)
+    if form == "json":
+        print(found.json())
+    else:
+        print_blocks(comparison_pages(found), form)
+    return 0
+
+
+def _check_options(what: str, edition: str, editions: list[str], other: str) -> None:
+    if other and what:
+        fail(NOT_WITH, option="--what", what="two homes", instead="two homes are compared by line")
+    if editions and (other or what not in ("", EDITIONS)):
+        instead = "`--edition` names the one under which to compare"
+        fail(NOT_WITH, option="--editions", what="two homes" if other else f"`--what {what}`", instead=instead)
+    if edition and not other and what in ("", EDITIONS):
+        fail(NOT_WITH, option="--edition", what=f"`--what {EDITIONS}`", instead="`--editions` names those to go through")
+
+
+def _editions(node: Mapping, editions: list[str], folder: Path | None, date: str) -> Comparison:
+    """The home under the editions that are named, or all that are offered, oldest first."""
+    own = rules_for(_code(node), "", folder)
+    offered = editions or list(read_instructions(own).offered)
+    several = [own if each == own.id else rules_for(None, each, folder) for each in offered]
+    several = several if editions else sorted(several, key=lambda each: len(each.chain))
+    if len(several) < 2:
+        fail(ONE_EDITION, known=several[0].title)
+    base = next((each for each in several if each.id == own.id), several[-1])
+    return compare_editions(home_from_node(node, base.glossary), several, base, date=date)
+
+
+def _two_homes(node: Mapping, other: Mapping, edition: str, folder: Path | None, date: str) -> Comparison:
+    rules = rules_for(_code(node), edition, folder)
+    first, second = (home_from_node(each, rules.glossary) for each in (node, other))
+    found = compare_homes(first, second, rules, date=date)
+    for home, told in zip((first, second), found.homes, strict=True):
+        found.held += _names_another(home, told["title"], rules, folder)
+    return found
+
+
+def _names_another(home: Home, title: str, rules: RuleSet, folder: Path | None) -> list[str]:
+    """That a home names another edition than the one that both are compared under."""
+    named = rules if home.code is None else rules_for(home.code, "", folder)
+    return [] if named.id == rules.id else [f"{title} names {named.title}; both are calculated under {rules.title}"]
+
+
+def _code(node: Mapping) -> Text | None:
+    code = node.get(key("code"))
+    return code if isinstance(code, Text) else None
+
+
+def diff_rules(first: str, second: str, *, rules: Path | None, form: str) -> int:
+    """``dwellcalc rules diff``: what one edition changes against another; the exit code is 0."""
+    from dwellcalc.report.rule_diff import rule_diff_pages
+
+    print_blocks(rule_diff_pages(load_rules(first, rules), load_rules(second, rules)), form)
+    return 0

@@ -1,0 +1,77 @@
+"""The interpretations that a home's result rests on: what each method gives under each option, and on which line."""
+
+from __future__ import annotations
+
+from dwellcalc.compare.attribution import difference, shares
+from dwellcalc.compare.document import OptionAt, Reading, ReadingByMethod, SupplyComparison
+from dwellcalc.compare.looks import Look, MethodLook, Subject, look
+from dwellcalc.compare.subjects import Prepared, choices_in
+from dwellcalc.decide.choices import interpretations
+from dwellcalc.decide.instructions import read_instructions
+from dwellcalc.evaluate.traced import Evaluation, plan_of
+from dwellcalc.language.documents import Interpretation
+from dwellcalc.language.rule_set import RuleSet
+
+
+def by_reading(subject: Prepared, rules: RuleSet) -> list[SupplyComparison]:
+    """Every supply of a home under each option of every interpretation that its result or a method's rests on."""
+    choices = choices_in(subject.home, rules)
+    return [_supply(each, taken, rules, choices) for each, taken in zip(subject.subjects, subject.looks(rules), strict=True)]
+
+
+def _supply(subject: Subject, taken: Look, rules: RuleSet, choices: dict[str, str]) -> SupplyComparison:
+    supply = subject.supply
+    made = SupplyComparison(supply.id, supply.title, supply.kind, [taken.told()])
+    read = {address for each in taken.methods.values() for address in each.read_choices} | taken.read_by_sizing
+    for address, interpretation in interpretations(rules).items():
+        if address not in read:
+            continue
+        reading, matters = _reading(subject, taken, rules, choices, (address, interpretation))
+        if matters:
+            made.readings.append(reading)
+        else:
+            made.same.append(reading.question)
+    return made
+
+
+def _reading(
+    subject: Subject, taken: Look, rules: RuleSet, choices: dict[str, str], of: tuple[str, Interpretation]
+) -> tuple[Reading, bool]:
+    """An interpretation with the looks under its options, and whether anything differs."""
+    address, interpretation = of
+    instructions = read_instructions(rules)
+    effective = Evaluation(plan_of(rules), subject.supply.facts, choices).choices[address]
+    looks = {
+        option: taken if option == effective else look(subject, rules, instructions, {**choices, address: option})
+        for option in interpretation.options
+    }
+    document = rules.documents[address.partition(".")[0]]
+    says = {name: plan_of(rules).filled(option.says, document) for name, option in interpretation.options.items()}
+    methods = [
+        ReadingByMethod(
+            name, each.title, [_option(option, says[option], each, looks[option].methods[name], effective) for option in looks]
+        )
+        for name, each in taken.methods.items()
+        if each.amperes is not None or any(other.methods[name].amperes is not None for other in looks.values())
+    ]
+    answers = [
+        {"option": option, "basis": each.title(), "amperes": each.required, "verdict": each.verdict}
+        for option, each in looks.items()
+    ]
+    question = plan_of(rules).filled(interpretation.question, document)
+    by = "the home file" if address in choices else "default"
+    made = Reading(address, question, rules.section(str(interpretation.cite)), by, methods, answers)
+    matters = len({_outcome(each) for each in looks.values()}) > 1
+    return made, matters
+
+
+def _option(option: str, says: str, taken: MethodLook, other: MethodLook, effective: str) -> OptionAt:
+    is_taken = option == effective
+    lines = [] if is_taken else shares(taken, other)
+    why = [] if other.amperes is not None else other.why
+    return OptionAt(option, says, is_taken, other.amperes, difference(taken, other), lines, why)
+
+
+def _outcome(found: Look) -> tuple[object, ...]:
+    methods = tuple((name, each.amperes, each.may) for name, each in sorted(found.methods.items()))
+    return (found.verdict, found.basis, found.required, methods)
