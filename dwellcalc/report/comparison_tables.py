@@ -20,7 +20,8 @@ def more(amperes: Fraction | float) -> str:
 
 def sides_table(found: SupplyComparison) -> list[Block]:
     """What every method gives on each side, what must be carried, and the verdict; then why one may not be used."""
-    methods = {each.method: each.title for side in found.at for each in side.methods}
+    shown = usable(found)  # the others stand below, with the reason
+    methods = {each.method: each.title for side in found.at for each in side.methods if each.method in shown}
     rows = [[title, *(_method(side, name) for side in found.at)] for name, title in methods.items()]
     if any(side.amperes_required != _of_basis(side) for side in found.at):
         rows.append(["To be carried, with what continuous load adds", *(_amperes(side.amperes_required) for side in found.at)])
@@ -49,7 +50,8 @@ def _reasons(sides: list[SupplyAt]) -> list[str]:
     for side in sides:
         for each in side.methods:
             if each.why:
-                found.setdefault((each.title, "; ".join(each.why)), []).append(side.under)
+                title = f"{each.title} may not be used" if each.may_be_used == "no" else each.title
+                found.setdefault((title, "; ".join(each.why)), []).append(side.under)
     return [f"{title}{'' if len(under) == len(sides) else _under(under)}: {why}" for (title, why), under in found.items()]
 
 
