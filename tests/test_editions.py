@@ -42,6 +42,7 @@ CHARGING = "optional_dwelling.charging_in_optional"
 MOTORS = "standard.motor_left_out"
 GARAGES = "floor_area.detached_garage_area"
 DATE = "2026-01-01"
+WHOLE = pytest.mark.skipif("DWELLCALC_TEST_RULES" in os.environ, reason="whole assessments, too long to run for every mutant")
 
 HOUSE = """
 home: 4 Wheelwright Lane
@@ -89,6 +90,7 @@ def assessed(name: str, edition: str) -> Assessment:
 # --- which there are
 
 
+@WHOLE
 def test_all_five_are_offered_and_the_same_one_is_the_default() -> None:
     assert tuple(editions_in(installed_folder())) == EDITIONS
     for edition in EDITIONS:
@@ -221,6 +223,7 @@ dwelling units:
 """
 
 
+@WHOLE
 @pytest.mark.parametrize(("edition", "counted"), [("nec/2014", None), ("nec/2023", None), ("nec/2026", 7200)])
 def test_charging_equipment_of_unknown_rating(edition: str, counted: float | None) -> None:
     """120.57 takes 7200 VA where the rating is not known; the text of 2023 compares with the rating, and so needs it."""
@@ -231,6 +234,7 @@ def test_charging_equipment_of_unknown_rating(edition: str, counted: float | Non
     assert line.outcome.state == ("known" if counted else "unknown")
 
 
+@WHOLE
 def test_annex_d_15_power_control() -> None:
     """29,040 VA, 121 A, on a service of 100 A, kept there by control of 12,000 VA down to nothing: 17,040 VA are 71 A.
 
@@ -285,6 +289,7 @@ def test_no_section_is_typed_in_the_words_of_the_rules() -> None:
     assert typed == []
 
 
+@WHOLE
 @pytest.mark.parametrize("edition", [EDITIONS[0], NEWEST])
 @pytest.mark.parametrize("name", ["new_all_electric_house", "vacant_older_house"])
 def test_a_sheet_cites_its_own_edition(name: str, edition: str) -> None:
@@ -326,6 +331,7 @@ def test_the_checklist_by_edition() -> None:
     assert said == [["Disconnects", "Grounding"]] * 2 + [["Surge", "An", "Disconnects", "Grounding"]] * 3
 
 
+@WHOLE
 def test_how_sure_2026_is_stands_on_the_sheet() -> None:
     found = assessed("new_all_electric_house", NEWEST)
     text = as_text(sheet_pages(found, full=False), None)
@@ -345,6 +351,7 @@ def test_how_sure_2026_is_stands_on_the_sheet() -> None:
     assert any("120.56" in each and "were not found" in each for each in found.not_calculated)
 
 
+@WHOLE
 def test_the_standard_sheet_of_2026_lists_what_it_rests_on() -> None:
     found = assess(home_of(tree_of(HOUSE)), rules_of(NEWEST), date=DATE, method=STANDARD)
     listed = {each["what"]: each["confidence"] for each in found.code_values_not_verified}
@@ -352,6 +359,7 @@ def test_the_standard_sheet_of_2026_lists_what_it_rests_on() -> None:
     assert listed["change of NEC 2026: Noncoincident loads: rewritten, the new words not seen"] == "weak source"
 
 
+@WHOLE
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_typical_ratings_and_circuits_in_every_edition(edition: str) -> None:
     found = assessed("house_half_read", edition)
@@ -443,6 +451,7 @@ def sixth(folder: Path, text: str = SIXTH, offered: bool = True) -> Path:
     return rules
 
 
+@WHOLE
 def test_a_sixth_edition_is_a_file(tmp_path: Path) -> None:
     """6,000 + 40 % of 28,100 = 17,240; heat 6,500; 80 % of 5,000: 27,740 VA; 29,940 in 2026. No Python is touched."""
     rules = load_rules("nec/2029", sixth(tmp_path))
@@ -471,6 +480,7 @@ def test_a_sixth_edition_is_assessed_by_the_command(tmp_path: Path, capsys: pyte
     assert recompute_document(document, tolerance=1e-9) == []
 
 
+@WHOLE
 def test_a_sixth_edition_that_is_not_offered(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     rules = sixth(tmp_path, offered=False)
     home = tmp_path / "home.yaml"
@@ -479,6 +489,7 @@ def test_a_sixth_edition_that_is_not_offered(tmp_path: Path, capsys: pytest.Capt
     assert 'the edition "nec/2029" is not offered yet' in capsys.readouterr().err
 
 
+@WHOLE
 @pytest.mark.parametrize(("old", "new", "wrong"), [
     ("({warning_label})", "({warning_labels})", 'the edition has no citation "warning_labels"'),
     ("assessment.checklist", "assessment.checklists", 'the base has no piece "assessment.checklists"'),
