@@ -57,12 +57,14 @@ def standard_220(home: dict[str, Any], three_phase: bool = False) -> float:
             charging += quantity * (amount if load["basis"] == "control_setting" else max(amount, 7200))
         elif kind in AIR:
             continue
+        elif not load["fastened_in_place"] and not load["individual_circuit"]:
+            continue
         elif kind in OUTDOORS:
             others += quantity * amount
         elif load["fastened_in_place"] and kind != "built_in_microwave_oven" and not too_small(load, amount):
             fastened += quantity * amount
             number += quantity
-        elif load["fastened_in_place"] or load["individual_circuit"]:
+        else:
             others += quantity * amount
     return float(
         lighting
@@ -160,7 +162,7 @@ def heating_or_cooling(loads: list[tuple[Load, float, float]], home: dict[str, A
 def motor_of(load: Load, amount: float) -> float:
     """What a load is as a motor: of a compressor with fans the compressor, with a minimum circuit ampacity nothing more."""
     cord = not load["fastened_in_place"] and not load["individual_circuit"]
-    apart = load["kind"] in (*AIR, *OUTDOORS, "clothes_dryer", "ev_charging_equipment")
+    apart = load["kind"] in (*AIR, "clothes_dryer", "ev_charging_equipment")
     if not load["motor"] or load["on_laundry_circuit"] or (cord and not apart) or load["basis"] == "minimum_circuit_ampacity":
         return 0.0
     if load["basis"] == "rated_load_and_fan":

@@ -489,8 +489,8 @@ def test_what_is_said_of_the_home(glossary: Glossary) -> None:
     assert str(home.code.place) == "larch.yaml:4:7"
     ((question, option),) = home.interpretations.items()
     assert (question, option) == ("listed_loads.charging_in_optional", "apart")
-    assert (str(question.place), str(option.place)) == ("larch.yaml:7:19", "larch.yaml:7:59")
-    assert home.facts.objects["home"] == {"work": "addition", "occupied": True}
+    assert (str(question.place), str(option.place)) == ("larch.yaml:7:19", "larch.yaml:7:54")
+    assert home.facts.objects["home"] == {"work": "addition", "occupied": True, "manufactured_home": False}
 
 
 def test_what_need_not_be_said_of_the_home(glossary: Glossary) -> None:
@@ -532,6 +532,7 @@ FORMS = (
 )
 LOADS = "dwelling_units > house > loads"
 RANGE = "name: range, kind: range, rating: 12 kW"
+HOB = "name: hob, kind: cooktop, rating: 7 kW"
 COTTAGE = "  - {name: cottage, areas: [{kind: living, area: 500 ft2}]}\n"
 TWICE = "[{name: hall, kind: living, area: 90 ft2}, {name: hall, kind: living, area: 80 ft2}]"
 FEEDER = "name: north, feeds: house"
@@ -699,7 +700,7 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
     "home_by_list": (
         file_text(RANGE + ", status: planned"),
         f"{LOADS} > range > status: this is not written by hand",
-        "it follows from the list that the load stands in, and from `replaces` in `planned`",
+        "it follows from the list that the load stands in, from `replaces` in `planned`, and from `never_together`",
         "status",
     ),
     "home_only_planned": (
@@ -719,6 +720,33 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         'planned > hob > replaces: there is no load "rnage" in the home',
         'did you mean "range"?',
         "rnage",
+    ),
+    "home_never_two": (
+        file_text(RANGE, top="never together: [{loads: [range], by: a changeover switch}]"),
+        "never_together > entry 1 > loads: this must name at least two loads",
+        "a load that never runs is left out",
+        "[",
+    ),
+    "home_never_twice": (
+        file_text(RANGE, HOB, "name: spa, kind: hot tub", top="never together: [{loads: [range, hob]}, {loads: [spa, Hob]}]"),
+        'never_together > entry 2 > loads > Hob: "Hob" stands in `never_together` already',
+        "one set holds them all",
+        "Hob",
+    ),
+    "home_never_equal": (
+        file_text(RANGE, HOB + ", quantity: 2", top="never together: [{loads: [range, hob]}]"),
+        'never_together > entry 1 > loads > hob: "hob" stands for several equal loads',
+        "write each of them as an entry of its own",
+        "hob",
+    ),
+    "home_never_units": (
+        file_text(RANGE)
+        + COTTAGE.replace("cottage", "cottage, quantity: 2, loads: [{name: oven, kind: wall oven}]")
+        + "never together: [{loads: [range, oven]}]\n",
+        'never_together > entry 1 > loads: "oven" is in each of several equal dwelling units, '
+        "and not all of these loads are in one",
+        "write the dwelling units as entries of their own",
+        "oven",
     ),
     "home_in_unit": (
         file_text(planned=("name: hob, kind: range, rating: 9 kW, in: huose",)),

@@ -110,7 +110,7 @@ def test_readings_of_charging(option: str, increase: float) -> None:
     charger = load(
         GLOSSARY, "ev_charging_equipment", basis="setting", setting=48.0, fastened_in_place=False, individual_circuit=False
     )
-    choices = {f"{METHOD}.charging_in_optional": option}
+    choices = {"listed_loads.charging_in_optional": option}
     before, after = total(house(GLOSSARY, loads), choices), total(house(GLOSSARY, [*loads, charger]), choices)
     assert after - before == pytest.approx(increase)
 
