@@ -7,10 +7,11 @@ does not hold that piece, loading fails; so does a change that changes nothing, 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from dwellcalc.language import words
-from dwellcalc.problems import InputError, Place, Problems, fail, message, nearest_name
+from dwellcalc.language.pieces import Held, held, sections_in, shown
+from dwellcalc.problems import InputError, Place, Problem, Problems, fail, message, nearest_name
 from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 
 CHANGE_FORM = message("change_form", "a change has exactly one of change, add, remove", "with `was` and `now` as they apply")
@@ -71,7 +72,15 @@ class Applier:
                 try:
                     self.one(document, title, as_mapping(change, "a change", self.problems), seen)
                 except InputError as error:
-                    self.problems.found.extend(error.problems)
+                    self.problems.found.extend(self.told(problem, change) for problem in error.problems)
+
+    def told(self, problem: Problem, change: Node) -> Problem:
+        """A problem of a change; where another document changed the piece before, with the place of that."""
+        address = str(change.get(key("change"), change.get(key("remove"), ""))) if isinstance(change, Mapping) else ""
+        before = next((each for each in reversed(self.applied) if each.address == address), None)
+        if problem.message is not DRIFTED or before is None:
+            return problem
+        return replace(problem, others=((f'changed before by "{before.document}"', before.place),))
 
     def _keys(self, node: Mapping, known: tuple[str, ...], what: str) -> None:
         for name in node:
@@ -116,7 +125,7 @@ class Applier:
             assert now is not None
             return self.add(address, now, node.get(key("before")))
         holder, last, piece = self.find(address)
-        if isinstance(piece, Text) and isinstance(holder, _Held):
+        if isinstance(piece, Text) and isinstance(holder, Held):
             return self.group_piece(holder, address, last, was, now)
         assert was is not None
         if isinstance(piece, Listing) and not isinstance(was, Listing):
@@ -141,7 +150,7 @@ class Applier:
         if isinstance(document, Mapping) and parts[0] != "citations" and rest[0] not in document:
             section = self.section_of(document, rest[0])
             if section is None:
-                known = [str(name) for each in _sections_in(document) for name in document[key(each)]]
+                known = [str(name) for each in sections_in(document) for name in document[key(each)]]
                 near = nearest_name(rest[0], known)
                 fail(NO_PIECE, address.place, address=address, nearest=f"{parts[0]}.{near}" if near else "")
             holder = document[key(section)]
@@ -156,12 +165,12 @@ class Applier:
             if not rest:
                 return holder, name, piece
             if isinstance(piece, Text) and rest[0] in _GROUP_PIECES and len(rest) == 1:
-                return _held(holder, name), rest[0], piece
+                return held(holder, name), rest[0], piece
             holder = piece
 
     def section_of(self, document: Mapping, name: str) -> str | None:
         """The section of a document that holds a name."""
-        return next((each for each in _sections_in(document) if name in document[key(each)]), None)
+        return next((each for each in sections_in(document) if name in document[key(each)]), None)
 
     def _whole(self, holder: Node, name: str, piece: Node, was: Node, now: Node | None) -> None:
         expected = piece
@@ -191,7 +200,7 @@ class Applier:
         at = piece.index(was)
         piece[at : at + 1] = [] if now is None else [now]
 
-    def group_piece(self, holder: _Held, address: Text, piece: str, was: Node | None, now: Node | None) -> Node:
+    def group_piece(self, holder: Held, address: Text, piece: str, was: Node | None, now: Node | None) -> Node:
         """Change one base or exception of a group, or its condition."""
         name, text = next(iter(holder.items()))
         match = _GROUP.match(text)
@@ -226,7 +235,7 @@ class Applier:
             holder, last, piece = self.find(address)
         except InputError:
             return self._add_new(address, parts, now, before)
-        if isinstance(piece, Text) and isinstance(holder, _Held):
+        if isinstance(piece, Text) and isinstance(holder, Held):
             return self.group_piece(holder, address, last, None, now)
         if not isinstance(piece, Listing):
             fail(ADDED_TWICE, address.place, address=address)
@@ -289,32 +298,3 @@ class Applier:
         for name in words.EVIDENCE_KEYS:
             if name in change and name in holder:
                 holder[holder.key(name)] = change[key(name)]
-
-
-class _Held(Mapping):
-    """A group alone, with the section that it stands in."""
-
-    __slots__ = ("place_in",)
-    place_in: Mapping
-
-
-def _held(section: Mapping, name: str) -> _Held:
-    held = _Held({section.key(name): section[key(name)]})
-    held.place = place_of(section)
-    held.place_in = section
-    return held
-
-
-def _sections_in(document: Mapping) -> list[str]:
-    return [each for each in words.SECTIONS if each in document and isinstance(document[key(each)], Mapping)]
-
-
-def shown(node: Node | None) -> str:
-    """A piece on one line."""
-    if node is None:
-        return ""
-    if isinstance(node, Mapping):
-        return ", ".join(f"{name}: {shown(value)}" for name, value in node.items())
-    if isinstance(node, Listing):
-        return ", ".join(shown(item) for item in node)
-    return str(node)

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from dwellcalc.glossary import Glossary
 from dwellcalc.language import uses
+from dwellcalc.language.amendments import Amendment, check_editions, read_amendment
 from dwellcalc.language.changes import Applied
 from dwellcalc.language.citations import Citation, SourceEntry, read_citations, read_sources
 from dwellcalc.language.defaults import Default, read_defaults
@@ -20,7 +21,7 @@ from dwellcalc.language.rule_files import RuleFiles, editions_in, installed_fold
 from dwellcalc.language.table_reader import TableLinker
 from dwellcalc.language.tree import CheckedMethod
 from dwellcalc.problems import InputError
-from dwellcalc.reading import Mapping, Node, as_list, as_mapping, key
+from dwellcalc.reading import Mapping, Node, as_list, as_mapping, key, text_at
 
 __all__ = ["RuleSet", "editions_in", "every_edition", "installed_folder", "load_rules", "read_glossary"]
 
@@ -40,6 +41,8 @@ class RuleSet:
         defaults: typical ratings by kind of load, where the edition names a file of them.
         digest: a fingerprint of every text that it was made of.
         line_count: how many lines the methods hold together.
+        amendments: those that were applied, in order.
+        unamended: the same edition without them, where both are to be compared.
         kept: what others make of it once and keep with it.
     """
 
@@ -57,6 +60,8 @@ class RuleSet:
     defaults: dict[str, Default]
     digest: str
     line_count: int
+    amendments: tuple[Amendment, ...] = ()
+    unamended: RuleSet | None = field(default=None, compare=False, repr=False)
     kept: dict[str, object] = field(default_factory=dict, compare=False, repr=False)
 
     def section(self, cite: str) -> str:
@@ -94,7 +99,12 @@ def _loaded(files: RuleFiles, edition: str, amendments: Sequence[Path]) -> RuleS
     sources = read_sources(files.node("sources.yaml"), files.problems)
     chain = chain_of(files, edition)
     code = edition.split("/")[0]
-    nodes, applied, titles = changed(files, code, chain, amendments)
+    amending = tuple(read_amendment(files, path) for path in amendments)
+    files.problems.raise_if_any()
+    check_editions(amending, editions_in(files.folder), files.problems)
+    for each in amending:
+        sources |= read_sources(_as_sources(each), files.problems)
+    nodes, applied, titles = changed(files, code, chain, amending)
     documents = _documents(files, nodes)
     files.problems.raise_if_any()
     linker = TableLinker(glossary, files.problems)
@@ -108,6 +118,7 @@ def _loaded(files: RuleFiles, edition: str, amendments: Sequence[Path]) -> RuleS
     checked = checker.check()
     citations = read_citations(as_mapping(nodes["citations"], "citations", files.problems), files.problems)
     uses.check_changes(applied, sources, files.problems)
+    uses.check_amendments(amending, sources, files.problems)
     uses.check(documents, checked, checker.used, citations, sources, files.problems)
     files.problems.raise_if_any()
     assessment, defaults = (_named(files, code, chain, name) for name in ("assessment", "defaults"))
@@ -129,7 +140,16 @@ def _loaded(files: RuleFiles, edition: str, amendments: Sequence[Path]) -> RuleS
         typical,
         files.digest(),
         checker.line_count,
+        amending,
     )
+
+
+def _as_sources(amendment: Amendment) -> Mapping:
+    """The sources that an amendment brings, in the form of their file."""
+    made = Mapping()
+    if amendment.sources:
+        made[text_at("sources", amendment.sources)] = amendment.sources
+    return made
 
 
 def _named(files: RuleFiles, code: str, chain: list[tuple[str, Mapping]], name: str) -> Mapping:
