@@ -201,6 +201,7 @@ class SupplyAssessor:
             [*fits.missing, *fits.refusals],
             set(evaluation.read_choices),
             sheet,
+            [part.title for part in sheet.results[plan.results["amperes_required"]].parts[1:] if part.taken and part.value],
         )
 
     def sized(self, tried: Tried, choices: Mapping[str, str]) -> Evaluation:

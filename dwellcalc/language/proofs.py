@@ -5,7 +5,7 @@ Every combination of the choices, flags and compared amounts that the conditions
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import product
 from typing import Any
 
@@ -13,7 +13,7 @@ from dwellcalc.glossary import Glossary
 from dwellcalc.language import conditions, tree
 from dwellcalc.language.conditions import Atoms, Predicate
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.language.tree import CheckedGroup, CheckedLine, CheckedMethod
+from dwellcalc.language.tree import CheckedCondition, CheckedGroup, CheckedLine, CheckedMethod
 from dwellcalc.problems import Problems, message
 from dwellcalc.reading import Text
 
@@ -37,10 +37,13 @@ KEY_ZERO = message(
 MOST_COMBINATIONS = 131072  # beyond it a condition is passed over: a limit of time, no number of a code
 
 
-def prove(rules: RuleSet, problems: Problems) -> None:
-    """Prove every line, group and condition of use of a rule set; what cannot be upheld is noted."""
+Piece = CheckedGroup | CheckedLine | CheckedCondition
+
+
+def prove(rules: RuleSet, problems: Problems, asked: Callable[[Piece], bool] = lambda piece: True) -> None:
+    """Prove every line, group and condition of use of a rule set, or those asked for; what cannot be upheld is noted."""
     for method in rules.methods.values():
-        _MethodProofs(rules.glossary, rules, method, problems).prove()
+        _MethodProofs(rules.glossary, rules, method, problems).prove(asked)
 
 
 class _MethodProofs:
@@ -50,12 +53,12 @@ class _MethodProofs:
         self.method = method
         self.problems = problems
 
-    def prove(self) -> None:
-        for group in self.method.groups.values():
+    def prove(self, asked: Callable[[Piece], bool]) -> None:
+        for group in filter(asked, self.method.groups.values()):
             self.group(group)
-        for line in self.method.lines.values():
+        for line in filter(asked, self.method.lines.values()):
             self.line(line)
-        for condition in self.method.permitted:
+        for condition in filter(asked, self.method.permitted):
             self.always_or_never(Predicate.of(condition.require), condition.source.text, USE_NEVER, USE_ALWAYS)
 
     def combinations(self, predicates: Iterable[Predicate]) -> Iterator[Mapping[str, Any]] | None:

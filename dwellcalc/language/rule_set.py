@@ -8,7 +8,7 @@ from pathlib import Path
 
 from dwellcalc.glossary import Glossary
 from dwellcalc.language import uses
-from dwellcalc.language.amendments import Amendment, check_editions, read_amendment
+from dwellcalc.language.amendments import Amendment, amendments_in, check_editions, read_amendment
 from dwellcalc.language.changes import Applied
 from dwellcalc.language.citations import Citation, SourceEntry, read_citations, read_sources
 from dwellcalc.language.defaults import Default, read_defaults
@@ -177,3 +177,20 @@ def every_edition(folder: Path | None = None) -> Iterator[tuple[str, RuleSet | I
             yield edition, load_rules(edition, folder)
         except InputError as error:
             yield edition, error
+
+
+def every_amendment(folder: Path | None = None) -> tuple[list[Amendment], dict[str, SourceEntry]]:
+    """The amendments of a folder of rules, and all sources that they may name.
+
+    Raises:
+        InputError: one breaks the form.
+    """
+    files = rule_files(folder)
+    sources = read_sources(files.node("sources.yaml"), files.problems)
+    found = [read_amendment(files, path) for path in amendments_in(files.folder).values()]
+    for each in found:
+        sources |= read_sources(_as_sources(each), files.problems)
+    uses.check_amendments(found, sources, files.problems)
+    check_editions(found, editions_in(files.folder), files.problems)
+    files.problems.raise_if_any()
+    return found, sources
