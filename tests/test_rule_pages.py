@@ -246,11 +246,14 @@ def test_a_line_tells_the_set_of_changes_that_last_touched_it():
 
 AMENDMENT = """\
 amendment: Example County ordinance
+jurisdiction: Example County
 amends: nec/2023
-in_force: {from: 2025-07-01}
+in_force: {from: 2025-07-01, confidence: memory}
 fixed_by: application
 status: law
-source: the ordinance itself
+source: ordinance
+sources:
+  ordinance: {title: Ordinance 14, publisher: Example County, year: 2025, seen: nothing; it is invented}
 sets:
   - title: General loads
     changes:

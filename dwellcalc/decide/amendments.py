@@ -16,6 +16,9 @@ from dwellcalc.problems import InputError, Place, Problems, message, nearest_nam
 from dwellcalc.reading import Text
 
 NO_AMENDMENT = message("no_amendment", 'there is no amendment "{name}"', "amendments: {known}; a file of your own as ./NAME.yaml")
+NO_AMENDMENT_FILE = message(
+    "no_amendment_file", 'there is no file "{name}"', "a file of an amendment is named from the folder of the home file"
+)
 AMENDMENT_AMBIGUOUS = message("amendment_ambiguous", 'several amendments are meant by "{name}"', "write one of: {known}")
 AMENDMENT_TWICE = message("amendment_twice", 'the amendment "{name}" is named twice')
 AMENDMENT_EDITION = message(
@@ -33,7 +36,9 @@ AMENDMENT_NOT_IN_FORCE = message(
     'the amendment "{name}" is not in force on {day}, the date of {fixed_by}',
     "in force: {days}",
 )
-AMENDMENT_VERSIONS = message("amendment_versions", 'there are several versions of the amendment "{name}"', "write one of: {known}")
+AMENDMENT_VERSIONS = message(
+    "amendment_versions", 'there are several versions of the amendment "{name}"', "write one of: {known}"
+)
 
 NONE = "none"
 
@@ -114,6 +119,9 @@ class _Chooser:
 
     def named(self, wanted: _Named) -> list[Amendment]:
         """The amendments that a name means, each in one version."""
+        if wanted.is_file and not (self.beside / wanted.name).is_file():
+            self.problems.add(NO_AMENDMENT_FILE, wanted.place, name=wanted.name)
+            return []
         groups = [[self.beside / wanted.name]] if wanted.is_file else self.versions(wanted)
         found = []
         for paths in groups:

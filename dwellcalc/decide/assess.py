@@ -31,7 +31,9 @@ from dwellcalc.problems import Problems, fail, message, nearest_name
 
 SETTING, PART = "setting", "part"
 NOT_AMENDED = message(
-    "assess_not_amended", "the home names amendments, and the rules are without them", "take the rules of `amended_for(home, rules)`"
+    "assess_not_amended",
+    "the home names amendments, and the rules are without them",
+    "take the rules of `amended_for(home, rules)`",
 )
 NO_METHOD = message("assess_no_method", 'the assessment tries no method "{name}"', "methods: {known}")
 

@@ -89,7 +89,7 @@ def amendments_in(folder: Path) -> dict[str, Path]:
     """The amendments of a folder of rules by id; a file that stands in no folder of a name, such as a template, is none."""
     top = folder / FOLDER
     found = {path.relative_to(top).with_suffix("").as_posix(): path for path in sorted(top.rglob("*.yaml"))}
-    return {name: path for name, path in found.items() if name.count("/") >= len((FOLDER, NOT_KNOWN))}
+    return {name: path for name, path in found.items() if name.count("/") >= 2}
 
 
 def read_amendment(files: RuleFiles, path: Path) -> Amendment:

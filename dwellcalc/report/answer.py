@@ -147,7 +147,7 @@ def _amperes(supply: SupplyResult, sizing: SizingResult) -> list[list[str]]:
     if load == sizing.amperes:
         return [["In amperes", carried]]
     added = [lowered(title) for title in sizing.additions]
-    return [["In amperes", f"{load:,.2f} A"], ["With what is added to it", f"{carried}: {'; '.join(added)}"]]
+    return [["In amperes", f"{load:,.2f} A"], ["What is added to it", "; ".join(added)], ["With what is added to it", carried]]
 
 
 def _without_amendments(supply: SupplyResult) -> list[list[str]]:
