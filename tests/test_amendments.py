@@ -21,6 +21,7 @@ import yaml
 from assessments import Tree, assessed, home_of, house, load, written
 from commands import Run
 from examples import rules_of
+from test_decision import random_tree
 
 from dwellcalc.decide.amendments import amended, amended_for
 from dwellcalc.decide.assess import assess
@@ -248,6 +249,17 @@ def test_parking_that_nobody_stated_leaves_it_open() -> None:
     assert assessed(apartments(units=8)).supplies[0].verdict == FITS
 
 
+def test_a_feeder_to_a_part_has_no_circuit_but_with_its_garage() -> None:
+    """A feeder of the range alone has nothing more; with the carport among what it feeds, 9,600 VA."""
+    feeds: dict[str, Any] = {"loads": ["range"]}
+    feeder = {"name": "kitchen", "rating": "100 A", "feeds": feeds}
+    tree = home("us/il/vehicle_charging_small", feeders=[feeder])
+    alone = amperes(assessed(tree).supplies[1], "standard")
+    assert alone == pytest.approx(amperes(assessed({**tree, "amendments": []}).supplies[1], "standard"))
+    feeds["areas"] = ["carport"]
+    assert amperes(assessed(tree).supplies[1], "standard") == pytest.approx(alone + 9_600 / 240)
+
+
 def test_illinois_small_buildings_without_a_garage_too() -> None:
     assert both(home("us/il/vehicle_charging_small", place=False))[0] == pytest.approx((20_800 + 3_840) / 240)
 
@@ -259,6 +271,25 @@ def test_what_is_not_said_of_the_work_is_asked_for() -> None:
     assert found.verdict == OPEN
     assert any("work" in text for text in found.unknowns)
     assert both({**home(), "work": "existing"}) == pytest.approx((ALONE, STANDARD_ALONE))
+
+
+@pytest.mark.parametrize("seed", range(40, 46))
+def test_what_is_required_never_lowers_what_a_supply_must_carry(seed: int) -> None:
+    """Random homes, at the same settings; each line recomputes from what it prints."""
+    tree = random_tree(seed) | {
+        "work": "new",
+        "amendments": ["us/il/vehicle_charging_small"],
+        "dates": {"issuance": "2026-02-01"},
+    }
+    found = assessed(tree)
+    for each in found.supplies:
+        without = each.without_amendments
+        assert each.sizing is not None
+        assert each.sizing.amperes is not None
+        assert without is not None
+        assert without.amperes is not None
+        assert each.sizing.amperes >= without.amperes - 1e-9
+    assert recompute_document(json.loads(json.dumps(found.json())), tolerance=1e-9) == []
 
 
 def test_every_method_counts_what_is_required() -> None:
@@ -522,11 +553,21 @@ def test_a_base_that_has_drifted_says_what_it_holds(tmp_path: Path) -> None:
     assert "the base holds: 0 A" in str(error)
 
 
-def test_two_amendments_of_one_piece_are_told_with_both_places() -> None:
-    error = str(refusal(lambda: assessed(home("denver", "us/il/vehicle_charging_small"))))
-    assert "rules/amendments/us/il/vehicle_charging_small/2024.yaml:" in error
+def test_two_amendments_of_one_piece_are_told_with_both_places(tmp_path: Path) -> None:
+    name = own(tmp_path, changed_template("        now: 40 A\n", "        now: 50 A\n"))
+    error = str(refusal(lambda: of_file(tmp_path, home("denver", name))))
+    assert f"{tmp_path}/our_city.yaml:" in error
     assert 'changed before by "Denver Residential Energy Code 2025' in error
+    assert "rules/amendments/us/co/denver/vehicle_charging/2025.yaml:" in error
     assert "the base holds: 40 A" in error
+
+
+def test_two_amendments_may_agree() -> None:
+    """Denver asks it where there is a garage, the other of every unit; both ask 40 A, which counts once."""
+    assert both(home("denver", "us/il/vehicle_charging_small", place=False))[0] == pytest.approx((20_800 + 3_840) / 240)
+    document = assessed(home("us/ca", bus="225 A"))  # of a house and of apartments: both keep two spaces for a water heater
+    assert [each["name"] for each in document.rule_set["amendments"]] == ["us/ca/multifamily/2025", "us/ca/one_family/2025"]
+    assert required(apartments("us/ca")) == pytest.approx(440 + 39.625)
 
 
 def test_a_file_of_ones_own_is_proved(tmp_path: Path) -> None:

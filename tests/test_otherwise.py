@@ -24,6 +24,7 @@ from assessments import (
     house,
     load,
     load_named,
+    rules_for_tree,
     settings_of,
     supply,
 )

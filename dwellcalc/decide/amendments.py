@@ -89,7 +89,7 @@ def amended(
     chooser.problems.raise_if_any()
     paths = [each.path for each in chosen]
     made = load_rules(rules.id, folder, paths)
-    if any(each.outside for each in chosen):  # those of the package are proved before they are shipped
+    if folder is not None or any(each.outside for each in chosen):  # those of the package are proved before they are shipped
         found = check_amended(rules.id, folder, paths, proved=True)
         if found:
             raise InputError(found)

@@ -10,7 +10,7 @@ from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown, spaced
 from dwellcalc.home import Home, Supply
 from dwellcalc.language.amendments import Amendment
-from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.rule_set import RuleSet, installed_folder
 
 
 def rule_set_entry(rules: RuleSet, home: Home) -> dict[str, object]:
@@ -35,7 +35,8 @@ def _amendment_entry(amendment: Amendment, rules: RuleSet, home: Home) -> dict[s
         "sources": [f"{each.title}, {each.publisher}, {each.year}" for each in sources],
         "not_expressed": list(amendment.not_expressed),
     }
-    return {**found, "text": amendment.text} if amendment.outside else found
+    outside = amendment.outside or rules.folder != installed_folder()
+    return {**found, "text": amendment.text} if outside else found
 
 
 def fact_entries(facts: Facts) -> list[FactEntry]:

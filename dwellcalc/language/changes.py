@@ -60,6 +60,7 @@ class Applier:
     documents: dict[str, Node]
     problems: Problems
     applied: list[Applied] = field(default_factory=list)
+    beside: int | None = None  # how many changes were applied before the first of several amendments, which may agree
 
     def apply(self, document: str, sets: Node) -> None:
         """Apply every set of one edition or amendment; ``document`` is its title."""
@@ -110,14 +111,22 @@ class Applier:
         for piece in (was, now):
             if piece is not None:
                 seen.setdefault((str(address), shown(piece)), address.place)
-        holder = self.perform(operation, address, was, now, node)
-        if operation == "change" and ".rows" not in address:
-            self.take_evidence(holder, node)
+        if not self.agreed(operation, str(address), shown(was), shown(now)):
+            holder = self.perform(operation, address, was, now, node)
+            if operation == "change" and ".rows" not in address:
+                self.take_evidence(holder, node)
         cite, status, source, confidence = (str(node.get(key(name), "")) for name in ("cite", "status", *words.EVIDENCE_KEYS))
         pieces = (shown(was), shown(now))
         self.applied.append(
             Applied(document, title, operation, str(address), *pieces, cite, status, source, confidence, address.place)
         )
+
+    def agreed(self, operation: str, address: str, was: str, now: str) -> bool:
+        """Whether an amendment beside this one made the same change already."""
+        if self.beside is None:
+            return False
+        same = (operation, address, was, now)
+        return any((each.operation, each.address, each.was, each.now) == same for each in self.applied[self.beside :])
 
     def perform(self, operation: str, address: Text, was: Node | None, now: Node | None, node: Mapping) -> Node | None:
         """Carry out a change, an addition or a removal."""

@@ -74,6 +74,7 @@ def changed(
         if "sets" in node:
             applier.apply(title, node[key("sets")])
             _read_methods(files, code, nodes)
+    applier.beside = len(applier.applied)
     for amendment in amendments:
         _check_amends(amendment, chain[-1][0])
         titles.append(amendment.title)

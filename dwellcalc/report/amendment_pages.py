@@ -36,6 +36,12 @@ def amendment_pages(amendments: Sequence[Amendment], sources: Mapping[str, Sourc
     return blocks
 
 
+def amendment_in_words(amendment: Amendment) -> str:
+    """An amendment in one entry of a list: its title, status and days, and what decides."""
+    about = f"{amendment.jurisdiction}; {amendment.status}; in force {_days(amendment)}, decided by the date of"
+    return f"{amendment.title} ({about} {spaced(amendment.fixed_by)})"
+
+
 def amendment_rows(amendments: Sequence[Mapping[str, Any]]) -> list[list[str]]:
     """The rows of a sheet that name the amendments taken into account: title, status, days, what decided, source."""
     if not amendments:
