@@ -18,7 +18,7 @@ from typing import Any
 
 import pytest
 import yaml
-from assessments import Tree, assessed, home_of, house, load, written
+from assessments import Tree, assessed, demo_assessed, home_of, house, load, written
 from commands import Run
 from examples import rules_of
 from test_decision import random_tree
@@ -467,6 +467,19 @@ def test_the_document_recomputes_and_names_the_amendments() -> None:
     names = [each["name"] for each in document["rule_set"]["amendments"]]
     assert names == ["us/co/denver/vehicle_charging/2025", "us/ca/northern/charging_reading/undated"]
     assert "text" not in document["rule_set"]["amendments"][0]
+
+
+def test_the_demonstration_home() -> None:
+    """3 VA x 2,420 ft2 + 4,500 + dishwasher 1,200 + disposer 9.8 A x 120 V + range 9,000 + dryer 5,600 = 28,736 VA, and the
+    circuit of 9,600 VA: 10,000 + 40 % of 28,336 = 21,334.4 VA; air conditioner 5,760 and blower 720: 27,814.4 VA."""
+    found = demo_assessed("denver_house_with_garage")
+    supply = found.supplies[0]
+    assert found.rule_set["amendments"][0]["name"] == "us/co/denver/vehicle_charging/2022"
+    assert amperes(supply, "optional_dwelling") == pytest.approx(27_814.4 / 240)
+    assert supply.verdict == DOES_NOT_FIT
+    assert supply.without_amendments is not None
+    assert supply.without_amendments.amperes == pytest.approx((27_814.4 - 3_840) / 240)
+    assert (supply.without_amendments.verdict, supply.without_amendments.turns) == (FITS, True)
 
 
 # --- files of one's own

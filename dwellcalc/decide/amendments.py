@@ -161,7 +161,9 @@ class _Chooser:
         fitting = [each for each in versions if self.rules.id in each.amends]
         if not fitting:
             editions = ", ".join(dict.fromkeys(str(edition) for each in versions for edition in each.amends))
-            self.problems.add(AMENDMENT_EDITION, wanted.place, name=title, edition=self.rules.title, editions=editions)
+            self.problems.add(
+                AMENDMENT_EDITION, wanted.place, name=title, edition=self.rules.title, editions=editions or "no edition"
+            )
             return None
         if self.dates is None:
             return self.only(wanted, fitting)

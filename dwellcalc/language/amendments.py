@@ -80,7 +80,7 @@ class Amendment:
     def days(self) -> str:
         """When it is in force, in words."""
         if not self.dated:
-            return "days not known"
+            return "from a day that is not known"
         ends = f" until {self.ends}" if self.ends else ""
         return f"from {self.begins}{ends}" if self.begins else ends.strip()
 

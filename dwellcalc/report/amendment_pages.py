@@ -48,7 +48,7 @@ def amendment_rows(amendments: Sequence[Mapping[str, Any]]) -> list[list[str]]:
         return [["Local amendments", "none taken into account"]]
     rows = []
     for at, each in enumerate(amendments):
-        decided = f", {each['date']}" if each["date"] else ", which the home does not say"
+        decided = f", {each['date']}" if each["date"] else ""
         grade = f" ({each['in_force']['confidence']})" if each["in_force"]["confidence"] else ""
         told = f"{each['title']} ({each['jurisdiction']}; {each['status']}). In force: {each['days']}{grade}; decided by the date of "
         told += f"{each['fixed_by']}{decided}. Source: {'; '.join(each['sources'])}."
