@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import os
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -10,6 +11,7 @@ from typing import Any
 import yaml
 from examples import ROOT, rules_of
 
+from dwellcalc.decide.amendments import amended
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.decision import SettingsResult
@@ -19,6 +21,7 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.typical import with_typical
 from dwellcalc.decide.unknowns import at_largest
 from dwellcalc.home import Home, home_from_text
+from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.problems import Problems
 
 DEMO = ROOT / "worked_examples" / "demo"
@@ -53,9 +56,21 @@ def home_of(tree: Tree) -> Home:
     return home_from_text(text, "alder.yaml", rules_of(edition_of(tree)).glossary)
 
 
+def rules_for_tree(tree: Tree) -> RuleSet:
+    """The rules that a home is assessed by: its edition as the amendments that it names change it."""
+    home = home_of(tree)
+    return _amended(edition_of(tree), tuple(home.amendments), tuple((of, str(day)) for of, day in home.dates.items()))
+
+
+@cache
+def _amended(edition: str, names: tuple[str, ...], dates: tuple[tuple[str, str], ...]) -> RuleSet:
+    folder = os.environ.get("DWELLCALC_TEST_RULES")
+    return amended(rules_of(edition), names, dict(dates), beside=DEMO, folder=Path(folder) if folder else None)
+
+
 def assessed(tree: Tree, method: str = "") -> Assessment:
     """The assessment of the home that a tree is the file of."""
-    return assess(home_of(tree), rules_of(edition_of(tree)), date=DATE, method=method)
+    return assess(home_of(tree), rules_for_tree(tree), date=DATE, method=method)
 
 
 @cache
@@ -74,7 +89,7 @@ def alone(tree: Tree, method: str = "", at: int = 0) -> SupplyResult:
 
     What is known only between bounds is taken as the sheet takes it.
     """
-    rules = rules_of(edition_of(tree))
+    rules = rules_for_tree(tree)
     home = with_typical(home_of(tree), rules)
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)

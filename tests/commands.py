@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import cache
 from pathlib import Path
 
@@ -25,9 +25,9 @@ def _own(edition: str) -> RuleSet:
     return load_rules(edition)
 
 
-def _loaded(edition: str, folder: Path | None = None) -> RuleSet:
+def _loaded(edition: str, folder: Path | None = None, amendments: Sequence[Path] = ()) -> RuleSet:
     """The package's own rules, which do not change, are loaded once."""
-    return _own(edition) if folder is None else load_rules(edition, folder)
+    return _own(edition) if folder is None and not amendments else load_rules(edition, folder, amendments)
 
 
 @pytest.fixture

@@ -392,7 +392,10 @@ def has_counted_legs(node: Node) -> bool:
 
 
 def shuffled(home: Node, chance: random.Random) -> Node:
-    """The same home with every list, and the keys of every entry, in another order."""
+    """The same home with every list, and the keys of every entry, in another order.
+
+    A planned load that names no panel goes to the first of its supply, so that the panels keep theirs.
+    """
 
     def turned(node: Any) -> Any:
         if isinstance(node, dict):
@@ -400,7 +403,11 @@ def shuffled(home: Node, chance: random.Random) -> Node:
             return {key: turned(node[key]) for key in keys}
         return chance.sample([turned(each) for each in node], len(node)) if isinstance(node, list) else node
 
-    return turned(home)  # type: ignore[no-any-return]
+    made = turned(home)
+    if "panels" in home:
+        order = [panel["name"] for panel in home["panels"]]
+        made["panels"].sort(key=lambda panel: order.index(panel["name"]))
+    return made  # type: ignore[no-any-return]
 
 
 def respelled(home: Node, glossary: Glossary, chance: random.Random) -> Node:

@@ -6,7 +6,8 @@ A case bears the key of its message. In ``bad/rules`` it is what differs from th
 - ``replace``: entries with ``file``, ``old`` (found there exactly once) and ``new``;
 - ``write``: whole files; ``remove``: files that are taken away;
 - ``home``: a home that is assessed by these rules, with ``method``, ``explain`` or ``compare`` as on the command line;
-  ``unproved``: without the proofs that rules from outside the package go through;
+  ``unproved``: without the proofs that rules from outside the package go through; ``unamended``: without the amendments that
+  the home names;
 - ``also``: keys of other messages that the same break gives, if any.
 
 In ``bad/texts`` and ``bad/homes`` it is the file itself. Beside each stands ``KEY.expected``; run pytest with
@@ -27,8 +28,9 @@ import pytest
 import yaml
 
 import dwellcalc
-from dwellcalc.cli.actions import explain_line
+from dwellcalc.cli.actions import Wanted, explain_line
 from dwellcalc.cli.compare_actions import compare_home
+from dwellcalc.decide.amendments import amended_for
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import read_instructions
@@ -42,7 +44,8 @@ from dwellcalc.reading import LARGEST_MEGABYTES, MEGABYTE, read_file
 BAD = Path(__file__).parent / "bad"
 FOLDERS = ("rules", "texts", "homes")
 CASE_KEYS = {
-    *("edition", "amendments", "replace", "write", "remove", "home", "method", "explain", "compare", "unproved", "also"),
+    *("edition", "amendments", "replace", "write", "remove", "home", "method", "explain", "compare", "unproved"),
+    *("unamended", "also"),
 }
 RULES = Path("rules")
 
@@ -84,6 +87,7 @@ def overlaid(case: dict[str, Any], rules: Path) -> None:
         assert text.count(change["old"]) == 1, f'{change["file"]} must hold "{change["old"]}" once'
         path.write_text(text.replace(change["old"], change["new"]), encoding="utf-8")
     for name, text in case.get("write", {}).items():
+        (rules / name).parent.mkdir(parents=True, exist_ok=True)
         (rules / name).write_text(text, encoding="utf-8")
     for name in case.get("remove", ()):
         (rules / name).unlink()
@@ -107,13 +111,15 @@ def assessed(case: dict[str, Any]) -> None:
     Path("home.yaml").write_text(case["home"], encoding="utf-8")
     home = read_home("home.yaml", read_glossary(RULES))
     if "explain" in case:
-        explain_line("home.yaml", case["explain"], edition="", method="", rules=RULES, form="text")
+        explain_line("home.yaml", case["explain"], Wanted(rules=RULES), form="text")
         return
     if "compare" in case:
         options = {"what": "", "edition": "", "editions": [], **case["compare"]}
         compare_home("home.yaml", options.pop("other", ""), rules=RULES, form="text", **options)
         return
     rules = load_rules(case["edition"], RULES) if case.get("unproved") else rules_for(home.code, "", RULES)
+    if not case.get("unamended"):
+        rules = amended_for(home, rules, folder=RULES)
     assess(home, rules, date="2024-05-01", method=case.get("method", ""))
 
 

@@ -479,6 +479,32 @@ def test_no_laundry_circuit_is_a_number_too(glossary: Glossary) -> None:
     assert facts.collections["dwelling_units"].fields["laundry_circuits"] == [0.0]
 
 
+def test_amendments_and_the_dates_that_decide(glossary: Glossary) -> None:
+    dates = "dates: {application: 2026-03-01, electrical application: 2026-04-02}"
+    home = read(glossary, top=f"amendments: [us/co/denver, ./our_county.yaml]\n{dates}")
+    assert list(home.amendments) == ["us/co/denver", "./our_county.yaml"]
+    assert home.dates == {"application": "2026-03-01", "electrical_application": "2026-04-02"}
+    none = read(glossary)
+    assert (list(none.amendments), none.dates) == ([], {})
+
+
+@pytest.mark.parametrize(
+    ("top", "text"),
+    [
+        ("dates: {aplication: 2026-03-01}", "dates > aplication: there is no such key here"),
+        ("dates: {application: March}", 'dates > application: "March" is not a date'),
+        ("dates: 2026-03-01", "dates: this must be keys with values, not a single text"),
+        ("amendments: denver", "amendments: this must be a list, not a single text"),
+        ("amendments: [[denver]]", "amendments > entry 1: this must be a single text, not a list"),
+    ],
+)
+def test_amendments_and_dates_that_cannot_be_read(glossary: Glossary, top: str, text: str) -> None:
+    with pytest.raises(InputError) as caught:
+        read(glossary, top=top)
+    assert [problem.text for problem in caught.value.problems] == [text]
+    assert caught.value.problems[0].place is not None
+
+
 def test_what_is_said_of_the_home(glossary: Glossary) -> None:
     top = "work: addition\noccupied: yes\ncode: nec/2023\ndate: 2024-02-29\nconfirmed_by: J. Doe, designer\n"
     top += "interpretations: {listed_loads.charging_in_optional: apart}"
@@ -490,7 +516,8 @@ def test_what_is_said_of_the_home(glossary: Glossary) -> None:
     ((question, option),) = home.interpretations.items()
     assert (question, option) == ("listed_loads.charging_in_optional", "apart")
     assert (str(question.place), str(option.place)) == ("larch.yaml:7:19", "larch.yaml:7:54")
-    assert home.facts.objects["home"] == {"work": "addition", "occupied": True, "manufactured_home": False}
+    stated = {name: value for name, value in home.facts.objects["home"].items() if not isinstance(value, Unknown)}
+    assert stated == {"work": "addition", "occupied": True, "manufactured_home": False}
 
 
 def test_what_need_not_be_said_of_the_home(glossary: Glossary) -> None:
@@ -890,18 +917,6 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "meter: reading a meter record is not built yet",
         "",
         "meter",
-    ),
-    "home_amendments_later": (
-        file_text(top="amendments: [county]"),
-        "amendments: a calculation under amendments is not built yet",
-        "",
-        "amendments",
-    ),
-    "home_dates_later": (
-        file_text(top="dates: {application: 2023-05-01}"),
-        "dates: choosing the code by the date of application or issuance is not built yet",
-        "the date of the calculation is written as `date`",
-        "dates",
     ),
     "home_table_file_later": (
         file_text(unit="loads: schedule.csv"),

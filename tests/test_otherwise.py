@@ -24,6 +24,7 @@ from assessments import (
     house,
     load,
     load_named,
+    rules_for_tree,
     settings_of,
     supply,
 )
@@ -107,7 +108,7 @@ def test_the_setting_that_counts_is_put_back() -> None:
     """Listed with the largest first: after the smaller ones were tried, the facts are those of the largest."""
     planned = [{"name": "charger", "kind": "charger", "settings": ["48 A", "16 A"]}]
     tree = house([], planned=planned)
-    home, rules = home_of(tree), rules_of(edition_of(tree))
+    home, rules = home_of(tree), rules_for_tree(tree)
     before = home.facts.digest()
     first, second = (assess(home, rules, date="2026-01-01") for _ in range(2))
     assert home.facts.digest() == before == first.facts_digest
@@ -176,7 +177,7 @@ def taken(found: Any) -> str:
 
 @pytest.mark.parametrize("name", ["small_gas_heated_house", "new_all_electric_house", "twelve_apartments"])
 def test_a_reading_that_is_not_listed_makes_no_difference_by_that_method(name: str) -> None:
-    rules = rules_of(edition_of(demo(name)))
+    rules = rules_for_tree(demo(name))
     found = demo_assessed(name).supplies[0]
     assert found.basis is not None
     listed = {each.address for each in found.interpretations}
@@ -309,7 +310,7 @@ def test_what_moves_the_result_most_stands_first() -> None:
 
 @pytest.mark.parametrize("name", DEMOS)
 def test_an_assessment_leaves_the_facts_as_they_were(name: str) -> None:
-    home, rules = home_of(as_counted(name)), rules_of(edition_of(demo(name)))
+    home, rules = home_of(as_counted(name)), rules_for_tree(demo(name))
     before = [supply.facts.digest() for supply in home.supplies]
     first = assess(home, rules, date="2026-01-01").json()
     assert [supply.facts.digest() for supply in home.supplies] == before

@@ -1415,7 +1415,12 @@ def test_numbers(edition: str) -> None:
 
 AMENDMENT = """
 amendment: Numbers told apart
+jurisdiction: Nowhere
 amends: nec/2023
+in_force: not known
+fixed_by: application
+status: policy
+source: project_policy
 sets:
   - title: One number each
     changes:

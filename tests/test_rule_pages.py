@@ -246,11 +246,14 @@ def test_a_line_tells_the_set_of_changes_that_last_touched_it():
 
 AMENDMENT = """\
 amendment: Example County ordinance
+jurisdiction: Example County
 amends: nec/2023
-in_force: {from: 2025-07-01}
+in_force: {from: 2025-07-01, confidence: memory}
 fixed_by: application
 status: law
-source: the ordinance itself
+source: ordinance
+sources:
+  ordinance: {title: Ordinance 14, publisher: Example County, year: 2025, seen: nothing; it is invented}
 sets:
   - title: General loads
     changes:
@@ -272,7 +275,8 @@ def test_an_amendment_is_printed_with_its_authority(tmp_path):
     row = line_row(blocks, "general_demand")
     assert "50 % of the rest" in row[2]
     assert row[4].split("\n")[1] == "Example County ordinance: General loads"
-    assert Listing([*pages("nec/2023")[0].chain, "Example County ordinance"]) in blocks
+    told = "(Example County; law; in force from 2025-07-01 (memory), decided by the date of application)"
+    assert Listing([*pages("nec/2023")[0].chain, f"Example County ordinance {told}"]) in blocks
     last = tables_of(section_of(blocks, "Changes in effect, in order"))[-1]
     assert last.rows[0][1:4] == ["40 % of the rest", "50 % of the rest", "Ordinance 14, s. 4 (law)"]
 

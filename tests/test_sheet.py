@@ -263,7 +263,7 @@ def test_the_answer_is_what_the_lines_give(name: str) -> None:
         assert number(told["Calculated load"]) == pytest.approx(total.value, abs=WHOLE)
         assert told["Calculated load"].endswith(" VA")
         carried = only(rows, "Amperes that the supply must carry").value
-        more = "With the addition for continuous load"
+        more = "With what is added to it"
         assert (more in told) == (carried != amperes.value)
         assert number(told["In amperes"].split(" (")[-1].split(" A")[0] + " A") == pytest.approx(amperes.value, abs=0.005 + 1e-9)
         whole, unrounded = told.get(more, told["In amperes"]).removesuffix(" A unrounded)").split(" (")

@@ -7,14 +7,16 @@ import json
 import shutil
 import sys
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from dwellcalc.decide.amendments import NONE, amended
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, Assessment, sheets_beside
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.evaluate.sheet import SheetLine
 from dwellcalc.home import home_from_node
-from dwellcalc.language.rule_set import load_rules
+from dwellcalc.language.rule_set import every_amendment, load_rules
 from dwellcalc.problems import InputError, fail, message, nearest_name
 from dwellcalc.reading import Text, key, read_file
 from dwellcalc.report.explanation import explanation
@@ -40,17 +42,43 @@ def print_blocks(blocks: Sequence[Block], form: str) -> None:
     print(as_text(blocks, max(NARROWEST, width)))
 
 
-def _assessment(name: str, edition: str, method: str, folder: Path | None) -> Assessment:
+@dataclass(frozen=True)
+class Wanted:
+    """What the command asks of a home's calculation, instead of what the home says itself.
+
+    Attributes:
+        edition: the edition, or empty.
+        method: the method of the basis, or empty.
+        rules: a folder of rules, or the package's own.
+        amendments: those to be taken into account, `none` for none; nothing where the home's own are.
+    """
+
+    edition: str = ""
+    method: str = ""
+    rules: Path | None = None
+    amendments: Sequence[str] | None = None
+
+
+def _assessment(name: str, wanted: Wanted) -> Assessment:
     node = read_file(name)
     code = node.get(key("code"))
-    rules = rules_for(code if isinstance(code, Text) else None, edition, folder)
+    rules = rules_for(code if isinstance(code, Text) else None, wanted.edition, wanted.rules)
     home = home_from_node(node, rules.glossary)
-    return assess(home, rules, date=datetime.date.today().isoformat(), method=method)
+    names: Sequence[str] = home.amendments if wanted.amendments is None else _named(wanted.amendments)
+    beside = Path(name).parent if wanted.amendments is None else Path()
+    rules = amended(rules, names, home.dates, beside=beside, folder=wanted.rules)
+    today = datetime.date.today().isoformat()
+    return assess(replace(home, amendments=names), rules, date=today, method=wanted.method)
 
 
-def assess_home(name: str, *, edition: str, method: str, rules: Path | None, form: str, full: bool) -> int:
+def _named(amendments: Sequence[str]) -> list[str]:
+    """The amendments that the command names, none where it says so."""
+    return [name for name in amendments if name != NONE]
+
+
+def assess_home(name: str, wanted: Wanted, *, form: str, full: bool) -> int:
     """``dwellcalc assess``: the sheet of a home; the exit code."""
-    found = _assessment(name, edition, method, rules)
+    found = _assessment(name, wanted)
     if form == "json":
         print(json.dumps(found.json(), indent=1, ensure_ascii=False))
     else:
@@ -66,9 +94,9 @@ def exit_code(verdicts: list[str]) -> int:
     return 3 if OPEN in verdicts else 0
 
 
-def explain_line(name: str, line: str, *, edition: str, method: str, rules: Path | None, form: str) -> int:
+def explain_line(name: str, line: str, wanted: Wanted, *, form: str) -> int:
     """``dwellcalc explain``: one line in depth; the exit code is 0."""
-    found = _assessment(name, edition, method, rules)
+    found = _assessment(name, wanted)
     print_blocks(explanation(found, _line_named(found, line)), form)
     return 0
 
@@ -105,9 +133,17 @@ def check_rules(folder: Path | None) -> int:
     return 0
 
 
-def show_rules(edition: str, *, rules: Path | None, form: str) -> int:
-    """``dwellcalc rules show``: an edition in effect as a document; the exit code is 0."""
+def show_rules(edition: str, *, rules: Path | None, amendments: Sequence[str], form: str) -> int:
+    """``dwellcalc rules show``: an edition in effect, as amendments change it, as a document; the exit code is 0."""
     from dwellcalc.report.rule_pages import rule_pages
 
-    print_blocks(rule_pages(load_rules(edition, rules)), form)
+    print_blocks(rule_pages(amended(load_rules(edition, rules), _named(amendments), None, folder=rules)), form)
+    return 0
+
+
+def list_amendments(*, rules: Path | None, form: str) -> int:
+    """``dwellcalc rules amendments``: every amendment of a folder of rules; the exit code is 0."""
+    from dwellcalc.report.amendment_pages import amendment_pages
+
+    print_blocks(amendment_pages(*every_amendment(rules)), form)
     return 0

@@ -12,7 +12,10 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from dwellcalc.cli.actions import Wanted
 
 WRONG_INPUT = 2
 FORMATS = ("text", "markdown", "json")
@@ -80,7 +83,8 @@ def _parser() -> argparse.ArgumentParser:
     explain.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
     explain.set_defaults(run=_explain)
     _compare_command(commands)
-    rules = commands.add_parser("rules", help="check the rules, show an edition as a document, or tell two apart")
+    what = "check the rules, show an edition as a document, tell two apart, or list the local amendments"
+    rules = commands.add_parser("rules", help=what)
     _rules_commands(rules)
     return parser
 
@@ -89,6 +93,12 @@ def _home_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("home", metavar="HOME", help="the home file (YAML)")
     parser.add_argument(
         "--edition", default="", help="the edition, instead of the one that the home names (see `dwellcalc rules`)"
+    )
+    parser.add_argument(
+        "--amendment",
+        metavar="NAME",
+        action="append",
+        help="a local amendment, instead of those that the home names; may be given several times, `none` for none",
     )
     parser.add_argument("--method", default="", help="the method whose result is compared, instead of the least that may be used")
     parser.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
@@ -123,6 +133,13 @@ def _rules_commands(parser: argparse.ArgumentParser) -> None:
     check.set_defaults(run=_check)
     show = commands.add_parser("show", help="print an edition in effect, to lay beside the code book")
     show.add_argument("edition", metavar="EDITION", help="the edition, such as nec/2023")
+    show.add_argument(
+        "--amendment",
+        metavar="NAME",
+        action="append",
+        default=[],
+        help="a local amendment that changes it, or a version of one; may be given several times",
+    )
     show.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
     show.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
     show.set_defaults(run=_show)
@@ -132,26 +149,32 @@ def _rules_commands(parser: argparse.ArgumentParser) -> None:
     diff.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
     diff.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
     diff.set_defaults(run=_diff)
+    amendments = commands.add_parser("amendments", help="list the local amendments")
+    amendments.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
+    amendments.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
+    amendments.set_defaults(run=_amendments)
 
 
 def _folder(name: str) -> Path | None:
     return Path(name) if name else None
 
 
+def _wanted(given: argparse.Namespace) -> Wanted:
+    from dwellcalc.cli.actions import Wanted
+
+    return Wanted(given.edition, given.method, _folder(given.rules), given.amendment)
+
+
 def _assess(given: argparse.Namespace) -> int:
     from dwellcalc.cli.actions import assess_home
 
-    return assess_home(
-        given.home, edition=given.edition, method=given.method, rules=_folder(given.rules), form=given.format, full=given.full
-    )
+    return assess_home(given.home, _wanted(given), form=given.format, full=given.full)
 
 
 def _explain(given: argparse.Namespace) -> int:
     from dwellcalc.cli.actions import explain_line
 
-    return explain_line(
-        given.home, given.line, edition=given.edition, method=given.method, rules=_folder(given.rules), form=given.format
-    )
+    return explain_line(given.home, given.line, _wanted(given), form=given.format)
 
 
 def _check(given: argparse.Namespace) -> int:
@@ -163,7 +186,7 @@ def _check(given: argparse.Namespace) -> int:
 def _show(given: argparse.Namespace) -> int:
     from dwellcalc.cli.actions import show_rules
 
-    return show_rules(given.edition, rules=_folder(given.rules), form=given.format)
+    return show_rules(given.edition, rules=_folder(given.rules), amendments=given.amendment, form=given.format)
 
 
 def _diff(given: argparse.Namespace) -> int:
@@ -184,3 +207,9 @@ def _compare(given: argparse.Namespace) -> int:
         rules=_folder(given.rules),
         form=given.format,
     )
+
+
+def _amendments(given: argparse.Namespace) -> int:
+    from dwellcalc.cli.actions import list_amendments
+
+    return list_amendments(rules=_folder(given.rules), form=given.format)

@@ -11,7 +11,7 @@ from dwellcalc.decide.circuits import circuit_results
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions, read_instructions
-from dwellcalc.decide.listing import circuits_to_find, fact_entries, field_page, load_entries
+from dwellcalc.decide.listing import circuits_to_find, fact_entries, field_page, load_entries, rule_set_entry
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import order_of_installation
 from dwellcalc.decide.settings import Chosen, Settable, changes_of, choose, combinations, settable, settings_results
@@ -20,6 +20,7 @@ from dwellcalc.decide.trials import Trials, changed
 from dwellcalc.decide.typical import with_typical
 from dwellcalc.decide.unknowns import at_largest, tell_unknowns
 from dwellcalc.decide.verification import not_verified
+from dwellcalc.decide.without import without_amendments
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import MethodSheet
 from dwellcalc.evaluate.traced import Evaluation
@@ -29,6 +30,11 @@ from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.problems import Problems, fail, message, nearest_name
 
 SETTING, PART = "setting", "part"
+NOT_AMENDED = message(
+    "assess_not_amended",
+    "the home names amendments, and the rules are without them",
+    "take the rules of `amended_for(home, rules)`",
+)
 NO_METHOD = message("assess_no_method", 'the assessment tries no method "{name}"', "methods: {known}")
 
 
@@ -56,6 +62,8 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
     if method and method not in instructions.methods:
         known = ", ".join(instructions.methods)
         fail(NO_METHOD, name=method, known=known, nearest=nearest_name(method, instructions.methods))
+    if home.amendments and not rules.amendments:
+        fail(NOT_AMENDED)
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)
     problems.raise_if_any()
@@ -92,6 +100,7 @@ def _assessed(assessor: SupplyAssessor, elsewhere: set[str]) -> SupplyResult:
     found.remarks = _remarks(assessor.supply, assessor.instructions, found)
     found.new_supply = as_new(assessor, assessor.instructions.sizes_new)
     found.facts_not_verified = not_verified(assessor, found)
+    found.without_amendments = without_amendments(assessor, found)
     return found
 
 
@@ -123,8 +132,7 @@ def _document(
         version(),
         date,
         _head(home),
-        {"id": rules.id, "title": rules.title, "digest": rules.digest, "rests_on": list(rules.chain), "amendments": []}
-        | {"carried_over": dict(rules.carried_over)},
+        rule_set_entry(rules, home),
         fact_entries(home.facts),
         digest,
         supplies,

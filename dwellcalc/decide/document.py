@@ -69,7 +69,8 @@ class BeforeResult:
 class SizingResult:
     """What the sizing method gives for a calculated load, in amperes and sizes; nothing where it cannot be had.
 
-    ``amperes`` is what the supply must carry, unrounded: the load, with what the code adds for continuous load.
+    ``amperes`` is what the supply must carry, unrounded: the load, with what the code adds for continuous load, and what a local
+    law asks to be provided for at full rating; ``additions`` names these.
     """
 
     amperes: float | None
@@ -91,6 +92,7 @@ class SizingResult:
     missing: list[str]
     read_choices: set[str]
     sheet: MethodSheet
+    additions: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -191,6 +193,24 @@ class NewSupplyResult:
 
 
 @dataclass(slots=True)
+class WithoutAmendments:
+    """What a supply would have to carry [A] without the local amendments, with the same settings.
+
+    Attributes:
+        amperes, verdict, by, minimum_rating: as of a method; the rating [A] is that of a new supply.
+        turns: whether the answer is another without them.
+        asked: what falls short with them alone.
+    """
+
+    amperes: float | None
+    verdict: str
+    by: str
+    minimum_rating: float | None
+    turns: bool
+    asked: list[str]
+
+
+@dataclass(slots=True)
 class SupplyResult:
     """One supply: its methods, the basis, sizing and the verdict."""
 
@@ -219,6 +239,7 @@ class SupplyResult:
     between: OpenResult | None = None
     up_to: UpTo | None = None
     holds_from: Bounds | None = None
+    without_amendments: WithoutAmendments | None = None
 
 
 @dataclass(slots=True)

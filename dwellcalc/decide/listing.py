@@ -8,7 +8,35 @@ from dwellcalc.decide.document import FactEntry, LoadEntry, SupplyResult
 from dwellcalc.decide.verification import facts_with_origin
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown, spaced
-from dwellcalc.home import Supply
+from dwellcalc.home import Home, Supply
+from dwellcalc.language.amendments import Amendment
+from dwellcalc.language.rule_set import RuleSet, installed_folder
+
+
+def rule_set_entry(rules: RuleSet, home: Home) -> dict[str, object]:
+    """The rules as the document has them, with the amendments taken into account."""
+    amendments = [_amendment_entry(each, rules, home) for each in rules.amendments]
+    rests_on = list(rules.chain)
+    return {"id": rules.id, "title": rules.title, "digest": rules.digest, "rests_on": rests_on, "amendments": amendments}
+
+
+def _amendment_entry(amendment: Amendment, rules: RuleSet, home: Home) -> dict[str, object]:
+    """An amendment with the home's date that decided it, and its whole text where it is none of the package's."""
+    sources = [rules.sources[name] for name in amendment.source.split()]
+    found: dict[str, object] = {
+        "name": amendment.id,
+        "title": amendment.title,
+        "jurisdiction": amendment.jurisdiction,
+        "status": amendment.status,
+        "in_force": {"from": amendment.begins, "until": amendment.ends, "confidence": amendment.dates_confidence},
+        "days": amendment.days(),
+        "fixed_by": spaced(amendment.fixed_by),
+        "date": str(home.dates.get(amendment.fixed_by, "")),
+        "sources": [f"{each.title}, {each.publisher}, {each.year}" for each in sources],
+        "not_expressed": list(amendment.not_expressed),
+    }
+    outside = amendment.outside or rules.folder != installed_folder()
+    return {**found, "text": amendment.text} if outside else found
 
 
 def fact_entries(facts: Facts) -> list[FactEntry]:

@@ -18,7 +18,7 @@ from dwellcalc.decide.document import (
 from dwellcalc.decide.instructions import Instructions
 from dwellcalc.decide.readings import interpretations_of
 from dwellcalc.evaluate.coverage import miscounts
-from dwellcalc.evaluate.sheet import KNOWN, UNKNOWN, MethodSheet, Outcome
+from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, UNKNOWN, MethodSheet, Outcome
 from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.evaluate.work import NO, YES, state_of
@@ -107,6 +107,8 @@ class SupplyAssessor:
                 continue
             sheet = Tracer(evaluation).method(each.method)
             outcomes = {name: sheet.results[name] for name in each.answer}
+            if all(outcome.state == NOT_APPLICABLE for outcome in outcomes.values()):
+                continue
             answers = [
                 BesideAnswer(name, each.answer[name], outcome.value, outcome.printed)
                 for name, outcome in outcomes.items()
@@ -199,6 +201,7 @@ class SupplyAssessor:
             [*fits.missing, *fits.refusals],
             set(evaluation.read_choices),
             sheet,
+            [part.title for part in sheet.results[plan.results["amperes_required"]].parts[1:] if part.taken and part.value],
         )
 
     def sized(self, tried: Tried, choices: Mapping[str, str]) -> Evaluation:

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import product
 from pathlib import Path
 from typing import Any
 
+from dwellcalc.evaluate.concerned import concerned, may_miscount
 from dwellcalc.evaluate.coverage import miscounts
 from dwellcalc.evaluate.plan import Plan
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.facts import Facts
 from dwellcalc.glossary import Glossary, LoadKind
 from dwellcalc.language import tree
+from dwellcalc.language.amendments import amendments_in, check_editions, read_amendment
 from dwellcalc.language.conditions import plain
 from dwellcalc.language.proofs import prove
+from dwellcalc.language.rule_files import rule_files
 from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, load_rules, read_glossary
 from dwellcalc.language.tree import CheckedGroup, CheckedMethod
 from dwellcalc.problems import InputError, Problem, Problems, message
@@ -28,25 +31,49 @@ TIMES = ("never", "once", "twice")
 
 
 def check_folder(folder: Path | None) -> dict[str, list[Problem]]:
-    """The problems of every edition in a folder of rules, or in the package's own.
+    """The problems of every edition in a folder of rules, or in the package's own, and of every amendment of each.
 
     Raises:
         InputError: the folder holds no rules, or its glossary cannot be read.
     """
     read_glossary(folder)
-    return {edition: check_edition(edition, folder) for edition in editions_in(folder or installed_folder())}
+    found: dict[str, list[Problem]] = {}
+    top = folder or installed_folder()
+    for edition in editions_in(top):
+        found[edition] = check_edition(edition, folder)
+    for name, path in amendments_in(top).items():
+        files = rule_files(folder)
+        try:
+            amendment = read_amendment(files, path)
+            check_editions([amendment], editions_in(top), files.problems)
+            files.problems.raise_if_any()
+        except InputError as error:
+            found[name] = error.problems
+            continue
+        for edition in amendment.amends:
+            found[f"{name}, {edition}"] = check_amended(edition, folder, [path], proved=not found.get(str(edition)))
+    return found
 
 
 def check_edition(edition: str, folder: Path | None = None) -> list[Problem]:
     """The problems of one edition, with all proofs."""
+    return check_amended(edition, folder, (), proved=False)
+
+
+def check_amended(edition: str, folder: Path | None, amendments: Sequence[Path], *, proved: bool) -> list[Problem]:
+    """The problems of an edition with amendments; where the edition itself is proved, what they touch is proved anew."""
     try:
-        rules = load_rules(edition, folder)
+        rules = load_rules(edition, folder, amendments)
     except InputError as error:
         return error.problems
     problems = Problems()
-    prove(rules, problems)
+    if proved:
+        prove(rules, problems, concerned(rules))
+    else:
+        prove(rules, problems)
     for method in rules.methods.values():
-        prove_coverage(rules, method, problems)
+        if not proved or may_miscount(rules, method):
+            prove_coverage(rules, method, problems)
     return problems.found
 
 

@@ -153,7 +153,10 @@ class Outcome:
 
 @dataclass(slots=True)
 class SheetLine:
-    """A line of a sheet: one outcome, or one for each item of its column."""
+    """A line of a sheet: one outcome, or one for each item of its column.
+
+    ``amended`` is by what authority local amendments changed it, or what it names.
+    """
 
     id: str
     address: str
@@ -169,6 +172,7 @@ class SheetLine:
     note: str = ""
     interpretation: list[str] = field(default_factory=list)
     origin: list[str] = field(default_factory=list)
+    amended: list[str] = field(default_factory=list)
     members: list[str] = field(default_factory=list)
     source: str = ""
     confidence: str = ""

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from dwellcalc.evaluate import printed, tiers
+from dwellcalc.evaluate.amended import authorities
 from dwellcalc.evaluate.gathering import UNSET, Read
 from dwellcalc.evaluate.sheet import (
     KNOWN,
@@ -117,6 +118,7 @@ class Tracer:
             confidence=str(source.evidence.confidence or ""),
         )
         made.origin = [f"{each.document}: {each.set_title}" for each in self.rules.changes_to(address)]
+        made.amended = authorities(self.rules, line, address)
         made.interpretation = sorted({each.address for each in _choices_in(line)})
         if line.each is None or line.level == method.level:
             made.each = None if line.level == method.level else made.each

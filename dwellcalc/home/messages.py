@@ -131,12 +131,6 @@ LOAD_OR_FOR = message(
 )
 
 METER_LATER = message("home_meter_later", "{path}: reading a meter record is not built yet")
-AMENDMENTS_LATER = message("home_amendments_later", "{path}: a calculation under amendments is not built yet")
-DATES_LATER = message(
-    "home_dates_later",
-    "{path}: choosing the code by the date of application or issuance is not built yet",
-    "the date of the calculation is written as `date`",
-)
 TABLE_FILE_LATER = message(
     "home_table_file_later",
     "{path}: reading loads from a file of their own is not built yet",

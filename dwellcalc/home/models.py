@@ -11,6 +11,7 @@ from pydantic import BaseModel, PlainValidator, ValidationInfo, create_model
 from pydantic import Field as Declared
 
 from dwellcalc.glossary import Field, Glossary, quantity_kind
+from dwellcalc.language.words import FIXED_BY
 from dwellcalc.problems import Message
 from dwellcalc.units import NUMBER
 
@@ -38,7 +39,7 @@ from .glossary_names import (
 from .values import QUANTITY, Said, field_check, flag_check
 
 SERVICE_DISCONNECT = "service_disconnect"  # how a feeder says that it is a service beside others
-FEEDERS = "feeders"
+FEEDERS, DATES = "feeders", "dates"
 
 Fields = dict[str, Any]
 Nested = dict[tuple[str, ...], type[BaseModel]]
@@ -81,6 +82,7 @@ def models_for(glossary: Glossary) -> Models:
 def _made(key: _Same) -> Models:
     vocabulary = Vocabulary(key.glossary)
     nested = {**_supply_models(vocabulary.glossary), **_load_models(vocabulary), **_panel_models(vocabulary.glossary)}
+    nested[DATES,] = _model("Dates", shapes.DatesShape, dict.fromkeys(FIXED_BY, shapes.DAY))
     several = {name: _listed(nested[(name,)]) for name in (FEEDERS, SOURCES, PANELS) if (name,) in nested}
     home = _model(
         "Home",
@@ -92,6 +94,7 @@ def _made(key: _Same) -> Models:
         planned=(_loads(nested[("planned",)]), []),
         **several,
         **_never_together(vocabulary.glossary),
+        dates=(nested[(DATES,)] | None, None),
         **_refused(shapes.LATER),
     )
     nested[()] = home

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -29,6 +30,8 @@ class Home:
     Attributes:
         title: what the home is called.
         code: the code that it names, not checked here.
+        amendments: the local amendments that it names, not checked here.
+        dates: the dates of the project by what they are of, year-month-day.
         interpretations: the options that it chooses, not checked here.
         confirmed_by: who confirmed edition and amendments.
         date: the date of the calculation, year-month-day, or an empty string.
@@ -44,6 +47,8 @@ class Home:
 
     title: str
     code: Text | None
+    amendments: Sequence[str]
+    dates: dict[str, Text]
     interpretations: dict[Text, Text]
     confirmed_by: str
     date: str
@@ -107,6 +112,8 @@ def _home(model: Any, filled: Filled, supplies: list[Supply]) -> Home:
     return Home(
         title=str(model.home),
         code=model.code,
+        amendments=list(model.amendments),
+        dates={name: day for name, day in vars(model.dates).items() if day is not None} if model.dates is not None else {},
         interpretations=model.interpretations or {},
         confirmed_by=str(model.confirmed_by or ""),
         date=str(model.date or ""),

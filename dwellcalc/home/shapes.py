@@ -31,11 +31,7 @@ from .values import BY_KIND, UNLESS_SAID, Said, Settings
 
 Value = TypeVar("Value")
 
-LATER = {
-    "meter": messages.METER_LATER,
-    "amendments": messages.AMENDMENTS_LATER,
-    "dates": messages.DATES_LATER,
-}
+LATER = {"meter": messages.METER_LATER}
 NOT_BY_HAND = dict.fromkeys(("status", "replaced", LIKE_FOR_LIKE, HOUSE_LOAD, NEVER_TOGETHER, TURN), messages.BY_LIST)
 ONLY_PLANNED = dict.fromkeys(("replaces", "in", "priority", "panel"), messages.ONLY_PLANNED)
 
@@ -164,6 +160,7 @@ UNIT = WrapValidator(_unit)
 LEGS = (Annotated[Said | None, PlainValidator(_legs)], None)
 OF_HOUSE = WrapValidator(_of_house)
 FEEDS = WrapValidator(_feeds)
+DAY: tuple[Any, Any] = (Annotated[Text | None, PlainValidator(checks.day)], None)
 COUNTED = with_context(supply_checks.counted)
 
 
@@ -280,11 +277,17 @@ class PanelShape(Shape):
     circuits: Any = []
 
 
+class DatesShape(Shape):
+    """The dates of a project, of which one decides whether an amendment applies; what they are of comes from the grammar."""
+
+
 class HomeShape(Shape):
     """The whole file, in the order in which it is checked; more of the home comes from the glossary."""
 
     home: SingleText
     code: SingleText | None = None
+    amendments: list[SingleText] = []
+    dates: Any = None
     interpretations: Annotated[dict[Text, Text] | None, PlainValidator(checks.options_chosen)] = None
     date: Annotated[Text | None, PlainValidator(checks.day)] = None
     confirmed_by: SingleText | None = None

@@ -7,11 +7,12 @@ does not hold that piece, loading fails; so does a change that changes nothing, 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from dwellcalc.language import words
 from dwellcalc.language.applied import Applied, ChangeSet
-from dwellcalc.problems import InputError, Place, Problems, fail, message, nearest_name
+from dwellcalc.language.pieces import Held, held, sections_in, shown
+from dwellcalc.problems import InputError, Place, Problem, Problems, fail, message, nearest_name
 from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 
 CHANGE_FORM = message("change_form", "a change has exactly one of change, add, remove", "with `was` and `now` as they apply")
@@ -44,6 +45,7 @@ class Applier:
     problems: Problems
     applied: list[Applied] = field(default_factory=list)
     sets: list[ChangeSet] = field(default_factory=list)
+    beside: int | None = None  # how many changes were applied before the first of several amendments, which may agree
 
     def apply(self, document: str, sets: Node, most: int | None = None) -> None:
         """Apply every set of one edition or amendment, or the first ones; ``document`` is its title."""
@@ -57,8 +59,16 @@ class Applier:
                 try:
                     self.one(document, title, as_mapping(change, "a change", self.problems), seen)
                 except InputError as error:
-                    self.problems.found.extend(error.problems)
+                    self.problems.found.extend(self.told(problem, change) for problem in error.problems)
             self.sets.append(ChangeSet(document, title, tuple(self.applied[before:])))
+
+    def told(self, problem: Problem, change: Node) -> Problem:
+        """A problem of a change; where another document changed the piece before, with the place of that."""
+        address = str(change.get(key("change"), change.get(key("remove"), ""))) if isinstance(change, Mapping) else ""
+        before = next((each for each in reversed(self.applied) if each.address == address), None)
+        if problem.message is not DRIFTED or before is None:
+            return problem
+        return replace(problem, others=((f'changed before by "{before.document}"', before.place),))
 
     def _keys(self, node: Mapping, known: tuple[str, ...], what: str) -> None:
         for name in node:
@@ -88,14 +98,22 @@ class Applier:
         for piece in (was, now):
             if piece is not None:
                 seen.setdefault((str(address), shown(piece)), address.place)
-        holder = self.perform(operation, address, was, now, node)
-        if operation == "change" and ".rows" not in address:
-            self.take_evidence(holder, node)
+        if not self.agreed(operation, str(address), shown(was), shown(now)):
+            holder = self.perform(operation, address, was, now, node)
+            if operation == "change" and ".rows" not in address:
+                self.take_evidence(holder, node)
         cite, status, source, confidence = (str(node.get(key(name), "")) for name in ("cite", "status", *words.EVIDENCE_KEYS))
         pieces = (shown(was), shown(now))
         self.applied.append(
             Applied(document, title, operation, str(address), *pieces, cite, status, source, confidence, address.place)
         )
+
+    def agreed(self, operation: str, address: str, was: str, now: str) -> bool:
+        """Whether an amendment beside this one made the same change already."""
+        if self.beside is None:
+            return False
+        same = (operation, address, was, now)
+        return any((each.operation, each.address, each.was, each.now) == same for each in self.applied[self.beside :])
 
     def perform(self, operation: str, address: Text, was: Node | None, now: Node | None, node: Mapping) -> Node | None:
         """Carry out a change, an addition or a removal."""
@@ -103,7 +121,7 @@ class Applier:
             assert now is not None
             return self.add(address, now, node.get(key("before")))
         holder, last, piece = self.find(address)
-        if isinstance(piece, Text) and isinstance(holder, _Held):
+        if isinstance(piece, Text) and isinstance(holder, Held):
             return self.group_piece(holder, address, last, was, now)
         assert was is not None
         if isinstance(piece, Listing) and not isinstance(was, Listing):
@@ -128,7 +146,7 @@ class Applier:
         if isinstance(document, Mapping) and parts[0] != "citations" and rest[0] not in document:
             section = self.section_of(document, rest[0])
             if section is None:
-                known = [str(name) for each in _sections_in(document) for name in document[key(each)]]
+                known = [str(name) for each in sections_in(document) for name in document[key(each)]]
                 near = nearest_name(rest[0], known)
                 fail(NO_PIECE, address.place, address=address, nearest=f"{parts[0]}.{near}" if near else "")
             holder = document[key(section)]
@@ -143,12 +161,12 @@ class Applier:
             if not rest:
                 return holder, name, piece
             if isinstance(piece, Text) and rest[0] in _GROUP_PIECES and len(rest) == 1:
-                return _held(holder, name), rest[0], piece
+                return held(holder, name), rest[0], piece
             holder = piece
 
     def section_of(self, document: Mapping, name: str) -> str | None:
         """The section of a document that holds a name."""
-        return next((each for each in _sections_in(document) if name in document[key(each)]), None)
+        return next((each for each in sections_in(document) if name in document[key(each)]), None)
 
     def _whole(self, holder: Node, name: str, piece: Node, was: Node, now: Node | None) -> None:
         expected = piece
@@ -178,7 +196,7 @@ class Applier:
         at = piece.index(was)
         piece[at : at + 1] = [] if now is None else [now]
 
-    def group_piece(self, holder: _Held, address: Text, piece: str, was: Node | None, now: Node | None) -> Node:
+    def group_piece(self, holder: Held, address: Text, piece: str, was: Node | None, now: Node | None) -> Node:
         """Change one base or exception of a group, or its condition."""
         name, text = next(iter(holder.items()))
         match = _GROUP.match(text)
@@ -213,7 +231,7 @@ class Applier:
             holder, last, piece = self.find(address)
         except InputError:
             return self._add_new(address, parts, now, before)
-        if isinstance(piece, Text) and isinstance(holder, _Held):
+        if isinstance(piece, Text) and isinstance(holder, Held):
             return self.group_piece(holder, address, last, None, now)
         if not isinstance(piece, Listing):
             fail(ADDED_TWICE, address.place, address=address)
@@ -276,32 +294,3 @@ class Applier:
         for name in words.EVIDENCE_KEYS:
             if name in change and name in holder:
                 holder[holder.key(name)] = change[key(name)]
-
-
-class _Held(Mapping):
-    """A group alone, with the section that it stands in."""
-
-    __slots__ = ("place_in",)
-    place_in: Mapping
-
-
-def _held(section: Mapping, name: str) -> _Held:
-    held = _Held({section.key(name): section[key(name)]})
-    held.place = place_of(section)
-    held.place_in = section
-    return held
-
-
-def _sections_in(document: Mapping) -> list[str]:
-    return [each for each in words.SECTIONS if each in document and isinstance(document[key(each)], Mapping)]
-
-
-def shown(node: Node | None) -> str:
-    """A piece on one line."""
-    if node is None:
-        return ""
-    if isinstance(node, Mapping):
-        return ", ".join(f"{name}: {shown(value)}" for name, value in node.items())
-    if isinstance(node, Listing):
-        return ", ".join(shown(item) for item in node)
-    return str(node)

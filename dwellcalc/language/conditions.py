@@ -80,12 +80,15 @@ class Atoms:
             self.choices[label(node)] = self.glossary.words(node.kind)
 
     def compared(self, left: tree.Tree, right: tree.Tree) -> None:
-        """Note a threshold that a value is compared with, or two values compared with one another."""
-        if isinstance(right, tree.Constant):
+        """Note a threshold that a value is compared with, or two values compared with one another.
+
+        A parameter compared with another amount that stands fast may be either: an amendment changes it.
+        """
+        if isinstance(right, tree.Constant) and not isinstance(left, tree.Constant):
             self.thresholds.setdefault(label(left), set()).add(right.value)
             if isinstance(left, tree.Gather) and left.function == "count":
                 self.counts.add(label(left))
-        elif not isinstance(left, tree.Constant):
+        else:
             self.pairs[f"{label(left)} ? {label(right)}"] = (BELOW, SAME, ABOVE)
 
     def domains(self) -> dict[str, tuple[Any, ...]]:
@@ -173,11 +176,11 @@ def _one_of(node: tree.OneOf) -> Predicate:
 
 def _comparison(node: tree.Comparison) -> Predicate:
     left, right, sign = plain(node.left), plain(node.right), node.sign
-    if isinstance(left, tree.Constant):
+    if isinstance(left, tree.Constant) and not isinstance(right, tree.Constant):
         left, right, sign = right, left, _TURNED[sign]
     compare = _SIGNS[sign]
     name = label(left)
-    if isinstance(right, tree.Constant):
+    if isinstance(right, tree.Constant) and not isinstance(left, tree.Constant):
         value = right.value
         return Predicate(lambda atoms: atoms.compared(left, right), lambda found: compare(found[name], value))
     pair = f"{name} ? {label(right)}"

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 from dwellcalc.language import words
+from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.applied import ChangeSet
 from dwellcalc.language.changes import Applier
 from dwellcalc.language.moved import RENUMBERED_SET, carry_over, renumber
 from dwellcalc.language.rule_files import EDITIONS, RuleFiles, editions_in
 from dwellcalc.problems import Place, Problems, fail, message, nearest_name
-from dwellcalc.reading import Listing, Mapping, Node, as_list, as_text, key, place_of, read_text
+from dwellcalc.reading import Mapping, Node, as_list, as_text, key, place_of
 
 NO_EDITION = message("no_edition", 'there is no edition "{name}"', "editions: {known}")
 EDITION_KEY = message("edition_key", 'there is no key "{key}" in {what}', "one of: {known}")
@@ -24,7 +24,7 @@ NO_METHOD_FILE = message(
     "a method or part stands in a file of its name, beside the editions' folder",
 )
 NAME_OF_FILE = message("name_of_file", 'the file for "{file}" holds "{name}"', "a method or part bears the name of its file")
-AMENDS_OTHER = message("amends_other", 'the amendment is for "{amends}", the rule set is "{edition}"')
+AMENDS_OTHER = message("amends_other", 'the amendment is for {amends}, the rule set is "{edition}"')
 
 
 def chain_of(files: RuleFiles, edition: str) -> list[tuple[str, Mapping]]:
@@ -75,7 +75,7 @@ class Changed:
 
 
 def changed(
-    files: RuleFiles, code: str, chain: list[tuple[str, Mapping]], amendments: Sequence[Path], most: int | None = None
+    files: RuleFiles, code: str, chain: list[tuple[str, Mapping]], amendments: Sequence[Amendment], most: int | None = None
 ) -> Changed:
     """The documents of the first edition, and the assessment, with later sets of changes applied: all, or the first ``most``."""
     first = chain[0][1]
@@ -96,10 +96,12 @@ def changed(
         if "sets" in node:
             applier.apply(title, node[key("sets")], left)
             _read_methods(files, code, nodes)
-    for path in amendments:
-        node = _amendment(files, path, chain[-1][0])
-        titles.append(_title(files, node, "amendment"))
-        applier.apply(titles[-1], node.get(key("sets"), Listing()), None if most is None else most - len(applier.sets))
+    applier.beside = len(applier.applied)
+    for amendment in amendments:
+        _check_amends(amendment, chain[-1][0])
+        titles.append(amendment.title)
+        applier.apply(amendment.title, amendment.sets, None if most is None else most - len(applier.sets))
+        _read_methods(files, code, nodes)
     return Changed(nodes, applier.sets, titles)
 
 
@@ -118,15 +120,10 @@ def _title(files: RuleFiles, node: Mapping, kind: str) -> str:
     return str(as_text(node[key(kind)], kind, files.problems))
 
 
-def _amendment(files: RuleFiles, path: Path, edition: str) -> Mapping:
-    node = read_text(files.text(path), str(path))
-    _check_keys(files.problems, node, words.AMENDMENT_KEYS, "an amendment")
-    amends = node.get(key("amends"))
-    if amends is None:
-        fail(EDITION_LACKS, place_of(node), what="this amendment", key="amends")
-    if amends != edition:
-        fail(AMENDS_OTHER, place_of(amends), amends=amends, edition=edition)
-    return node
+def _check_amends(amendment: Amendment, edition: str) -> None:
+    if edition not in amendment.amends:
+        place = amendment.amends[0].place if amendment.amends else amendment.place
+        fail(AMENDS_OTHER, place, amends=", ".join(amendment.amends), edition=edition)
 
 
 def _read_methods(files: RuleFiles, code: str, nodes: dict[str, Node]) -> None:

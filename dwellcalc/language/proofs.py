@@ -5,7 +5,7 @@ Every combination of the choices, flags and compared amounts that the conditions
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import product
 from typing import Any
 
@@ -13,7 +13,7 @@ from dwellcalc.glossary import Glossary
 from dwellcalc.language import conditions, tree
 from dwellcalc.language.conditions import Atoms, Predicate
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.language.tree import CheckedGroup, CheckedLine, CheckedMethod
+from dwellcalc.language.tree import CheckedCondition, CheckedGroup, CheckedLine, CheckedMethod
 from dwellcalc.problems import Problems, message
 from dwellcalc.reading import Text
 
@@ -37,11 +37,14 @@ KEY_ZERO = message(
 MOST_COMBINATIONS = 131072  # beyond it a condition is passed over: a limit of time, no number of a code
 
 
-def prove(rules: RuleSet, problems: Problems) -> None:
-    """Prove every line, group and condition of use of a rule set; what cannot be upheld is noted."""
+Piece = CheckedGroup | CheckedLine | CheckedCondition
+
+
+def prove(rules: RuleSet, problems: Problems, asked: Callable[[Piece], bool] = lambda piece: True) -> None:
+    """Prove every line, group and condition of use of a rule set, or those asked for; what cannot be upheld is noted."""
     proven: set[str] = set()
     for method in rules.methods.values():
-        _MethodProofs(rules.glossary, rules, method, problems).prove(proven)
+        _MethodProofs(rules.glossary, rules, method, problems).prove(proven, asked)
         proven.update(str(part.name) for part in method.parts)
 
 
@@ -52,16 +55,16 @@ class _MethodProofs:
         self.method = method
         self.problems = problems
 
-    def prove(self, proven: set[str]) -> None:
-        """Prove what stands in the method and in those of its parts that no method before it has proven."""
-        for group in self.method.groups.values():
+    def prove(self, proven: set[str], asked: Callable[[Piece], bool]) -> None:
+        """Prove what is asked for in the method and in those of its parts that no method before it has proven."""
+        for group in filter(asked, self.method.groups.values()):
             if group.address.partition(".")[0] not in proven:
                 self.group(group)
         for part in self.method.parts:
             if str(part.name) not in proven:
-                for name in part.lines:
-                    self.line(self.method.lines[str(name)])
-        for condition in self.method.permitted:
+                for line in filter(asked, (self.method.lines[str(name)] for name in part.lines)):
+                    self.line(line)
+        for condition in filter(asked, self.method.permitted):
             self.always_or_never(Predicate.of(condition.require), condition.source.text, USE_NEVER, USE_ALWAYS)
 
     def combinations(self, predicates: Iterable[Predicate]) -> Iterator[Mapping[str, Any]] | None:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from dwellcalc.glossary import Glossary
 from dwellcalc.language import uses
+from dwellcalc.language.amendments import Amendment, amendments_in, check_editions, read_amendment
 from dwellcalc.language.applied import Applied, ChangeSet
 from dwellcalc.language.citations import Citation, SourceEntry, read_citations, read_sources
 from dwellcalc.language.defaults import Default, read_defaults
@@ -22,7 +23,7 @@ from dwellcalc.language.table_reader import TableLinker
 from dwellcalc.language.tree import CheckedMethod
 from dwellcalc.language.words import ASSESSMENT
 from dwellcalc.problems import InputError
-from dwellcalc.reading import Mapping, Node, as_list, as_mapping, key
+from dwellcalc.reading import Mapping, Node, as_list, as_mapping, key, text_at
 
 CARRIED = "carried_over"
 
@@ -41,11 +42,12 @@ class RuleSet:
         methods: the checked methods by name.
         documents: methods and parts as they stand after all changes.
         sets: every set of changes that was applied, in order.
-        amendments: the files of its amendments.
         assessment: what an assessment does with the methods, as read.
         defaults: typical ratings by kind of load, where the edition names a file of them.
         digest: a fingerprint of every text that it was made of.
         line_count: how many lines the methods hold together.
+        amendments: those that were applied, in order.
+        unamended: the same edition without them, where both are to be compared.
         kept: what others make of it once and keep with it.
     """
 
@@ -60,11 +62,12 @@ class RuleSet:
     citations: dict[str, Citation]
     sources: dict[str, SourceEntry]
     sets: tuple[ChangeSet, ...]
-    amendments: tuple[Path, ...]
     assessment: Mapping
     defaults: dict[str, Default]
     digest: str
     line_count: int
+    amendments: tuple[Amendment, ...] = ()
+    unamended: RuleSet | None = field(default=None, compare=False, repr=False)
     kept: dict[str, object] = field(default_factory=dict, compare=False, repr=False)
 
     @cached_property
@@ -106,7 +109,7 @@ def with_sets(rules: RuleSet, number: int) -> RuleSet:
     """
     if number == len(rules.sets):
         return rules
-    found = _all_problems(rule_files(rules.folder), rules.id, rules.amendments, number)
+    found = _all_problems(rule_files(rules.folder), rules.id, tuple(each.path for each in rules.amendments), number)
     return replace(found, citations={**rules.citations, **found.citations})
 
 
@@ -124,7 +127,12 @@ def _loaded(files: RuleFiles, edition: str, amendments: tuple[Path, ...], most: 
     sources = read_sources(files.node("sources.yaml"), files.problems)
     chain = chain_of(files, edition)
     code = edition.split("/")[0]
-    base = changed(files, code, chain, amendments, most)
+    amending = tuple(read_amendment(files, path) for path in amendments)
+    files.problems.raise_if_any()
+    check_editions(amending, editions_in(files.folder), files.problems)
+    for each in amending:
+        sources |= read_sources(_as_sources(each), files.problems)
+    base = changed(files, code, chain, amending, most)
     documents = _documents(files, base.nodes)
     files.problems.raise_if_any()
     linker = TableLinker(glossary, files.problems)
@@ -140,6 +148,7 @@ def _loaded(files: RuleFiles, edition: str, amendments: tuple[Path, ...], most: 
     assessment = as_mapping(base.nodes[ASSESSMENT], ASSESSMENT, files.problems)
     if most is None:
         uses.check_changes((change for each in base.sets for change in each.changes), sources, files.problems)
+        uses.check_amendments(amending, sources, files.problems)
         uses.check(documents, checked, checker.used, citations, sources, assessment, files.problems)
     files.problems.raise_if_any()
     defaults = _named(files, code, chain, "defaults")
@@ -157,12 +166,20 @@ def _loaded(files: RuleFiles, edition: str, amendments: tuple[Path, ...], most: 
         citations,
         sources,
         tuple(base.sets),
-        amendments,
         assessment,
         typical,
         files.digest(),
         checker.line_count,
+        amending,
     )
+
+
+def _as_sources(amendment: Amendment) -> Mapping:
+    """The sources that an amendment brings, in the form of their file."""
+    made = Mapping()
+    if amendment.sources:
+        made[text_at("sources", amendment.sources)] = amendment.sources
+    return made
 
 
 def _named(files: RuleFiles, code: str, chain: list[tuple[str, Mapping]], name: str) -> Mapping:
@@ -190,3 +207,20 @@ def every_edition(folder: Path | None = None) -> Iterator[tuple[str, RuleSet | I
             yield edition, load_rules(edition, folder)
         except InputError as error:
             yield edition, error
+
+
+def every_amendment(folder: Path | None = None) -> tuple[list[Amendment], dict[str, SourceEntry]]:
+    """The amendments of a folder of rules, and all sources that they may name.
+
+    Raises:
+        InputError: one breaks the form.
+    """
+    files = rule_files(folder)
+    sources = read_sources(files.node("sources.yaml"), files.problems)
+    found = [read_amendment(files, path) for path in amendments_in(files.folder).values()]
+    for each in found:
+        sources |= read_sources(_as_sources(each), files.problems)
+    uses.check_amendments(found, sources, files.problems)
+    check_editions(found, editions_in(files.folder), files.problems)
+    files.problems.raise_if_any()
+    return found, sources

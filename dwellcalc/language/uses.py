@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any
 
+from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.applied import Applied
 from dwellcalc.language.document_form import BAD_GRADE
 from dwellcalc.language.documents import QUOTED, Document, Line
@@ -30,6 +31,14 @@ def check_changes(applied: Iterable[Applied], sources: dict[str, Any], problems:
             known = ", ".join(GRADES)
             near = nearest_name(change.confidence, GRADES)
             problems.add(BAD_GRADE, change.place, grade=change.confidence, known=known, nearest=near)
+
+
+def check_amendments(amendments: Iterable[Amendment], sources: dict[str, Any], problems: Problems) -> None:
+    """Refuse an amendment whose source is none."""
+    for amendment in amendments:
+        for name in amendment.source.split():
+            if name not in sources:
+                problems.add(NO_SOURCE, amendment.place, name=name, nearest=nearest_name(name, sources))
 
 
 def check(

@@ -63,8 +63,22 @@ EDITION_KEYS = (
     "carried_over",
     "sets",
 )
-AMENDMENT_KEYS = ("amendment", "amends", "in_force", "fixed_by", "status", "source", "sets")
-AMENDMENT_STATUSES = ("law", "rule", "policy", "interpretation", "mistake")
+AMENDMENT_KEYS = (
+    "amendment",
+    "jurisdiction",
+    "amends",
+    "in_force",
+    "fixed_by",
+    "status",
+    "source",
+    "sources",
+    "not_expressed",
+    "sets",
+)
+MISTAKE = "mistake"
+AMENDMENT_STATUSES = ("law", "rule", "policy", "interpretation", MISTAKE)
+IN_FORCE_KEYS = ("from", "until", "confidence")
+FIXED_BY = ("application", "building_application", "electrical_application", "issuance")  # dates of a project
 SET_KEYS = ("title", "changes")
 CHANGE_KEYS = ("change", "add", "remove", "before", "was", "now", "cite", "status", *EVIDENCE_KEYS)
 PER = ("home", "dwelling_unit")

@@ -12,6 +12,7 @@ from dwellcalc.decide.document import (
     OptionResult,
     SizingResult,
     SupplyResult,
+    WithoutAmendments,
 )
 from dwellcalc.evaluate.printed import number
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
@@ -57,6 +58,7 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
         blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(sizing.missing)]
     blocks += unknown_blocks(supply)
     blocks.append(_figures(found, supply, sizing))
+    blocks += _amendments_turn(supply)
     blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips and supply.between is None]
     blocks += [
         Paragraph(f"The verdict turns on a fact that is not verified. {not_verified_text(each, supply)}.")
@@ -111,6 +113,7 @@ def _figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> T
                 f"{supply.before.amperes:,.2f} A{by_another(supply.before.by, supply.basis.title)}, {supply.before.verdict}",
             ]
         )
+    rows += _without_amendments(supply)
     if sizing.capacity is not None:
         rows.append(["Capacity of the supply", f"{number(sizing.capacity)} A, by the {lowered(sizing.weakest)}"])
     if sizing.margin is not None:
@@ -143,7 +146,36 @@ def _amperes(supply: SupplyResult, sizing: SizingResult) -> list[list[str]]:
     carried = f"{sizing.amperes_nearest:,.0f} A ({sizing.amperes:,.2f} A unrounded)"
     if load == sizing.amperes:
         return [["In amperes", carried]]
-    return [["In amperes", f"{load:,.2f} A"], ["With the addition for continuous load", carried]]
+    added = [lowered(title) for title in sizing.additions]
+    return [["In amperes", f"{load:,.2f} A"], ["What is added to it", "; ".join(added)], ["With what is added to it", carried]]
+
+
+def _without_amendments(supply: SupplyResult) -> list[list[str]]:
+    """The answer without the local amendments, where there are any."""
+    found = supply.without_amendments
+    if found is None or supply.basis is None:
+        return []
+    return [["Without the local amendments", _answered(found, supply.basis.title)]]
+
+
+def _answered(found: WithoutAmendments, usual: str) -> str:
+    if found.amperes is None:
+        return "no method may be used and gives a result"
+    rating = f", a rating of {found.minimum_rating:,.0f} A" if found.verdict == NOTHING and found.minimum_rating else ""
+    return f"{found.amperes:,.2f} A{by_another(found.by, usual)}, {found.verdict}{rating}"
+
+
+def _amendments_turn(supply: SupplyResult) -> list[Block]:
+    """That the answer turns on the local amendments, if it does."""
+    found = supply.without_amendments
+    if found is None or not found.turns or supply.between is not None or supply.basis is None:
+        return []
+    asked = " What falls short is asked by them alone." if found.asked else ""
+    mine = supply.new_supply.minimum_rating if supply.new_supply is not None and supply.verdict == NOTHING else None
+    if (found.verdict, found.minimum_rating if mine is not None else None) == (supply.verdict, mine):
+        return [Paragraph(f"The answer turns on the local amendments.{asked}")]
+    what = "The rating of a new supply" if mine is not None else "The verdict"
+    return [Paragraph(f"{what} turns on the local amendments: without them {_answered(found, supply.basis.title)}.{asked}")]
 
 
 def _methods(supply: SupplyResult) -> Table:

@@ -21,6 +21,8 @@ def explanation(found: Assessment, line: SheetLine) -> list[Block]:
         blocks += _outcome(outcome)
     if line.interpretation:
         blocks.append(Paragraph(f"It depends on the interpretation of: {', '.join(line.interpretation)}."))
+    if line.amended:
+        blocks.append(Paragraph(f"Changed by an amendment: {'; '.join(line.amended)}."))
     if line.origin:
         blocks += [Paragraph("Changed by:"), Listing(line.origin)]
     return blocks + _inputs(found, outcomes)

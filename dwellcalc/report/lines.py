@@ -53,6 +53,11 @@ def _outcomes(line: SheetLine) -> list[Outcome]:
     return line.items if line.outcome is None else [line.outcome]
 
 
+def with_authority(cite: str, line: SheetLine) -> str:
+    """A section, with the local amendments that changed the line or what it names."""
+    return "; ".join([cite, *line.amended])
+
+
 def is_shown(line: SheetLine, *, full: bool) -> bool:
     """Whether a line is printed in the numbered calculation."""
     outcome = line.outcome
@@ -93,7 +98,7 @@ def _place(line: SheetLine, columns: list[SheetLine]) -> None:
 def _schedule(group: str, columns: list[SheetLine], numbering: Numbering) -> Block:
     head = ["Item"]
     for line in columns:
-        head += [f"{line.title} ({line.cite})", "How"]
+        head += [f"{line.title} ({with_authority(line.cite, line)})", "How"]
     rows = []
     for at, first in enumerate(columns[0].items):
         outcomes = [line.items[at] for line in columns]
@@ -120,12 +125,12 @@ def line_blocks(title: str, lines: list[SheetLine], numbering: Numbering, *, ful
         outcome = line.outcome
         if outcome is None or not is_shown(line, full=full):
             continue
-        cite = outcome.cite or line.cite
+        cite = with_authority(outcome.cite or line.cite, line)
         name = f"{line.title} (working)" if line.working else line.title
         rows.append([numbering.number(line), name, cite, _how(outcome, numbering), _value(outcome)])
     table = Table(title, ["", "Line", "Section", "How", "Result"], rows, ["right", "left", "left", "left", "right"])
     empty = [
-        f"{line.title} ({line.cite})"
+        f"{line.title} ({with_authority(line.cite, line)})"
         for line in lines
         if not full and line.outcome is not None and not line.working and _is_nothing(line.outcome)
     ]

@@ -12,6 +12,7 @@ from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import GRADES
 from dwellcalc.problems import Problems
 from dwellcalc.reading import as_mapping, key
+from dwellcalc.report.amendment_pages import amendment_in_words
 from dwellcalc.report.rule_book import Chapter, RuleBook, one_line
 from dwellcalc.report.rule_evidence import change_blocks, citation_table, source_table, weak_table
 from dwellcalc.report.rule_groups import group_blocks
@@ -76,7 +77,7 @@ def _head(book: RuleBook) -> list[Block]:
             "not the code: the adopted code, its local amendments and the authority having jurisdiction govern."
         ),
         Paragraph("It rests on these editions and amendments, in this order:"),
-        Listing(list(rules.chain)),
+        Listing([*list(rules.chain)[: len(rules.chain) - len(rules.amendments)], *map(amendment_in_words, rules.amendments)]),
         *(
             Paragraph(f"{title} grades all that it takes over, and that none of its changes states anew: {grade}.")
             for title, grade in rules.carried_over.items()

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from dwellcalc.decide.document import Assessment, BeforeResult, SupplyResult, sheets_beside
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
+from dwellcalc.report.amendment_pages import amendment_remarks, amendment_rows
 from dwellcalc.report.answer import USE_WORDS, answer, by_another, not_verified_text, overview
 from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
@@ -103,14 +104,15 @@ def _head(found: Assessment) -> list[Block]:
     rules = found.rule_set
     rows = [
         ["Edition", f"{rules['title']} ({rules['id']})"],
-        ["Local amendments", ", ".join(rules["amendments"]) or "none taken into account"],
+        *amendment_rows(rules["amendments"]),
         ["Edition and amendments confirmed by", str(found.home["confirmed_by"] or "nobody yet")],
         ["Date of the calculation", found.date],
     ]
     rows += [[name.capitalize(), str(value)] for name, value in found.home.items() if name in ("work", "occupied")]
     if found.absent:
         rows.append(["Stated to be absent", ", ".join(found.absent)])
-    return [Heading(2, "The home and the rules"), Table("", ["", ""], rows, ["left", "left"])]
+    blocks: list[Block] = [Heading(2, "The home and the rules"), Table("", ["", ""], rows, ["left", "left"])]
+    return blocks + amendment_remarks(rules["amendments"])
 
 
 def _loads(supply: SupplyResult) -> list[Block]:

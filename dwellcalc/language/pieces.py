@@ -1,0 +1,37 @@
+"""Pieces of documents as sets of changes see them: on one line, a group in its section, the sections of a document."""
+
+from __future__ import annotations
+
+from dwellcalc.language import words
+from dwellcalc.reading import Listing, Mapping, Node, key, place_of
+
+
+class Held(Mapping):
+    """A group alone, with the section that it stands in."""
+
+    __slots__ = ("place_in",)
+    place_in: Mapping
+
+
+def held(section: Mapping, name: str) -> Held:
+    """A group of a section alone."""
+    made = Held({section.key(name): section[key(name)]})
+    made.place = place_of(section)
+    made.place_in = section
+    return made
+
+
+def sections_in(document: Mapping) -> list[str]:
+    """The sections of names that a document has."""
+    return [each for each in words.SECTIONS if each in document and isinstance(document[key(each)], Mapping)]
+
+
+def shown(node: Node | None) -> str:
+    """A piece on one line."""
+    if node is None:
+        return ""
+    if isinstance(node, Mapping):
+        return ", ".join(f"{name}: {shown(value)}" for name, value in node.items())
+    if isinstance(node, Listing):
+        return ", ".join(shown(item) for item in node)
+    return str(node)
