@@ -8,6 +8,7 @@ from pathlib import Path
 from dwellcalc.cli.actions import print_blocks
 from dwellcalc.compare.compare import compare_editions, compare_homes, compare_interpretations, compare_methods
 from dwellcalc.compare.document import EDITIONS, INTERPRETATIONS, METHODS, Comparison
+from dwellcalc.decide.amendments import amended_for
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.home import Home, home_from_node
@@ -18,6 +19,7 @@ from dwellcalc.report.comparison import comparison_pages
 
 WHAT = (EDITIONS, METHODS, INTERPRETATIONS)
 NOT_WITH = message("compare_not_with", "`{option}` does not go with {what}", "{instead}")
+LEFT_ASIDE = "local amendments are left aside here ({names})"
 ONE_EDITION = message(
     "compare_one_edition", "there is nothing to compare: only one edition, {known}", "`--editions` names two or more"
 )
@@ -29,13 +31,14 @@ def compare_home(name: str, other: str, *, what: str, edition: str, editions: li
     date = datetime.date.today().isoformat()
     node = read_file(name)
     if other:
-        found = _two_homes(node, read_file(other), edition, rules, date)
+        found = _two_homes((name, node), (other, read_file(other)), edition, rules, date)
     elif what in ("", EDITIONS):
         found = _editions(node, editions, rules, date)
     else:
         rule_set = rules_for(_code(node), edition, rules)
         compare = compare_methods if what == METHODS else compare_interpretations
-        found = compare(home_from_node(node, rule_set.glossary), rule_set, date=date)
+        home = home_from_node(node, rule_set.glossary)
+        found = compare(home, amended_for(home, rule_set, beside=Path(name).parent, folder=rules), date=date)
     if form == "json":
         print(found.json())
     else:
@@ -62,13 +65,22 @@ def _editions(node: Mapping, editions: list[str], folder: Path | None, date: str
     if len(several) < 2:
         fail(ONE_EDITION, known=several[0].title)
     base = next((each for each in several if each.id == own.id), several[-1])
-    return compare_editions(home_from_node(node, base.glossary), several, base, date=date)
+    home = home_from_node(node, base.glossary)
+    found = compare_editions(home, several, base, date=date)
+    if home.amendments:
+        found.held.append(f"{LEFT_ASIDE.format(names=', '.join(home.amendments))}: `assess` takes them into account")
+    return found
 
 
-def _two_homes(node: Mapping, other: Mapping, edition: str, folder: Path | None, date: str) -> Comparison:
-    rules = rules_for(_code(node), edition, folder)
-    first, second = (home_from_node(each, rules.glossary) for each in (node, other))
-    found = compare_homes(first, second, rules, date=date)
+def _two_homes(one: tuple[str, Mapping], other: tuple[str, Mapping], edition: str, folder: Path | None, date: str) -> Comparison:
+    rules = rules_for(_code(one[1]), edition, folder)
+    first, second = (home_from_node(node, rules.glossary) for _, node in (one, other))
+    alike = (list(first.amendments), first.dates) == (list(second.amendments), second.dates)
+    used = amended_for(first, rules, beside=Path(one[0]).parent, folder=folder) if alike else rules
+    found = compare_homes(first, second, used, date=date)
+    if not alike:
+        names = dict.fromkeys([*first.amendments, *second.amendments])
+        found.held.append(f"{LEFT_ASIDE.format(names=', '.join(names))}: they are not the same for both homes")
     for home, told in zip((first, second), found.homes, strict=True):
         found.held += _names_another(home, told["title"], rules, folder)
     return found
