@@ -385,6 +385,14 @@ def test_every_demo_home_under_every_edition(name: str, edition: str) -> None:
 def test_what_2026_says_of_its_readings() -> None:
     asked = rules_of(NEWEST).documents[OPTIONAL].interpretations["charging_in_optional"]
     says = {name: str(option.says) for name, option in asked.options.items()}
+    lines = rules_of(NEWEST).documents[OPTIONAL].lines
+    places = [
+        rules_of(NEWEST).section(str(each.cite)) for each in (asked, lines["charging_connected_apart"], lines["charging_outside"])
+    ]
+    assert places == ["120.82(D)"] * 3
+    remarks = [read_instructions(rules_of(edition)).remarks.get("edition", "") for edition in EDITIONS]
+    assert [bool(each) for each in remarks] == [False] * 4 + [True]
+    assert "its text was not seen" in remarks[-1]
     assert "the text was not seen" in says["apart"]
     assert "2023" not in says["in_pool"]
     motors = rules_of(NEWEST).documents[STANDARD].interpretations["motor_left_out"].options["left_out_too"]
