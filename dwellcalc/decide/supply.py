@@ -139,9 +139,14 @@ class SupplyAssessor:
 
     def tried(self, name: str, choices: Mapping[str, str], given: Mapping[str, float] | None = None) -> Tried:
         """A method evaluated under some choices: its load [VA], [A], and whether it may be used."""
-        evaluation = Evaluation(self.plan, self.facts, choices, given)
+        return self.tried_in(name, Evaluation(self.plan, self.facts, choices, given))
+
+    def tried_in(self, name: str, evaluation: Evaluation, *, whatever: bool = True) -> Tried:
+        """A method in an evaluation; where it may not be used, its load only if asked for ``whatever``."""
         results = self.rules.methods[name].results
         may = self.may(evaluation.permitted(name))
+        if may == NO and not whatever:
+            return Tried(name, evaluation, None, None, may)
         if may == NO and self.is_of_one_of_several_units(name):
             return Tried(name, evaluation, None, None, may)
         total = evaluation.line(results[self.instructions.total])
@@ -234,7 +239,9 @@ class SupplyAssessor:
 
     def answered(self, choices: Mapping[str, str]) -> tuple[Tried | None, Carried]:
         """The method of the basis under other choices or facts, and what the supply must carry by it, without a sheet."""
-        basis = basis_of([self.tried(name, choices) for name in self.methods()], self.wanted, self.rules)
+        evaluation = Evaluation(self.plan, self.facts, choices)  # one for all methods: what they share is calculated once
+        tried = [self.tried_in(name, evaluation, whatever=name == self.wanted) for name in self.methods()]
+        basis = basis_of(tried, self.wanted, self.rules)
         return (None, Carried(None, OPEN)) if basis is None else (basis[0], self.carried(basis[0], choices))
 
     def carried(self, tried: Tried, choices: Mapping[str, str]) -> Carried:
