@@ -28,6 +28,7 @@ from dwellcalc.decide.assess import assess
 from dwellcalc.decide.document import Assessment
 from dwellcalc.decide.instructions import read_instructions, with_sections
 from dwellcalc.evaluate.traced import Evaluation, plan_of
+from dwellcalc.facts import Unknown
 from dwellcalc.language.rule_set import editions_in, installed_folder, load_rules
 from dwellcalc.problems import InputError
 from dwellcalc.reading import read_file
@@ -223,15 +224,20 @@ dwelling units:
 """
 
 
-@WHOLE
 @pytest.mark.parametrize(("edition", "counted"), [("nec/2014", None), ("nec/2023", None), ("nec/2026", 7200)])
 def test_charging_equipment_of_unknown_rating(edition: str, counted: float | None) -> None:
     """120.57 takes 7200 VA where the rating is not known; the text of 2023 compares with the rating, and so needs it."""
-    (method,) = [each for each in assess(home_of(tree_of(ALONE.replace("RATING", "unknown"))), rules_of(edition), date=DATE).supplies[0].methods if each.id == STANDARD]  # fmt: skip
-    (line,) = [each for each in method.lines if each.id == f"{STANDARD}.charging_load"]
-    assert line.outcome is not None
-    assert line.outcome.value == counted
-    assert line.outcome.state == ("known" if counted else "unknown")
+    found = evaluated(ALONE.replace("RATING", "unknown"), edition)
+    told = value(found, STANDARD, "charging_load")
+    assert told == counted if counted else isinstance(told, Unknown)
+    assert isinstance(value(found, OPTIONAL, "total"), Unknown)  # at nameplate, in the pool or apart
+
+
+@pytest.mark.parametrize("rating", ["5 kW", "setting 20.833333333333332 A", "control setting 20.833333333333332 A"])
+def test_charging_equipment_of_known_rating(rating: str) -> None:
+    found = evaluated(ALONE.replace("RATING", rating), NEWEST)
+    assert value(found, STANDARD, "charging_load") == pytest.approx(5000)
+    assert value(found, OPTIONAL, "charging_outside") == pytest.approx(5000)
 
 
 @WHOLE
@@ -390,6 +396,10 @@ def test_what_2026_says_of_its_readings() -> None:
         rules_of(NEWEST).section(str(each.cite)) for each in (asked, lines["charging_connected_apart"], lines["charging_outside"])
     ]
     assert places == ["120.82(D)"] * 3
+    continuous = [rules_of(NEWEST).documents[name].lines["continuous_load"] for name in (OPTIONAL, STANDARD)]
+    assert {(rules_of(NEWEST).section(str(each.cite)), "not raised here" in each.title) for each in continuous} == {
+        ("120.5(E)", True)
+    }
     remarks = [read_instructions(rules_of(edition)).remarks.get("edition", "") for edition in EDITIONS]
     assert [bool(each) for each in remarks] == [False] * 4 + [True]
     assert "its text was not seen" in remarks[-1]
