@@ -211,7 +211,8 @@ def test_menlo_park_when_a_panel_is_replaced() -> None:
     replaced = home("menlo park", work="existing", state="to be installed")
     assert required(replaced) == pytest.approx(ALONE + 30)
     assert said(replaced, "Breaker spaces to be kept free by local law") == "6"
-    assert required(home("menlo park", work="existing")) == pytest.approx(ALONE)
+    # the panel that stays, by the calculation for existing dwellings: 25,000 VA and the heat pump's 4,800 in one sum
+    assert required(home("menlo park", work="existing")) == pytest.approx((8_000 + 0.4 * (29_800 - 8_000)) / 240)
     assert required(home("menlo park", state="to be installed")) == pytest.approx(ALONE)  # a new house is another rule's
 
 
@@ -313,12 +314,12 @@ def test_every_amendment_is_tried_here_and_has_its_source() -> None:
 
 
 def test_a_metered_maximum_is_compared_with_what_is_required() -> None:
-    """100 A, the house and 16 A more do not fit: by the record, (100 - 40) / 1.25 = 48 A may be its maximum."""
-    tree = home("denver", rating="100 A", work="new", state="existing", occupied="yes")
+    """80 A, 85.7 A by the calculation for existing dwellings: by the record, (80 - 40) / 1.25 = 32 A may be its maximum."""
+    tree = home("denver", rating="80 A", work="new", state="existing", occupied="yes")
     found = assessed(tree)
     assert found.supplies[0].verdict == DOES_NOT_FIT
     alternative = next(each for each in found.decision.alternatives if "record" in each.what)
-    assert "48" in alternative.what
+    assert "32 A" in alternative.what
 
 
 # --- dates, versions, names
@@ -587,7 +588,7 @@ def test_a_file_of_ones_own_is_proved(tmp_path: Path) -> None:
     """A group that can hold nothing: the package's own proofs would find it, and so does an assessment."""
     text = changed_template(
         "# What else is often changed",
-        "  - title: Nothing\n    changes:\n      - {change: optional_dwelling.dryers.where, was: 'kind in (clothes_dryer, gas_dryer)', now: kind is range and kind is clothes_dryer}\n# What else",
+        "  - title: Nothing\n    changes:\n      - {change: listed_loads.dryers.where, was: 'kind in (clothes_dryer, gas_dryer)', now: kind is range and kind is clothes_dryer}\n# What else",
     )
     error = refusal(lambda: of_file(tmp_path, home(own(tmp_path, text))))
     assert "group_empty" in [problem.message.key for problem in error.problems]

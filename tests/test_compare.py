@@ -567,7 +567,7 @@ def test_readings_by_hand() -> None:
     loads = [load("range", "range", "5 kW"), load("charger", "EV charging equipment", "40 A at 240 V")]
     found = compare_interpretations(home_of(house(loads)), rules_of("nec/2023"), date=DATE)
     assert readings_add_up(found)
-    reading = next(each for each in found.supplies[0].readings if each.address == "optional_dwelling.charging_in_optional")
+    reading = next(each for each in found.supplies[0].readings if each.address == "listed_loads.charging_in_optional")
     options = {each.option: each for method in reading.methods if method.method == OPTIONAL for each in method.options}
     assert options["in_pool"].taken
     lines = {each.line: float(each.amperes) for each in options["apart"].lines}

@@ -39,7 +39,7 @@ from dwellcalc.review.recompute import recompute_document
 EDITIONS = ("nec/2014", "nec/2017", "nec/2020", "nec/2023", "nec/2026")
 DEFAULT, NEWEST = EDITIONS[3], EDITIONS[-1]
 OPTIONAL, STANDARD, CIRCUITS = "optional_dwelling", "standard", "dwelling_circuits"
-CHARGING = "optional_dwelling.charging_in_optional"
+CHARGING = "listed_loads.charging_in_optional"
 MOTORS = "standard.motor_left_out"
 GARAGES = "floor_area.detached_garage_area"
 DATE = "2026-01-01"

@@ -1394,7 +1394,7 @@ NUMBERS_OF = {  # those that not every edition has, with the editions that have 
     "standard.charging_minimum": (7200, ["nec/2023"]),  # 220.57, two sources
     "standard.charging_if_unknown": (7200, ["nec/2026"]),  # 120.57, only where the rating is not known: weak source
     "dwelling_circuits.lighting_of_circuits": (3, ["nec/2026"]),  # the number of circuits alone: weak source
-    "optional_dwelling.continuous_share": (125, EDITIONS[:4]),  # a strict reading, which 120.5(E) rules out: two sources
+    "listed_loads.continuous_share": (125, EDITIONS[:4]),  # a strict reading, which 120.5(E) rules out: two sources
 }
 
 

@@ -261,7 +261,7 @@ def test_grades_of_2026() -> None:
               for name, each in document.parameters.items() if each.status != "policy"}  # fmt: skip
     values["first_tier"] = str(found.documents["optional_dwelling"].lines["general_demand"].evidence.confidence)
     changed = {each.address: each.confidence for each in found.applied if each.document == "NEC 2026"}
-    values["charging_apart"] = changed["optional_dwelling.charging_in_optional.default"]
+    values["charging_apart"] = changed["listed_loads.charging_in_optional.default"]
     values["detached_garage_out"] = changed["floor_area.counted_areas"]
     for grade, (names, _) in typed.items():
         assert {name for name, each in values.items() if each == grade} == names, grade

@@ -17,7 +17,8 @@ def rule_set_entry(rules: RuleSet, home: Home) -> dict[str, object]:
     """The rules as the document has them, with the amendments taken into account."""
     amendments = [_amendment_entry(each, rules, home) for each in rules.amendments]
     rests_on = list(rules.chain)
-    return {"id": rules.id, "title": rules.title, "digest": rules.digest, "rests_on": rests_on, "amendments": amendments}
+    found = {"id": rules.id, "title": rules.title, "digest": rules.digest, "rests_on": rests_on, "amendments": amendments}
+    return {**found, "carried_over": dict(rules.carried_over)}
 
 
 def _amendment_entry(amendment: Amendment, rules: RuleSet, home: Home) -> dict[str, object]:
