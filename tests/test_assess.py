@@ -9,13 +9,14 @@ import pytest
 from assessments import Tree, answer, assessed, demo, house, load, supply
 from examples import rules_of
 
-from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, SupplyResult
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import as_text
 
 CIRCUITS = 2 * 1500 + 1500  # small-appliance and laundry circuits of every house here [VA]
 OF_FEW = "the only method calculated here that may be used"
+METHODS = ["optional_dwelling", "existing_dwelling", "two_dwellings", "multifamily", "manufactured", "standard"]
 OF_SEVERAL = "the least of the methods calculated here that may be used"
 
 
@@ -40,6 +41,12 @@ def all_electric_optional() -> float:
     return (shared(pool, 10000, 0.4) + 17 * 240 + 0.65 * 9600) / 240
 
 
+def all_electric_existing() -> float:
+    """220.83(A): nothing is added, so that the pump and the strips are among the general loads [A]."""
+    pool = 3 * 1500 + CIRCUITS + 11000 + 4500 + 17 * 240 + 9600
+    return shared(pool, 8000, 0.4) / 240
+
+
 def all_electric_standard() -> float:
     """220.40: lighting, the heater as one of fewer than four, the range by column C, all heat, 25 % of the compressor [A]."""
     lighting = shared(3 * 1500 + CIRCUITS, 3000, 0.35)
@@ -52,18 +59,37 @@ def all_electric_standard() -> float:
 def test_the_least_of_the_methods_that_may_be_used_is_the_basis() -> None:
     found = supply(all_electric())
     assert found.basis is not None
+    assert (found.basis.method, found.basis.because) == ("existing_dwelling", OF_SEVERAL)
+    assert amperes_of_methods(found) == {
+        "optional_dwelling": (pytest.approx(all_electric_optional()), "yes", False),
+        "existing_dwelling": (pytest.approx(all_electric_existing()), "yes", True),
+        "standard": (pytest.approx(all_electric_standard()), "yes", False),
+    }
+    assert answer(found) == (pytest.approx(all_electric_existing()), FITS)
+    assert found.total == pytest.approx(all_electric_existing() * 240)
+
+
+def test_the_calculation_for_an_existing_dwelling_is_not_for_a_new_supply() -> None:
+    found = supply(all_electric(state="to be installed"))
+    assert found.basis is not None
     assert (found.basis.method, found.basis.because) == ("optional_dwelling", OF_SEVERAL)
-    amperes = {result.id: (result.amperes, result.may_be_used, result.basis) for result in found.results}
-    assert amperes == {
+    assert amperes_of_methods(found) == {
         "optional_dwelling": (pytest.approx(all_electric_optional()), "yes", True),
         "standard": (pytest.approx(all_electric_standard()), "yes", False),
     }
     assert answer(found) == (pytest.approx(all_electric_optional()), FITS)
-    assert found.total == pytest.approx(all_electric_optional() * 240)
+
+
+def amperes_of_methods(found: SupplyResult) -> dict[str, tuple[float | None, str, bool]]:
+    """The load of each method that may be used, whether it may, and whether it is the basis."""
+    assert [each.id for each in found.results] == METHODS
+    return {each.id: (each.amperes, each.may_be_used, each.basis) for each in found.results if each.may_be_used != "no"}
 
 
 def test_the_standard_calculation_where_the_optional_may_not_be_used() -> None:
-    found = supply(demo("small_gas_heated_house"))
+    tree = demo("small_gas_heated_house")
+    tree["service"]["state"] = "to be installed"
+    found = supply(tree)
     lighting = shared(3 * 780 + CIRCUITS, 3000, 0.35)
     disposer, blower, charger = 7.2 * 120, 6 * 120, 32 * 240
     standard = (lighting + disposer + blower + 0.25 * disposer + charger) / 240
@@ -75,6 +101,9 @@ def test_the_standard_calculation_where_the_optional_may_not_be_used() -> None:
     assert optional.amperes == pytest.approx(shared(pool, 10000, 0.4) / 240)
     assert optional.amperes < standard
     assert (optional.may_be_used, optional.basis) == ("no", False)
+    as_it_is = supply(demo("small_gas_heated_house"))
+    assert as_it_is.basis is not None
+    assert (as_it_is.basis.method, answer(as_it_is)) == ("existing_dwelling", (pytest.approx(shared(pool, 8000, 0.4) / 240), FITS))
 
 
 def test_the_standard_calculation_where_it_is_the_smaller() -> None:
@@ -138,7 +167,7 @@ def test_open_where_an_existing_supply_has_no_rating() -> None:
     tree = all_electric()
     del tree["service"]["rating"]
     found = supply(tree)
-    assert answer(found) == (pytest.approx(all_electric_optional()), OPEN)
+    assert answer(found) == (pytest.approx(all_electric_existing()), OPEN)
     assert found.sizing is not None
     assert any("rating" in name for name in found.sizing.missing)
 
@@ -166,7 +195,7 @@ def test_the_weakest_element_is_the_capacity() -> None:
         sizing = supply(all_electric(**service)).sizing
         assert sizing is not None
         assert (sizing.capacity, sizing.weakest) == (capacity, weakest)
-        assert sizing.margin == pytest.approx(capacity - all_electric_optional())
+        assert sizing.margin == pytest.approx(capacity - all_electric_existing())
 
 
 def test_a_feeder_of_a_part_of_a_dwelling_carries_more_of_its_continuous_load() -> None:
@@ -216,13 +245,18 @@ def test_a_part_or_three_lines_are_told_to_be_checked_line_by_line() -> None:
 
 def test_a_condition_of_use_that_is_not_known_is_asked_for() -> None:
     """Conductors not seen: whether they count as 100 A is the one condition that cannot be shown."""
-    found = supply(all_electric(conductors="not seen"))
+    found = supply(all_electric(conductors="not seen"), "optional_dwelling")
     assert found.conditions == ["the supply conductors count as 100 A or more"]
-    assert [result.may_be_used for result in found.results] == ["on condition", "yes"]
+    assert {each: used for each, (_, used, _) in amperes_of_methods(found).items()} == {
+        "optional_dwelling": "on condition",
+        "existing_dwelling": "yes",
+        "standard": "yes",
+    }
     asked = [fact.text for fact in found.facts_not_verified if "condition of use not shown" in fact.text]
     assert asked == ["condition of use not shown: the supply conductors count as 100 A or more"]
     assert supply(all_electric(conductors="not seen"), "standard").conditions == []
-    assert supply(all_electric()).conditions == []
+    assert supply(all_electric(conductors="not seen")).conditions == []  # 220.83 has no such condition, and is the least
+    assert supply(all_electric(), "optional_dwelling").conditions == []
 
 
 def test_remarks_follow_what_was_found() -> None:
@@ -252,7 +286,7 @@ def test_remarks_follow_what_was_found() -> None:
 
 def test_the_checklist_comes_with_a_service_that_does_not_suffice() -> None:
     assert assessed(all_electric()).checklist == []
-    found = assessed(all_electric(rating="100 A")).checklist
+    found = assessed(all_electric(rating="60 A")).checklist
     assert [each.partition(" ")[0] for each in found] == ["Surge", "An", "Disconnects", "Grounding"]
     before = read_instructions(rules_of("nec/2017")).checklist  # 230.67 and 230.85 came with 2020
     assert [each.partition(" ")[0] for each in before] == ["Disconnects", "Grounding"]

@@ -279,7 +279,7 @@ def test_a_fact_that_is_said_to_move_nothing_moves_nothing(name: str) -> None:
 def test_a_fact_that_turns_the_verdict() -> None:
     """4 AWG copper carries 85 A at 75 C, and the dwelling rule allows it for 100 A; at 60 C it carries 70 A, and neither holds."""
     loads = [load("water heater", "water heater", "4.5 kW"), load("range", "range", "11 kW"), load("dryer", "dryer", "5 kW")]
-    tree = house(loads, rating="100 A", conductors={"size": "4 AWG", "material": "copper"})
+    tree = house(loads, rating="100 A", state="to be installed", conductors={"size": "4 AWG", "material": "copper"})
     found = supply(tree)
     optional = (10000 + 0.4 * (9000 + 4500 + 11000 + 5000 - 10000)) / 240
     standard = (3000 + 0.35 * 6000 + 4500 + 8000 + 5000) / 240  # column C: 8 kW; one fastened appliance

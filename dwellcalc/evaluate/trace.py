@@ -134,13 +134,16 @@ class Tracer:
         return self.members_of(line, item, method)
 
     def members_of(self, line: CheckedLine, item: int, method: CheckedMethod) -> list[int]:
-        """The items of the group that a column line is for, as far as they are of the method's item."""
+        """The items of the group that a column line is for, as far as they or those connected to them are of the method's item."""
         group = line.each
         if group is None:
             return []
         members = self.evaluation.decided(self.plan.places[id(group)])
-        items = self.facts.collections[group.collection]
-        return [each for each in members.items if _belongs(items.owner[each], item, method)]
+        name, items = group.collection, self.facts.collections[group.collection]
+        own = {each for each in members.items if _belongs(items.owner[each], item, method)}
+        if name in self.glossary.collections[name].on:
+            own |= {other for each in own for other, _ in self.facts.connected[name][each]}
+        return [each for each in members.items if each in own]
 
     # an outcome
 

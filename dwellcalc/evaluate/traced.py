@@ -214,6 +214,7 @@ class Evaluation:
                 for collection, group in declared.keep.items()
             }
             found = self.runs[method, name] = type(self)(self.plan, self.facts, self.choices, self.given, keep)
+            found.read_choices = self.read_choices  # what the run rests on, this rests on
         return found
 
     # the trace

@@ -207,7 +207,8 @@ def _no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     others = [each.title for each in supply.results if each.may_be_used != "no" and each.total is not None]
     what = "none of the methods calculated here gives a result"
     if others:
-        what = f"the method that was asked for gives no result here; this one does: {', '.join(others)}"
+        these = "these do" if others[1:] else "this one does"
+        what = f"the method that was asked for gives no result here; {these}: {', '.join(others)}"
     blocks: list[Block] = [Paragraph(f"Open: {what}.")]
     if found.not_calculated:
         blocks.append(Paragraph(f"Not calculated here: {'; '.join(found.not_calculated)}."))
