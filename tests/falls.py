@@ -13,7 +13,7 @@ from typing import Any
 from dwellcalc.evaluate.sheet import KNOWN, MethodSheet, Outcome
 
 TOLERANCE = 1e-9
-COLUMN = re.compile(r"\w+\((?:\w+\.)?(\w+)\)")
+COLUMN = re.compile(r"\w+\((?:\w+\.)??(?:(\w+)\.)?(\w+)\)")  # of a group: a column of this method, or of the one named
 Key = tuple[str, str]
 
 
@@ -49,6 +49,12 @@ class Falls:
             return set()
         return set(self.own(old, new)).union(*below)
 
+    def of_column(self, line: str, column: re.Match[str]) -> str:
+        """The id of the line that a column is: ``group.column``, or ``group.method.column``."""
+        own = f"{line.partition('.')[0]}.{column[2]}"
+        named = f"{column[1]}.{column[2]}"
+        return named if any(each == named for each, _ in self.before) else own
+
     def own(self, old: Outcome, new: Outcome) -> Iterator[str]:
         """What changed in kind in the line itself."""
         if old.case != new.case:
@@ -80,9 +86,9 @@ class Falls:
             column = COLUMN.fullmatch(gathered.call)
             for member in gathered.items:
                 if column and fell(member.value, members.get((gathered.call, member.item))):
-                    yield f"{line.partition('.')[0]}.{column[1]}", member.item
+                    yield self.of_column(line, column), member.item
         parts = {part.id: part for part in new.parts}
         for part in old.parts:
             there = parts[part.id]
             if fell(part.value, there.value) or (part.state == KNOWN != there.state):
-                yield part.id, ""
+                yield part.id, item if (part.id, item) in self.before else ""

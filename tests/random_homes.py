@@ -35,6 +35,7 @@ OTHER_UNITS = {
     "hp": ("hp", "HP"),
     "ft": ("ft", "feet"),
 }
+FIRST_COUNTS = "never together"
 COPY = re.compile(r" copy \d+")
 Node = dict[str, Any]
 
@@ -199,7 +200,7 @@ class _Maker:
         for load in made["planned"]:
             if made["panels"] and self.often(0.5):
                 load["panel"] = self.chance.choice(made["panels"])["name"]
-        made["never together"] = self.never_together(made)
+        made[FIRST_COUNTS] = self.never_together(made)
         if self.aside.random() < 0.1:
             made["manufactured home"] = "yes"
         absent = [kind for kind in self.glossary.load_kinds if not any(self.is_of(load, kind) for load in loads_of(made))]
@@ -377,6 +378,11 @@ def place_of(home: Node, load: Node) -> str:
     return owners[0] if owners else "house"
 
 
+def in_sets(home: Node) -> set[str]:
+    """The names of the loads that stand in a set of loads that never run together."""
+    return {name for each in home.get(FIRST_COUNTS, ()) for name in each["loads"]}
+
+
 def _without_empty(node: Any) -> Any:
     if isinstance(node, dict):
         return {key: _without_empty(each) for key, each in node.items() if each not in ([], {})}
@@ -392,15 +398,16 @@ def has_counted_legs(node: Node) -> bool:
 
 
 def shuffled(home: Node, chance: random.Random) -> Node:
-    """The same home with every list, and the keys of every entry, in another order.
+    """The same home with the keys of every entry, and every list but two, in another order.
 
-    A planned load that names no panel goes to the first of its supply, so that the panels keep theirs.
+    A planned load that names no panel goes to the first of its supply, so that the panels keep theirs; of equal loads that never
+    run together the first that is named is counted, so that their order says something too.
     """
 
     def turned(node: Any) -> Any:
         if isinstance(node, dict):
             keys = chance.sample(list(node), len(node))
-            return {key: turned(node[key]) for key in keys}
+            return {key: node[key] if key == FIRST_COUNTS else turned(node[key]) for key in keys}
         return chance.sample([turned(each) for each in node], len(node)) if isinstance(node, list) else node
 
     made = turned(home)
@@ -475,6 +482,8 @@ def unfolded(home: Node) -> Node:
             continue
         feeds["areas"] = [f"{name} copy 0" for name in feeds.get("areas", ())]
         feeds["loads"] = [each for name in feeds.get("loads", ()) for each in names[name][: _alike(home, name)]]
+    for each in made.get(FIRST_COUNTS, ()):  # each stands for one load
+        each["loads"] = [copied for name in each["loads"] for copied in names[name]]
     turns = {name: itertools.cycle(copies) for name, copies in names.items()}
     for panel in made.get("panels", ()):
         panel["circuits"] = [copied for circuit in panel.get("circuits", ()) for copied in _circuits(circuit, turns)]
@@ -589,7 +598,7 @@ def _more_circuits(home: Node, glossary: Glossary, chance: random.Random) -> boo
 
 
 def _more_of_a_load(home: Node, glossary: Glossary, chance: random.Random) -> bool:
-    loads = [load for load in loads_of(home) if not has_counted_legs(load)]
+    loads = [load for load in loads_of(home) if not has_counted_legs(load) and load["name"] not in in_sets(home)]
     if not loads:
         return False
     chance.choice(loads)["quantity"] += chance.randint(1, 3)
@@ -599,7 +608,8 @@ def _more_of_a_load(home: Node, glossary: Glossary, chance: random.Random) -> bo
 def _more_units(home: Node, glossary: Glossary, chance: random.Random) -> bool:
     units = [unit for unit in home["dwelling units"] if not has_counted_legs(unit)]
     planned = {load["in"] for load in home.get("planned", ()) if has_counted_legs(load)}
-    units = [unit for unit in units if unit["name"] not in planned]
+    of_sets = {place_of(home, load) for load in loads_of(home) if load["name"] in in_sets(home)}
+    units = [unit for unit in units if unit["name"] not in planned | of_sets]
     if not units:
         return False
     chance.choice(units)["quantity"] += chance.randint(1, 3)

@@ -124,7 +124,13 @@ def without_plan(tree: Tree) -> Tree:
     for feeder in tree.get("feeders", []):
         if "loads" in feeder["feeds"]:
             feeder["feeds"]["loads"] = [name for name in feeder["feeds"]["loads"] if name not in planned]
+    left = [{**each, "loads": [name for name in each["loads"] if name not in planned]} for each in _never(tree)]
+    tree["never together"] = [each for each in left if len(each["loads"]) > 1]
     return tree
+
+
+def _never(tree: Tree) -> list[Tree]:
+    return list(tree.get("never together", []))
 
 
 @pytest.mark.parametrize("name", DEMOS)

@@ -54,7 +54,7 @@ from dwellcalc.language.tree import (
 from dwellcalc.review.recompute import recompute_document
 
 OFFERED = tuple(str(edition) for edition in rules_of("nec/2023").assessment["offered"])  # type: ignore[index]
-LOADS = ("standard", "optional_dwelling")
+LOADS = ("standard", "optional_dwelling", "existing_dwelling", "two_dwellings", "multifamily", "manufactured")
 TOTAL = "total"
 GIVEN = {"calculated_amperes": "amperes", "continuous_amperes": "continuous", "rating_from": "rating_from"}
 MOST_EXCUSED = 0.30

@@ -175,7 +175,7 @@ def test_what_is_left_out_is_listed_and_nothing_else() -> None:
 
 def _chargers(reading: str) -> Evaluation:
     chargers = [kind("ev_charging_equipment", 9600, "first"), kind("ev_charging_equipment", 11520, "second")]
-    return evaluated(home(*chargers), {f"{OPTIONAL}.charging_in_optional": reading})
+    return evaluated(home(*chargers), {"listed_loads.charging_in_optional": reading})
 
 
 def test_charging_in_the_pool() -> None:
@@ -203,7 +203,7 @@ ROOM_UNITS = list(product((True, False), (True, False), ("counted", "left_out"))
 def test_room_air_conditioner(fastened: bool, individual: bool, reading: str) -> None:
     # Only a cord-and-plug connected one on no circuit of its own is in question.
     room = kind("air_conditioner", 1440, fastened_in_place=fastened, individual_circuit=individual)
-    found = evaluated(home(room), {f"{OPTIONAL}.room_cooling_in_optional": reading})
+    found = evaluated(home(room), {"listed_loads.room_cooling_in_optional": reading})
     left_out = reading == "left_out" and not fastened and not individual
     assert value(found, "cooling") == (0 if left_out else 1440)
     assert value(found, "appliances_connected") == 0
@@ -211,7 +211,7 @@ def test_room_air_conditioner(fastened: bool, individual: bool, reading: str) ->
 
 def test_blower_among_the_general_loads() -> None:
     loads = [kind("blower", 600), kind("air_conditioner", 4000), kind("electric_furnace", 10000)]
-    found = evaluated(home(*loads), {f"{OPTIONAL}.blower_in_optional": "in_general_loads"})
+    found = evaluated(home(*loads), {"listed_loads.blower_in_optional": "in_general_loads"})
     assert value(found, "appliances_connected") == 600
     assert value(found, "blower_when_cooling") == value(found, "blower_when_heating") == 0
     assert value(found, "heating_or_cooling") == 6500  # the furnace at 65 % of 10000, over the cooling, 4000
@@ -297,7 +297,7 @@ def test_continuous_load_is_the_charging_equipment() -> None:
     found = evaluated(home(*chargers))
     assert value(found, "continuous_load") == 21120
     assert found.line(found.plan.rules.methods[OPTIONAL].results["continuous"]) == pytest.approx(88, abs=NEAR)
-    assert value(evaluated(home(*chargers), {f"{OPTIONAL}.charging_in_optional": "apart"}), "continuous_load") == 21120
+    assert value(evaluated(home(*chargers), {"listed_loads.charging_in_optional": "apart"}), "continuous_load") == 21120
     three_phase = evaluated(home(*chargers, system=THREE_PHASE))
     assert value(three_phase, "continuous_amperes") == pytest.approx(21120 / (208 * 1.732), abs=NEAR)
 
@@ -783,8 +783,9 @@ def test_appliances_that_are_not_fastened() -> None:
     loose = {"fastened_in_place": False}
     assert _beside_four(kind("dishwasher", 2000, individual_circuit=True, **loose)) == FULL
     assert _beside_four(kind("dishwasher", 2000, individual_circuit=False, **loose)) == STAYS  # covered by the lighting load
-    # Pool equipment is never left out as cord-and-plug connected, where it is a load of its own.
-    assert _beside_four(kind("pool_pump", 2000, individual_circuit=False, **loose)) == FULL
+    for each in ("pool_pump", "hot_tub", "well_pump"):  # so is theirs on no circuit of its own; on one of its own it is a load
+        assert _beside_four(kind(each, 2000, individual_circuit=False, **loose)) == STAYS
+        assert _beside_four(kind(each, 2000, individual_circuit=True, **loose)) == FULL
     assert _beside_four(kind("clothes_washer", 2000, on_laundry_circuit=True, fastened_in_place=True)) == STAYS
     assert _beside_four(kind("clothes_dryer", 2000, individual_circuit=False, **loose)) == STAYS
     assert _beside_four(kind("ev_charging_equipment", 2000, individual_circuit=False, **loose)) == STAYS

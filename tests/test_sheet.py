@@ -12,9 +12,8 @@ from functools import cache
 from typing import Any
 
 import pytest
-import yaml
 from assessments import DEMOS, assessed, demo, demo_assessed, edition_of
-from examples import ROOT, rules_of
+from examples import rules_of
 
 from dwellcalc.decide.document import SupplyResult
 from dwellcalc.decide.instructions import read_instructions
@@ -158,7 +157,7 @@ def test_what_is_written_with_a_plus_adds_up(name: str, full: bool) -> None:
             allowed = WHOLE * (len(pieces) + sum(many)) + row.step
             assert sum(piece(each, rows) for each in pieces) == pytest.approx(row.value, abs=allowed), row
             checked += 1
-    assert checked or name == "small_gas_heated_house"  # which has none
+    assert checked or name in ("small_gas_heated_house", "existing_house_with_sauna")  # which have none
 
 
 @pytest.mark.parametrize(("name", "full"), WAYS)
@@ -182,7 +181,8 @@ def test_no_line_is_printed_twice(name: str, full: bool) -> None:
         rows = rows_of(text).values()
         methods = found.methods if full else found.methods[:1]
         told = Counter((row.title, row.section, row.result, row.how) for row in rows)
-        most = len(methods)  # two methods of a full sheet print each its own lines
+        # two methods of a full sheet print each its own lines, and so do sizing and what is calculated beside them
+        most = len(methods) + (1 + len(found.beside) if full else 0)
         assert {key: times for key, times in told.items() if times > most} == {}
         if not full:
             assert {

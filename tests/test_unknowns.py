@@ -1,7 +1,7 @@
 """What an assessment says of ratings that were not read: the verdict for all that they may be, and what decides it.
 
-The house: 1500 ft2, a water heater of 4500 W, an air conditioner of x watts, 100 A at 240 V. By the optional calculation it
-carries 10,000 + 40 % of 3500 + x, by the standard one 3000 + 35 % of 6000 + 4500 + x and a quarter of x: less up to 7200 W.
+The house: 1500 ft2, a water heater of 4500 W, an air conditioner of x watts; a supply of 100 A at 240 V that is to be installed,
+so that 220.83 may not be used. By the optional calculation it carries 10,000 + 40 % of 3500 + x, by the standard one 3000 + 35 % of 6000 + 4500 + x and a quarter of x: less up to 7200 W.
 A fraction under half an ampere is dropped, so it fits below 100.5 A, which is x = 12,720 W.
 """
 
@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import random
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -28,7 +29,7 @@ from dwellcalc.report.tables import as_text
 from dwellcalc.review.recompute import recompute_document
 
 VOLTS = 240
-SMALL = {"rating": "100 A", "conductors": {"size": "4 AWG", "material": "copper"}}
+SMALL = {"rating": "100 A", "state": "to be installed", "conductors": {"size": "4 AWG", "material": "copper"}}
 
 OFFERED = ("nec/2014", "nec/2017", "nec/2020", "nec/2023", "nec/2026")
 
@@ -51,8 +52,8 @@ def between(found: SupplyResult) -> OpenResult:
     return found.between
 
 
-def text_of(tree: Tree) -> str:
-    return " ".join(as_text(sheet_pages(assessed(tree), full=False), 200).split())
+def text_of(tree: Tree, method: str = "") -> str:
+    return " ".join(as_text(sheet_pages(assessed(tree, method), full=False), 200).split())
 
 
 def test_the_least_method_differs_from_value_to_value() -> None:
@@ -173,11 +174,12 @@ def test_what_fits_at_no_rating_is_told() -> None:
 
 
 def test_the_rating_of_the_service_from_which_the_load_holds() -> None:
-    """14 kW: 105.83 A, so 110 A; 5 to 20 kW: 100 A, the smallest of a house, to 150 A for 130.83 A."""
-    one = supply(cooled("14 kW", rating="unknown"))
+    """14 kW: 105.83 A by 220.82, so 110 A; 5 to 20 kW: 100 A, the smallest of a house, to 150 A for 130.83 A."""
+    unknown, method = {"rating": "unknown", "state": "existing"}, "optional_dwelling"
+    one = supply(cooled("14 kW", **unknown), method)
     assert one.holds_from is not None and (one.verdict, one.holds_from.low, one.holds_from.high) == (OPEN, 110, 110)
-    assert "The load holds from 110 A." in text_of(cooled("14 kW", rating="unknown"))
-    two = supply(cooled("5 kW to 20 kW", rating="unknown"))
+    assert "The load holds from 110 A." in text_of(cooled("14 kW", **unknown), method)
+    two = supply(cooled("5 kW to 20 kW", **unknown), method)
     assert two.holds_from is not None and (two.verdict, two.holds_from.low, two.holds_from.high) == (OPEN, 100, 150)
 
 
@@ -273,8 +275,12 @@ def test_a_random_home_file_with_bounds_is_read_and_assessed(seed: int) -> None:
 # The whole command
 
 
-def test_an_open_demo_exits_with_3(run: Run) -> None:
+def test_an_open_demo_exits_with_3(run: Run, tmp_path: Path) -> None:
     code, out, _ = run("assess", str(DEMO / "house_half_read.yaml"))
+    assert code == 0 and "The supply must carry 93.83 A to 116.02 A" in out
+    text = (DEMO / "house_half_read.yaml").read_text(encoding="utf-8").replace("rating: 125 A", "rating: 100 A", 1)
+    (tmp_path / "home.yaml").write_text(text, encoding="utf-8")
+    code, out, _ = run("assess", str(tmp_path / "home.yaml"))
     assert code == 3
     assert "Nameplate to read first: range." in out
     assert "range and air conditioner at their low ends: " in " ".join(out.split())

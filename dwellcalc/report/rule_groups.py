@@ -7,7 +7,7 @@ from dwellcalc.language import tree
 from dwellcalc.language.tree import CheckedGroup, CheckedMethod
 from dwellcalc.report.rule_book import Chapter, RuleBook, one_line
 from dwellcalc.report.rule_kinds import MOST_COLUMNS, kind_field, kinds_of, said_by_kind
-from dwellcalc.report.rule_membership import Decision, Membership, Open
+from dwellcalc.report.rule_membership import Decision, Membership, Open, within
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table, split_evenly
 
 READING = "In the tables yes and no are so by kind alone; if and unless depend on what is said of the home."
@@ -27,23 +27,26 @@ def group_blocks(book: RuleBook, chapter: Chapter) -> list[Block]:
 
 
 def common_groups(book: RuleBook, method: CheckedMethod, level: str) -> list[CheckedGroup]:
-    """Groups on which all others of a method rest and which are the same for every kind."""
+    """Groups on which all others of a method rest, but those that they are made of, and which are the same for every kind."""
     by_kind = said_by_kind(book.glossary, book.glossary.collections[level])
     groups = [group for group in method.groups.values() if group.collection == level and group.bases]
 
     def same_for_all(group: CheckedGroup) -> bool:
-        read = {node.field for node in tree.walk(group.condition) if isinstance(node, tree.ReadField)}
-        return not read & by_kind and not group.excepted
+        conditions = [each.condition for each in (group, *within(group))]
+        read = {node.field for each in conditions for node in tree.walk(each) if isinstance(node, tree.ReadField)}
+        return not read & by_kind
 
     def carries_all(group: CheckedGroup) -> bool:
-        return all(other.built_on(group) or group.built_on(other) for other in groups)
+        made_of = within(group)
+        return all(other.built_on(group) or other in made_of for other in groups)
 
     return [group for group in groups if same_for_all(group) and carries_all(group)]
 
 
 def _level_blocks(book: RuleBook, level: str, groups: list[CheckedGroup], common: list[CheckedGroup]) -> list[Block]:
-    said = [_common_sentence(book, group, common) for group in groups if group in common]
-    varying = [group for group in groups if group not in common]
+    alike = {*common, *(each for whole in common for each in within(whole))}
+    said = [_common_sentence(book, group, common) for group in groups if group in alike]
+    varying = [group for group in groups if group not in alike]
     if not varying:
         return [Paragraph(" ".join(said))]
     if common:
@@ -61,7 +64,7 @@ def _level_blocks(book: RuleBook, level: str, groups: list[CheckedGroup], common
 
 
 def _common_sentence(book: RuleBook, group: CheckedGroup, common: list[CheckedGroup]) -> str:
-    others = [each for each in common if each is not group]
+    others = [each for each in common if each is not group and group.built_on(each)]
     decided = Membership(book.rules, group.collection, {}, others).decision(group)
     return f"Every kind is in {spaced(group.name)}{f' {decided.words}' if decided.depends_on else ''}."
 

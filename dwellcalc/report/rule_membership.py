@@ -88,7 +88,7 @@ class Membership:
 
     def long_inside(self, group: CheckedGroup) -> list[CheckedGroup]:
         """The groups within a group whose own answer is not a short one."""
-        return [each for each in _within(group) if self.plainly(each).length >= LONG]
+        return [each for each in within(group) if self.plainly(each).length >= LONG]
 
     def plainly(self, group: CheckedGroup) -> Decision:
         """When an item is in a group, with the groups named that were given names."""
@@ -165,10 +165,10 @@ def ways(decide: Callable[[Known], Answer], known: Mapping[Open, Any] | None = N
     return [way for value in found.values for way in ways(decide, {**so_far, found: value})]
 
 
-def _within(group: CheckedGroup) -> list[CheckedGroup]:
+def within(group: CheckedGroup) -> list[CheckedGroup]:
     """The groups that a group is made of, nearest first; collections and the group itself are none."""
     nearest = [each for each in (*group.bases, *group.excepted) if each.bases]
-    return list(dict.fromkeys([*nearest, *(inner for each in nearest for inner in _within(each))]))
+    return list(dict.fromkeys([*nearest, *(inner for each in nearest for inner in within(each))]))
 
 
 def _all(parts: Sequence[Answer]) -> Answer:
