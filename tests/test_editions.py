@@ -39,6 +39,7 @@ from dwellcalc.review.recompute import recompute_document
 EDITIONS = ("nec/2014", "nec/2017", "nec/2020", "nec/2023", "nec/2026")
 DEFAULT, NEWEST = EDITIONS[3], EDITIONS[-1]
 OPTIONAL, STANDARD, CIRCUITS = "optional_dwelling", "standard", "dwelling_circuits"
+LISTED = "listed_loads"
 CHARGING = "listed_loads.charging_in_optional"
 MOTORS = "standard.motor_left_out"
 GARAGES = "floor_area.detached_garage_area"
@@ -190,11 +191,11 @@ def test_the_house_read_otherwise(edition: str, choice: dict[str, str], standard
 
 def test_readings_that_an_edition_has() -> None:
     options = {
-        edition: list(rules_of(edition).documents[OPTIONAL].interpretations["charging_in_optional"].options)
+        edition: list(rules_of(edition).documents[LISTED].interpretations["charging_in_optional"].options)
         for edition in EDITIONS
     }
     assert options == {each: ["in_pool", "apart", "apart_at_125"] for each in EDITIONS[:4]} | {NEWEST: ["in_pool", "apart"]}
-    defaults = [str(rules_of(each).documents[OPTIONAL].interpretations["charging_in_optional"].default) for each in EDITIONS]
+    defaults = [str(rules_of(each).documents[LISTED].interpretations["charging_in_optional"].default) for each in EDITIONS]
     assert defaults == ["in_pool"] * 4 + ["apart"]
     asked = [each for each in EDITIONS if "detached_garage_area" in rules_of(each).documents["floor_area"].interpretations]
     assert asked == [DEFAULT]
@@ -276,7 +277,7 @@ def test_every_section_in_the_words_of_an_assessment_is_one_of_the_edition(editi
     held = " ".join(str(each.section) for each in rules.citations.values())
     texts = list(texts_in(with_sections(rules.assessment, rules)))
     sections = {each for text in texts for each in SECTION.findall(text)}
-    assert len(sections) >= 8
+    assert len(sections) >= 7
     assert sections <= set(SECTION.findall(held))
     assert not [text for text in texts if "{" in text and "{load}" not in text and "{value}" not in text]
     assert any(each.startswith("220.") for each in SECTION.findall(held)) is (edition != NEWEST)
@@ -372,7 +373,7 @@ def test_typical_ratings_and_circuits_in_every_edition(edition: str) -> None:
     assert {"range", "dishwasher"} <= set(rules_of(edition).defaults)
     circuits = {each.load: each for each in assessed("new_all_electric_house", edition).supplies[0].circuits.circuits}
     assert len(circuits) == 9
-    assert found.supplies[0].verdict in ("open", "does not fit")
+    assert found.supplies[0].between is not None
 
 
 @pytest.mark.slow
@@ -389,13 +390,13 @@ def test_every_demo_home_under_every_edition(name: str, edition: str) -> None:
 
 
 def test_what_2026_says_of_its_readings() -> None:
-    asked = rules_of(NEWEST).documents[OPTIONAL].interpretations["charging_in_optional"]
+    asked = rules_of(NEWEST).documents[LISTED].interpretations["charging_in_optional"]
     says = {name: str(option.says) for name, option in asked.options.items()}
     lines = rules_of(NEWEST).documents[OPTIONAL].lines
     places = [
         rules_of(NEWEST).section(str(each.cite)) for each in (asked, lines["charging_connected_apart"], lines["charging_outside"])
     ]
-    assert places == ["120.82(D)"] * 3
+    assert places == ["120.82, 120.83, 120.84", "120.82(D)", "120.82(D)"]
     continuous = [rules_of(NEWEST).documents[name].lines["continuous_load"] for name in (OPTIONAL, STANDARD)]
     assert {(rules_of(NEWEST).section(str(each.cite)), "not raised here" in each.title) for each in continuous} == {
         ("120.5(E)", True)
@@ -418,7 +419,7 @@ def test_what_is_taken_over_is_graded_anew() -> None:
     }
     assert share == {DEFAULT: "two sources", NEWEST: "memory"}
     policy = {
-        each: rules_of(each).documents[OPTIONAL].parameters["dryer_if_unknown"].evidence.confidence for each in (DEFAULT, NEWEST)
+        each: rules_of(each).documents[LISTED].parameters["dryer_if_unknown"].evidence.confidence for each in (DEFAULT, NEWEST)
     }
     assert policy == {DEFAULT: "one source", NEWEST: "one source"}  # a choice of the project keeps its grade
     assert str(rules_of(NEWEST).citations["ampacities"].confidence) == "memory"

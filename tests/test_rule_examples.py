@@ -1551,7 +1551,7 @@ CHARGING = {
 }
 IN_2026 = {  # what did not merely move with Article 220
     "watts_as_volt_amperes": "120.5(D), 120.54, 120.55",  # 120.5(D): one source
-    "optional_charging": "120.82(D)",  # a draft and weak sources
+    "optional_charging_item": "120.82(D)",  # a draft and weak sources
     "continuous_not_raised": "120.5(E)",  # two sources
     "instantaneous_water_heaters": "120.56",  # weak source; its figures were not found
 }
