@@ -79,7 +79,9 @@ class Sorted:
     def seasons(self, heaters: float) -> float:
         """The largest of cooling, heating with supplemental heat, heating without."""
         heating = self.central + heaters + self.blow_heat
-        return max(self.cooling + self.pumps + self.blow_cool, self.pumps_not_locked + self.strips + heating, self.pumps + heating)
+        return max(
+            self.cooling + self.pumps + self.blow_cool, self.pumps_not_locked + self.strips + heating, self.pumps + heating
+        )
 
 
 def sort_out(loads: Counted, readings: Readings, *, room_units_always: bool = False) -> Sorted:
@@ -272,7 +274,11 @@ def air_550_18(on: Counted, home: dict[str, Any]) -> float:
             kind == "blower" and season in ("heating", "both")
         )
         locked = kind == "heat_pump" and load["stops_for_supplemental_heat"]
-        runs = (cools, heater or kind == "supplemental_heat" or (kind == "heat_pump" and not locked), heater or kind == "heat_pump")
+        runs = (
+            cools,
+            heater or kind == "supplemental_heat" or (kind == "heat_pump" and not locked),
+            heater or kind == "heat_pump",
+        )
         motor = mobile_motor(load, each) if load["motor"] and load["basis"] != "minimum_circuit_ampacity" else 0.0
         with_heat = kind != "air_conditioner" and (kind != "blower" or season in ("heating", "both"))
         with_cooling = kind != "blower" or season in ("cooling", "both")

@@ -115,7 +115,9 @@ def building(chance: random.Random, units: int) -> dict[str, Any]:
         if chance.random() < 0.7:
             loads.append(va("range", chance.uniform(2000, 20000), f"range of {left}"))
         kept = ("areas", "small_appliance_circuits", "laundry_circuits")
-        made["units"].append({"name": f"unit {left}", "quantity": float(quantity), "loads": loads} | {name: each[name] for name in kept})
+        made["units"].append(
+            {"name": f"unit {left}", "quantity": float(quantity), "loads": loads} | {name: each[name] for name in kept}
+        )
         if chance.random() < 0.3 and len(loads) > 1 and all(one["quantity"] == 1 for one in loads[:2]):
             made.setdefault("never_together", []).append([one["name"] for one in loads[:2]])
     if chance.random() < 0.6:
