@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Iterable
 from typing import Any
 
 from dwellcalc.facts import Facts
@@ -61,22 +62,48 @@ def facts_of(glossary: Glossary, home: dict[str, Any]) -> Facts:
     for name, value in supply.items():
         if value is not None:
             facts.set("supply", name, value)
-    facts.set("home", "manufactured_home", False)
+    facts.set("home", "manufactured_home", home.get("manufactured_home", False))
     for line in glossary.systems[home["system"]].line_conductors:
         facts.add("line_conductors", line, {})
     for pair in glossary.systems[home["system"]].line_pairs:
         facts.add("line_pairs", pair, {})
     for source in home.get("sources", ()):
         facts.add("sources", source["name"], source)
-    unit = {name: home[name] for name in ("small_appliance_circuits", "laundry_circuits")}
-    facts.add("dwelling_units", "house", unit)
-    for at, each in enumerate(home["areas"]):
-        facts.add("areas", f"area {at}", each, owner=0)
-    fields = glossary.collections["loads"].fields
-    for each in home["loads"]:
-        values = {name: value for name, value in each.items() if name in fields}
-        facts.add("loads", each["name"], values, owner=0, quantity=each["quantity"])
+    for unit in units_of(home):
+        circuits = {name: unit[name] for name in ("small_appliance_circuits", "laundry_circuits")}
+        owner = facts.add("dwelling_units", unit.get("name", "house"), circuits, quantity=unit.get("quantity", 1.0))
+        for at, each in enumerate(unit["areas"]):
+            facts.add("areas", f"area {at}", each, owner=owner)
+        add_loads(facts, unit["loads"], owner)
+    add_loads(facts, home.get("house_loads", ()), -1)
+    declare_never_together(facts, home.get("never_together", ()))
     return facts
+
+
+def units_of(home: dict[str, Any]) -> list[dict[str, Any]]:
+    """The dwelling units of a plain home: those that it lists, or the house itself."""
+    return home.get("units") or [home]
+
+
+def add_loads(facts: Facts, loads: Iterable[dict[str, Any]], owner: int) -> None:
+    """Add loads; one that says its ``legs`` is connected to these lines."""
+    fields, lines = facts.collections["loads"].fields, facts.collections["line_conductors"].names
+    for each in loads:
+        values = {name: value for name, value in each.items() if name in fields}
+        at = facts.add("loads", each["name"], values, owner=owner, quantity=each["quantity"])
+        for leg in each.get("legs", ()):
+            facts.connected["line_conductors"][lines.index(leg)].append((at, each["quantity"]))
+
+
+def declare_never_together(facts: Facts, sets: Iterable[list[str]]) -> None:
+    """Connect the loads of each set to one another; the one that is named first has the highest turn."""
+    loads = facts.collections["loads"]
+    for names in sets:
+        positions = [loads.names.index(name) for name in names]
+        for place, position in enumerate(positions):
+            loads.fields["never_together"][position] = True
+            loads.fields["turn"][position] = float(len(names) - place)
+            facts.connected["loads"][position] += [(other, 1.0) for other in positions if other != position]
 
 
 def random_rating(chance: random.Random) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""The standard calculation of a one-family dwelling, written by hand from the sections as plain Python over plain dicts.
+"""The standard calculation of dwelling units on one supply, written by hand from the sections as plain Python over plain dicts.
 
 Article 220, Part III, 2023 edition, default readings; loads whose lines are not said. It knows nothing of the rules: a second
 reading to compare with, and the yardstick of the benchmark. The tables are those of the second entry in ``test_standard.py``.
@@ -32,18 +32,16 @@ DRYERS = (100, 100, 100, 100, 85, 75, 65, 60, 55, 50, 47)
 
 def standard_220(home: dict[str, Any], three_phase: bool = False) -> float:
     """The calculated load in volt-amperes."""
+    units = home.get("units") or [home]
+    everything = [(each, unit.get("quantity", 1)) for unit in units for each in unit["loads"]]
+    everything += [(each, 1) for each in home.get("house_loads", ())]
     loads = [
-        (each, volt_amperes(each, home["voltage"]), each["quantity"])
-        for each in home["loads"]
+        (each, volt_amperes(each, home["voltage"]), each["quantity"] * times)
+        for each, times in everything
         if not each["replaced"]
         and not (each["on_laundry_circuit"] and each["kind"] != "clothes_dryer" and each["kind"] not in COOKING)
     ]
-    area = sum(each["area"] for each in home["areas"] if each["area_kind"] in COUNTED)
-    small = (
-        3 * area
-        + 1500 * max(home["small_appliance_circuits"], 0 if home["part_of_dwelling"] else 2)
-        + 1500 * home["laundry_circuits"]
-    )
+    small = sum(unit.get("quantity", 1) * lighting_of(unit, home["part_of_dwelling"]) for unit in units)
     lighting = min(small, 3000) + 0.35 * min(max(small - 3000, 0), 117000) + 0.25 * max(small - 120000, 0)
     fastened = number = others = charging = 0.0
     ranges, dryers = [], []
@@ -75,6 +73,13 @@ def standard_220(home: dict[str, Any], three_phase: bool = False) -> float:
         + charging
         + others
     )
+
+
+def lighting_of(unit: dict[str, Any], part: bool) -> float:
+    """Lighting, small-appliance and laundry load of a dwelling unit [VA]; of a whole one at least two of these circuits."""
+    area = sum(each["area"] for each in unit["areas"] if each["area_kind"] in COUNTED)
+    circuits = max(unit["small_appliance_circuits"], 0 if part else 2) + unit["laundry_circuits"]
+    return float(3 * area + 1500 * circuits)
 
 
 def too_small(load: Load, amount: float) -> bool:

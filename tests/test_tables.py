@@ -144,6 +144,7 @@ def test_optional_dwelling(year: str) -> None:
     }
     found = {name: parameter(year, "optional_dwelling", ours) for name, ours in own.items()}
     found |= {name: parameter(year, "dwelling_loads", ours) for name, ours in shared.items()}
+    found["dryer_va_if_unknown"] = parameter(year, "listed_loads", "dryer_if_unknown")
     tiers = rules(year).methods["optional_dwelling"].lines["general_demand"].phrases
     found["dryer_va_if_unknown"] = parameter(year, "listed_loads", "dryer_if_unknown")
     found |= {"first_tier_va": tiers[0].step, "remainder_percent": tiers[1].amount}
