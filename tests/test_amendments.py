@@ -626,7 +626,7 @@ def test_each_amendment_is_proved(name: str) -> None:
         assert check_amended(edition, None, [path], proved=True) == []
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_a_folder_is_checked_with_its_amendments() -> None:
     found = check_folder(None)
     assert "us/co/denver/vehicle_charging/2025, nec/2023" in found

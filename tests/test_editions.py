@@ -191,8 +191,7 @@ def test_the_house_read_otherwise(edition: str, choice: dict[str, str], standard
 
 def test_readings_that_an_edition_has() -> None:
     options = {
-        edition: list(rules_of(edition).documents[LISTED].interpretations["charging_in_optional"].options)
-        for edition in EDITIONS
+        edition: list(rules_of(edition).documents[LISTED].interpretations["charging_in_optional"].options) for edition in EDITIONS
     }
     assert options == {each: ["in_pool", "apart", "apart_at_125"] for each in EDITIONS[:4]} | {NEWEST: ["in_pool", "apart"]}
     defaults = [str(rules_of(each).documents[LISTED].interpretations["charging_in_optional"].default) for each in EDITIONS]

@@ -210,7 +210,8 @@ class Scope:
     def collection(self, group: str) -> str:
         """The collection that a group holds items of."""
         while group not in self.glossary.collections:
-            thing = self.names[group].thing
+            held = (document.groups[group] for document in self.rules.documents.values() if group in document.groups)
+            thing = self.names[group].thing if group in self.names else next(held)  # a part may rest on what its user has
             assert isinstance(thing, Group)
             group = str(thing.bases[0])
         return group
