@@ -629,7 +629,10 @@ class Maker:
 
     def section(self, text: Text) -> None:
         """A section with its last number one more."""
-        found = list(re.finditer(r"\d+", text))[-1]
+        numbers = list(re.finditer(r"\d+", text))
+        if not numbers:
+            return  # local law, which has no number
+        found = numbers[-1]
         self.swap("section", text, bumped(found[0]), *found.span())
 
     def now(self, address: Text, now: Any) -> None:
@@ -670,7 +673,7 @@ class Maker:
         line = self.rules.documents[document].lines.get(str(name))
         if line is None or not {"value", "cases"} & set(now):
             return
-        made = self.reader.line(name, Mapping({text_at("cite", name): line.cite, **now}))
+        made = self.reader.line(name, Mapping({text_at("title", name): line.title, text_at("cite", name): line.cite, **now}))
         assert made is not None
         self.line(document, made, self.level(document))
 
