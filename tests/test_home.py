@@ -441,7 +441,7 @@ def test_what_the_service_does_not_say(glossary: Glossary) -> None:
 def test_a_service_in_new_work_is_taken_as_to_be_installed(glossary: Glossary) -> None:
     facts = read(glossary, top="work: new").facts
     assert facts.objects["supply"]["state"] == "to_be_installed"
-    assert facts.origins["supply", -1, "state"].assumed
+    assert not facts.origins["supply", -1, "state"].assumed  # it follows from what is said of the work
     said = read(glossary, top="work: new", service="state: existing").facts
     assert said.objects["supply"]["state"] == "existing"
     assert not said.origins["supply", -1, "state"].assumed

@@ -82,12 +82,11 @@ def _assume(form: Form, facts: Facts, declared: Field) -> None:
     if declared.name in form.follows:
         facts.set(SUPPLY, declared.name, form.follows[declared.name], Origin("", form.like.place))
         return
-    word, like = declared.unless_said, form.like
     if declared.name == STATE and form.work is not None and form.work.value == NEW_WORK:
-        word, like = TO_BE_INSTALLED, form.work.text
-    if word:
-        origin = Origin("", like.place, assumed=True)
-        facts.set(SUPPLY, declared.name, facts.glossary.value(declared.kind, word), origin)
+        facts.set(SUPPLY, declared.name, facts.glossary.value(declared.kind, TO_BE_INSTALLED), origin_of(form.work))
+    elif declared.unless_said:
+        origin = Origin("", form.like.place, assumed=True)
+        facts.set(SUPPLY, declared.name, facts.glossary.value(declared.kind, declared.unless_said), origin)
 
 
 def lines_of(system: System) -> dict[str, list[str]]:
