@@ -135,12 +135,17 @@ class SupplyAssessor:
 
     # methods
 
-    def tried(self, name: str, choices: Mapping[str, str], given: Mapping[str, float] | None = None) -> Tried:
-        """A method evaluated under some choices: its load [VA], [A], and whether it may be used."""
+    def tried(
+        self, name: str, choices: Mapping[str, str], given: Mapping[str, float] | None = None, *, usable: bool = False
+    ) -> Tried:
+        """A method evaluated under some choices: its load [VA], [A], and whether it may be used.
+
+        Where only a ``usable`` one is wanted, the load of one that may not be used is left out.
+        """
         evaluation = Evaluation(self.plan, self.facts, choices, given)
         results = self.rules.methods[name].results
         may = self.may(evaluation.permitted(name))
-        if may == NO and self.is_of_one_of_several_units(name):
+        if may == NO and (usable or self.is_of_one_of_several_units(name)):
             return Tried(name, evaluation, None, None, may)
         total = evaluation.line(results[self.instructions.total])
         amperes = evaluation.line(results[self.instructions.amperes])
@@ -231,7 +236,7 @@ class SupplyAssessor:
 
     def answered(self, choices: Mapping[str, str]) -> tuple[Tried | None, Carried]:
         """The method of the basis under other choices or facts, and what the supply must carry by it, without a sheet."""
-        basis = basis_of([self.tried(name, choices) for name in self.methods()], self.wanted, self.rules)
+        basis = basis_of([self.tried(name, choices, usable=True) for name in self.methods()], self.wanted, self.rules)
         return (None, Carried(None, OPEN)) if basis is None else (basis[0], self.carried(basis[0], choices))
 
     def carried(self, tried: Tried, choices: Mapping[str, str]) -> Carried:
