@@ -22,8 +22,20 @@ from dwellcalc.home import home_from_text
 from dwellcalc.language.rule_set import RuleSet
 
 # Volt-amperes at which the code's rules for dwellings change: fastened appliances from 500, ranges from 1750, 3500 and 8750
-# on, each half of a kVA over 12 kVA, 27 kVA; dryers 5000, charging equipment 7200. Written from the sections.
-THRESHOLDS = (500.0, 1750.0, 3500.0, 5000.0, 7200.0, 8750.0, 12000.0, 27000.0, *(12500.0 + 1000 * step for step in range(15)))
+# on, each half of a kVA over 12 kVA, 27 kVA; dryers 5000, charging equipment 7200; ranges of manufactured homes 10000, and each
+# half of a kVA over 12 kVA too. Written from the sections.
+THRESHOLDS = (
+    500.0,
+    1750.0,
+    3500.0,
+    5000.0,
+    7200.0,
+    8750.0,
+    10000.0,
+    12000.0,
+    27000.0,
+    *(12500.0 + 1000 * step for step in range(15)),
+)
 VOLTS = (1.0, 120.0, 208.0, 240.0)
 RATED = ("volt_amperes", "watts", "marked_amperes", "rated_load_amperes", "fan_amperes", "horsepower", "setting")
 

@@ -151,10 +151,15 @@ LIGHTING = 3000 + 0.35 * (3 * 1000 + 4500 - 3000)
 
 def standard(loads: list[Tree], code: str = "nec/2020") -> Pieces:
     """The pieces of the standard calculation of a house of 1000 ft2 with some loads."""
-    tree = {**house(loads, area="1000 ft2"), "code": code}
+    return pieces_of("standard", loads, code=code)
+
+
+def pieces_of(method: str, loads: list[Tree], *, code: str = "nec/2023", **said: Any) -> Pieces:
+    """The pieces of a method for a house of 1000 ft2 with some loads."""
+    tree = {**house(loads, area="1000 ft2"), "code": code, **said}
     rules = rules_of(code)
     (supply,) = home_of(tree).supplies
-    assessor = SupplyAssessor(rules, read_instructions(rules), supply, {}, "standard")
+    assessor = SupplyAssessor(rules, read_instructions(rules), supply, {}, method)
     return RangedSupply(assessor, supply.facts, {}).pieces()
 
 
@@ -211,3 +216,32 @@ def test_two_inputs_that_meet_at_a_threshold_together() -> None:
     loads = [load("cooling", "air conditioner", "MCA 10 A to 30 A at 240 V"), load("heat", "space heater", "3 kW to 6 kW")]
     found = standard(loads).enclosed(TOTAL)
     assert (found.low, found.high) == (pytest.approx(LIGHTING + 3000), pytest.approx(LIGHTING + 30 * 240))
+
+
+def test_the_first_eight_kilovolt_amperes_of_an_existing_dwelling() -> None:
+    """220.83: 3000 + 4500 VA and the oven; 8 kVA in full, 40 % of the rest."""
+    found = pieces_of("existing_dwelling", [load("oven", "wall oven", "400 W to 1.5 kW")]).enclosed(TOTAL)
+    assert (found.low, found.high, found.exact) == (pytest.approx(7900), pytest.approx(8000 + 0.4 * 1000), True)
+
+
+def test_the_larger_of_a_set_that_never_runs_together_is_not_always_the_same() -> None:
+    """The tub of 7 kW counts until the sauna is larger; 220.83: 8000 + 40 % of 7500 + the larger - 8000."""
+    loads = [load("tub", "hot tub", "7 kW"), load("sauna", "sauna", "6 kW to 9 kW")]
+    for names in (["tub", "sauna"], ["sauna", "tub"]):
+        found = pieces_of("existing_dwelling", loads, **{"never together": [{"loads": names}]}).enclosed(TOTAL)
+        assert (found.low, found.high) == (pytest.approx(8000 + 0.4 * 6500), pytest.approx(8000 + 0.4 * 8500))
+        assert found.exact
+
+
+def test_the_range_of_a_manufactured_home_over_an_edge_of_its_table() -> None:
+    """80 % up to 10 kW, 8 kVA above: 9 to 11 kW are 7200 to 8000 VA; on each line with the lighting and circuits."""
+    found = pieces_of("manufactured", [load("range", "range", "9 kW to 11 kW")], **{"manufactured home": "yes"}).enclosed(TOTAL)
+    assert (found.low, found.high) == (pytest.approx(LIGHTING + 7200), pytest.approx(LIGHTING + 8000))
+
+
+def test_heat_between_bounds_in_several_dwelling_units() -> None:
+    """220.84 takes heating in full: 45 % of three times 3000 + 4500 + 6000 to 9000 VA and the range of 12 kW."""
+    tree = house([load("range", "range", "12 kW"), load("heat", "electric furnace", "6 kW to 9 kW")], area="1000 ft2")
+    unit = {**tree["dwelling units"][0], "quantity": "3"}
+    found = pieces_of("multifamily", [], **{"dwelling units": [unit]}).enclosed(TOTAL)
+    assert (found.low, found.high) == (pytest.approx(0.45 * 3 * 25500), pytest.approx(0.45 * 3 * 28500))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -42,6 +42,21 @@ class Members:
     undecided: dict[int, Unknown] | None = None
 
 
+class Cells(dict[int, list[Value]]):
+    """The values of lines by position, one for each item of a line's level; those of a line are made when first asked for."""
+
+    __slots__ = ("levels", "sizes")
+
+    def __init__(self, levels: Sequence[str], sizes: Mapping[str, int]) -> None:
+        super().__init__()
+        self.levels = levels
+        self.sizes = sizes
+
+    def __missing__(self, position: int) -> list[Value]:
+        found = self[position] = [UNSET] * self.sizes[self.levels[position]]
+        return found
+
+
 class Evaluation:
     """An evaluation of one supply's facts; values are computed when they are first asked for, and kept.
 
@@ -77,7 +92,7 @@ class Evaluation:
         sizes = {name: len(items) for name, items in facts.collections.items()}
         sizes[HOME] = 1
         self.sizes = sizes
-        self.cells: list[list[Value]] = [[UNSET] * sizes[level] for level in plan.levels]
+        self.cells = Cells(plan.levels, sizes)
         self.cases: dict[tuple[int, int], int] = {}
         self.rows: dict[tuple[int, int], list[UsedRow]] = {}
         self.members: list[Members | None] = [None] * len(plan.groups)
