@@ -86,12 +86,12 @@ def units_of(home: dict[str, Any]) -> list[dict[str, Any]]:
 
 
 def add_loads(facts: Facts, loads: Iterable[dict[str, Any]], owner: int) -> None:
-    """Add loads; one that says its ``legs`` is connected to these lines."""
+    """Add loads; one that says ``on_lines`` is connected to these lines."""
     fields, lines = facts.collections["loads"].fields, facts.collections["line_conductors"].names
     for each in loads:
         values = {name: value for name, value in each.items() if name in fields}
         at = facts.add("loads", each["name"], values, owner=owner, quantity=each["quantity"])
-        for leg in each.get("legs", ()):
+        for leg in each.get("on_lines", ()):
             facts.connected["line_conductors"][lines.index(leg)].append((at, each["quantity"]))
 
 

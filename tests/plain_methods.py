@@ -254,7 +254,7 @@ def amperes(load: Load, amount: float, leg: str) -> float:
     """What a load puts on a line [A]: one to neutral whose line is not said is spread over both."""
     if not load["legs_said"]:
         return amount / 240
-    if leg not in load["legs"]:
+    if leg not in load["on_lines"]:
         return 0.0
     return amount / (120 if load["connection"] == "line_to_neutral" else 240)
 

@@ -36,6 +36,7 @@ THRESHOLDS = (
     27000.0,
     *(12500.0 + 1000 * step for step in range(15)),
 )
+MANY = 100_000
 VOLTS = (1.0, 120.0, 208.0, 240.0)
 RATED = ("volt_amperes", "watts", "marked_amperes", "rated_load_amperes", "fan_amperes", "horsepower", "setting")
 
@@ -77,10 +78,17 @@ def points(ranged: RangedSupply, chance: random.Random, number: int) -> Iterator
     edges = [edges_of(each, between) for each, between in ranged.inputs.items()]
     for corner in product(*((each[0], each[-1]) for each in edges)):
         yield tuple((value, value) for value in corner)
-    most = list(product(*edges))
-    yield from (tuple((value, value) for value in point) for point in chance.sample(most, min(len(most), max(number, 400))))
+    yield from (tuple((value, value) for value in point) for point in some_of(edges, chance, max(number, 400)))
     for _ in range(number):
         yield tuple((value, value) for value in (of_input(each, between, chance) for each, between in ranged.inputs.items()))
+
+
+def some_of(edges: list[list[float]], chance: random.Random, number: int) -> list[tuple[float, ...]]:
+    """All combinations of edges, or so many of them where there are more; never a list of all where they are very many."""
+    if math.prod(map(len, edges)) > MANY:
+        return [tuple(map(chance.choice, edges)) for _ in range(number)]
+    every = list(product(*edges))
+    return chance.sample(every, min(len(every), number))
 
 
 def edges_of(each: Input, between: Between) -> list[float]:

@@ -77,6 +77,21 @@ def missing(home: Home, name: str, field: str) -> set[str]:
     return set(value.inputs)
 
 
+# --- what never runs together
+
+
+def test_loads_of_a_set_are_connected_to_one_another(glossary: Glossary) -> None:
+    top = "never together: [{loads: [hob, range, spa], by: a changeover switch}]\n"
+    top += "feeders: [{name: north, feeds: {loads: [range, hob]}}, {name: south, feeds: {loads: [spa]}}]"
+    home = read(glossary, RANGE, HOB, "name: lamp, kind: other appliance", "name: spa, kind: hot tub", top=top)
+    loads = home.facts.collections["loads"]
+    assert loads.fields["never_together"] == [True, True, False, True]
+    assert loads.fields["turn"] == [2.0, 3.0, 0.0, 1.0]  # the one that is named first has the highest
+    assert [sorted(other for other, _ in each) for each in home.facts.connected["loads"]] == [[1, 3], [0, 3], [], [0, 1]]
+    connected = {each.id: [[other for other, _ in one] for one in each.facts.connected["loads"]] for each in home.supplies}
+    assert connected["north"] == [[1], [0]] and connected["south"] == [[]]  # a supply knows of those that it carries
+
+
 # --- what a rating says
 
 RATINGS = {
@@ -974,6 +989,19 @@ def test_every_message_of_the_package_is_tried() -> None:
             "dwelling_units: this list is empty",
         ),
         (file_text("kind: range, rating: 12 kW"), f"{LOADS} > entry 1 > name: this is missing"),
+        (
+            file_text(RANGE, HOB, top="never together: [{loads: [range, hob], why: a relay}]"),
+            "never_together > entry 1 > why: there is no such key here",
+        ),
+        (file_text(RANGE, HOB, top="never together: [{by: a relay}]"), "never_together > entry 1 > loads: this is missing"),
+        (
+            file_text(RANGE, HOB, top="never together: [[range, hob]]"),
+            "never_together > entry 1: this must be keys with values, not a list",
+        ),
+        (
+            file_text(RANGE, HOB, top="never together: [{loads: [range, hbo]}]"),
+            'never_together > entry 1 > loads > hbo: there is no load "hbo" in the home',
+        ),
         (file_text(top="work: nwe"), 'work: "nwe" is not a word that may stand here'),
         (file_text(top="occupied: maybe"), 'occupied: "maybe" is not a word that may stand here'),
         (file_text(top="date: 1 May 2023"), 'date: "1 May 2023" is not a date'),

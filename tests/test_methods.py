@@ -164,7 +164,7 @@ def manufactured_home(chance: random.Random) -> dict[str, Any]:
             each |= {**RATED, "volt_amperes": chance.uniform(3000, 17500)}
         if chance.random() < 0.5:
             one = each["connection"] == "line_to_neutral"
-            each |= {"legs_said": True, "legs": (chance.choice("AB"),) if one else ("A", "B")}
+            each |= {"legs_said": True, "on_lines": (chance.choice("AB"),) if one else ("A", "B")}
     if chance.random() < 0.4:
         home["loads"] = [each for each in home["loads"] if each["kind"] not in ("air_conditioner", "heat_pump", "blower")]
         names = {each["name"] for each in home["loads"]}
@@ -369,10 +369,10 @@ def test_an_allowance_for_cooling_to_come_with_a_cord_of_40_amperes(cord: float 
 
 
 def test_each_line_carries_its_own_loads() -> None:
-    fan = va("range_hood", 240, legs_said=True, legs=("A",))
-    dishwasher = va("dishwasher", 1200, legs_said=True, legs=("B",))
+    fan = va("range_hood", 240, legs_said=True, on_lines=("A",))
+    dishwasher = va("dishwasher", 1200, legs_said=True, on_lines=("B",))
     assert lines_of(fan, dishwasher) == [pytest.approx(2 + 0.5), pytest.approx(10)]
-    blower = va("blower", 600, legs_said=True, legs=("A",), season="both")
+    blower = va("blower", 600, legs_said=True, on_lines=("A",), season="both")
     furnace = va("electric_furnace", 9600)
     assert lines_of(fan, dishwasher, blower, furnace) == [pytest.approx(2 + 5 + 40 + 1.25), pytest.approx(10 + 40)]
 

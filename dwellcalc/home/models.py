@@ -83,7 +83,9 @@ def _made(key: _Same) -> Models:
     vocabulary = Vocabulary(key.glossary)
     nested = {**_supply_models(vocabulary.glossary), **_load_models(vocabulary), **_panel_models(vocabulary.glossary)}
     nested[DATES,] = _model("Dates", shapes.DatesShape, dict.fromkeys(FIXED_BY, shapes.DAY))
-    several = {name: _listed(nested[(name,)]) for name in (FEEDERS, SOURCES, PANELS) if (name,) in nested}
+    if NEVER_TOGETHER in vocabulary.glossary.collections[LOADS].fields:
+        nested[NEVER_TOGETHER,] = shapes.NeverTogetherShape
+    several = {name: _listed(nested[(name,)]) for name in (FEEDERS, SOURCES, PANELS, NEVER_TOGETHER) if (name,) in nested}
     home = _model(
         "Home",
         shapes.HomeShape,
@@ -93,18 +95,11 @@ def _made(key: _Same) -> Models:
         loads=(Annotated[_loads(nested[("loads",)]), shapes.OF_HOUSE], []),
         planned=(_loads(nested[("planned",)]), []),
         **several,
-        **_never_together(vocabulary.glossary),
         dates=(nested[(DATES,)] | None, None),
         **_refused(shapes.LATER),
     )
     nested[()] = home
     return Models(vocabulary, home, {path: _keys(model) for path, model in nested.items()})
-
-
-def _never_together(glossary: Glossary) -> Fields:
-    """The loads that never run together, where the glossary knows of that."""
-    known = NEVER_TOGETHER in glossary.collections[LOADS].fields
-    return {NEVER_TOGETHER: (list[shapes.NeverTogetherShape], [])} if known else {}
 
 
 def _supply_models(glossary: Glossary) -> Nested:
