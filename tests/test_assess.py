@@ -103,7 +103,10 @@ def test_the_standard_calculation_where_the_optional_may_not_be_used() -> None:
     assert (optional.may_be_used, optional.basis) == ("no", False)
     as_it_is = supply(demo("small_gas_heated_house"))
     assert as_it_is.basis is not None
-    assert (as_it_is.basis.method, answer(as_it_is)) == ("existing_dwelling", (pytest.approx(shared(pool, 8000, 0.4) / 240), FITS))
+    assert (as_it_is.basis.method, answer(as_it_is)) == (
+        "existing_dwelling",
+        (pytest.approx(shared(pool, 8000, 0.4) / 240), FITS),
+    )
 
 
 def test_the_standard_calculation_where_it_is_the_smaller() -> None:
