@@ -79,7 +79,8 @@ def evidence_of(change: Applied, rules: Iterable[RuleSet]) -> tuple[str, str]:
     for each in rules:
         piece = piece_of(each, change.address)
         if isinstance(piece, Interpretation):
-            options = [str(option.source) for option in piece.options.values() if option.source]
+            changed = [option for name, option in piece.options.items() if change.address.endswith(f".options.{name}")]
+            options = [str(option.source) for option in changed or piece.options.values() if option.source]
             return " ".join(dict.fromkeys(key for keys in options for key in keys.split())), ""
         stated = piece.evidence if isinstance(piece, (Line, Parameter)) else piece
         if isinstance(piece, (Line, Parameter, Table, Citation)) and stated.confidence:

@@ -140,7 +140,11 @@ class Side:
             "source": lambda text: f"source: {book.sources(text)}",
             "confidence": lambda text: f"evidence: {text}",
         }
-        said = [ways[name](text) if name in ways else _spaced_lines(text) for name, text in pieces]
+        names = [name for name, _ in pieces]
+        told = [
+            (name, text) for name, text in pieces if name != "source" or "says" not in names
+        ]  # the evidence of a row tells it
+        said = [ways[name](text) if name in ways else _spaced_lines(text) for name, text in told]
         formulas = " ".join(text for name, text in pieces if name not in ways)
         return "\n".join([*said, *self._stand_for(book, piece, document, formulas)])
 
@@ -158,6 +162,9 @@ class Side:
             return f"{spaced(text)}: {_plain(document.groups[text].text)}"
         if isinstance(piece, Interpretation) and text in piece.options:
             return f"{spaced(text)}: {book.filled(piece.options[text].says, document)}"
+        if isinstance(piece, RuleTable) and len(piece.columns) > 1 and text.count(",") == len(piece.columns) - 1:
+            cells = zip(piece.columns, text.split(","), strict=True)
+            return "\n".join(f"{spaced(column)}: {_plain(cell)}" for column, cell in cells)
         return "\n".join([_plain(text), *self._stand_for(book, piece, document, text)])
 
     def whole_tables(self, change: Applied) -> list[Block]:
