@@ -19,7 +19,8 @@ EVERY = editions_in(installed_folder())
 PAIRS = list(zip(EVERY, EVERY[1:]))
 BASE = Path(__file__).parent / "bad" / "base"
 WORDS = re.compile(r"\b[a-z]+_[a-z_]+\b")
-CHANGES, NUMBERS = "what is changed", "cited for"
+CHANGES, NUMBERS, GRADES = "what is changed", "cited for", "section"
+REMARK = "a remark of the answer\n(edition)"  # that the text of an edition was not seen rests on no section
 
 
 def pages(first: str, second: str) -> list[Block]:
@@ -57,8 +58,11 @@ def test_every_set_and_every_change_is_there(first: str, second: str) -> None:
     expected = list(own_sets(rules_of(first), rules_of(second)))
     assert list(found) == [f"{each.document}: {each.title}" for each in expected]
     for tables, each in zip(found.values(), expected, strict=True):
-        numbers = [change for change in each.changes if change.address.startswith("citations.")]
-        assert len(rows_of(tables, CHANGES)) == len(each.changes) - len(numbers)
+        cited = [change for change in each.changes if change.address.startswith("citations.")]
+        assert len(rows_of(tables, CHANGES)) == len(each.changes) - len(cited)
+        numbers = [change for change in cited if not change.address.endswith(".confidence")]
+        grades = [change for change in cited if change not in numbers]
+        assert [(row[2], row[3]) for row in rows_of(tables, GRADES)] == [(change.was, change.now) for change in grades]
         assert [(row[1], row[2]) for row in rows_of(tables, NUMBERS)] == [number_of(change) for change in numbers]
 
 
@@ -85,11 +89,11 @@ def test_an_edition_against_itself(edition: str) -> None:
 
 
 def test_every_change_names_its_section_and_grade() -> None:
-    """Each row that says what is now has a section, but for groups, which have none; values and tables have a grade."""
+    """Each row has a section, but for groups, which have none, and for a remark that names none; values and tables have a grade."""
     for first, second in PAIRS:
         for tables in sets_of(pages(first, second)).values():
             for what, _, _, section, evidence in rows_of(tables, CHANGES):
-                assert section or what.startswith("group ")
+                assert section or what.startswith("group ") or what == REMARK
                 if what.startswith(("amount", "table")):
                     assert evidence.split("\n")[0] in ("text seen", "two sources", "one source", "weak source", "memory")
             for row in rows_of(tables, NUMBERS):
@@ -101,7 +105,7 @@ def test_2023_in_words() -> None:
     found = sets_of(pages("nec/2020", "nec/2023"))
     charging = next(tables for title, tables in found.items() if "7200 VA" in title)
     assert row_of(charging, "amount charging minimum")[1:4] == ["nothing", "7,200 VA", "220.57"]
-    what, was, now, section, evidence = row_of(charging, "how it is worked out")
+    what, was, now, section, evidence = row_of(charging, 'line "EV charging equipment"\nhow it is worked out')
     assert what == 'line "EV charging equipment"\nhow it is worked out\n(in: Standard calculation)'
     assert was == "sum(charging apart.connected)\nconnected: Connected load"
     assert now.startswith("sum(charging.charging counted)\ncharging counted: EV charging equipment, each not less than 7,200 VA")
@@ -124,7 +128,12 @@ def test_amendments_and_moved_articles() -> None:
     first, second = (load_rules(f"tiny/{each}", BASE) for each in ("first", "second"))
     county = load_rules("tiny/second", BASE, [BASE / "county.yaml"])
     found = sets_of(rule_diff_pages(first, county))
-    assert list(found)[-2:] == ["County rule: Charging: always in full", "Sections moved with their article"]
+    assert list(found) == [
+        "Second edition: Articles renumbered",
+        "Second edition: Lighting: a smaller share of the rest",
+        "Second edition: Freezers are counted",
+        "County rule: Charging: always in full",
+    ]
     (row,) = rows_of(found["County rule: Charging: always in full"], CHANGES)
     assert row == [
         "amount charging share\nhow it is worked out\n(in: Calculated load of a house)",
@@ -134,11 +143,34 @@ def test_amendments_and_moved_articles() -> None:
         row[4],
     ]
     assert row[4].startswith("text seen")
-    assert [each[:3] for each in found["Sections moved with their article"][0].rows] == [
+    assert [each[:3] for each in rows_of(found["Second edition: Articles renumbered"], NUMBERS)] == [
         ["rating", "20.1", "30.1"],
         ["conductors", "20.2", "30.2"],
     ]
     assert list(sets_of(rule_diff_pages(county, second))) == ["Without County rule: Charging: always in full"]
+
+
+def test_texts_of_the_assessment_in_words() -> None:
+    """What the answer says of settings, and what a new service brings, since 2020: with sections, each change of its own section."""
+    rows = [row for tables in sets_of(pages("nec/2017", "nec/2020")).values() for row in rows_of(tables, CHANGES)]
+    (setting,) = [row for row in rows if row[0].startswith("a remark of the answer")]
+    assert "below the marked rating (625.42)" in setting[1]
+    assert "labelled as 625.42 asks" in setting[2]
+    assert setting[3] == "625.42"
+    brought = [row for row in rows if row[0] == "what a service replacement also brings"]
+    assert [row[3] for row in brought] == ["230.67", "230.85"]
+    assert all(row[1] == "nothing" and f"({row[3]})" in row[2] for row in brought)
+
+
+def test_several_pieces_of_one_in_words() -> None:
+    """A line whose title and way change together, and evidence that alone changes: no keys of the files."""
+    found = sets_of(pages("nec/2023", "nec/2026"))
+    charging = row_of(next(tables for title, tables in found.items() if "its rating, 7200 VA" in title), 'line "EV charging')
+    assert charging[1].splitlines()[0] == '"EV charging equipment, each not less than 7,200 VA"'
+    assert "connected where known(connected) and basis is control setting" in charging[2]
+    assert charging[2].splitlines()[3] == "otherwise charging if unknown"
+    laundry = row_of(next(tables for title, tables in found.items() if "1500 VA each" in title), "amount laundry")
+    assert (laundry[1].splitlines()[-1], laundry[2].splitlines()[-1]) == ("evidence: memory", "evidence: one source")
 
 
 @pytest.mark.parametrize(("first", "second"), [(EVERY[0], EVERY[-1]), (EVERY[-1], EVERY[0])])

@@ -50,9 +50,15 @@ def _to_basis(basis: MethodLook, other: MethodLook) -> MethodDifference:
 
 
 def _parts(look: MethodLook) -> dict[str, Part]:
-    """The parts of a total, by the address of their line, so that two methods share what stands in a common part."""
+    """The parts of a total, by the address of their line, so that two methods share what stands in a common part.
+
+    A total that is no sum, as one that is made of the amperes of a line, is its own part.
+    """
     outcome = look.outcome(look.total_line)
     parts = [each for each in outcome.parts if each.state == KNOWN and each.taken] if outcome is not None else []
+    if outcome is not None and outcome.state == KNOWN and not outcome.parts:
+        title = look.lines[look.total_line].title
+        parts = [Part(look.total_line, title, outcome.value, outcome.unit, outcome.state, True, "", printed=outcome.printed)]
     return {look.lines[each.id].address if each.id in look.lines else each.id: each for each in parts}
 
 

@@ -6,12 +6,14 @@ from dataclasses import dataclass, field
 
 from dwellcalc.problems import Place
 
+Pieces = tuple[tuple[str, str], ...]
+
 
 @dataclass(frozen=True)
 class Applied:
     """A change that was applied: by which document and set, to which piece, from what to what.
 
-    Two are equal wherever they were read.
+    Two are equal wherever they were read. Where several pieces of one are changed at once, each stands by its name too.
     """
 
     document: str
@@ -25,6 +27,8 @@ class Applied:
     source: str
     confidence: str
     place: Place = field(compare=False)
+    pieces_before: Pieces = field(default=(), compare=False)
+    pieces_after: Pieces = field(default=(), compare=False)
 
 
 @dataclass(frozen=True)

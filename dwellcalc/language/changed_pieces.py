@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
+from dwellcalc.facts import spaced
 from dwellcalc.language.applied import Applied, ChangeSet
 from dwellcalc.language.citations import Citation
-from dwellcalc.language.documents import Interpretation, Line, Parameter
+from dwellcalc.language.documents import QUOTED, Interpretation, Line, Parameter
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tables import Table
+from dwellcalc.language.words import ASSESSMENT
 
 OF_CITATIONS = "citations."
 
@@ -35,7 +37,10 @@ def piece_of(rules: RuleSet, address: str) -> Any:
 
 
 def section_of(change: Applied, rules: Iterable[RuleSet]) -> str:
-    """The section that a change rests on: its own, else that of the piece, in the first of the rule sets that has it."""
+    """The section that a change rests on, in the first of the rule sets that has it.
+
+    It is the change's own, else that of the piece, else those that a text of the assessment names.
+    """
     several = list(rules)
     if change.cite:
         found = next((each for each in several if change.cite in each.citations), None)
@@ -44,7 +49,21 @@ def section_of(change: Applied, rules: Iterable[RuleSet]) -> str:
         cite = getattr(piece_of(each, change.address), "cite", None)
         if cite:
             return each.section(str(cite))
-    return ""
+    return (
+        ", ".join(dict.fromkeys(quoted(name, several) for name in QUOTED.findall(change.now or change.was)))
+        if of_assessment(change)
+        else ""
+    )
+
+
+def of_assessment(change: Applied) -> bool:
+    """Whether a change is of what an assessment does and says."""
+    return change.address.partition(".")[0] == ASSESSMENT
+
+
+def quoted(cite: str, rules: Iterable[RuleSet]) -> str:
+    """The section of a citation key in the first of the rule sets that has it; its words where none has it."""
+    return next((each.section(cite) for each in rules if cite in each.citations), spaced(cite))
 
 
 def sections_of(changes: ChangeSet, rules: Sequence[RuleSet]) -> list[str]:
@@ -60,7 +79,8 @@ def evidence_of(change: Applied, rules: Iterable[RuleSet]) -> tuple[str, str]:
     for each in rules:
         piece = piece_of(each, change.address)
         if isinstance(piece, Interpretation):
-            options = [str(option.source) for option in piece.options.values() if option.source]
+            changed = [option for name, option in piece.options.items() if change.address.endswith(f".options.{name}")]
+            options = [str(option.source) for option in changed or piece.options.values() if option.source]
             return " ".join(dict.fromkeys(key for keys in options for key in keys.split())), ""
         stated = piece.evidence if isinstance(piece, (Line, Parameter)) else piece
         if isinstance(piece, (Line, Parameter, Table, Citation)) and stated.confidence:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from dwellcalc.language import words
 from dwellcalc.language.applied import Applied, ChangeSet
-from dwellcalc.language.pieces import Held, held, sections_in, shown
+from dwellcalc.language.pieces import Held, held, pieces_of, sections_in, shown
 from dwellcalc.problems import InputError, Place, Problem, Problems, fail, message, nearest_name
 from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 
@@ -105,7 +105,20 @@ class Applier:
         cite, status, source, confidence = (str(node.get(key(name), "")) for name in ("cite", "status", *words.EVIDENCE_KEYS))
         pieces = (shown(was), shown(now))
         self.applied.append(
-            Applied(document, title, operation, str(address), *pieces, cite, status, source, confidence, address.place)
+            Applied(
+                document,
+                title,
+                operation,
+                str(address),
+                *pieces,
+                cite,
+                status,
+                source,
+                confidence,
+                address.place,
+                pieces_of(was),
+                pieces_of(now),
+            )
         )
 
     def agreed(self, operation: str, address: str, was: str, now: str) -> bool:

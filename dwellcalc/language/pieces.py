@@ -35,3 +35,21 @@ def shown(node: Node | None) -> str:
     if isinstance(node, Listing):
         return ", ".join(shown(item) for item in node)
     return str(node)
+
+
+def pieces_of(node: Node | None) -> tuple[tuple[str, str], ...]:
+    """The pieces of a mapping by their names, a list of them as one to a line; none of anything else."""
+    if not isinstance(node, Mapping):
+        return ()
+    return tuple(
+        (str(name), "\n".join(map(_case, value)) if isinstance(value, Listing) else shown(value)) for name, value in node.items()
+    )
+
+
+def _case(node: Node) -> str:
+    """A case as a sentence has it: what then is, and when."""
+    if not isinstance(node, Mapping) or not {"then", "otherwise"} & set(node):
+        return shown(node)
+    if "otherwise" in node:
+        return f"otherwise {shown(node[key('otherwise')])}"
+    return f"{shown(node[key('then')])} where {shown(node.get(key('when')))}"

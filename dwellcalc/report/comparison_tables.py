@@ -8,6 +8,7 @@ from dwellcalc.compare.document import LineShare, MethodDifference, SetShare, Su
 from dwellcalc.report.answer import USE_WORDS
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 
+SHORT = 16  # letters of a part that may share a line with another
 NONE = "-"
 VERDICT, BASIS, USE, RESULT = "verdict", "basis", "use", "result"
 TURNED = {VERDICT: "Verdict", BASIS: "Method taken", USE: "Use of", RESULT: "Result of"}
@@ -105,7 +106,10 @@ def lines_table(title: str, lines: list[LineShare], first: str, second: str) -> 
     rows = []
     for line in lines:
         rows.append([more(line.amperes), line.title, line.cite, line.was, line.now])
-        rows += [["", f"{'- ' * (each.depth + 1)}{each.what}", each.cite, each.was, each.now] for each in line.because]
+        rows += [
+            ["", f"{'- ' * (each.depth + 1)}{each.what}", each.cite, _broken(each.was), _broken(each.now)]
+            for each in line.because
+        ]
     return Table(title, ["Amperes", what, "Section", first, second], rows, ["right", "left", "left", "right", "right"])
 
 
@@ -120,3 +124,9 @@ def turn_text(found: Turn) -> str:
 def usable(found: SupplyComparison) -> set[str]:
     """The methods that may be used on some side."""
     return {each.method for side in found.at for each in side.methods if each.may_be_used != "no"}
+
+
+def _broken(text: str) -> str:
+    """A text of several parts, such as tiers, with each on a line of its own, so that it leaves the other columns their room."""
+    parts = text.split(", ")
+    return ",\n".join(parts) if max(map(len, parts)) > SHORT and len(parts) > 1 else text

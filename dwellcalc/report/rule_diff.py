@@ -7,13 +7,15 @@ from dataclasses import dataclass, replace
 from dwellcalc.compare.steps import shared
 from dwellcalc.facts import spaced
 from dwellcalc.language.applied import Applied, ChangeSet
-from dwellcalc.language.changed_pieces import evidence_of, section_of
+from dwellcalc.language.changed_pieces import evidence_of, quoted, section_of
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.report.rule_book import RuleBook
 from dwellcalc.report.rule_diff_words import NOTHING, Side, of_citations
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
 HEAD = ["what is changed", "was", "now", "section", "evidence"]
+GRADES_HEAD = ["section", "cited for", "evidence was", "evidence now"]
+OF_GRADE = ".confidence"
 OPPOSITE = {"add": "remove", "remove": "add", "change": "change"}
 
 
@@ -41,7 +43,7 @@ def rule_diff_pages(first: RuleSet, second: RuleSet) -> list[Block]:
     blocks: list[Block] = [Heading(1, f"{second.title} against {first.title}"), Paragraph(_about(first, second))]
     taken = [_turned(each) for each in reversed(first.sets[common:])]
     put = list(second.sets[common:])
-    if not taken and not put and not _moved(books, set()):
+    if not taken and not put:
         return [*blocks, Paragraph("Nothing differs.")]
     if taken:
         blocks.append(
@@ -50,8 +52,7 @@ def rule_diff_pages(first: RuleSet, second: RuleSet) -> list[Block]:
     blocks.append(Listing([_heading(each, each in taken) for each in (*taken, *put)]))
     for each in (*taken, *put):
         blocks += _set(books, each, Side(books.first, books.second, each in taken))
-    moved = _moved(books, {change.address for each in (*taken, *put) for change in each.changes})
-    return blocks + ([Heading(2, "Sections moved with their article"), moved] if moved else [])
+    return blocks
 
 
 def _about(first: RuleSet, second: RuleSet) -> str:
@@ -68,22 +69,36 @@ def _heading(found: ChangeSet, is_taken: bool) -> str:
 
 def _turned(found: ChangeSet) -> ChangeSet:
     """A set of changes taken back: its last change first, what was and what is now changed over."""
-    changes = tuple(
-        replace(each, operation=OPPOSITE[each.operation], was=each.now, now=each.was) for each in reversed(found.changes)
-    )
+    changes = tuple(_opposite(each) for each in reversed(found.changes))
     return replace(found, changes=changes)
+
+
+def _opposite(change: Applied) -> Applied:
+    return replace(
+        change,
+        operation=OPPOSITE[change.operation],
+        was=change.now,
+        now=change.was,
+        pieces_before=change.pieces_after,
+        pieces_after=change.pieces_before,
+    )
 
 
 def _set(books: Both, found: ChangeSet, side: Side) -> list[Block]:
     blocks: list[Block] = [Heading(2, _heading(found, side.is_taken))]
-    numbers = [each for each in found.changes if of_citations(each.address)]
-    others = [each for each in found.changes if each not in numbers]
+    cited = [each for each in found.changes if of_citations(each.address)]
+    others = [each for each in found.changes if each not in cited]
+    grades = [each for each in cited if each.address.endswith(OF_GRADE)]
+    numbers = [each for each in cited if each not in grades]
     if others:
         blocks.append(Table("", HEAD, [_row(books, each, side) for each in others]))
         blocks += [table for each in others for table in side.whole_tables(each)]
     if numbers:
         rows = [_number_row(each) for each in numbers]
         blocks.append(Table("Section numbers", ["cited for", "was", "now", "evidence"], rows))
+    if grades:
+        rows = [_grade_row(books, each, side) for each in grades]
+        blocks.append(Table("Section numbers that stay, and how well they are known", GRADES_HEAD, rows))
     return blocks if found.changes else [*blocks, Paragraph("It holds no changes.")]
 
 
@@ -106,6 +121,11 @@ def _number_row(change: Applied) -> list[str]:
     return [spaced(name), _number(change.was), _number(change.now), change.confidence or _grade(change)]
 
 
+def _grade_row(books: Both, change: Applied, side: Side) -> list[str]:
+    name = change.address.split(".")[1]
+    return [quoted(name, (side.holder.rules, *books.newest_first)), spaced(name), change.was, change.now]
+
+
 def _number(text: str) -> str:
     """The section number in a citation that was added or taken away whole, or the number itself."""
     whole = text.removeprefix("section: ")
@@ -114,14 +134,3 @@ def _number(text: str) -> str:
 
 def _grade(change: Applied) -> str:
     return (change.now or change.was).rpartition("confidence: ")[2] if "confidence: " in change.now + change.was else ""
-
-
-def _moved(books: Both, told: set[str]) -> Table | None:
-    """The section numbers that differ and that no change tells of: those of an article that moved as a whole."""
-    first, second = books.first.rules.citations, books.second.rules.citations
-    rows = [
-        [spaced(name), str(first[name].section), str(found.section), str(found.confidence)]
-        for name, found in second.items()
-        if name in first and first[name].section != found.section and f"citations.{name}.section" not in told
-    ]
-    return Table("", ["cited for", "was", "now", "evidence"], rows) if rows else None

@@ -7,9 +7,10 @@ from typing import Any
 
 from dwellcalc.facts import spaced
 from dwellcalc.language import tree
-from dwellcalc.language.applied import Applied
-from dwellcalc.language.changed_pieces import OF_CITATIONS, piece_of
-from dwellcalc.language.documents import Document, Group, Interpretation, Line, Parameter
+from dwellcalc.language.applied import Applied, Pieces
+from dwellcalc.language.changed_pieces import OF_CITATIONS, of_assessment, piece_of, quoted
+from dwellcalc.language.documents import QUOTED, Document, Group, Interpretation, Line, Parameter
+from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tables import Table as RuleTable
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.report.rule_book import RuleBook, one_line
@@ -18,6 +19,12 @@ from dwellcalc.report.rule_tables import row_blocks
 from dwellcalc.report.tables import Block, Paragraph
 
 NOTHING = "nothing"
+OF_ANSWERS = {  # what of an assessment is changed
+    "remarks": "a remark of the answer",
+    "checklist": "what a service replacement also brings",
+    "cautions": "a caution of the sheet",
+    "not_calculated": "what is not calculated here",
+}
 IN_WORDS = {  # what of a piece is changed
     "value": "how it is worked out",
     "cases": "its cases",
@@ -33,7 +40,7 @@ IN_WORDS = {  # what of a piece is changed
     "bases": "what it is made of",
     "default": "the reading that is taken where none is chosen",
     "options": "its options",
-    "rows": "a row",
+    "rows": "row",
     "title": "its title",
     "cite": "its section",
     "permitted": "a condition of use",
@@ -83,6 +90,10 @@ class Side:
         book = self.book(change.address, now=not self.is_taken)
         piece = piece_of(book.rules, change.address)
         document = book.rules.documents.get(owner)
+        if of_assessment(change):
+            first, _, of = rest.partition(".")
+            said = OF_ANSWERS.get(first, f"the assessment, {spaced(first)}")
+            return f"{said}\n({spaced(of)})" if of else said
         if document is None:
             return f"the list of {spaced(owner)}"
         if piece is None:
@@ -102,12 +113,45 @@ class Side:
         piece = piece_of(book.rules, change.address)
         owner, _, rest = change.address.partition(".")
         document = book.rules.documents.get(owner)
+        if of_assessment(change):
+            return one_line(QUOTED.sub(lambda match: quoted(match[1], self.rules(now=now)), text))
         if document is None:
             method = book.rules.methods.get(text)
             return str(method.source.title) if method is not None else text
         if change.operation in ("add", "remove") and "." not in rest and piece is not None:
             return _whole(book, piece, document, text)
+        pieces = change.pieces_after if now else change.pieces_before
+        if pieces:
+            return self._pieces(book, piece, document, pieces)
+        if rest.rpartition(".")[2] == "cite":
+            return quoted(text, self.rules(now=now))
         return self._piece(book, piece, document, text, rest)
+
+    def rules(self, *, now: bool) -> tuple[RuleSet, RuleSet]:
+        """The rule sets, that of a side first."""
+        return (self.second.rules, self.first.rules) if now else (self.first.rules, self.second.rules)
+
+    def _pieces(self, book: RuleBook, piece: Any, document: Document, pieces: Pieces) -> str:
+        """Several pieces of one, each on lines of its own; what its names stand for once, after the last."""
+        ways = {
+            "title": lambda text: f'"{_filled(book, text, document)}"',
+            "says": lambda text: _filled(book, text, document),
+            "cite": lambda text: f"section: {book.section(text)}",
+            "source": lambda text: f"source: {book.sources(text)}",
+            "confidence": lambda text: f"evidence: {text}",
+        }
+        names = [name for name, _ in pieces]
+        told = [
+            (name, text) for name, text in pieces if name != "source" or "says" not in names
+        ]  # the evidence of a row tells it
+        said = [ways[name](text) if name in ways else _spaced_lines(text) for name, text in told]
+        formulas = " ".join(text for name, text in pieces if name not in ways)
+        return "\n".join([*said, *self._stand_for(book, piece, document, formulas)])
+
+    def _stand_for(self, book: RuleBook, piece: Any, document: Document, text: str) -> list[str]:
+        """What the names in the formulas of a line stand for."""
+        line = _checked(book, document, piece)
+        return _legend([] if line is None else [(name, meaning) for name, meaning in _names(book, line) if name in text])
 
     def _piece(self, book: RuleBook, piece: Any, document: Document, text: str, rest: str) -> str:
         """A piece of a piece: the name of a line or a group with what that is; a formula with what its names stand for."""
@@ -118,9 +162,10 @@ class Side:
             return f"{spaced(text)}: {_plain(document.groups[text].text)}"
         if isinstance(piece, Interpretation) and text in piece.options:
             return f"{spaced(text)}: {book.filled(piece.options[text].says, document)}"
-        line = _checked(book, document, piece)
-        names = [] if line is None else [(name, meaning) for name, meaning in _names(book, line) if name in text]
-        return "\n".join([_plain(text), *_legend(names)])
+        if isinstance(piece, RuleTable) and len(piece.columns) > 1 and text.count(",") == len(piece.columns) - 1:
+            cells = zip(piece.columns, text.split(","), strict=True)
+            return "\n".join(f"{spaced(column)}: {_plain(cell)}" for column, cell in cells)
+        return "\n".join([_plain(text), *self._stand_for(book, piece, document, text)])
 
     def whole_tables(self, change: Applied) -> list[Block]:
         """The rows of a table that is added or taken away whole."""
@@ -170,6 +215,21 @@ def _whole(book: RuleBook, piece: Any, document: Document, text: str) -> str:
         options = [f"{spaced(name)}: {book.filled(each.says, document)}" for name, each in piece.options.items()]
         return "\n".join([*options, f"taken where none is chosen: {spaced(piece.default)}"])
     return "a table, its rows below" if isinstance(piece, RuleTable) else _plain(text)
+
+
+def _filled(book: RuleBook, text: str, document: Document) -> str:
+    """A text with the amounts that it quotes; an amount that this edition has not, by its name."""
+    values = {}
+    for match in QUOTED.finditer(text):
+        try:
+            values[match[1]] = book.printed_value(book.parameter(match[1], document))
+        except StopIteration:
+            values[match[1]] = spaced(match[1])
+    return one_line(QUOTED.sub(lambda match: values[match[1]], text))
+
+
+def _spaced_lines(text: str) -> str:
+    return "\n".join(map(_plain, text.splitlines()))
 
 
 def _plain(text: str) -> str:
