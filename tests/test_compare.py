@@ -133,7 +133,7 @@ def check_there_and_back(name: str, *editions: str) -> None:
                     }
 
 
-@pytest.mark.parametrize("name", graded(DEMOS, slow=DEMOS))
+@pytest.mark.parametrize("name", graded(DEMOS))
 def test_two_editions_add_up_there_and_back(name: str) -> None:
     check_there_and_back(name, *PAIR)
 
@@ -301,6 +301,7 @@ def test_charging_and_garages_in_2023() -> None:
     ]
 
 
+@pytest.mark.slow
 def test_a_garage_that_passes_the_first_tier() -> None:
     """4,500 + 3,000 + 1,500 + 500 = 9,500 VA are all in the first 10,000 VA; 1,200 VA more are 500 VA in it and 40 % of 700."""
     found = between(with_garage([load("dishwasher", "dishwasher", "500 W")]), "nec/2020", "nec/2023", OPTIONAL)
@@ -334,6 +335,7 @@ def test_the_set_that_turns_the_verdict() -> None:
     assert found == {("verdict", ""): ("fits", "does not fit", "Floor area: garages are no longer left out")}
 
 
+@pytest.mark.slow
 def test_the_set_by_which_a_method_may_be_used() -> None:
     """Until 2023 a control setting stands only for charging equipment; 220.70 speaks of any load."""
     tree = house([load("water heater", "storage water heater", "control setting 10 A", volts="240 V")])
@@ -350,6 +352,7 @@ def test_the_set_by_which_a_method_may_be_used() -> None:
     assert because == ("a control setting is given for a load that this edition does not let energy management control",)
 
 
+@pytest.mark.slow
 def test_what_cannot_be_calculated_is_told() -> None:
     tree = with_garage([load("range", "range", "unknown")])
     found = under(tree, "nec/2020", "nec/2023")
@@ -363,6 +366,7 @@ def test_what_cannot_be_calculated_is_told() -> None:
 # --- the same home on every side
 
 
+@pytest.mark.slow
 def test_settings_are_those_of_one_edition_on_every_side() -> None:
     """By 2023 the garage leaves room for 40 A; the amperes at each edition are those of an assessment with that setting."""
     name = "new_all_electric_house"
@@ -387,6 +391,7 @@ def test_the_side_of_the_home_s_own_edition_is_its_assessment(name: str) -> None
         assert side.amperes_required == (other.sizing.amperes if other.sizing is not None else None)
 
 
+@pytest.mark.slow
 def test_a_reading_holds_where_an_edition_has_it() -> None:
     """The reading of fastened charging equipment is of 2020 alone: at 75 % of four appliances it differs there."""
     tree = with_garage(KITCHEN)
@@ -706,11 +711,12 @@ def path_of(name: str) -> str:
 WORDS = re.compile(r"\b[a-z]+_[a-z_]+\b")
 
 
+QUICK_WAY = 4  # the methods in Markdown
 WAYS = [(what, form) for what in ("editions", "methods", "interpretations") for form in ("text", "markdown", "json")]
 
 
 @pytest.mark.parametrize(
-    ("what", "form"), [pytest.param(*each, marks=[] if at % 4 == 0 else pytest.mark.slow) for at, each in enumerate(WAYS)]
+    ("what", "form"), [pytest.param(*each, marks=[] if at == QUICK_WAY else pytest.mark.slow) for at, each in enumerate(WAYS)]
 )
 def test_the_command(run: Run, what: str, form: str) -> None:
     named = ["--editions", *PAIR] if what == "editions" else []
@@ -726,6 +732,7 @@ def test_the_command(run: Run, what: str, form: str) -> None:
         assert "safe" not in out.lower().split()
 
 
+@pytest.mark.slow
 def test_json_adds_up_too(run: Run, file: Callable[[Tree], str]) -> None:
     _, out, _ = run("compare", file(with_garage(KITCHEN)), "--format", "json", "--editions", *PAIR)
     found = [each for each in json.loads(out)["supplies"][0]["differences"][0]["methods"] if each.get("amperes")]
@@ -736,6 +743,7 @@ def test_json_adds_up_too(run: Run, file: Callable[[Tree], str]) -> None:
             assert math.fsum(line["amperes"] for line in each["lines"]) == pytest.approx(each["amperes"], abs=NEAR)
 
 
+@pytest.mark.slow
 def test_the_editions_are_those_named_in_their_order(run: Run) -> None:
     _, out, _ = run("compare", path_of(QUICK), "--format", "json", "--editions", *PAIR[::-1])
     assert [each["id"] for each in json.loads(out)["rule_sets"]] == list(PAIR[::-1])
@@ -768,6 +776,7 @@ def at_first(done: tuple[int, str, str]) -> dict[str, float | None]:
     return {each["method"]: each.get("amperes") for each in json.loads(out)["supplies"][0]["at"][0]["methods"]}
 
 
+@pytest.mark.slow
 def test_editions_leave_local_amendments_aside_and_say_so(run: Run, file: Callable[[Tree], str]) -> None:
     tree = demo("denver_house_with_garage")
     told = "local amendments are left aside here (denver): `assess` takes them into account"
@@ -788,6 +797,17 @@ def test_two_homes_by_the_command(run: Run, file: Callable[[Tree], str], tmp_pat
     assert "8 Alder Row (second) names NEC 2020; both are calculated under NEC 2023" in " ".join(out.split())
     assert "What only one of them has" in out
     assert not WORDS.findall(out)
+
+
+@pytest.mark.slow
+def test_the_sample_of_the_readme_is_what_is_printed(run: Run) -> None:
+    text = (Path(path_of(QUICK)).parents[2] / "README.md").read_text(encoding="utf-8")
+    sample = text.partition("## Editions, methods and readings compared")[2].partition("```text\n")[2].partition("```")[0]
+    _, out, _ = run("compare", path_of("new_all_electric_house"), "--editions", "nec/2023", "nec/2026")
+    lines = sample.strip().splitlines()
+    assert len(lines) > 20
+    assert "\n".join(lines[:4]) in out
+    assert "\n".join(lines[5:]) in out
 
 
 WRONG = [
