@@ -375,3 +375,19 @@ def test_loads_are_printed_as_they_are_written() -> None:
                 shown = each.name if each.quantity == 1 else f"{each.quantity:g} x {each.name}"
                 status = f"{each.status}, replaces {', '.join(each.replaces)}" if each.replaces else each.status
                 assert re.search(rf"(?m)^{re.escape(shown)} +{re.escape(each.kind)} +{re.escape(status)}(  |$)", text), each
+
+
+# --- house loads
+
+
+def test_house_loads_have_a_sheet_of_their_own() -> None:
+    """Their calculation by the standard method is printed under numbers of its own, and ends in what the method adds."""
+    (sheet,) = [each for each in demo_assessed("three_flats").supplies[0].methods if each.id == "multifamily"]
+    (run,) = sheet.runs
+    added = next(line.outcome for line in sheet.lines if line.id == "multifamily.house_load_total")
+    assert added is not None
+    assert run.results["total"].value == added.value == 600 + 9.8 * 120 * 1.25 + 32 * 240  # 25 % of the pump, the largest motor
+    text = printed("three_flats", False)
+    assert "House loads: Standard calculation (220.40)" in text
+    assert re.search(r"(?m)^ *h\d+ +Calculated load +220\.40 .* 9,750 VA$", text)
+    assert not demo_assessed("new_all_electric_house").supplies[0].methods[0].runs
