@@ -64,10 +64,12 @@ def printed(name: str, full: bool) -> str:
 
 WITHOUT = r"^Without what is planned: .*?(?=^Interpretations\n-)"  # the sheets without what is planned: numbers of their own
 
+HOUSE_LOADS = r"^House loads: [^\n]*\n-+\n.*?(?=^[A-Z][^\n]*\n-+\n)"  # and that of the house loads
+
 
 def parts(name: str, full: bool) -> list[tuple[str, SupplyResult]]:
     """The printed text of each supply, with what was found of it."""
-    whole = re.sub(f"(?ms){WITHOUT}", "", printed(name, full))
+    whole = re.sub(f"(?ms){WITHOUT}|{HOUSE_LOADS}", "", printed(name, full))
     texts = re.split(r"(?m)^The answer.*\n-+\n", whole)[1:]
     return list(zip(texts, demo_assessed(name).supplies, strict=True))
 
