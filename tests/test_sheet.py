@@ -204,7 +204,8 @@ def test_no_column_is_printed_twice(name: str) -> None:
 
 
 def _one(found: Any, each: SupplyResult) -> Any:
-    return dataclasses.replace(found, supplies=[each])
+    methods = [dataclasses.replace(sheet, runs=[]) for sheet in each.methods]  # those are calculations of their own
+    return dataclasses.replace(found, supplies=[dataclasses.replace(each, methods=methods)])
 
 
 def _columns(table: Table) -> list[tuple[str, tuple[tuple[str, str], ...]]]:
