@@ -64,10 +64,12 @@ def printed(name: str, full: bool) -> str:
 
 WITHOUT = r"^Without what is planned: .*?(?=^Interpretations\n-)"  # the sheets without what is planned: numbers of their own
 
+HOUSE_LOADS = r"^House loads: [^\n]*\n-+\n.*?(?=^[A-Z][^\n]*\n-+\n)"  # and that of the house loads
+
 
 def parts(name: str, full: bool) -> list[tuple[str, SupplyResult]]:
     """The printed text of each supply, with what was found of it."""
-    whole = re.sub(f"(?ms){WITHOUT}", "", printed(name, full))
+    whole = re.sub(f"(?ms){WITHOUT}|{HOUSE_LOADS}", "", printed(name, full))
     texts = re.split(r"(?m)^The answer.*\n-+\n", whole)[1:]
     return list(zip(texts, demo_assessed(name).supplies, strict=True))
 
@@ -202,7 +204,8 @@ def test_no_column_is_printed_twice(name: str) -> None:
 
 
 def _one(found: Any, each: SupplyResult) -> Any:
-    return dataclasses.replace(found, supplies=[each])
+    methods = [dataclasses.replace(sheet, runs=[]) for sheet in each.methods]  # those are calculations of their own
+    return dataclasses.replace(found, supplies=[dataclasses.replace(each, methods=methods)])
 
 
 def _columns(table: Table) -> list[tuple[str, tuple[tuple[str, str], ...]]]:
@@ -375,3 +378,19 @@ def test_loads_are_printed_as_they_are_written() -> None:
                 shown = each.name if each.quantity == 1 else f"{each.quantity:g} x {each.name}"
                 status = f"{each.status}, replaces {', '.join(each.replaces)}" if each.replaces else each.status
                 assert re.search(rf"(?m)^{re.escape(shown)} +{re.escape(each.kind)} +{re.escape(status)}(  |$)", text), each
+
+
+# --- house loads
+
+
+def test_house_loads_have_a_sheet_of_their_own() -> None:
+    """Their calculation by the standard method is printed under numbers of its own, and ends in what the method adds."""
+    (sheet,) = [each for each in demo_assessed("three_flats").supplies[0].methods if each.id == "multifamily"]
+    (run,) = sheet.runs
+    added = next(line.outcome for line in sheet.lines if line.id == "multifamily.house_load_total")
+    assert added is not None
+    assert run.results["total"].value == added.value == 600 + 9.8 * 120 * 1.25 + 32 * 240  # 25 % of the pump, the largest motor
+    text = printed("three_flats", False)
+    assert "House loads: Standard calculation (220.40)" in text
+    assert re.search(r"(?m)^ *h\d+ +Calculated load +220\.40 .* 9,750 VA$", text)
+    assert not demo_assessed("new_all_electric_house").supplies[0].methods[0].runs

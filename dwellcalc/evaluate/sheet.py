@@ -212,6 +212,7 @@ class MethodSheet:
     left_out: list[LeftOutEntry]
     results: dict[str, Outcome]
     code_values_not_verified: list[dict[str, str]] = field(default_factory=list)
+    runs: list[MethodSheet] = field(default_factory=list)  # of other methods on a part of the home, which its lines read
 
 
 def as_json(found: Any) -> Json:

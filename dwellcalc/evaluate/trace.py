@@ -25,7 +25,7 @@ from dwellcalc.evaluate.sheet import (
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.weak import weak_values
 from dwellcalc.evaluate.work import NO, YES, Worker, state_of
-from dwellcalc.facts import Unknown
+from dwellcalc.facts import Unknown, spaced
 from dwellcalc.language import tree
 from dwellcalc.language.formulas import Tree
 from dwellcalc.language.rule_set import RuleSet
@@ -65,7 +65,19 @@ class Tracer:
         title, cite = str(method.source.title), self.rules.section(str(method.source.cite))
         sheet = MethodSheet(name, title, cite, may_be_used(conditions), conditions, lines, self.left_out(method, item), made)
         sheet.code_values_not_verified = weak_values(shown, self.evaluation, self.worker)
+        sheet.runs = self.runs({line.method for line in shown})
         return sheet
+
+    def runs(self, methods: set[str]) -> list[MethodSheet]:
+        """The sheets of the runs that lines of some methods read, where they keep something; their use is not asked."""
+        found = []
+        for (method, name), evaluation in self.evaluation.runs.items():
+            if method in methods and any(evaluation.keep.values()):
+                sheet = Tracer(evaluation).method(self.rules.methods[method].runs[name].method)
+                sheet.title = f"{spaced(name).capitalize()} loads: {sheet.title}"
+                sheet.conditions = []
+                found.append(sheet)
+        return found
 
     def use(self, condition: tree.CheckedCondition, outcome: Any, method: CheckedMethod) -> UseCondition:
         """A condition of use with its outcome."""

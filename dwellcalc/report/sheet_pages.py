@@ -18,6 +18,7 @@ from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
 OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}
 WITHOUT = "w"  # stands before the numbers of lines without what is planned
+RUN = "h"  # and of those of a calculation of a part of the home, such as its house loads
 BLANK = "________________________"
 
 
@@ -43,6 +44,8 @@ def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, fu
     blocks = _loads(supply) + circuit_blocks(supply.circuits)
     for each in printed_sheets(supply, full=full):
         blocks += _sheet(each, numbering, full=full)
+        for run in each.sheet.runs:
+            blocks += [Heading(2, f"{run.title} ({run.cite})"), *_apart(run, RUN, full=full)]
     if full and supply.before is not None:
         blocks += _before(supply.before)
     blocks += _interpretations(supply)
@@ -55,10 +58,15 @@ def _before(before: BeforeResult) -> list[Block]:
     """The sheets of the methods without what is planned; their lines have numbers of their own."""
     blocks: list[Block] = []
     for sheet in before.methods:
-        numbering = Numbering(sheet.lines, [], full=True, mark=WITHOUT)
-        _, *found = _sheet(PrintedSheet(sheet, sheet.lines, [], is_method=True), numbering, full=True)
+        found = _apart(sheet, WITHOUT, full=True)
         blocks += [Heading(2, f"Without what is planned: {sheet.title} ({sheet.cite})"), *found]
     return blocks
+
+
+def _apart(sheet: MethodSheet, mark: str, *, full: bool) -> list[Block]:
+    """A sheet whose lines have numbers of their own, without its heading."""
+    numbering = Numbering(sheet.lines, [], full=full, mark=mark)
+    return _sheet(PrintedSheet(sheet, sheet.lines, [], is_method=bool(sheet.conditions)), numbering, full=full)[1:]
 
 
 def printed_methods(supply: SupplyResult, *, full: bool) -> list[MethodSheet]:
