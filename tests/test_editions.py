@@ -375,9 +375,10 @@ def test_typical_ratings_and_circuits_in_every_edition(edition: str) -> None:
     assert found.supplies[0].between is not None
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("edition", EDITIONS)
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize(
+    "name", [pytest.param(each, marks=pytest.mark.slow if each == "three_flats" else pytest.mark.long) for each in DEMOS]
+)
 def test_every_demo_home_under_every_edition(name: str, edition: str) -> None:
     found = json.loads(json.dumps(assessed(name, edition).json()))
     assert recompute_document(found, tolerance=1e-9) == []

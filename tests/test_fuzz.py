@@ -321,14 +321,14 @@ def test_homes(glossary: Glossary, mutations: list[Mutation]) -> None:
 
 
 @pytest.mark.slow
-@tries(3000)
+@tries(2000)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_many_small_rules(small: Rules, which: int, mutations: list[Mutation]) -> None:
     small.broken(which, mutations, prove=True)
 
 
 @pytest.mark.slow
-@tries(900)
+@tries(600)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_many_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> None:
     real.broken(which, mutations, prove=False)
