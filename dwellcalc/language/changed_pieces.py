@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from dwellcalc.facts import spaced
 from dwellcalc.language.applied import Applied, ChangeSet
 from dwellcalc.language.citations import Citation
 from dwellcalc.language.documents import QUOTED, Interpretation, Line, Parameter
@@ -63,7 +62,7 @@ def of_assessment(change: Applied) -> bool:
 
 def quoted(cite: str, rules: Iterable[RuleSet]) -> str:
     """The section of a citation key in the first of the rule sets that has it; its words where none has it."""
-    return next((each.section(cite) for each in rules if cite in each.citations), spaced(cite))
+    return next((each.section(cite) for each in rules if cite in each.citations), cite.replace("_", " "))
 
 
 def sections_of(changes: ChangeSet, rules: Sequence[RuleSet]) -> list[str]:
