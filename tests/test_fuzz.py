@@ -321,21 +321,21 @@ def test_homes(glossary: Glossary, mutations: list[Mutation]) -> None:
 
 
 @pytest.mark.slow
-@tries(2000)
+@tries(1000)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_many_small_rules(small: Rules, which: int, mutations: list[Mutation]) -> None:
     small.broken(which, mutations, prove=True)
 
 
 @pytest.mark.slow
-@tries(600)
+@tries(300)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_many_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> None:
     real.broken(which, mutations, prove=False)
 
 
 @pytest.mark.slow
-@tries(10000)
+@tries(5000)
 @given(mutations=MUTATIONS)
 def test_many_homes(glossary: Glossary, mutations: list[Mutation]) -> None:
     text = mutated(REAL_HOME, mutations, REAL_HOME.split("\n"))
