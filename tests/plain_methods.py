@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from plain import COOKING, WATER, volt_amperes
-from plain_standard import lighting_of, standard_220
+from plain_standard import AIR, lighting_of, standard_220
 
 Load = dict[str, Any]
 Counted = list[tuple[Load, float, float]]  # a load, its volt-amperes, how many of it
@@ -22,15 +22,6 @@ MULTIFAMILY = (  # Table 220.84: up to so many dwelling units, percent
 )  # fmt: skip
 MOBILE_RANGES = ((12500, 8000), (13500, 8400), (14500, 8800), (15500, 9200), (16500, 9600), (17500, 10000))  # up to W, VA
 MOBILE_APPLIANCES = {"waste_disposer", "dishwasher", "clothes_dryer", "wall_oven", "cooktop", *WATER}
-MOBILE_AIR = {
-    "air_conditioner",
-    "heat_pump",
-    "supplemental_heat",
-    "space_heater",
-    "electric_furnace",
-    "thermal_storage_heater",
-    "blower",
-}
 
 
 @dataclass(frozen=True)
@@ -244,7 +235,7 @@ def manufactured_550_18(home: dict[str, Any]) -> dict[str, float]:
             loose = not load["fastened_in_place"] and not load["individual_circuit"]
             if kind in MOBILE_APPLIANCES:
                 rest += share * each * quantity
-            elif kind not in MOBILE_AIR and kind != "range" and not loose:
+            elif kind not in AIR and kind != "range" and not loose:
                 rest += each * quantity  # exhaust fans, and what is anticipated for outlets of other appliances
         found[leg] = both + ranges + rest + air_550_18(on, home)
     return found
@@ -266,7 +257,7 @@ def air_550_18(on: Counted, home: dict[str, Any]) -> float:
     for load, each, quantity in on:
         kind, season = load["kind"], load.get("season")
         fan, loose = kind == "range_hood", not load["fastened_in_place"] and not load["individual_circuit"]
-        if kind not in MOBILE_AIR and (not fan or loose):
+        if kind not in AIR and (not fan or loose):
             continue
         cools = kind in ("air_conditioner", "heat_pump") or (kind == "blower" and season in ("cooling", "both"))
         cooled = cooled or cools
