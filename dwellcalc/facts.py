@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from dwellcalc.glossary import Glossary
+from dwellcalc.placed import spaced
 from dwellcalc.problems import Place
 
 
@@ -311,8 +312,3 @@ def _plain(value: Any) -> Any:
     if isinstance(value, Between):
         return {"between": [value.low, value.high], "typical": value.typical}
     return {"unknown": sorted(value.inputs)} if isinstance(value, Unknown) else value
-
-
-def spaced(name: str) -> str:
-    """A glossary name as people write it."""
-    return name.replace("_", " ")

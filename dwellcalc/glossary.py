@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from dwellcalc.placed import spaced
 from dwellcalc.units import NUMBER, Kind, Units
 
 YES, NO = "yes", "no"
@@ -127,7 +128,7 @@ class Glossary:
 
     def shown(self, kind: ValueKind, word: str) -> str:
         """A word of a choice or scale in print: as the glossary says, else with spaces."""
-        return self.prints.get((kind.name, word)) or (word if kind.form == "scale" else word.replace("_", " "))
+        return self.prints.get((kind.name, word)) or (word if kind.form == "scale" else spaced(word))
 
     def printed_kind(self, kind: ValueKind) -> str:
         """A kind in a reader's words."""

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from typing import Any
 
 from dwellcalc.glossary import YES, YES_NO, Field, Glossary, ValueKind, quantity_kind
+from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of
 from dwellcalc.problems import Problems, message, nearest_name
-from dwellcalc.reading import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of
 from dwellcalc.units import Kind, Units, UnknownUnit
 
 GLOSSARY_KEY = message("glossary_key", 'the glossary has no key "{key}" here', "one of: {known}")

@@ -8,8 +8,8 @@ from typing import Any
 
 from dwellcalc.glossary import Collection, Field, Flag, Glossary, LoadKind, System
 from dwellcalc.glossary_fields import GLOSSARY_LACKS, FieldReader
+from dwellcalc.placed import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, spaced
 from dwellcalc.problems import message, nearest_name
-from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of
 
 FLAG_FORM = message("flag_form", 'the flag "{flag}" says "{text}"', "write a word, a word with `unless said`, or `ask`")
 UNKNOWN_FLAG = message("unknown_flag", '"{flag}" is not a flag of a load', "flags stand under `load_flags:`")
@@ -177,10 +177,10 @@ class GlossaryReader(FieldReader):
                 flags[str(flag)] = self.flag(flag, word, fields)
             also = self.texts(parts[key("also")]) if "also" in parts else ()
             for other in (name, *(each for each in parts.get(key("also"), ()) if isinstance(each, Text))):
-                first = taken.setdefault(other.replace("_", " ").casefold(), str(name))
+                first = taken.setdefault(spaced(other).casefold(), str(name))
                 if first != name:
                     self.problems.add(TAKEN_NAME, other.place, name=other, what=f'the kind "{first}"')
-            same = [each for each in also if each.casefold() == name.replace("_", " ")]
+            same = [each for each in also if each.casefold() == spaced(name)]
             self.glossary.prints.update((("load_kind", str(name)), each) for each in same)
             self.glossary.load_kinds[str(name)] = LoadKind(str(name), str(parts.get(key("is"), "")), also, flags)
 

@@ -8,17 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any, Union, cast
+from typing import Any
 
 import yaml
 
+from dwellcalc.placed import WANT_MAPPING, Listing, Mapping, Node, Text, described, place_of
 from dwellcalc.problems import InputError, Place, Problems, Source, fail, message
 
 DEEPEST = 40
 LARGEST_MEGABYTES = 8
 MEGABYTE = 1_000_000
-BLOCK_MARKS = ("|", ">")
-SKIPPED = "\"'\\"
 
 NOT_READABLE = message("file_not_readable", 'the file "{name}" cannot be read: {why}', "check the path and its rights")
 NOT_TEXT = message("file_not_text", 'the file "{name}" is not text in UTF-8', "save it as UTF-8 text")
@@ -37,105 +36,6 @@ EMPTY_VALUE = message(
 )
 EMPTY_ENTRY = message("empty_entry", "an entry of this list has no value", "take the comma or the dash out, or write the value")
 TOO_DEEP = message("too_deep", "this is nested too deeply to be meant")
-WANT_MAPPING = message("want_mapping", "{what} must be keys with values, not {found}")
-WANT_LIST = message("want_list", "{what} must be a list, not {found}")
-WANT_TEXT = message("want_text", "{what} must be a single text, not {found}")
-
-
-class Text(str):
-    """A scalar, with the place where it stands."""
-
-    __slots__ = ("column", "line", "source")
-    source: Source
-    line: int
-    column: int
-
-    @property
-    def place(self) -> Place:
-        """Where it begins."""
-        return Place(self.source, self.line, self.column, max(1, len(self)))
-
-    def at(self, start: int, width: int = 1) -> Place:
-        """The place of a character, followed in the source; the beginning where the package made the text itself."""
-        lines = self.source.lines
-        line, column = self.line - 1, self.column - 1
-        mark = lines[line][column : column + 1] if line < len(lines) else ""
-        if mark in BLOCK_MARKS:
-            line, column = line + 1, 0
-        found = line, column
-        for character in self[: start + 1]:
-            if character.isspace():
-                continue
-            step = _found(character, lines, line, column, mark)
-            if step is None:
-                return Place(self.source, self.line, self.column, 1)
-            found, (line, column) = step, (step[0], step[1] + 1)
-        return Place(self.source, found[0] + 1, found[1] + 1, max(1, width))
-
-
-def _found(wanted: str, lines: list[str], line: int, column: int, mark: str) -> tuple[int, int] | None:
-    """Where a character stands: next, after blanks, quotes and backslashes, or in a quoted text after an escape."""
-    while line < len(lines):
-        there = lines[line][column : column + 1]
-        if there == wanted:
-            return line, column
-        if not there:
-            line, column = line + 1, 0
-        elif there.isspace() or there in SKIPPED:
-            column += 1
-        else:
-            column = lines[line].find(wanted, column) if mark == '"' else -1
-            return (line, column) if column >= 0 else None
-    return None
-
-
-class Mapping(dict[Text, Any]):
-    """Keys with values, in order; every key is a ``Text``."""
-
-    __slots__ = ("place",)
-    place: Place
-
-    def key(self, name: str) -> Text:
-        """The key as it stands in the file."""
-        for key in self:
-            if key == name:
-                return key
-        raise KeyError(name)
-
-
-class Listing(list[Any]):
-    """A list of nodes."""
-
-    __slots__ = ("place",)
-    place: Place
-
-
-Node = Union[Text, Mapping, Listing]
-
-
-def key(name: str) -> Text:
-    """A name as the key of a mapping, for looking it up."""
-    return cast(Text, name)
-
-
-def text_at(value: str, like: Node) -> Text:
-    """A text that the package makes itself, placed where another node stands."""
-    place = place_of(like)
-    made = Text(value)
-    made.source, made.line, made.column = place.source, place.line, place.column
-    return made
-
-
-def place_of(node: Node) -> Place:
-    """Where a node stands."""
-    return node.place
-
-
-def described(node: object) -> str:
-    """What a node is, in a reader's words."""
-    if isinstance(node, dict):
-        return "keys with values"
-    return "a list" if isinstance(node, list) else "a single text"
 
 
 def read_file(path: Path | str, name: str = "") -> Mapping:
@@ -288,31 +188,3 @@ class _Builder:
             self.problems.add(ANCHOR, self.place(event.start_mark))
         if event.tag:
             self.problems.add(TAG, self.place(event.start_mark))
-
-
-def as_mapping(node: Node, what: str, problems: Problems) -> Mapping:
-    """The node as a mapping; another form is a problem and gives an empty one."""
-    if isinstance(node, Mapping):
-        return node
-    problems.add(WANT_MAPPING, place_of(node), what=what, found=described(node))
-    empty = Mapping()
-    empty.place = place_of(node)
-    return empty
-
-
-def as_list(node: Node, what: str, problems: Problems) -> Listing:
-    """The node as a list; another form is a problem and gives an empty one."""
-    if isinstance(node, Listing):
-        return node
-    problems.add(WANT_LIST, place_of(node), what=what, found=described(node))
-    empty = Listing()
-    empty.place = place_of(node)
-    return empty
-
-
-def as_text(node: Node, what: str, problems: Problems) -> Text:
-    """The node as a text; another form is a problem and gives an empty one."""
-    if isinstance(node, Text):
-        return node
-    problems.add(WANT_TEXT, place_of(node), what=what, found=described(node))
-    return text_at("", node)

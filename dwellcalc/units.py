@@ -14,6 +14,8 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from dwellcalc.problems import fail, message
+
 if TYPE_CHECKING:
     import pint
 
@@ -23,11 +25,16 @@ NUMBER: Kind = ()
 PERCENT: Kind = (("percent", 1),)
 WHOLE = 100
 
+NOT_UNITS = message(
+    "not_units", 'the file "{name}" does not define units: {why}', "a unit stands in each line, as in `watt = volt_ampere = W`"
+)
+
 _QUANTITY = re.compile(
     r"\s*(?P<number>-?(?:\d+ \d+/\d+|\d+/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d*)?|\.\d+))\s*(?P<unit>[^\d\s.,/-].*?)?\s*\Z"
 )
 
 _SQUARE_FEET = re.compile(r"(?:sq\.? ?|square )(?:ft|feet|foot)\.?", re.IGNORECASE)
+_CLASS = re.compile(r" \(<class [^>]*>\)")  # which pint names, and a user does not know
 _UNIT = re.compile(r"(?:%|[A-Za-z_]\w*)(?: ?[/*] ?[A-Za-z_]\w*)*\Z")
 
 
@@ -82,20 +89,29 @@ class Units:
 
     Args:
         path: the registry's text file, read by pint.
+        name: what messages call it; the path where empty.
     """
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, name: str = "") -> None:
         self.path = path
+        self.name = name or str(path)
         self._units: dict[str, Unit] = {}
         self._prints: dict[Kind, str] = {}
 
     @cached_property
     def registry(self) -> pint.UnitRegistry[float]:
-        """The pint registry, made when first needed."""
+        """The pint registry, made when first needed.
+
+        Raises:
+            InputError: the file does not define units.
+        """
         import pint
 
         registry: pint.UnitRegistry[float] = pint.UnitRegistry(None, cache_folder=None, autoconvert_to_preferred=False)
-        registry.load_definitions(self.path.read_text(encoding="utf-8").splitlines())
+        try:
+            registry.load_definitions(self.path.read_text(encoding="utf-8").splitlines())
+        except Exception as error:  # whatever pint raises at what is no definition
+            fail(NOT_UNITS, name=self.name, why=_CLASS.sub("", str(error).partition("\n")[0]))
         return registry
 
     def unit(self, text: str) -> Unit:
@@ -115,8 +131,9 @@ class Units:
         text = _SQUARE_FEET.sub("ft2", text.replace("²", "2"))
         if not _UNIT.match(text):  # pint would raise to any power that is written
             raise UnknownUnit(text)
+        quantity = self.registry.Quantity
         try:
-            one = self.registry.Quantity(1, "percent" if text == "%" else text).to_root_units()
+            one = quantity(1, "percent" if text == "%" else text).to_root_units()
         except Exception as error:
             raise UnknownUnit(text) from error
         powers = [(str(name), int(str(power))) for name, power in one.unit_items()]

@@ -14,8 +14,9 @@ from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.home import Home, home_from_node
 from dwellcalc.language.rule_set import RuleSet, load_rules
+from dwellcalc.placed import Mapping
 from dwellcalc.problems import Problems
-from dwellcalc.reading import Mapping, read_file
+from dwellcalc.reading import read_file
 from dwellcalc.units import UnknownUnit
 
 ROOT = Path(__file__).resolve().parents[1]

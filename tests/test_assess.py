@@ -427,3 +427,11 @@ def test_the_rating_of_a_new_supply_may_turn_on_a_reading() -> None:
     ratings = {option.option: option.minimum_rating for option in flips[0].options}
     # 10,000 + 40 % of (9,000 + 11,520 - 10,000) + 9,750 = 23,958 VA = 99.8 A; apart 9,000 + 11,520 + 9,750 = 126.1 A
     assert (ratings["in_pool"], ratings["apart"]) == (100, 150)
+
+
+@pytest.mark.parametrize(("kind", "total"), [("air conditioner", 10_400), ("heat pump", 13_400)])
+def test_a_load_in_the_place_of_one_of_its_own_kind_is_not_added(kind: str, total: float) -> None:
+    """1500 ft2: 9,000 VA. Like for like: 8,000 + 40 % of (9,000 + 5,000 - 8,000); else 8,000 + 40 % of 1,000 + 5,000, 220.83(B)."""
+    planned = [load("new unit", kind, "5 kVA", replaces="old unit")]
+    found = assessed(house([load("old unit", "air conditioner", "4 kVA")], planned=planned)).supplies[0]
+    assert next(each.total for each in found.results if each.id == "existing_dwelling") == total

@@ -27,8 +27,9 @@ from dwellcalc.home import home_from_text
 from dwellcalc.language.formulas import parse
 from dwellcalc.language.phrases import parse_phrase
 from dwellcalc.language.rule_set import load_rules, read_glossary
+from dwellcalc.placed import Text
 from dwellcalc.problems import InputError, Source
-from dwellcalc.reading import Text, read_text
+from dwellcalc.reading import read_text
 from dwellcalc.units import Units, UnknownUnit
 
 TOP = Path(__file__).parents[1]

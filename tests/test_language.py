@@ -19,8 +19,9 @@ from dwellcalc.language import formulas
 from dwellcalc.language.formulas import parse
 from dwellcalc.language.phrases import parse_phrase
 from dwellcalc.language.rule_set import RuleSet, load_rules, read_glossary
+from dwellcalc.placed import Text
 from dwellcalc.problems import InputError, Source
-from dwellcalc.reading import Text, read_text
+from dwellcalc.reading import read_text
 from dwellcalc.units import NUMBER, PERCENT, Units, UnknownUnit, number, over, share, times
 
 BASE = Path(__file__).parent / "bad" / "base"
@@ -1109,7 +1110,7 @@ def test_a_circle_through_groups_methods_and_runs_is_refused(shelf: Shelf) -> No
     assert "cycle" in shelf.refused(method(groups={"a": "b", "b": "a"}, lines={"y": "count(a)"}))
     assert "cycle" in shelf.refused(method(groups={"a": "loads where y > 0"}, lines={"y": "count(a)"}))
     assert "cycle" in shelf.refused(method("m", lines={"a": "n.b"}), method("n", lines={"b": "m.a"}))
-    run = {"r": {"method": "m", "keep": {"loads": "none"}}}
+    run = {"r": {"title": "A part", "method": "m", "keep": {"loads": "none"}}}
     assert "cycle" in shelf.refused(method(runs=run, lines={"y": "r.y"}))
 
 
@@ -1127,7 +1128,7 @@ def runs_of(*keep: dict[str, str]) -> tuple[str, str]:
     groups = {"house_loads": "loads where motor"}
     lines = {f"y{at}": f"r{at}.total + 0 * house" for at in range(len(keep))} | {"house": "sum(house_loads.volt_amperes)"}
     lines |= {f"n{at}": f"r{at}.units" for at in range(len(keep))}
-    runs = {f"r{at}": {"method": "inner", "keep": each} for at, each in enumerate(keep)}
+    runs = {f"r{at}": {"title": "A part", "method": "inner", "keep": each} for at, each in enumerate(keep)}
     return method("outer", groups=groups, runs=runs, lines=lines)
 
 
@@ -1148,7 +1149,7 @@ def test_a_run_of_loads_that_cannot_be_told_is_unknown(shelf: Shelf) -> None:
 
 
 def test_a_run_keeps_a_group_that_is_read_nowhere_else(shelf: Shelf) -> None:
-    runs = {"r": {"method": "inner", "keep": {"loads": "house_loads"}}}
+    runs = {"r": {"title": "A part", "method": "inner", "keep": {"loads": "house_loads"}}}
     outer = method("outer", groups={"house_loads": "loads where motor"}, runs=runs, lines={"y": "r.total"})
     rules = shelf.load(INNER, outer)
     facts = facts_of(rules.glossary, [{"volt_amperes": 10.0, "motor": True}, {"volt_amperes": 5.0, "motor": False}])
@@ -1158,12 +1159,12 @@ def test_a_run_keeps_a_group_that_is_read_nowhere_else(shelf: Shelf) -> None:
 @pytest.mark.parametrize(
     ("run", "read", "key"),
     [
-        ({"method": "innner", "keep": {"loads": "none"}}, "total", "no_method"),
-        ({"method": "inner", "keep": {"load": "none"}}, "total", "no_group"),
-        ({"method": "inner", "keep": {"loads": "engines"}}, "total", "no_group"),
-        ({"method": "inner", "keep": {"loads": "areas"}}, "total", "group_collections"),
-        ({"method": "inner", "keep": {"loads": "none"}}, "totals", "unknown_name"),
-        ({"method": "inner", "keep": {"loads": "none"}}, "own", "run_level"),
+        ({"title": "A part", "method": "innner", "keep": {"loads": "none"}}, "total", "no_method"),
+        ({"title": "A part", "method": "inner", "keep": {"load": "none"}}, "total", "no_group"),
+        ({"title": "A part", "method": "inner", "keep": {"loads": "engines"}}, "total", "no_group"),
+        ({"title": "A part", "method": "inner", "keep": {"loads": "areas"}}, "total", "group_collections"),
+        ({"title": "A part", "method": "inner", "keep": {"loads": "none"}}, "totals", "unknown_name"),
+        ({"title": "A part", "method": "inner", "keep": {"loads": "none"}}, "own", "run_level"),
     ],
 )
 def test_runs_that_are_refused(shelf: Shelf, run: dict[str, Any], read: str, key: str) -> None:
@@ -1278,7 +1279,7 @@ CASES = [{"when": "reading is wide", "then": "seven"}, {"when": "reading is narr
         ([add("other", question("yes_it_is", "not_at_all"), before="reading"),
           change("b.cases", CASES[0], {"when": "reading is wide and other is yes_it_is", "then": "seven"})], "b", 7.0),
         ([add("handed", {"unit": "A", "is": "given"}), change("a.value", "five", "five + 0 * handed")], "a", {"handed"}),
-        ([add("r", {"method": "m", "keep": {"loads": "none"}}), change("total.sum_of", "b", "r_line"), add("r_line", line("r.a"))], "total", 10.0),
+        ([add("r", {"title": "A part", "method": "m", "keep": {"loads": "none"}}), change("total.sum_of", "b", "r_line"), add("r_line", line("r.a"))], "total", 10.0),
     ],
 )  # fmt: skip
 def test_changes(shelf: Shelf, changes: list[dict[str, Any]], name: str, expected: Any) -> None:
@@ -1446,7 +1447,7 @@ def test_the_digest_tells_rule_sets_apart(shelf: Shelf) -> None:
         {"groups": {"motors": "loads where motor"}},
         {"interpretations": {"reading": question("wide", "narrow")}},
         {"tables": {"t": BY_NUMBER}},
-        {"runs": {"r": {"method": "m", "keep": {"loads": "none"}}}},
+        {"runs": {"r": {"title": "A part", "method": "m", "keep": {"loads": "none"}}}},
     ],
 )
 def test_what_is_not_used_is_refused(shelf: Shelf, sections: dict[str, Any]) -> None:

@@ -348,7 +348,6 @@ class Touched:
     def __init__(self, rules: RuleSet) -> None:
         self.rules = rules
         self.kept: dict[CheckedLine, bool] = {}
-        self.tables = {table: f"{name}.{table.name}" for name, each in rules.documents.items() for table in each.tables.values()}
 
     def address(self, address: str) -> bool:
         return any(change.document == self.rules.title for change in self.rules.changes_to(address))
@@ -356,9 +355,8 @@ class Touched:
     def line(self, line: CheckedLine) -> bool:
         if line not in self.kept:
             self.kept[line] = False
-            document = next(each for each in self.rules.methods[line.method].parts if line.name in each.lines)
             below = any(map(self.tree, trees_of(line)))
-            self.kept[line] = self.address(f"{document.name}.{line.name}") or self.group(line.each) or below
+            self.kept[line] = self.address(line.address) or self.group(line.each) or below
         return self.kept[line]
 
     def group(self, group: CheckedGroup | None) -> bool:
@@ -378,7 +376,7 @@ class Touched:
             return self.group(node.group)
         if isinstance(node, (ReadChoice, Constant)):
             return bool(node.address) and self.address(node.address)
-        return isinstance(node, (Lookup, FirstRow)) and self.address(self.tables[node.table])
+        return isinstance(node, (Lookup, FirstRow)) and self.address(node.address)
 
 
 @cache

@@ -1014,8 +1014,8 @@ def test_nothing_of_the_evaluator_is_imported_and_no_number_stands() -> None:
         "dwellcalc.language.formulas",
         "dwellcalc.language.phrases",
         "dwellcalc.language.words",
+        "dwellcalc.placed",
         "dwellcalc.problems",
-        "dwellcalc.reading",
         "dwellcalc.units",
     }
     numbers = {

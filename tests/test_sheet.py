@@ -242,16 +242,19 @@ def test_a_share_by_tiers_bears_its_unit_once() -> None:
 
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_full_sheet_prints_the_methods_without_what_is_planned(name: str) -> None:
-    """Their lines are those of the home file without it, under numbers of their own."""
+    """Their lines are those of the home file without it, under numbers of their own; what they run on a part is printed too."""
     text, found = printed(name, True), demo_assessed(name)
-    planned = [supply for supply in found.supplies if supply.before is not None]
-    titles = [result.title for supply in planned for result in supply.before.results]
-    headings = re.findall(r"(?m)^Without what is planned: (.*?) \(\d", text)
-    assert headings == titles
-    shown = re.findall(r"(?m)^ *w\d+ +Calculated load in amperes .*?([\d.,]+) A$", text)
-    assert [float(each.replace(",", "")) for each in shown] == [
-        pytest.approx(result.amperes, abs=0.005) for supply in planned for result in supply.before.results
-    ]
+    planned = [supply.before for supply in found.supplies if supply.before is not None]
+    results = [(result.title, result.amperes) for before in planned for result in before.results]
+    runs = {run.title for before in planned for sheet in before.methods for run in sheet.runs}
+    sheets = re.split(r"(?m)^Without what is planned: (.*?) \(\d.*$", text)
+    printed_runs = [heading for heading in sheets[1::2] if heading in runs]
+    assert sorted(printed_runs) == sorted(runs)
+    of_methods = [(heading, body) for heading, body in zip(sheets[1::2], sheets[2::2], strict=True) if heading not in runs]
+    for (title, amperes), (heading, body) in zip(results, of_methods, strict=True):
+        shown = re.search(r"(?m)^ *w\d+ +Calculated load in amperes .*?([\d.,]+) A$", body)
+        assert shown is not None
+        assert (heading, float(shown[1].replace(",", ""))) == (title, pytest.approx(amperes, abs=0.005))
     assert not re.search(r"(?m)^ *w\d+ ", printed(name, False))
 
 
@@ -394,3 +397,74 @@ def test_house_loads_have_a_sheet_of_their_own() -> None:
     assert "House loads: Standard calculation (220.40)" in text
     assert re.search(r"(?m)^ *h\d+ +Calculated load +220\.40 .* 9,750 VA$", text)
     assert not demo_assessed("new_all_electric_house").supplies[0].methods[0].runs
+
+
+def test_what_weak_values_the_house_loads_rest_on_is_told() -> None:
+    """The change of 2020 to fastened appliances is told by one source; no other line of the basis rests on it."""
+    found = demo_assessed("twelve_apartments")
+    (sheet,) = [each for each in found.supplies[0].methods if each.id == "multifamily"]
+    title = "Appliances fastened in place: a smallest size, and household cooking equipment left out"
+    told = [each.code_values_not_verified for each in (sheet, *sheet.runs)] + [found.code_values_not_verified]
+    assert [any(entry["what"] == f"change of NEC 2020: {title}" for entry in each) for each in told] == [False, True, True]
+
+
+def test_house_loads_that_two_methods_read_are_printed_once() -> None:
+    """Multifamily and standard calculation of house loads stand in one numbering, through all supplies."""
+    for full in (False, True):
+        text = printed("three_flats", full)
+        assert text.count("\nHouse loads: Standard calculation (220.40)\n") == 1
+        numbers = [int(each) for each in re.findall(r"(?m)^ *h(\d+)  ", text)]
+        assert sorted(set(numbers)) == list(range(1, max(numbers) + 1))
+
+
+# --- what a formula prints
+
+
+def worked(name: str, line: str, item: str | None = None) -> list[str]:
+    """The formula of a line with its numbers, wherever a demonstration home prints it."""
+    found = []
+    for supply in demo_assessed(name).supplies:
+        circuits = supply.circuits.sheets if supply.circuits is not None else []
+        for each in [line for sheet in (*supply.methods, *circuits) for line in sheet.lines]:
+            outcomes = [each.outcome, *(getattr(one, "outcome", one) for one in each.items)]
+            found += [one.with_numbers for one in outcomes if each.id == line and one is not None and item in (None, one.item)]
+    return found
+
+
+def test_what_was_not_needed_is_said_in_a_formula() -> None:
+    """Names and gatherings that one known answer made needless; a table that was not looked up keeps its name."""
+    assert "0 > 0 and (together is together or (not needed) = 0)" in worked(
+        "denver_house_with_garage", "existing_dwelling.is_added"
+    )
+    assert "200 A >= 100 A or (by rating is by rating and (not needed) and 200 A >= (not needed))" in worked(
+        "duplex", "optional_dwelling.ampacity_suffices"
+    )
+    assert "table(multifamily demand.factor, 2)" in worked("duplex", "multifamily.units_factor")
+
+
+def test_words_in_a_formula_have_spaces() -> None:
+    """A choice of several words, and those it is compared with."""
+    told = worked("denver_house_with_garage", "branch_circuits.small_limits")
+    assert "waste disposer not in (heat pump, air conditioner) or not yes" in told
+    assert "air conditioner not in (heat pump, air conditioner) or not yes" in told
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_methods_that_may_be_used_stand_in_a_table_and_the_others_apart(name: str) -> None:
+    for text, found in parts(name, False):
+        if "\nMethods\n" not in text:
+            assert len(found.results) == 1
+            continue
+        table = text.split("\nMethods\n", 1)[1].split("\n\n")[0]
+        shown = " ".join(table.split())
+        for each in found.results:
+            named = re.search(rf"(?m)^{re.escape(each.title[:30])}", table) is not None
+            assert named == (each.may_be_used != "no"), (each.title, shown)
+
+
+def test_a_load_of_a_set_is_listed_with_those_that_it_never_runs_with() -> None:
+    listed = {each.name: each.status for each in demo_assessed("existing_house_with_sauna").supplies[0].loads}
+    assert (listed["sauna"], listed["hot tub"]) == (
+        "existing, never together with hot tub",
+        "existing, never together with sauna",
+    )

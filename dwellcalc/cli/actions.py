@@ -17,8 +17,9 @@ from dwellcalc.decide.edition import rules_for
 from dwellcalc.evaluate.sheet import SheetLine
 from dwellcalc.home import home_from_node
 from dwellcalc.language.rule_set import every_amendment, load_rules
+from dwellcalc.placed import Text, key
 from dwellcalc.problems import InputError, fail, message, nearest_name
-from dwellcalc.reading import Text, key, read_file
+from dwellcalc.reading import read_file
 from dwellcalc.report.explanation import explanation
 from dwellcalc.report.sheet_pages import numberings, sheet_pages
 from dwellcalc.report.tables import Block, as_markdown, as_text
@@ -103,13 +104,13 @@ def explain_line(name: str, line: str, wanted: Wanted, *, form: str) -> int:
 
 def _line_named(found: Assessment, name: str) -> SheetLine:
     """The line that a number of the printed sheet, an id, its last part or a title stands for."""
-    lines: list[SheetLine] = []
-    for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
-        if name in numbering.lines:
-            return numbering.lines[name]
-        lines += [each for sheet in supply.methods for each in sheet.lines]
-        lines += supply.sizing.sheet.lines if supply.sizing is not None else []
-        lines += [each for sheet in sheets_beside(supply) for each in sheet.lines]
+    for numbering in numberings(found, full=False):
+        for numbers in (numbering, *numbering.runs.values()):
+            if name in numbers.lines:
+                return numbers.lines[name]
+    sheets = [sheet for supply in found.supplies for sheet in (*supply.methods, *sheets_beside(supply))]
+    lines = [*(each for sheet in sheets for each in sheet.lines)]
+    lines += [each for sheet in sheets for run in sheet.runs for each in run.lines]
     wanted = name.replace(" ", "_")
     for each in lines:
         if wanted in (each.id, each.id.rpartition(".")[2]) or name.casefold() == each.title.casefold():

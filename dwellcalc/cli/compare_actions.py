@@ -13,8 +13,9 @@ from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.home import Home, home_from_node
 from dwellcalc.language.rule_set import RuleSet, load_rules
+from dwellcalc.placed import Mapping, Text, key
 from dwellcalc.problems import fail, message
-from dwellcalc.reading import Mapping, Text, key, read_file
+from dwellcalc.reading import read_file
 from dwellcalc.report.comparison import comparison_pages
 
 WHAT = (EDITIONS, METHODS, INTERPRETATIONS)

@@ -132,15 +132,11 @@ def _turns(leg: Leg, step: Step, before: Look, after: Look) -> list[Turn]:
     add(BASIS, "", before.title(), after.title())
     for name in dict.fromkeys([*after.methods, *before.methods]):
         was, now = before.methods.get(name), after.methods.get(name)
-        method = (now or was or _none()).title
+        method = next(each.title for each in (now, was) if each is not None)
         why = now.why if now is not None and now.may == NO else was.why if was is not None else []
         add(USE, method, was.may if was else NOT_THERE, now.may if now else NOT_THERE, why)
         add(RESULT, method, _calculated(was), _calculated(now), now.why if now is not None else [])
     return found
-
-
-def _none() -> MethodLook:
-    raise AssertionError("a name comes from one side or the other")
 
 
 def _calculated(look: MethodLook | None) -> str:

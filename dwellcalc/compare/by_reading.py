@@ -6,7 +6,7 @@ from dwellcalc.compare.attribution import difference, shares
 from dwellcalc.compare.document import OptionAt, Reading, ReadingByMethod, SupplyComparison
 from dwellcalc.compare.looks import Look, MethodLook, Subject, look
 from dwellcalc.compare.subjects import Prepared, choices_in
-from dwellcalc.decide.choices import interpretations
+from dwellcalc.decide.choices import chosen_by, interpretations
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.language.documents import Interpretation
@@ -59,7 +59,7 @@ def _reading(
         for option, each in looks.items()
     ]
     question = plan_of(rules).filled(interpretation.question, document)
-    by = "the home file" if address in choices else "default"
+    by = chosen_by(rules, choices, address)
     made = Reading(address, question, rules.section(str(interpretation.cite)), by, methods, answers)
     matters = len({_outcome(each) for each in looks.values()}) > 1
     return made, matters

@@ -49,7 +49,8 @@ class MethodLook:
     read_choices: set[str]
 
     def __post_init__(self) -> None:
-        self.lines: dict[str, SheetLine] = {line.id: line for line in self.sheet.lines}
+        sheets = (self.sheet, *self.sheet.runs)
+        self.lines: dict[str, SheetLine] = {line.id: line for sheet in sheets for line in sheet.lines}
 
     def outcome(self, line: str, item: str | None = None) -> Outcome | None:
         """What a line gave, or gave for an item; none where the sheet has no such line or item."""

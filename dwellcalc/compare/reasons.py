@@ -9,7 +9,7 @@ from dwellcalc.compare.document import Reason
 from dwellcalc.compare.looks import MethodLook
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, Condition, Gathered, Input, Member, Outcome, Part
-from dwellcalc.facts import spaced
+from dwellcalc.placed import spaced
 
 ABSENT = "-"
 COUNTED, NOT_COUNTED = "counted", "not counted"
@@ -177,7 +177,7 @@ def _members_of(outcome: Outcome, *, whole: bool) -> dict[str, Member]:
 
 def _columns(outcome: Outcome, line: str) -> list[str]:
     """The ids of the columns that a line gathers, were they lines of its method."""
-    method = line.partition(".")[0]
+    method = line.rpartition(".")[0]
     calls = [gathered.call.rstrip(")").rpartition(".") for gathered in _gathered(outcome)]
     return [f"{method}.{column}" for _, dot, column in calls if dot]
 

@@ -6,18 +6,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from dwellcalc.compare.looks import Look, Subject, look
+from dwellcalc.decide.changed import LOADS, Changes
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.settings import Chosen, changes_of, choose, settable
 from dwellcalc.decide.supply import SupplyAssessor
-from dwellcalc.decide.trials import LOADS, Changes, Trials
+from dwellcalc.decide.trials import Trials
 from dwellcalc.decide.typical import with_typical
 from dwellcalc.decide.unknowns import at_largest
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.bounds import facts_with, inputs_of
-from dwellcalc.facts import Facts, spaced
+from dwellcalc.facts import Facts
 from dwellcalc.home import Home
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import spaced
 from dwellcalc.problems import InputError, Problem, Problems
 
 

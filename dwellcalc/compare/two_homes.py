@@ -9,12 +9,13 @@ from dwellcalc.compare.attribution import difference, shares
 from dwellcalc.compare.document import Difference, FactDifference, MethodDifference, SupplyComparison
 from dwellcalc.compare.looks import Look
 from dwellcalc.compare.subjects import Prepared
-from dwellcalc.decide.trials import LOADS
+from dwellcalc.decide.changed import LOADS
 from dwellcalc.decide.unknowns import RATING
 from dwellcalc.decide.verification import facts_with_origin
 from dwellcalc.evaluate import printed
-from dwellcalc.facts import Facts, spaced
+from dwellcalc.facts import Facts
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import spaced
 
 QUANTITY = "quantity"
 CHOICE = "choice"

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from dwellcalc.decide.changed import LOADS
 from dwellcalc.glossary import Field
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedGroup, CheckedLine
 from dwellcalc.language.words import ALTERNATIVE_KEYS, ALTERNATIVE_NEEDED, ALTERNATIVE_OF_WAY, ALTERNATIVE_WAYS
+from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 from dwellcalc.problems import Problems, message, nearest_name
-from dwellcalc.reading import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 from dwellcalc.units import PERCENT, Kind, UnknownUnit
 
 ALTERNATIVE_FORM = message(
@@ -18,8 +19,6 @@ ALTERNATIVE_FORM = message(
 )
 ALTERNATIVE_NAME = message("alternative_name", 'there is no {what} "{name}" in the edition')
 ALTERNATIVE_VALUE = message("alternative_value", '"{text}" is no value of "{name}"')
-
-LOADS = "loads"
 
 
 @dataclass(frozen=True)

@@ -13,12 +13,13 @@ from typing import Any
 
 from dwellcalc.decide.alternative_plans import AlternativePlan
 from dwellcalc.decide.basis import Carried
+from dwellcalc.decide.changed import LOADS, Changes
 from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.decide.new_supply import as_new, unserving
 from dwellcalc.decide.order import REPLACED, planned_loads, without
 from dwellcalc.decide.settings import SETTING
-from dwellcalc.decide.trials import LOADS, Changes, Trials, together
+from dwellcalc.decide.trials import Trials, together
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import NO

@@ -7,13 +7,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from dwellcalc.evaluate.check import check_amended
-from dwellcalc.facts import spaced
 from dwellcalc.home import Home
 from dwellcalc.language.amendments import Amendment, amendments_in, read_amendment
 from dwellcalc.language.rule_files import rule_files
 from dwellcalc.language.rule_set import RuleSet, load_rules
+from dwellcalc.placed import Text, spaced
 from dwellcalc.problems import InputError, Place, Problems, message, nearest_name
-from dwellcalc.reading import Text
 
 NO_AMENDMENT = message("no_amendment", 'there is no amendment "{name}"', "amendments: {known}; a file of your own as ./NAME.yaml")
 NO_AMENDMENT_FILE = message(

@@ -6,6 +6,7 @@ from contextlib import ExitStack
 from importlib import metadata
 
 from dwellcalc.decide.alternatives import alternatives
+from dwellcalc.decide.changed import changed
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.circuits import circuit_results
 from dwellcalc.decide.decision import Decision
@@ -15,8 +16,9 @@ from dwellcalc.decide.listing import circuits_to_find, fact_entries, field_page,
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import order_of_installation
 from dwellcalc.decide.settings import Chosen, Settable, changes_of, choose, combinations, settable, settings_results
+from dwellcalc.decide.shortcomings import shortcomings
 from dwellcalc.decide.supply import SupplyAssessor
-from dwellcalc.decide.trials import Trials, changed
+from dwellcalc.decide.trials import Trials
 from dwellcalc.decide.typical import with_typical
 from dwellcalc.decide.unknowns import at_largest, tell_unknowns
 from dwellcalc.decide.verification import not_verified
@@ -24,9 +26,10 @@ from dwellcalc.decide.without import without_amendments
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import MethodSheet
 from dwellcalc.evaluate.traced import Evaluation
-from dwellcalc.facts import Unknown, spaced
+from dwellcalc.facts import Unknown
 from dwellcalc.home import Home, Supply
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import spaced
 from dwellcalc.problems import Problems, fail, message, nearest_name
 
 SETTING, PART = "setting", "part"
@@ -96,7 +99,7 @@ def _assessed(assessor: SupplyAssessor, elsewhere: set[str]) -> SupplyResult:
     evaluation = Evaluation(assessor.plan, assessor.facts, assessor.choices)
     found.circuits = circuit_results(evaluation, assessor.instructions, elsewhere)
     found.loads = load_entries(assessor.supply)
-    found.shortcomings = _shortcomings(assessor.instructions, found)
+    found.shortcomings = shortcomings(assessor.instructions, found)
     found.remarks = _remarks(assessor.supply, assessor.instructions, found)
     found.new_supply = as_new(assessor, assessor.instructions.sizes_new)
     found.facts_not_verified = not_verified(assessor, found)
@@ -150,8 +153,8 @@ def _document(
 def _sheets(supply: SupplyResult) -> list[MethodSheet]:
     """The sheets that a supply's answer rests on: of the basis, of sizing, and those beside."""
     found = [sheet for sheet in supply.methods if supply.basis is not None and sheet.id == supply.basis.method]
-    found += [supply.sizing.sheet] if supply.sizing is not None else []
-    return found + sheets_beside(supply)
+    found += sheets_beside(supply)
+    return [*found, *(run for sheet in found for run in sheet.runs)]
 
 
 def _head(home: Home) -> dict[str, object]:
@@ -162,29 +165,6 @@ def _head(home: Home) -> dict[str, object]:
         if not isinstance(value, Unknown):
             found[name] = printed.value(value, declared.kind, home.facts.glossary)
     return found
-
-
-def _shortcomings(instructions: Instructions, found: SupplyResult) -> list[str]:
-    """What is to be put right whatever the load is."""
-    sizing = found.sizing
-    suffice = (
-        {}
-        if sizing is None
-        else {
-            "conductors_short": sizing.conductors_suffice,
-            "bus_short": sizing.bus_suffices,
-            "many_disconnects": sizing.few_disconnects,
-        }
-    )
-    short = [instructions.remarks[name] for name, each in suffice.items() if each is False and name in instructions.remarks]
-    if_not = {each.method: each.if_not for each in instructions.beside}
-    short += [
-        if_not[beside.method][answer.result]
-        for beside in found.beside
-        for answer in beside.answers
-        if answer.value is False and answer.result in if_not[beside.method]
-    ]
-    return short
 
 
 def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) -> list[str]:

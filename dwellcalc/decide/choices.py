@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from dwellcalc.evaluate.amended import changes_of
 from dwellcalc.language.documents import Interpretation
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import Text
 from dwellcalc.problems import Problems, message, nearest_name
-from dwellcalc.reading import Text
 
 NO_INTERPRETATION = message("no_interpretation", 'there is no interpretation "{name}" in {edition}', "interpretations: {known}")
 NO_OPTION = message("no_option", '"{option}" is not an option of "{name}"', "options: {known}")
@@ -20,6 +21,13 @@ def interpretations(rules: RuleSet) -> dict[str, Interpretation]:
         for document in rules.documents.values()
         for name, found in document.interpretations.items()
     }
+
+
+def chosen_by(rules: RuleSet, choices: Mapping[str, str], address: str) -> str:
+    """Who chose an option: the home file, the default, or a local amendment that changes that."""
+    if address in choices:
+        return "the home file"
+    return "a local amendment" if address in changes_of(rules) else "default"
 
 
 def chosen(rules: RuleSet, wanted: Mapping[Text, Text], problems: Problems) -> dict[str, str]:

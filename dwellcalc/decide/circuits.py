@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
+from dwellcalc.decide.changed import LOADS
 from dwellcalc.decide.circuit_results import CircuitResult, CircuitsResult
 from dwellcalc.decide.instructions import Columns, Instructions
 from dwellcalc.evaluate import printed
@@ -11,8 +12,6 @@ from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Unknown
 from dwellcalc.language.tree import CheckedLine
-
-LOADS = "loads"
 
 
 def circuit_results(evaluation: Evaluation, instructions: Instructions, elsewhere: Collection[str] = ()) -> CircuitsResult | None:

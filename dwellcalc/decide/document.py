@@ -13,6 +13,7 @@ from dwellcalc.language.words import VERDICTS
 
 FORMAT = 1
 FITS, DOES_NOT_FIT, OPEN, NOTHING = VERDICTS
+VERDICT, RATING = "verdict", "rating of a new supply"  # what of an answer may turn on the local amendments
 
 
 @dataclass(slots=True)
@@ -70,7 +71,7 @@ class SizingResult:
     """What the sizing method gives for a calculated load, in amperes and sizes; nothing where it cannot be had.
 
     ``amperes`` is what the supply must carry, unrounded: the load, with what the code adds for continuous load, and what a local
-    law asks to be provided for at full rating; ``additions`` names these.
+    law asks to be provided for at full rating; ``additions`` names these, the parts of its sum after the first.
     """
 
     amperes: float | None
@@ -198,7 +199,7 @@ class WithoutAmendments:
 
     Attributes:
         amperes, verdict, by, minimum_rating: as of a method; the rating [A] is that of a new supply.
-        turns: whether the answer is another without them.
+        turns: what of the answer is another without them, the verdict or the rating of a new supply; nothing where neither is.
         asked: what falls short with them alone.
     """
 
@@ -206,7 +207,7 @@ class WithoutAmendments:
     verdict: str
     by: str
     minimum_rating: float | None
-    turns: bool
+    turns: list[str]
     asked: list[str]
 
 
@@ -278,6 +279,7 @@ def verdict(fits: bool | None, state: str) -> str:
 
 
 def sheets_beside(supply: SupplyResult) -> list[MethodSheet]:
-    """The sheets of a supply beside those of its methods and of sizing, in the order of print."""
-    found = [each.sheet for each in supply.beside]
+    """The sheets of a supply beside those of its methods, in the order of print: that of sizing first."""
+    found = [supply.sizing.sheet] if supply.sizing is not None else []
+    found += [each.sheet for each in supply.beside]
     return found + ([] if supply.circuits is None else supply.circuits.sheets)

@@ -6,8 +6,8 @@ from pathlib import Path
 
 from dwellcalc.evaluate.check import check_edition
 from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, load_rules
+from dwellcalc.placed import Text
 from dwellcalc.problems import InputError, Place, fail, message, nearest_name
-from dwellcalc.reading import Text
 
 NOT_OFFERED = message("edition_not_offered", 'the edition "{edition}" is not offered yet', "offered: {known}")
 NO_SUCH_EDITION = message("home_no_edition", 'there is no edition "{edition}"', "offered: {known}")

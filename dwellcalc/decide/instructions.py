@@ -28,8 +28,8 @@ from dwellcalc.language.words import (
     SIZING_RESULTS,
     TRIAL_KEYS,
 )
+from dwellcalc.placed import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 from dwellcalc.problems import Problems, message, nearest_name
-from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 
 ASSESSMENT_KEY = message("assessment_key", 'there is no key "{key}" in {what}', "one of: {known}")
 ASSESSMENT_LACKS = message("assessment_lacks", '{what} lacks "{key}"')

@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from dwellcalc.decide.document import FactEntry, LoadEntry, SupplyResult
 from dwellcalc.decide.verification import facts_with_origin
 from dwellcalc.evaluate import printed
-from dwellcalc.facts import Facts, Unknown, spaced
+from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Home, Supply
 from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.rule_set import RuleSet, installed_folder
+from dwellcalc.placed import spaced
 
 
 def rule_set_entry(rules: RuleSet, home: Home) -> dict[str, object]:

@@ -8,8 +8,9 @@ from contextlib import contextmanager
 from dwellcalc.decide.basis import Tried, basis_of
 from dwellcalc.decide.document import NewSupplyResult
 from dwellcalc.decide.supply import SupplyAssessor
-from dwellcalc.facts import Facts, Unknown, spaced
+from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home.glossary_names import STATE, SUPPLY, TO_BE_INSTALLED
+from dwellcalc.placed import spaced
 
 RATING = "rating"
 

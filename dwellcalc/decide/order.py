@@ -6,9 +6,10 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from itertools import combinations
 from math import inf
 
+from dwellcalc.decide.changed import LOADS, Change
 from dwellcalc.decide.decision import OrderResult, Step
 from dwellcalc.decide.document import FITS
-from dwellcalc.decide.trials import LOADS, Change, Trials
+from dwellcalc.decide.trials import Trials
 from dwellcalc.home import Home
 
 REPLACED = "replaced"

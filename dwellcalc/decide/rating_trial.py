@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from dwellcalc.language.defaults import single_forms
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import Listing, Mapping, Text, as_list, as_text, key
 from dwellcalc.problems import Problems, message
-from dwellcalc.reading import Listing, Mapping, Text, as_list, as_text, key
 from dwellcalc.units import Kind, UnknownUnit
 
 TRIAL_QUANTITY = message("trial_quantity", '"{text}" is not a quantity above zero that can stand here', "such as ... {units}")

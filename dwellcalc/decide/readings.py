@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dwellcalc.decide.basis import Carried, Tried
-from dwellcalc.decide.choices import interpretations
+from dwellcalc.decide.choices import chosen_by, interpretations
 from dwellcalc.decide.document import NOTHING, InterpretationResult, OptionResult, SizingResult, verdict
-from dwellcalc.evaluate.amended import changes_of
 
 if TYPE_CHECKING:
     from dwellcalc.decide.supply import SupplyAssessor
@@ -31,8 +30,7 @@ def interpretations_of(assessor: SupplyAssessor, tried: Tried, sizing: SizingRes
         ]
         verdicts = {option.verdict for option in options}
         flips = len({option.minimum_rating for option in options} if verdicts == {NOTHING} else verdicts) > 1
-        default = "a local amendment" if address in changes_of(assessor.rules) else "default"
-        by = "the home file" if address in assessor.choices else default
+        by = chosen_by(assessor.rules, assessor.choices, address)
         cite = assessor.rules.section(str(interpretation.cite))
         question = assessor.plan.filled(interpretation.question, document)
         found.append(InterpretationResult(address, question, cite, by, flips, options))

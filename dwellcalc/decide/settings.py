@@ -10,12 +10,13 @@ from dataclasses import dataclass
 from itertools import product
 from math import prod
 
+from dwellcalc.decide.changed import Changes, changed
 from dwellcalc.decide.circuit_results import CircuitResult
 from dwellcalc.decide.circuits import circuit_of
 from dwellcalc.decide.decision import Combination, MethodAt, SettingResult, SettingsResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.decide.order import by_priority, planned_loads, without
-from dwellcalc.decide.trials import Changes, Trials, changed
+from dwellcalc.decide.trials import Trials
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.home import Home
 from dwellcalc.problems import fail, message

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from dwellcalc.decide.basis import Carried, Tried, basis_of, missing_of
+from dwellcalc.decide.changed import LOADS, changed
 from dwellcalc.decide.document import (
     OPEN,
     BeforeResult,
@@ -222,16 +223,15 @@ class SupplyAssessor:
 
     def before(self) -> BeforeResult | None:
         """The result without what is planned, and with what it would replace; nothing where nothing is planned."""
-        loads = self.facts.collections["loads"]
         if not self.planned:
             return None
-        replaced = loads.fields["replaced"]
-        loads.fields["replaced"] = [position in self.planned for position in range(len(loads))]
-        _, carried = self.answered(self.choices)
-        every = [self.tried(name, self.choices) for name in self.methods()]
-        tried = [one for one in every if one.may != NO and isinstance(one.amperes, float)]
-        sheets = [Tracer(one.evaluation).method(one.name) for one in tried]
-        loads.fields["replaced"] = replaced
+        names = self.facts.collections[LOADS].names
+        without = {(name, "replaced"): position in self.planned for position, name in enumerate(names)}
+        with changed(self.facts, without):
+            _, carried = self.answered(self.choices)
+            every = [self.tried(name, self.choices) for name in self.methods()]
+            tried = [one for one in every if one.may != NO and isinstance(one.amperes, float)]
+            sheets = [Tracer(one.evaluation).method(one.name) for one in tried]
         results = [self.result(one, str(self.rules.methods[one.name].source.title) == carried.by) for one in tried]
         if carried.amperes is None:
             return None

@@ -2,37 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Collection, Iterable, Sequence
 from typing import Any, Protocol
 
 from dwellcalc.decide.basis import Carried, Tried
+from dwellcalc.decide.changed import LOADS, Change, Changes, changed
 from dwellcalc.decide.decision import SupplyAt
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN
 from dwellcalc.decide.supply import SupplyAssessor
-from dwellcalc.facts import Facts
-
-LOADS = "loads"
-
-Change = tuple[str, str]  # a load by its name, and one of its fields
-Changes = Mapping[Change, Any]
-
-
-@contextmanager
-def changed(facts: Facts, changes: Changes) -> Iterator[None]:
-    """The facts with some of their loads' fields changed, as far as the loads are there, and put back after."""
-    loads = facts.collections[LOADS]
-    kept: list[tuple[list[Any], int, Any]] = []
-    for (name, each), value in changes.items():
-        if name in loads.names:
-            position, column = loads.names.index(name), loads.fields[each]
-            kept.append((column, position, column[position]))
-            column[position] = value
-    try:
-        yield
-    finally:
-        for column, position, value in reversed(kept):
-            column[position] = value
 
 
 class Trials:

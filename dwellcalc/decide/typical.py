@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from dwellcalc.decide.changed import LOADS
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.bounds import facts_with
 from dwellcalc.facts import Between, Facts, Input, Origin
 from dwellcalc.home import Home
 from dwellcalc.home.ratings import TYPICAL
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import spaced
 from dwellcalc.problems import Problems, message
 
 NO_TYPICAL = message(
@@ -18,7 +20,7 @@ NO_TYPICAL = message(
     'no typical rating is known of the kind "{kind}": {name}',
     "write its rating, bounds of it, or `unknown`; known: {known}",
 )
-LOADS, BASIS = "loads", "basis"
+BASIS = "basis"
 
 
 def with_typical(home: Home, rules: RuleSet) -> Home:
@@ -47,8 +49,8 @@ def _filled(facts: Facts, rules: RuleSet, problems: Problems) -> Facts:
         kind = str(loads.fields["kind"][position])
         default = rules.defaults.get(kind)
         if default is None:
-            known = ", ".join(each.replace("_", " ") for each in rules.defaults)
-            problems.add(NO_TYPICAL, origin.place, kind=kind.replace("_", " "), name=name, known=known)
+            known = ", ".join(spaced(each) for each in rules.defaults)
+            problems.add(NO_TYPICAL, origin.place, kind=spaced(kind), name=name, known=known)
             continue
         between = Between(default.low, default.high, default.typical)
         declared = facts.glossary.collections[LOADS].fields[default.field].kind

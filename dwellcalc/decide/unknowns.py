@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from dwellcalc.decide.changed import LOADS
 from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, SupplyResult
 from dwellcalc.decide.openness import AtEnd, Bounds, Flip, OpenInput, OpenResult, Together, Typical, UpTo
@@ -19,7 +20,7 @@ from dwellcalc.facts import Between, Facts, Input, Unknown
 from dwellcalc.home import Supply
 from dwellcalc.units import WHOLE
 
-SUPPLY, LOADS, BASIS, RATING = "supply", "loads", "basis", "rating"
+SUPPLY, BASIS, RATING = "supply", "basis", "rating"
 
 
 def at_largest(assessor: SupplyAssessor) -> Supply:

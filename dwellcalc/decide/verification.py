@@ -9,9 +9,10 @@ from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.document import NotVerified, SupplyResult
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
-from dwellcalc.facts import Facts, Origin, Unknown, spaced
+from dwellcalc.facts import Facts, Origin, Unknown
 from dwellcalc.glossary import Field
 from dwellcalc.home.glossary_names import CONNECTION, LEGS_SAID
+from dwellcalc.placed import spaced
 
 NOT_SEEN, TOLD = "not_seen", "told"
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dwellcalc.decide.document import NOTHING, SupplyResult, WithoutAmendments
+from dwellcalc.decide.document import NOTHING, RATING, VERDICT, SupplyResult, WithoutAmendments
 from dwellcalc.decide.instructions import read_instructions
+from dwellcalc.decide.shortcomings import short_beside
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate.traced import Evaluation
 
@@ -19,19 +20,12 @@ def without_amendments(assessor: SupplyAssessor, found: SupplyResult) -> Without
     asked = _asked_by_them(assessor, found, evaluation)
     mine = found.new_supply.minimum_rating if found.new_supply is not None and found.verdict == NOTHING else None
     rating = carried.minimum_rating if mine is not None else None
-    turns = bool(asked) or (carried.verdict, rating) != (found.verdict, mine)
+    turns = [VERDICT] if carried.verdict != found.verdict else [RATING] if rating != mine else []
     return WithoutAmendments(carried.amperes, carried.verdict, carried.by, carried.minimum_rating, turns, asked)
 
 
 def _asked_by_them(assessor: SupplyAssessor, found: SupplyResult, evaluation: Evaluation) -> list[str]:
     """What falls short with the amendments alone."""
-    results = evaluation.plan.rules.methods
-    if_not = {each.method: each.if_not for each in assessor.instructions.beside}
-    return [
-        if_not[beside.method][answer.result]
-        for beside in found.beside
-        for answer in beside.answers
-        if answer.value is False
-        and answer.result in if_not[beside.method]
-        and evaluation.line(results[beside.method].results[answer.result]) is not False
-    ]
+    methods = evaluation.plan.rules.methods
+    short = short_beside(assessor.instructions, found)
+    return [what for (method, result), what in short.items() if evaluation.line(methods[method].results[result]) is not False]

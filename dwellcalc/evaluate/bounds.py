@@ -14,7 +14,7 @@ from dwellcalc.evaluate.traced import Evaluation, Members
 from dwellcalc.evaluate.undecided import Box, Undecided
 from dwellcalc.facts import Between, Facts, Input, Unknown
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.language.tree import CheckedGroup, Lookup, ReadField, trees_of, walk
+from dwellcalc.language.tree import CheckedGroup, CheckedRun, Lookup, ReadField, trees_of, walk
 
 
 def bounds_plan_of(rules: RuleSet) -> BoundsPlan:
@@ -113,13 +113,13 @@ class BoundsEvaluation(Evaluation):
         """The inputs that the members of a group rest on."""
         return self.rests[place]
 
-    def run(self, method: str, name: str) -> Evaluation:
+    def run(self, run: CheckedRun) -> Evaluation:
         """The evaluation of a run; what it keeps is no more certain there than here."""
-        made = (method, name) in self.runs
-        found = super().run(method, name)
+        made = run in self.runs
+        found = super().run(run)
         if not made and isinstance(found, BoundsEvaluation):
-            keep = self.plan.rules.methods[method].runs[name].keep
-            found.loose = {each: self.uncertain[self.plan.place(group)] for each, group in keep.items() if group is not None}
+            kept = [(each, group) for each, group in run.keep.items() if group is not None]
+            found.loose = {each: self.uncertain[self.plan.place(group)] for each, group in kept}
         return found
 
     def _decide(self, place: int, group: CheckedGroup) -> Members:

@@ -20,6 +20,7 @@ from dwellcalc.language.proofs import prove
 from dwellcalc.language.rule_files import rule_files
 from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, load_rules, read_glossary
 from dwellcalc.language.tree import CheckedGroup, CheckedMethod
+from dwellcalc.placed import spaced
 from dwellcalc.problems import InputError, Problem, Problems, message
 
 COUNTED_WRONG = message(
@@ -204,11 +205,9 @@ class _Builder:
         return values
 
     def shown(self, load: dict[str, Any], choices: dict[str, str]) -> str:
-        flags = [
-            f"{name.replace('_', ' ')} {_word(value)}" for name, value in load.items() if name in self.read and name != "kind"
-        ]
+        flags = [f"{spaced(name)} {_word(value)}" for name, value in load.items() if name in self.read and name != "kind"]
         chosen = [f"{address} is {option}" for address, option in choices.items()]
-        return "; ".join([str(load["kind"]).replace("_", " "), *flags, *chosen])
+        return "; ".join([spaced(str(load["kind"])), *flags, *chosen])
 
 
 def _word(value: Any) -> str:

@@ -5,10 +5,11 @@ An edition that was proved stays so where nothing that a condition reads was cha
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
 from dwellcalc.evaluate.amended import changes_of
 from dwellcalc.language import tree
+from dwellcalc.language.reach import Piece, addresses, reached
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedCondition, CheckedGroup, CheckedLine, CheckedMethod
 
@@ -18,84 +19,37 @@ def touched(rules: RuleSet) -> set[str]:
     return set(changes_of(rules))
 
 
-class Reach:
-    """What pieces of a method read, directly or through other lines."""
-
-    def __init__(self, rules: RuleSet) -> None:
-        self.rules = rules
-        self.of_lines: dict[int, set[str]] = {}
-        self.of_groups: dict[int, set[str]] = {}
-
-    def line(self, line: CheckedLine) -> set[str]:
-        """Everything that a line rests on, itself among it."""
-        if id(line) not in self.of_lines:
-            self.of_lines[id(line)] = found = {self.address(line)}
-            found |= self.trees(tree.trees_of(line))
-            if line.each is not None:
-                found |= self.group(line.each)
-        return self.of_lines[id(line)]
-
-    def group(self, group: CheckedGroup) -> set[str]:
-        """Everything that a group rests on, itself among it."""
-        if id(group) not in self.of_groups:
-            self.of_groups[id(group)] = found = {group.address}
-            found |= self.trees([group.condition] if group.condition is not None else [])
-            for other in (*group.bases, *group.excepted):
-                found |= self.group(other)
-        return self.of_groups[id(group)]
-
-    def trees(self, trees: Iterable[tree.Tree]) -> set[str]:
-        """Everything that formulas rest on."""
-        found: set[str] = set()
-        for whole in trees:
-            for node in tree.walk(whole):
-                if isinstance(node, (tree.Constant, tree.ReadChoice)) and node.address:
-                    found.add(node.address)
-                elif isinstance(node, tree.ReadLine):
-                    found |= self.line(node.line)
-                elif isinstance(node, tree.Gather):
-                    found |= self.group(node.group)
-                    found |= self.line(node.column.line) if isinstance(node.column, tree.ReadLine) else set()
-        return found
-
-    def address(self, line: CheckedLine) -> str:
-        """The address of a line's text."""
-        method = self.rules.methods[line.method]
-        return next((f"{each.name}.{line.name}" for each in method.parts if each.lines.get(line.name) is line.source), line.id)
-
-
 def concerned(rules: RuleSet) -> Callable[[CheckedGroup | CheckedLine | CheckedCondition], bool]:
     """Tells of a group, line or condition of use whether it rests on anything that an amendment touches."""
-    reach, pieces = Reach(rules), touched(rules)
+    pieces = touched(rules)
 
     def asks(piece: CheckedGroup | CheckedLine | CheckedCondition) -> bool:
-        if isinstance(piece, CheckedLine):
-            return not pieces.isdisjoint(reach.line(piece))
-        rests_on = reach.group(piece) if isinstance(piece, CheckedGroup) else reach.trees([piece.require])
-        return not pieces.isdisjoint(rests_on)
+        return not pieces.isdisjoint(addresses([piece.require if isinstance(piece, CheckedCondition) else piece]))
 
     return asks
 
 
 def may_miscount(rules: RuleSet, method: CheckedMethod) -> bool:
-    """Whether an amendment may have changed which loads a method counts, and how often.
+    """Whether an amendment may have changed which loads a method's first result counts, and how often.
 
-    It has not where it touches only parameters, readings' defaults and lines that no group, and no condition of a line that
-    carries loads, rests on.
+    It has not where it touches only parameters and lines, and among these none that a group, or a condition of a line that
+    carries loads, rests on, and no line that carries loads.
     """
-    reach, pieces = Reach(rules), touched(rules)
-    own = {f"{part.name}.{name}" for part in method.parts for name in (*part.lines, *part.parameters)}
-    other = {piece for piece in pieces if piece.split(".")[0] in {part.name for part in method.parts}} - own
-    if other or not pieces.isdisjoint(set().union(*(reach.group(group) for group in method.groups.values()))):
+    pieces = touched(rules)
+    roots: list[Piece] = [next(iter(method.results.values())), *(group for _, group in method.left_out)]
+    found = [*reached([*roots, method.counts] if method.counts is not None else roots)]
+    documents = {*method.parts, *(each.document for each in found if isinstance(each, CheckedLine))}
+    amounts = {f"{each.name}.{name}" for each in documents for name in (*each.lines, *each.parameters)}
+    if any(piece not in amounts and piece.partition(".")[0] in {each.name for each in documents} for piece in pieces):
         return True
-    for line in method.lines.values():
-        if not _carries(line):
-            continue
-        conditions = [case.when for case in line.cases if case.when is not None]
-        conditions += [line.applies] if line.applies is not None else []
-        if reach.address(line) in pieces or not pieces.isdisjoint(reach.trees(conditions)):
-            return True
-    return False
+    deciding: list[Piece] = [each for each in found if isinstance(each, CheckedGroup)]
+    for line in found:
+        if isinstance(line, CheckedLine) and _carries(line):
+            if line.address in pieces:
+                return True
+            deciding += [case.when for case in line.cases if case.when is not None]
+            deciding += [line.applies] if line.applies is not None else []
+    return not pieces.isdisjoint(addresses(deciding))
 
 
 def _carries(line: CheckedLine) -> bool:

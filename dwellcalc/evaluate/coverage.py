@@ -75,8 +75,8 @@ class _Coverage:
         return Counter()
 
     def read(self, node: tree.ReadLine, line: CheckedLine, item: int, numbers: bool) -> Counter[int]:
-        if node.run:
-            inner = _Coverage(self.evaluation.run(line.method, node.run), self.method, self.collection)
+        if node.run is not None:
+            inner = _Coverage(self.evaluation.run(node.run), self.method, self.collection)
             return inner.line(node.line, 0, numbers=numbers)
         at = item
         if node.line.level != line.level:

@@ -7,7 +7,7 @@ from typing import Any
 
 from dwellcalc.language import tree
 from dwellcalc.language.formulas import Among, Arithmetic, Call, Chain, Compare, Literal, Name, Not, Tree
-from dwellcalc.reading import Text
+from dwellcalc.placed import Text
 
 
 @dataclass

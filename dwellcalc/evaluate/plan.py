@@ -12,7 +12,7 @@ from dwellcalc.language import tree
 from dwellcalc.language.documents import QUOTED, Document
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import HOME, CheckedGroup, CheckedLine, CheckedMethod, ReadLine, trees_of, walk
-from dwellcalc.reading import Text
+from dwellcalc.placed import Text
 
 if TYPE_CHECKING:
     from dwellcalc.evaluate.traced import Evaluation
@@ -71,14 +71,14 @@ class Plan:
     def peek(self, node: tree.Tree, line: CheckedLine, evaluation: Evaluation, item: int, level: str = "") -> Value:
         """A value that a formula read, or ``UNSET`` where it was never asked for."""
         here, per = level or line.level, self.per[line.method]
-        if isinstance(node, tree.ReadLine) and not node.run:
+        if isinstance(node, tree.ReadLine) and node.run is not None:
+            run = evaluation.runs.get(node.run)
+            return UNSET if run is None else run.cells[node.line.position][0]
+        if isinstance(node, tree.ReadLine):
             at = item
             if node.line.level != here:
                 at = 0 if node.line.level == HOME else evaluation.owner(here, node.line.level, item)
             return evaluation.cells[node.line.position][at]
-        if isinstance(node, tree.ReadLine):
-            run = evaluation.runs.get((line.method, node.run))
-            return UNSET if run is None else run.cells[node.line.position][0]
         return self.reader(node, here, per)(evaluation, item)
 
     def printed_lines(self, method: CheckedMethod) -> list[CheckedLine]:
@@ -90,14 +90,9 @@ class Plan:
             found = self.sheets[method.name] = [line for line in self.lines if line.method != method.name and line in read] + own
         return found
 
-    def document_of(self, line: CheckedLine) -> Document:
-        """The document that a line stands in."""
-        method = self.rules.methods[line.method]
-        return next(each for each in method.parts if line.name in each.lines)
-
     def title(self, line: CheckedLine) -> str:
         """The title of a line, with the parameters that it quotes."""
-        return self.filled(line.source.title, self.document_of(line))
+        return self.filled(line.source.title, line.document)
 
     def filled(self, text: Text, document: Document) -> str:
         """A text of a document with the parameters that it quotes."""
@@ -144,7 +139,7 @@ def _read_by(lines: list[CheckedLine]) -> set[CheckedLine]:
     while waiting:
         for whole in trees_of(waiting.pop()):
             for node in walk(whole):
-                if isinstance(node, ReadLine) and not node.run and node.line not in seen:
+                if isinstance(node, ReadLine) and node.run is None and node.line not in seen:
                     seen.add(node.line)
                     waiting.append(node.line)
     return seen

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any
 
 from dwellcalc.evaluate import printed, tiers
@@ -25,12 +26,13 @@ from dwellcalc.evaluate.sheet import (
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.weak import weak_values
 from dwellcalc.evaluate.work import NO, YES, Worker, state_of
-from dwellcalc.facts import Unknown, spaced
+from dwellcalc.facts import Unknown
 from dwellcalc.language import tree
 from dwellcalc.language.formulas import Tree
+from dwellcalc.language.reach import reached
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.language.tree import HOME, CheckedLine, CheckedMethod
-from dwellcalc.reading import Text
+from dwellcalc.language.tree import HOME, CheckedLine, CheckedMethod, CheckedRun
+from dwellcalc.placed import Text
 
 ON_CONDITION = "on condition"
 
@@ -52,32 +54,41 @@ class Tracer:
         """The sheet of a method for the unit or home at a position; its results and columns are evaluated first."""
         method = self.rules.methods[name]
         outcomes = self.evaluation.permitted(name, item)
+        conditions = [self.use(each, outcome, method) for each, outcome in zip(method.permitted, outcomes, strict=True)]
+        return self._sheet(method, str(method.source.title), item, conditions, results=results)
+
+    def _sheet(
+        self, method: CheckedMethod, title: str, item: int, conditions: list[UseCondition], *, results: bool = True
+    ) -> MethodSheet:
         if results:
             for line in method.results.values():
                 self.evaluation.value(line.position, item)
             for line in method.columns.values():
                 for each in self.members_of(line, item, method):
                     self.evaluation.value(line.position, each)
-        conditions = [self.use(each, outcome, method) for each, outcome in zip(method.permitted, outcomes, strict=True)]
         shown = self.plan.printed_lines(method)
         lines = [self.line(line, method, item) for line in shown]
         made = {each: self.outcome(line, item) for each, line in method.results.items()}
-        title, cite = str(method.source.title), self.rules.section(str(method.source.cite))
-        sheet = MethodSheet(name, title, cite, may_be_used(conditions), conditions, lines, self.left_out(method, item), made)
+        cite = self.rules.section(str(method.source.cite))
+        sheet = MethodSheet(
+            method.name, title, cite, may_be_used(conditions), conditions, lines, self.left_out(method, item), made
+        )
         sheet.code_values_not_verified = weak_values(shown, self.evaluation, self.worker)
-        sheet.runs = self.runs({line.method for line in shown})
+        sheet.runs = self.runs(shown)
         return sheet
 
-    def runs(self, methods: set[str]) -> list[MethodSheet]:
-        """The sheets of the runs that lines of some methods read, where they keep something; their use is not asked."""
-        found = []
-        for (method, name), evaluation in self.evaluation.runs.items():
-            if method in methods and any(evaluation.keep.values()):
-                sheet = Tracer(evaluation).method(self.rules.methods[method].runs[name].method)
-                sheet.title = f"{spaced(name).capitalize()} loads: {sheet.title}"
-                sheet.conditions = []
-                found.append(sheet)
-        return found
+    def runs(self, lines: list[CheckedLine]) -> list[MethodSheet]:
+        """The sheets of the runs that some lines read, where they keep something; their use is not asked."""
+        read = {each for each in reached(lines, through=False) if isinstance(each, CheckedRun)}
+        kept = [(run, each) for run, each in self.evaluation.runs.items() if run in read and any(each.keep.values())]
+        found = [Tracer(each).run(run) for run, each in kept]
+        return [each for sheet in found for each in (replace(sheet, runs=[]), *sheet.runs)]
+
+    def run(self, run: CheckedRun) -> MethodSheet:
+        """The sheet of a run that this is the evaluation of."""
+        method = self.rules.methods[run.evaluated]
+        title = f"{run.source.title}: {method.source.title}"
+        return replace(self._sheet(method, title, 0, []), id=self.evaluation.within)
 
     def use(self, condition: tree.CheckedCondition, outcome: Any, method: CheckedMethod) -> UseCondition:
         """A condition of use with its outcome."""
@@ -112,13 +123,11 @@ class Tracer:
 
     def line(self, line: CheckedLine, method: CheckedMethod, item: int) -> SheetLine:
         """A line of the sheet, with its outcome or those of its items."""
-        document = self.plan.document_of(line)
         source = line.source
-        address = f"{document.name}.{source.name}"
         made = SheetLine(
-            line.id,
-            address,
-            self.plan.filled(source.title, document),
+            self.evaluation.printed_id(line),
+            line.address,
+            self.plan.title(line),
             self.rules.section(str(source.cite)),
             "tiers" if source.way == "of" else source.way,
             source.working,
@@ -129,9 +138,10 @@ class Tracer:
             source=str(source.evidence.source or ""),
             confidence=str(source.evidence.confidence or ""),
         )
-        made.origin = [f"{each.document}: {each.set_title}" for each in self.rules.changes_to(address)]
-        made.amended = authorities(self.rules, line, address)
-        made.interpretation = sorted({each.address for each in _choices_in(line)})
+        made.origin = [f"{each.document}: {each.set_title}" for each in self.rules.changes_to(line.address)]
+        made.amended = authorities(self.rules, line)
+        asked = reached([line], through=False)
+        made.interpretation = sorted({each.address for each in asked if isinstance(each, tree.ReadChoice)})
         if line.each is None or line.level == method.level:
             made.each = None if line.level == method.level else made.each
             made.outcome = self.outcome(line, item if line.level == method.level else 0)
@@ -280,7 +290,7 @@ class Tracer:
             shown = self.worker.plain(value, part.kind) if state == KNOWN else None
             position = value if part.kind.form == "scale" and state == KNOWN else None
             unit, text = self.worker.unit(part.kind), printed.value(value, part.kind, self.glossary)
-            found.append(Part(part.line.id, title, shown, unit, state, taken, why, position, text))
+            found.append(Part(self.worker.line_of(part), title, shown, unit, state, taken, why, position, text))
         return found
 
     def _why(self, state: str, taken: bool, added: bool, least: bool) -> str:
@@ -304,7 +314,3 @@ def may_be_used(conditions: Iterable[UseCondition]) -> str:
 
 def _belongs(owner: int, item: int, method: CheckedMethod) -> bool:
     return method.level == HOME or owner == item
-
-
-def _choices_in(line: CheckedLine) -> list[tree.ReadChoice]:
-    return [node for whole in tree.trees_of(line) for node in tree.walk(whole) if isinstance(node, tree.ReadChoice)]

@@ -12,7 +12,7 @@ from dwellcalc.facts import Facts, Unknown
 from dwellcalc.language import tree
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tables import Row
-from dwellcalc.language.tree import HOME, CheckedGroup, CheckedLine
+from dwellcalc.language.tree import HOME, CheckedGroup, CheckedLine, CheckedRun
 
 
 def plan_of(rules: RuleSet) -> Plan:
@@ -69,6 +69,7 @@ class Evaluation:
 
     Attributes:
         cells: the values, by line position and item.
+        of: the run that this evaluates, if any; ``within`` is the id of its sheet.
         cases: which case was taken, by (line position, item).
         rows: the table rows used, by (line position, item).
         read_choices: the addresses of the interpretations that were read.
@@ -89,6 +90,8 @@ class Evaluation:
         self.choices = _defaults(plan.rules) | dict(facts.chosen) | dict(choices or {})
         self.given = dict(given or {})
         self.keep = keep or {}
+        self.of: CheckedRun | None = None
+        self.within = ""
         sizes = {name: len(items) for name, items in facts.collections.items()}
         sizes[HOME] = 1
         self.sizes = sizes
@@ -97,7 +100,7 @@ class Evaluation:
         self.rows: dict[tuple[int, int], list[UsedRow]] = {}
         self.members: list[Members | None] = [None] * len(plan.groups)
         self.gatherings: dict[tuple[int, str, int], tuple[list[tuple[int, float]], Unknown | None]] = {}
-        self.runs: dict[tuple[str, str], Evaluation] = {}
+        self.runs: dict[CheckedRun, Evaluation] = {}
         self.read_choices: set[str] = set()
 
     # values
@@ -219,20 +222,26 @@ class Evaluation:
             return weight * self._weight(owners[0], items.owner[item])
         return weight
 
-    def run(self, method: str, name: str) -> Evaluation:
+    def run(self, run: CheckedRun) -> Evaluation:
         """The evaluation of a run: another method on the part of the home that it keeps."""
-        found = self.runs.get((method, name))
+        found = self.runs.get(run)
         if found is None:
-            declared = self.plan.rules.methods[method].runs[name]
             keep = {
                 collection: set() if group is None else set(self.decided(self.plan.place(group)).items)
-                for collection, group in declared.keep.items()
+                for collection, group in run.keep.items()
             }
-            found = self.runs[method, name] = type(self)(self.plan, self.facts, self.choices, self.given, keep)
+            found = self.runs[run] = type(self)(self.plan, self.facts, self.choices, self.given, keep)
+            found.of, found.within = run, self.printed_id(run)
             found.read_choices = self.read_choices  # what the run rests on, this rests on
         return found
 
     # the trace
+
+    def printed_id(self, piece: CheckedLine | CheckedRun) -> str:
+        """The id of a line, or of the sheet of a run, on the sheets of this evaluation: no two of a supply are the same."""
+        if self.of is None:
+            return piece.id
+        return f"{self.within}.{piece.name if piece.method == self.of.evaluated else piece.id}"
 
     def used_row(
         self, position: int, item: int, node: tree.Lookup | tree.FirstRow, row: Row, column: int, keys: list[Value]

@@ -108,8 +108,8 @@ class TreePlan:
 
     def line(self, node: tree.ReadLine) -> Read:
         """Another line's value, evaluated when first asked for."""
-        if node.run:
-            return self.run_line(node)
+        if node.run is not None:
+            return self.run_line(node.run, node.line.position)
         position, runners = node.line.position, self.plan_runners()
         if node.line.level == self.level:
 
@@ -131,10 +131,9 @@ class TreePlan:
         """The list of runners; it is filled after this function is made, so it is looked up late."""
         return _Late(self.plan)
 
-    def run_line(self, node: tree.ReadLine) -> Read:
+    def run_line(self, run: tree.CheckedRun, position: int) -> Read:
         """A line of the method that a run evaluates."""
-        method, run, position = self.plan.lines[self.position].method, node.run, node.line.position
-        return lambda evaluation, item: evaluation.run(method, run).value(position, 0)
+        return lambda evaluation, item: evaluation.run(run).value(position, 0)
 
     def gather(self, node: tree.Gather) -> Read:
         """A gathering word over a group."""

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from dwellcalc.evaluate.sheet import KNOWN
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import Worker, state_of
-from dwellcalc.facts import spaced
 from dwellcalc.language.applied import Applied
+from dwellcalc.language.reach import reached
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.language.tree import CheckedLine, Gather, ReadChoice, trees_of, walk
+from dwellcalc.language.tree import CheckedGroup, CheckedLine, CheckedRun, ReadChoice
 from dwellcalc.language.words import WEAK_GRADES
-from dwellcalc.reading import Text
+from dwellcalc.placed import Text, spaced
 
 VALUE, SECTION, CHANGE = "value", "section", "change"
 Rested = tuple[str, str, Text | None]
@@ -42,16 +42,17 @@ def weak_values(lines: list[CheckedLine], evaluation: Evaluation, worker: Worker
 
 
 def _weak_changes(lines: list[CheckedLine], evaluation: Evaluation) -> Iterator[Applied]:
-    """The changes of weak evidence to lines, groups and readings, which state no evidence of their own."""
+    """The changes of weak evidence to lines, groups, runs and readings, which state no evidence of their own."""
     weak = _changes_of_weak_evidence(evaluation.plan.rules)
     if not weak:
         return
     told: set[str] = set()
     for line in lines:
         if any(state_of(value) == KNOWN for value in evaluation.cells[line.position]):
-            told |= _told_by(line, f"{evaluation.plan.document_of(line).name}.{line.source.name}")
+            named = reached([line], through=False)
+            told |= {each.address for each in named if isinstance(each, (CheckedLine, CheckedGroup, CheckedRun, ReadChoice))}
     for change in weak:
-        if _piece(change.address) in told:
+        if change.piece in told:
             yield change
 
 
@@ -59,34 +60,6 @@ def _changes_of_weak_evidence(rules: RuleSet) -> list[Applied]:
     """Of each piece the last change, where its evidence is weak."""
     last = {each.address if each.operation == "change" else (each.address, each.now): each for each in rules.applied}
     return [each for each in last.values() if each.confidence in WEAK_GRADES]
-
-
-def _piece(address: str) -> str:
-    """The line, group or reading that a change is about."""
-    document, _, rest = address.partition(".")
-    return f"{document}.{rest.partition('.')[0]}"
-
-
-def _told_by(line: CheckedLine, address: str) -> set[str]:
-    """The addresses of a line, of the groups that it gathers, and of the readings that they ask."""
-    found = {address}
-    trees, groups = trees_of(line), [line.each] if line.each is not None else []
-    seen: set[int] = set()
-    while trees or groups:
-        if trees:
-            for node in walk(trees.pop()):
-                if isinstance(node, ReadChoice):
-                    found.add(node.address)
-                elif isinstance(node, Gather):
-                    groups.append(node.group)
-            continue
-        group = groups.pop()
-        if id(group) not in seen:
-            seen.add(id(group))
-            found.add(group.address)
-            groups += [*group.bases, *group.excepted]
-            trees += [group.condition] if group.condition is not None else []
-    return found
 
 
 def _rested_on(lines: list[CheckedLine], evaluation: Evaluation, worker: Worker) -> Iterator[Rested]:

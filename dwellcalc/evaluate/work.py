@@ -9,13 +9,14 @@ from dwellcalc.evaluate.formula_parts import FormulaParts, parts_of
 from dwellcalc.evaluate.gathering import UNSET
 from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, Gathered, Input, Member, RowUsed, Worked
 from dwellcalc.evaluate.traced import Evaluation, UsedRow
-from dwellcalc.facts import NotApplicable, Unknown, spaced
+from dwellcalc.facts import NotApplicable, Unknown
 from dwellcalc.glossary import ValueKind
 from dwellcalc.language import tree
 from dwellcalc.language.formulas import Tree
 from dwellcalc.language.tables import Table
 from dwellcalc.language.tree import CheckedLine
-from dwellcalc.reading import Text
+from dwellcalc.language.words import GATHERING, LOOKUP
+from dwellcalc.placed import Text, spaced
 
 YES, NO = "yes", "no"
 UNREAD = "(not needed)"  # stands for what a formula names and did not need
@@ -83,11 +84,17 @@ class Worker:
         if isinstance(read, tree.ReadChoice):
             return Input(read.name, KNOWN, value, "choice", spaced(value))
         state = state_of(value)
-        line = read.line.id if isinstance(read, tree.ReadLine) and not read.run else ""
         position = value if read.kind.form == "scale" and state == KNOWN else None
         shown = self.plain(value, read.kind) if state == KNOWN else None
         text = printed.value(value, read.kind, self.glossary)
-        return Input(read.name, state, shown, self.unit(read.kind), text, line, position)
+        return Input(read.name, state, shown, self.unit(read.kind), text, self.line_of(read), position)
+
+    def line_of(self, read: Any) -> str:
+        """The printed line that a formula reads, by its id on the sheets; an empty string where it reads none."""
+        if not isinstance(read, tree.ReadLine):
+            return ""
+        owner = self.evaluation if read.run is None else self.evaluation.runs[read.run]
+        return owner.printed_id(read.line)
 
     def was_gathered(self, node: tree.Gather, line: CheckedLine, item: int) -> bool:
         """Whether a gathering was evaluated for an item."""
@@ -165,8 +172,9 @@ class Worker:
         members: dict[str, Gathered],
         rows: dict[str, RowUsed],
     ) -> str:
-        """The formula with every name, gathering and table replaced by what it stood for."""
+        """The formula with every name, gathering and table replaced by what it stood for; what was not looked up keeps its table."""
         spans: list[tuple[int, int, str]] = []
+        tables: set[int] = set()
         for start, end, function, call in parts.calls:
             if any(first <= start < last for first, last, _ in spans):
                 continue
@@ -176,11 +184,15 @@ class Worker:
                 used = rows[call]
                 value = printed.number(used.value) if isinstance(used.value, float) else str(used.value)
                 spans.append((start, end, f"{value} {self.unit_shown(used.unit)}".strip()))
+            elif function in GATHERING:
+                spans.append((start, end, UNREAD))
+            elif function in LOOKUP:
+                tables.add(start + len(f"{function}("))
         for name in parts.names:
             inside = any(start <= name.start < end for start, end, _ in spans)
             if not inside:
-                shown = inputs[name.text].printed if name.text in inputs else UNREAD
-                spans.append((name.start, name.end, shown))
+                read = inputs[name.text].printed if name.text in inputs else UNREAD
+                spans.append((name.start, name.end, spaced(name.text) if name.start in tables else read))
         for among in parts.words:
             read = inputs[among.name.text].printed if among.name.text in inputs else UNREAD
             spans.append((among.start, among.end, f"{read}{spaced(str(text[among.name.end : among.end]))}"))

@@ -5,12 +5,11 @@ Each takes a node and returns what it means beside the text itself, or raises a 
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Any
 
 from dwellcalc.facts import Between
-from dwellcalc.reading import Mapping as KeysWithValues
-from dwellcalc.reading import Text, described, text_at
+from dwellcalc.placed import Mapping as KeysWithValues
+from dwellcalc.placed import Text, described, is_day, text_at
 from dwellcalc.units import NUMBER
 
 from . import messages
@@ -124,11 +123,7 @@ def evidence(node: Any, context: Context) -> Said:
 def day(node: Any) -> Text:
     """A date as year, month and day."""
     text = single_text(node)
-    try:
-        right = date.fromisoformat(text).isoformat() == text
-    except ValueError:
-        right = False
-    if not right:
+    if not is_day(text):
         raise Refusal(messages.DATE, text, text=text)
     return text
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from dwellcalc.facts import Facts, Origin
-from dwellcalc.reading import Text
+from dwellcalc.placed import Text
 
 from .context import HOUSE
 from .glossary_names import CIRCUITS, LEGS_SAID, LINES, LOADS, PAIRS, PANELS, UNITS

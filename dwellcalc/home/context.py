@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from dwellcalc.glossary import Field, Glossary, LoadKind, System
-from dwellcalc.reading import Node, Text
+from dwellcalc.placed import Node, Text
 from dwellcalc.units import Kind
 
 from .glossary_names import SUPPLY

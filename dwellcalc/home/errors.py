@@ -8,9 +8,9 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from dwellcalc.placed import Listing, Text, described, place_of, spaced
+from dwellcalc.placed import Mapping as KeysWithValues
 from dwellcalc.problems import Message, Place, Problem, Problems, nearest_name
-from dwellcalc.reading import Listing, Text, described, place_of
-from dwellcalc.reading import Mapping as KeysWithValues
 
 from . import messages
 from .refusal import Refusal
@@ -69,8 +69,8 @@ class Translation:
     def unknown_key(self, location: Location) -> None:
         """A key that may not stand where it stands."""
         *above, key = location
-        known = [_spaced(each) for each in self.keys[tuple(step for step in above if isinstance(step, str))]]
-        nearest, shown = nearest_name(_spaced(str(key)), known), ", ".join(known)
+        known = [spaced(each) for each in self.keys[tuple(step for step in above if isinstance(step, str))]]
+        nearest, shown = nearest_name(spaced(str(key)), known), ", ".join(known)
         path, place = self.path(location), self.of_key(location)
         self.problems.add(messages.KEY, place, nearest=nearest, path=path, known=shown)
 
@@ -123,7 +123,3 @@ def in_order(problems: Problems) -> list[Problem]:
 
 def _order(problem: Problem) -> tuple[int, int]:
     return (problem.place.line, problem.place.column) if problem.place else (0, 0)
-
-
-def _spaced(key: str) -> str:
-    return key.replace("_", " ")

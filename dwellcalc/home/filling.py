@@ -7,7 +7,7 @@ from typing import Any
 
 from dwellcalc.facts import Facts, Origin
 from dwellcalc.glossary import LoadKind, System
-from dwellcalc.reading import Text
+from dwellcalc.placed import Text
 
 from .connecting import connect, say_legs
 from .context import HOUSE, ONE_UNIT

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from dwellcalc.placed import Listing, Mapping, Node, Text, text_at
 from dwellcalc.problems import Problems
-from dwellcalc.reading import Listing, Mapping, Node, Text, text_at
 
 from . import messages
 from .errors import STEP, item_name

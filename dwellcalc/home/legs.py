@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from dwellcalc.facts import spaced
 from dwellcalc.glossary import System
-from dwellcalc.reading import Mapping, Text, text_at
+from dwellcalc.placed import Mapping, Text, spaced, text_at
 from dwellcalc.units import NUMBER
 
 from . import messages
@@ -61,7 +60,7 @@ def _lines(text: Text, system: System | None) -> Lines:
     lines = system.line_conductors if system else ()
     found = tuple(line for line in lines if line.casefold() in written)
     if system and (len(found) != len(written) or not found):
-        raise Refusal(messages.LEGS, text, text=text.replace("_", " "), known=", ".join(lines))
+        raise Refusal(messages.LEGS, text, text=spaced(text), known=", ".join(lines))
     return found
 
 
@@ -75,7 +74,7 @@ def _counted(node: Mapping, context: Context, quantity: float | None) -> Said:
     if quantity is not None and units is not None and sum(counts.values()) not in (quantity, quantity * units):
         wanted = f"{quantity:g}" if units == 1 else f"{quantity * units:g}, with all equal dwelling units"
         raise Refusal(messages.LEG_COUNTS, node, sum=f"{sum(counts.values()):g}", quantity=wanted)
-    written = ", ".join(f"{key.replace('_', ' ')}: {value}" for key, value in node.items())
+    written = ", ".join(f"{spaced(key)}: {value}" for key, value in node.items())
     return Said(Legs(counts=counts), text_at(written, node))
 
 
@@ -83,7 +82,7 @@ def _pair(key: Text, system: System | None) -> Lines:
     lines = _lines(key, system)
     if len(lines) > 2 and system:
         shown = ", ".join([*system.line_conductors, *system.line_pairs])
-        raise Refusal(messages.LEGS, key, text=key.replace("_", " "), known=shown)
+        raise Refusal(messages.LEGS, key, text=spaced(key), known=shown)
     return lines
 
 

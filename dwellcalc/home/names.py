@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Generic, TypeVar
 
 from dwellcalc.glossary import LoadKind
+from dwellcalc.placed import spaced
 from dwellcalc.problems import CLOSELY_ALIKE as ALIKE
 from dwellcalc.problems import nearest_name
 
@@ -17,7 +18,7 @@ UNKNOWN, NOT_SEEN = "unknown", "not seen"
 
 def plain(text: str) -> str:
     """A name without case, hyphens, underscores: ``EV-Charging_equipment`` is ``ev charging equipment``."""
-    return " ".join(text.casefold().replace("_", " ").replace("-", " ").split())
+    return " ".join(spaced(text.casefold()).replace("-", " ").split())
 
 
 def closed(text: str) -> str:
@@ -32,7 +33,7 @@ def says_unknown(text: str) -> bool:
 
 def shown_kind(kind: LoadKind) -> str:
     """A kind of load as people write it: with the capitals of an equal other name, if it has one."""
-    name = kind.name.replace("_", " ")
+    name = spaced(kind.name)
     return next((also for also in kind.also if plain(also) == name), name)
 
 
@@ -68,7 +69,7 @@ class Names(Generic[Meant]):
 
 def words_of(words: Iterable[str]) -> Names[str]:
     """The words of a choice or a scale, shown with spaces."""
-    return Names((word.replace("_", " "), word) for word in words)
+    return Names((spaced(word), word) for word in words)
 
 
 def themselves(names: Iterable[str]) -> Names[str]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from dwellcalc.facts import Between
+from dwellcalc.placed import Text, text_at
 from dwellcalc.problems import nearest_name
-from dwellcalc.reading import Text, text_at
 from dwellcalc.units import Kind, Units, UnknownUnit
 
 from . import messages

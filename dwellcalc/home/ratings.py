@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from dwellcalc.facts import Between
 from dwellcalc.glossary import Glossary
-from dwellcalc.reading import Text
+from dwellcalc.placed import Text
 from dwellcalc.units import Kind, Units, UnknownUnit
 
 from . import messages

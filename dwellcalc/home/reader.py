@@ -11,8 +11,9 @@ from pydantic import ValidationError
 
 from dwellcalc.facts import Facts
 from dwellcalc.glossary import Glossary
+from dwellcalc.placed import Listing, Mapping, Text, key
 from dwellcalc.problems import InputError, Problems
-from dwellcalc.reading import Listing, Mapping, Text, key, read_file, read_text
+from dwellcalc.reading import read_file, read_text
 
 from .context import Context
 from .errors import Translation, in_order

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from dwellcalc.placed import Node, Text, described, place_of
 from dwellcalc.problems import Message, Place
-from dwellcalc.reading import Node, Text, described, place_of
 
 from . import messages
 

@@ -18,8 +18,8 @@ from pydantic import (
 )
 from pydantic import Field as Declared
 
+from dwellcalc.placed import Listing, Text
 from dwellcalc.problems import Message
-from dwellcalc.reading import Listing, Text
 
 from . import checks, legs, messages, never_together, supply_checks, unit_checks
 from .context import HOUSE, Context

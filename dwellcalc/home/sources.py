@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, Protocol
 
-from dwellcalc.facts import Facts, Origin, Unknown, spaced
+from dwellcalc.facts import Facts, Origin, Unknown
+from dwellcalc.placed import spaced
 
 from .glossary_names import DISCONNECTS, IS_SERVICE, MAIN, NUMBER_OF_DISCONNECTS, OPPOSITE_END, SOURCES, SUPPLY
 from .names import plain

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from dwellcalc.facts import Facts, Unknown, spaced
+from dwellcalc.facts import Facts, Unknown
+from dwellcalc.placed import spaced
 
 from .connecting import connect_planned, say_legs
 from .context import HOUSE

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from typing import Any
 
 from dwellcalc.glossary import System
+from dwellcalc.placed import Text
 from dwellcalc.problems import Message
-from dwellcalc.reading import Text
 from dwellcalc.units import NUMBER
 
 from . import messages

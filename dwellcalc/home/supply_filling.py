@@ -7,7 +7,7 @@ from typing import Any
 
 from dwellcalc.facts import Facts, Origin
 from dwellcalc.glossary import Field, System
-from dwellcalc.reading import Text
+from dwellcalc.placed import Text
 
 from .glossary_names import (
     CONDUCTOR,

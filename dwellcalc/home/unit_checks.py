@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from dwellcalc.reading import Listing, Text
+from dwellcalc.placed import Listing, Text
 
 from . import messages
 from .checks import quantity_of_items

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from dwellcalc.glossary import Field, Flag, Glossary, LoadKind, ValueKind
-from dwellcalc.reading import Text
+from dwellcalc.placed import Text, spaced
 
 from . import messages
 from .names import NOT_SEEN, Names, plain, says_unknown, shown_kind
@@ -63,7 +63,7 @@ def field_check(declared: Field, glossary: Glossary, *, between: bool = False) -
 def word_check(kind: ValueKind, glossary: Glossary) -> Check:
     """The check for a word of a choice, a value of a scale, or yes and no."""
     words = glossary.words(kind)
-    shown = [temperature_shown(word).replace("_", " ") for word in words]
+    shown = [spaced(temperature_shown(word)) for word in words]
     names = Names([*zip(shown, words, strict=True), *((word, word) for word in words)])
     spell = size_spelled if kind.form == "scale" else temperature_spelled
 
@@ -115,7 +115,7 @@ def flag_check(declared: Field, glossary: Glossary) -> Callable[[Any, LoadKind |
                 said.text,
                 text=said.text,
                 kind=shown_kind(kind),
-                word=flag.word.replace("_", " "),
+                word=spaced(flag.word),
             )
         return said
 

@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import date
 from pathlib import Path
 
 from dwellcalc.language import words
 from dwellcalc.language.document_form import FormReader
 from dwellcalc.language.rule_files import RuleFiles
+from dwellcalc.placed import Listing, Mapping, Node, Text, as_mapping, as_text, is_day, key, place_of
 from dwellcalc.problems import Place, Problems, message
-from dwellcalc.reading import Listing, Mapping, Node, Text, as_mapping, as_text, key, place_of, read_text
+from dwellcalc.reading import read_text
 
 AMENDMENT_DATE = message("amendment_date", '"{text}" is not a date', "write it as year-month-day, all in digits")
 AMENDMENT_DAYS = message("amendment_days", "this amendment ends before it begins")
@@ -156,11 +156,7 @@ class _AmendmentReader(FormReader):
         if name not in node:
             return ""
         text = as_text(node[key(name)], name, self.problems)
-        try:
-            right = date.fromisoformat(text).isoformat() == text
-        except ValueError:
-            right = False
-        if not right:
+        if not is_day(text):
             self.problems.add(AMENDMENT_DATE, text.place, text=text)
         return str(text)
 

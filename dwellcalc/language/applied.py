@@ -30,6 +30,11 @@ class Applied:
     pieces_before: Pieces = field(default=(), compare=False)
     pieces_after: Pieces = field(default=(), compare=False)
 
+    @property
+    def piece(self) -> str:
+        """What it changes, by document and name: a line, a parameter, a group, and so on."""
+        return ".".join(self.address.split(".")[:2])
+
 
 @dataclass(frozen=True)
 class ChangeSet:

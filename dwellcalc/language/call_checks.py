@@ -19,8 +19,8 @@ from dwellcalc.language.name_checks import NameCheck
 from dwellcalc.language.names import Meaning, place_in
 from dwellcalc.language.tables import Table
 from dwellcalc.language.tree import CheckedGroup, CheckedLine, CheckedMethod
+from dwellcalc.placed import part_of
 from dwellcalc.problems import message, nearest_name
-from dwellcalc.reading import Text
 from dwellcalc.units import NUMBER
 
 NOT_GATHERED = message("not_gathered", '"{group}" cannot be gathered by a line that has one value for {here}')
@@ -70,7 +70,7 @@ class CallCheck(NameCheck):
 
     def gathered_group(self, name: str, syntax: formulas.Name, context: FormulaContext) -> CheckedGroup:
         """The group that is gathered; the line's item must be what its items belong or are connected to."""
-        group = self.group_named(name, context.document, part_of(context.text, syntax, name))
+        group = self.group_named(name, context.document, part_of(context.text, syntax.start, name))
         if group is None:
             raise CheckFailed
         self.whole.used.add(group.address)
@@ -146,7 +146,7 @@ class CallCheck(NameCheck):
         back = syntax.function != words.LOOKUP[0]
         if not isinstance(first, formulas.Name):
             raise self.refuse(ARGUMENTS, syntax, context, function=syntax.function, wanted="a table and its keys")
-        table, column = self.table_named(first, context)
+        address, table, column = self.table_named(first, context)
         count = len(table.column_keys) + 1
         if len(syntax.arguments) != count + 1:
             wanted = f"a table, {'an amount' if back else table.row_key}" + "".join(f", {each}" for each in table.column_keys)
@@ -156,11 +156,11 @@ class CallCheck(NameCheck):
         keys = tuple(self.key(argument, kind, context) for argument, kind in zip(syntax.arguments[1:], wanted_kinds, strict=True))
         call = str(context.text[syntax.start : syntax.end])
         if back:
-            return tree.FirstRow(call, table, column, keys[0], keys[1:], table.row_kind, syntax.function)
-        return tree.Lookup(call, table, column, keys, cell_kind)
+            return tree.FirstRow(call, address, table, column, keys[0], keys[1:], table.row_kind, syntax.function)
+        return tree.Lookup(call, address, table, column, keys, cell_kind)
 
-    def table_named(self, syntax: formulas.Name, context: FormulaContext) -> tuple[Table, str]:
-        """The table that a name stands for, and the column, if it names one."""
+    def table_named(self, syntax: formulas.Name, context: FormulaContext) -> tuple[str, Table, str]:
+        """The table that a name stands for, with its address, and the column, if it names one."""
         visible = self.whole.names.visible[str(context.document.name)]
         meaning, column = visible.get(syntax.text), ""
         if meaning is None:
@@ -181,7 +181,7 @@ class CallCheck(NameCheck):
             raise self.refuse(NO_COLUMN, syntax, context, table=table.name, column=column, nearest=near)
         if column:
             self.whole.used.add(f"{meaning.address}.{column}")
-        return table, column
+        return meaning.address, table, column
 
     def key(self, syntax: formulas.Tree, wanted: ValueKind, context: FormulaContext) -> Checked:
         """A key of a table: a word of its choice or scale, or an amount of its kind."""
@@ -192,11 +192,3 @@ class CallCheck(NameCheck):
             shown = self.glossary.printed_kind
             raise self.refuse(TABLE_KEY, syntax, context, wanted=shown(wanted), kind=shown(checked.kind))
         return checked
-
-
-def part_of(text: Text, syntax: formulas.Name, name: str) -> Text:
-    """A part of a formula as a text of its own, placed where it stands."""
-    place = text.at(syntax.start)
-    made = Text(name)
-    made.source, made.line, made.column = place.source, place.line, place.column
-    return made

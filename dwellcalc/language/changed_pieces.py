@@ -11,6 +11,7 @@ from dwellcalc.language.documents import QUOTED, Interpretation, Line, Parameter
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tables import Table
 from dwellcalc.language.words import ASSESSMENT
+from dwellcalc.placed import spaced
 
 OF_CITATIONS = "citations."
 
@@ -62,7 +63,7 @@ def of_assessment(change: Applied) -> bool:
 
 def quoted(cite: str, rules: Iterable[RuleSet]) -> str:
     """The section of a citation key in the first of the rule sets that has it; its words where none has it."""
-    return next((each.section(cite) for each in rules if cite in each.citations), cite.replace("_", " "))
+    return next((each.section(cite) for each in rules if cite in each.citations), spaced(cite))
 
 
 def sections_of(changes: ChangeSet, rules: Sequence[RuleSet]) -> list[str]:

@@ -12,8 +12,8 @@ from dataclasses import dataclass, field, replace
 from dwellcalc.language import words
 from dwellcalc.language.applied import Applied, ChangeSet
 from dwellcalc.language.pieces import Held, held, pieces_of, sections_in, shown
+from dwellcalc.placed import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 from dwellcalc.problems import InputError, Place, Problem, Problems, fail, message, nearest_name
-from dwellcalc.reading import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 
 CHANGE_FORM = message("change_form", "a change has exactly one of change, add, remove", "with `was` and `now` as they apply")
 CHANGE_KEY = message("change_key", 'there is no key "{key}" in {what}', "one of: {known}")
@@ -277,7 +277,7 @@ class Applier:
         if isinstance(now, Text):
             section = "groups"
         elif isinstance(now, Mapping):
-            marks = {"question": "interpretations", "rows": "tables", "title": "lines", "keep": "runs", "value": "parameters"}
+            marks = {"question": "interpretations", "rows": "tables", "keep": "runs", "title": "lines", "value": "parameters"}
             section = next((where for mark, where in marks.items() if mark in now), "given" if "is" in now else "")
         else:
             section = ""

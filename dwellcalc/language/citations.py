@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dwellcalc.language import words
+from dwellcalc.placed import Mapping, Text, as_mapping, key
 from dwellcalc.problems import Place, Problems, message
-from dwellcalc.reading import Mapping, Text, as_mapping, key
 
 CITATION_FORM = message("citation_form", "a citation has a section and a grade of confidence")
 SOURCE_FORM = message("source_form", "a source has title, publisher, year and seen")

@@ -25,7 +25,7 @@ BELOW, SAME, ABOVE = -1, 0, 1
 
 def plain(node: tree.Tree) -> tree.Tree:
     """A read line that only names a count or a condition, as that count or condition."""
-    while isinstance(node, tree.ReadLine) and not node.run:
+    while isinstance(node, tree.ReadLine) and node.run is None:
         line = node.line
         if line.value is None or line.applies is not None:
             break

@@ -9,8 +9,8 @@ from dwellcalc.glossary import Glossary
 from dwellcalc.language.document_form import BAD_GRADE
 from dwellcalc.language.uses import NO_SOURCE
 from dwellcalc.language.words import DEFAULT_KEYS, DEFAULTS_KEYS, GRADES
+from dwellcalc.placed import Mapping, Text, as_mapping, as_text, key
 from dwellcalc.problems import Problems, message, nearest_name
-from dwellcalc.reading import Mapping, Text, as_mapping, as_text, key
 from dwellcalc.units import Kind, UnknownUnit
 
 DEFAULTS_KEY = message("defaults_key", 'there is no key "{key}" in {what}', "one of: {known}")

@@ -8,8 +8,8 @@ from typing import TypeVar
 
 from dwellcalc.language import words
 from dwellcalc.language.documents import Evidence
+from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 from dwellcalc.problems import Message, Problems, message, nearest_name
-from dwellcalc.reading import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 
 UNKNOWN_KEY = message("unknown_key", 'there is no key "{key}" in {what}', "one of: {known}")
 LACKS_KEY = message("lacks_key", '{what} lacks "{key}"')

@@ -22,8 +22,8 @@ from dwellcalc.language.formulas import parsed
 from dwellcalc.language.line_reader import LineReader
 from dwellcalc.language.table_reader import read_table
 from dwellcalc.language.tables import Table
+from dwellcalc.placed import Mapping, Node, Text, as_mapping, as_text, key, place_of
 from dwellcalc.problems import message
-from dwellcalc.reading import Mapping, Node, Text, as_mapping, as_text, key, place_of
 
 GROUP_FORM = message("group_form", '"{text}" is not a group', "bases, then `where` a condition, then `except` groups")
 NOT_A_DOCUMENT = message(
@@ -149,7 +149,7 @@ class DocumentReader(LineReader):
         self.keys(node, words.RUN_KEYS, "a run")
         keep = as_mapping(self.need(node, "keep", "run"), "keep", self.problems)
         kept = {collection: as_text(group, collection, self.problems) for collection, group in keep.items()}
-        return Run(name, self.text(node, "method", "run"), kept)
+        return Run(name, self.text(node, "title", "run"), self.text(node, "method", "run"), kept)
 
     def given(self, name: Text, entry: Node) -> Given:
         """A value that the assessment hands over."""

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 
 from dwellcalc.language.formulas import Tree
 from dwellcalc.language.tables import Table
-from dwellcalc.reading import Mapping, Text
+from dwellcalc.placed import Mapping, Text
 
 QUOTED = re.compile(r"\{([^}]*)\}")
 
@@ -128,6 +128,7 @@ class Run:
     """Another method on a part of the home."""
 
     name: Text
+    title: Text
     method: Text
     keep: dict[Text, Text]
 

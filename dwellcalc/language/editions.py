@@ -11,8 +11,8 @@ from dwellcalc.language.applied import ChangeSet
 from dwellcalc.language.changes import Applier
 from dwellcalc.language.moved import RENUMBERED_SET, carry_over, renumber
 from dwellcalc.language.rule_files import EDITIONS, RuleFiles, editions_in
+from dwellcalc.placed import Mapping, Node, as_list, as_text, key, place_of
 from dwellcalc.problems import Place, Problems, fail, message, nearest_name
-from dwellcalc.reading import Mapping, Node, as_list, as_text, key, place_of
 
 NO_EDITION = message("no_edition", 'there is no edition "{name}"', "editions: {known}")
 EDITION_KEY = message("edition_key", 'there is no key "{key}" in {what}', "one of: {known}")

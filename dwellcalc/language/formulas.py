@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from typing import Union
 
 from dwellcalc.language.words import COMPARING, FUNCTIONS, RESERVED
+from dwellcalc.placed import Text
 from dwellcalc.problems import InputError, Problems, fail, message, nearest_name
-from dwellcalc.reading import Text
 
 UNEXPECTED = message("formula_unexpected", 'unexpected "{found}" in a formula', "expected {wanted}")
 ENDS = message("formula_ends", "the formula ends too early", "expected {wanted}")

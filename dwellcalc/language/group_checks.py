@@ -6,8 +6,8 @@ from dwellcalc.language.documents import Document, Group
 from dwellcalc.language.kind_checks import FormulaContext, KindCheck
 from dwellcalc.language.names import Meaning
 from dwellcalc.language.tree import CheckedGroup
+from dwellcalc.placed import Text
 from dwellcalc.problems import message
-from dwellcalc.reading import Text
 
 NO_GROUP = message("no_group", 'there is no group "{name}"')
 GROUP_COLLECTIONS = message("group_collections", 'the group "{name}" is built on different collections')

@@ -12,8 +12,8 @@ from dwellcalc.language.documents import Document
 from dwellcalc.language.levels import owners_of
 from dwellcalc.language.names import place_in
 from dwellcalc.language.tree import HOME, CheckedGroup, CheckedLine, CheckedMethod
+from dwellcalc.placed import Text
 from dwellcalc.problems import Message, Problems, message
-from dwellcalc.reading import Text
 
 if TYPE_CHECKING:
     from dwellcalc.language.kinds import Checker

@@ -56,7 +56,7 @@ class Checker:
         method = self.methods[str(document.name)] = CheckedMethod(document, level, documents)
         for each in documents:
             for name, line in each.lines.items():
-                method.lines[name] = CheckedLine(method.name, line, level, None)
+                method.lines[name] = CheckedLine(method.name, each, line, level, None)
 
     def method_check(self, method: CheckedMethod) -> MethodCheck:
         """The checks of a method."""
@@ -165,4 +165,4 @@ class MethodCheck(LineCheck):
             if kept is not None:
                 self.whole.used.add(kept.address)
             keep[str(collection)] = kept
-        self.method.runs[name] = CheckedRun(name, str(run.method), keep)
+        self.method.runs[name] = CheckedRun(self.method.name, document, run, str(run.method), keep)

@@ -11,8 +11,8 @@ from dwellcalc.language.phrases import FIRST, FURTHER, REST, Phrase, parse_phras
 from dwellcalc.language.tree import CheckedCase, CheckedLine
 from dwellcalc.language.tree_checks import TreeCheck
 from dwellcalc.language.words import COMBINING
+from dwellcalc.placed import Text
 from dwellcalc.problems import InputError, message
-from dwellcalc.reading import Text
 
 TIER_KINDS = message("tier_kinds", "the portion is {portion}, but the quantity is {quantity}")
 TIER_ORDER = message("tier_order", "tiers begin with `the first` and end with `the rest` or `each further`")

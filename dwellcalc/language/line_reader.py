@@ -8,8 +8,8 @@ from dwellcalc.language import words
 from dwellcalc.language.document_form import FormReader
 from dwellcalc.language.documents import Case, Line
 from dwellcalc.language.formulas import parsed
+from dwellcalc.placed import Node, Text, as_list, as_mapping, as_text, key, place_of
 from dwellcalc.problems import Place, message
-from dwellcalc.reading import Node, Text, as_list, as_mapping, as_text, key, place_of
 
 ONE_WAY = message("one_way", 'the line "{name}" must have exactly one way to its value; it has {found}', "one of: {known}")
 TITLE_NUMBER = message(

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from dwellcalc.language import words
 from dwellcalc.language.applied import Applied
 from dwellcalc.language.document_form import BAD_GRADE
+from dwellcalc.placed import Listing, Mapping, Node, Text, as_mapping, as_text, key, text_at
 from dwellcalc.problems import Problems, message, nearest_name
-from dwellcalc.reading import Listing, Mapping, Node, Text, as_mapping, as_text, key, text_at
 
 RENUMBERED_FORM = message(
     "renumbered_form", '"{old}" to "{new}" renumbers no article', "an article by its number, and another number that it moves to"
@@ -91,9 +91,9 @@ def carry_over(edition: Mapping, nodes: dict[str, Node], problems: Problems) -> 
         nodes: the documents so far, changed in place.
         problems: where what is wrong is noted.
     """
-    if "carried_over" not in edition or _is_first(edition, "carried_over", problems):
+    if words.CARRIED_OVER not in edition or _is_first(edition, words.CARRIED_OVER, problems):
         return
-    grade = as_text(edition[key("carried_over")], "carried_over", problems)
+    grade = as_text(edition[key(words.CARRIED_OVER)], words.CARRIED_OVER, problems)
     if grade not in words.GRADES:
         known, near = ", ".join(words.GRADES), nearest_name(grade, words.GRADES)
         problems.add(BAD_GRADE, grade.place, grade=grade, known=known, nearest=near)
@@ -106,7 +106,7 @@ def carry_over(edition: Mapping, nodes: dict[str, Node], problems: Problems) -> 
 def _graded(node: Node) -> Iterator[Mapping]:
     """Everything in a document that states how sure it is, but choices of the project."""
     if isinstance(node, Mapping):
-        if "confidence" in node and node.get(key("status")) != "policy":
+        if "confidence" in node and node.get(key("status")) != words.POLICY:
             yield node
         for each in node.values():
             yield from _graded(each)

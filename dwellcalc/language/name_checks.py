@@ -121,29 +121,24 @@ class NameCheck(GroupCheck):
 
     def through_run(self, syntax: formulas.Name, run: str, rest: str, context: FormulaContext) -> Checked:
         """A line of the method that a run evaluates."""
-        method = self.whole.methods[self.method.runs[run].method]
+        made = self.method.runs[run]
+        method = self.whole.methods[made.evaluated]
         line = method.lines.get(rest)
         if line is None:
             near = nearest_name(rest, method.lines)
             raise self.unknown(syntax, context, f"{run}.{near}" if near else "")
         self.other_line(method, line)
-        self.whole.used.add(f"{self.method.source.name}.{run}")
+        self.whole.used.add(made.address)
         if line.level != HOME:
             raise self.refuse(RUN_LEVEL, syntax, context, name=syntax.text, level=line.level)
-        return tree.ReadLine(syntax.text, line, run)
+        return tree.ReadLine(syntax.text, line, made)
 
     def other_line(self, method: CheckedMethod, line: CheckedLine) -> None:
         """See that a line is checked, and note that it is used."""
         checker = self if method is self.method else self.whole.method_check(method)
         if not checker.line(line):
             raise CheckFailed
-        self.whole.used.add(line.id)
-        self.whole.used.add(self.address(line))
-
-    def address(self, line: CheckedLine) -> str:
-        """The address of a line: its file's name and its own."""
-        method = self.whole.methods[line.method]
-        return next((f"{each.name}.{line.name}" for each in method.parts if line.name in each.lines), line.id)
+        self.whole.used.add(line.address)
 
     def read_line(
         self, syntax: formulas.Name, method: CheckedMethod, line: CheckedLine, context: FormulaContext, *, gathered: bool = False

@@ -9,8 +9,8 @@ from typing import Union
 from dwellcalc.glossary import Glossary
 from dwellcalc.language.documents import Document, Given, Group, Interpretation, Line, Parameter, Run
 from dwellcalc.language.tables import Table
+from dwellcalc.placed import Text
 from dwellcalc.problems import Place, Problems, message, nearest_name
-from dwellcalc.reading import Text
 
 NAME_TWICE = message(
     "name_twice", 'the name "{name}" is used for two things that are visible here', "give one of them another name"

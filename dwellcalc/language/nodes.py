@@ -12,7 +12,7 @@ from dwellcalc.glossary import YES_NO, ValueKind
 
 if TYPE_CHECKING:
     from dwellcalc.language.tables import Table
-    from dwellcalc.language.tree import CheckedGroup, CheckedLine
+    from dwellcalc.language.tree import CheckedGroup, CheckedLine, CheckedRun
 
 HOME = "home"
 
@@ -66,11 +66,11 @@ class ReadField:
 
 @dataclass(slots=True)
 class ReadLine:
-    """Another line's value; ``run`` names the run through which it is read, if any."""
+    """Another line's value; ``run`` is the run through which it is read, if any."""
 
     name: str
     line: CheckedLine
-    run: str = ""
+    run: CheckedRun | None = None
 
     @property
     def kind(self) -> ValueKind:
@@ -171,6 +171,7 @@ class Lookup:
     """A table read forward: the row key, then the keys that pick a column."""
 
     call: str
+    address: str
     table: Table
     column: str
     keys: tuple[Tree, ...]
@@ -182,6 +183,7 @@ class FirstRow:
     """A table read back: the first row whose cell (or key) is at least an amount, or the last where it is at most that."""
 
     call: str
+    address: str
     table: Table
     column: str
     amount: Tree

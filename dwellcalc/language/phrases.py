@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from dwellcalc.placed import Text
 from dwellcalc.problems import fail, message
-from dwellcalc.reading import Text
 from dwellcalc.units import PERCENT, Kind, Units, UnknownUnit
 
 NOT_A_PHRASE = message(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dwellcalc.language import words
-from dwellcalc.reading import Listing, Mapping, Node, key, place_of
+from dwellcalc.placed import Listing, Mapping, Node, key, place_of
 
 
 class Held(Mapping):

@@ -14,8 +14,8 @@ from dwellcalc.language import conditions, tree
 from dwellcalc.language.conditions import Atoms, Predicate
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedCondition, CheckedGroup, CheckedLine, CheckedMethod
+from dwellcalc.placed import Text
 from dwellcalc.problems import Problems, message
-from dwellcalc.reading import Text
 
 TWO_HOLD = message("two_cases_hold", "two cases can hold at once: {example}")
 NONE_HOLDS = message("no_case_holds", "no case holds for: {example}", "add the missing case, or `otherwise`")

@@ -8,8 +8,9 @@ from pathlib import Path
 
 from dwellcalc.glossary import Glossary
 from dwellcalc.glossary_reader import GlossaryReader
+from dwellcalc.placed import Mapping
 from dwellcalc.problems import Problems, fail, message
-from dwellcalc.reading import Mapping, load_text, read_text
+from dwellcalc.reading import load_text, read_text
 from dwellcalc.units import Units
 
 NO_RULES = message(
@@ -47,8 +48,9 @@ class RuleFiles:
 
     def glossary(self) -> Glossary:
         """The glossary of the folder, with its units."""
-        units = Units(self.folder / "units.txt")
-        self.text(self.folder / "units.txt", self.shown_name("units.txt"))
+        name = self.shown_name("units.txt")
+        units = Units(self.folder / "units.txt", name)
+        self.text(self.folder / "units.txt", name)
         return GlossaryReader(units, self.problems).read(self.node("glossary.yaml"))
 
     def digest(self) -> str:

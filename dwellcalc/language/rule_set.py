@@ -21,11 +21,9 @@ from dwellcalc.language.names import Names
 from dwellcalc.language.rule_files import RuleFiles, editions_in, installed_folder, read_glossary, rule_files
 from dwellcalc.language.table_reader import TableLinker
 from dwellcalc.language.tree import CheckedMethod
-from dwellcalc.language.words import ASSESSMENT
+from dwellcalc.language.words import ASSESSMENT, CARRIED_OVER
+from dwellcalc.placed import Mapping, Node, as_list, as_mapping, key, text_at
 from dwellcalc.problems import InputError
-from dwellcalc.reading import Mapping, Node, as_list, as_mapping, key, text_at
-
-CARRIED = "carried_over"
 
 __all__ = ["RuleSet", "editions_in", "every_edition", "installed_folder", "load_rules", "read_glossary", "with_sets"]
 
@@ -158,7 +156,7 @@ def _loaded(files: RuleFiles, edition: str, amendments: tuple[Path, ...], most: 
         edition,
         base.titles[len(chain) - 1],
         tuple(base.titles),
-        {name: str(node[key(CARRIED)]) for name, (_, node) in zip(base.titles, chain, strict=False) if CARRIED in node},
+        {name: str(node[key(CARRIED_OVER)]) for name, (_, node) in zip(base.titles, chain, strict=False) if CARRIED_OVER in node},
         files.folder,
         glossary,
         checked,

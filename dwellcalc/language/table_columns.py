@@ -7,8 +7,8 @@ from typing import Any
 
 from dwellcalc.glossary import Glossary, ValueKind, quantity_kind
 from dwellcalc.language.tables import Table
+from dwellcalc.placed import Listing, Text, as_list, as_mapping, as_text, key
 from dwellcalc.problems import Problems, message
-from dwellcalc.reading import Listing, Text, as_list, as_mapping, as_text, key
 from dwellcalc.units import Unit, UnknownUnit, number
 
 TABLE_COLUMNS = message(

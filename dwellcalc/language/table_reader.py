@@ -8,8 +8,8 @@ from dwellcalc.glossary import ValueKind
 from dwellcalc.language import formulas
 from dwellcalc.language.table_columns import ColumnReader, amount
 from dwellcalc.language.tables import NO_VALUE, Cell, Row, Table
+from dwellcalc.placed import Listing, Mapping, Node, Text, as_mapping, as_text, key, place_of
 from dwellcalc.problems import Problems, message, nearest_name
-from dwellcalc.reading import Listing, Mapping, Node, Text, as_mapping, as_text, key, place_of
 from dwellcalc.units import NUMBER
 
 ROW_LABEL = message(

@@ -7,7 +7,7 @@ from typing import Any
 
 from dwellcalc.glossary import ValueKind, quantity_kind
 from dwellcalc.language import formulas
-from dwellcalc.reading import Mapping, Text
+from dwellcalc.placed import Mapping, Text
 from dwellcalc.units import NUMBER
 
 NO_VALUE = "-"

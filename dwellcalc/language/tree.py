@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from dwellcalc.language.nodes import (
     HOME,
@@ -99,11 +99,36 @@ class CheckedGroup:
         return self is other or (bool(self.bases) and all(base.built_on(other) for base in self.bases))
 
 
+class _OfMethod:
+    """What stands in a method's own text or in that of a part that it uses, known by name, on a sheet, and by address."""
+
+    __slots__ = ()
+    method: str
+    document: documents.Document
+    source: Any
+
+    @property
+    def name(self) -> str:
+        """Its id within the method."""
+        return str(self.source.name)
+
+    @property
+    def id(self) -> str:
+        """Its id on a sheet."""
+        return f"{self.method}.{self.source.name}"
+
+    @property
+    def address(self) -> str:
+        """Its address: its document and its id there."""
+        return f"{self.document.name}.{self.source.name}"
+
+
 @dataclass(slots=True, eq=False)
-class CheckedLine:
+class CheckedLine(_OfMethod):
     """A line in one method, with its way checked.
 
     Attributes:
+        document: the document that it stands in.
         level: the collection that it has one value per item of, or ``home``.
         each: the group of a column line.
         absent: whether it may be not applicable.
@@ -111,6 +136,7 @@ class CheckedLine:
     """
 
     method: str
+    document: documents.Document
     source: documents.Line
     level: str
     each: CheckedGroup | None
@@ -124,23 +150,22 @@ class CheckedLine:
     phrases: tuple[Phrase, ...] = ()
     parts: tuple[ReadLine, ...] = ()
 
-    @property
-    def name(self) -> str:
-        """Its id within the method."""
-        return str(self.source.name)
-
-    @property
-    def id(self) -> str:
-        """Its id on a sheet."""
-        return f"{self.method}.{self.source.name}"
-
 
 @dataclass(slots=True, eq=False)
-class CheckedRun:
-    """Another method on a part of the home: which items of each collection are kept (nothing: none of them)."""
+class CheckedRun(_OfMethod):
+    """Another method on a part of the home.
 
-    name: str
+    Attributes:
+        method: the method that it stands in.
+        document: the document that it stands in.
+        evaluated: the method that is evaluated.
+        keep: which items of each collection are kept; nothing: none of them.
+    """
+
     method: str
+    document: documents.Document
+    source: documents.Run
+    evaluated: str
     keep: dict[str, CheckedGroup | None]
 
 

@@ -9,10 +9,11 @@ from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.applied import Applied
 from dwellcalc.language.document_form import BAD_GRADE
 from dwellcalc.language.documents import QUOTED, Document, Line
-from dwellcalc.language.tree import CheckedGroup, CheckedLine, CheckedMethod, Gather, ReadLine, trees_of, walk
+from dwellcalc.language.reach import Piece, reached
+from dwellcalc.language.tree import CheckedLine, CheckedMethod
 from dwellcalc.language.words import ALTERNATIVE_FILLED, GRADES
+from dwellcalc.placed import Mapping, Node, Text, part_of
 from dwellcalc.problems import Problems, message, nearest_name
-from dwellcalc.reading import Mapping, Node, Text
 
 UNUSED = message("unused", '{what} "{name}" is not used by any method of the edition', "use it or take it out")
 NO_CITATION = message("no_citation", 'the edition has no citation "{cite}"')
@@ -61,10 +62,7 @@ def quoted_citations(node: Node) -> Iterator[Text]:
     """The citation keys that the texts of an assessment quote in braces."""
     if isinstance(node, Text):
         for match in QUOTED.finditer(node):
-            place = node.at(match.start(1), len(match[1]))
-            made = Text(match[1])
-            made.source, made.line, made.column = place.source, place.line, place.column
-            yield made
+            yield part_of(node, match.start(1), match[1])
     elif isinstance(node, Mapping):
         for name, each in node.items():
             if name != ALTERNATIVE_FILLED:
@@ -105,41 +103,11 @@ class _Uses:
 
     def follow(self, method: CheckedMethod) -> None:
         """Mark every line that a result, a column, a condition of use or a left-out group leads to."""
-        trees = [condition.require for condition in method.permitted]
-        waiting = [*method.results.values(), *method.columns.values()]
-        groups = [group for _, group in method.left_out]
-        groups += [group for run in method.runs.values() for group in run.keep.values() if group is not None]
-        groups += [method.counts] if method.counts is not None else []
-        seen: set[CheckedLine] = set()
-        seen_groups: set[CheckedGroup] = set()
-        while waiting or trees or groups:
-            if groups:
-                group = groups.pop()
-                if group in seen_groups:
-                    continue
-                seen_groups.add(group)
-                groups += [*group.bases, *group.excepted]
-                if group.condition is not None:
-                    trees.append(group.condition)
-            elif trees:
-                for each in walk(trees.pop()):
-                    if isinstance(each, ReadLine):
-                        waiting.append(each.line)
-                    elif isinstance(each, Gather):
-                        groups.append(each.group)
-            else:
-                line = waiting.pop()
-                if line in seen:
-                    continue
-                seen.add(line)
-                trees += trees_of(line)
-                if line.each is not None:
-                    groups.append(line.each)
-                self.used.add(self.address(line))
-
-    def address(self, line: CheckedLine) -> str:
-        method = self.methods[line.method]
-        return next((f"{each.name}.{line.name}" for each in method.parts if line.name in each.lines), line.id)
+        roots: list[Piece] = [*method.results.values(), *method.columns.values(), *method.runs.values()]
+        roots += [condition.require for condition in method.permitted]
+        roots += [group for _, group in method.left_out]
+        roots += [method.counts] if method.counts is not None else []
+        self.used |= {piece.address for piece in reached(roots) if isinstance(piece, CheckedLine)}
 
     def document(self, document: Document) -> None:
         for what, cite, things in self.named(document):

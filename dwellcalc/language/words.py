@@ -31,7 +31,7 @@ INTERPRETATION_KEYS = ("question", "cite", "options", "default")
 OPTION_KEYS = ("says", "source")
 PERMITTED_KEYS = ("require", "cite", "asks", "if_not")
 LEFT_OUT_KEYS = ("group", "cite", "because")
-RUN_KEYS = ("method", "keep")
+RUN_KEYS = ("title", "method", "keep")
 GIVEN_KEYS = ("unit", "choice", "is")
 TABLE_KEYS = (
     "title",
@@ -51,6 +51,7 @@ DOCUMENT_KEYS = ("title", "uses", "permitted", "left_out", "given", *SECTIONS)
 METHOD_KEYS = ("method", "cite", "per", "counts", "result", "columns", *DOCUMENT_KEYS)
 PART_KEYS = ("part", *DOCUMENT_KEYS)
 ASSESSMENT = "assessment"
+CARRIED_OVER = "carried_over"
 EDITION_KEYS = (
     "edition",
     "year",
@@ -60,7 +61,7 @@ EDITION_KEYS = (
     "defaults",
     "citations",
     "renumbered",
-    "carried_over",
+    CARRIED_OVER,
     "sets",
 )
 AMENDMENT_KEYS = (

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from dwellcalc.facts import spaced
 from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.citations import SourceEntry
+from dwellcalc.placed import spaced
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
 

@@ -15,6 +15,7 @@ from dwellcalc.decide.document import (
     WithoutAmendments,
 )
 from dwellcalc.evaluate.printed import number
+from dwellcalc.placed import spaced
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.unknowns import unknown_blocks
@@ -168,14 +169,13 @@ def _answered(found: WithoutAmendments, usual: str) -> str:
 def _amendments_turn(supply: SupplyResult) -> list[Block]:
     """That the answer turns on the local amendments, if it does."""
     found = supply.without_amendments
-    if found is None or not found.turns or supply.between is not None or supply.basis is None:
+    if found is None or not (found.turns or found.asked) or supply.between is not None or supply.basis is None:
         return []
     asked = " What falls short is asked by them alone." if found.asked else ""
-    mine = supply.new_supply.minimum_rating if supply.new_supply is not None and supply.verdict == NOTHING else None
-    if (found.verdict, found.minimum_rating if mine is not None else None) == (supply.verdict, mine):
+    if not found.turns:
         return [Paragraph(f"The answer turns on the local amendments.{asked}")]
-    what = "The rating of a new supply" if mine is not None else "The verdict"
-    return [Paragraph(f"{what} turns on the local amendments: without them {_answered(found, supply.basis.title)}.{asked}")]
+    what = f"The {', the '.join(found.turns)} turns on the local amendments"
+    return [Paragraph(f"{what}: without them {_answered(found, supply.basis.title)}.{asked}")]
 
 
 def _methods(supply: SupplyResult) -> Table:
@@ -251,7 +251,7 @@ def _option(option: OptionResult, usual: str) -> str:
         new = _new(option)
         answer = option.verdict if new is None else f"a rating of {new:,.0f} A"
         shown = f"{option.amperes:,.2f} A{by_another(option.by, usual)}, {answer}"
-    return f"{option.option.replace('_', ' ')} ({shown})"
+    return f"{spaced(option.option)} ({shown})"
 
 
 def not_verified_text(found: NotVerified, supply: SupplyResult) -> str:

@@ -15,7 +15,7 @@ from dwellcalc.compare.document import (
     Reading,
     SupplyComparison,
 )
-from dwellcalc.facts import spaced
+from dwellcalc.placed import spaced
 from dwellcalc.report.comparison_tables import (
     NONE,
     lines_table,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dwellcalc.decide.document import Assessment, FactEntry
 from dwellcalc.evaluate.sheet import Condition, Outcome, Part, RowUsed, SheetLine
+from dwellcalc.placed import spaced
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
 
@@ -83,7 +84,7 @@ def _rows(used: list[RowUsed]) -> Table:
 def _inputs(found: Assessment, outcomes: list[Outcome]) -> list[Block]:
     items = {member.item for outcome in outcomes for each in outcome.members for member in each.items}
     items |= {outcome.item for outcome in outcomes if outcome.item is not None}
-    names = {given.name.rpartition(".")[2].replace("_", " ") for outcome in outcomes for given in outcome.inputs}
+    names = {spaced(given.name.rpartition(".")[2]) for outcome in outcomes for given in outcome.inputs}
     facts = [fact for fact in found.facts if fact.item in items or (fact.name in names and not fact.item)]
     if not facts:
         return []

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from dwellcalc.evaluate.printed import number
 from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, Gathered, Outcome, Part, SheetLine
+from dwellcalc.placed import spaced
 from dwellcalc.report.tables import Block, Paragraph, Table
 
 COLUMNS_BESIDE = 2
@@ -21,17 +22,28 @@ class Numbering:
         full: whether working lines and those that were not needed are printed too.
         after: how many lines are printed before.
         mark: what stands before each number.
+
+    Attributes:
+        runs: the numbers of the lines of the calculations of a part of the home that these read, by the id of the sheet.
     """
 
     def __init__(
         self, lines: list[SheetLine], told: list[tuple[SheetLine, SheetLine]], *, full: bool, after: int = 0, mark: str = ""
     ) -> None:
         shown = [line for line in lines if is_shown(line, full=full)]
+        self.runs: dict[str, Numbering] = {}
         self.lines = {f"{mark}{at}": line for at, line in enumerate(shown, start=after + 1)}
         self._numbers = {id(line): number for number, line in self.lines.items()}
         self.by_id = {line.id: self._numbers[id(by)] for line, by in told if id(by) in self._numbers}
         self.by_id |= {line.id: number for number, line in reversed(self.lines.items())}
         self.working = {(line.id, made.item): made for line in lines if line.working and not full for made in _outcomes(line)}
+
+    def read_through(self, runs: dict[str, Numbering]) -> Numbering:
+        """The same numbering, which from now on knows the lines that are read through runs."""
+        self.runs = runs
+        for each in runs.values():
+            self.by_id |= each.by_id
+        return self
 
     def number(self, line: SheetLine) -> str:
         """The number of a printed line."""
@@ -109,8 +121,8 @@ def _schedule(group: str, columns: list[SheetLine], numbering: Numbering) -> Blo
             row += [_value(outcome), "" if outcome.state == NOT_NEEDED else _how(outcome, numbering)]
         rows.append(row)
     aligned = ["left", *(["right", "left"] * len(columns))]
-    whole = columns[0].collection.replace("_", " ").capitalize()
-    title = whole if group == columns[0].collection else f"{whole}: {group.replace('_', ' ')}"
+    whole = spaced(columns[0].collection).capitalize()
+    title = whole if group == columns[0].collection else f"{whole}: {spaced(group)}"
     return Table(title, head, rows, aligned)
 
 
@@ -134,7 +146,8 @@ def line_blocks(title: str, lines: list[SheetLine], numbering: Numbering, *, ful
         for line in lines
         if not full and line.outcome is not None and not line.working and _is_nothing(line.outcome)
     ]
-    return [table, *([Paragraph(f"Nothing is in these lines, 0 each: {'; '.join(empty)}.")] if empty else [])]
+    tables = [table] if rows else []
+    return [*tables, *([Paragraph(f"Nothing is in these lines, 0 each: {'; '.join(empty)}.")] if empty else [])]
 
 
 def _value(outcome: Outcome) -> str:

@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dwellcalc.evaluate import printed
-from dwellcalc.facts import spaced
 from dwellcalc.glossary import ValueKind
 from dwellcalc.language.applied import Applied
 from dwellcalc.language.documents import QUOTED, Document, Evidence, Line, Parameter
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedLine, CheckedMethod, Tree, trees_of, walk
-from dwellcalc.reading import Text
+from dwellcalc.placed import Text, spaced
 
 
 @dataclass(frozen=True)

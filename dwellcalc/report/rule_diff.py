@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from dwellcalc.compare.steps import shared
-from dwellcalc.facts import spaced
 from dwellcalc.language.applied import Applied, ChangeSet
 from dwellcalc.language.changed_pieces import evidence_of, quoted, section_of
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import spaced
 from dwellcalc.report.rule_book import RuleBook
 from dwellcalc.report.rule_diff_words import NOTHING, Side, of_citations
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table

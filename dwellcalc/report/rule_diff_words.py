@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from dwellcalc.facts import spaced
 from dwellcalc.language import tree
 from dwellcalc.language.applied import Applied, Pieces
 from dwellcalc.language.changed_pieces import OF_CITATIONS, of_assessment, piece_of, quoted
@@ -13,6 +12,7 @@ from dwellcalc.language.documents import QUOTED, Document, Group, Interpretation
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tables import Table as RuleTable
 from dwellcalc.language.tree import CheckedLine
+from dwellcalc.placed import spaced
 from dwellcalc.report.rule_book import RuleBook, one_line
 from dwellcalc.report.rule_lines import how
 from dwellcalc.report.rule_tables import row_blocks

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dwellcalc.facts import spaced
 from dwellcalc.language.applied import Applied
 from dwellcalc.language.words import ASSESSMENT, WEAK_GRADES
+from dwellcalc.placed import spaced
 from dwellcalc.report.rule_book import RuleBook, set_of
 from dwellcalc.report.tables import Block, Paragraph, Table
 

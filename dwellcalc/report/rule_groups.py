@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dwellcalc.facts import spaced
 from dwellcalc.language import tree
 from dwellcalc.language.tree import CheckedGroup, CheckedMethod
+from dwellcalc.placed import spaced
 from dwellcalc.report.rule_book import Chapter, RuleBook, one_line
 from dwellcalc.report.rule_kinds import MOST_COLUMNS, kind_field, kinds_of, said_by_kind
 from dwellcalc.report.rule_membership import Decision, Membership, Open, within

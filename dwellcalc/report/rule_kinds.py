@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from dwellcalc.facts import spaced
 from dwellcalc.glossary import Collection, Glossary, LoadKind, ValueKind
+from dwellcalc.placed import spaced
 from dwellcalc.report.rule_book import RuleBook
 from dwellcalc.report.tables import Block, Paragraph, Table, split_evenly
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from dwellcalc.facts import spaced
 from dwellcalc.language import tree
 from dwellcalc.language.documents import Line
 from dwellcalc.language.tree import CheckedLine
+from dwellcalc.placed import spaced
 from dwellcalc.report.rule_book import Chapter, RuleBook, one_line, present
 from dwellcalc.report.tables import Table
 

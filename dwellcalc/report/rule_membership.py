@@ -11,12 +11,12 @@ from dataclasses import dataclass, field
 from itertools import combinations
 from typing import Any, Union
 
-from dwellcalc.facts import spaced
 from dwellcalc.glossary import NO, YES
 from dwellcalc.language import tree
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedGroup, Tree
 from dwellcalc.language.words import ASKING
+from dwellcalc.placed import spaced
 
 LONG = 3  # with more conditions than this, a cell names another group instead
 

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from operator import itemgetter
 
-from dwellcalc.facts import spaced
 from dwellcalc.glossary import Field
 from dwellcalc.language import tree
 from dwellcalc.language.documents import Document, Interpretation
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import GRADES
+from dwellcalc.placed import as_mapping, key, spaced
 from dwellcalc.problems import Problems
-from dwellcalc.reading import as_mapping, key
 from dwellcalc.report.amendment_pages import amendment_in_words
 from dwellcalc.report.rule_book import Chapter, RuleBook, one_line
 from dwellcalc.report.rule_evidence import change_blocks, citation_table, source_table, weak_table

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dwellcalc.facts import spaced
 from dwellcalc.language import tables
+from dwellcalc.placed import as_list, as_mapping, key, spaced
 from dwellcalc.problems import Problems
-from dwellcalc.reading import as_list, as_mapping, key
 from dwellcalc.report.rule_book import Chapter, RuleBook, one_line
 from dwellcalc.report.tables import Block, Heading, Paragraph, Table
 

@@ -5,10 +5,11 @@ Nothing is computed here: every number comes from the document.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from dwellcalc.decide.document import Assessment, BeforeResult, SupplyResult, sheets_beside
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
+from dwellcalc.placed import spaced
 from dwellcalc.report.amendment_pages import amendment_remarks, amendment_rows
 from dwellcalc.report.answer import USE_WORDS, answer, by_another, not_verified_text, overview
 from dwellcalc.report.circuits import circuit_blocks
@@ -44,8 +45,8 @@ def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, fu
     blocks = _loads(supply) + circuit_blocks(supply.circuits)
     for each in printed_sheets(supply, full=full):
         blocks += _sheet(each, numbering, full=full)
-        for run in each.sheet.runs:
-            blocks += [Heading(2, f"{run.title} ({run.cite})"), *_apart(run, RUN, full=full)]
+        for run in each.runs:
+            blocks += _apart(run, run.title, numbering.runs[run.id], full=full)
     if full and supply.before is not None:
         blocks += _before(supply.before)
     blocks += _interpretations(supply)
@@ -56,55 +57,77 @@ def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, fu
 
 def _before(before: BeforeResult) -> list[Block]:
     """The sheets of the methods without what is planned; their lines have numbers of their own."""
-    blocks: list[Block] = []
+    runs = {run.id: run for sheet in before.methods for run in sheet.runs}
+    sheets = [*before.methods, *runs.values()]
+    numbers = _numbered(sheets, WITHOUT, full=True)
     for sheet in before.methods:
-        found = _apart(sheet, WITHOUT, full=True)
-        blocks += [Heading(2, f"Without what is planned: {sheet.title} ({sheet.cite})"), *found]
-    return blocks
+        numbers[sheet.id].read_through({run.id: numbers[run.id] for run in sheet.runs})
+    titled = [(sheet, f"Without what is planned: {sheet.title}") for sheet in sheets]
+    return [block for sheet, title in titled for block in _apart(sheet, title, numbers[sheet.id], full=True)]
 
 
-def _apart(sheet: MethodSheet, mark: str, *, full: bool) -> list[Block]:
-    """A sheet whose lines have numbers of their own, without its heading."""
-    numbering = Numbering(sheet.lines, [], full=full, mark=mark)
-    return _sheet(PrintedSheet(sheet, sheet.lines, [], is_method=bool(sheet.conditions)), numbering, full=full)[1:]
+def _apart(sheet: MethodSheet, title: str, numbering: Numbering, *, full: bool) -> list[Block]:
+    """A sheet whose lines have numbers of their own, under its title."""
+    found = _sheet(PrintedSheet(sheet, sheet.lines, [], is_method=bool(sheet.conditions)), numbering, full=full)
+    return [Heading(2, f"{title} ({sheet.cite})"), *found[1:]]
 
 
 def printed_methods(supply: SupplyResult, *, full: bool) -> list[MethodSheet]:
-    """The sheets of methods that are printed: that of the basis, all in the full sheet or where there is no basis."""
-    if full or supply.basis is None:
+    """The sheets of methods that are printed: all in the full sheet; else that of the basis; without one, all that may be used."""
+    if full:
         return supply.methods
+    if supply.basis is None:
+        return [sheet for sheet in supply.methods if sheet.may_be_used != "no"] or supply.methods
     return [sheet for sheet in supply.methods if sheet.id == supply.basis.method]
 
 
 @dataclass
 class PrintedSheet:
-    """A sheet with the lines that it prints, and those that an earlier sheet tells already, with that line."""
+    """A sheet with the lines and runs that it prints, and the lines that an earlier sheet tells already, with that line."""
 
     sheet: MethodSheet
     lines: list[SheetLine]
     told: list[tuple[SheetLine, SheetLine]]
+    runs: list[MethodSheet] = field(default_factory=list)
     is_method: bool = False
 
 
 def printed_sheets(supply: SupplyResult, *, full: bool) -> list[PrintedSheet]:
     """The sheets of a supply in order: the methods with all their lines, the others with what is not told before."""
     found = [PrintedSheet(sheet, sheet.lines, [], is_method=True) for sheet in printed_methods(supply, full=full)]
-    for sheet in [*([supply.sizing.sheet] if supply.sizing is not None else []), *sheets_beside(supply)]:
+    for sheet in sheets_beside(supply):
         before = [line for each in found for line in each.lines]
         told = [(line, next((each for each in before if tells(each, line)), None)) for line in sheet.lines]
         lines = [line for line, by in told if by is None]
         found.append(PrintedSheet(sheet, lines, [(line, by) for line, by in told if by is not None]))
+    seen: set[str] = set()
+    for printed in found:
+        printed.runs = [run for run in printed.sheet.runs if run.id not in seen]
+        seen.update(run.id for run in printed.runs)
     return found
 
 
 def numberings(found: Assessment, *, full: bool) -> list[Numbering]:
-    """The numbers of the printed lines of each supply, through all sheets of all supplies."""
+    """The numbers of the printed lines of each supply, through all sheets of all supplies; those of runs by themselves."""
     made: list[Numbering] = []
+    numbered = 0
     for supply in found.supplies:
         sheets = printed_sheets(supply, full=full)
         lines = [line for each in sheets for line in each.lines]
         told = [pair for each in sheets for pair in each.told]
-        made.append(Numbering(lines, told, full=full, after=sum(len(each.lines) for each in made)))
+        runs = _numbered([run for each in sheets for run in each.runs], RUN, full=full, after=numbered)
+        numbered += sum(len(each.lines) for each in runs.values())
+        after = sum(len(each.lines) for each in made)
+        made.append(Numbering(lines, told, full=full, after=after).read_through(runs))
+    return made
+
+
+def _numbered(sheets: list[MethodSheet], mark: str, *, full: bool, after: int = 0) -> dict[str, Numbering]:
+    """The numbers of the lines of sheets whose lines have numbers of their own, by the id of the sheet."""
+    made: dict[str, Numbering] = {}
+    for sheet in sheets:
+        made[sheet.id] = Numbering(sheet.lines, [], full=full, after=after, mark=mark)
+        after += len(made[sheet.id].lines)
     return made
 
 
@@ -178,7 +201,7 @@ def _interpretations(supply: SupplyResult) -> list[Block]:
         for option in each.options:
             amperes = "-" if option.amperes is None else f"{option.amperes:,.2f} A"
             mark = f" (taken, {each.chosen_by})" if option.taken else ""
-            name = f"{option.option.replace('_', ' ')}{mark}"
+            name = f"{spaced(option.option)}{mark}"
             question = f"{each.question} ({each.cite})" if option is each.options[0] else ""
             rows.append([question, name, amperes, f"{option.verdict}{by_another(option.by, usual)}", option.says])
     if not rows and not same:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
 from dwellcalc.decide.openness import AtEnd, Bounds, Flip, OpenInput, OpenResult, Together, Typical, UpTo
+from dwellcalc.placed import spaced
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 
 FOR_ALL = {
@@ -105,5 +106,5 @@ def _ends(found: OpenInput) -> list[tuple[str, AtEnd]]:
 
 
 def _flip(found: Flip) -> str:
-    option = found.option.replace("_", " ")
+    option = spaced(found.option)
     return f"the reading of {found.cite}: {found.question} If {option}: {_bounds(found.amperes, 'A')}, {found.verdict}"

@@ -34,9 +34,11 @@ def recompute_document(document: Record, *, tolerance: float) -> list[Disagreeme
     """
     found: list[Disagreement] = []
     for supply in document["supplies"]:
-        for method in _sheets(supply):
+        sheets = _sheets(supply)
+        of_runs = [line for each in sheets for run in each.get("runs", ()) for line in run["lines"]]
+        for method in sheets:
             lines = method.get("lines", ())
-            sheet = Sheet.of(lines)
+            sheet = Sheet.of([*of_runs, *lines])
             for line in lines:
                 found += recompute_line(line, tolerance=tolerance)
                 found += sheet.disagreements(line, tolerance=tolerance)
@@ -44,10 +46,11 @@ def recompute_document(document: Record, *, tolerance: float) -> list[Disagreeme
 
 
 def _sheets(supply: Record) -> list[Record]:
-    """Every sheet of a supply: of its methods, of sizing, and those beside."""
+    """Every sheet of a supply: of its methods, of sizing, those beside, and those of the calculations that they run."""
     single = [each for each in (supply.get("sizing"), *supply.get("beside", ())) if each]
     circuits = supply.get("circuits")
-    return [*supply["methods"], *(each["sheet"] for each in single), *(circuits["sheets"] if circuits else ())]
+    found = [*supply["methods"], *(each["sheet"] for each in single), *(circuits["sheets"] if circuits else ())]
+    return [*found, *(run for sheet in found for run in sheet.get("runs", ()))]
 
 
 def recompute_line(line: Record, *, tolerance: float) -> list[Disagreement]:

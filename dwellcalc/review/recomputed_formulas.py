@@ -23,8 +23,8 @@ from dwellcalc.language.formulas import (
     parse,
 )
 from dwellcalc.language.words import ASKING, GATHERING, LOOKUP, ROUNDING
+from dwellcalc.placed import Text
 from dwellcalc.problems import InputError, Source
-from dwellcalc.reading import Text
 from dwellcalc.review.recomputed_numbers import steps, total
 from dwellcalc.review.recomputed_values import (
     KNOWN,

@@ -21,8 +21,9 @@ from dwellcalc.language.names import Meaning, Names
 from dwellcalc.language.rule_set import RuleSet, editions_in, load_rules
 from dwellcalc.language.tables import NO_VALUE, Table
 from dwellcalc.language.tree import HOME
+from dwellcalc.placed import Listing, Mapping, Text, key, text_at
 from dwellcalc.problems import Place, Problems
-from dwellcalc.reading import Listing, Mapping, Text, key, read_file, text_at
+from dwellcalc.reading import read_file
 
 NUMBER = re.compile(r"(?<![A-Za-z0-9_.])(?:\d+ \d+/\d+|\d+/\d+|\d[\d.,]*)")
 COMPARISONS = {">=": ">", ">": ">=", "<=": "<", "<": "<=", "=": ">="}

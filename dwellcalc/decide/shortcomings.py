@@ -1,0 +1,33 @@
+"""What is to be put right whatever the load is: of the supply itself, and of what is calculated beside it."""
+
+from __future__ import annotations
+
+from dwellcalc.decide.document import SupplyResult
+from dwellcalc.decide.instructions import Instructions
+
+
+def shortcomings(instructions: Instructions, found: SupplyResult) -> list[str]:
+    """What falls short of a supply as it was sized, and of what is calculated beside it, each in the words of the rules."""
+    sizing = found.sizing
+    suffice = (
+        {}
+        if sizing is None
+        else {
+            "conductors_short": sizing.conductors_suffice,
+            "bus_short": sizing.bus_suffices,
+            "many_disconnects": sizing.few_disconnects,
+        }
+    )
+    short = [instructions.remarks[name] for name, each in suffice.items() if each is False and name in instructions.remarks]
+    return [*short, *short_beside(instructions, found).values()]
+
+
+def short_beside(instructions: Instructions, found: SupplyResult) -> dict[tuple[str, str], str]:
+    """What is calculated beside and falls short, by method and result."""
+    if_not = {each.method: each.if_not for each in instructions.beside}
+    return {
+        (beside.method, answer.result): if_not[beside.method][answer.result]
+        for beside in found.beside
+        for answer in beside.answers
+        if answer.value is False and answer.result in if_not[beside.method]
+    }
