@@ -13,6 +13,13 @@ from dwellcalc.units import NUMBER, Kind, Units
 
 YES, NO = "yes", "no"
 
+# What a column of interval data may hold: when, how much, and of what.
+INTERVAL_COLUMNS = (
+    *("date", "start", "end", "end_date", "stamp", "time", "hour", "hour_ending", "interval_number", "period"),
+    *("energy", "power", "delivered", "received", "net"),
+    *("quality", "meter", "register", "direction", "revision", "utc_offset", "unit"),
+)
+
 
 @dataclass(frozen=True)
 class ValueKind:
@@ -103,6 +110,7 @@ class Glossary:
     evidence: tuple[str, ...] = ()
     load_kinds: dict[str, LoadKind] = field(default_factory=dict)
     no_loads: dict[str, str] = field(default_factory=dict)
+    interval_columns: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
     def words(self, kind: ValueKind) -> tuple[str, ...]:
         """The words of a choice or a scale, in order."""

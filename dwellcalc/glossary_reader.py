@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from dwellcalc.glossary import Collection, Field, Flag, Glossary, LoadKind, System
+from dwellcalc.glossary import INTERVAL_COLUMNS, Collection, Field, Flag, Glossary, LoadKind, System
 from dwellcalc.glossary_fields import GLOSSARY_LACKS, FieldReader
 from dwellcalc.placed import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, spaced
 from dwellcalc.problems import message, nearest_name
@@ -15,6 +15,7 @@ FLAG_FORM = message("flag_form", 'the flag "{flag}" says "{text}"', "write a wor
 UNKNOWN_FLAG = message("unknown_flag", '"{flag}" is not a flag of a load', "flags stand under `load_flags:`")
 UNKNOWN_OWNER = message("unknown_owner", '"{name}" belongs to nothing that stands before it', "`home`, or a collection above it")
 RATING_FORM = message("rating_form", '"{text}" holds no number of a rating', "name fields of the loads, each in braces")
+NO_HEADING = message("no_heading", 'the column "{name}" has no heading', "what people write above it")
 TAKEN_NAME = message("taken_name", '"{name}" already names {what}', "one name for one thing")
 
 CONNECTED = ("line_conductors", "line_pairs")
@@ -40,6 +41,7 @@ class GlossaryReader(FieldReader):
             "rating_forms": self.read_rating_forms,
             "evidence": self.read_evidence,
             "no_loads": self.read_no_loads,
+            "interval_columns": self.read_interval_columns,
         }
         kinds = document.get(key("load_kinds"))
         if isinstance(kinds, Mapping):
@@ -95,6 +97,21 @@ class GlossaryReader(FieldReader):
         """Names that are no loads, with the reason."""
         for why, names in as_mapping(node, "no_loads", self.problems).items():
             self.glossary.no_loads.update((name.casefold(), str(why)) for name in self.texts(names))
+
+    def read_interval_columns(self, node: Node) -> None:
+        """The headings of columns of interval data, by what each holds; a heading names one thing."""
+        columns = as_mapping(node, "interval_columns", self.problems)
+        self.keys(columns, INTERVAL_COLUMNS)
+        taken: dict[str, str] = {}
+        for name, headings in columns.items():
+            texts = self.texts(headings)
+            if not texts:
+                self.problems.add(NO_HEADING, name.place, name=name)
+            for heading in headings if isinstance(headings, Listing) else ():
+                first = taken.setdefault(str(heading).casefold(), str(name))
+                if first != name:
+                    self.problems.add(TAKEN_NAME, place_of(heading), name=heading, what=f'the column "{first}"')
+            self.glossary.interval_columns[str(name)] = texts
 
     def read_rating_forms(self, node: Node) -> None:
         """The forms in which a nameplate rating is written."""

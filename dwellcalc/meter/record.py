@@ -35,6 +35,8 @@ class Channel:
         meter: the meter, usage point or register, as the file names it; empty where it names none.
         direction: ``delivered`` to the dwelling, ``received`` from it, ``net``, ``total`` of both, or ``not said``.
         one_line: whether the file says that it is of one line conductor only.
+        generation: whether the file says that there is generation behind the meter.
+        one_load: whether the file says that it is of a vehicle charger alone.
         starts: when each interval begins [s since 1970-01-01 UTC].
         lengths: how long each interval is [s].
         energy: what flowed in each interval [Wh]; not a number where the file has a row and no value.
@@ -46,6 +48,8 @@ class Channel:
     meter: str = ""
     direction: str = NOT_SAID
     one_line: bool = False
+    generation: bool = False
+    one_load: bool = False
     starts: array[int] = field(default_factory=lambda: array("q"))
     lengths: array[int] = field(default_factory=lambda: array("l"))
     energy: array[float] = field(default_factory=lambda: array("d"))
@@ -83,6 +87,11 @@ class Readings:
     channels: list[Channel]
     remarks: list[str] = field(default_factory=list)
     summed: list[tuple[int, int, float]] = field(default_factory=list)
+
+
+def seconds_of(minutes: float) -> int:
+    """Minutes in whole seconds."""
+    return round(minutes * 60)
 
 
 @dataclass(frozen=True, slots=True)

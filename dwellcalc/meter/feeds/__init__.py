@@ -1,0 +1,1 @@
+"""Atom feeds of interval data by the ESPI standard."""

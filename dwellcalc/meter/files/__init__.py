@@ -1,0 +1,1 @@
+"""Files that hold interval data: plain, packed, in several encodings."""

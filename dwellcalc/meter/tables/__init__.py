@@ -1,0 +1,1 @@
+"""Tables of interval data, in the layouts that utilities use."""
