@@ -43,6 +43,11 @@ def share(amount: float, percent: float) -> float:
     return amount * percent / WHOLE
 
 
+def percent_of(part: float, whole: float) -> float:
+    """What percent a part is of a whole."""
+    return part * WHOLE / whole
+
+
 def times(left: Kind, right: Kind) -> Kind | None:
     """The kind of a product; a percent takes the kind of what it is a share of.
 

@@ -30,6 +30,7 @@ import yaml
 import dwellcalc
 from dwellcalc.cli.actions import Wanted, explain_line
 from dwellcalc.cli.compare_actions import compare_home
+from dwellcalc.cli.meter_actions import judge_meter
 from dwellcalc.decide.amendments import amended_for
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.edition import rules_for
@@ -43,9 +44,10 @@ from dwellcalc.reading import LARGEST_MEGABYTES, MEGABYTE, read_file
 
 BAD = Path(__file__).parent / "bad"
 FOLDERS = ("rules", "texts", "homes")
+ELSEWHERE = ("meter_files", "meter_tables")  # tried by test_bad_meter_files.py, test_bad_meter_tables.py
 CASE_KEYS = {
     *("edition", "amendments", "replace", "write", "remove", "home", "method", "explain", "compare", "unproved"),
-    *("unamended", "also"),
+    *("unamended", "also", "meter"),
 }
 RULES = Path("rules")
 
@@ -97,6 +99,9 @@ def used(case: dict[str, Any]) -> None:
     """Load, prove and use the rules of a case as the command does."""
     if "home" in case:
         assessed(case)
+        return
+    if "meter" in case:
+        judge_meter(case["meter"], "", "tiny/second", rules=RULES, form="text")
         return
     edition = case.get("edition", "tiny/first")
     rules = load_rules(edition, RULES, [RULES / each for each in case.get("amendments", ())])
@@ -179,7 +184,7 @@ def test_broken_homes(name: str, glossary: Glossary, monkeypatch: pytest.MonkeyP
 
 def test_every_message_has_one_case() -> None:
     messages = every_message()
-    found = Counter(name for folder in FOLDERS for name in cases(folder))
+    found = Counter(name for folder in (*FOLDERS, *ELSEWHERE) for name in cases(folder))
     lacking = sorted(messages - set(found))
     left_over = sorted(set(found) - messages)
     twice = sorted(name for name, times in found.items() if times > 1)

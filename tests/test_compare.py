@@ -424,7 +424,7 @@ def test_a_reading_holds_where_an_edition_has_it() -> None:
 def test_every_edition_stands_after_each_of_its_sets(edition: str) -> None:
     """With each of its own sets and those before it alone it loads, can be assessed by, and gives a result."""
     rules = rules_of(edition)
-    subject = prepared(home_of(demo("vacant_older_house")), rules, [rules])
+    subject = prepared(home_of(demo("vacant_older_house")), rules, [rules], DATE)
     titles = [title for _, title in dict.fromkeys((each.document, each.set_title) for each in rules.applied)]
     assert len(titles) == len(rules.sets)
     own = [number for number, each in enumerate(rules.sets, start=1) if each.document == rules.title]
@@ -451,7 +451,7 @@ interpretations: {charging_counted: at_share}
 
 def tiny(rules: RuleSet, several: list[RuleSet]) -> list[Difference]:
     home = home_from_text(TINY, "larch.yaml", rules.glossary)
-    (supply,) = by_edition(prepared(home, rules, several), several)
+    (supply,) = by_edition(prepared(home, rules, several, DATE), several)
     return supply.differences
 
 
@@ -539,7 +539,7 @@ def test_a_sum_is_followed_to_lines_that_only_one_side_has(tmp_path: Path) -> No
         "      - {name: charger", "      - {name: freezer, kind: freezer, rating: 600 VA}\n      - {name: charger"
     )
     home = home_from_text(text, "larch.yaml", first.glossary)
-    (supply,) = by_edition(prepared(home, first, [first, second]), [first, second])
+    (supply,) = by_edition(prepared(home, first, [first, second], DATE), [first, second])
     (method,) = supply.differences[0].methods
     share = set_of(method, "Freezers")
     assert [(each.line, each.was, each.now, float(each.amperes)) for each in share.lines] == [

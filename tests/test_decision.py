@@ -234,7 +234,7 @@ def check_order(tree: Tree, found: Assessment) -> str:
 
 
 def test_the_order_of_installation_is_that_of_every_set_tried() -> None:
-    assert {check_order(tree, assessed(tree)) for tree in map(random_tree, range(40, 48))} >= {"none", "not all"}
+    assert {check_order(tree, assessed(tree)) for tree in map(random_tree, range(40, 44))} >= {"none", "not all"}
 
 
 def test_a_load_that_only_fits_after_another_is_gone() -> None:

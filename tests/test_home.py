@@ -927,11 +927,17 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "the lower one stands first",
         "14 to 8 kW",
     ),
-    "home_meter_later": (
-        file_text(top="meter: {file: year.csv}"),
-        "meter: reading a meter record is not built yet",
+    "home_fraction": (
+        file_text(top="meter: {file: year.csv, power factor: 95 %}"),
+        'meter > power_factor: "95 %" is not a number above 0 and up to 1',
         "",
-        "meter",
+        "95 %",
+    ),
+    "home_bill_turned": (
+        file_text(top="meter: {file: year.csv, bills: [{from: 2025-03-31, to: 2025-03-01, energy: 612 kWh}]}"),
+        "meter > bills > entry 1: the bill ends on 2025-03-01, before it begins on 2025-03-31",
+        "`from` is its first day, `to` its last",
+        "2025-03-01",
     ),
     "home_table_file_later": (
         file_text(unit="loads: schedule.csv"),
@@ -1220,7 +1226,7 @@ def test_all_that_is_wrong_is_told_at_once_in_the_order_of_the_file(glossary: Gl
         "name: spa, kind: spa, rating: 0 kW, motor: yes",
         "name: spa, kind: freezer, individual circuit: yes, individual_circuit: maybe",
         planned=("name: charger, kind: EVSE, settings: 48 A to 6 A, replaces: rang", "kind: hot tub"),
-        top="wrok: new\nmeter: {file: year.csv}\nnone_of: [hot tub]",
+        top="wrok: new\nmeter: {power factor: 2}\nnone_of: [hot tub]",
         service="rating: 200\nconductors: {size: 4/1, material: tin}",
         unit="laundry_circuits: one",
     )
@@ -1229,7 +1235,8 @@ def test_all_that_is_wrong_is_told_at_once_in_the_order_of_the_file(glossary: Gl
     assert lines == sorted(lines)
     assert [(problem.message.key, marked(problem)) for problem in found] == [
         ("home_key", "wrok"),
-        ("home_meter_later", "meter"),
+        ("home_lacks", "{"),
+        ("home_fraction", "2"),
         ("home_absent", "hot tub"),
         ("home_lacks_unit", "200"),
         ("home_word", "4/1"),

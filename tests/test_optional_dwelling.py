@@ -240,6 +240,7 @@ NEVER_BOTH = {"sizing.ampacity_for_new case 1", "sizing.next_rating applies", "s
 LOCAL = RULES.documents["local_provisions"].lines  # what no edition asks; tests/test_amendments.py has both sides
 
 
+@pytest.mark.slow
 def test_recomputation_agrees_on_random_homes() -> None:
     chance = random.Random(4000)
     options = interpretations(RULES)

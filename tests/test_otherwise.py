@@ -321,7 +321,7 @@ def test_an_assessment_leaves_the_facts_as_they_were(name: str) -> None:
     first = assess(home, rules, date="2026-01-01").json()
     assert [supply.facts.digest() for supply in home.supplies] == before
     assert assess(home, rules, date="2026-01-01").json() == first
-    assert first["facts_digest"] == before[0]
+    assert (first["facts_digest"] == before[0]) is (home.meter is None)  # with the figures of a record there is more
 
 
 def test_evidence_decides_what_is_not_verified() -> None:

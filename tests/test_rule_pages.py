@@ -343,6 +343,7 @@ def test_areas_are_set_against_their_groups_too():
 
 RATED = {"basis": "volt_amperes", "volt_amperes": 5000.0}
 NOT_SAID = {"replaced": False, "legs_said": False, "never_together": False, "like_for_like": False, "house_load": False}
+NOT_SAID["recorded"] = False
 
 
 def loads_of_every_kind(rules: RuleSet) -> tuple[Facts, list[str], list[dict[str, Any]]]:
@@ -372,7 +373,7 @@ def decisions(rules: RuleSet, method: tree.CheckedMethod, group: tree.CheckedGro
     return {label: Membership(rules, group.collection, fields, outer).decision(group) for label, fields in settled}
 
 
-@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize("edition", [pytest.param(each, marks=() if each == EVERY[-1] else pytest.mark.slow) for each in EVERY])
 def test_the_cells_agree_with_an_evaluation_of_loads_of_every_kind(edition):
     """The words are read back and compared with the members that the evaluation finds."""
     rules, _ = pages(edition)

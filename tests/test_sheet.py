@@ -159,7 +159,7 @@ def test_what_is_written_with_a_plus_adds_up(name: str, full: bool) -> None:
             allowed = WHOLE * (len(pieces) + sum(many)) + row.step
             assert sum(piece(each, rows) for each in pieces) == pytest.approx(row.value, abs=allowed), row
             checked += 1
-    assert checked or name in ("small_gas_heated_house", "existing_house_with_sauna")  # which have none
+    assert checked or name in ("small_gas_heated_house", "existing_house_with_sauna", "house_with_meter_record")  # have none
 
 
 @pytest.mark.parametrize(("name", "full"), WAYS)
@@ -252,7 +252,7 @@ def test_the_full_sheet_prints_the_methods_without_what_is_planned(name: str) ->
     assert sorted(printed_runs) == sorted(runs)
     of_methods = [(heading, body) for heading, body in zip(sheets[1::2], sheets[2::2], strict=True) if heading not in runs]
     for (title, amperes), (heading, body) in zip(results, of_methods, strict=True):
-        shown = re.search(r"(?m)^ *w\d+ +Calculated load in amperes .*?([\d.,]+) A$", body)
+        shown = re.search(r"(?m)^ *w\d+ +(?:Calculated|Existing and added) load in amperes .*?([\d.,]+) A$", body)
         assert shown is not None
         assert (heading, float(shown[1].replace(",", ""))) == (title, pytest.approx(amperes, abs=0.005))
     assert not re.search(r"(?m)^ *w\d+ ", printed(name, False))
@@ -265,12 +265,13 @@ def test_the_full_sheet_prints_the_methods_without_what_is_planned(name: str) ->
 def test_the_answer_is_what_the_lines_give(name: str) -> None:
     for text, found in parts(name, False):
         rows, told = rows_of(text), figures(text)
-        amperes = only(rows, "Calculated load in amperes")
-        total = [row for row in rows.values() if row.title == "Calculated load"][-1]  # before it that of a method compared with
-        assert total.number < amperes.number
+        assert found.basis is not None
+        load = "Existing and added load" if found.basis.method == "metered" else "Calculated load"
+        amperes = only(rows, f"{load} in amperes")
+        total = [row for row in rows.values() if row.title == load][-1]  # before it that of a method compared with
         nearest = [row for row in rows.values() if row.title == "The same to the nearest whole ampere"][0]
-        assert number(told["Calculated load"]) == pytest.approx(total.value, abs=WHOLE)
-        assert told["Calculated load"].endswith(" VA")
+        assert number(told[load]) == pytest.approx(total.value, abs=WHOLE)
+        assert told[load].endswith(" VA")
         carried = only(rows, "Amperes that the supply must carry").value
         more = "With what is added to it"
         assert (more in told) == (carried != amperes.value)
@@ -371,7 +372,7 @@ def test_every_caution_of_the_rules_is_printed(name: str) -> None:
     replaced = any(found.verdict == "does not fit" for found in demo_assessed(name).supplies)
     assert all((f"- {each}" in text) == replaced for each in told.checklist)
     for part, _ in parts(name, False):
-        assert f"Not calculated here: {'; '.join(told.not_calculated)}." in part
+        assert ("Not calculated here" in part) == bool(told.not_calculated)
 
 
 def test_loads_are_printed_as_they_are_written() -> None:

@@ -64,7 +64,7 @@ def _assessment(name: str, wanted: Wanted) -> Assessment:
     node = read_file(name)
     code = node.get(key("code"))
     rules = rules_for(code if isinstance(code, Text) else None, wanted.edition, wanted.rules)
-    home = home_from_node(node, rules.glossary)
+    home = home_from_node(node, rules.glossary, Path(name).parent)
     names: Sequence[str] = home.amendments if wanted.amendments is None else _named(wanted.amendments)
     beside = Path(name).parent if wanted.amendments is None else Path()
     rules = amended(rules, names, home.dates, beside=beside, folder=wanted.rules)

@@ -83,6 +83,7 @@ def _parser() -> argparse.ArgumentParser:
     explain.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
     explain.set_defaults(run=_explain)
     _compare_command(commands)
+    _meter_command(commands)
     what = "check the rules, show an edition as a document, tell two apart, or list the local amendments"
     rules = commands.add_parser("rules", help=what)
     _rules_commands(rules)
@@ -126,6 +127,16 @@ def _compare_command(commands: Commands) -> None:
     compare.set_defaults(run=_compare)
 
 
+def _meter_command(commands: Commands) -> None:
+    meter = commands.add_parser("meter", help="judge a file of interval data: may it stand for the existing load, and why not")
+    meter.add_argument("file", metavar="FILE", help="the file of readings: a table or ESPI XML, also in gz or zip")
+    meter.add_argument("--home", metavar="HOME", default="", help="the home file, whose `meter:` says how to read it")
+    meter.add_argument("--edition", default="", help="the edition, instead of the home's")
+    meter.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
+    meter.add_argument("--format", choices=FORMATS, default="text", help="form of the output (default: text)")
+    meter.set_defaults(run=_meter)
+
+
 def _rules_commands(parser: argparse.ArgumentParser) -> None:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     check = commands.add_parser("check", help="check every edition of a folder of rules, with all proofs")
@@ -163,6 +174,12 @@ def _wanted(given: argparse.Namespace) -> Wanted:
     from dwellcalc.cli.actions import Wanted
 
     return Wanted(given.edition, given.method, _folder(given.rules), given.amendment)
+
+
+def _meter(given: argparse.Namespace) -> int:
+    from dwellcalc.cli.meter_actions import judge_meter
+
+    return judge_meter(given.file, given.home, given.edition, rules=_folder(given.rules), form=given.format)
 
 
 def _assess(given: argparse.Namespace) -> int:

@@ -34,11 +34,11 @@ def compare_home(name: str, other: str, *, what: str, edition: str, editions: li
     if other:
         found = _two_homes((name, node), (other, read_file(other)), edition, rules, date)
     elif what in ("", EDITIONS):
-        found = _editions(node, editions, rules, date)
+        found = _editions((name, node), editions, rules, date)
     else:
         rule_set = rules_for(_code(node), edition, rules)
         compare = compare_methods if what == METHODS else compare_interpretations
-        home = home_from_node(node, rule_set.glossary)
+        home = home_from_node(node, rule_set.glossary, Path(name).parent)
         found = compare(home, amended_for(home, rule_set, beside=Path(name).parent, folder=rules), date=date)
     if form == "json":
         print(found.json())
@@ -57,8 +57,9 @@ def _check_options(what: str, edition: str, editions: list[str], other: str) -> 
         fail(NOT_WITH, option="--edition", what=f"`--what {EDITIONS}`", instead="`--editions` names those to go through")
 
 
-def _editions(node: Mapping, editions: list[str], folder: Path | None, date: str) -> Comparison:
+def _editions(file: tuple[str, Mapping], editions: list[str], folder: Path | None, date: str) -> Comparison:
     """The home under the editions that are named, or all that are offered, oldest first."""
+    name, node = file
     own = rules_for(_code(node), "", folder)
     offered = editions or list(read_instructions(own).offered)
     several = [own if each == own.id else rules_for(None, each, folder) for each in offered]
@@ -66,7 +67,7 @@ def _editions(node: Mapping, editions: list[str], folder: Path | None, date: str
     if len(several) < 2:
         fail(ONE_EDITION, known=several[0].title)
     base = next((each for each in several if each.id == own.id), several[-1])
-    home = home_from_node(node, base.glossary)
+    home = home_from_node(node, base.glossary, Path(name).parent)
     found = compare_editions(home, several, base, date=date)
     if home.amendments:
         found.held.append(f"{LEFT_ASIDE.format(names=', '.join(home.amendments))}: `assess` takes them into account")
@@ -75,7 +76,7 @@ def _editions(node: Mapping, editions: list[str], folder: Path | None, date: str
 
 def _two_homes(one: tuple[str, Mapping], other: tuple[str, Mapping], edition: str, folder: Path | None, date: str) -> Comparison:
     rules = rules_for(_code(one[1]), edition, folder)
-    first, second = (home_from_node(node, rules.glossary) for _, node in (one, other))
+    first, second = (home_from_node(node, rules.glossary, Path(name).parent) for name, node in (one, other))
     alike = (list(first.amendments), first.dates) == (list(second.amendments), second.dates)
     used = amended_for(first, rules, beside=Path(one[0]).parent, folder=folder) if alike else rules
     found = compare_homes(first, second, used, date=date)

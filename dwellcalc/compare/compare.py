@@ -28,7 +28,7 @@ def compare_editions(home: Home, several: Sequence[RuleSet], base: RuleSet, *, d
     Raises:
         InputError: two rule sets do not rest on the same first edition, or the home cannot be calculated by these rules.
     """
-    made = prepared(home, base, several)
+    made = prepared(home, base, several, date)
     found = _comparison(EDITIONS, [made], several, base, date)
     found.held += [each for rules in several for each in other_settings(made.home, made.settings, rules)]
     found.supplies = by_edition(made, several)
@@ -37,7 +37,7 @@ def compare_editions(home: Home, several: Sequence[RuleSet], base: RuleSet, *, d
 
 def compare_methods(home: Home, rules: RuleSet, *, date: str) -> Comparison:
     """A home by the methods of an assessment, side by side."""
-    made = prepared(home, rules, [rules])
+    made = prepared(home, rules, [rules], date)
     found = _comparison(METHODS, [made], [rules], rules, date)
     found.supplies = by_method(made, rules)
     return found
@@ -45,7 +45,7 @@ def compare_methods(home: Home, rules: RuleSet, *, date: str) -> Comparison:
 
 def compare_interpretations(home: Home, rules: RuleSet, *, date: str) -> Comparison:
     """A home under each option of the interpretations that its result rests on."""
-    made = prepared(home, rules, [rules])
+    made = prepared(home, rules, [rules], date)
     found = _comparison(INTERPRETATIONS, [made], [rules], rules, date)
     found.supplies = by_reading(made, rules)
     return found
@@ -53,7 +53,7 @@ def compare_interpretations(home: Home, rules: RuleSet, *, date: str) -> Compari
 
 def compare_homes(first: Home, second: Home, rules: RuleSet, *, date: str) -> Comparison:
     """Two homes side by side under one rule set."""
-    made = [prepared(each, rules, [rules]) for each in (first, second)]
+    made = [prepared(each, rules, [rules], date) for each in (first, second)]
     if first.title == second.title:
         made[0].name, made[1].name = f"{first.title} (first)", f"{second.title} (second)"
     found = _comparison(HOMES, made, [rules], rules, date)

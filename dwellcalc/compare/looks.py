@@ -107,7 +107,7 @@ def look(subject: Subject, rules: RuleSet, instructions: Instructions, choices: 
     assessor = SupplyAssessor(rules, instructions, subject.supply, choices)
     tried = [assessor.tried(name, choices) for name in assessor.methods()]
     methods = {one.name: _method(one, rules, instructions) for one in tried}
-    basis = basis_of(tried, "", rules)
+    basis = basis_of(tried, "", rules, instructions.record)
     if basis is None:
         return Look(under, methods, "", OPEN, None)
     carried = assessor.carried(basis[0], choices)

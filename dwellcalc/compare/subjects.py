@@ -9,6 +9,7 @@ from dwellcalc.compare.looks import Look, Subject, look
 from dwellcalc.decide.changed import LOADS, Changes
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.instructions import Instructions, read_instructions
+from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.settings import Chosen, changes_of, choose, settable
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials
@@ -50,18 +51,20 @@ class Prepared:
         return [look(subject, rules, known, choices, under or rules.title) for subject in self.subjects]
 
 
-def prepared(home: Home, rules: RuleSet, several: Sequence[RuleSet]) -> Prepared:
+def prepared(home: Home, rules: RuleSet, several: Sequence[RuleSet], date: str) -> Prepared:
     """A home made ready under one rule set: settings, typical ratings and bounds as an assessment by it takes them.
 
     Args:
         home: the home.
         rules: that rule set.
         several: all rule sets that it is looked at under; a reading that the home chooses must be known to one of them.
+        date: the date of the calculation, year-month-day.
 
     Raises:
         InputError: no rule set knows a reading that the home chooses; a setting or a typical rating cannot be had.
     """
     _check_choices(home, several)
+    home, _ = with_record(home, rules, read_instructions(rules), home.date or date)
     digest, home = home.facts.digest(), with_typical(home, rules)
     counted = chosen_settings(home, rules).counted
     held = [

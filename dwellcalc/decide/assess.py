@@ -15,6 +15,8 @@ from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.listing import circuits_to_find, fact_entries, field_page, load_entries, rule_set_entry
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import order_of_installation
+from dwellcalc.decide.record import tell_record
+from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.settings import Chosen, Settable, changes_of, choose, combinations, settable, settings_results
 from dwellcalc.decide.shortcomings import shortcomings
 from dwellcalc.decide.supply import SupplyAssessor
@@ -70,6 +72,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)
     problems.raise_if_any()
+    home, recorded = with_record(home, rules, instructions, home.date or date)
     digest, home = home.facts.digest(), with_typical(home, rules)
     loads = settable(home)
 
@@ -85,6 +88,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
         supplies = [_assessed(assessor, _fed_by_others(assessor, found[1:])) for assessor in found]
         for assessor, supply, result in zip(found, home.supplies, supplies, strict=True):
             tell_unknowns(assessor, supply.facts, result)
+            tell_record(assessor, result, recorded)
         decision = _decision(home, loads, settings, Trials(found), supplies)
         return _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
 

@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from dwellcalc.decide.document import Basis
+from dwellcalc.decide.record_plan import RecordPlan
 from dwellcalc.evaluate.traced import Evaluation
-from dwellcalc.evaluate.work import NO
+from dwellcalc.evaluate.work import NO, YES
 from dwellcalc.facts import Unknown
 from dwellcalc.language.rule_set import RuleSet
 
@@ -38,8 +39,22 @@ class Carried:
     offered_rating: float | None = None
 
 
-def basis_of(tried: Iterable[Tried], wanted: str, rules: RuleSet) -> tuple[Tried, Basis] | None:
-    """The method whose result is compared: the one that was asked for, else the least of those that may be used."""
+def basis_of(tried: Iterable[Tried], wanted: str, rules: RuleSet, record: RecordPlan | None = None) -> tuple[Tried, Basis] | None:
+    """The method whose result is compared: the one that was asked for, else that of a record, else the least of those that may.
+
+    Args:
+        tried: the methods.
+        wanted: the one that was asked for, or an empty string.
+        rules: the rule set.
+        record: what the assessment file says of a record; the method that it serves is the basis only where nothing is open of it.
+    """
+    tried = list(tried)
+    served = [one for one in tried if record is not None and one.name == record.serves]
+    if record is not None and not wanted:
+        for one in served:
+            if one.may == YES and isinstance(one.amperes, float):
+                return one, Basis(one.name, str(rules.methods[one.name].source.title), record.because)
+        tried = [one for one in tried if one.name != record.serves]
     usable = [(one.amperes, at, one) for at, one in enumerate(tried) if one.may != NO and isinstance(one.amperes, float)]
     if wanted:
         usable = [each for each in usable if each[-1].name == wanted]

@@ -8,6 +8,7 @@ from typing import Any
 from dwellcalc.decide.circuit_results import CircuitsResult
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.openness import Bounds, OpenResult, UpTo
+from dwellcalc.decide.record_document import RecordResult
 from dwellcalc.evaluate.sheet import UNKNOWN, Json, MethodSheet, as_json
 from dwellcalc.language.words import VERDICTS
 
@@ -241,6 +242,7 @@ class SupplyResult:
     up_to: UpTo | None = None
     holds_from: Bounds | None = None
     without_amendments: WithoutAmendments | None = None
+    record: RecordResult | None = None
 
 
 @dataclass(slots=True)
@@ -282,4 +284,7 @@ def sheets_beside(supply: SupplyResult) -> list[MethodSheet]:
     """The sheets of a supply beside those of its methods, in the order of print: that of sizing first."""
     found = [supply.sizing.sheet] if supply.sizing is not None else []
     found += [each.sheet for each in supply.beside]
+    if supply.record is not None:
+        found.append(supply.record.sheet)
+        found += [supply.record.cross_check.sheet] if supply.record.cross_check is not None else []
     return found + ([] if supply.circuits is None else supply.circuits.sheets)

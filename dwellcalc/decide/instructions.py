@@ -8,6 +8,7 @@ from math import inf
 
 from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternatives
 from dwellcalc.decide.rating_trial import RatingTrial, read_rating_trial
+from dwellcalc.decide.record_plan import RecordPlan, read_record_plan
 from dwellcalc.language.documents import QUOTED
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedMethod
@@ -21,6 +22,7 @@ from dwellcalc.language.words import (
     CIRCUIT_LISTS,
     CIRCUIT_ROLES,
     DROP_LISTS,
+    RECORD,
     REMARKS,
     SIZING_LISTS,
     SIZING_OPTIONAL,
@@ -106,6 +108,7 @@ class Instructions:
     alternatives: tuple[AlternativePlan, ...]
     unknown_ratings: RatingTrial
     sizes_new: tuple[str, ...]
+    record: RecordPlan | None
 
 
 def read_instructions(rules: RuleSet) -> Instructions:
@@ -172,6 +175,7 @@ class _Reader:
             self.alternatives(node),
             self.rating_trial(node),
             plain["sizes_new"] or plain["methods"],
+            read_record_plan(node[key(RECORD)], self.rules, self.problems) if RECORD in node else None,
         )
 
     def sizing(self, node: Mapping) -> Sizing:

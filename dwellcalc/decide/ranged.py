@@ -98,6 +98,7 @@ class RangedSupply:
         facts = boxed(self.facts, self.inputs, box)
         wanted = [name for name in self.assessor.methods() if self.assessor.wanted in ("", name)]
         usable = [one for name in wanted if (one := self.usable(name, facts)) is not None]
+        usable = self.first_of(usable)
         ceiling = min((possible(one.amperes).high for one in usable if _certain(one)), default=None)
         given = [one for one in usable if possible(one.amperes).low is not None]
         least = [one for one in given if ceiling is None or possible(one.amperes).low <= ceiling]
@@ -113,6 +114,14 @@ class RangedSupply:
         lacking = [] if ceiling is not None else [_lacking(one) for one in usable] or [Unknown()]
         sight.values = {name: hull([*values, *lacking]) for name, values in found.items()}
         return sight
+
+    def first_of(self, usable: list[Usable]) -> list[Usable]:
+        """The method that a record serves alone, where it may be used in all of the box; else the others."""
+        record = self.assessor.instructions.record
+        if record is None or self.assessor.wanted:
+            return usable
+        served = [one for one in usable if one.name == record.serves]
+        return [one for one in served if _certain(one)] or [one for one in usable if one not in served]
 
     def usable(self, name: str, facts: Facts) -> Usable | None:
         """A method, if it may be used somewhere in the box."""

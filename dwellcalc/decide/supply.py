@@ -25,6 +25,8 @@ from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.evaluate.work import NO, YES, state_of
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Supply
+from dwellcalc.home.glossary_names import STATE, SUPPLY, TO_BE_INSTALLED
+from dwellcalc.home.meters import has_record
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.problems import fail, message
@@ -69,7 +71,7 @@ class SupplyAssessor:
         """
         tried = [self.tried(name, self.choices) for name in self.methods()]
         sheets = [self.sheet(one) for one in tried]
-        basis = basis_of(tried, self.wanted, self.rules)
+        basis = basis_of(tried, self.wanted, self.rules, self.instructions.record)
         missing = missing_of([one.total for one in tried if one.may != NO])
         found = self.empty(sheets, missing)
         found.results = [self.result(one, basis is not None and one is basis[0]) for one in tried]
@@ -123,10 +125,16 @@ class SupplyAssessor:
         return found
 
     def methods(self) -> list[str]:
-        """The methods that can answer this supply: those per dwelling unit only where it has one."""
-        levels = self.plan.per
+        """The methods that can answer this supply: per dwelling unit only where it has one, of a record where there is one."""
+        levels, record = self.plan.per, self.instructions.record
         present = {name: len(items) for name, items in self.facts.collections.items()}
-        return [name for name in self.instructions.methods if present.get(levels[name], 1)]
+        without = () if record is None or has_record(self.facts) else (record.serves,)
+        return [name for name in self.instructions.methods if present.get(levels[name], 1) and name not in without]
+
+    @property
+    def is_there(self) -> bool:
+        """Whether the supply exists."""
+        return bool(self.facts.objects[SUPPLY].get(STATE) != TO_BE_INSTALLED)
 
     def system(self) -> str:
         """The supply system as it is written."""
@@ -241,7 +249,7 @@ class SupplyAssessor:
         """The method of the basis under other choices or facts, and what the supply must carry by it, without a sheet."""
         evaluation = Evaluation(self.plan, self.facts, choices)  # one for all methods: what they share is calculated once
         tried = [self.tried_in(name, evaluation, whatever=name == self.wanted) for name in self.methods()]
-        basis = basis_of(tried, self.wanted, self.rules)
+        basis = basis_of(tried, self.wanted, self.rules, self.instructions.record)
         return (None, Carried(None, OPEN)) if basis is None else (basis[0], self.carried(basis[0], choices))
 
     def carried(self, tried: Tried, choices: Mapping[str, str]) -> Carried:

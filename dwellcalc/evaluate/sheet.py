@@ -155,7 +155,8 @@ class Outcome:
 class SheetLine:
     """A line of a sheet: one outcome, or one for each item of its column.
 
-    ``amended`` is by what authority local amendments changed it, or what it names.
+    ``amended`` is by what authority local amendments changed it, or what it names; ``status`` is policy where the text is
+    silent and the project made a choice.
     """
 
     id: str
@@ -176,6 +177,7 @@ class SheetLine:
     members: list[str] = field(default_factory=list)
     source: str = ""
     confidence: str = ""
+    status: str = ""
 
 
 @dataclass(slots=True)

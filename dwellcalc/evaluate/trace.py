@@ -32,6 +32,7 @@ from dwellcalc.language.formulas import Tree
 from dwellcalc.language.reach import reached
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import HOME, CheckedLine, CheckedMethod, CheckedRun
+from dwellcalc.language.words import POLICY
 from dwellcalc.placed import Text
 
 ON_CONDITION = "on condition"
@@ -137,6 +138,7 @@ class Tracer:
             note=str(source.note or ""),
             source=str(source.evidence.source or ""),
             confidence=str(source.evidence.confidence or ""),
+            status=POLICY if source.is_policy else "",
         )
         made.origin = [f"{each.document}: {each.set_title}" for each in self.rules.changes_to(line.address)]
         made.amended = authorities(self.rules, line)

@@ -130,7 +130,10 @@ LOAD_OR_FOR = message(
     "write `load` or `source` for one of this file, else `for`",
 )
 
-METER_LATER = message("home_meter_later", "{path}: reading a meter record is not built yet")
+FRACTION = message("home_fraction", '{path}: "{text}" is not a number above 0 and up to 1')
+BILL_TURNED = message(
+    "home_bill_turned", "{path}: the bill ends on {last}, before it begins on {first}", "`from` is its first day, `to` its last"
+)
 TABLE_FILE_LATER = message(
     "home_table_file_later",
     "{path}: reading loads from a file of their own is not built yet",

@@ -15,7 +15,7 @@ from dwellcalc.language.words import FIXED_BY
 from dwellcalc.problems import Message
 from dwellcalc.units import NUMBER
 
-from . import checks, shapes
+from . import checks, meter_checks, shapes
 from .context import Vocabulary
 from .glossary_names import (
     CIRCUITS,
@@ -36,10 +36,12 @@ from .glossary_names import (
     UNITS,
     WHOLE_DWELLING,
 )
+from .meter_shapes import BillShape, ChangeShape, MeterShape
+from .meters import stated_fields
 from .values import QUANTITY, Said, field_check, flag_check
 
 SERVICE_DISCONNECT = "service_disconnect"  # how a feeder says that it is a service beside others
-FEEDERS, DATES = "feeders", "dates"
+FEEDERS, DATES, METER = "feeders", "dates", "meter"
 
 Fields = dict[str, Any]
 Nested = dict[tuple[str, ...], type[BaseModel]]
@@ -85,6 +87,9 @@ def _made(key: _Same) -> Models:
     nested[DATES,] = _model("Dates", shapes.DatesShape, dict.fromkeys(FIXED_BY, shapes.DAY))
     if NEVER_TOGETHER in vocabulary.glossary.collections[LOADS].fields:
         nested[NEVER_TOGETHER,] = shapes.NeverTogetherShape
+    if stated_fields(vocabulary.glossary):
+        nested[METER,] = _model("Meter", MeterShape, _of_record(vocabulary.glossary))
+        nested[METER, "bills"], nested[METER, "changes"] = BillShape, ChangeShape
     several = {name: _listed(nested[(name,)]) for name in (FEEDERS, SOURCES, PANELS, NEVER_TOGETHER) if (name,) in nested}
     home = _model(
         "Home",
@@ -96,10 +101,23 @@ def _made(key: _Same) -> Models:
         planned=(_loads(nested[("planned",)]), []),
         **several,
         dates=(nested[(DATES,)] | None, None),
-        **_refused(shapes.LATER),
+        **_meter(nested),
     )
     nested[()] = home
     return Models(vocabulary, home, {path: _keys(model) for path, model in nested.items()})
+
+
+def _of_record(glossary: Glossary) -> Fields:
+    """What a home file says of its record; a number of it is a fraction."""
+    declared = stated_fields(glossary)
+    numbers = {name: each for name, each in declared.items() if each.kind == quantity_kind(NUMBER)}
+    fractions = {name: _field(each, PlainValidator(meter_checks.fraction), name) for name, each in numbers.items()}
+    return _fields(declared, glossary) | fractions
+
+
+def _meter(nested: Nested) -> Fields:
+    """The record of its meter that a home may name, where the rules know of one."""
+    return {METER: (nested[METER,] | None, None)} if (METER,) in nested else _refused(shapes.NO_METER)
 
 
 def _supply_models(glossary: Glossary) -> Nested:

@@ -20,8 +20,11 @@ from .errors import Translation, in_order
 from .filling import Filled, fill
 from .glossary_names import PANELS
 from .keys import with_known_keys
+from .meters import Meter, meter_of, say_record
 from .models import models_for
 from .supplies import Supply, supplies_of
+
+NO_FOLDER = Path()
 
 
 @dataclass
@@ -44,6 +47,8 @@ class Home:
         free: the positions of the loads of which every whole ampere of a range is a setting.
         priorities: for each planned load that has one, by position, which goes first: the smaller number.
         supplies: the service first, then the feeders in the order of the file.
+        meter: the record of its meter that it names, or nothing.
+        folder: where the home file stands, so that files that it names are found.
     """
 
     title: str
@@ -61,6 +66,8 @@ class Home:
     free: list[int]
     priorities: dict[int, float]
     supplies: list[Supply]
+    meter: Meter | None = None
+    folder: Path = NO_FOLDER
 
 
 def read_home(path: Path | str, glossary: Glossary) -> Home:
@@ -69,7 +76,7 @@ def read_home(path: Path | str, glossary: Glossary) -> Home:
     Raises:
         InputError: with everything that is wrong in it.
     """
-    return home_from_node(read_file(path), glossary)
+    return home_from_node(read_file(path), glossary, Path(path).parent)
 
 
 def home_from_text(text: str, name: str, glossary: Glossary) -> Home:
@@ -81,8 +88,13 @@ def home_from_text(text: str, name: str, glossary: Glossary) -> Home:
     return home_from_node(read_text(text, name), glossary)
 
 
-def home_from_node(node: Mapping, glossary: Glossary) -> Home:
+def home_from_node(node: Mapping, glossary: Glossary, folder: Path = NO_FOLDER) -> Home:
     """A home from nodes that were read already, such as those of a published example.
+
+    Args:
+        node: the whole file.
+        glossary: the names that may stand in it.
+        folder: where files that it names are found.
 
     Raises:
         InputError: with everything that is wrong in it.
@@ -98,7 +110,10 @@ def home_from_node(node: Mapping, glossary: Glossary) -> Home:
     if problems.found:
         raise InputError(in_order(problems))
     filled = fill(model, Facts.empty(glossary))
-    return _home(model, filled, supplies_of(model, filled))
+    home = _home(model, filled, supplies_of(model, filled), folder)
+    if home.meter is not None:
+        say_record(model, next(supply.facts for supply in home.supplies if supply.id == home.meter.on))
+    return home
 
 
 def _panels(root: Mapping) -> list[Text]:
@@ -109,7 +124,7 @@ def _panels(root: Mapping) -> list[Text]:
     return [name for name in names if isinstance(name, Text)]
 
 
-def _home(model: Any, filled: Filled, supplies: list[Supply]) -> Home:
+def _home(model: Any, filled: Filled, supplies: list[Supply], folder: Path) -> Home:
     return Home(
         title=str(model.home),
         code=model.code,
@@ -126,4 +141,6 @@ def _home(model: Any, filled: Filled, supplies: list[Supply]) -> Home:
         free=filled.free,
         priorities=filled.priorities,
         supplies=supplies,
+        meter=meter_of(model, {feeder.name: supply.id for feeder, supply in zip(model.feeders, supplies[1:], strict=True)}),
+        folder=folder,
     )

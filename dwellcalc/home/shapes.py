@@ -24,6 +24,7 @@ from dwellcalc.problems import Message
 from . import checks, legs, messages, never_together, supply_checks, unit_checks
 from .context import HOUSE, Context
 from .glossary_names import CONNECTION, FROM_KIND, HOUSE_LOAD, LIKE_FOR_LIKE, NEVER_TOGETHER, TURN
+from .meters import NO_RECORD
 from .names import says_unknown
 from .ratings import Rating
 from .refusal import Refusal, single_text
@@ -31,7 +32,7 @@ from .values import BY_KIND, UNLESS_SAID, Said, Settings
 
 Value = TypeVar("Value")
 
-LATER = {"meter": messages.METER_LATER}
+NO_METER = {"meter": NO_RECORD}
 NOT_BY_HAND = dict.fromkeys(("status", "replaced", LIKE_FOR_LIKE, HOUSE_LOAD, NEVER_TOGETHER, TURN), messages.BY_LIST)
 ONLY_PLANNED = dict.fromkeys(("replaces", "in", "priority", "panel"), messages.ONLY_PLANNED)
 

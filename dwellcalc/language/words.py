@@ -99,6 +99,13 @@ ASSESSMENT_OPTIONAL = (
 ASSESSMENT_NUMBERS = ("combinations_at_most",)
 ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks", "unknown_ratings")
 TRIAL_KEYS = ("up_to", "steps")
+RECORD = "record"
+RECORD_TEXTS = ("method", "usable", "without_remarks", "maximum", "serves", "because", "none")
+RECORD_MAPPINGS = ("measured_by", "tells")
+MEASURED_BY = ("window", "run", "run_steps", "low_day", "vacant_month")  # what figures of a record are taken by
+CROSS_CHECK = "cross_check"
+CROSS_CHECK_KEYS = ("method", "ratio", "given", "must_hold", "told", "if_not")
+CROSS_CHECK_GIVEN = ("calculated", "measured")
 ASSESSMENT_KEYS = (
     *ASSESSMENT_TEXTS,
     *ASSESSMENT_LISTS,
@@ -106,6 +113,7 @@ ASSESSMENT_KEYS = (
     *ASSESSMENT_NUMBERS,
     *ASSESSMENT_MAPPINGS,
     "alternatives",
+    RECORD,
 )
 ALTERNATIVE_FILLED = "what"  # its braces are filled when a plan is tried, not with sections
 ALTERNATIVE_NEEDED = ("title", ALTERNATIVE_FILLED, "needs")

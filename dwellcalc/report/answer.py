@@ -17,8 +17,10 @@ from dwellcalc.decide.document import (
 from dwellcalc.evaluate.printed import number
 from dwellcalc.placed import spaced
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
+from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.unknowns import unknown_blocks
+from dwellcalc.report.wording import lowered
 
 USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
 SERVICE = "service"  # the kind of the supply that is not a feeder
@@ -90,7 +92,8 @@ def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
     if supply.verdict == NOTHING:
         return f"{words}: no rating of a supply is given. Calculated {by} ({supply.basis.because})."
     condition = ", on condition" if supply.conditions else ""
-    return f"{words}{condition}{_settings_counted(found, supply)}, {by} ({supply.basis.because})."
+    tried = "".join(f" Tried before it: {lowered(each['title'])}; {each['because']}." for each in supply.basis.fell_back_from)
+    return f"{words}{condition}{_settings_counted(found, supply)}, {by} ({supply.basis.because}).{tried}"
 
 
 def _settings_counted(found: Assessment, supply: SupplyResult) -> str:
@@ -105,8 +108,10 @@ def _settings_counted(found: Assessment, supply: SupplyResult) -> str:
 def _figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Table:
     assert supply.basis is not None
     rows = [["Supply", f"{supply.title}, {supply.system}"]]
-    rows.append(["Calculated load", f"{supply.total:,.0f} VA"])
+    served = supply.record is not None and supply.record.serves == supply.basis.method
+    rows.append(["Existing and added load" if served else "Calculated load", f"{supply.total:,.0f} VA"])
     rows += _amperes(supply, sizing)
+    rows += record_in_short(supply.record) if supply.record is not None else []
     if supply.before is not None:
         rows.append(
             [
@@ -238,11 +243,6 @@ def _new(option: OptionResult) -> float | None:
 def by_another(title: str, usual: str) -> str:
     """The method's name in a sentence, where it is not the usual one."""
     return "" if title in ("", usual) else f" by the {lowered(title)}"
-
-
-def lowered(title: str) -> str:
-    """A title within a sentence."""
-    return f"{title[:1].lower()}{title[1:]}"
 
 
 def _option(option: OptionResult, usual: str) -> str:

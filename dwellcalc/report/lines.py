@@ -66,8 +66,8 @@ def _outcomes(line: SheetLine) -> list[Outcome]:
 
 
 def with_authority(cite: str, line: SheetLine) -> str:
-    """A section, with the local amendments that changed the line or what it names."""
-    return "; ".join([cite, *line.amended])
+    """A section, with the word policy where its text is silent, and the local amendments that changed the line or what it names."""
+    return "; ".join([f"{cite}, {line.status}" if line.status else cite, *line.amended])
 
 
 def is_shown(line: SheetLine, *, full: bool) -> bool:

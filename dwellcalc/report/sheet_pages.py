@@ -15,6 +15,7 @@ from dwellcalc.report.answer import USE_WORDS, answer, by_another, not_verified_
 from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.lines import Numbering, line_blocks, schedules, tells
+from dwellcalc.report.record_pages import record_blocks
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
 OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}
@@ -42,7 +43,9 @@ def sheet_pages(found: Assessment, *, full: bool) -> list[Block]:
 
 
 def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, full: bool) -> list[Block]:
-    blocks = _loads(supply) + circuit_blocks(supply.circuits)
+    blocks = (
+        (record_blocks(supply.record) if supply.record is not None else []) + _loads(supply) + circuit_blocks(supply.circuits)
+    )
     for each in printed_sheets(supply, full=full):
         blocks += _sheet(each, numbering, full=full)
         for run in each.runs:

@@ -1,0 +1,128 @@
+"""A record of the metered demand, judged by the rules: every reason with its figures, and the calculated load beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from dwellcalc.decide.document import OPEN, MethodResult, SupplyResult
+from dwellcalc.decide.gates import clock, gate_of
+from dwellcalc.decide.record_document import (
+    NOT_USABLE,
+    USABLE,
+    WITH_REMARKS,
+    CrossCheckResult,
+    Gate,
+    MonthResult,
+    PeakResult,
+    RecordResult,
+)
+from dwellcalc.decide.record_plan import RecordPlan
+from dwellcalc.decide.recorded import Recorded
+from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.evaluate.sheet import KNOWN
+from dwellcalc.evaluate.trace import Tracer
+from dwellcalc.evaluate.traced import Evaluation
+from dwellcalc.evaluate.work import NO, YES
+
+
+def judged(assessor: SupplyAssessor, recorded: Recorded, plan: RecordPlan) -> RecordResult:
+    """The record of a supply, held to what the rules ask of one.
+
+    Args:
+        assessor: the supply's assessor, the record's figures among its facts.
+        recorded: the record.
+        plan: what the assessment file says.
+    """
+    evaluation = Evaluation(assessor.plan, assessor.facts, assessor.choices)
+    held = {result: plan.gates(assessor.rules, result) for result in (plan.usable, plan.without_remarks)}
+    for line in (line for lines in held.values() for line in lines):
+        evaluation.line(line)  # all reasons are told, whatever one alone decides
+    sheet = Tracer(evaluation).method(plan.method)
+    by_id = {line.id: line for line in sheet.lines}
+    gates = [
+        gate_of(line, by_id[line.id], assessor.facts, recorded, refuses=result == plan.usable)
+        for result, lines in held.items()
+        for line in lines
+    ]
+    maximum = sheet.results[plan.maximum]
+    figures, profile = recorded.figures, recorded.profile
+    return RecordResult(
+        recorded.readings.name,
+        plan.serves,
+        recorded.readings.layout,
+        recorded.remarks,
+        _verdict(gates),
+        gates,
+        clock(recorded, profile.begin),
+        clock(recorded, profile.end),
+        figures.window_minutes,
+        maximum.value if maximum.state == KNOWN else None,
+        [[what, sheet.results[name].printed] for name, what in plan.tells.items() if sheet.results[name].state == KNOWN],
+        [
+            MonthResult(each.name, each.coverage, each.energy, each.highest, clock(recorded, each.at) if each.highest else "")
+            for each in figures.months
+        ],
+        [PeakResult(clock(recorded, at), power) for at, power in figures.highest],
+        sheet,
+    )
+
+
+def _verdict(gates: Iterable[Gate]) -> str:
+    outcomes = {(gate.refuses, gate.outcome) for gate in gates}
+    if any(refuses and outcome != YES for refuses, outcome in outcomes):
+        return NOT_USABLE
+    return WITH_REMARKS if any(outcome != YES for _, outcome in outcomes) else USABLE
+
+
+# what it does to the answer
+
+
+def tell_record(assessor: SupplyAssessor, found: SupplyResult, recorded: Recorded | None) -> None:
+    """Put the record of a supply into its result, with what was fallen back from and the cross-check."""
+    plan = assessor.instructions.record
+    if plan is None:
+        return
+    if recorded is not None and recorded.supply == found.id:
+        found.record = judged(assessor, recorded, plan)
+        _cross_check(assessor, found, found.record, plan)
+    served = found.basis is None or assessor.wanted or found.basis.method == plan.serves
+    if found.basis is not None and not served and assessor.is_there:
+        title = str(assessor.rules.methods[plan.serves].source.title)
+        found.basis.fell_back_from.append({"method": plan.serves, "title": title, "because": _because(found, plan)})
+
+
+def _because(found: SupplyResult, plan: RecordPlan) -> str:
+    """Why a supply's record was not taken."""
+    if found.record is None:
+        return plan.none
+    sheet = next((each for each in found.methods if each.id == plan.serves), None)
+    barred = [each.if_not for each in sheet.conditions if each.outcome == NO] if sheet is not None else []
+    reasons = [gate.in_a_sentence for gate in found.record.refusing]
+    return "; ".join(barred) + (f". Not met: {'; '.join(reasons)}" if reasons else "")
+
+
+def _cross_check(assessor: SupplyAssessor, found: SupplyResult, record: RecordResult, plan: RecordPlan) -> None:
+    """Hold the least calculated existing load against the maximum of a usable record."""
+    results = found.results if found.before is None else found.before.results
+    calculated = [each for each in results if each.id != plan.serves and each.may_be_used != NO and each.amperes is not None]
+    if record.verdict == NOT_USABLE or record.maximum is None or not calculated:
+        return
+    least = min(calculated, key=_amperes)
+    check = plan.cross_check
+    given = {check.given["calculated"]: _amperes(least), check.given["measured"]: record.maximum}
+    sheet = Tracer(Evaluation(assessor.plan, assessor.facts, assessor.choices, given)).method(check.method)
+    holds = {name: outcome.value for name, outcome in sheet.results.items()}
+    told = [text for name, text in check.told.items() if holds[name] is True]
+    told += [text for name, text in check.if_not.items() if holds[name] is False]
+    must = holds[check.must_hold] is True
+    record.cross_check = CrossCheckResult(
+        _amperes(least), least.title, record.maximum, float(holds[check.ratio]), must, told, sheet
+    )
+    if not must and found.basis is not None and found.basis.method != plan.serves:
+        found.verdict = OPEN
+        found.shortcomings.append(check.if_not[check.must_hold])
+
+
+def _amperes(result: MethodResult) -> float:
+    assert result.amperes is not None
+    return result.amperes

@@ -1,0 +1,107 @@
+"""What is measured in a record: plain figures, by glossary name. They say nothing of what is enough."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+
+from dwellcalc.meter.coverage import energy_between, note_coverage
+from dwellcalc.meter.figures import Bill, Figures, Stated, Terms
+from dwellcalc.meter.peaks import note_peaks
+from dwellcalc.meter.profile import SECONDS_OF_DAY, Profile
+from dwellcalc.meter.record import DELIVERED, RECEIVED, Channel, Readings
+from dwellcalc.meter.shapes import note_shapes
+from dwellcalc.meter.windows import fixed_windows
+from dwellcalc.units import percent_of
+
+TEN = 10
+
+
+def figures_of(readings: Readings, profile: Profile, channel: Channel, stated: Stated, terms: Terms, today: date) -> Figures:
+    """The figures of the last year of a record.
+
+    Args:
+        readings: the whole file, for what else flows and what the file sums itself.
+        profile: the last year of the channel that serves.
+        channel: that channel.
+        stated: what the user says.
+        terms: what the rules measure by.
+        today: the date of the assessment.
+    """
+    found = Figures()
+    window = round(terms.window * 60)
+    windows = fixed_windows(profile, window)
+    _spans(found, profile, today)
+    _direction(found, readings, channel, profile)
+    note_coverage(found, profile, windows)
+    note_peaks(found, profile, windows, window)
+    note_shapes(found, profile, windows, terms)
+    _sums(found, profile, readings, stated)
+    _changes(found, profile, stated)
+    found.highest = [(windows.starts[place], windows.power[place]) for place in windows.highest(TEN)]
+    found.window = windows.length
+    return found
+
+
+def _spans(found: Figures, profile: Profile, today: date) -> None:
+    whole = (profile.begin, profile.end)
+    found.note("span", (profile.end - profile.begin) / SECONDS_OF_DAY, whole)
+    found.note("year_length", profile.year / SECONDS_OF_DAY)
+    last = profile.local(profile.end).date()
+    found.note("age", float((today - last).days), (profile.end, profile.end))
+    found.note("interval", profile.interval / 60)
+
+
+def _direction(found: Figures, readings: Readings, channel: Channel, profile: Profile) -> None:
+    exports = [
+        (start, start + length)
+        for each in readings.channels
+        if each.direction == RECEIVED
+        for start, length, energy in zip(each.starts, each.lengths, each.energy, strict=True)
+        if energy > 0
+    ]
+    exports += [
+        (start, start + length)
+        for start, length, energy in zip(profile.starts, profile.lengths, profile.energy, strict=True)
+        if energy < 0
+    ]
+    found.note("exported", bool(exports), *exports[:1])
+    found.note("direction_not_said", channel.direction != DELIVERED)
+    found.note("one_line_only", channel.one_line)
+    found.note("one_load_only", channel.one_load)
+    found.note("generation_told", any(each.generation for each in readings.channels))
+
+
+def _sums(found: Figures, profile: Profile, readings: Readings, stated: Stated) -> None:
+    """How far bills, and sums of the file itself, are from the sums of the intervals; the worst of each that can be compared."""
+    bills = [(*_days(bill, profile), 1000 * bill.energy) for bill in stated.bills]
+    for name, spans in (("bills_difference", bills), ("sums_difference", readings.summed)):
+        compared = [
+            (percent_of(abs(own - energy), energy), begin, end)
+            for begin, end, energy in spans
+            for own in [energy_between(profile, begin, end)]
+            if own is not None and energy > 0
+        ]
+        if compared:
+            worst, begin, end = max(compared)
+            found.note(name, worst, (begin, end))
+
+
+def _days(bill: Bill, profile: Profile) -> tuple[int, int]:
+    """From the beginning of the first day of a bill to the end of its last [s]."""
+    first, last = (
+        int(datetime(day.year, day.month, day.day, tzinfo=profile.zone).timestamp())
+        for day in (bill.first, date.fromordinal(bill.last.toordinal() + 1))
+    )
+    return first, last
+
+
+def _changes(found: Figures, profile: Profile, stated: Stated) -> None:
+    found.note("changes_said", stated.changes is not None)
+    within = [
+        moment
+        for change in stated.changes or ()
+        if change.adds
+        for moment in (int(datetime(change.day.year, change.day.month, change.day.day, tzinfo=profile.zone).timestamp()),)
+        if profile.begin < moment
+    ]
+    found.note("changed_within", bool(within), *((moment, moment) for moment in within))

@@ -1,0 +1,123 @@
+"""A record of the metered demand as it is printed: its verdict with the reasons, its maximum, its months, the calculated load beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dwellcalc.decide.record_document import NOT_USABLE, CrossCheckResult, Gate, RecordResult
+from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
+from dwellcalc.report.wording import lowered
+
+NOT_VERIFIED = "not known"
+
+
+def record_in_short(found: RecordResult) -> list[list[str]]:
+    """The rows of the first lines that tell of a record."""
+    rows = [["Record of the metered demand", f"{found.verdict}; {found.file}, {found.begins} to {found.ends}"]]
+    if found.highest:
+        peak = found.highest[0]
+        amperes = "" if found.maximum is None else f"{found.maximum:,.2f} A, from "
+        rows.append(["Maximum demand", f"{amperes}{kilowatts(peak.power)} in {found.window:g} min at {peak.at}"])
+    return rows
+
+
+def record_blocks(found: RecordResult) -> list[Block]:
+    """The record as a part of a sheet, whose lines tell what it was held to and met."""
+    blocks: list[Block] = [Heading(2, "The record of the metered demand"), Paragraph(_verdict(found))]
+    blocks += _reasons("What keeps it from being used, the worst first", found.refusing)
+    blocks += _reasons("What is to be told of it", found.remarked)
+    blocks.append(_figures(found))
+    blocks += [_highest(found), _months(found)]
+    blocks += [Paragraph("How the file was read:"), Listing([*found.layout, *found.read_remarks])]
+    return [*blocks, *cross_check_blocks(found.cross_check)]
+
+
+def meter_pages(found: RecordResult, edition: str, cautions: Sequence[str], *, alone: bool) -> list[Block]:
+    """A record by itself.
+
+    Args:
+        found: the record, judged.
+        edition: the edition by whose rules it was.
+        cautions: those of every sheet.
+        alone: whether no home was given, so that nothing is known of the dwelling.
+    """
+    without = "No home was given: amperes are those at the nominal voltage of a single-phase supply, and what the home file would say of the dwelling counts as not said."
+    blocks = [*record_blocks(found), *_met(found)]
+    title = Heading(1, f"{found.file}, by {edition}")
+    return [title, *([Paragraph(without)] if alone else []), *blocks, Heading(2, "Cautions"), Listing(list(cautions))]
+
+
+def _verdict(found: RecordResult) -> str:
+    rest = (
+        "The existing load is calculated instead."
+        if found.verdict == NOT_USABLE
+        else "It tells nothing of what else the dwelling may carry."
+    )
+    return f"The record is {found.verdict}. {rest}"
+
+
+def _reasons(title: str, gates: list[Gate]) -> list[Block]:
+    if not gates:
+        return []
+    rows = [[_asked(gate), _found(gate), "\n".join(gate.moments), _authority(gate), gate.cure] for gate in gates]
+    return [Table(title, ["Asked", "Found", "When", "By", "What would mend it"], rows)]
+
+
+def _asked(gate: Gate) -> str:
+    return f"{gate.title} (not known)" if gate.outcome == NOT_VERIFIED else gate.title
+
+
+def _found(gate: Gate) -> str:
+    return gate.found
+
+
+def _authority(gate: Gate) -> str:
+    return gate.cite if gate.status == "code" else f"{gate.cite}, {gate.status}"
+
+
+def _figures(found: RecordResult) -> Table:
+    rows = [["From", found.begins], ["To", found.ends], *found.tells]
+    if found.maximum is not None:
+        rows.append(["Maximum demand in amperes", f"{found.maximum:,.2f} A"])
+    return Table("The demand", ["", ""], rows)
+
+
+def _highest(found: RecordResult) -> Table:
+    rows = [[each.at, kilowatts(each.power)] for each in found.highest]
+    return Table(f"The highest windows of {found.window:g} min", ["Begins", "Average"], rows, ["left", "right"])
+
+
+def _months(found: RecordResult) -> Table:
+    rows = [
+        [
+            each.name,
+            f"{each.coverage:.1f} %",
+            f"{each.energy / 1000:,.0f} kWh",
+            "" if each.maximum is None else kilowatts(each.maximum),
+            each.at,
+        ]
+        for each in found.months
+    ]
+    head = ["Month", "Values fill", "Energy", "Highest", "Begins"]
+    return Table("The months", head, rows, ["left", "right", "right", "right", "left"])
+
+
+def _met(found: RecordResult) -> list[Block]:
+    met = [f"{gate.title} ({_authority(gate)})" for gate in found.gates if gate.outcome == "yes"]
+    return [Paragraph("Held to and met:"), Listing(met)] if met else []
+
+
+def cross_check_blocks(found: CrossCheckResult | None) -> list[Block]:
+    """The calculated existing load beside the metered maximum."""
+    if found is None:
+        return []
+    text = (
+        f"The calculated existing load is {found.calculated:,.2f} A by the {lowered(found.by)}, the metered maximum "
+        f"{found.measured:,.2f} A: {found.ratio:,.2f} times. This is plausibility, not code, and changes no number."
+    )
+    return [Paragraph(" ".join([text, *found.told]))]
+
+
+def kilowatts(power: float) -> str:
+    """A power in print."""
+    return f"{power / 1000:,.3f} kW"

@@ -1,0 +1,416 @@
+"""A home with a record of its meter, from the file to the answer: it is used, or the calculation is, with the right reason."""
+
+from __future__ import annotations
+
+import copy
+import gzip
+import json
+import math
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime
+from functools import cache
+from pathlib import Path
+from typing import Any
+from zoneinfo import ZoneInfo
+
+import pytest
+import yaml
+from assessments import DEMO, Tree, demo
+from commands import Run
+from examples import rules_of
+from meter_years import Year, download, table, year
+
+from dwellcalc.decide.assess import assess
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, SupplyResult
+from dwellcalc.decide.record_document import NOT_USABLE, USABLE, WITH_REMARKS, RecordResult
+from dwellcalc.home import home_from_text
+from dwellcalc.report.sheet_pages import sheet_pages
+from dwellcalc.report.tables import as_text
+from dwellcalc.review.recompute import recompute_document
+
+NAME = "house_with_meter_record"
+DENVER = ZoneInfo("America/Denver")
+DAY = 96
+
+
+@cache
+def good() -> Year:
+    return year()
+
+
+def changed(energy: Callable[[list[float]], None] | None = None) -> Year:
+    made = replace(good(), energy=list(good().energy), starts=list(good().starts))
+    if energy is not None:
+        energy(made.energy)
+    return made
+
+
+def assessed(folder: Path, lines: list[str], *, tree: Tree | None = None, method: str = "", **meter: Any) -> Assessment:
+    """The demonstration home with another record; keys of ``meter:`` changed, taken out where nothing stands."""
+    (folder / "record.csv").write_text("".join(f"{line}\n" for line in lines), encoding="utf-8")
+    made = tree or demo(NAME)
+    made["meter"] = {"file": "record.csv", **{key: each for key, each in made["meter"].items() if key != "file"}}
+    for key, value in meter.items():
+        made["meter"].pop(key.replace("_", " "), None)
+        if value is not None:
+            made["meter"][key.replace("_", " ")] = value
+    text = yaml.safe_dump(made, sort_keys=False, allow_unicode=True)
+    home = replace(home_from_text(text, "alder.yaml", rules_of("nec/2023").glossary), folder=folder)
+    return assess(home, rules_of("nec/2023"), date="2026-10-20", method=method)
+
+
+def only(found: Assessment) -> tuple[SupplyResult, RecordResult]:
+    supply = found.supplies[0]
+    assert supply.record is not None
+    return supply, supply.record
+
+
+def without(first: int, last: int) -> Year:
+    record = good()
+    kept = [at for at in range(len(record.starts)) if not first <= at < last]
+    return replace(record, starts=[record.starts[at] for at in kept], energy=[record.energy[at] for at in kept])
+
+
+def at(day: str) -> int:
+    """The position of the first interval of a day."""
+    moment = int(datetime.fromisoformat(day).replace(tzinfo=DENVER).timestamp())
+    return good().starts.index(moment)
+
+
+# --- the demonstration
+
+
+def test_the_record_of_the_demonstration_is_what_its_generator_makes() -> None:
+    kept = gzip.decompress((DEMO / f"{NAME}.csv.gz").read_bytes()).decode()
+    assert kept.splitlines() == list(download(year()))
+
+
+def test_a_good_year_is_used(run: Run) -> None:
+    """5,244 W / 0.98 x 1.08 / 240 V = 24.08 A; x 125 % = 30.10 A; the charger's 48 A beside it: 78.10 A of 100 A."""
+    code, out, _ = run("assess", str(DEMO / f"{NAME}.yaml"), "--format", "json")
+    document = json.loads(out)
+    supply = document["supplies"][0]
+    amperes = 5244 / 0.98 * 1.08 / 240
+    assert (code, supply["verdict"], supply["basis"]["method"]) == (0, FITS, "metered")
+    assert "fell_back_from" not in supply["basis"]
+    assert supply["record"]["verdict"] == USABLE
+    assert supply["record"]["maximum"] == pytest.approx(amperes)
+    assert supply["sizing"]["amperes"] == pytest.approx(amperes * 1.25 + 48)
+    assert supply["before"]["amperes"] == pytest.approx(amperes * 1.25)
+    (setting,) = [each for each in document["decision"]["settings"] if each["load"] == "charger"]
+    assert setting["counted"] == 48
+    assert supply["record"]["cross_check"]["ratio"] == pytest.approx(87.83 / amperes, abs=0.001)
+    assert recompute_document(document, tolerance=1e-9) == []
+
+
+def test_the_sheet_tells_the_record(run: Run) -> None:
+    out = run("assess", str(DEMO / f"{NAME}.yaml"))[1]
+    assert "a usable record of the metered\ndemand comes first" in out
+    assert "24.08 A, from 5.244 kW in 15 min at 2026-01-30 19:15" in out
+    assert "It tells nothing of what else the dwelling may carry." in out
+    assert out.count("2026-01-30 19:15  5.244 kW") == 1
+
+
+def test_the_same_home_without_a_record_says_that_it_was_not_there(run: Run, file: Callable[[Tree], str]) -> None:
+    tree = demo(NAME)
+    del tree["meter"]
+    out = " ".join(run("assess", file(tree))[1].split())
+    assert "with charger set to 24 A" in out
+    assert "Tried before it: existing load from the metered maximum demand; there is no record of the metered demand." in out
+
+
+# --- defects, each with the reason that the home then falls back for
+
+
+def lump(energy: list[float]) -> None:
+    there = at("2026-05-11")
+    energy[there : there + 12] = [0.0] * 12
+    energy[there + 12] = 5.0
+
+
+def frozen(energy: list[float]) -> None:
+    for day in range(8):
+        there = at("2026-05-11") + day * DAY
+        energy[there : there + DAY] = [0.437] * DAY
+
+
+def empty_winter(energy: list[float]) -> None:
+    for there in range(at("2025-12-01"), at("2025-12-31")):
+        energy[there] = 0.02
+
+
+def doubled_hour(energy: list[float]) -> None:
+    there = good().starts.index(int(datetime(2025, 11, 2, 1, 30, tzinfo=DENVER).timestamp()))
+    energy[there] = 1.7
+
+
+def sold(energy: list[float]) -> None:
+    energy[at("2026-06-01") + 50] = -0.2
+
+
+def impossible(energy: list[float]) -> None:
+    for there in (at("2026-01-07"), at("2026-01-09"), at("2026-01-11")):
+        energy[there + 74] = 7.6
+
+
+DEFECTS: dict[str, tuple[Callable[[], list[str]], dict[str, Any], str]] = {
+    "a day short": (lambda: list(download(without(0, DAY))), {}, "long_enough"),
+    "too old": (lambda: list(download(year("2024-08-01", "2025-08-01"))), {"bills": []}, "recent_enough"),
+    "three days missing": (lambda: list(download(without(at("2026-05-11"), at("2026-05-14")))), {}, "no_long_gap"),
+    "hours missing in January": (lambda: list(download(without(at("2026-01-11"), at("2026-01-11") + 12))), {}, "season_covered"),
+    "weeks missing": (lambda: list(download(without(at("2026-05-01"), at("2026-05-09")))), {}, "covered"),
+    "a month thin": (lambda: list(download(without(at("2026-05-01"), at("2026-05-05")))), {}, "months_covered"),
+    "a lump after an outage": (lambda: list(download(changed(lump))), {}, "no_lump"),
+    "a meter that hangs": (lambda: list(download(changed(frozen))), {}, "not_frozen"),
+    "an empty winter": (lambda: list(download(changed(empty_winter))), {"bills": []}, "used_as_usual"),
+    "two hours in one": (lambda: list(download(changed(doubled_hour))), {}, "no_repeated_hour"),
+    "energy sold": (lambda: list(download(changed(sold))), {}, "no_generation"),
+    "generation": (lambda: list(download(good())), {"generation": "yes"}, "no_generation"),
+    "a load added since": (
+        lambda: list(download(good())),
+        {"changes": [{"date": "2026-02-01", "what": "load added"}]},
+        "unchanged",
+    ),
+    "another meter than the bills'": (
+        lambda: list(download(good())),
+        {"bills": [{"from": "2026-01-01", "to": "2026-01-31", "energy": "1702 kWh"}]},
+        "bills_agree",
+    ),
+    "more than the main carries": (lambda: list(download(changed(impossible))), {"bills": []}, "possible"),
+    "a line of two": (lambda: list(download(good())), {"line": "another line"}, "of_whole_supply"),
+    "estimates": (
+        lambda: [line.replace("actual", "estimated") if f",{19}:" in line else line for line in download(good())],
+        {},
+        "few_estimates",
+    ),
+    "the maximum estimated": (
+        lambda: [
+            line.replace("actual", "estimated") if line.startswith("2026-01-30,19:15") else line for line in download(good())
+        ],
+        {},
+        "no_estimate_near",
+    ),
+    "rounded to whole kilowatt-hours": (
+        lambda: [
+            ",".join([*line.split(",")[:3], str(round(float(line.split(",")[3]))), "actual"]) if line.startswith("20") else line
+            for line in download(changed(lambda energy: energy.__setitem__(slice(None), [each * 4 for each in energy])))
+        ],
+        {"bills": []},
+        "fine_enough",
+    ),
+}
+
+
+QUICK = ("a day short", "a lump after an outage", "energy sold", "a load added since")
+
+
+@pytest.mark.parametrize("name", [name if name in QUICK else pytest.param(name, marks=pytest.mark.slow) for name in DEFECTS])
+def test_a_defective_record_is_not_used_and_says_why(name: str, tmp_path: Path) -> None:
+    lines, meter, gate = DEFECTS[name]
+    supply, record = only(assessed(tmp_path, lines(), **meter))
+    assert record.verdict == NOT_USABLE
+    assert f"metered_record.{gate}" in [each.id for each in record.refusing]
+    assert supply.basis is not None
+    assert supply.basis.method == "existing_dwelling"
+    (fallen,) = supply.basis.fell_back_from
+    told = next(each for each in record.refusing if each.id == f"metered_record.{gate}")
+    assert fallen["method"] == "metered"
+    assert told.in_a_sentence in fallen["because"]
+    assert told.cure
+
+
+def test_reasons_stand_worst_first_with_their_days(tmp_path: Path) -> None:
+    found = assessed(tmp_path, list(download(without(at("2026-05-01"), at("2026-05-09")))), generation="yes")
+    record = only(found)[1]
+    assert [each.id.partition(".")[2] for each in record.refusing] == [
+        "no_generation",
+        "covered",
+        "months_covered",
+        "no_long_gap",
+    ]
+    (gap,) = record.refusing[-1].moments
+    assert gap == "2026-05-01 00:00 to 2026-05-09 00:00"
+    assert record.refusing[-1].found == "192 h"
+
+
+def test_a_vacant_home_falls_back(tmp_path: Path) -> None:
+    supply, record = only(assessed(tmp_path, list(download(good())), tree={**demo(NAME), "occupied": "no"}))
+    assert [each.id for each in record.refusing] == ["metered_record.lived_in"]
+    assert supply.basis is not None
+    assert supply.basis.method == "existing_dwelling"
+
+
+def test_a_new_supply_has_no_record_to_go_by(tmp_path: Path) -> None:
+    tree = demo(NAME)
+    tree["service"]["state"] = "to be installed"
+    supply, _ = only(assessed(tmp_path, list(download(good())), tree=tree))
+    assert supply.basis is not None
+    assert (supply.basis.method, supply.basis.fell_back_from) == ("optional_dwelling", [])
+
+
+def test_what_is_not_said_is_told_and_the_record_used(tmp_path: Path) -> None:
+    silent = dict.fromkeys(("generation", "line", "power_factor", "imbalance", "bills", "changes"))
+    supply, record = only(assessed(tmp_path, list(download(good())), **silent))
+    assert record.verdict == WITH_REMARKS
+    assert supply.basis is not None
+    assert supply.basis.method == "metered"
+    assert [each.id.partition(".")[2] for each in record.remarked] == [
+        *("generation_said", "changes_told", "bills_given", "power_factor_said", "imbalance_said"),
+    ]
+    assert record.maximum == pytest.approx(5244 / 240)
+
+
+def test_what_is_replaced_subtracts_nothing(tmp_path: Path) -> None:
+    """A heat pump of 20 A in the place of the heaters: 20 A more, and not a watt less."""
+    tree = demo(NAME)
+    pump = {"name": "heat pump", "kind": "heat pump", "rating": "20 A at 240 V", "replaces": "heaters"}
+    tree["planned"] = [*tree["planned"], pump]
+    found = only(assessed(tmp_path, list(download(good())), tree=tree))[0]
+    assert found.basis is not None
+    assert found.basis.method == "metered"
+    assert found.sizing is not None
+    counted = next(each for each in found.methods if each.id == "metered").results["amperes"].value
+    assert counted == pytest.approx(5244 / 0.98 * 1.08 / 240 * 1.25 + 20 + 48)
+
+
+def test_the_record_of_a_feeder_answers_the_feeder_alone(tmp_path: Path) -> None:
+    tree = demo(NAME)
+    tree["feeders"] = [{"name": "house feeder", "feeds": "house", "rating": "100 A", "state": "existing"}]
+    found = assessed(tmp_path, list(download(good())), tree=tree, on="house feeder")
+    service, feeder = found.supplies
+    assert feeder.record is not None
+    assert service.record is None
+    assert service.basis is not None
+    assert feeder.basis is not None
+    assert (service.basis.method, feeder.basis.method) == ("existing_dwelling", "metered")
+
+
+# --- longer intervals
+
+
+def hourly(factor: float = 1.0) -> list[str]:
+    record = good()
+    energy = [round(factor * sum(record.energy[at : at + 4]), 3) for at in range(0, len(record.energy), 4)]
+    return list(table(Year(record.zone, record.starts[::4], energy, 3600)))
+
+
+def test_hourly_data_serves_where_the_load_fits_at_its_bound(tmp_path: Path) -> None:
+    """The highest hour four times over: all of it in a quarter of the hour. With 16 A beside it that fits 200 A."""
+    tree = demo(NAME)
+    tree["service"] |= {"rating": "200 A", "bus": "200 A", "conductors": {"size": "2/0 AWG", "material": "copper"}}
+    supply, record = only(assessed(tmp_path, hourly(), tree=tree, imbalance=None, power_factor=None, line=None))
+    highest = record.highest[0].power
+    assert record.window == 60
+    assert record.maximum == pytest.approx(4 * highest / 240)
+    assert record.verdict == WITH_REMARKS
+    assert supply.basis is not None
+    assert supply.basis.method == "metered"
+    assert supply.sizing is not None
+    assert supply.sizing.amperes == pytest.approx(1.25 * 4 * highest / 240 + 48)
+    told = dict(record.tells)
+    assert told["With the factor that an authority might accept for longer intervals"] == f"{1.5 * highest:,.1f} W"
+
+
+def test_hourly_data_tells_nothing_where_the_load_does_not_fit_at_its_bound(tmp_path: Path) -> None:
+    supply, record = only(assessed(tmp_path, hourly()))
+    assert [each.id for each in record.refusing] == ["metered_record.intervals_serve"]
+    assert supply.basis is not None
+    assert supply.basis.method == "existing_dwelling"
+
+
+# --- the calculated load beside it
+
+
+def test_a_maximum_above_the_calculated_load_leaves_the_calculation_open(tmp_path: Path) -> None:
+    """A record of 100 A and more beside a calculated 88 A: used where it may be, and no calculated load stands."""
+    lines = list(download(changed(lambda energy: energy.__setitem__(slice(None), [4.2 * each for each in energy]))))
+    tree = demo(NAME)
+    tree["service"] |= {"rating": "200 A", "bus": "200 A", "conductors": {"size": "2/0 AWG", "material": "copper"}}
+    supply, record = only(assessed(tmp_path, lines, tree=copy.deepcopy(tree), bills=[]))
+    assert record.cross_check is not None
+    assert not record.cross_check.holds
+    assert record.cross_check.ratio < 1
+    assert supply.basis is not None
+    assert (supply.basis.method, supply.verdict) == ("metered", FITS)
+    by_name = only(assessed(tmp_path, lines, tree=copy.deepcopy(tree), method="optional_dwelling", bills=[]))[0]
+    assert by_name.verdict == OPEN
+    assert any("above the calculated existing load" in text for text in by_name.shortcomings)
+
+
+def test_an_unusable_record_is_not_held_against_the_calculation(tmp_path: Path) -> None:
+    assert only(assessed(tmp_path, list(download(good())), generation="yes"))[1].cross_check is None
+
+
+# --- the command
+
+
+def test_the_command_judges_a_file(run: Run, tmp_path: Path) -> None:
+    path = tmp_path / "year.csv"
+    path.write_text("".join(f"{line}\n" for line in table(good())), encoding="utf-8")
+    code, out, _ = run("meter", str(path))
+    assert code == 0
+    assert "The record is usable with remarks." in out
+    assert "No home was given" in out
+    code, out, _ = run("meter", str(path), "--home", str(DEMO / f"{NAME}.yaml"), "--format", "json")
+    record = json.loads(out)["record"]
+    assert (code, record["verdict"], len(record["months"]), len(record["highest"])) == (0, USABLE, 12, 10)
+    path.write_text("".join(f"{line}\n" for line in table(without(0, DAY))), encoding="utf-8")
+    code, out, _ = run("meter", str(path), "--home", str(DEMO / f"{NAME}.yaml"))
+    assert code == 1
+    assert "The record is not usable." in out
+
+
+def test_a_file_that_is_not_there_is_told(run: Run) -> None:
+    code, _, err = run("meter", "nowhere.csv")
+    assert code == 2
+    assert "nowhere.csv" in err
+
+
+def test_the_maximum_stands_where_the_method_reads_it(tmp_path: Path) -> None:
+    supply, record = only(assessed(tmp_path, list(download(good()))))
+    text = as_text(sheet_pages(assessed(tmp_path, list(download(good()))), full=False), None)
+    assert record.maximum is not None
+    assert f"{record.maximum:,.2f} A" in text
+    assert supply.verdict != DOES_NOT_FIT
+    assert not math.isnan(record.maximum)
+
+
+# --- records of others, where they are at hand
+
+SAMPLES = Path(__file__).parents[1].parent / "shared" / "reference" / "samples"
+HOW = {"time zone": "Europe/Paris", "standard time": "yes", "unit": "kWh", "stamps": "start", "generation": "no"}
+TOLD: dict[str, tuple[str, float, list[str]]] = {  # verdict, highest window [kW], what keeps it from being used
+    # a house of which nobody was at home in most of August; a run of equal readings in October
+    "uci_household_2008_15min_kwh.csv": (WITH_REMARKS, 8.383, []),
+    # a class average and no house: 3,397 h of its maximum in a year, where houses have 280 to 2,100
+    "energyos_v0.7_Desert_Single_Family_2011.xml": (NOT_USABLE, 3.650, ["plausible_hours"]),
+    "energyos_15minLP_15Days.xml": (NOT_USABLE, 6.648, ["long_enough"]),
+    "gba_test_usage_data.xml": (NOT_USABLE, 6.640, ["long_enough"]),
+}
+
+
+@pytest.mark.parametrize("name", TOLD)
+def test_records_of_others(name: str) -> None:
+    """Each judged a month after its end, as a record of the demonstration home."""
+    if not (SAMPLES / name).is_file():
+        pytest.skip("the record is not at hand beside the checkout")
+    tree = demo(NAME)
+    tree["meter"] = {
+        "file": str(SAMPLES / name),
+        "changes": [],
+        **(HOW if name.endswith("csv") else {"time zone": "America/Denver"}),
+    }
+    ends = {"uci": "2009-01-30", "energyos_v": "2012-01-30"}
+    tree["date"] = next((day for begin, day in ends.items() if name.startswith(begin)), "2012-04-15")
+    tree["service"] |= {"rating": "200 A", "bus": "200 A", "conductors": {"size": "2/0 AWG", "material": "copper"}}
+    home = home_from_text(yaml.safe_dump(tree, sort_keys=False), "alder.yaml", rules_of("nec/2023").glossary)
+    record = only(assess(home, rules_of("nec/2023"), date="2026-10-20"))[1]
+    verdict, highest, reasons = TOLD[name]
+    assert record.verdict == verdict
+    assert record.highest[0].power / 1000 == pytest.approx(highest, abs=0.0005)
+    assert [each.id.partition(".")[2] for each in record.refusing if each.id.partition(".")[2] in reasons] == reasons
+    assert bool(record.refusing) == bool(reasons)
+    if name.startswith("uci"):
+        assert {"metered_record.no_run", "metered_record.every_month_used"} <= {each.id for each in record.remarked}
+        assert record.highest[0].at == "2008-11-30 20:15"
