@@ -54,12 +54,14 @@ RULES = "DWELLCALC_TEST_RULES"
 RESULT, REASONS = HERE / "result.yaml", HERE / "reasons.yaml"
 STAGES = ("load", "tables", "examples", "proofs")
 TESTS_OF = {
-    "tables": ("test_tables.py",),
+    "tables": ("test_tables.py", "test_editions_tables.py"),
     "examples": (
         "test_rule_examples.py",
         "test_published.py",
         "test_optional_dwelling.py",
         "test_standard.py",
+        "test_methods.py",
+        "test_meter_gates.py",
         "test_circuits.py",
         "test_chain.py",
         "test_editions.py",
