@@ -107,8 +107,9 @@ def test_a_good_year_is_used(run: Run) -> None:
 def test_the_sheet_tells_the_record(run: Run) -> None:
     out = run("assess", str(DEMO / f"{NAME}.yaml"))[1]
     assert "a usable record of the metered\ndemand comes first" in out
-    assert "24.08 A, from 5.244 kW in 15 min at 2026-01-30 19:15" in out
-    assert "It tells nothing of what else the dwelling may carry." in out
+    assert "24.08 A is taken; the highest 15 min stood at 5.244 kW, 2026-01-30 19:15" in " ".join(out.split())
+    assert "It shows what was drawn, not what the service has to spare." in out
+    assert "87.83 A by the optional calculation for an existing dwelling unit, 3.65 times" in " ".join(out.split())
     assert out.count("2026-01-30 19:15  5.244 kW") == 1
 
 
@@ -246,7 +247,9 @@ def test_a_new_supply_has_no_record_to_go_by(tmp_path: Path) -> None:
     tree["service"]["state"] = "to be installed"
     supply, _ = only(assessed(tmp_path, list(download(good())), tree=tree))
     assert supply.basis is not None
-    assert (supply.basis.method, supply.basis.fell_back_from) == ("optional_dwelling", [])
+    (fallen,) = supply.basis.fell_back_from
+    assert supply.basis.method == "optional_dwelling"
+    assert fallen["because"] == "the supply does not exist yet, so that nothing was metered"
 
 
 def test_what_is_not_said_is_told_and_the_record_used(tmp_path: Path) -> None:
@@ -333,6 +336,9 @@ def test_a_maximum_above_the_calculated_load_leaves_the_calculation_open(tmp_pat
     assert record.cross_check.ratio < 1
     assert supply.basis is not None
     assert (supply.basis.method, supply.verdict) == ("metered", FITS)
+    new = supply.new_supply
+    assert new is not None
+    assert (new.by, new.amperes) == (supply.basis.title, supply.sizing.amperes if supply.sizing is not None else None)
     by_name = only(assessed(tmp_path, lines, tree=copy.deepcopy(tree), method="optional_dwelling", bills=[]))[0]
     assert by_name.verdict == OPEN
     assert any("above the calculated existing load" in text for text in by_name.shortcomings)

@@ -37,6 +37,7 @@ GOOD = {
     "estimated": 0.0,
     "highest_estimated": 0.0,
     "maximum": 6000.0,
+    "earlier_maximum": None,
     "sliding_maximum": 6000.0,
     "sliding_bound": 9000.0,
     "over_third": 1.05,
@@ -130,7 +131,8 @@ def test_each_limit_and_one_step_beside_it(gate: str, figure: str, sign: str, li
     held = sign in ("<=", ">=")
     assert outcome(gate, **{**besides, figure: limit}) is held
     assert outcome(gate, **{**besides, figure: beyond}) is False
-    assert outcome(gate, **{**besides, figure: max(within, 0.0) if limit == 0 else within}) is (held if limit == 0 else True)
+    clamped = limit == 0 and within < 0  # nothing is below nothing
+    assert outcome(gate, **{**besides, figure: 0.0 if clamped else within}) is (held if clamped else True)
 
 
 def test_every_gate_is_held_to_a_limit_or_a_word() -> None:
@@ -143,11 +145,12 @@ def test_every_gate_is_held_to_a_limit_or_a_word() -> None:
         "occupied_in_study": {"span": 40.0, "occupied": None},
         "unchanged": {"changed_within": True},
         "no_repeated_hour": {"in_repeated_hour": True},
-        "no_estimate_near": {"highest_estimated": 0.9 * 6000},
+        "no_estimate_near": {"highest_estimated": 0.9 * 6000 + 1},
+        "nothing_higher_before": {"earlier_maximum": 6001.0},
         "possible": {"maximum": 1.2 * 200 * 240 + 1, "imbalance": None, "power_factor": None},
         "generation_said": {"generation": None},
         "days_of_the_place": {"midday_lows": None},
-        "direction_said": {"direction_not_said": True},
+        "direction_said": {"direction_not_said": True, "generation": None},
         "changes_told": {"changes_said": False},
         "bills_given": {"bills_difference": None},
         "power_factor_said": {"power_factor": None},
@@ -155,7 +158,7 @@ def test_every_gate_is_held_to_a_limit_or_a_word() -> None:
         "used_as_usual": {"vacant_in_season": True},
     }
     limited = {gate for gate, *_ in LIMITS}
-    at_home = {"lived_in"}  # by a fact of the home, tested by itself
+    at_home = {"lived_in", "running_is_said"}  # by facts of the home and its loads, tested by themselves
     assert set(GATES) == limited | set(words) | at_home
     for gate, said in words.items():
         assert outcome(gate, **said) is False, gate
@@ -196,7 +199,10 @@ def test_longer_intervals_count_at_the_most_that_they_can_hide(minutes: float, f
 
 
 def test_a_recording_adds_the_larger_of_heating_and_cooling_that_did_not_run() -> None:
-    """3 kW of cooling and 4.5 kW of heating, of which the heating did not run: 6,000 + 4,500 VA, at 240 V; the pump too."""
+    """3 kW of cooling and 4.5 kW of heating, of which the heating did not run, and the pump: 4,500 + 1,200 VA more.
+
+    The recorder was on the highest-loaded line: 6,000 W at 120 V, taken to be so on the other one too.
+    """
     loads = [
         load("cooling", "air conditioner", "3 kVA", recorded="yes"),
         load("heaters", "space heater", "4.5 kW", recorded="no"),
@@ -207,13 +213,26 @@ def test_a_recording_adds_the_larger_of_heating_and_cooling_that_did_not_run() -
     given = replace(made, objects={**made.objects, "record": {**made.objects["record"], **plain}})
     evaluation = Evaluation(plan_of(RULES), given, {})
     results = RULES.methods[PLAN.method].results
-    assert evaluation.line(results[PLAN.maximum]) == pytest.approx((6000 + 4500 + 1200) / 240)
+    assert evaluation.line(results[PLAN.maximum]) == pytest.approx((2 * 6000 + 4500 + 1200) / 240)
     assert evaluation.line(results[PLAN.usable]) is True
 
 
 def test_a_recording_asks_of_each_heating_and_cooling_load_whether_it_ran() -> None:
     made = read(house([load("heaters", "space heater", "4.5 kW")])).facts
     given = replace(made, objects={**made.objects, "record": {**made.objects["record"], **GOOD, "span": 40.0}})
-    found = Evaluation(plan_of(RULES), given, {}).line(RULES.methods[PLAN.method].results[PLAN.maximum])
+    evaluation = Evaluation(plan_of(RULES), given, {})
+    found = evaluation.line(RULES.methods[PLAN.method].results[PLAN.maximum])
     assert isinstance(found, Unknown)
     assert found.inputs == {"heaters: recorded"}
+    lines = RULES.methods[PLAN.method].lines
+    assert (evaluation.line(lines["running_is_said"]), evaluation.line(lines["possible"])) == (False, True)
+
+
+def test_a_recording_of_one_line_of_three() -> None:
+    """6,000 W at 120 V are 50 A, whatever else is said of an imbalance."""
+    tree = house([load("range", "range", "9 kW")], system="208Y/120 V three-phase 4-wire")
+    made = read(tree).facts
+    plain = {**GOOD, "span": 40.0, "power_factor": 1.0, "imbalance": 10.0, "line": "highest_loaded_line"}
+    given = replace(made, objects={**made.objects, "record": {**made.objects["record"], **plain}})
+    found = Evaluation(plan_of(RULES), given, {}).line(RULES.methods[PLAN.method].results[PLAN.maximum])
+    assert found == pytest.approx(6000 / 120, rel=1e-3)  # 208 V is not 120 times the root of three to the last digit

@@ -6,7 +6,7 @@ import functools
 import math
 import time
 from collections.abc import Sequence
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -280,7 +280,7 @@ def test_marks_that_could_be_either(written: list[str]) -> None:
     [
         (["A", "E", "A"], [MEASURED, ESTIMATED, MEASURED]), (["", "*", ""], [MEASURED, ESTIMATED, MEASURED]),
         (["Actual", "Estimated", ""], [MEASURED, ESTIMATED, SUSPECT]), (["No", "Yes", "No"], [MEASURED, ESTIMATED, MEASURED]),
-        (["0", "1", "0"], [MEASURED, ESTIMATED, MEASURED]), (["A", "Q9", "edited"], [MEASURED, SUSPECT, EDITED]),
+        (["0", "1", "0"], [MEASURED, ESTIMATED, MEASURED]), (["A", "E", "edited"], [MEASURED, ESTIMATED, EDITED]),
     ],
 )  # fmt: skip
 def test_flags(flags: list[str], qualities: list[int]) -> None:
@@ -288,7 +288,24 @@ def test_flags(flags: list[str], qualities: list[int]) -> None:
         "start,kWh,Estimated?\n" + "".join(f"2025-01-01 0{place}:00,0.5,{flag}\n" for place, flag in enumerate(flags))
     )
     assert list(readings.channels[0].quality) == qualities
-    assert any("Q9" in remark for remark in readings.remarks) == ("Q9" in flags)
+
+
+def test_what_a_flag_means_is_asked_for_and_taken_as_said() -> None:
+    text = "start,kWh,Quality\n2025-01-01 00:00,0.5,gemessen\n2025-01-01 01:00,0.5,Ersatzwert\n"
+    with pytest.raises(InputError, match='what its flags of quality mean .*"Ersatzwert", "gemessen"'):
+        read(text)
+    readings = read(text, flags={"gemessen": "measured", "ersatzwert": "estimated"})
+    assert list(readings.channels[0].quality) == [MEASURED, ESTIMATED]
+
+
+def test_ends_of_a_file_that_speak_against_the_change_of_clocks_are_asked_about() -> None:
+    """The hour that is skipped looks like that of starts, the first and the last stamp like ends."""
+    moments = [datetime(2025, 3, 8, tzinfo=UTC) + timedelta(minutes=15 * each) for each in range(1, 3 * 96 + 1)]
+    kept = [each for each in moments if not (each.day == 9 and 2 <= each.hour + each.minute / 60 < 3)]
+    text = "Stamp,kWh\n" + "".join(f"{each:%Y-%m-%d %H:%M},0.{each.hour:02}{each.minute:02}\n" for each in kept)
+    with pytest.raises(InputError, match="whether a stamp is the start or the end"):
+        read(text, stamps="")
+    assert len(read(text, stamps="end").channels[0]) == len(kept)
 
 
 # Headings

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import datetime
 import json
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
 from dwellcalc.cli.actions import print_blocks
 from dwellcalc.decide.amendments import amended_for
+from dwellcalc.decide.assess import version
 from dwellcalc.decide.choices import chosen
+from dwellcalc.decide.document import FORMAT
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.decide.record import judged
@@ -24,10 +28,16 @@ from dwellcalc.home.meters import Meter
 from dwellcalc.home.supplies import SERVICE
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Text, key, text_at
-from dwellcalc.problems import Problems, Source, fail, message
+from dwellcalc.problems import InputError, Problems, Source, fail, message
 from dwellcalc.reading import read_file
 from dwellcalc.report.record_pages import meter_pages
 
+METER = "meter:"
+ALONE = message(
+    "meter_alone",
+    "what a file does not tell is said in a home file, and none was named",
+    "name one with `--home`: `home:`, `service:`, `dwelling units:`, and under `meter:` what was asked",
+)
 NO_RECORDS = message("meter_no_records", "the rules of {edition} judge no record of a meter")
 
 
@@ -38,7 +48,8 @@ def judge_meter(file: str, home: str, edition: str, *, rules: Path | None, form:
     if instructions.record is None:
         fail(NO_RECORDS, edition=rule_set.title)
     today = datetime.date.today().isoformat()
-    made, recorded = with_record(read, rule_set, instructions, read.date or today)
+    with _telling_of_home(alone=not home):
+        made, recorded = with_record(read, rule_set, instructions, read.date or today)
     assert recorded is not None
     supply = next(each for each in made.supplies if each.id == recorded.supply)
     choices = chosen(rule_set, read.interpretations, Problems())
@@ -46,6 +57,8 @@ def judge_meter(file: str, home: str, edition: str, *, rules: Path | None, form:
     found = judged(SupplyAssessor(rule_set, instructions, largest, choices), recorded, instructions.record)
     if form == "json":
         document = {
+            "format": FORMAT,
+            "engine_version": version(),
             "rule_set": {"id": rule_set.id, "digest": rule_set.digest},
             "date": read.date or today,
             "record": as_json(found),
@@ -54,6 +67,18 @@ def judge_meter(file: str, home: str, edition: str, *, rules: Path | None, form:
     else:
         print_blocks(meter_pages(found, rule_set.title, instructions.cautions, alone=not home), form)
     return 1 if found.verdict == NOT_USABLE else 0
+
+
+@contextmanager
+def _telling_of_home(*, alone: bool) -> Iterator[None]:
+    """Say how the command takes a home file, where it was given none and the file must be told how to be read."""
+    try:
+        yield
+    except InputError as error:
+        problems = Problems()
+        if alone and any(METER in problem.hint for problem in error.problems):
+            problems.add(ALONE)
+        raise InputError([*error.problems, *problems.found]) from None
 
 
 def _home_of(file: str, home: str, edition: str, folder: Path | None) -> tuple[RuleSet, Home]:
@@ -72,7 +97,7 @@ def _home_of(file: str, home: str, edition: str, folder: Path | None) -> tuple[R
 def _meter(file: str) -> Meter:
     named = Text(file)
     named.source, named.line, named.column = Source("the command", file), 1, 1
-    return Meter(named, SERVICE, {}, 0.0, {}, (), None)
+    return Meter(named, SERVICE, {}, 0.0, {}, {}, (), None)
 
 
 def _unknown_dwelling(file: str, glossary: Glossary) -> Home:

@@ -24,6 +24,7 @@ from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import NO
 from dwellcalc.home import Home
+from dwellcalc.home.meters import has_record
 from dwellcalc.units import share
 
 
@@ -161,8 +162,8 @@ class _Finder:
         """The largest whole value that a method may be given for the supply to fit."""
         usual = self.usual[self.at]
         failing = [each for each in self.usual if each.verdict == DOES_NOT_FIT]
-        if usual.amperes is None or usual.margin is None or len(failing) > 1:
-            return []  # a record of one supply says nothing of another that does not fit either
+        if usual.amperes is None or usual.margin is None or len(failing) > 1 or has_record(self.assessor.facts):
+            return []  # a record of one supply says nothing of another that does not fit either; one that is there, nothing new
         for value in range(floor(usual.amperes + usual.margin) + 1, -1, -1):
             tried = self.assessor.tried(plan.methods[0], self.assessor.choices, {plan.given: float(value)})
             carried = self.assessor.carried(tried, self.assessor.choices)

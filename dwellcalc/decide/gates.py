@@ -10,7 +10,8 @@ from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import KNOWN, SheetLine
 from dwellcalc.evaluate.work import NO, YES
 from dwellcalc.facts import Facts, Unknown
-from dwellcalc.home.meters import RECORD
+from dwellcalc.glossary import YES_NO
+from dwellcalc.home.meters import FROM_READINGS, RECORD
 from dwellcalc.language.reach import reached
 from dwellcalc.language.tree import CheckedLine, ReadLine, ReadObject
 from dwellcalc.language.words import POLICY, STATUSES
@@ -36,11 +37,13 @@ def gate_of(line: CheckedLine, told: SheetLine, facts: Facts, recorded: Recorded
     moments = [
         span_of(recorded, *each) for level, name in read if level == RECORD for each in recorded.figures.moments.get(name, ())
     ]
+    moments = list(dict.fromkeys(moments))
     status = POLICY if line.source.is_policy else CODE
-    found = _found(read, facts)
-    return Gate(
-        told.id, told.title, told.cite, status, word, refuses, found, list(dict.fromkeys(moments)), str(line.source.note or "")
+    several = [*_found(read, facts), *_lines_read(line, told)]
+    found = (
+        several[0][1] if len(several) == 1 and not several[0][2] else "\n".join(f"{what}: {shown}" for what, shown, _ in several)
     )
+    return Gate(told.id, told.title, told.cite, status, word, refuses, found, moments, str(line.source.note or ""))
 
 
 def _fields(line: CheckedLine) -> Iterator[ReadObject]:
@@ -52,16 +55,24 @@ def _fields(line: CheckedLine) -> Iterator[ReadObject]:
             yield from (each for each in reached([node.line], through=False) if isinstance(each, ReadObject))
 
 
-def _found(read: Iterable[tuple[str, str]], facts: Facts) -> str:
-    """The values of fields in print, each with what it is where there are several."""
-    told = []
+def _found(read: Iterable[tuple[str, str]], facts: Facts) -> Iterator[tuple[str, str, bool]]:
+    """What each field is, its value in print, and whether that says nothing without the other."""
     for level, name in read:
         if level not in facts.objects:
             continue
         declared, value = facts.glossary.objects[level][name], facts.objects[level][name]
-        shown = NOT_SAID if isinstance(value, Unknown) else printed.value(value, declared.kind, facts.glossary)
-        told.append((declared.meaning, shown))
-    return told[0][1] if len(told) == 1 else "\n".join(f"{meaning}: {shown}" for meaning, shown in told)
+        unknown = NOT_KNOWN if declared.comes_from == FROM_READINGS else NOT_SAID
+        shown = unknown if isinstance(value, Unknown) else printed.value(value, declared.kind, facts.glossary)
+        yield declared.meaning, shown, declared.kind == YES_NO and not isinstance(value, Unknown)
+
+
+def _lines_read(line: CheckedLine, told: SheetLine) -> Iterator[tuple[str, str, bool]]:
+    """The lines that it reads, working ones aside, with their values."""
+    assert told.outcome is not None
+    shown = {each.name: each.printed for each in told.outcome.inputs if each.state == KNOWN}
+    for node in reached([line], through=False):
+        if isinstance(node, ReadLine) and not node.line.source.working and node.name in shown:
+            yield str(node.line.source.title), shown[node.name], False
 
 
 def clock(recorded: Recorded, moment: int) -> str:

@@ -6,10 +6,11 @@ from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 
 from dwellcalc.decide.basis import Tried, basis_of
-from dwellcalc.decide.document import NewSupplyResult
+from dwellcalc.decide.document import FITS, NewSupplyResult
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home.glossary_names import STATE, SUPPLY, TO_BE_INSTALLED
+from dwellcalc.home.meters import has_record
 from dwellcalc.placed import spaced
 
 RATING = "rating"
@@ -18,20 +19,35 @@ RATING = "rating"
 def as_new(assessor: SupplyAssessor, methods: Iterable[str]) -> NewSupplyResult | None:
     """A new supply for the load that the assessor's facts make; nothing where no method gives one.
 
+    It is not smaller than the load that a usable record makes: what was measured does not shrink with the supply.
+
     Args:
         assessor: the supply's assessor.
         methods: the methods that may size a new supply, of which the least result is taken.
     """
+    measured = _by_record(assessor)
     with _nothing_there(assessor.facts):
         tried = _least(assessor, methods)
         carried = assessor.carried(tried, assessor.choices) if tried is not None else None
         if tried is None or carried is None or carried.amperes is None:
-            return None
+            return measured
+        if measured is not None and (measured.minimum_rating or 0) > (carried.minimum_rating or 0):
+            return measured
         conductors = assessor.sizing(tried, assessor.choices).conductors
         if carried.minimum_rating is not None:
             assessor.facts.objects[SUPPLY][RATING] = carried.minimum_rating
         verdict = assessor.carried(tried, assessor.choices).verdict
         return NewSupplyResult(carried.amperes, carried.by, verdict, carried.minimum_rating, carried.offered_rating, conductors)
+
+
+def _by_record(assessor: SupplyAssessor) -> NewSupplyResult | None:
+    """A supply for the load that a usable record makes; nothing where there is none."""
+    record = assessor.instructions.record
+    tried, carried = assessor.answered(assessor.choices) if has_record(assessor.facts) else (None, None)
+    if record is None or tried is None or carried is None or tried.name != record.serves or carried.amperes is None:
+        return None
+    conductors = assessor.sizing(tried, assessor.choices).conductors
+    return NewSupplyResult(carried.amperes, carried.by, FITS, carried.minimum_rating, carried.offered_rating, conductors)
 
 
 def unserving(assessor: SupplyAssessor, methods: Iterable[str], results: Iterable[str]) -> set[str]:

@@ -49,7 +49,7 @@ def judged(assessor: SupplyAssessor, recorded: Recorded, plan: RecordPlan) -> Re
     return RecordResult(
         recorded.readings.name,
         plan.serves,
-        recorded.readings.layout,
+        [*recorded.readings.layout, *recorded.taken],
         recorded.remarks,
         _verdict(gates),
         gates,
@@ -86,7 +86,7 @@ def tell_record(assessor: SupplyAssessor, found: SupplyResult, recorded: Recorde
         found.record = judged(assessor, recorded, plan)
         _cross_check(assessor, found, found.record, plan)
     served = found.basis is None or assessor.wanted or found.basis.method == plan.serves
-    if found.basis is not None and not served and assessor.is_there:
+    if found.basis is not None and not served and (assessor.is_there or found.record is not None):
         title = str(assessor.rules.methods[plan.serves].source.title)
         found.basis.fell_back_from.append({"method": plan.serves, "title": title, "because": _because(found, plan)})
 
@@ -98,7 +98,8 @@ def _because(found: SupplyResult, plan: RecordPlan) -> str:
     sheet = next((each for each in found.methods if each.id == plan.serves), None)
     barred = [each.if_not for each in sheet.conditions if each.outcome == NO] if sheet is not None else []
     reasons = [gate.in_a_sentence for gate in found.record.refusing]
-    return "; ".join(barred) + (f". Not met: {'; '.join(reasons)}" if reasons else "")
+    said = "; ".join(barred) or plan.not_usable
+    return f"{said}. Not met: {'; '.join(reasons)}" if reasons else said
 
 
 def _cross_check(assessor: SupplyAssessor, found: SupplyResult, record: RecordResult, plan: RecordPlan) -> None:

@@ -61,6 +61,7 @@ class RecordPlan:
         serves: the method that a usable record serves, before all others.
         because: why that one is taken.
         none: what is said where there is no record.
+        not_usable: what is said of one that may not be used.
         cross_check: how a calculated load is held against it.
     """
 
@@ -73,6 +74,7 @@ class RecordPlan:
     serves: str
     because: str
     none: str
+    not_usable: str
     cross_check: CrossCheckPlan
 
     def gates(self, rules: RuleSet, result: str) -> list[CheckedLine]:

@@ -36,6 +36,7 @@ class Recorded:
         profile: the last year of the channel that serves.
         figures: what was measured in that.
         remarks: what was noticed on the way.
+        taken: which channel serves, and by which clock its days are counted, in words.
     """
 
     supply: str
@@ -44,6 +45,7 @@ class Recorded:
     profile: Profile
     figures: Figures
     remarks: list[str]
+    taken: list[str]
 
 
 def with_record(home: Home, rules: RuleSet, instructions: Instructions, today: str) -> tuple[Home, Recorded | None]:
@@ -73,8 +75,9 @@ def said_of(meter: Meter) -> Said:
     """How the file is to be read, as far as the home says it."""
     texts: Mapping[str, str] = {name: str(text) for name, text in meter.read_by.items()}
     places = {name: text.place for name, text in meter.read_by.items()}
+    flags = {word: str(meaning) for word, meaning in meter.flags.items()}
     columns = {name: str(heading) for name, heading in meter.columns.items()}
-    return Said(**texts, interval=seconds_of(meter.interval), columns=columns, places=places)
+    return Said(**texts, interval=seconds_of(meter.interval), flags=flags, columns=columns, places=places)
 
 
 def _terms(plan: RecordPlan, rules: RuleSet, facts: Facts, choices: Mapping[str, str]) -> Terms:
@@ -95,7 +98,9 @@ def _recorded(home: Home, meter: Meter, terms: Terms, today: str) -> Recorded:
         else [Change(date.fromisoformat(each.day), str(each.what), each.adds) for each in meter.changes]
     )
     figures = figures_of(readings, profile, channel, Stated(bills, changes), terms, date.fromisoformat(today))
-    return Recorded(meter.on, meter, readings, profile, figures, [*readings.remarks, *order_remarks(dropped, readings.zone)])
+    taken = [f"the channel {channel.meter or 'without a name'}, {channel.direction}", f"days by the clock of {readings.zone.key}"]
+    remarks = [*readings.remarks, *order_remarks(dropped, readings.zone)]
+    return Recorded(meter.on, meter, readings, profile, figures, remarks, taken)
 
 
 def _filled(facts: Facts, meter: Meter, figures: Figures) -> Facts:

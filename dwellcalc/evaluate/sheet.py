@@ -179,6 +179,11 @@ class SheetLine:
     confidence: str = ""
     status: str = ""
 
+    @property
+    def holds(self) -> bool:
+        """Whether it is a condition that is met, so that a note on what would mend it says nothing."""
+        return self.outcome is not None and self.outcome.value is True
+
 
 @dataclass(slots=True)
 class LeftOutEntry:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from typing import Any
 
-from dwellcalc.placed import Mapping, Text, described
+from dwellcalc.placed import Mapping, Text, described, spaced
 
 from . import messages
 from .context import Context
@@ -21,6 +21,7 @@ STAMPS = ("start", "end")
 VALUE_UNITS = ("Wh", "kWh", "W", "kW")
 DATE_ORDERS = ("day first", "month first")
 DECIMALS = ("point", "comma")
+FLAG_MEANINGS = ("measured", "edited", "estimated", "suspect")
 # What may change in a dwelling, and whether the record before it shows less than there is now.
 CHANGES = {"load added": True, "meter changed": True, "occupants changed": True, "load removed": False}
 
@@ -70,6 +71,14 @@ def columns(node: Any) -> dict[str, Text]:
     if not isinstance(node, Mapping):
         raise Refusal(messages.WANT_MAPPING, node, found=described(node))
     return {str(key): single_text(value) for key, value in node.items()}
+
+
+def flags(node: Any) -> dict[str, Text]:
+    """What flags of quality mean, by the word in the file."""
+    if not isinstance(node, Mapping):
+        raise Refusal(messages.WANT_MAPPING, node, found=described(node))
+    meaning = one_of(FLAG_MEANINGS)
+    return {spaced(key): meaning(value) for key, value in node.items()}
 
 
 def in_order(first: Text, last: Text) -> None:

@@ -49,5 +49,6 @@ class MeterShape(Shape):
     decimal: Annotated[Text | None, PlainValidator(meter_checks.one_of(meter_checks.DECIMALS))] = None
     meter: SingleText | None = None
     columns: Annotated[dict[str, Text] | None, PlainValidator(meter_checks.columns)] = None
+    flags: Annotated[dict[str, Text] | None, PlainValidator(meter_checks.flags)] = None
     bills: list[Annotated[BillShape, WrapValidator(_ordered)]] = []
     changes: list[ChangeShape] | None = None

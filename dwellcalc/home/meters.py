@@ -47,6 +47,7 @@ class Meter:
         on: the id of the supply that it is of.
         read_by: how it is to be read, as far as that is said: a key of ``HOW_TO_READ`` -> a word.
         interval: how long its intervals are [min]; 0 where that is not said.
+        flags: what flags of quality mean, by the word in the file.
         columns: headings of columns by what they hold.
         bills: bills to compare with.
         changes: what changed in the dwelling; nothing where that is not said.
@@ -56,6 +57,7 @@ class Meter:
     on: str
     read_by: Mapping[str, Text]
     interval: float
+    flags: Mapping[str, Text]
     columns: Mapping[str, Text]
     bills: Sequence[BillSaid]
     changes: Sequence[ChangeSaid] | None
@@ -83,6 +85,7 @@ def meter_of(model: Any, supply_ids: Mapping[str, str]) -> Meter | None:
         supply_ids[on.value] if on is not None and on.value is not None else "service",
         {name: getattr(said, name) for name in HOW_TO_READ if getattr(said, name) is not None},
         said.interval.value if said.interval is not None else float(0),
+        said.flags or {},
         said.columns or {},
         [BillSaid(bill.from_, bill.to, bill.energy.value) for bill in said.bills],
         None if said.changes is None else [ChangeSaid(each.date, each.what, CHANGES[each.what]) for each in said.changes],

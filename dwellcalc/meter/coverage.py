@@ -40,7 +40,7 @@ def _note_quality(found: Figures, profile: Profile) -> None:
     )
     found.note("not_validated", percent_of(raw, whole))
     share = percent_of(sum(profile.lengths[at] for at in estimated), whole)
-    found.note("estimated", share, *(_interval(profile, at) for at in estimated[:1]))
+    found.note("estimated", share, *(_interval(profile, at) for at in estimated))
     highest = max(estimated, key=profile.power, default=None)
     power = profile.power(highest) if highest is not None else 0.0
     found.note("highest_estimated", power, *([_interval(profile, highest)] if highest is not None else []))

@@ -7,7 +7,7 @@ from datetime import date, datetime
 from dwellcalc.meter.coverage import energy_between, note_coverage
 from dwellcalc.meter.figures import Bill, Figures, Stated, Terms
 from dwellcalc.meter.peaks import note_peaks
-from dwellcalc.meter.profile import SECONDS_OF_DAY, Profile
+from dwellcalc.meter.profile import SECONDS_OF_DAY, Profile, before
 from dwellcalc.meter.record import DELIVERED, RECEIVED, Channel, Readings
 from dwellcalc.meter.shapes import note_shapes
 from dwellcalc.meter.windows import fixed_windows
@@ -34,12 +34,24 @@ def figures_of(readings: Readings, profile: Profile, channel: Channel, stated: S
     _direction(found, readings, channel, profile)
     note_coverage(found, profile, windows)
     note_peaks(found, profile, windows, window)
+    _earlier(found, channel, profile, window)
     note_shapes(found, profile, windows, terms)
     _sums(found, profile, readings, stated)
     _changes(found, profile, stated)
     found.highest = [(windows.starts[place], windows.power[place]) for place in windows.highest(TEN)]
     found.window = windows.length
     return found
+
+
+def _earlier(found: Figures, channel: Channel, profile: Profile, window: int) -> None:
+    """The highest window of what stands before the last year."""
+    earlier = before(channel, profile)
+    if earlier is None:
+        return
+    windows = fixed_windows(earlier, window)
+    for place in windows.highest(1):
+        at = windows.starts[place]
+        found.note("earlier_maximum", windows.power[place], (at, at + windows.length))
 
 
 def _spans(found: Figures, profile: Profile, today: date) -> None:
@@ -64,7 +76,7 @@ def _direction(found: Figures, readings: Readings, channel: Channel, profile: Pr
         for start, length, energy in zip(profile.starts, profile.lengths, profile.energy, strict=True)
         if energy < 0
     ]
-    found.note("exported", bool(exports), *exports[:1])
+    found.note("exported", bool(exports), *exports)
     found.note("direction_not_said", channel.direction != DELIVERED)
     found.note("one_line_only", channel.one_line)
     found.note("one_load_only", channel.one_load)

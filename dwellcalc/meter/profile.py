@@ -79,15 +79,24 @@ def profile_of(channel: Channel, zone: ZoneInfo) -> Profile:
     end = max(start + length for start, length in zip(channel.starts[-2:], channel.lengths[-2:], strict=True))
     year_before = year_earlier(end, zone)
     begin = max(channel.starts[0], year_before)
-    first = bisect_left(channel.starts, begin)
-    kept = slice(first, None)
+    return _part(channel, zone, (begin, end), end - year_before, slice(bisect_left(channel.starts, begin), None))
+
+
+def before(channel: Channel, profile: Profile) -> Profile | None:
+    """What a channel holds before its last year; nothing where there is nothing."""
+    last = bisect_left(channel.starts, profile.begin)
+    if not last:
+        return None
+    return _part(channel, profile.zone, (channel.starts[0], profile.begin), profile.year, slice(0, last))
+
+
+def _part(channel: Channel, zone: ZoneInfo, span: tuple[int, int], year: int, kept: slice) -> Profile:
     lengths = channel.lengths[kept]
     interval = Counter(lengths).most_common(1)[0][0] if len(lengths) else channel.declared_length
     made = Profile(
         zone,
-        begin,
-        end,
-        end - year_before,
+        *span,
+        year,
         interval,
         channel.starts[kept],
         lengths,

@@ -107,6 +107,7 @@ class Said:
         date_order: ``day first`` or ``month first``, of dates in which both could be.
         decimal: ``point`` or ``comma``.
         meter: which of several meters or registers is meant, as the file names it.
+        flags: what a flag of quality means, one of ``QUALITIES``, by the word in the file.
         columns: the heading of a column by what it holds (a key of ``interval_columns`` in the glossary).
         places: where each of these stands in the home file.
     """
@@ -119,5 +120,6 @@ class Said:
     date_order: str = ""
     decimal: str = ""
     meter: str = ""
+    flags: Mapping[str, str] = field(default_factory=dict)
     columns: Mapping[str, str] = field(default_factory=dict)
     places: Mapping[str, Place] = field(default_factory=dict)

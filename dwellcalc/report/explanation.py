@@ -11,7 +11,7 @@ from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 def explanation(found: Assessment, line: SheetLine) -> list[Block]:
     """Everything that a line rests on."""
     blocks: list[Block] = [Heading(1, line.title), Paragraph(f"{line.id}, {line.cite}, {found.rule_set['title']}")]
-    if line.note:
+    if line.note and not line.holds:
         blocks.append(Paragraph(line.note))
     if line.source:
         blocks.append(Paragraph(f"Evidence of its numbers: {line.source} ({line.confidence})."))

@@ -9,6 +9,7 @@ from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import lowered
 
 NOT_VERIFIED = "not known"
+FEW = 3  # moments that are printed
 
 
 def record_in_short(found: RecordResult) -> list[list[str]]:
@@ -16,8 +17,13 @@ def record_in_short(found: RecordResult) -> list[list[str]]:
     rows = [["Record of the metered demand", f"{found.verdict}; {found.file}, {found.begins} to {found.ends}"]]
     if found.highest:
         peak = found.highest[0]
-        amperes = "" if found.maximum is None else f"{found.maximum:,.2f} A, from "
-        rows.append(["Maximum demand", f"{amperes}{kilowatts(peak.power)} in {found.window:g} min at {peak.at}"])
+        would = "would be" if found.verdict == NOT_USABLE else "is"
+        taken = "" if found.maximum is None else f"{found.maximum:,.2f} A {would} taken; "
+        rows.append(["Maximum demand", f"{taken}the highest {found.window:g} min stood at {kilowatts(peak.power)}, {peak.at}"])
+    if found.cross_check is not None:
+        check = found.cross_check
+        beside = f"{check.calculated:,.2f} A by the {lowered(check.by)}, {check.ratio:,.2f} times the metered maximum"
+        rows.append(["Calculated existing load", ". ".join([beside, *check.told])])
     return rows
 
 
@@ -51,7 +57,7 @@ def _verdict(found: RecordResult) -> str:
     rest = (
         "The existing load is calculated instead."
         if found.verdict == NOT_USABLE
-        else "It tells nothing of what else the dwelling may carry."
+        else "It shows what was drawn, not what the service has to spare."
     )
     return f"The record is {found.verdict}. {rest}"
 
@@ -59,12 +65,18 @@ def _verdict(found: RecordResult) -> str:
 def _reasons(title: str, gates: list[Gate]) -> list[Block]:
     if not gates:
         return []
-    rows = [[_asked(gate), _found(gate), "\n".join(gate.moments), _authority(gate), gate.cure] for gate in gates]
+    rows = [[_asked(gate), _found(gate), _moments(gate), _authority(gate), gate.cure] for gate in gates]
     return [Table(title, ["Asked", "Found", "When", "By", "What would mend it"], rows)]
 
 
 def _asked(gate: Gate) -> str:
     return f"{gate.title} (not known)" if gate.outcome == NOT_VERIFIED else gate.title
+
+
+def _moments(gate: Gate) -> str:
+    """The first moments, and how many more there are."""
+    more = len(gate.moments) - FEW
+    return "\n".join([*gate.moments[:FEW], *([f"and {more:,} more"] if more > 0 else [])])
 
 
 def _found(gate: Gate) -> str:

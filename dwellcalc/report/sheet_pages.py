@@ -184,7 +184,7 @@ def _use(sheet: MethodSheet) -> list[Block]:
 
 
 def _notes(lines: list[SheetLine]) -> list[Block]:
-    notes = [f"{line.title}: {line.note}" for line in lines if line.note and _used(line)]
+    notes = [f"{line.title}: {line.note}" for line in lines if line.note and _used(line) and not line.holds]
     return [Listing(notes)] if notes else []
 
 

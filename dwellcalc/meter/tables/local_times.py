@@ -234,3 +234,9 @@ def stamps_by_change(labels: Sequence[int], length: int, offsets: Offsets) -> st
             votes.add({(False, True): "start", (True, False): "end"}.get((begin > 0, end > 0), ""))
     votes.discard("")
     return votes.pop() if len(votes) == 1 else ""
+
+
+def stamps_by_edges(labels: Sequence[int], length: int) -> str:
+    """What the first and the last stamp look like where a file holds whole days: starts, ends, or neither."""
+    first, last = min(labels) % DAY, max(labels) % DAY
+    return {(0, DAY - length): "start", (length, 0): "end"}.get((first, last), "")

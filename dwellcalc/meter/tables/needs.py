@@ -10,7 +10,7 @@ TABLE_NEEDS = message(
 )
 
 TIME_ZONE, STANDARD_TIME, STAMPS, INTERVAL = "time zone", "standard time", "stamps", "interval"
-UNIT, DATE_ORDER, DECIMAL, METER, COLUMNS = "unit", "date order", "decimal", "meter", "columns"
+UNIT, DATE_ORDER, DECIMAL, METER, COLUMNS, FLAGS = "unit", "date order", "decimal", "meter", "columns", "flags"
 
 ASKED = {
     TIME_ZONE: ("the time zone of its stamps", "America/Denver"),
@@ -21,6 +21,7 @@ ASKED = {
     DATE_ORDER: ("whether the day or the month stands first in its dates", "month first"),
     DECIMAL: ("whether a point or a comma stands before the decimals", "point"),
     METER: ("which of its series is the dwelling's", ""),
+    FLAGS: ("what its flags of quality mean (measured, edited, estimated or suspect)", ""),
     COLUMNS: ("which columns hold what", ""),
 }
 

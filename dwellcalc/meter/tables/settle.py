@@ -10,7 +10,7 @@ from dwellcalc.meter.record import Channel, Said
 from dwellcalc.meter.tables.date_order import one_order
 from dwellcalc.meter.tables.layout import END, START
 from dwellcalc.meter.tables.lengths import from_ends, spelled, step_between
-from dwellcalc.meter.tables.local_times import LocalTimes, shown, stamps_by_change
+from dwellcalc.meter.tables.local_times import LocalTimes, shown, stamps_by_change, stamps_by_edges
 from dwellcalc.meter.tables.needs import METER, STAMPS, STANDARD_TIME, TIME_ZONE, UNIT, ask
 from dwellcalc.meter.tables.series import Raw, Series
 from dwellcalc.meter.tables.stamps import DAY
@@ -202,11 +202,11 @@ class Settling:
             return START
         offsets = None if self.universal else self.offsets
         found = stamps_by_change(series.labels, length, offsets) if offsets is not None else ""
-        if found:
+        if found and stamps_by_edges(series.labels, length) in ("", found):
             self.remarks.append(f"a stamp was taken as the {found} of its interval, by the hour that clocks skip or repeat")
-        else:
-            ask(self.told, STAMPS)
-        return found
+            return found
+        ask(self.told, STAMPS)
+        return ""
 
     def _superseded(self, series: Series, starts: array[int], dropped: set[int]) -> set[int]:
         """Leave out the readings of which the file has a later revision."""

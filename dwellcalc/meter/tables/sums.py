@@ -15,6 +15,7 @@ TABLE_RISING = message(
     "export energy or average power of each interval",
 )
 
+HOUR = 3_600
 ENOUGH = 48  # so many values of a dwelling that never fall are no energy
 
 
@@ -27,8 +28,11 @@ def refuse_rising(values: array[float], told: Told) -> None:
 
 
 def sums_among(starts: array[int], lengths: array[int], usual: int) -> set[int]:
-    """The readings of longer spans in which other readings begin: sums, which must not count as intervals too."""
-    longer = [place for place, length in enumerate(lengths) if length >= usual + usual]
+    """The readings of longer spans of whole hours in which other readings begin: sums, which must not count as intervals too.
+
+    Spans of other lengths come of clocks that change, and of a time zone that is not that of the file.
+    """
+    longer = [place for place, length in enumerate(lengths) if length >= usual + usual and not length % HOUR]
     if not longer:
         return set()
     ordered = sorted(start for start, length in zip(starts, lengths) if length <= usual)

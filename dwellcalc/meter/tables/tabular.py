@@ -15,19 +15,20 @@ from dwellcalc.meter.tables.columns import Roles, headings_of, is_value
 from dwellcalc.meter.tables.dialect import decimal_of, separator_of
 from dwellcalc.meter.tables.layout import START, layout_of
 from dwellcalc.meter.tables.matrix import Matrix, matrix_of, read_matrix
-from dwellcalc.meter.tables.needs import INTERVAL, ask
+from dwellcalc.meter.tables.needs import FLAGS, INTERVAL, ask
 from dwellcalc.meter.tables.records import has_records, read_records
 from dwellcalc.meter.tables.rows import read_rows
 from dwellcalc.meter.tables.series import Raw
 from dwellcalc.meter.tables.settle import YES, Settling
 from dwellcalc.meter.tables.stamps import DAY, MINUTE, Numbered, kind_of
 from dwellcalc.meter.tables.table_lines import Lines, Rows, Told, cell, clean, limited_fields, narrow, rows_of_head
-from dwellcalc.meter.tables.values import AnyNumbers, Numbers
+from dwellcalc.meter.tables.values import AnyNumbers, Flags, Numbers
 from dwellcalc.meter.tables.zones import UNIVERSAL, Offsets, zone_named
 from dwellcalc.problems import fail, message
 
 TABLE_EMPTY = message("meter_table_empty", "{name} has no readings")
 
+SHOWN = 8  # flags that a message names
 _NAMED = {"\t": "tab", ";": "semicolon", "|": "bar", ",": "comma"}
 
 
@@ -62,6 +63,7 @@ class _Reading:
         for number, row in enumerate(self.head):
             narrow(row, number + 1, told.name)
         self.raw = Raw(told)
+        self.raw.flags = Flags(said.flags)
         self.words = [f"cells divided by {_NAMED[self.separator]}"]
 
     def readings(self) -> Readings:
@@ -148,15 +150,16 @@ class _Reading:
         if not any(series.labels for series in raw.series.values()):
             self.told.problems.raise_if_any()
             fail(TABLE_EMPTY, name=self.told.name)
+        unknown = sorted(self.raw.flags.unknown_words)
+        if unknown:
+            shown = ", ".join(f'"{word}"' for word in unknown[:SHOWN])
+            ask(self.told, FLAGS, shown, f"{{{unknown[0]}: measured}}")
 
     def _left_out(self) -> list[str]:
         counted = sorted(self.raw.left_out.items(), key=lambda each: each[1][1])
         return [f"{count} rows {why} were left out, the first in line {first}" for why, (count, first) in counted]
 
     def _remark_changes(self, settling: Settling) -> None:
-        if self.raw.flags.unknown_words:
-            shown = ", ".join(f'"{word}"' for word in sorted(self.raw.flags.unknown_words)[:8])
-            settling.remarks.append(f"readings with the flags {shown}, of which the meaning is not known, were taken as suspect")
         offsets = settling.offsets
         if offsets is None:
             settling.remarks.append("no time zone is said; days and months are counted in UTC")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from dwellcalc.meter.record import (
@@ -13,6 +14,7 @@ from dwellcalc.meter.record import (
     MEASURED,
     NET,
     NOT_VALIDATED,
+    QUALITIES,
     RECEIVED,
     SUSPECT,
     TOTAL,
@@ -165,13 +167,14 @@ _FLAGS = {
 class Flags(dict[str, int]):
     """The quality that each flag of a column means; blank ones are told at the end, from all that were seen."""
 
-    def __init__(self) -> None:
+    def __init__(self, said: Mapping[str, str] | None = None) -> None:
         super().__init__()
+        self.said = {words_of(word): QUALITIES.index(quality) for word, quality in (said or {}).items()}
         self.unknown_words: set[str] = set()
 
     def __missing__(self, text: str) -> int:
         word = clean(text).casefold()
-        found = BLANK_FLAG if not word else _FLAGS.get(word, _FLAGS.get(words_of(word)))
+        found = BLANK_FLAG if not word else self.said.get(words_of(word), _FLAGS.get(word, _FLAGS.get(words_of(word))))
         if found is None:
             if len(self.unknown_words) < KILO:
                 self.unknown_words.add(short(text))
