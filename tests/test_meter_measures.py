@@ -169,7 +169,10 @@ def test_only_the_last_year_counts() -> None:
     record.energy[1000] = 9.0
     found = measured(channel_of(record))
     assert (found.values["span"], found.values["maximum"]) == (365.0, pytest.approx(max(record.energy[-365 * 96 :]) * 4000))
+    assert found.values["earlier_maximum"] == pytest.approx(36_000.0)
+    assert found.moments["earlier_maximum"] == [(record.starts[1000], record.starts[1001])]
     assert len(found.months) == 12
+    assert "earlier_maximum" not in measured(channel_of(whole_year())).values
 
 
 @pytest.mark.parametrize(
