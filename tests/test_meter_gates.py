@@ -53,6 +53,7 @@ GOOD = {
     "exported": False,
     "direction_not_said": False,
     "one_line_only": False,
+    "both_directions": False,
     "one_load_only": False,
     "generation_told": False,
     "sums_difference": 0.5,
@@ -139,6 +140,7 @@ def test_every_gate_is_held_to_a_limit_or_a_word() -> None:
     """Each can be made to fail: by a figure beyond its limit, or by one of these words."""
     words: dict[str, dict[str, Any]] = {
         "no_generation": {"exported": True},
+        "one_direction": {"both_directions": True},
         "of_whole_supply": {"line": "another_line"},
         "long_enough": {"span": 364.0, "recording": None},
         "line_of_study": {"span": 40.0, "line": None},

@@ -312,6 +312,16 @@ def test_energy_to_the_utility() -> None:
     assert measured(plain).values["exported"] is False
 
 
+@pytest.mark.parametrize(
+    ("direction", "said", "both"), [("delivered", True, False), ("net", False, False), ("total", False, True)]
+)
+def test_which_way_the_energy_flows(direction: str, said: bool, both: bool) -> None:
+    channel = channel_of(year("2026-01-01", "2026-01-20"))
+    channel.direction = direction
+    found = measured(channel).values
+    assert (found["direction_not_said"], found["both_directions"]) == (not said, both)
+
+
 # --- bills and changes
 
 

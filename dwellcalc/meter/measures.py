@@ -8,7 +8,7 @@ from dwellcalc.meter.coverage import energy_between, note_coverage
 from dwellcalc.meter.figures import Bill, Figures, Stated, Terms
 from dwellcalc.meter.peaks import note_peaks
 from dwellcalc.meter.profile import SECONDS_OF_DAY, Profile, before
-from dwellcalc.meter.record import DELIVERED, RECEIVED, Channel, Readings
+from dwellcalc.meter.record import DELIVERED, RECEIVED, TOTAL, Channel, Readings
 from dwellcalc.meter.shapes import note_shapes
 from dwellcalc.meter.windows import fixed_windows
 from dwellcalc.units import percent_of
@@ -78,6 +78,7 @@ def _direction(found: Figures, readings: Readings, channel: Channel, profile: Pr
     ]
     found.note("exported", bool(exports), *exports)
     found.note("direction_not_said", channel.direction != DELIVERED)
+    found.note("both_directions", channel.direction == TOTAL)
     found.note("one_line_only", channel.one_line)
     found.note("one_load_only", channel.one_load)
     found.note("generation_told", any(each.generation for each in readings.channels))
