@@ -125,7 +125,7 @@ class unpacking:  # noqa: N801
         """
         if isinstance(error, (zipfile.BadZipFile, gzip.BadGzipFile, zlib.error, lzma.LZMAError, EOFError, struct.error)):
             fail(DAMAGED, name=self.name)
-        if isinstance(error, NotImplementedError):
+        if isinstance(error, NotImplementedError):  # the library's word for a way of packing that it does not know
             fail(PACKING, name=self.name)
         if isinstance(error, (ValueError, OverflowError)):
             fail(DAMAGED, name=self.name)
