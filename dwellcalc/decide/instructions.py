@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from math import inf
 
 from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternatives
+from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.rating_trial import RatingTrial, read_rating_trial
 from dwellcalc.decide.record_plan import RecordPlan, read_record_plan
 from dwellcalc.language.documents import QUOTED
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.language.tree import CheckedMethod
 from dwellcalc.language.words import (
     ALTERNATIVE_FILLED,
     ASSESSMENT_KEYS,
@@ -30,15 +29,10 @@ from dwellcalc.language.words import (
     SIZING_RESULTS,
     TRIAL_KEYS,
 )
-from dwellcalc.placed import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
+from dwellcalc.placed import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, text_at
 from dwellcalc.problems import Problems, message, nearest_name
 
-ASSESSMENT_KEY = message("assessment_key", 'there is no key "{key}" in {what}', "one of: {known}")
-ASSESSMENT_LACKS = message("assessment_lacks", '{what} lacks "{key}"')
-ASSESSMENT_METHOD = message("assessment_method", 'there is no method "{name}" in the edition')
-ASSESSMENT_RESULT = message("assessment_result", 'the method "{method}" has no result "{name}"')
 ASSESSMENT_COLUMN = message("assessment_column", 'the method "{method}" has no column "{name}"')
-ASSESSMENT_GIVEN = message("assessment_given", 'the method "{method}" is given nothing named "{name}"')
 ASSESSMENT_NUMBER = message("assessment_number", '"{text}" is not a whole number')
 ASSESSMENT_WHERE = message("assessment_where", 'there is no collection "{name}" in the glossary')
 ASSESSMENT_BASIS = message("assessment_basis", '"{word}" is no way to choose the basis', "only `least`")
@@ -137,11 +131,7 @@ def with_sections(node: Node, rules: RuleSet) -> Node:
     return listed
 
 
-class _Reader:
-    def __init__(self, rules: RuleSet, problems: Problems) -> None:
-        self.rules = rules
-        self.problems = problems
-
+class _Reader(AssessmentReader):
     def read(self, node: Mapping) -> Instructions:
         self.keys(node, ASSESSMENT_KEYS, "an assessment")
         texts = {name: self.text(node, name) for name in ASSESSMENT_TEXTS}
@@ -189,11 +179,8 @@ class _Reader:
         for name in (*results.values(), *(each for names in lists.values() for each in names)):
             self.result(method, name)
         given = as_mapping(self.need(node, "given", "sizing"), "given", self.problems)
-        checked = self.rules.methods.get(str(method))
         for name in given:
-            if checked is not None and name not in checked.source.given:
-                near = nearest_name(name, checked.source.given)
-                self.problems.add(ASSESSMENT_GIVEN, name.place, method=method, name=name, nearest=near)
+            self.given(method, name)
         return Sizing(
             str(method),
             {str(name): str(as_text(text, name, self.problems)) for name, text in given.items()},
@@ -220,13 +207,6 @@ class _Reader:
         need = self.need(node, "answer", "beside")
         if_not = node.get(key("if_not"), Mapping())
         return Beside(str(method), str(where), self.of_results(method, need, "answer"), self.of_results(method, if_not, "if_not"))
-
-    def of_results(self, method: Text, node: Node, name: str) -> dict[str, str]:
-        """Results of a method, each with a text."""
-        found = as_mapping(node, name, self.problems)
-        for result in found:
-            self.result(method, result)
-        return {str(result): str(as_text(text, result, self.problems)) for result, text in found.items()}
 
     def columns(self, node: Mapping, name: str, roles: tuple[str, ...], lists: tuple[str, ...]) -> Columns | None:
         """A method of which columns are told, where the file names one."""
@@ -255,34 +235,11 @@ class _Reader:
             self.problems.add(ASSESSMENT_COLUMN, name.place, method=method, name=name, nearest=near)
         return name
 
-    def method(self, name: Text) -> CheckedMethod | None:
-        """The method of that name, or nothing and a problem."""
-        checked = self.rules.methods.get(str(name))
-        if checked is None:
-            self.problems.add(ASSESSMENT_METHOD, name.place, name=name, nearest=nearest_name(name, self.rules.methods))
-        return checked
-
     def rating_trial(self, node: Mapping) -> RatingTrial:
         """How unknown ratings are told, where the file says it."""
         parts = as_mapping(node.get(key("unknown_ratings"), Mapping()), "unknown_ratings", self.problems)
         self.keys(parts, TRIAL_KEYS, "unknown_ratings")
         return read_rating_trial(parts, self.rules, self.problems)
-
-    def keys(self, node: Mapping, known: Iterable[str], what: str) -> None:
-        for name in node:
-            if name not in known:
-                near = nearest_name(name, known)
-                self.problems.add(ASSESSMENT_KEY, name.place, key=name, what=what, known=", ".join(known), nearest=near)
-
-    def need(self, node: Mapping, name: str, what: str) -> Node:
-        found: Node | None = node.get(key(name))
-        if found is None:
-            self.problems.add(ASSESSMENT_LACKS, place_of(node), what=what, key=name)
-            return text_at("", node)
-        return found
-
-    def text(self, node: Mapping, name: str) -> Text:
-        return as_text(self.need(node, name, "this"), name, self.problems)
 
     def alternatives(self, node: Mapping) -> tuple[AlternativePlan, ...]:
         """What is tried where it does not fit."""
@@ -302,12 +259,3 @@ class _Reader:
             self.problems.add(ASSESSMENT_NUMBER, text.place, text=text)
             return float(0)
         return float(text)
-
-    def texts(self, node: Node) -> tuple[Text, ...]:
-        return tuple(as_text(item, "an entry", self.problems) for item in as_list(node, "this", self.problems))
-
-    def result(self, method: Text, name: Text) -> None:
-        checked = self.method(method)
-        if checked is not None and name not in checked.results:
-            near = nearest_name(name, checked.results)
-            self.problems.add(ASSESSMENT_RESULT, name.place, method=method, name=name, nearest=near)

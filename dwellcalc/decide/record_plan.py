@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
+from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.language.reach import reached
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.language.tree import CheckedLine, CheckedMethod, ReadLine
+from dwellcalc.language.tree import CheckedLine, ReadLine
 from dwellcalc.language.words import (
     CROSS_CHECK,
     CROSS_CHECK_GIVEN,
@@ -16,14 +16,8 @@ from dwellcalc.language.words import (
     RECORD_MAPPINGS,
     RECORD_TEXTS,
 )
-from dwellcalc.placed import Mapping, Node, Text, as_mapping, as_text, key, place_of, text_at
-from dwellcalc.problems import Problems, message, nearest_name
-
-RECORD_KEY = message("record_key", 'there is no key "{key}" in {what}', "one of: {known}")
-RECORD_LACKS = message("record_lacks", '{what} lacks "{key}"')
-RECORD_METHOD = message("record_method", 'there is no method "{name}" in the edition')
-RECORD_RESULT = message("record_result", 'the method "{method}" has no result "{name}"')
-RECORD_GIVEN = message("record_given", 'the method "{method}" is given nothing named "{name}"')
+from dwellcalc.placed import Mapping, Node, as_mapping
+from dwellcalc.problems import Problems
 
 
 @dataclass(frozen=True)
@@ -94,76 +88,35 @@ def read_record_plan(node: Node, rules: RuleSet, problems: Problems) -> RecordPl
     return _Reader(rules, problems).plan(as_mapping(node, "record", problems))
 
 
-class _Reader:
-    def __init__(self, rules: RuleSet, problems: Problems) -> None:
-        self.rules = rules
-        self.problems = problems
-
+class _Reader(AssessmentReader):
     def plan(self, node: Mapping) -> RecordPlan:
         self.keys(node, (*RECORD_TEXTS, *RECORD_MAPPINGS, CROSS_CHECK), "record")
         texts = {name: self.text(node, name, "record") for name in RECORD_TEXTS}
-        method = self.method(texts["method"])
+        method = texts["method"]
         self.method(texts["serves"])
         for name in ("usable", "without_remarks", "maximum"):
             self.result(method, texts[name])
-        measured = self.mapping(node, "measured_by")
+        measured = as_mapping(self.need(node, "measured_by", "record"), "measured_by", self.problems)
         self.keys(measured, MEASURED_BY, "measured_by")
-        for name in MEASURED_BY:
-            self.result(method, self.text(measured, name, "measured_by"))
-        tells = self.mapping(node, "tells")
-        for result in tells:
+        measured_by = {name: self.text(measured, name, "measured_by") for name in MEASURED_BY}
+        for result in measured_by.values():
             self.result(method, result)
         return RecordPlan(
             **{name: str(text) for name, text in texts.items()},
-            measured_by=self.texts(measured),
-            tells=self.texts(tells),
-            cross_check=self.cross_check(self.mapping(node, CROSS_CHECK)),
+            measured_by={name: str(result) for name, result in measured_by.items()},
+            tells=self.of_results(method, self.need(node, "tells", "record"), "tells"),
+            cross_check=self.cross_check(as_mapping(self.need(node, CROSS_CHECK, "record"), CROSS_CHECK, self.problems)),
         )
 
     def cross_check(self, node: Mapping) -> CrossCheckPlan:
         self.keys(node, CROSS_CHECK_KEYS, CROSS_CHECK)
-        name, ratio, must = (self.text(node, each, CROSS_CHECK) for each in ("method", "ratio", "must_hold"))
-        method = self.method(name)
-        given = self.mapping(node, "given")
-        self.keys(given, CROSS_CHECK_GIVEN, "given")
-        for each in CROSS_CHECK_GIVEN:
-            text = self.text(given, each, "given")
-            if method is not None and text not in method.source.given:
-                near = nearest_name(text, method.source.given)
-                self.problems.add(RECORD_GIVEN, text.place, method=method.source.name, name=text, nearest=near)
-        told, if_not = self.mapping(node, "told"), self.mapping(node, "if_not")
-        for result in (ratio, must, *told, *if_not):
+        method, ratio, must = (self.text(node, each, CROSS_CHECK) for each in ("method", "ratio", "must_hold"))
+        for result in (ratio, must):
             self.result(method, result)
-        return CrossCheckPlan(str(name), str(ratio), self.texts(given), str(must), self.texts(told), self.texts(if_not))
-
-    def keys(self, node: Mapping, known: Iterable[str], what: str) -> None:
-        for name in node:
-            if name not in known:
-                near = nearest_name(name, known)
-                self.problems.add(RECORD_KEY, name.place, what=what, key=name, known=", ".join(known), nearest=near)
-
-    def text(self, node: Mapping, name: str, what: str) -> Text:
-        if name not in node:
-            self.problems.add(RECORD_LACKS, place_of(node), what=what, key=name)
-            return text_at("", node)
-        return as_text(node[key(name)], name, self.problems)
-
-    def mapping(self, node: Mapping, name: str) -> Mapping:
-        if name not in node:
-            self.problems.add(RECORD_LACKS, place_of(node), what="record", key=name)
-            return Mapping()
-        return as_mapping(node[key(name)], name, self.problems)
-
-    def texts(self, node: Mapping) -> dict[str, str]:
-        return {str(name): str(as_text(text, name, self.problems)) for name, text in node.items()}
-
-    def method(self, name: Text) -> CheckedMethod | None:
-        found = self.rules.methods.get(str(name))
-        if found is None:
-            self.problems.add(RECORD_METHOD, name.place, name=name, nearest=nearest_name(name, self.rules.methods))
-        return found
-
-    def result(self, method: CheckedMethod | None, name: Text) -> None:
-        if method is not None and name not in method.results:
-            near = nearest_name(name, method.results)
-            self.problems.add(RECORD_RESULT, name.place, method=method.source.name, name=name, nearest=near)
+        given = as_mapping(self.need(node, "given", CROSS_CHECK), "given", self.problems)
+        self.keys(given, CROSS_CHECK_GIVEN, "given")
+        names = {each: self.text(given, each, "given") for each in CROSS_CHECK_GIVEN}
+        for name in names.values():
+            self.given(method, name)
+        told, if_not = (self.of_results(method, self.need(node, each, CROSS_CHECK), each) for each in ("told", "if_not"))
+        return CrossCheckPlan(str(method), str(ratio), {each: str(name) for each, name in names.items()}, str(must), told, if_not)
