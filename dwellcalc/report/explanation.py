@@ -42,7 +42,7 @@ def _outcome(outcome: Outcome) -> list[Block]:
         rows = [[_when(each), _yes(each.outcome)] for each in outcome.conditions]
         blocks.append(Table("Cases", ["When", "Holds"], rows, ["left", "left"]))
     if outcome.formula:
-        blocks.append(Paragraph(f"{outcome.formula} = {outcome.with_numbers} = {outcome.printed}"))
+        blocks.append(Paragraph(" = ".join(dict.fromkeys((outcome.formula, outcome.with_numbers, outcome.printed)))))
     if outcome.phrases:
         rows = [[each.phrase, f"{each.taken:,.2f}", f"{each.value:,.2f} {outcome.unit}"] for each in outcome.phrases]
         blocks.append(Paragraph(f"Of {outcome.of}, {outcome.quantity:,.2f} {outcome.quantity_unit}:"))
