@@ -252,6 +252,17 @@ def test_a_new_supply_has_no_record_to_go_by(tmp_path: Path) -> None:
     assert fallen["because"] == "the supply does not exist yet, so that nothing was metered"
 
 
+def test_a_record_serves_only_where_nothing_is_open_of_it(tmp_path: Path) -> None:
+    """Where it is not known whether the supply exists, the record would be the least; a calculation is taken all the same."""
+    tree = demo(NAME)
+    tree["service"]["state"] = "unknown"
+    supply, record = only(assessed(tmp_path, list(download(good())), tree=tree))
+    may = {each.id: each.may_be_used for each in supply.results}
+    assert (may["metered"], record.verdict) == ("on condition", USABLE)
+    assert supply.basis is not None
+    assert supply.basis.method != "metered"
+
+
 def test_what_is_not_said_is_told_and_the_record_used(tmp_path: Path) -> None:
     silent = dict.fromkeys(("generation", "line", "power_factor", "imbalance", "bills", "changes"))
     supply, record = only(assessed(tmp_path, list(download(good())), **silent))

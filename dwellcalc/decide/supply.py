@@ -133,8 +133,9 @@ class SupplyAssessor:
 
     @property
     def is_there(self) -> bool:
-        """Whether the supply exists."""
-        return bool(self.facts.objects[SUPPLY].get(STATE) != TO_BE_INSTALLED)
+        """Whether the supply exists, or may."""
+        state = self.facts.objects[SUPPLY].get(STATE)
+        return isinstance(state, Unknown) or bool(state != TO_BE_INSTALLED)
 
     def system(self) -> str:
         """The supply system as it is written."""
