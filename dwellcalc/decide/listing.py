@@ -69,7 +69,8 @@ def load_entries(supply: Supply) -> list[LoadEntry]:
         for owner, position, _, declared, _, origin in facts_with_origin(facts)
         if owner == "loads" and declared.comes_from == "rating"
     }
-    standing = "existing" if facts.objects["supply"]["state"] == "existing" else "new"
+    state = facts.objects["supply"]["state"]
+    standing = "existing or new" if isinstance(state, Unknown) else "existing" if state == "existing" else "new"
     found = []
     for position, name in enumerate(loads.names):
         origin = ratings.get(position)
