@@ -261,6 +261,8 @@ def test_a_record_serves_only_where_nothing_is_open_of_it(tmp_path: Path) -> Non
     assert (may["metered"], record.verdict) == ("on condition", USABLE)
     assert supply.basis is not None
     assert supply.basis.method != "metered"
+    assert supply.basis.fell_back_from[0]["because"] == "it is not known whether the supply exists"
+    assert {each.status for each in supply.loads} >= {"existing or new"}
 
 
 def test_what_is_not_said_is_told_and_the_record_used(tmp_path: Path) -> None:

@@ -20,7 +20,7 @@ from dwellcalc.decide.record_plan import RecordPlan
 from dwellcalc.decide.recorded import Recorded
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate.sheet import KNOWN
-from dwellcalc.evaluate.trace import Tracer
+from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import NO, YES
 
@@ -98,7 +98,10 @@ def _because(found: SupplyResult, plan: RecordPlan) -> str:
     sheet = next((each for each in found.methods if each.id == plan.serves), None)
     barred = [each.if_not for each in sheet.conditions if each.outcome == NO] if sheet is not None else []
     reasons = [gate.in_a_sentence for gate in found.record.refusing]
-    said = "; ".join(barred) or plan.not_usable
+    opened = (
+        [f"it is not known whether {each.asks}" for each in sheet.conditions if each.outcome == ON_CONDITION] if sheet else []
+    )
+    said = "; ".join(barred or ([] if reasons else opened)) or plan.not_usable
     return f"{said}. Not met: {'; '.join(reasons)}" if reasons else said
 
 
