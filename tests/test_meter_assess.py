@@ -265,6 +265,20 @@ def test_a_record_serves_only_where_nothing_is_open_of_it(tmp_path: Path) -> Non
     assert {each.status for each in supply.loads} >= {"existing or new"}
 
 
+def test_bounds_of_a_planned_load_go_by_the_record(tmp_path: Path) -> None:
+    """A heater of 4 to 6 kW beside a charger of 16 A: 30.10 A of the record, 16 A, and 16.67 to 25 A; no calculation is taken."""
+    tree = demo(NAME)
+    tree["planned"] = [
+        {"name": "charger", "kind": "EV charging equipment", "rating": "setting 16 A"},
+        {"name": "heater", "kind": "space heater", "rating": "4 kW to 6 kW"},
+    ]
+    supply = only(assessed(tmp_path, list(download(good())), tree=tree))[0]
+    assert supply.between is not None
+    measured = 5244 / 0.98 * 1.08 / 240 * 1.25 + 16
+    assert supply.between.amperes.low == pytest.approx(measured + 4000 / 240)
+    assert supply.between.amperes.high == pytest.approx(measured + 6000 / 240)
+
+
 def test_what_is_not_said_is_told_and_the_record_used(tmp_path: Path) -> None:
     silent = dict.fromkeys(("generation", "line", "power_factor", "imbalance", "bills", "changes"))
     supply, record = only(assessed(tmp_path, list(download(good())), **silent))
