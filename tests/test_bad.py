@@ -41,10 +41,15 @@ from dwellcalc.home import read_home
 from dwellcalc.language.rule_set import load_rules, read_glossary
 from dwellcalc.problems import InputError, registered
 from dwellcalc.reading import LARGEST_MEGABYTES, MEGABYTE, read_file
+from dwellcalc.review.catalogue import check_catalogue
 
 BAD = Path(__file__).parent / "bad"
 FOLDERS = ("rules", "texts", "homes")
-ELSEWHERE = ("meter_files", "meter_tables")  # tried by test_bad_meter_files.py, test_bad_meter_tables.py
+ELSEWHERE = (
+    "meter_files",
+    "meter_tables",
+    "submittals",
+)  # tried by test_bad_meter_files.py, ..._meter_tables.py, ..._submittals.py
 CASE_KEYS = {
     *("edition", "amendments", "replace", "write", "remove", "home", "method", "explain", "compare", "unproved"),
     *("unamended", "also", "meter"),
@@ -105,7 +110,7 @@ def used(case: dict[str, Any]) -> None:
         return
     edition = case.get("edition", "tiny/first")
     rules = load_rules(edition, RULES, [RULES / each for each in case.get("amendments", ())])
-    found = check_edition(edition, RULES)
+    found = check_edition(edition, RULES) + (check_catalogue(RULES) if (RULES / "mistakes").is_dir() else [])
     if found:
         raise InputError(found)
     read_instructions(rules)

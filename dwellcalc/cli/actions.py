@@ -15,7 +15,7 @@ from dwellcalc.decide.assess import assess
 from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, Assessment, sheets_beside
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.evaluate.sheet import SheetLine
-from dwellcalc.home import home_from_node
+from dwellcalc.home import whole_home
 from dwellcalc.language.rule_set import every_amendment, load_rules
 from dwellcalc.placed import Text, key
 from dwellcalc.problems import InputError, fail, message, nearest_name
@@ -64,7 +64,7 @@ def _assessment(name: str, wanted: Wanted) -> Assessment:
     node = read_file(name)
     code = node.get(key("code"))
     rules = rules_for(code if isinstance(code, Text) else None, wanted.edition, wanted.rules)
-    home = home_from_node(node, rules.glossary, Path(name).parent)
+    home = whole_home(node, rules.glossary, Path(name).parent)
     names: Sequence[str] = home.amendments if wanted.amendments is None else _named(wanted.amendments)
     beside = Path(name).parent if wanted.amendments is None else Path()
     rules = amended(rules, names, home.dates, beside=beside, folder=wanted.rules)
@@ -124,8 +124,10 @@ def _line_named(found: Assessment, name: str) -> SheetLine:
 def check_rules(folder: Path | None) -> int:
     """``dwellcalc rules check``: every problem of every edition, with all proofs; 0 where there is none."""
     from dwellcalc.evaluate.check import check_folder
+    from dwellcalc.review.catalogue import check_catalogue
 
     found = check_folder(folder)
+    found["mistakes"] = check_catalogue(folder)
     for edition, problems in found.items():
         print(f"{edition}: {len(problems) or 'no'} problem{'s' if len(problems) > 1 else ''} found")
     every = {str(problem): problem for problems in found.values() for problem in problems}

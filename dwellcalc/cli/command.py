@@ -84,6 +84,7 @@ def _parser() -> argparse.ArgumentParser:
     explain.set_defaults(run=_explain)
     _compare_command(commands)
     _meter_command(commands)
+    _review_commands(commands)
     what = "check the rules, show an edition as a document, tell two apart, or list the local amendments"
     rules = commands.add_parser("rules", help=what)
     _rules_commands(rules)
@@ -137,6 +138,26 @@ def _meter_command(commands: Commands) -> None:
     meter.set_defaults(run=_meter)
 
 
+def _review_commands(commands: Commands) -> None:
+    review = commands.add_parser("review", help="review a submitted calculation: recompute it, tie it out, name what went wrong")
+    review.add_argument("submittal", metavar="SUBMITTAL", help="the submittal (YAML), whose table may be a CSV beside it")
+    review.add_argument(
+        "--against", metavar="EARLIER.json", default="", help="the review before, in JSON: what is closed, open, new"
+    )
+    review.add_argument("--letter", action="store_true", help="print the letter of comments alone")
+    review.add_argument("--edition", default="", help="the edition, instead of the one that the submittal names")
+    review.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
+    review.add_argument("--format", choices=FORMATS, default="text", help="form of the output (default: text)")
+    review.set_defaults(run=_review)
+    verify = commands.add_parser(
+        "verify", help="hold the JSON of an assessment against itself and the rules: what no longer holds"
+    )
+    verify.add_argument("sheet", metavar="SHEET.json", help="what `dwellcalc assess HOME --format json` wrote")
+    verify.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
+    verify.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
+    verify.set_defaults(run=_verify)
+
+
 def _rules_commands(parser: argparse.ArgumentParser) -> None:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     check = commands.add_parser("check", help="check every edition of a folder of rules, with all proofs")
@@ -180,6 +201,25 @@ def _meter(given: argparse.Namespace) -> int:
     from dwellcalc.cli.meter_actions import judge_meter
 
     return judge_meter(given.file, given.home, given.edition, rules=_folder(given.rules), form=given.format)
+
+
+def _review(given: argparse.Namespace) -> int:
+    from dwellcalc.cli.review_actions import review_submittal
+
+    return review_submittal(
+        given.submittal,
+        against=given.against,
+        edition=given.edition,
+        rules=_folder(given.rules),
+        form=given.format,
+        letter_alone=given.letter,
+    )
+
+
+def _verify(given: argparse.Namespace) -> int:
+    from dwellcalc.cli.review_actions import verify_sheet
+
+    return verify_sheet(given.sheet, rules=_folder(given.rules), form=given.format)
 
 
 def _assess(given: argparse.Namespace) -> int:

@@ -151,6 +151,7 @@ def _document(
         list(instructions.checklist) if replaced else [],
         instructions.basis_note,
         list(instructions.not_calculated),
+        home.written,
     )
 
 

@@ -12,6 +12,8 @@ from dwellcalc.evaluate.work import NO, YES
 from dwellcalc.facts import Unknown
 from dwellcalc.language.rule_set import RuleSet
 
+ASKED_FOR = "asked for by name"  # why a method is the basis
+
 
 @dataclass
 class Tried:
@@ -62,7 +64,7 @@ def basis_of(tried: Iterable[Tried], wanted: str, rules: RuleSet, record: Record
         return None
     *_, least = min(usable, key=lambda each: each[:2])
     if wanted:
-        because = "asked for by name"
+        because = ASKED_FOR
     elif len(usable) == 1:
         because = "the only method calculated here that may be used"
     else:

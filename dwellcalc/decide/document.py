@@ -264,6 +264,7 @@ class Assessment:
     checklist: list[str]
     basis_note: str
     not_calculated: list[str]
+    home_file: str = ""  # the text of the home file, so that the whole can be calculated again
     format: int = FORMAT
 
     def json(self) -> Json:

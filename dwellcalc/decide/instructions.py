@@ -9,6 +9,7 @@ from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternative
 from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.rating_trial import RatingTrial, read_rating_trial
 from dwellcalc.decide.record_plan import RecordPlan, read_record_plan
+from dwellcalc.home.glossary_names import UNITS
 from dwellcalc.language.documents import QUOTED
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import (
@@ -23,6 +24,8 @@ from dwellcalc.language.words import (
     DROP_LISTS,
     RECORD,
     REMARKS,
+    REVIEW,
+    REVIEW_KEYS,
     SIZING_LISTS,
     SIZING_OPTIONAL,
     SIZING_OPTIONAL_LISTS,
@@ -35,6 +38,7 @@ from dwellcalc.problems import Problems, message, nearest_name
 ASSESSMENT_COLUMN = message("assessment_column", 'the method "{method}" has no column "{name}"')
 ASSESSMENT_NUMBER = message("assessment_number", '"{text}" is not a whole number')
 ASSESSMENT_WHERE = message("assessment_where", 'there is no collection "{name}" in the glossary')
+ASSESSMENT_TAKEN = message("assessment_taken", 'a dwelling unit has no field "{name}"')
 ASSESSMENT_BASIS = message("assessment_basis", '"{word}" is no way to choose the basis', "only `least`")
 
 
@@ -80,6 +84,21 @@ class Columns:
 
 
 @dataclass(frozen=True)
+class ReviewPlan:
+    """How submittals are reviewed.
+
+    Attributes:
+        method: the method of which each result is something that has to be shown.
+        taken: the numbers of circuits of a dwelling unit that are taken where a submittal says nothing, by field.
+        pairs_at_most: how many pairs of mistakes are tried.
+    """
+
+    method: str
+    taken: dict[str, str]
+    pairs_at_most: int
+
+
+@dataclass(frozen=True)
 class Instructions:
     """An assessment file: methods to try, how the basis is chosen, sizing, and the words of every sheet."""
 
@@ -103,6 +122,7 @@ class Instructions:
     unknown_ratings: RatingTrial
     sizes_new: tuple[str, ...]
     record: RecordPlan | None
+    review: ReviewPlan | None
 
 
 def read_instructions(rules: RuleSet) -> Instructions:
@@ -166,7 +186,22 @@ class _Reader(AssessmentReader):
             self.rating_trial(node),
             plain["sizes_new"] or plain["methods"],
             read_record_plan(node[key(RECORD)], self.rules, self.problems) if RECORD in node else None,
+            self.review(as_mapping(node[key(REVIEW)], REVIEW, self.problems)) if REVIEW in node else None,
         )
+
+    def review(self, node: Mapping) -> ReviewPlan:
+        """How submittals are reviewed."""
+        self.keys(node, REVIEW_KEYS, REVIEW)
+        method = self.text(node, "method", REVIEW)
+        self.method(method)
+        taken = as_mapping(self.need(node, "taken", REVIEW), "taken", self.problems)
+        fields = self.rules.glossary.collections[UNITS].fields
+        for name in taken:
+            if name not in fields:
+                self.problems.add(ASSESSMENT_TAKEN, name.place, name=name, nearest=nearest_name(name, fields))
+        texts = {str(name): str(as_text(text, name, self.problems)) for name, text in taken.items()}
+        pairs = self.number(node, "pairs_at_most")
+        return ReviewPlan(str(method), texts, int(pairs) if pairs != inf else 0)
 
     def sizing(self, node: Mapping) -> Sizing:
         known = (*SIZING_RESULTS, *SIZING_OPTIONAL, *SIZING_LISTS, *SIZING_OPTIONAL_LISTS)

@@ -118,6 +118,14 @@ def _union(parts: list[Counter[int]]) -> Counter[int]:
     return whole
 
 
+def loads_in(evaluation: Evaluation, name: str, line: CheckedLine, item: int = 0) -> Counter[int]:
+    """The positions of the loads that a line's value holds, and how often; nothing where the method counts none."""
+    method = evaluation.plan.rules.methods[name]
+    if method.counts is None:
+        return Counter()
+    return _Coverage(evaluation, method, method.counts.collection).line(line, item)
+
+
 def miscounts(evaluation: Evaluation, name: str, item: int = 0) -> list[Miscount]:
     """Loads that the method's first result does not hold exactly once, those left out with a reason aside.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .reader import Home, home_from_node, home_from_text, read_home
+from .reader import Home, home_from_node, home_from_text, read_home, whole_home
 from .supplies import Supply
 
-__all__ = ["Home", "Supply", "home_from_node", "home_from_text", "read_home"]
+__all__ = ["Home", "Supply", "home_from_node", "home_from_text", "read_home", "whole_home"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -49,6 +49,7 @@ class Home:
         supplies: the service first, then the feeders in the order of the file.
         meter: the record of its meter that it names, or nothing.
         folder: where the home file stands, so that files that it names are found.
+        written: the text of the whole file, where it was read from one.
     """
 
     title: str
@@ -68,6 +69,7 @@ class Home:
     supplies: list[Supply]
     meter: Meter | None = None
     folder: Path = NO_FOLDER
+    written: str = field(default="", repr=False)
 
 
 def read_home(path: Path | str, glossary: Glossary) -> Home:
@@ -76,7 +78,7 @@ def read_home(path: Path | str, glossary: Glossary) -> Home:
     Raises:
         InputError: with everything that is wrong in it.
     """
-    return home_from_node(read_file(path), glossary, Path(path).parent)
+    return whole_home(read_file(path), glossary, Path(path).parent)
 
 
 def home_from_text(text: str, name: str, glossary: Glossary) -> Home:
@@ -85,7 +87,16 @@ def home_from_text(text: str, name: str, glossary: Glossary) -> Home:
     Raises:
         InputError: with everything that is wrong in it.
     """
-    return home_from_node(read_text(text, name), glossary)
+    return whole_home(read_text(text, name), glossary)
+
+
+def whole_home(node: Mapping, glossary: Glossary, folder: Path = NO_FOLDER) -> Home:
+    """A home from the nodes of a whole file, whose text it keeps.
+
+    Raises:
+        InputError: with everything that is wrong in it.
+    """
+    return replace(home_from_node(node, glossary, folder), written=node.place.source.text)
 
 
 def home_from_node(node: Mapping, glossary: Glossary, folder: Path = NO_FOLDER) -> Home:

@@ -101,25 +101,24 @@ def read_amendment(files: RuleFiles, path: Path) -> Amendment:
 
 
 class _AmendmentReader(FormReader):
-    """Reads the form of an amendment; a reviewer's mistake, an overlay of its own kind, has no days and no source."""
+    """Reads the form of an amendment."""
 
     def read(self, node: Mapping, path: Path, files: RuleFiles, text: str, *, own: bool) -> Amendment:
         self.keys(node, words.AMENDMENT_KEYS, "an amendment")
         title = str(self.text(node, "amendment", "amendment"))
         status = str(self.word(self.text(node, "status", "amendment"), words.AMENDMENT_STATUSES))
-        is_law = status != words.MISTAKE
-        begins, ends, grade = self.in_force(node) if is_law or "in_force" in node else ("", "", "")
+        begins, ends, grade = self.in_force(node)
         made = Amendment(
             id=path.resolve().relative_to((files.folder / FOLDER).resolve()).with_suffix("").as_posix() if own else str(path),
             title=title,
-            jurisdiction=str(self.text(node, "jurisdiction", "amendment")) if is_law else "",
+            jurisdiction=str(self.text(node, "jurisdiction", "amendment")),
             amends=self.amends(node),
             begins=begins,
             ends=ends,
             dates_confidence=grade,
-            fixed_by=str(self.word(self.text(node, "fixed_by", "amendment"), words.FIXED_BY)) if is_law else "",
+            fixed_by=str(self.word(self.text(node, "fixed_by", "amendment"), words.FIXED_BY)),
             status=status,
-            source=str(self.text(node, "source", "amendment")) if is_law else "",
+            source=str(self.text(node, "source", "amendment")),
             not_expressed=tuple(str(each) for each in self.texts(node.get(key("not_expressed")))),
             path=path,
             outside=not own,

@@ -76,9 +76,14 @@ AMENDMENT_KEYS = (
     "not_expressed",
     "sets",
 )
-MISTAKE = "mistake"
-AMENDMENT_STATUSES = ("law", "rule", "policy", "interpretation", MISTAKE)
+AMENDMENT_STATUSES = ("law", "rule", "policy", "interpretation")
 IN_FORCE_KEYS = ("from", "until", "confidence")
+SUBMITTAL_TITLES = ("submittal", "example")
+ROW_KEYS = ("label", "nameplate", "claimed", "section", "quantity", "status", "evidence", "match")
+ROW_FACTS = "facts"  # of a row of a load, what a home file says of it beside
+CATALOGUE_KEYS = ("catalogue", "code", "mistakes")
+MISTAKE_KEYS = ("done", "right", "send", "cite", "severity", "status", *EVIDENCE_KEYS, "changes", "either")
+SEVERITIES = ("error", "remark", "question")
 FIXED_BY = ("application", "building_application", "electrical_application", "issuance")  # dates of a project
 SET_KEYS = ("title", "changes")
 CHANGE_KEYS = ("change", "add", "remove", "before", "was", "now", "cite", "status", *EVIDENCE_KEYS)
@@ -103,6 +108,8 @@ RECORD = "record"
 RECORD_TEXTS = ("method", "usable", "without_remarks", "maximum", "serves", "because", "none", "not_usable")
 RECORD_MAPPINGS = ("measured_by", "tells")
 MEASURED_BY = ("window", "run", "run_steps", "low_day", "vacant_month")  # what figures of a record are taken by
+REVIEW = "review"
+REVIEW_KEYS = ("method", "taken", "pairs_at_most")
 CROSS_CHECK = "cross_check"
 CROSS_CHECK_KEYS = ("method", "ratio", "given", "must_hold", "told", "if_not")
 CROSS_CHECK_GIVEN = ("calculated", "measured")
@@ -114,6 +121,7 @@ ASSESSMENT_KEYS = (
     *ASSESSMENT_MAPPINGS,
     "alternatives",
     RECORD,
+    REVIEW,
 )
 ALTERNATIVE_FILLED = "what"  # its braces are filled when a plan is tried, not with sections
 ALTERNATIVE_NEEDED = ("title", ALTERNATIVE_FILLED, "needs")

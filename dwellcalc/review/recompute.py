@@ -48,6 +48,8 @@ def recompute_document(document: Record, *, tolerance: float) -> list[Disagreeme
 def _sheets(supply: Record) -> list[Record]:
     """Every sheet of a supply: of its methods, of sizing, those beside, and those of the calculations that they run."""
     single = [each for each in (supply.get("sizing"), *supply.get("beside", ())) if each]
+    record = supply.get("record") or {}
+    single += [each for each in (record, record.get("cross_check")) if each]
     circuits = supply.get("circuits")
     found = [*supply["methods"], *(each["sheet"] for each in single), *(circuits["sheets"] if circuits else ())]
     return [*found, *(run for sheet in found for run in sheet.get("runs", ()))]

@@ -1,0 +1,49 @@
+"""What the commands do that hold a document against the rules: a submittal, or one of our own."""
+
+from __future__ import annotations
+
+import datetime
+import json
+from pathlib import Path
+
+from dwellcalc.cli.actions import print_blocks
+from dwellcalc.report.letter import letter
+from dwellcalc.report.review_pages import review_pages
+from dwellcalc.report.verify_pages import verify_pages
+from dwellcalc.review.document import Review
+from dwellcalc.review.finding import ERROR
+from dwellcalc.review.review import review
+from dwellcalc.review.rounds import earlier_findings, rounds
+from dwellcalc.review.submittal_reader import read_submittal
+from dwellcalc.review.tie_out import CANNOT, DIFFERS
+from dwellcalc.review.verify import verify
+
+TOLERANCE = 1e-9  # of numbers that count as the same
+SECONDS = 4.0  # that mistakes are searched for, so that a submittal takes not over five
+
+
+def review_submittal(name: str, *, against: str, edition: str, rules: Path | None, form: str, letter_alone: bool) -> int:
+    """``dwellcalc review``: the review of a submittal; the exit code."""
+    earlier = earlier_findings(against) if against else None
+    found = review(read_submittal(name, edition=edition, rules=rules), date=datetime.date.today().isoformat(), seconds=SECONDS)
+    if earlier is not None:
+        found.against, found.rounds = earlier[0], rounds(found.findings, earlier[1])
+    if form == "json":
+        print(json.dumps(found.json(), indent=1, ensure_ascii=False))
+    else:
+        print_blocks(letter(found) if letter_alone else review_pages(found), form)
+    return exit_code(found)
+
+
+def verify_sheet(name: str, *, rules: Path | None, form: str) -> int:
+    """``dwellcalc verify``: what of an assessment's JSON no longer holds; 0 where all does, else 1."""
+    found = verify(name, tolerance=TOLERANCE, rules=rules)
+    print_blocks(verify_pages(found), form)
+    return 0 if found.holds else 1
+
+
+def exit_code(found: Review) -> int:
+    """0 where all agrees, 1 where a figure differs or something is an error, 3 where nothing could be calculated."""
+    if any(each.severity == ERROR for each in found.findings) or any(each.outcome == DIFFERS for each in found.claims):
+        return 1
+    return 3 if found.claims and all(each.outcome == CANNOT for each in found.claims) else 0

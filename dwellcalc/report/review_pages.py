@@ -1,0 +1,95 @@
+"""A review in print: the answer, the comments, every figure beside its line, and what labels were taken for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dwellcalc.report.letter import letter
+from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
+from dwellcalc.report.wording import counted, lowered
+from dwellcalc.review.document import Review
+from dwellcalc.review.finding import ERROR, QUESTION, REMARK, Finding
+from dwellcalc.review.tie_out import AGREES, FOLLOWS
+
+SEVERITIES = {ERROR: "error", REMARK: "remark", QUESTION: "question"}
+
+
+def review_pages(found: Review) -> list[Block]:
+    """The pages of a review."""
+    blocks: list[Block] = [Heading(1, f"Review: {found.submittal['title']}"), Table("", ["", ""], _first_lines(found))]
+    blocks += letter(found)[1:]
+    blocks += _claims(found)
+    blocks += _matched(found)
+    return [*blocks, Heading(2, "Cautions"), Listing(list(found.cautions))]
+
+
+def _first_lines(found: Review) -> list[list[str]]:
+    head, answer = found.submittal, found.answer
+    rows = [
+        ["Submitted by", f"{head['method_title']} ({head['section']}), {head['edition']}"],
+        ["Figures", _figures(found)],
+        ["Computed", _computed(found)],
+        ["Comments", _numbers(found.findings)],
+    ]
+    if answer.rating is not None:
+        by = f"by the {lowered(str(head['method_title']))}, {head['edition']}"
+        rows.insert(3, ["Verdict", f"{answer.verdict}: {_amperes(answer.amperes_required)} on {answer.rating:,g} A, {by}"])
+    if found.against:
+        outcomes = [each.outcome for each in found.rounds]
+        told = ", ".join(f"{outcomes.count(each)} {each}" for each in dict.fromkeys(outcomes)) or "no comment in either"
+        rows.append([f"Against {found.against}", told])
+    if found.findings:
+        searched = "ended before all pairs were tried" if found.stopped_early else "all that were to be tried"
+        rows.append(["Search for mistakes", f"{counted(found.tried, 'combination')} tried, {searched}"])
+    return rows
+
+
+def _amperes(value: float | None) -> str:
+    return "not known" if value is None else f"{value:,.2f} A"
+
+
+def _computed(found: Review) -> str:
+    total = "not known" if found.answer.total is None else f"{found.answer.total:,.0f} VA"
+    return f"{total}, {_amperes(found.answer.amperes)}"
+
+
+def _figures(found: Review) -> str:
+    agree = [each.outcome for each in found.claims].count(AGREES)
+    follow = [each.outcome for each in found.claims].count(FOLLOWS)
+    rest = len(found.claims) - agree - follow
+    told = f"{agree} of {counted(len(found.claims), 'figure')} agree"
+    told += f", {follow} {'follows' if follow == 1 else 'follow'} from others that do not" if follow else ""
+    return f"{told}, {rest} to be looked at" if rest else told
+
+
+def _numbers(findings: Sequence[Finding]) -> str:
+    told = [
+        counted([each.severity for each in findings].count(severity), SEVERITIES[severity])
+        for severity in SEVERITIES
+        if any(each.severity == severity for each in findings)
+    ]
+    return ", ".join(told) or "none"
+
+
+def _claims(found: Review) -> list[Block]:
+    rows = [
+        [
+            each.label if not each.item or each.item == each.label else f"{each.label}, {each.item}",
+            each.submitted,
+            each.computed + (f"\n({each.following} follows)" if each.following else ""),
+            each.outcome,
+            each.cited,
+            each.section,
+        ]
+        for each in found.claims
+    ]
+    head = ["Figure", "Submitted", "Computed", "Outcome", "Cited", "Section"]
+    return [Heading(2, "Every figure"), Table("", head, rows, ["left", "right", "right"])]
+
+
+def _matched(found: Review) -> list[Block]:
+    if not found.matched:
+        return []
+    rows = [[each.label, each.what, each.title, f'"{each.by}", {each.how}'] for each in found.matched]
+    told = Paragraph("What is not meant so is put right in the row: `match:` with a line, or a kind of load.")
+    return [Heading(2, "What the labels were taken for"), Table("", ["Label", "Taken for", "Which is", "By"], rows), told]

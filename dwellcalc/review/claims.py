@@ -1,0 +1,140 @@
+"""What a submittal claims: a value for a line of the calculation, with the rounding that it is printed with."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from math import isclose
+
+from dwellcalc.glossary import Glossary, ValueKind
+from dwellcalc.language.tree import CheckedLine
+from dwellcalc.placed import Text, text_at
+from dwellcalc.problems import message
+from dwellcalc.review.refused import Refused
+from dwellcalc.units import NUMBER as NUMBER_KIND
+from dwellcalc.units import UnknownUnit
+
+CLAIM_NOT_READ = message(
+    "claim_not_read", '"{text}" is no value for "{line}"', "{wanted}; a number may stand with its unit or without"
+)
+
+TRUTHS = {"yes": True, "no": False}
+NUMBER = re.compile(r"-?(?:[\d,]*\d(?:\.(?P<decimals>\d*))?|\.(?P<only>\d+))")
+FRACTION = re.compile(r"\d/\d")
+AMPERE = "A"
+
+
+@dataclass(frozen=True)
+class Claim:
+    """One figure of a submittal.
+
+    Attributes:
+        label: what the submittal calls it.
+        line: the line of the rule set that it is for, with its method: ``method.line``.
+        item: the item of the line's collection, or empty.
+        text: the value as printed.
+        value: the same as the line has it: a number in the unit of the line, yes or no, a word, or a place on a scale.
+        step: the last digit of a number that is printed; two values within it are the same.
+        section: the section that the submittal cites, or empty.
+        how: how the label was matched with the line.
+        row: whether it stands in a row of a load.
+    """
+
+    label: str
+    line: str
+    item: str
+    text: str
+    value: object
+    step: float
+    section: str = ""
+    how: str = ""
+    row: bool = False
+    place: str = field(default="", compare=False)
+
+    @property
+    def method(self) -> str:
+        """The method of its line."""
+        return self.line.partition(".")[0]
+
+    @property
+    def at(self) -> tuple[str, str]:
+        """Its line and item."""
+        return self.line, self.item
+
+    def met_by(self, value: object) -> bool:
+        """Whether a value is the claimed one, rounded, cut off or rounded up as it is printed."""
+        if isinstance(self.value, float) and not isinstance(value, bool) and isinstance(value, (int, float)):
+            return abs(value - self.value) < self.step or isclose(value, self.value)
+        return type(value) is type(self.value) and value == self.value
+
+
+def read_value(text: Text, line: CheckedLine, glossary: Glossary, rounded_to: Text | None = None) -> tuple[object, float]:
+    """A claimed value as its line has it, and the step that it is printed with.
+
+    Args:
+        text: as printed; a unit may be left out.
+        line: the line that it is for.
+        glossary: its units and words.
+        rounded_to: the step where the submittal says it.
+
+    Raises:
+        Refused: it is no such value.
+    """
+    kind = line.kind
+    assert kind is not None
+    if kind.form == "quantity":
+        return _number(text, line, kind, glossary, rounded_to)
+    if kind.form in ("choice", "scale"):
+        for word in glossary.words(kind):
+            if text.casefold() in (word.casefold(), glossary.shown(kind, word).casefold()):
+                return glossary.value(kind, word), 0.0
+    elif text.casefold() in TRUTHS:
+        return TRUTHS[text.casefold()], 0.0
+    raise _refused(text, line, glossary)
+
+
+def _number(text: Text, line: CheckedLine, kind: ValueKind, glossary: Glossary, rounded_to: Text | None) -> tuple[float, float]:
+    value = quantity_in(text, kind, glossary)
+    if value is None:
+        raise _refused(text, line, glossary)
+    if rounded_to is not None:
+        step = quantity_in(rounded_to, kind, glossary)
+        if step is None:
+            raise _refused(rounded_to, line, glossary)
+        return value, step
+    match = NUMBER.search(text)
+    if match is None or FRACTION.search(text):
+        return value, 0.0
+    decimals = len(match["decimals"] or match["only"] or "")
+    last = ("." + "1".zfill(decimals)) if decimals else "1"
+    step = quantity_in(text_at(f"{text[: match.start()]}{last}{text[match.end() :]}", text), kind, glossary)
+    return value, step or 0.0
+
+
+def quantity_in(text: Text, kind: ValueKind, glossary: Glossary) -> float | None:
+    """A quantity in the unit of a kind: without a unit it is of that one, and watts stand for volt-amperes; nothing if it is none."""
+    units = glossary.units
+    try:
+        value, found = units.quantity(text)
+    except (ValueError, UnknownUnit):
+        return None
+    amperes = units.unit(AMPERE).kind
+    loads = [each for each in glossary.load_units if each != amperes]  # nameplates and sheets write these for one another
+    if found in (kind.unit, NUMBER_KIND) or (found in loads and kind.unit in loads):
+        return value
+    try:
+        return units.converted(text, kind.unit)
+    except (ValueError, UnknownUnit):
+        return None
+
+
+def _refused(text: Text, line: CheckedLine, glossary: Glossary) -> Refused:
+    kind = line.kind
+    assert kind is not None
+    if kind.form == "quantity":
+        wanted = f"it is in {glossary.units.printed(kind.unit) or 'plain numbers'}"
+    elif kind.form in ("choice", "scale"):
+        wanted = "one of: " + ", ".join(glossary.shown(kind, word) for word in glossary.words(kind))
+    else:
+        wanted = "yes or no"
+    return Refused(CLAIM_NOT_READ, text, text=text, line=line.source.title, wanted=wanted)

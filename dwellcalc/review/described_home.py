@@ -1,0 +1,222 @@
+"""The home that the rows of a submittal describe, as the nodes of a home file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from collections.abc import Mapping as Named
+from dataclasses import dataclass, field
+
+from dwellcalc.glossary import Glossary
+from dwellcalc.language import tree
+from dwellcalc.language.reach import reached
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import Listing, Mapping, Node, Text, key, spaced, text_at
+from dwellcalc.problems import Problems, message
+from dwellcalc.review.claims import quantity_in
+from dwellcalc.review.labels import KIND, LINE, Labels, Match, words_of
+from dwellcalc.review.looked import line_of
+from dwellcalc.review.rows import Row
+from dwellcalc.units import UnknownUnit
+
+SUBMITTAL_AREA = message(
+    "submittal_area",
+    "no row and no key of the submittal gives the floor area",
+    "`area:` with its unit, or a row for the lighting load with the area as its nameplate",
+)
+
+UNITS, AREAS, LOADS, PLANNED = "dwelling_units", "areas", "loads", "planned"
+AREA_FIELD, AREA_KIND = "area", "area_kind"
+LOAD_UNIT = "VA"
+
+
+@dataclass
+class Described:
+    """What the rows say of the home: areas, counts of circuits, loads; and what each row was matched with."""
+
+    areas: list[tuple[Text, Text, str]] = field(default_factory=list)
+    counts: dict[str, Text] = field(default_factory=dict)
+    loads: dict[str, Row] = field(default_factory=dict)
+    kinds: dict[str, str] = field(default_factory=dict)
+    not_shown: list[str] = field(default_factory=list)
+    matches: list[tuple[Row, Match]] = field(default_factory=list)
+    unmatched: list[Row] = field(default_factory=list)
+
+
+class Describer:
+    """Reads a home off rows.
+
+    Args:
+        rules: the rule set.
+        labels: the names that labels may go by.
+        taken: counts of circuits that are taken where nothing is said, by field.
+    """
+
+    def __init__(self, rules: RuleSet, labels: Labels, taken: Named[str, str]) -> None:
+        self.rules = rules
+        self.glossary: Glossary = rules.glossary
+        self.labels = labels
+        self.taken = taken
+
+    def described(self, rows: Iterable[Row]) -> Described:
+        """What some rows say."""
+        found = Described()
+        for row in rows:
+            match = self.match(row)
+            if match is None:
+                found.unmatched.append(row)
+                continue
+            found.matches.append((row, match))
+            if match.what == KIND:
+                self._load(row, match.name, found)
+            elif row.nameplate is not None:
+                self._of_line(row, row.nameplate, match.name, found)
+        return found
+
+    def match(self, row: Row) -> Match | None:
+        """What a row means: what the reviewer says, else what its label does."""
+        if row.match is not None:
+            return self.labels.find(row.match, LINE)
+        rated = row.nameplate is not None and not self._is_count_or_area(row.nameplate)
+        return self.labels.find(row.label, KIND if rated else LINE)
+
+    def _is_count_or_area(self, text: Text) -> bool:
+        try:
+            kind = self.glossary.units.quantity(text)[1]
+        except (ValueError, UnknownUnit):
+            return False
+        unit = self.glossary.collections[UNITS].fields.values()
+        return kind in (self.area.unit, (), *(each.kind.unit for each in unit)) or self._as_area(text) is not None
+
+    @property
+    def area(self) -> tree.ValueKind:  # type: ignore[name-defined]
+        """The kind of an area."""
+        return self.glossary.collections[AREAS].fields[AREA_FIELD].kind
+
+    def _as_area(self, text: Text) -> float | None:
+        try:
+            return self.glossary.units.converted(text, self.area.unit)
+        except (ValueError, UnknownUnit):
+            return None
+
+    def _load(self, row: Row, kind: str, found: Described) -> None:
+        name, number = str(row.label), 1
+        while name.casefold() in {each.casefold() for each in found.loads}:
+            number += 1
+            name = f"{row.label} {number}"
+        found.loads[name] = row
+        found.kinds[name] = kind
+        if row.nameplate is None:
+            found.not_shown.append(name)
+
+    def _of_line(self, row: Row, nameplate: Text, name: str, found: Described) -> None:
+        """An area, or a number of circuits of the only field that the line rests on."""
+        if self._as_area(nameplate) is not None:
+            found.areas.append((row.label, nameplate, self._area_kind(row.label)))
+            return
+        line = line_of(self.rules, name)
+        counts = [] if line is None else self._counts_behind(line)
+        if len(counts) == 1:
+            found.counts[counts[0]] = nameplate
+
+    def _area_kind(self, label: str) -> str:
+        """The use of an area that a label names, or the first."""
+        kinds = self.glossary.words(self.glossary.collections[AREAS].fields[AREA_KIND].kind)
+        said = words_of(label)
+        named = [kind for kind in kinds if set(words_of(spaced(kind))) <= set(said)]
+        return named[0] if named else kinds[0]
+
+    def _counts_behind(self, line: tree.CheckedLine) -> list[str]:
+        fields = self.glossary.collections[UNITS].fields
+        read = {each.field for each in reached([line]) if isinstance(each, tree.ReadField) and each.level == UNITS}
+        return [name for name, each in fields.items() if name in read and each.kind.form == "quantity"]
+
+    # the nodes
+
+    def home(self, described: Described, said: Mapping, title: Text, problems: Problems) -> tuple[Mapping, list[str]]:
+        """The nodes of the home file, and what was taken where nothing is said.
+
+        Args:
+            described: what the rows say.
+            said: what the submittal says in the words of a home file.
+            title: what the home is called.
+            problems: where what is missing is noted.
+        """
+        root = _mapping({"home": title}, said)
+        unit, taken = self._unit(described, said, title, problems)
+        for name, value in said.items():
+            if name not in (AREA_FIELD, *self.glossary.collections[UNITS].fields):
+                root[name] = value
+        planned = [name for name, row in described.loads.items() if (row.status or "").casefold() == PLANNED]
+        there = [self._load_node(name, described) for name in described.loads if name not in planned]
+        if there:
+            unit[text_at(LOADS, title)] = _listing(there, title)
+        root[text_at(UNITS, title)] = _listing([unit], title)
+        if planned:
+            root[text_at(PLANNED, title)] = _listing([self._load_node(name, described) for name in planned], title)
+        return root, taken
+
+    def _unit(self, described: Described, said: Mapping, title: Text, problems: Problems) -> tuple[Mapping, list[str]]:
+        areas = [
+            _mapping({"name": label, "kind": text_at(spaced(kind), label), "area": area}, label)
+            for label, area, kind in described.areas
+        ]
+        own = said.get(key(AREA_FIELD))
+        if isinstance(own, Text):
+            kinds = self.glossary.words(self.glossary.collections[AREAS].fields[AREA_KIND].kind)
+            areas.append(_mapping({"name": text_at("area", own), "kind": text_at(spaced(kinds[0]), own), "area": own}, own))
+        if not areas:
+            problems.add(SUBMITTAL_AREA, title.place)
+        unit = _mapping({"name": text_at("dwelling", title), AREAS: _listing(areas, title)}, title)
+        taken = []
+        for name, declared in self.glossary.collections[UNITS].fields.items():
+            value = said.get(key(name), described.counts.get(name))
+            if value is None and name in self.taken:
+                value = text_at(self.taken[name], title)
+                taken.append(f"{declared.meaning}: {self.taken[name]}")
+            if value is not None:
+                unit[text_at(name, title)] = _number_alone(value)
+        return unit, taken
+
+    def _load_node(self, name: str, described: Described) -> Mapping:
+        row = described.loads[name]
+        rating = row.nameplate if row.nameplate is not None else row.claimed
+        assert rating is not None
+        node = _mapping(
+            {
+                "name": text_at(name, row.label),
+                "kind": text_at(spaced(described.kinds[name]), row.label),
+                "rating": self._with_unit(rating),
+            },
+            row.label,
+        )
+        if row.quantity is not None:
+            node[text_at("quantity", row.label)] = row.quantity
+        node.update(row.facts or {})
+        return node
+
+    def _with_unit(self, text: Text) -> Text:
+        kind = self.glossary.collections[LOADS].fields["volt_amperes"].kind
+        try:
+            bare = not self.glossary.units.quantity(text)[1] and quantity_in(text, kind, self.glossary) is not None
+        except (ValueError, UnknownUnit):
+            bare = False
+        return text_at(f"{text} {LOAD_UNIT}", text) if bare else text
+
+
+def _number_alone(value: Node) -> Node:
+    """A count without the word for what is counted, as a home file has it."""
+    if not isinstance(value, Text):
+        return value
+    return text_at(value.split()[0], value) if value.split() else value
+
+
+def _mapping(entries: Named[str, Node], like: Node) -> Mapping:
+    made = Mapping({text_at(name, like): each for name, each in entries.items()})
+    made.place = like.place
+    return made
+
+
+def _listing(entries: list[Mapping], like: Node) -> Listing:
+    made = Listing(entries)
+    made.place = like.place
+    return made

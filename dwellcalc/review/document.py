@@ -1,0 +1,72 @@
+"""The document of a review; it is the JSON that the package writes, and what a second round is held against."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from dwellcalc.evaluate.sheet import Json, as_json
+from dwellcalc.review.finding import Finding
+from dwellcalc.review.submittal import Matched
+from dwellcalc.review.tie_out import TiedClaim
+
+FORMAT = 1
+CLOSED, STILL_OPEN, NEW = "closed", "still open", "new"
+
+
+@dataclass(slots=True)
+class Answer:
+    """What the review calculates: load [VA] and [A], what the supply must carry [A], its smallest rating [A], the verdict."""
+
+    total: float | None
+    amperes: float | None
+    amperes_required: float | None
+    minimum_rating: float | None
+    rating: float | None
+    verdict: str
+
+
+@dataclass(slots=True)
+class Round:
+    """A finding of the earlier or of this round, and what became of it."""
+
+    id: str
+    title: str
+    outcome: str
+
+
+@dataclass(slots=True)
+class Review:
+    """Everything that a review found.
+
+    Attributes:
+        submittal: title, method, edition and supply.
+        answer: what was calculated.
+        claims: every figure beside its line.
+        matched: what labels were taken for.
+        findings: in the order in which they are to be read.
+        tried: how many combinations of mistakes and readings were tried.
+        stopped_early: whether the search ended before all were.
+        against: the title of the earlier review, or empty; ``rounds`` what became of its findings.
+    """
+
+    engine_version: str
+    date: str
+    rule_set: dict[str, Json]
+    submittal: dict[str, Json]
+    answer: Answer
+    claims: list[TiedClaim]
+    matched: list[Matched]
+    findings: list[Finding]
+    tried: int
+    stopped_early: bool
+    cautions: list[str]
+    against: str = ""
+    rounds: list[Round] = field(default_factory=list)
+    format: int = FORMAT
+
+    def json(self) -> Json:
+        """The document as plain data."""
+        made: dict[str, Any] = {"format": self.format}
+        made.update(as_json(self))
+        return made

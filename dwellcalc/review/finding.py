@@ -1,0 +1,71 @@
+"""What a review finds: one comment with its weight, its section, the figures that it is about, and its effect."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from dwellcalc.language.words import SEVERITIES
+
+ERROR, REMARK, QUESTION = SEVERITIES
+CODE, POLICY = "code", "policy"
+
+
+@dataclass(slots=True)
+class Figure:
+    """A figure of the submittal beside the computed one, both in print."""
+
+    label: str
+    line: str
+    item: str
+    title: str
+    submitted: str
+    computed: str
+
+
+@dataclass(slots=True)
+class Finding:
+    """One comment.
+
+    Attributes:
+        id: the same in every review of the submittal in which it is found.
+        severity: error, remark or question.
+        status: whether code or policy stands behind it.
+        about: what kind of comment it is, such as `mistake` or `evidence`.
+        title: in short.
+        text: in sentences.
+        section: the section that it rests on, or empty.
+        figures: the figures that it is about.
+        send: what to send, as a clause, or empty.
+        effect_amperes: how much larger the load is [A] with it corrected, where that is known.
+        verdict_before, verdict_after: the verdict as submitted and with it corrected, where both are known.
+        equal: other explanations of the same figures, each in a sentence.
+    """
+
+    id: str
+    severity: str
+    status: str
+    about: str
+    title: str
+    text: str
+    section: str = ""
+    figures: list[Figure] = field(default_factory=list)
+    send: str = ""
+    effect_amperes: float | None = None
+    verdict_before: str = ""
+    verdict_after: str = ""
+    equal: list[str] = field(default_factory=list)
+
+    @property
+    def changes_verdict(self) -> bool:
+        """Whether the verdict is another with it corrected."""
+        return self.verdict_before != self.verdict_after
+
+
+def in_order(findings: Iterable[Finding]) -> list[Finding]:
+    """Findings as a reviewer reads them: those that change the verdict, then errors, remarks, questions, each by effect."""
+
+    def weight(finding: Finding) -> tuple[bool, int, float]:
+        return not finding.changes_verdict, SEVERITIES.index(finding.severity), -abs(finding.effect_amperes or 0)
+
+    return sorted(findings, key=weight)

@@ -1,0 +1,134 @@
+"""What the labels of a submittal mean: a line of the calculation, or a kind of load, by the names that these go by."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from dwellcalc.glossary import Glossary
+from dwellcalc.home.glossary_names import LOADS
+from dwellcalc.language.documents import QUOTED
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.tree import CheckedLine
+from dwellcalc.placed import spaced
+from dwellcalc.problems import CLOSELY_ALIKE, nearest_name
+
+LINE, KIND = "line", "kind of load"
+WRITTEN, CONTAINED, SHORTER = "as written", "among its words", "in short"
+WORD = re.compile(r"[^\W\d_]+")
+Words = tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Match:
+    """What a label means.
+
+    Attributes:
+        what: `line` or `kind of load`.
+        name: the line, as ``method.line``, or the kind.
+        by: the known name that was found.
+        how: whether it is the whole label, or stands among its words.
+    """
+
+    what: str
+    name: str
+    by: str
+    how: str
+
+
+def words_of(text: str) -> Words:
+    """The words of a label, without numbers and marks; a plural is the same word."""
+    return tuple(_single(word) for word in WORD.findall(text.casefold()))
+
+
+def _single(word: str) -> str:
+    return word[:-1] if word.endswith("s") and not word.endswith("ss") and word[:-2] else word
+
+
+class Labels:
+    """The names that lines of some methods and the kinds of load go by.
+
+    Args:
+        rules: the rule set.
+        methods: the methods whose lines may be meant; of a name that two of them have the first is taken.
+    """
+
+    def __init__(self, rules: RuleSet, methods: Iterable[str]) -> None:
+        self.known: dict[str, dict[Words, tuple[str, str]]] = {LINE: {}, KIND: {}}
+        for method in methods:
+            for line in rules.methods[method].lines.values():
+                if line.level != LOADS:  # what one load comes to goes by the load's own name
+                    self._add(LINE, line.id, _names_of(line))
+        for kind in rules.glossary.load_kinds.values():
+            self._add(KIND, kind.name, [spaced(kind.name), *kind.also, kind.meaning])
+
+    def _add(self, what: str, name: str, known: Iterable[str]) -> None:
+        for each in known:
+            words = words_of(each)
+            if words:
+                self.known[what].setdefault(words, (name, each))
+
+    def find(self, label: str, *first: str) -> Match | None:
+        """What a label means: the whole of it before a part, of parts the longest; nothing where no name is among it.
+
+        Args:
+            label: as the submittal has it.
+            first: which of lines and kinds goes first where both would do; both are tried.
+        """
+        words = words_of(label)
+        order = [*first, *(each for each in self.known if each not in first)]
+        for what in order:
+            if words in self.known[what]:
+                return Match(what, *self.known[what][words], WRITTEN)
+        found = [
+            (len(part), how, -position, name)
+            for position, what in enumerate(order)
+            for part, how, name in self._alike(words, what)
+        ]
+        if not found:
+            return None
+        *_, position, name = max(found)
+        what = order[-position]
+        how = CONTAINED if name in _parts(words) else SHORTER
+        return Match(what, *self.known[what][name], how)
+
+    def _alike(self, words: Words, what: str) -> Iterator[tuple[Words, int, Words]]:
+        """The known names that stand among some words, and the only one of which these are several words."""
+        yield from ((part, 1, part) for part in _parts(words) if part in self.known[what])
+        longer = [name for name in self.known[what] if set(words) < set(name)]
+        if len(words) > 1 and len({self.known[what][name][0] for name in longer}) == 1:
+            yield words, 0, longer[0]
+
+    def nearest(self, label: str) -> str:
+        """The known name most like a label, or empty."""
+        shown = {" ".join(words): by for known in self.known.values() for words, (_, by) in known.items()}
+        close = nearest_name(" ".join(words_of(label)), shown, alike=CLOSELY_ALIKE)
+        return shown.get(close, "")
+
+
+def _names_of(line: CheckedLine) -> Iterator[str]:
+    yield from (str(each) for each in line.source.known_as)
+    yield spaced(line.name)
+    yield QUOTED.sub("", line.source.title)
+
+
+def _parts(words: Words) -> Iterator[Words]:
+    for start in range(len(words)):
+        for end in range(start + 1, len(words) + 1):
+            yield words[start:end]
+
+
+def kind_named(name: str, glossary: Glossary) -> str:
+    """The kind of load of a name or another name, or empty."""
+    wanted = words_of(name)
+    for kind in glossary.load_kinds.values():
+        if wanted in (words_of(spaced(kind.name)), *(words_of(also) for also in kind.also)):
+            return kind.name
+    return ""
+
+
+def kind_in(label: str, labels: Labels) -> str:
+    """The kind of load that a label means, or empty."""
+    found = labels.find(label, KIND)
+    return found.name if found is not None and found.what == KIND else ""

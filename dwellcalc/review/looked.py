@@ -1,0 +1,148 @@
+"""What a rule set makes of the lines that a submittal claims: by itself, and with all other claims taken as they are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from dwellcalc.decide.instructions import Sizing
+from dwellcalc.evaluate.gathering import Value
+from dwellcalc.evaluate.traced import Evaluation, plan_of
+from dwellcalc.facts import Facts, Unknown
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.tree import HOME, CheckedLine
+from dwellcalc.review.claims import Claim
+
+At = tuple[str, str]
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What is calculated for a submittal.
+
+    Attributes:
+        facts: those of the supply.
+        method: the method whose load sizing is given.
+        sizing: what sizing is given, and by which results.
+        choices: the interpretations chosen, by address.
+        given: what sizing is given instead, by name, where the submittal gives it; what it leaves out is nothing then.
+    """
+
+    facts: Facts
+    method: str
+    sizing: Sizing
+    choices: Mapping[str, str]
+    given: Mapping[str, float]
+
+
+class Looked:
+    """One calculation of a submittal under a rule set.
+
+    Args:
+        rules: the rule set, or a part of it that holds the methods asked for.
+        asked: what is calculated.
+        choices: other interpretations than those of the submittal, by address.
+    """
+
+    def __init__(self, rules: RuleSet, asked: Asked, choices: Mapping[str, str] | None = None) -> None:
+        self.rules = rules
+        self.asked = asked
+        self.choices = {**asked.choices, **(choices or {})}
+        self.plan = plan_of(rules)
+
+    def line(self, claim: Claim) -> CheckedLine | None:
+        """The line that a claim is for, or nothing where the rule set has none of that name."""
+        return line_of(self.rules, claim.line)
+
+    def values(self, claims: Iterable[Claim]) -> dict[At, Value]:
+        """The value of each claimed line."""
+        return self._looked(claims)[0]
+
+    def choices_read(self, claims: Iterable[Claim]) -> set[str]:
+        """The addresses of the interpretations that the values of some claims rest on."""
+        return self._looked(claims)[1]
+
+    def _looked(self, claims: Iterable[Claim]) -> tuple[dict[At, Value], set[str]]:
+        evaluation = self.evaluation()
+        sizing: Evaluation | None = None
+        found: dict[At, Value] = {}
+        for claim in claims:
+            line = self.line(claim)
+            if line is None:
+                found[claim.at] = Unknown(refusals=[f"there is no line {claim.line}"])
+            elif line.method != self.asked.sizing.method:
+                found[claim.at] = self.value(evaluation, line, claim.item)
+            else:
+                sizing = sizing or self.sized(evaluation)
+                found[claim.at] = self.value(sizing, line, claim.item)
+        return found, evaluation.read_choices | (sizing.read_choices if sizing else set())
+
+    def values_by_the_others(self, claims: Iterable[Claim]) -> dict[At, Value]:
+        """The value of each claimed line that follows where every other claim is taken as it stands."""
+        evaluation, claims = self.evaluation(), list(claims)
+        of_load = [claim for claim in claims if claim.method != self.asked.sizing.method]
+        found = self._follows(evaluation, of_load)
+        of_sizing = [claim for claim in claims if claim.method == self.asked.sizing.method]
+        return found | (self._follows(self.sized(evaluation), of_sizing) if of_sizing else {})
+
+    def _follows(self, evaluation: Evaluation, claims: list[Claim]) -> dict[At, Value]:
+        """The value of each claimed line as it follows from the claims for others, which are left in the evaluation."""
+        found: dict[At, Value] = {}
+        for claim, line, item in self.take(evaluation, claims):
+            found[claim.at] = self.plan.runners[line.position](evaluation, item)
+            evaluation.cells[line.position][item] = claim.value
+        return found
+
+    def take(self, evaluation: Evaluation, claims: Iterable[Claim]) -> list[tuple[Claim, CheckedLine, int]]:
+        """Put claims into an evaluation as the values of their lines; those that have a place there, with it."""
+        placed = []
+        for claim in claims:
+            line = self.line(claim)
+            item = None if line is None else self.item(line, claim.item)
+            if line is not None and item is not None and self.holds(evaluation, line, item):
+                placed.append((claim, line, item))
+        for claim, line, item in placed:
+            evaluation.cells[line.position][item] = claim.value
+        return placed
+
+    # evaluations
+
+    def evaluation(self) -> Evaluation:
+        """An evaluation of the methods, to which nothing was handed over."""
+        return Evaluation(self.plan, self.asked.facts, self.choices)
+
+    def sized(self, evaluation: Evaluation) -> Evaluation:
+        """An evaluation of sizing for the load of the method, or for what the submittal gives."""
+        if self.asked.given:
+            given: dict[str, Value] = dict.fromkeys(self.asked.sizing.given, 0.0) | dict(self.asked.given)
+        else:
+            results = self.rules.methods[self.asked.method].results
+            given = {name: evaluation.line(results[each]) for name, each in self.asked.sizing.given.items() if each in results}
+        return Evaluation(self.plan, self.asked.facts, self.choices, given)
+
+    def item(self, line: CheckedLine, name: str) -> int | None:
+        """The place of an item in a line's collection; of a line that has one value it is the first."""
+        if line.level == HOME:
+            return 0
+        names = self.asked.facts.collections[line.level].names
+        if not name:
+            return 0 if names else None
+        return names.index(name) if name in names else None
+
+    def value(self, evaluation: Evaluation, line: CheckedLine, item: str) -> Value:
+        """The value of a line for an item; of an item that its group does not hold it is unknown."""
+        place = self.item(line, item)
+        if place is None or not self.holds(evaluation, line, place):
+            return Unknown(refusals=[f"{item} is none of these loads"])
+        return evaluation.value(line.position, place)
+
+    def holds(self, evaluation: Evaluation, line: CheckedLine, place: int) -> bool:
+        """Whether the group of a column holds an item."""
+        return line.each is None or place in evaluation.decided(self.plan.place(line.each)).items
+
+
+def line_of(rules: RuleSet, name: str) -> CheckedLine | None:
+    """The line of a name such as ``method.line``, or nothing."""
+    method, _, line = name.partition(".")
+    found = rules.methods.get(method)
+    return None if found is None else found.lines.get(line)

@@ -1,0 +1,38 @@
+"""Which method a submittal names: by its id, its title or the section that it rests on."""
+
+from __future__ import annotations
+
+from dwellcalc.decide.instructions import Instructions
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import Text, spaced
+from dwellcalc.problems import fail, message, nearest_name
+from dwellcalc.review.labels import words_of
+
+SUBMITTAL_METHOD = message("submittal_method", 'no single method is meant by "{name}"', "one of: {known}")
+
+
+def method_named(name: Text, rules: RuleSet, instructions: Instructions) -> str:
+    """The method that a name means.
+
+    Raises:
+        InputError: it means none, or several.
+    """
+    wanted = spaced(str(name)).casefold()
+    titles = {each: (str(method.source.title), rules.section(str(method.source.cite))) for each, method in rules.methods.items()}
+    for each, (title, _) in titles.items():
+        if wanted in (spaced(each), title.casefold()):
+            return each
+    offered = {each: titles[each] for each in instructions.methods}
+    by_section = [each for each, (_, section) in offered.items() if _article(section) and _article(section) in wanted]
+    by_words = [each for each, (title, _) in offered.items() if set(words_of(name)) <= set(words_of(title)) and words_of(name)]
+    for found in (by_section, by_words):
+        if len(found) == 1:
+            return found[0]
+    known = "; ".join(f"{spaced(each)} ({section})" for each, (_, section) in offered.items())
+    near = "" if by_section or by_words else nearest_name(wanted, [spaced(each) for each in titles])
+    return fail(SUBMITTAL_METHOD, name.place, name=name, known=known, nearest=near)
+
+
+def _article(section: str) -> str:
+    """The part of a section before its brackets."""
+    return section.partition("(")[0].partition(",")[0].strip()

@@ -1,0 +1,144 @@
+"""Findings on figures: what stands behind those that are wrong, and those of which nothing is known but that they are."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dwellcalc.language.words import COMBINING, SEVERITIES
+from dwellcalc.review.claims import Claim
+from dwellcalc.review.finding import CODE, ERROR, Finding
+from dwellcalc.review.judged import Judged, judged
+from dwellcalc.review.looked import Asked, line_of
+from dwellcalc.review.search import Explanation, Pair, SearchResult, View
+from dwellcalc.review.suspects import READING, Suspect, Suspects, choices_of
+from dwellcalc.review.tie_out import Printer
+
+SUM = COMBINING[0]
+
+
+class FigureFindings:
+    """Makes findings of what a search found.
+
+    Args:
+        suspects: the suspects that were tried, with their rule set.
+        asked: what is calculated.
+        view: the claims beside what the rule set makes of them.
+        found: what the search found.
+    """
+
+    def __init__(self, suspects: Suspects, asked: Asked, view: View, found: SearchResult) -> None:
+        self.suspects = suspects
+        self.rules = suspects.rules
+        self.asked = asked
+        self.view = view
+        self.found = found
+        self.printer = Printer(self.rules)
+        self.right = judged(self.rules, asked)
+        every = [each for explanation in found.explanations for each in explanation.suspects]
+        self.every = list(dict.fromkeys(every))
+
+    def findings(self) -> list[Finding]:
+        """The findings, in the order of the claims."""
+        return [
+            *(self.explained(each) for each in self.found.explanations),
+            *(self.bare(each) for each in self.found.unexplained),
+        ]
+
+    # explained
+
+    def explained(self, explanation: Explanation) -> Finding:
+        """The finding of an explanation."""
+        suspects = explanation.suspects
+        claims, first = explanation.explains, suspects[0]
+        before, after = self.effect(suspects)
+        made = Finding(
+            f"{first.kind} {' and '.join(each.id for each in suspects)} at {_place(claims[0])}",
+            min((each.severity for each in suspects), key=SEVERITIES.index),
+            CODE if CODE in {each.status for each in suspects} else first.status,
+            first.kind,
+            self.printer.title(claims[0]),
+            self.said(suspects, len(claims)),
+            ", ".join(dict.fromkeys(each.section for each in suspects)),
+            [self.printer.figure(claim, self.view.values[claim.at]) for claim in claims],
+            " and ".join(each.send for each in suspects if each.send),
+        )
+        made.effect_amperes = after.more_than(before)
+        made.verdict_before, made.verdict_after = before.verdict, after.verdict
+        made.equal = [_joined(each) for each in explanation.equal]
+        return made
+
+    def said(self, suspects: Pair, figures: int) -> str:
+        """What was done and what is right, in sentences."""
+        this = "This figure results" if figures == 1 else "These figures result"
+        done = f"{this} where {_joined(suspects)}."
+        right = [
+            f"By {each.section}, {each.right}." if each.kind != READING else f"{_capital(each.right)} ({each.section})."
+            for each in suspects
+        ]
+        return " ".join([done, *right])
+
+    def effect(self, suspects: Pair) -> tuple[Judged, Judged]:
+        """The amperes and the verdict with all that was found in it, and with these put right."""
+        rest = [each for each in self.every if each not in suspects]
+        before, after = self.with_suspects(self.every), self.with_suspects(rest)
+        if before is None or after is None:  # not all can stand together: each by itself
+            alone = self.with_suspects(suspects)
+            return alone if alone is not None else self.right, self.right
+        return before, after
+
+    def with_suspects(self, suspects: Sequence[Suspect]) -> Judged | None:
+        """The amperes and the verdict with some suspects taken for true."""
+        rules = self.suspects.rules_with(suspects)
+        return None if rules is None else judged(rules, self.asked, choices_of(suspects))
+
+    # not explained
+
+    def bare(self, claim: Claim) -> Finding:
+        """The finding of a figure that nothing explains."""
+        value = self.view.following.get(claim.at, self.view.values[claim.at])
+        line = line_of(self.rules, claim.line)
+        assert line is not None
+        submitted, follows = self.printer.submitted(claim), self.printer.value(claim, value)
+        added = line.source.way == SUM
+        text = (
+            f"The parts add up to {follows}, not to {submitted}."
+            if added
+            else f"From what is given and from the other figures {follows} follows, not {submitted}."
+        )
+        if _exchanged(submitted, follows):
+            text += " Two digits may have been exchanged."
+        before = judged(self.rules, self.asked, told=[claim])
+        made = Finding(
+            f"figure at {_place(claim)}",
+            ERROR,
+            CODE,
+            "sum" if added else "figure",
+            self.printer.title(claim),
+            text,
+            self.printer.section(claim),
+            [self.printer.figure(claim, self.view.values[claim.at])],
+            "how this figure was reached",
+        )
+        made.effect_amperes = self.right.more_than(before)
+        made.verdict_before, made.verdict_after = before.verdict, self.right.verdict
+        return made
+
+
+def _joined(suspects: Pair) -> str:
+    return ", and ".join(each.done for each in suspects)
+
+
+def _place(claim: Claim) -> str:
+    return f"{claim.line} of {claim.item}" if claim.item else claim.line
+
+
+def _capital(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+def _exchanged(one: str, other: str) -> bool:
+    """Whether two figures have the same digits in another order, in two places."""
+    digits = [[each for each in text if each.isdigit()] for text in (one, other)]
+    if len(digits[0]) != len(digits[1]) or sorted(digits[0]) != sorted(digits[1]):
+        return False
+    return [a != b for a, b in zip(*digits, strict=True)].count(True) == 2

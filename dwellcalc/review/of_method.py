@@ -1,0 +1,160 @@
+"""Findings on the method and its text: its conditions of use, what it leaves out, and the sections that are cited."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from dwellcalc.evaluate.sheet import MethodSheet, UseCondition
+from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
+from dwellcalc.evaluate.work import NO
+from dwellcalc.language.rule_set import RuleSet, load_rules
+from dwellcalc.review.claims import Claim
+from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, REMARK, Finding
+from dwellcalc.review.looked import Asked, Looked, line_of
+from dwellcalc.review.row_lines import lines_of_load
+from dwellcalc.review.submittal import Submittal
+from dwellcalc.review.tie_out import Printer
+
+PREFIX = re.compile(r"\b(?:NEC|Section|Sec|Article|Art)\b\.?|\u00a7|\s", re.IGNORECASE)
+PARTS = re.compile(r"[,;]| and | & ")
+
+
+def on_method(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
+    """Findings on the method: its conditions of use, and what it leaves out although the submittal lists it."""
+    sheet = Tracer(Looked(submittal.rules, asked).evaluation()).method(submittal.method)
+    if not submittal.method_named:
+        yield Finding(
+            "method not named",
+            QUESTION,
+            POLICY,
+            "method",
+            "The method is not named",
+            f"The figures were held to: {sheet.title}. If another was used, they are of another method.",
+            sheet.cite,
+            send="which method of the code was used",
+        )
+    for condition in sheet.conditions:
+        if condition.outcome == NO:
+            yield _may_not(condition, sheet)
+        elif condition.outcome == ON_CONDITION:
+            yield _on_condition(condition, sheet)
+    yield from _left_out(submittal, sheet)
+
+
+def _may_not(condition: UseCondition, sheet: MethodSheet) -> Finding:
+    return Finding(
+        f"method {sheet.id} may not be used: {condition.if_not}",
+        ERROR,
+        CODE,
+        "method",
+        f"{sheet.title} may not be used here",
+        f"{condition.if_not[:1].upper()}{condition.if_not[1:]}. Its figures are compared all the same.",
+        condition.cite,
+        send="the calculation by a method that may be used",
+    )
+
+
+def _on_condition(condition: UseCondition, sheet: MethodSheet) -> Finding:
+    return Finding(
+        f"method {sheet.id} on condition: {condition.asks}",
+        QUESTION,
+        CODE,
+        "method",
+        f"{sheet.title}: a condition of use is open",
+        f"The method may be used on condition that {condition.asks}.",
+        condition.cite,
+        send=f"what shows that {condition.asks}",
+    )
+
+
+def _left_out(submittal: Submittal, sheet: MethodSheet) -> Iterator[Finding]:
+    """Rows of loads that the method leaves out, with the reason."""
+    for entry in sheet.left_out:
+        rows = [name for name, row in submittal.load_rows.items() if row.claimed is not None and _listed(name, entry.items)]
+        if rows:
+            yield Finding(
+                f"left out by {sheet.id}: {', '.join(rows)}",
+                REMARK,
+                CODE,
+                "left out",
+                f"Not counted by this method: {', '.join(rows)}",
+                f"The method leaves it out: {entry.because}.",
+                entry.cite,
+                send="what connects it otherwise, if it is not so",
+            )
+
+
+def _listed(name: str, items: list[str]) -> bool:
+    """Whether a load is listed, with or without its number behind it."""
+    return any(each == name or each.rpartition(" (")[0] == name for each in items)
+
+
+# sections
+
+
+def on_citations(submittal: Submittal, asked: Asked, claims: Sequence[Claim]) -> Iterator[Finding]:
+    """Findings on sections that are cited for other lines than they are of, or are of another edition."""
+    rules, printer = submittal.rules, Printer(submittal.rules)
+    for claim in claims:
+        cited = sections_in(claim.section)
+        if not cited or _belongs(cited, _own_sections(claim, submittal, asked)):
+            continue
+        other = _edition_of(cited, claim, submittal)
+        ours = printer.section(claim)
+        stands = f"It is the section of {other}" if other else f"It is not the section of this line in {rules.title}"
+        yield Finding(
+            f"section {claim.section} cited for {claim.line}{f' of {claim.item}' if claim.item else ''}",
+            ERROR if other else REMARK,
+            CODE,
+            "section",
+            f"{claim.label}: {claim.section} is cited",
+            f"{stands}; in {rules.title} the line rests on {ours}.",
+            ours,
+            send="" if other else "which rule is meant",
+        )
+
+
+def _own_sections(claim: Claim, submittal: Submittal, asked: Asked) -> set[str]:
+    """The sections of the line that a claim is for, and of those that stand for the same load alone."""
+    rules = submittal.rules
+    line = line_of(rules, claim.line)
+    assert line is not None
+    lines = [line]
+    if claim.row and claim.label in submittal.load_rows:
+        evaluation = Looked(rules, asked).evaluation()
+        lines += [each for each, _ in lines_of_load(rules, submittal.method, evaluation, claim.label)]
+    cites = {str(each.source.cite) for each in lines}
+    cites |= {str(case.cite) for each in lines for case in each.source.cases if case.cite is not None}
+    return {section for cite in cites for section in sections_in(rules.section(cite))}
+
+
+def _edition_of(cited: set[str], claim: Claim, submittal: Submittal) -> str:
+    """The title of another edition of which the cited section is that of the same line, or empty."""
+    line = line_of(submittal.rules, claim.line)
+    assert line is not None
+    for edition in submittal.instructions.offered:
+        if edition == submittal.rules.id:
+            continue
+        rules = _loaded(submittal.rules, edition)
+        if _belongs(cited, sections_in(rules.section(str(line.source.cite)))):
+            return rules.title
+    return ""
+
+
+def _loaded(rules: RuleSet, edition: str) -> RuleSet:
+    kept = rules.kept.setdefault(f"edition {edition}", None)
+    if kept is None:
+        kept = rules.kept[f"edition {edition}"] = load_rules(edition, rules.folder)
+    assert isinstance(kept, RuleSet)
+    return kept
+
+
+def sections_in(text: str) -> set[str]:
+    """The sections that a text cites, without spaces and without the word for it."""
+    return {PREFIX.sub("", part).casefold() for part in PARTS.split(text) if PREFIX.sub("", part)}
+
+
+def _belongs(cited: set[str], known: set[str]) -> bool:
+    """Whether one of the cited sections is one of those known, or a part of one, or holds one."""
+    return any(a.startswith(b) or b.startswith(a) for a in cited for b in known)

@@ -1,0 +1,135 @@
+"""The review of a submittal: every figure recomputed and tied out, and the mistake behind a wrong one named."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from dwellcalc.decide.assess import version
+from dwellcalc.decide.listing import rule_set_entry
+from dwellcalc.decide.shortcomings import shortcomings
+from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.evaluate.work import state_of
+from dwellcalc.facts import Facts
+from dwellcalc.review.document import Answer, Review
+from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding, in_order
+from dwellcalc.review.judged import judged
+from dwellcalc.review.looked import Asked, Looked
+from dwellcalc.review.of_evidence import on_evidence, on_schedule, on_unmatched
+from dwellcalc.review.of_figures import FigureFindings
+from dwellcalc.review.of_method import on_citations, on_method
+from dwellcalc.review.search import Search
+from dwellcalc.review.submittal import Submittal
+from dwellcalc.review.suspects import suspects_of
+from dwellcalc.review.tie_out import CANNOT, TiedClaim, tied
+
+
+def review(submittal: Submittal, *, date: str, seconds: float) -> Review:
+    """Review a submittal.
+
+    Args:
+        submittal: as it was read.
+        date: the date of the review, year-month-day.
+        seconds: how long mistakes are searched for [s].
+
+    Raises:
+        InputError: the catalogue of mistakes breaks its form.
+    """
+    asked = Asked(submittal.supply.facts, submittal.method, submittal.instructions.sizing, submittal.choices, submittal.given)
+    plan = submittal.instructions.review
+    assert plan is not None
+    methods = {submittal.method, submittal.instructions.sizing.method, *(claim.method for claim in submittal.claims)}
+    suspects = suspects_of(submittal.rules, methods)
+    search = Search(submittal.rules, asked, submittal.claims, suspects, seconds=seconds, pairs_at_most=plan.pairs_at_most)
+    found = search.run()
+    claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
+    findings = [
+        *FigureFindings(suspects, asked, search.base, found).findings(),
+        *on_method(submittal, asked),
+        *on_citations(submittal, asked, submittal.claims),
+        *_not_calculated(claims),
+        *_shortcomings(submittal),
+        *on_schedule(submittal, asked),
+        *on_evidence(submittal, asked),
+        *on_unmatched(submittal),
+    ]
+    return Review(
+        version(),
+        date,
+        rule_set_entry(submittal.rules, submittal.home),
+        _head(submittal),
+        _answer(submittal, asked),
+        claims,
+        submittal.matched,
+        in_order(findings),
+        found.tried,
+        found.stopped_early,
+        list(submittal.instructions.cautions),
+    )
+
+
+def _head(submittal: Submittal) -> dict[str, object]:
+    method = submittal.rules.methods[submittal.method].source
+    return {
+        "title": str(submittal.title),
+        "method": submittal.method,
+        "method_title": str(method.title),
+        "section": submittal.rules.section(str(method.cite)),
+        "edition": submittal.rules.title,
+        "supply": submittal.supply.title,
+    }
+
+
+def _answer(submittal: Submittal, asked: Asked) -> Answer:
+    looked = Looked(submittal.rules, asked)
+    evaluation = looked.evaluation()
+    results = submittal.rules.methods[submittal.method].results
+    names = (submittal.instructions.total, submittal.instructions.amperes)
+    total, amperes = (evaluation.line(results[name]) if name in results else None for name in names)
+    sized = looked.sized(evaluation)
+    rating = sized.line(submittal.rules.methods[asked.sizing.method].results[asked.sizing.results["minimum_rating"]])
+    found = judged(submittal.rules, asked)
+    return Answer(
+        _number(total),
+        _number(amperes),
+        found.amperes,
+        _number(rating),
+        _rating(submittal.supply.facts),
+        found.verdict,
+    )
+
+
+def _rating(facts: Facts) -> float | None:
+    return _number(facts.objects["supply"]["rating"])
+
+
+def _number(value: object) -> float | None:
+    return value if isinstance(value, float) and state_of(value) == "known" else None
+
+
+def _not_calculated(claims: list[TiedClaim]) -> Iterator[Finding]:
+    """Questions for what the computed value of a figure lacks."""
+    lacking: dict[str, list[str]] = {}
+    for claim in claims:
+        if claim.outcome == CANNOT:
+            for each in claim.missing:
+                lacking.setdefault(each, []).append(claim.label)
+    for each, labels in lacking.items():
+        yield Finding(
+            f"lacks: {each}",
+            QUESTION,
+            CODE,
+            "not said",
+            f"Not known: {each}",
+            f"Without it these figures cannot be calculated: {', '.join(dict.fromkeys(labels))}.",
+            send=each,
+        )
+
+
+def _shortcomings(submittal: Submittal) -> Iterator[Finding]:
+    """What is to be put right of the supply whatever the load is."""
+    if submittal.given:
+        return
+    of = (submittal.rules, submittal.instructions, submittal.supply, submittal.choices, submittal.method)
+    found = SupplyAssessor(*of).assess()
+    for text in shortcomings(submittal.instructions, found):
+        yield Finding(f"supply: {text}", ERROR, CODE, "supply", "The supply itself", text, send="how it is put right")

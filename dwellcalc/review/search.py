@@ -1,0 +1,237 @@
+"""The search for what stands behind wrong figures: one suspect, then two that touch different lines.
+
+A claim that is met by the calculation, or that follows from the other claims, needs no reason. The claims that do neither
+are where something went wrong. A suspect explains one of these if the claim is met, or follows, once the rules err as it
+says, and no other claim that was right is wrong then.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import combinations
+
+from dwellcalc.evaluate.gathering import Value
+from dwellcalc.facts import Unknown
+from dwellcalc.language.reach import addresses, reached
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.tree import CheckedLine
+from dwellcalc.review.claims import Claim
+from dwellcalc.review.looked import Asked, At, Looked, line_of
+from dwellcalc.review.suspects import Suspect, Suspects, choices_of
+
+Pair = tuple[Suspect, ...]
+
+
+@dataclass
+class View:
+    """The claims beside what a rule set makes of them.
+
+    Attributes:
+        values: the value of each claimed line.
+        following: the value that follows from the other claims.
+        met: the claims that the values meet.
+        wrong: those that neither the values nor what follows meets; of a line that cannot be calculated none is.
+        by_chance: those that are met although a claim that they rest on is not, and that do not follow from it.
+    """
+
+    values: dict[At, Value]
+    following: dict[At, Value]
+    met: frozenset[Claim]
+    wrong: frozenset[Claim]
+    by_chance: frozenset[Claim]
+
+
+@dataclass
+class Explanation:
+    """What explains some claims: suspects that stand together, and others that explain the same as well."""
+
+    suspects: Pair
+    explains: tuple[Claim, ...]
+    equal: list[Pair] = field(default_factory=list)
+
+
+@dataclass
+class SearchResult:
+    """What was found: explanations, the claims that none explains, and whether the search ended early."""
+
+    explanations: list[Explanation]
+    unexplained: list[Claim]
+    tried: int
+    stopped_early: bool
+
+
+@dataclass(frozen=True)
+class _Found:
+    suspects: Pair
+    explains: frozenset[Claim]
+    met: int
+
+    @property
+    def order(self) -> tuple[int, int, int]:
+        """Which goes first: of more claims met, then of fewer suspects, then of fewer changes."""
+        return (-self.met, len(self.suspects), sum(len(each.changes) for each in self.suspects))
+
+
+class Search:
+    """Searches what stands behind the wrong claims of a submittal.
+
+    Args:
+        rules: the rule set.
+        asked: what is calculated for it.
+        claims: its claims.
+        suspects: the mistakes and readings that are tried.
+        seconds: how long it may take [s].
+        pairs_at_most: how many pairs are tried.
+    """
+
+    def __init__(
+        self, rules: RuleSet, asked: Asked, claims: Sequence[Claim], suspects: Suspects, *, seconds: float, pairs_at_most: int
+    ) -> None:
+        self.rules = rules
+        self.asked = asked
+        self.claims = list(claims)
+        self.suspects = suspects
+        self.until = time.monotonic() + seconds
+        self.pairs_at_most = pairs_at_most
+        self.tried = 0
+        self.stopped_early = False
+        self.views: dict[Pair, View | None] = {}
+        self.below = claims_below(rules, asked, self.claims)
+        self.base = self.view(rules, {})
+        self.order = {claim: position for position, claim in enumerate(self.claims)}
+
+    def view(self, rules: RuleSet, choices: dict[str, str]) -> View:
+        """The claims under a rule set and other readings."""
+        looked = Looked(rules, self.asked, choices)
+        values = looked.values(self.claims)
+        met = frozenset(claim for claim in self.claims if claim.met_by(values[claim.at]))
+        following = looked.values_by_the_others(self.claims)
+        follows = {claim for claim in self.claims if claim.at in following and claim.met_by(following[claim.at])}
+        unknown = {claim for claim in self.claims if isinstance(values[claim.at], Unknown)}
+        wrong = frozenset(self.claims) - met - follows - unknown
+        by_chance = frozenset(claim for claim in met - follows if self.below[claim] - met)
+        return View(values, following, met, wrong, by_chance)
+
+    def run(self) -> SearchResult:
+        """Search."""
+        if not self.base.wrong:
+            return SearchResult([], [], 0, stopped_early=False)
+        singles = self._of_one(self._singles())
+        explanations, left = self._cover(singles, self.base.wrong)
+        if left:
+            more, left = self._cover(self._of_two(left), left)
+            explanations += more
+        unexplained = sorted(left, key=self.order.__getitem__)
+        return SearchResult(explanations, unexplained, self.tried, self.stopped_early)
+
+    def _singles(self) -> Iterator[Suspect]:
+        """What may stand behind the wrong claims: mistakes in what their lines rest on, and readings that they rest on."""
+        yield from self.suspects.mistakes(addresses_below(self.rules, self.asked, self.base.wrong))
+        read = Looked(self.rules, self.asked).choices_read(self.claims)
+        yield from self.suspects.readings(read, self.asked.choices)
+
+    def viewed(self, suspects: Pair) -> View | None:
+        """The claims with some suspects taken for true; nothing where these cannot stand together or time is over."""
+        if suspects in self.views:
+            return self.views[suspects]
+        if time.monotonic() > self.until:
+            self.stopped_early = True
+            return None
+        rules = self.suspects.rules_with(suspects)
+        self.tried += 1
+        found = None if rules is None else self.view(rules, choices_of(suspects))
+        self.views[suspects] = found
+        return found
+
+    def found(self, suspects: Pair) -> _Found | None:
+        """What some suspects explain, if they explain anything and make no claim wrong that was not."""
+        view = self.viewed(suspects)
+        if view is None or not view.wrong < self.base.wrong:
+            return None
+        explains = self.base.wrong - view.wrong - view.by_chance
+        return _Found(suspects, explains, len(view.met)) if explains else None
+
+    def _of_one(self, singles: Iterable[Suspect]) -> list[_Found]:
+        found = []
+        for each in singles:
+            one = self.found((each,))
+            if one is not None:
+                found.append(one)
+            if self.stopped_early:
+                break
+        return found
+
+    def _of_two(self, left: Iterable[Claim]) -> list[_Found]:
+        """Pairs that explain one of some claims, tried by how near their single effects add up to it."""
+        tried: list[tuple[float, int, Pair]] = []
+        for claim in left:
+            effects = self._effects(claim)
+            base = self.base.following.get(claim.at, self.base.values[claim.at])
+            if not isinstance(base, float) or not isinstance(claim.value, float):
+                continue
+            wanted = claim.value - base
+            for (one, of_one), (other, of_other) in combinations(effects, 2):
+                if one.apart_from(other):
+                    tried.append((abs(of_one + of_other - wanted), len(tried), (one, other)))
+        tried.sort(key=lambda each: each[:2])
+        if len(tried) > self.pairs_at_most:
+            tried = tried[: self.pairs_at_most]
+            self.stopped_early = True
+        found = (self.found(pair) for *_, pair in tried)
+        return [each for each in found if each is not None]
+
+    def _effects(self, claim: Claim) -> list[tuple[Suspect, float]]:
+        """The suspects that move the value of a claim, each with by how much."""
+        found = []
+        base = self.base.following.get(claim.at, self.base.values[claim.at])
+        for suspects, view in self.views.items():
+            if view is None or len(suspects) > 1 or not isinstance(base, float):
+                continue
+            value = view.following.get(claim.at, view.values[claim.at])
+            if isinstance(value, float) and value != base:
+                found.append((suspects[0], value - base))
+        return found
+
+    def _cover(self, found: list[_Found], wrong: frozenset[Claim]) -> tuple[list[Explanation], frozenset[Claim]]:
+        """Explanations for as many claims as can be, those of most claims first, and the claims that are left."""
+        made: list[Explanation] = []
+        left = wrong
+        while True:
+            useful = [each for each in found if each.explains & left]
+            if not useful:
+                return made, left
+            most = max(len(each.explains & left) for each in useful)
+            best = sorted((each for each in useful if len(each.explains & left) == most), key=lambda each: each.order)
+            first = best[0]
+            equal = [
+                each.suspects
+                for each in best[1:]
+                if each.explains & left == first.explains & left
+                and (each.met, len(each.suspects)) == (first.met, len(first.suspects))
+            ]
+            explains = tuple(sorted(first.explains & left, key=self.order.__getitem__))
+            made.append(Explanation(first.suspects, explains, equal))
+            left -= first.explains
+
+
+def addresses_below(rules: RuleSet, asked: Asked, claims: Iterable[Claim]) -> set[str]:
+    """The addresses of all that the lines of some claims rest on; what sizing gives rests on what it is given too."""
+    claims = list(claims)
+    lines = [line for claim in claims if (line := line_of(rules, claim.line)) is not None]
+    if any(claim.method == asked.sizing.method for claim in claims):
+        lines += rules.methods[asked.method].results.values()
+    return set(addresses(lines))
+
+
+def claims_below(rules: RuleSet, asked: Asked, claims: Sequence[Claim]) -> dict[Claim, frozenset[Claim]]:
+    """For each claim, the others that its line rests on; what sizing gives rests on those of the load."""
+    of_load = [claim for claim in claims if claim.method != asked.sizing.method]
+    found = {}
+    for claim in claims:
+        line = line_of(rules, claim.line)
+        below = {each.id for each in reached([line]) if isinstance(each, CheckedLine)} if line is not None else set()
+        others = {each for each in claims if each.line in below and each.at != claim.at}
+        found[claim] = frozenset(others | {*(of_load if claim.method == asked.sizing.method else ())})
+    return found

@@ -1,0 +1,78 @@
+"""A submittal: somebody else's calculation, typed once; the home and the claims both come from it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping as Named
+from dataclasses import dataclass, field
+
+from dwellcalc.decide.instructions import Instructions
+from dwellcalc.home import Home, Supply
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import Text
+from dwellcalc.review.claims import Claim
+from dwellcalc.review.rows import Row
+
+
+@dataclass(frozen=True)
+class Matched:
+    """What a label of the submittal was taken for, by which known name, and how."""
+
+    label: str
+    what: str
+    name: str
+    title: str
+    by: str
+    how: str
+
+
+@dataclass(frozen=True)
+class Scheduled:
+    """A circuit of the submitted panel schedule: its label, breaker [A] if it is printed, and the kind of load that it is for."""
+
+    label: Text
+    breaker: float | None
+    kind: str
+
+
+@dataclass
+class Submittal:
+    """A submittal as read.
+
+    Attributes:
+        title: what it is called.
+        rules: the rule set of its edition.
+        instructions: what the assessment of that edition does.
+        method: the method that its load is calculated by.
+        method_named: whether it names that method.
+        home: the home that it describes.
+        supply: the supply that it is about.
+        claims: its figures.
+        given: what sizing is given, by name, where the figures begin there.
+        matched: what its labels were taken for.
+        unmatched: the rows of which nothing is known.
+        load_rows: the rows of loads by the name of the load.
+        not_shown: the loads whose rating is the figure itself, for no nameplate is given.
+        taken: what was taken where the submittal says nothing.
+        evidence: what it shows, by what it is for.
+        schedule: its panel schedule.
+        scope: the labels of what is to be installed, with the kind of load.
+    """
+
+    title: str
+    rules: RuleSet
+    instructions: Instructions
+    method: str
+    method_named: bool
+    home: Home
+    supply: Supply
+    claims: list[Claim]
+    given: Named[str, float]
+    choices: dict[str, str]
+    matched: list[Matched] = field(default_factory=list)
+    unmatched: list[Row] = field(default_factory=list)
+    load_rows: dict[str, Row] = field(default_factory=dict)
+    not_shown: list[str] = field(default_factory=list)
+    taken: list[str] = field(default_factory=list)
+    evidence: dict[str, str] = field(default_factory=dict)
+    schedule: list[Scheduled] = field(default_factory=list)
+    scope: list[tuple[Text, str]] = field(default_factory=list)

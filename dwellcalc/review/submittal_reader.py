@@ -1,0 +1,227 @@
+"""Reading a submittal: its edition and method, then the home that it describes, then its claims."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from dwellcalc.decide.amendments import amended
+from dwellcalc.decide.choices import chosen
+from dwellcalc.decide.edition import rules_for
+from dwellcalc.decide.instructions import Instructions, ReviewPlan, read_instructions
+from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.home import Home, Supply, home_from_node
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.words import SUBMITTAL_TITLES as TITLES
+from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, text_at
+from dwellcalc.problems import Problems, fail, message, nearest_name
+from dwellcalc.reading import read_file
+from dwellcalc.review.claim_reader import ClaimReader
+from dwellcalc.review.described_home import Described, Describer
+from dwellcalc.review.labels import LINE, Labels, Match, kind_in
+from dwellcalc.review.method_names import method_named
+from dwellcalc.review.rows import Row, read_rows
+from dwellcalc.review.submittal import Matched, Scheduled, Submittal
+from dwellcalc.units import UnknownUnit
+
+SUBMITTAL_LACKS = message("submittal_lacks", 'the submittal lacks "{key}"', "{hint}")
+SUBMITTAL_NO_SUPPLY = message("submittal_no_supply", 'the home has no supply "{name}"', "supplies: {known}")
+SUBMITTAL_KEY = message("submittal_key", 'there is no key "{key}" in {what}', "one of: {known}")
+SUBMITTAL_GIVEN = message("submittal_given", '"{text}" is no quantity')
+SUBMITTAL_NO_REVIEW = message("submittal_no_review", "the rules of {edition} do not say how submittals are reviewed")
+SUBMITTAL_NO_CLAIM = message(
+    "submittal_no_claim", "the submittal claims nothing", "rows with `claimed`, or `total`, or `amperes`"
+)
+
+OWN = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given")
+OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
+FIGURES = ("total", "amperes", "service_rating", "fits")
+SCHEDULE_KEYS = ("label", "breaker", "poles")
+
+
+def read_submittal(path: Path | str, *, edition: str = "", rules: Path | None = None) -> Submittal:
+    """Read a submittal.
+
+    Args:
+        path: the file; tables and homes that it names stand beside it.
+        edition: the edition, instead of the one that it names.
+        rules: a folder of rules, or the package's own.
+
+    Raises:
+        InputError: with everything that is wrong in it, as far as one thing does not hide another.
+    """
+    return submittal_of(read_file(path), Path(path).parent, edition=edition, folder=rules)
+
+
+def submittal_of(node: Mapping, beside: Path, *, edition: str = "", folder: Path | None = None) -> Submittal:
+    """A submittal from nodes that were read already.
+
+    Raises:
+        InputError: as of `read_submittal`.
+    """
+    return _SubmittalReader(node, beside).read(edition, folder)
+
+
+class _SubmittalReader:
+    def __init__(self, node: Mapping, beside: Path) -> None:
+        self.node = Mapping((text_at("_".join(name.replace("-", " ").split()), name), each) for name, each in node.items())
+        self.node.place = node.place
+        self.beside = beside
+        self.problems = Problems()
+
+    def read(self, edition: str, folder: Path | None) -> Submittal:
+        title = next((self.node[key(name)] for name in TITLES if name in self.node), None)
+        if not isinstance(title, Text):
+            fail(SUBMITTAL_LACKS, self.node.place, key=TITLES[0], hint="what it is called, such as `submittal: Service change`")
+        rules = self.rules(edition, folder)
+        instructions = read_instructions(rules)
+        if instructions.review is None:
+            fail(SUBMITTAL_NO_REVIEW, title.place, edition=rules.id)
+        named = self.optional("method")
+        method = method_named(named, rules, instructions) if named is not None else ""
+        labels = self.labels(rules, method, instructions)
+        rows = read_rows(self.node[key("rows")], self.beside, self.problems) if "rows" in self.node else []
+        self.problems.raise_if_any()
+        described, home, taken = self.home(rows, title, (rules, labels, instructions.review))
+        supply = self.supply(home)
+        choices = chosen(rules, home.interpretations, self.problems)
+        self.problems.raise_if_any()
+        if not method:
+            method = self.method_of(rules, instructions, supply, choices)
+            labels = self.labels(rules, method, instructions)
+            described = Describer(rules, labels, instructions.review.taken).described(rows)
+        given = self.given(rules)
+        made = Submittal(title, rules, instructions, method, named is not None, home, supply, [], given, choices, taken=taken)
+        self.fill(made, described, rows, labels)
+        self.problems.raise_if_any()
+        return made
+
+    def fill(self, made: Submittal, described: Described, rows: list[Row], labels: Labels) -> None:
+        """Add the claims, and what the submittal shows beside them."""
+        made.load_rows, made.not_shown = dict(described.loads), list(described.not_shown)
+        reader = ClaimReader(made, labels, self.problems)
+        reader.of_rows(rows, described)
+        for entry in self.listed("claims"):
+            reader.of_entry(entry)
+        for name in FIGURES:
+            if name in self.node:
+                reader.of_figure(name, as_text(self.node[key(name)], name, self.problems))
+        if not made.claims and not self.problems.found:
+            fail(SUBMITTAL_NO_CLAIM, self.node.place)
+        made.matched = [self.matched(made.rules, row.label, match) for row, match in described.matches]
+        made.unmatched = described.unmatched
+        made.evidence = dict(self.evidence())
+        made.schedule = [self.scheduled(entry, made.rules) for entry in self.listed("panel_schedule")]
+        made.scope = [(each, kind_in(each, labels)) for each in self.texts("scope")]
+
+    # pieces
+
+    def optional(self, name: str) -> Text | None:
+        found = self.node.get(key(name))
+        return None if found is None else as_text(found, name, self.problems)
+
+    def listed(self, name: str) -> Iterator[Mapping]:
+        for each in as_list(self.node[key(name)], name, self.problems) if name in self.node else ():
+            yield as_mapping(each, f"an entry of {name}", self.problems)
+
+    def texts(self, name: str) -> Iterator[Text]:
+        for each in as_list(self.node[key(name)], name, self.problems) if name in self.node else ():
+            yield as_text(each, f"an entry of {name}", self.problems)
+
+    def rules(self, edition: str, folder: Path | None) -> RuleSet:
+        code = self.node.get(key("edition"), self.node.get(key("code")))
+        rules = rules_for(code if isinstance(code, Text) else None, edition, folder)
+        named = self.node.get(key("amendments"))
+        names = [str(each) for each in as_list(named, "amendments", self.problems)] if named is not None else []
+        return amended(rules, names, {}, beside=self.beside, folder=folder) if names else rules
+
+    def labels(self, rules: RuleSet, method: str, instructions: Instructions) -> Labels:
+        """The names that labels may go by: of the method, of sizing, and of methods that the claims name."""
+        lines = [str(each.get(key("line"), "")) for each in self.listed("claims")]
+        claimed = [line.partition(".")[0] for line in lines if line.partition(".")[0] in rules.methods]
+        methods = [method] if method else [*instructions.sizes_new, *instructions.methods]
+        return Labels(rules, dict.fromkeys([*methods, instructions.sizing.method, *claimed]))
+
+    def method_of(self, rules: RuleSet, instructions: Instructions, supply: Supply, choices: dict[str, str]) -> str:
+        """The method that is the basis where the submittal names none."""
+        tried, _ = SupplyAssessor(rules, instructions, supply, choices).answered(choices)
+        if tried is None:
+            hint = "which method of the code was used, such as `method: standard`"
+            fail(SUBMITTAL_LACKS, self.node.place, key="method", hint=hint)
+        return tried.name
+
+    def home(self, rows: list[Row], title: Text, of: tuple[RuleSet, Labels, ReviewPlan]) -> tuple[Described, Home, list[str]]:
+        """The home: as it is given, or as the rows describe it."""
+        rules, labels, plan = of
+        describer = Describer(rules, labels, plan.taken)
+        described = describer.described(rows)
+        given: Node | None = self.node.get(key("home"))
+        if isinstance(given, Text):
+            given = read_file(self.beside / given)
+        taken: list[str] = []
+        if given is None:
+            skipped = (*TITLES, *OWN, *OF_RECORDS, *FIGURES)
+            said = Mapping((name, each) for name, each in self.node.items() if name not in skipped)
+            said.place = self.node.place
+            given, taken = describer.home(described, said, title, self.problems)
+            self.problems.raise_if_any()
+        else:
+            described.loads, described.not_shown = {}, []
+        return described, home_from_node(as_mapping(given, "home", self.problems), rules.glossary, self.beside), taken
+
+    def supply(self, home: Home) -> Supply:
+        """The supply that the submittal is about: the service where it does not say."""
+        named = self.optional("supply")
+        if named is None:
+            return home.supplies[0]
+        known = {name.casefold(): each for each in home.supplies for name in (each.id, each.title)}
+        if named.casefold() not in known:
+            names = ", ".join(each.title for each in home.supplies)
+            fail(SUBMITTAL_NO_SUPPLY, named.place, name=named, known=names, nearest=nearest_name(named, known))
+        return known[named.casefold()]
+
+    def given(self, rules: RuleSet) -> dict[str, float]:
+        """What sizing is given, by name, instead of the load of a method."""
+        found = {}
+        entries = as_mapping(self.node[key("given")], "given", self.problems) if "given" in self.node else Mapping()
+        for name, value in entries.items():
+            text = as_text(value, name, self.problems)
+            try:
+                found[str(name)] = rules.glossary.units.quantity(text)[0]
+            except (ValueError, UnknownUnit):
+                self.problems.add(SUBMITTAL_GIVEN, text.place, text=text)
+        return found
+
+    def matched(self, rules: RuleSet, label: Text, match: Match) -> Matched:
+        if match.what == LINE:
+            method, _, line = match.name.partition(".")
+            title = str(rules.methods[method].lines[line].source.title)
+        else:
+            title = rules.glossary.load_kinds[match.name].meaning
+        return Matched(str(label), match.what, match.name, title, match.by, match.how)
+
+    def evidence(self) -> Iterator[tuple[str, str]]:
+        """What the submittal shows, by what it is for."""
+        if "evidence" in self.node:
+            for name, value in as_mapping(self.node[key("evidence")], "evidence", self.problems).items():
+                yield "_".join(name.replace("-", " ").split()), str(as_text(value, name, self.problems))
+
+    def scheduled(self, entry: Mapping, rules: RuleSet) -> Scheduled:
+        """A circuit of the panel schedule."""
+        for name in entry:
+            if name not in SCHEDULE_KEYS:
+                near = nearest_name(name, SCHEDULE_KEYS)
+                known = ", ".join(SCHEDULE_KEYS)
+                self.problems.add(SUBMITTAL_KEY, name.place, key=name, what="a circuit", known=known, nearest=near)
+        if "label" not in entry:
+            self.problems.add(SUBMITTAL_LACKS, entry.place, key="label", hint="what the schedule calls the circuit")
+            return Scheduled(text_at("", entry), None, "")
+        label = as_text(entry[key("label")], "label", self.problems)
+        breaker = entry.get(key("breaker"))
+        amperes = None
+        if breaker is not None:
+            try:
+                amperes = rules.glossary.units.quantity(as_text(breaker, "breaker", self.problems))[0]
+            except (ValueError, UnknownUnit):
+                self.problems.add(SUBMITTAL_GIVEN, breaker.place, text=breaker)
+        return Scheduled(label, amperes, kind_in(label, Labels(rules, ())))

@@ -1,0 +1,32 @@
+"""One broken submittal, review or sheet for every message about such, with the full text that a user reads."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from test_bad import BAD, agree, cases, refused
+
+from dwellcalc.review.rounds import earlier_findings
+from dwellcalc.review.submittal_reader import read_submittal
+from dwellcalc.review.verify import assessed_again, read_document, verify
+
+FOLDER = "submittals"
+READ: dict[str, Callable[[str], object]] = {
+    "against_no_review": earlier_findings,
+    "verify_not_ours": lambda name: verify(name, tolerance=0.0),
+    "verify_no_home": lambda name: assessed_again(read_document(name), Path(), None),
+    "submittal_no_review": lambda name: read_submittal(name, rules=BAD / "base"),
+}
+
+
+@pytest.mark.parametrize("name", cases(FOLDER))
+def test_broken_submittals(name: str, monkeypatch: pytest.MonkeyPatch, rewrite_expected: bool) -> None:
+    monkeypatch.chdir(BAD / FOLDER)
+    read = READ.get(name, read_submittal)
+    agree(FOLDER, name, refused(lambda: read(f"{name}.yaml")), rewrite_expected)
+
+
+def test_every_case_has_its_text() -> None:
+    assert all((BAD / FOLDER / f"{name}.expected").is_file() for name in cases(FOLDER))
