@@ -13,18 +13,19 @@ from dwellcalc.review.submittal_reader import read_submittal
 from dwellcalc.review.verify import assessed_again, read_document, verify
 
 FOLDER = "submittals"
+DAY = "2026-05-04"
 READ: dict[str, Callable[[str], object]] = {
     "against_no_review": earlier_findings,
     "verify_not_ours": lambda name: verify(name, tolerance=0.0),
     "verify_no_home": lambda name: assessed_again(read_document(name), Path(), None),
-    "submittal_no_review": lambda name: read_submittal(name, rules=BAD / "base"),
+    "submittal_no_review": lambda name: read_submittal(name, date=DAY, rules=BAD / "base"),
 }
 
 
 @pytest.mark.parametrize("name", cases(FOLDER))
 def test_broken_submittals(name: str, monkeypatch: pytest.MonkeyPatch, rewrite_expected: bool) -> None:
     monkeypatch.chdir(BAD / FOLDER)
-    read = READ.get(name, read_submittal)
+    read = READ.get(name, lambda file: read_submittal(file, date=DAY))
     agree(FOLDER, name, refused(lambda: read(f"{name}.yaml")), rewrite_expected)
 
 

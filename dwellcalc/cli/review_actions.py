@@ -25,7 +25,8 @@ SECONDS = 4.0  # that mistakes are searched for, so that a submittal takes not o
 def review_submittal(name: str, *, against: str, edition: str, rules: Path | None, form: str, letter_alone: bool) -> int:
     """``dwellcalc review``: the review of a submittal; the exit code."""
     earlier = earlier_findings(against) if against else None
-    found = review(read_submittal(name, edition=edition, rules=rules), date=datetime.date.today().isoformat(), seconds=SECONDS)
+    today = datetime.date.today().isoformat()
+    found = review(read_submittal(name, date=today, edition=edition, rules=rules), date=today, seconds=SECONDS)
     if earlier is not None:
         found.against, found.rounds = earlier[0], rounds(found.findings, earlier[1])
     if form == "json":

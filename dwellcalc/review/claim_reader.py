@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from dwellcalc.evaluate.gathering import Value
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.placed import Mapping, Text, as_text, key, spaced
@@ -65,17 +68,21 @@ class ClaimReader:
         """The claim of a row of a load: for the line of the method that stands for that load alone."""
         evaluation = Evaluation(plan_of(self.made.rules), self.made.supply.facts, self.made.choices)
         lines = lines_of_load(self.made.rules, self.made.method, evaluation, name) if name and self.made.method else []
-        for line, item in lines:
-            found = self.claim(row.label, line, item, claimed, section=row.section, how=how, row=True)
-            if found is None:
-                return
-            place = 0 if not item else self.made.supply.facts.collections[line.level].names.index(item)
-            if found.met_by(evaluation.value(line.position, place)):
-                self.made.claims.append(found)
-                return
-        if lines:
-            line, item = lines[0]
-            self.add(row.label, line.id, item, claimed, section=row.section, how=how, row=True)
+        if not lines:
+            return
+        places = tuple((line.id, item) for line, item in lines)
+        made = self.claim(row.label, *lines[0], claimed, section=row.section, how=how, row=True)
+        if made is None:
+            return
+        values = {place: self.value_at(evaluation, *each) for place, each in zip(places, lines, strict=True)}
+        made = replace(made, also=places)
+        line, item = made.place_in(values)
+        self.made.claims.append(replace(made, line=line, item=item, also=tuple(each for each in places if each != (line, item))))
+
+    def value_at(self, evaluation: Evaluation, line: CheckedLine, item: str) -> Value:
+        """The value of a line for an item."""
+        place = 0 if not item else self.made.supply.facts.collections[line.level].names.index(item)
+        return evaluation.value(line.position, place)
 
     def of_entry(self, node: Mapping) -> None:
         """A claim of the list."""

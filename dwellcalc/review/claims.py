@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from math import isclose
 
@@ -38,6 +39,7 @@ class Claim:
         section: the section that the submittal cites, or empty.
         how: how the label was matched with the line.
         row: whether it stands in a row of a load.
+        also: other lines, with their items, that such a row may stand for.
     """
 
     label: str
@@ -50,6 +52,7 @@ class Claim:
     how: str = ""
     row: bool = False
     place: str = field(default="", compare=False)
+    also: tuple[tuple[str, str], ...] = field(default=(), compare=False)
 
     @property
     def method(self) -> str:
@@ -60,6 +63,15 @@ class Claim:
     def at(self) -> tuple[str, str]:
         """Its line and item."""
         return self.line, self.item
+
+    @property
+    def places(self) -> tuple[tuple[str, str], ...]:
+        """Its line and item, and then those that it may stand for as well."""
+        return (self.at, *self.also)
+
+    def place_in(self, values: Mapping[tuple[str, str], object]) -> tuple[str, str]:
+        """The first of its places of which the value is the claimed one, else its own."""
+        return next((place for place in self.places if self.met_by(values.get(place))), self.at)
 
     def met_by(self, value: object) -> bool:
         """Whether a value is the claimed one, rounded, cut off or rounded up as it is printed."""

@@ -50,12 +50,8 @@ class Looked:
         self.choices = {**asked.choices, **(choices or {})}
         self.plan = plan_of(rules)
 
-    def line(self, claim: Claim) -> CheckedLine | None:
-        """The line that a claim is for, or nothing where the rule set has none of that name."""
-        return line_of(self.rules, claim.line)
-
     def values(self, claims: Iterable[Claim]) -> dict[At, Value]:
-        """The value of each claimed line."""
+        """The value of each line that claims are for, or may stand for."""
         return self._looked(claims)[0]
 
     def choices_read(self, claims: Iterable[Claim]) -> set[str]:
@@ -66,39 +62,47 @@ class Looked:
         evaluation = self.evaluation()
         sizing: Evaluation | None = None
         found: dict[At, Value] = {}
-        for claim in claims:
-            line = self.line(claim)
+        for name, item in dict.fromkeys(place for claim in claims for place in claim.places):
+            line = line_of(self.rules, name)
             if line is None:
-                found[claim.at] = Unknown(refusals=[f"there is no line {claim.line}"])
+                found[name, item] = Unknown(refusals=[f"there is no line {name}"])
             elif line.method != self.asked.sizing.method:
-                found[claim.at] = self.value(evaluation, line, claim.item)
+                found[name, item] = self.value(evaluation, line, item)
             else:
                 sizing = sizing or self.sized(evaluation)
-                found[claim.at] = self.value(sizing, line, claim.item)
+                found[name, item] = self.value(sizing, line, item)
         return found, evaluation.read_choices | (sizing.read_choices if sizing else set())
 
-    def values_by_the_others(self, claims: Iterable[Claim]) -> dict[At, Value]:
-        """The value of each claimed line that follows where every other claim is taken as it stands."""
+    def values_by_the_others(self, claims: Iterable[Claim], values: Mapping[At, Value]) -> dict[At, Value]:
+        """The value of each claimed line that follows where every other claim is taken as it stands.
+
+        Args:
+            claims: the claims.
+            values: what `values` gives of them, by which a row is taken for one of the lines that it may stand for.
+        """
         evaluation, claims = self.evaluation(), list(claims)
         of_load = [claim for claim in claims if claim.method != self.asked.sizing.method]
-        found = self._follows(evaluation, of_load)
+        found = self._follows(evaluation, of_load, values)
         of_sizing = [claim for claim in claims if claim.method == self.asked.sizing.method]
-        return found | (self._follows(self.sized(evaluation), of_sizing) if of_sizing else {})
+        return found | (self._follows(self.sized(evaluation), of_sizing, values) if of_sizing else {})
 
-    def _follows(self, evaluation: Evaluation, claims: list[Claim]) -> dict[At, Value]:
+    def _follows(self, evaluation: Evaluation, claims: list[Claim], values: Mapping[At, Value]) -> dict[At, Value]:
         """The value of each claimed line as it follows from the claims for others, which are left in the evaluation."""
         found: dict[At, Value] = {}
-        for claim, line, item in self.take(evaluation, claims):
+        for claim, line, item in self.take(evaluation, claims, values):
             found[claim.at] = self.plan.runners[line.position](evaluation, item)
             evaluation.cells[line.position][item] = claim.value
         return found
 
-    def take(self, evaluation: Evaluation, claims: Iterable[Claim]) -> list[tuple[Claim, CheckedLine, int]]:
+    def take(
+        self, evaluation: Evaluation, claims: Iterable[Claim], values: Mapping[At, Value] | None = None
+    ) -> list[tuple[Claim, CheckedLine, int]]:
         """Put claims into an evaluation as the values of their lines; those that have a place there, with it."""
         placed = []
         for claim in claims:
-            line = self.line(claim)
-            item = None if line is None else self.item(line, claim.item)
+            name, of = claim.at if values is None else claim.place_in(values)
+            line = line_of(self.rules, name)
+            item = None if line is None else self.item(line, of)
             if line is not None and item is not None and self.holds(evaluation, line, item):
                 placed.append((claim, line, item))
         for claim, line, item in placed:

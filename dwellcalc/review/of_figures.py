@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from dwellcalc.evaluate.gathering import Value
 from dwellcalc.language.words import COMBINING, SEVERITIES
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.finding import CODE, ERROR, Finding
 from dwellcalc.review.judged import Judged, judged
-from dwellcalc.review.looked import Asked, line_of
-from dwellcalc.review.search import Explanation, Pair, SearchResult, View
+from dwellcalc.review.looked import line_of
+from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
 from dwellcalc.review.suspects import READING, Suspect, Suspects, choices_of
 from dwellcalc.review.tie_out import Printer
 
@@ -21,19 +22,19 @@ class FigureFindings:
 
     Args:
         suspects: the suspects that were tried, with their rule set.
-        asked: what is calculated.
-        view: the claims beside what the rule set makes of them.
+        search: the search, with what the rule set makes of the claims.
         found: what the search found.
     """
 
-    def __init__(self, suspects: Suspects, asked: Asked, view: View, found: SearchResult) -> None:
+    def __init__(self, suspects: Suspects, search: Search, found: SearchResult) -> None:
         self.suspects = suspects
         self.rules = suspects.rules
-        self.asked = asked
-        self.view = view
+        self.asked = search.asked
+        self.view = search.base
+        self.below = {claim: sorted(below, key=search.order.__getitem__) for claim, below in search.below.items()}
         self.found = found
         self.printer = Printer(self.rules)
-        self.right = judged(self.rules, asked)
+        self.right = judged(self.rules, self.asked)
         every = [each for explanation in found.explanations for each in explanation.suspects]
         self.every = list(dict.fromkeys(every))
 
@@ -100,13 +101,14 @@ class FigureFindings:
         assert line is not None
         submitted, follows = self.printer.submitted(claim), self.printer.value(claim, value)
         added = line.source.way == SUM
-        text = (
-            f"The parts add up to {follows}, not to {submitted}."
-            if added
-            else f"From what is given and from the other figures {follows} follows, not {submitted}."
-        )
+        text = f"From what is given and from the other figures {follows} follows, not {submitted}."
+        if added:
+            text = f"The parts add up to {follows}, not to {submitted}."
+        elif claim.value == 0:
+            text = f"It is counted as nothing, and nothing says why; {follows} follows from what is given."
         if _exchanged(submitted, follows):
             text += " Two digits may have been exchanged."
+        text += self.by_one_figure(claim, value)
         before = judged(self.rules, self.asked, told=[claim])
         made = Finding(
             f"figure at {_place(claim)}",
@@ -122,6 +124,17 @@ class FigureFindings:
         made.effect_amperes = self.right.more_than(before)
         made.verdict_before, made.verdict_after = before.verdict, self.right.verdict
         return made
+
+    def by_one_figure(self, claim: Claim, value: Value) -> str:
+        """Which single other figure makes the difference, if one does: it may have been left out or counted twice."""
+        if not isinstance(value, float) or not isinstance(claim.value, float):
+            return ""
+        missing = value - claim.value
+        for other in self.below[claim]:
+            if isinstance(other.value, float) and other.value and abs(abs(missing) - other.value) < claim.step + other.step:
+                done = "left out" if missing > 0 else "counted twice"
+                return f" The difference is the figure of {other.label}, which may have been {done}."
+        return ""
 
 
 def _joined(suspects: Pair) -> str:

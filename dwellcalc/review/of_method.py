@@ -12,11 +12,11 @@ from dwellcalc.language.rule_set import RuleSet, load_rules
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, REMARK, Finding
 from dwellcalc.review.looked import Asked, Looked, line_of
-from dwellcalc.review.row_lines import lines_of_load
+from dwellcalc.review.row_lines import lines_with_load
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
 
-PREFIX = re.compile(r"\b(?:NEC|Section|Sec|Article|Art)\b\.?|\u00a7|\s", re.IGNORECASE)
+PREFIX = re.compile(r"\b(?:NEC|Section|Sec|Article|Art|Table)\b\.?|\u00a7|\s", re.IGNORECASE)
 PARTS = re.compile(r"[,;]| and | & ")
 
 
@@ -116,14 +116,14 @@ def on_citations(submittal: Submittal, asked: Asked, claims: Sequence[Claim]) ->
 
 
 def _own_sections(claim: Claim, submittal: Submittal, asked: Asked) -> set[str]:
-    """The sections of the line that a claim is for, and of those that stand for the same load alone."""
+    """The sections of the line that a claim is for, and of those that its load is in."""
     rules = submittal.rules
     line = line_of(rules, claim.line)
     assert line is not None
     lines = [line]
     if claim.row and claim.label in submittal.load_rows:
         evaluation = Looked(rules, asked).evaluation()
-        lines += [each for each, _ in lines_of_load(rules, submittal.method, evaluation, claim.label)]
+        lines += lines_with_load(rules, submittal.method, evaluation, claim.label)
     cites = {str(each.source.cite) for each in lines}
     cites |= {str(case.cite) for each in lines for case in each.source.cases if case.cite is not None}
     return {section for cite in cites for section in sections_in(rules.section(cite))}
@@ -157,4 +157,9 @@ def sections_in(text: str) -> set[str]:
 
 def _belongs(cited: set[str], known: set[str]) -> bool:
     """Whether one of the cited sections is one of those known, or a part of one, or holds one."""
-    return any(a.startswith(b) or b.startswith(a) for a in cited for b in known)
+    return any(_part_of(a, b) or _part_of(b, a) for a in cited for b in known)
+
+
+def _part_of(section: str, whole: str) -> bool:
+    """Whether a section is another one or stands in it."""
+    return section == whole or (section.startswith(whole) and not section[len(whole)].isalnum())

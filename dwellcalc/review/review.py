@@ -43,7 +43,7 @@ def review(submittal: Submittal, *, date: str, seconds: float) -> Review:
     found = search.run()
     claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
     findings = [
-        *FigureFindings(suspects, asked, search.base, found).findings(),
+        *FigureFindings(suspects, search, found).findings(),
         *on_method(submittal, asked),
         *on_citations(submittal, asked, submittal.claims),
         *_not_calculated(claims),

@@ -32,13 +32,22 @@ def lines_of_load(rules: RuleSet, method: str, evaluation: Evaluation, name: str
             line = node.column.line
             if line.level == LOADS and place in evaluation.decided(evaluation.plan.place(node.group)).items:
                 columns[line] = None
-    alone = [
-        each
-        for each in read
-        if isinstance(each, CheckedLine)
-        and each.level in (tree.HOME, checked.level)
-        and each.method == method
-        and set(loads_in(evaluation, method, each)) == {place}
-    ]
+    alone = [each for each, loads in _holding(rules, method, evaluation) if loads == {place}]
     alone.sort(key=lambda each: each.source.way in COMBINING)
     return [*((each, "") for each in alone), *((each, name) for each in columns)]
+
+
+def lines_with_load(rules: RuleSet, method: str, evaluation: Evaluation, name: str) -> list[CheckedLine]:
+    """The lines of a method whose value holds a load, alone or with others, and its own columns."""
+    place = evaluation.facts.collections[LOADS].names.index(name)
+    own = [line for line, _ in lines_of_load(rules, method, evaluation, name)]
+    return [*own, *(line for line, loads in _holding(rules, method, evaluation) if place in loads)]
+
+
+def _holding(rules: RuleSet, method: str, evaluation: Evaluation) -> list[tuple[CheckedLine, set[int]]]:
+    """The lines of a method that its result rests on and that have one value, each with the loads that this holds."""
+    checked = rules.methods[method]
+    result = next(iter(checked.results.values()))
+    evaluation.line(result)
+    lines = [each for each in reached([result]) if isinstance(each, CheckedLine) and each.method == method]
+    return [(each, set(loads_in(evaluation, method, each))) for each in lines if each.level in (tree.HOME, checked.level)]

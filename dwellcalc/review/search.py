@@ -106,8 +106,8 @@ class Search:
         """The claims under a rule set and other readings."""
         looked = Looked(rules, self.asked, choices)
         values = looked.values(self.claims)
-        met = frozenset(claim for claim in self.claims if claim.met_by(values[claim.at]))
-        following = looked.values_by_the_others(self.claims)
+        met = frozenset(claim for claim in self.claims if claim.met_by(values[claim.place_in(values)]))
+        following = looked.values_by_the_others(self.claims, values)
         follows = {claim for claim in self.claims if claim.at in following and claim.met_by(following[claim.at])}
         unknown = {claim for claim in self.claims if isinstance(values[claim.at], Unknown)}
         wrong = frozenset(self.claims) - met - follows - unknown

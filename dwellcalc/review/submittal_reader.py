@@ -9,6 +9,7 @@ from dwellcalc.decide.amendments import amended
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import Instructions, ReviewPlan, read_instructions
+from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.home import Home, Supply, home_from_node
 from dwellcalc.language.rule_set import RuleSet
@@ -39,34 +40,36 @@ FIGURES = ("total", "amperes", "service_rating", "fits")
 SCHEDULE_KEYS = ("label", "breaker", "poles")
 
 
-def read_submittal(path: Path | str, *, edition: str = "", rules: Path | None = None) -> Submittal:
+def read_submittal(path: Path | str, *, date: str, edition: str = "", rules: Path | None = None) -> Submittal:
     """Read a submittal.
 
     Args:
         path: the file; tables and homes that it names stand beside it.
+        date: the date of the review, year-month-day.
         edition: the edition, instead of the one that it names.
         rules: a folder of rules, or the package's own.
 
     Raises:
         InputError: with everything that is wrong in it, as far as one thing does not hide another.
     """
-    return submittal_of(read_file(path), Path(path).parent, edition=edition, folder=rules)
+    return submittal_of(read_file(path), Path(path).parent, date=date, edition=edition, folder=rules)
 
 
-def submittal_of(node: Mapping, beside: Path, *, edition: str = "", folder: Path | None = None) -> Submittal:
+def submittal_of(node: Mapping, beside: Path, *, date: str, edition: str = "", folder: Path | None = None) -> Submittal:
     """A submittal from nodes that were read already.
 
     Raises:
         InputError: as of `read_submittal`.
     """
-    return _SubmittalReader(node, beside).read(edition, folder)
+    return _SubmittalReader(node, beside, date).read(edition, folder)
 
 
 class _SubmittalReader:
-    def __init__(self, node: Mapping, beside: Path) -> None:
+    def __init__(self, node: Mapping, beside: Path, date: str) -> None:
         self.node = Mapping((text_at("_".join(name.replace("-", " ").split()), name), each) for name, each in node.items())
         self.node.place = node.place
         self.beside = beside
+        self.date = date
         self.problems = Problems()
 
     def read(self, edition: str, folder: Path | None) -> Submittal:
@@ -83,6 +86,7 @@ class _SubmittalReader:
         rows = read_rows(self.node[key("rows")], self.beside, self.problems) if "rows" in self.node else []
         self.problems.raise_if_any()
         described, home, taken = self.home(rows, title, (rules, labels, instructions.review))
+        home, _ = with_record(home, rules, instructions, home.date or self.date)
         supply = self.supply(home)
         choices = chosen(rules, home.interpretations, self.problems)
         self.problems.raise_if_any()

@@ -105,7 +105,7 @@ def tied(claims: Sequence[Claim], view: View, wrong: Iterable[Claim], rules: Rul
     printer, differing = Printer(rules), set(wrong)
     found = []
     for claim in claims:
-        value = view.values[claim.at]
+        value = view.values[claim.place_in(view.values)]
         following = printer.value(claim, view.following.get(claim.at, value))
         computed = printer.value(claim, value)
         entry = TiedClaim(

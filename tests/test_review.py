@@ -1,0 +1,523 @@
+"""The review of a submittal: what it reads, ties out, finds behind a wrong figure, and writes in its letter.
+
+The submittals are made up. Figures in the comments are worked by hand from the sections that the rules cite.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+from commands import Run
+from examples import PUBLISHED, rules_of
+
+from dwellcalc.glossary import Glossary
+from dwellcalc.placed import Text
+from dwellcalc.problems import InputError, Source
+from dwellcalc.report.letter import letter
+from dwellcalc.report.tables import as_markdown, as_text
+from dwellcalc.review.claims import Claim, read_value
+from dwellcalc.review.document import Review
+from dwellcalc.review.finding import ERROR, QUESTION, REMARK, Finding, in_order
+from dwellcalc.review.labels import KIND, LINE, Labels
+from dwellcalc.review.looked import line_of
+from dwellcalc.review.refused import Refused
+from dwellcalc.review.review import review
+from dwellcalc.review.rounds import earlier_findings, rounds
+from dwellcalc.review.submittal import Submittal
+from dwellcalc.review.submittal_reader import read_submittal
+
+DAY = "2026-05-04"
+SUBMITTALS = Path(__file__).parents[1] / "worked_examples" / "submittals"
+SERVICE_CHANGE, NEW_HOUSE = SUBMITTALS / "service_change.yaml", SUBMITTALS / "new_house.yaml"
+Tree = dict[str, Any]
+Write = Callable[[Tree], Submittal]
+
+# 7200 + 3000 + 1500 + 12000 + 4500 = 28200; 10000 and 40 % of 18200 are 17280; the air conditioner adds 4800: 22080 VA, 92 A
+PLAIN: Tree = {
+    "submittal": "Plain house, 5 Alder Row",
+    "edition": "nec/2023",
+    "method": "220.82",
+    "service": {
+        "system": "120/240 V single-phase 3-wire",
+        "rating": "100 A",
+        "conductors": {"size": "2 AWG", "material": "copper"},
+    },
+    "rows": [
+        {"label": "General lighting", "nameplate": "2400 ft2", "claimed": "7200 VA"},
+        {"label": "Small appliance circuits", "nameplate": "2", "claimed": "3000 VA"},
+        {"label": "Laundry", "nameplate": "1", "claimed": "1500 VA"},
+        {"label": "Range", "nameplate": "12 kW", "claimed": "12000 VA"},
+        {"label": "Water heater", "nameplate": "4500 W", "claimed": "4500 VA"},
+        {"label": "AC", "nameplate": "20 A at 240 V", "claimed": "4800 VA"},
+    ],
+    "total": "22080 VA",
+    "amperes": "92 A",
+    "evidence": {"nameplates": "photographs"},
+}
+
+
+def changed(tree: Tree, **more: Any) -> Tree:
+    return {**tree, **more}
+
+
+def without_rows(tree: Tree, *labels: str) -> list[Tree]:
+    return [row for row in tree["rows"] if row["label"] not in labels]
+
+
+def with_row(tree: Tree, label: str, **more: Any) -> list[Tree]:
+    return [{**row, **more} if row["label"] == label else row for row in tree["rows"]]
+
+
+@pytest.fixture(autouse=True)
+def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is linked for one review serves the next."""
+    monkeypatch.setattr("dwellcalc.decide.edition.load_rules", lambda edition, _folder=None, _amendments=(): rules_of(edition))
+
+
+@pytest.fixture
+def submit(tmp_path: Path) -> Write:
+    def write(tree: Tree) -> Submittal:
+        path = tmp_path / "submittal.yaml"
+        path.write_text(yaml.safe_dump(tree, sort_keys=False), encoding="utf-8")
+        return read_submittal(path, date=DAY)
+
+    return write
+
+
+def reviewed(submittal: Submittal, seconds: float = 30.0) -> Review:
+    return review(submittal, date=DAY, seconds=seconds)
+
+
+def outcomes(found: Review) -> dict[str, str]:
+    return {each.label: each.outcome for each in found.claims}
+
+
+def only(found: Review, about: str) -> Finding:
+    (one,) = [each for each in found.findings if each.about == about]
+    return one
+
+
+def written(found: Review) -> str:
+    return " ".join(as_text(letter(found), None).split())
+
+
+# What agrees
+
+
+def test_a_correct_submittal_has_no_comment(submit: Write) -> None:
+    found = reviewed(submit(PLAIN))
+    assert set(outcomes(found).values()) == {"agrees"}
+    assert found.findings == []
+    assert (found.answer.total, found.answer.amperes, found.answer.verdict) == (22080.0, 92.0, "fits")
+    assert "we have no comment on its figures" in written(found)
+
+
+def test_a_csv_says_the_same_as_rows(submit: Write, tmp_path: Path) -> None:
+    lines = ["Description,Rating,Load (VA)"] + [
+        f"{row['label']},{row['nameplate']},{row['claimed'].split()[0]}" for row in PLAIN["rows"]
+    ]
+    (tmp_path / "table.csv").write_text("\n".join(lines), encoding="utf-8")
+    by_rows, by_csv = reviewed(submit(PLAIN)), reviewed(submit(changed(PLAIN, rows="table.csv")))
+    assert [each.computed for each in by_csv.claims] == [each.computed for each in by_rows.claims]
+    assert by_csv.findings == []
+
+
+def test_a_home_may_be_given_whole(submit: Write) -> None:
+    unit = {
+        "name": "house",
+        "areas": [{"name": "rooms", "kind": "living", "area": "2400 ft2"}],
+        "small_appliance_circuits": 2,
+        "laundry_circuits": 1,
+        "loads": [{"name": "range", "kind": "range", "rating": "12 kW"}],
+    }
+    home = {"home": "Given", "service": PLAIN["service"], "dwelling_units": [unit]}
+    tree = {name: PLAIN[name] for name in ("submittal", "edition", "method", "evidence")} | {"home": home}
+    # 7200 + 3000 + 1500 + 12000 = 23700; 10000 and 40 % of 13700: 15480 VA
+    found = reviewed(
+        submit(tree | {"claims": [{"line": "general", "value": "23,700"}, {"label": "Total load", "value": "15.48 kVA"}]})
+    )
+    assert outcomes(found) == {"general": "agrees", "Total load": "agrees"}
+
+
+# What labels mean
+
+
+@pytest.mark.parametrize(
+    ("label", "first", "what", "name"),
+    [
+        ("Range", KIND, KIND, "range"),
+        ("Electric Range (12 kW)", KIND, KIND, "range"),
+        ("Water heaters", KIND, KIND, "storage_water_heater"),
+        ("Tankless water heater", KIND, KIND, "instantaneous_water_heater"),
+        ("EV charger in garage", KIND, KIND, "ev_charging_equipment"),
+        ("General lighting, 2,400 sq ft @ 3 VA", LINE, LINE, "optional_dwelling.lighting"),
+        ("Small-Appliance Branch Circuits (2)", LINE, LINE, "optional_dwelling.small_appliance"),
+        ("Laundry", LINE, LINE, "optional_dwelling.laundry"),
+        ("TOTAL CONNECTED LOAD", LINE, LINE, "optional_dwelling.general"),
+        ("Total load", LINE, LINE, "optional_dwelling.total"),
+        ("Total amps", LINE, LINE, "optional_dwelling.amperes"),
+        ("General loads after demand", LINE, LINE, "optional_dwelling.general_demand"),
+    ],
+)
+def test_labels(label: str, first: str, what: str, name: str) -> None:
+    found = Labels(rules_of("nec/2023"), ("optional_dwelling", "sizing")).find(label, first)
+    assert found is not None
+    assert (found.what, found.name) == (what, name)
+
+
+def test_a_label_of_nothing_known_is_listed_and_not_dropped(submit: Write) -> None:
+    rows = [*PLAIN["rows"], {"label": "Gazebo", "claimed": "300 VA"}]
+    found = only(reviewed(submit(changed(PLAIN, rows=rows))), "not matched")
+    assert found.severity == QUESTION
+    assert "Gazebo" in found.title
+    assert "300 VA" in found.text
+
+
+def test_the_reviewer_puts_a_match_right(submit: Write) -> None:
+    gazebo = {"label": "Gazebo", "nameplate": "1000 W", "claimed": "1000 VA", "match": "sauna"}
+    found = reviewed(submit(changed(PLAIN, rows=[*PLAIN["rows"], gazebo], total="22480 VA", amperes="93.67 A")))
+    assert {each.label: each.name for each in found.matched}["Gazebo"] == "sauna"
+    assert set(outcomes(found).values()) == {"agrees"}
+
+
+# How figures are printed
+
+
+def text(value: str) -> Text:
+    made = Text(value)
+    made.source, made.line, made.column = Source("made", value), 1, 1
+    return made
+
+
+@pytest.mark.parametrize(
+    ("written_as", "value", "step"),
+    [
+        ("34790 VA", 34790.0, 1.0),
+        ("34,790", 34790.0, 1.0),
+        ("34.8 kVA", 34800.0, 100.0),
+        ("34.79 kW", 34790.0, 10.0),
+        (".5 kVA", 500.0, 100.0),
+    ],
+)
+def test_a_figure_has_the_step_that_it_is_printed_with(written_as: str, value: float, step: float) -> None:
+    line = line_of(rules_of("nec/2023"), "standard.total")
+    assert line is not None
+    found, printed = read_value(text(written_as), line, rules_of("nec/2023").glossary)
+    assert found == pytest.approx(value)
+    assert printed == pytest.approx(step)
+
+
+def test_a_value_of_another_kind_is_refused() -> None:
+    glossary: Glossary = rules_of("nec/2023").glossary
+    line = line_of(rules_of("nec/2023"), "sizing.copper_for_new")
+    assert line is not None
+    assert read_value(text("4/0 AWG"), line, glossary)[0] == read_value(text("4/0"), line, glossary)[0]
+    with pytest.raises(Refused):
+        read_value(text("5/0 AWG"), line, glossary)
+
+
+@pytest.mark.parametrize(
+    ("claimed", "step", "value", "met"),
+    [
+        (144.0, 1.0, 144.9583, True),  # cut off
+        (145.0, 1.0, 144.9583, True),  # rounded
+        (145.0, 1.0, 144.2, True),  # rounded up
+        (146.0, 1.0, 144.9583, False),
+        (143.0, 1.0, 144.0, False),
+        (144.96, 0.01, 144.9583, True),
+    ],
+)
+def test_rounded_cut_off_or_rounded_up_is_the_same(claimed: float, step: float, value: float, met: bool) -> None:
+    assert Claim("A", "standard.amperes", "", "", claimed, step).met_by(value) is met
+
+
+def test_figures_that_follow_from_rounded_ones_agree(submit: Write) -> None:
+    """28.2 kVA is printed as 28; the demand of 28 is 17.2, where that of 28.2 is 17.28."""
+    rows = [
+        *PLAIN["rows"],
+        {"label": "General load after demand", "claimed": "17.2 kVA"},
+        {"label": "Total general load", "claimed": "28 kVA"},
+    ]
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="22.0 kVA", amperes="91.7 A")))
+    assert not [each for each in found.findings if each.severity == ERROR]
+    assert outcomes(found)["Amperes"] == "follows from other figures"
+
+
+# What stands behind a wrong figure
+
+
+def test_the_worked_submittal_names_its_mistakes() -> None:
+    found = reviewed(read_submittal(SERVICE_CHANGE, date=DAY))
+    heads = [(each.about, each.severity, each.section) for each in found.findings]
+    assert heads == [
+        ("figure", ERROR, "220.82(C)(3)"),
+        ("mistake", ERROR, "220.82(B)(3)(b)"),
+        ("schedule", ERROR, "210.19(A)(1), 210.20(A)"),
+        ("mistake", REMARK, "220.82(B)(3)(c)"),
+        ("evidence", QUESTION, "625.42(B)"),
+    ]
+    strips, cooking, breaker, dryer, _ = found.findings
+    assert (strips.verdict_before, strips.verdict_after) == ("fits", "does not fit")
+    assert strips.effect_amperes == pytest.approx(0.65 * 9600 / 240)  # 26 A
+    assert cooking.effect_amperes == pytest.approx(0.4 * 4000 / 240)
+    assert dryer.effect_amperes == pytest.approx(-0.4 * 500 / 240)
+    assert "50 A or more" in breaker.text  # 125 % of 40 A
+    assert found.answer.amperes == pytest.approx(143.5)
+    # 10000 + 0.4 * 33500 + 4800 + 6240 = 34440 VA
+
+
+def test_a_table_beside_the_file_names_its_mistake() -> None:
+    found = reviewed(read_submittal(NEW_HOUSE, date=DAY))
+    (one,) = found.findings
+    assert one.section == "220.53"
+    assert one.effect_amperes == pytest.approx(0.25 * 6876 / 240)
+    assert "75 % may be taken of 4 or more" in one.text
+
+
+def test_two_mistakes_are_found_behind_a_total_alone(submit: Write) -> None:
+    """The range by the table (8000 for 12000, less 1600 after 40 %), and the laundry left out (less 600): 19880 VA."""
+    rows = [{name: each for name, each in row.items() if name != "claimed"} for row in PLAIN["rows"]]
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="19880 VA", amperes="82.8 A")))
+    one = only(found, "mistake")
+    told = [one.text, *one.equal]
+    assert any("the laundry" in each and "table of cooking appliances" in each for each in told), told
+    assert one.effect_amperes == pytest.approx(2200 / 240)
+
+
+def test_another_reading_is_a_remark(submit: Write) -> None:
+    """Charging at full rating outside the general loads: 22080 + 7680 = 29760 VA."""
+    charger = {"label": "EV charger", "nameplate": "32 A at 240 V", "claimed": "7680 VA"}
+    found = reviewed(submit(changed(PLAIN, rows=[*PLAIN["rows"], charger], total="29760 VA", amperes="124 A")))
+    (one,) = [each for each in found.findings if each.about in ("reading", "mistake")]
+    assert one.severity == REMARK
+    assert "outside the general loads" in one.text
+    assert one.effect_amperes == pytest.approx(-0.6 * 7680 / 240)
+
+
+def test_equal_explanations_are_named(submit: Write) -> None:
+    house = PUBLISHED / "std_home_1700.yaml"
+    one = only(reviewed(read_submittal(house, date=DAY)), "mistake")
+    assert "oven" in one.text
+    assert len(one.equal) == 2
+    assert "The same figures would result where" in written(reviewed(read_submittal(house, date=DAY)))
+
+
+def test_a_slip_of_addition_is_said_with_what_makes_the_difference(submit: Write) -> None:
+    rows = [*PLAIN["rows"], {"label": "Total general load", "claimed": "23700 VA"}]  # without the water heater
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="20280 VA", amperes="84.5 A")))
+    one = next(each for each in found.findings if each.severity == ERROR)
+    assert "water heater" in one.text.casefold()
+    assert one.effect_amperes == pytest.approx(0.4 * 4500 / 240)
+
+
+def test_exchanged_digits_are_guessed(submit: Write) -> None:
+    rows = [*PLAIN["rows"], {"label": "Total general load", "claimed": "22800 VA"}]
+    (one,) = [
+        each
+        for each in reviewed(submit(changed(PLAIN, rows=rows, total="19920 VA", amperes="83 A"))).findings
+        if each.severity == ERROR
+    ]
+    assert "Two digits may have been exchanged" in one.text
+
+
+def test_the_search_says_that_it_stopped_early(submit: Write) -> None:
+    found = reviewed(submit(changed(PLAIN, total="19999 VA", amperes="83.3 A")), seconds=0.0)
+    assert found.stopped_early
+    assert any(each.about in ("figure", "sum") for each in found.findings)
+
+
+def test_a_mistake_of_the_amperes_is_told_from_one_of_the_load(submit: Write) -> None:
+    found = reviewed(submit(changed(PLAIN, amperes="96 A")))  # 22080 by 230 V
+    one = only(found, "mistake")
+    assert "230" in one.text
+    assert outcomes(found)["Total"] == "agrees"
+
+
+# The method, sections, evidence, schedule, scope
+
+
+def test_a_method_that_may_not_be_used_is_an_error(submit: Write) -> None:
+    found = reviewed(
+        submit(changed(PLAIN, service=changed(PLAIN["service"], conductors={"size": "6 AWG", "material": "copper"})))
+    )
+    assert any(
+        each.about == "method" and each.severity == ERROR and "ampacity below 100 A" in each.text for each in found.findings
+    )
+
+
+def test_a_method_that_is_not_named_is_asked_for(submit: Write) -> None:
+    tree = {name: each for name, each in PLAIN.items() if name != "method"}
+    found = reviewed(submit(tree))
+    assert only(found, "method").severity == QUESTION
+
+
+@pytest.mark.parametrize(
+    ("cited", "severity"),
+    [
+        ("220.82(B)(3)", None),
+        ("NEC 220.82(B)(3)(b)", None),
+        ("220.82", None),
+        ("120.82(B)(3)(b)", ERROR),  # of 2026
+        ("430.24", REMARK),
+    ],
+)
+def test_sections(submit: Write, cited: str, severity: str | None) -> None:
+    found = reviewed(submit(changed(PLAIN, rows=with_row(PLAIN, "Range", section=cited))))
+    assert [each.severity for each in found.findings if each.about == "section"] == ([severity] if severity else [])
+
+
+def test_what_rests_on_evidence_is_asked_for_until_it_is_shown(submit: Write) -> None:
+    charger = {"label": "EV charger", "nameplate": "setting 16 A", "claimed": "3840 VA"}
+    tree = changed(
+        PLAIN, rows=[*PLAIN["rows"], charger], total="23616 VA", amperes="98.4 A", evidence={"nameplates": "photographs"}
+    )
+    asked = only(reviewed(submit(tree)), "evidence")
+    assert (asked.severity, asked.section) == (QUESTION, "625.42(B)")
+    assert "EV charger" in asked.text
+    shown = reviewed(submit(changed(tree, evidence={"nameplates": "photographs", "settings": "manual, page 12"})))
+    assert shown.findings == []
+
+
+def test_facts_of_a_row_reach_the_home(submit: Write) -> None:
+    """A heat pump that is locked out: the strips alone at 65 %, 6240 VA, over the compressor's 4800."""
+    rows = [
+        *without_rows(PLAIN, "AC"),
+        {"label": "Heat pump", "nameplate": "20 A at 240 V", "facts": {"stops for supplemental heat": "yes"}},
+        {"label": "Strip heat", "nameplate": "9600 W"},
+    ]
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="23520 VA", amperes="98 A")))
+    assert set(outcomes(found).values()) == {"agrees"}
+    assert [each.id for each in found.findings] == ["evidence: lockout"]
+
+
+def test_nameplates_are_asked_for(submit: Write) -> None:
+    found = reviewed(submit(changed(PLAIN, evidence={})))
+    assert "Range, Water heater, AC" in only(found, "evidence").text
+    rows = [{**row, "evidence": "photo 1"} for row in PLAIN["rows"]]
+    assert reviewed(submit(changed(PLAIN, rows=rows, evidence={}))).findings == []
+
+
+def test_a_figure_without_a_nameplate_is_taken_for_the_rating(submit: Write) -> None:
+    rows = [{name: each for name, each in row.items() if row["label"] != "Range" or name != "nameplate"} for row in PLAIN["rows"]]
+    found = reviewed(submit(changed(PLAIN, rows=rows, evidence={})))
+    assert set(outcomes(found).values()) == {"agrees"}
+    assert any(each.title == "Ratings not given" and "Range" in each.text for each in found.findings)
+
+
+def test_circuits_that_are_not_said_are_taken_and_told(submit: Write) -> None:
+    found = reviewed(submit(changed(PLAIN, rows=without_rows(PLAIN, "Laundry"), total="22080 VA")))
+    assert "laundry" in only(found, "not said").title
+    assert outcomes(found)["Total"] == "agrees"
+
+
+def test_the_schedule_and_the_scope_are_held_against_the_loads(submit: Write) -> None:
+    schedule = [
+        {"label": "Range", "breaker": "40 A"},  # 12 kW by Note 4: 8000 VA, 33.3 A
+        {"label": "Water heater", "breaker": "20 A"},  # 18.75 A, 125 % of it 23.4 A
+        {"label": "Hot tub", "breaker": "50 A"},
+        {"label": "Bedroom lights", "breaker": "15 A"},
+    ]
+    rows = with_row(PLAIN, "Water heater", status="planned")
+    found = reviewed(submit(changed(PLAIN, rows=rows, panel_schedule=schedule, scope=["EV charger", "Skylight"])))
+    by_id = {each.id: each for each in found.findings}
+    assert {name for name, each in by_id.items() if each.severity == ERROR} == {
+        "schedule: Hot tub",
+        "breaker: Water heater",
+        "scope: EV charger",
+    }
+    assert "25 A or more" in by_id["breaker: Water heater"].text
+    assert "AC" in by_id["schedule lacks loads"].text
+    assert "scope not matched: Skylight" in by_id
+
+
+def test_what_the_method_leaves_out_is_told(submit: Write) -> None:
+    rows = [
+        *PLAIN["rows"],
+        {"label": "Fridge", "nameplate": "6 A at 120 V", "claimed": "720 VA", "facts": {"individual circuit": "no"}},
+    ]
+    assert "Fridge" in only(reviewed(submit(changed(PLAIN, rows=rows))), "left out").title
+
+
+def test_a_line_that_cannot_be_calculated_is_open_and_asks(submit: Write) -> None:
+    rows = with_row(PLAIN, "Water heater", nameplate="unknown")
+    found = reviewed(submit(changed(PLAIN, rows=rows)))
+    assert outcomes(found)["Total"] == "cannot be calculated"
+    assert not [each for each in found.findings if each.severity == ERROR]
+    assert only(found, "not said").severity == QUESTION
+
+
+# Order, letter, rounds, the command
+
+
+def test_what_changes_the_verdict_comes_first() -> None:
+    def finding(name: str, severity: str, effect: float, after: str = "fits") -> Finding:
+        return Finding(
+            name, severity, "code", "figure", name, "", effect_amperes=effect, verdict_before="fits", verdict_after=after
+        )
+
+    listed = [finding("a", QUESTION, 1), finding("b", ERROR, 2), finding("c", ERROR, -9), finding("d", REMARK, 1, "does not fit")]
+    assert [each.id for each in in_order(listed)] == ["d", "c", "b", "a"]
+
+
+def test_the_letter_says_section_submitted_computed_and_what_to_send() -> None:
+    found = reviewed(read_submittal(SERVICE_CHANGE, date=DAY))
+    told = written(found)
+    for each in (
+        "220.82(B)(3)(b)",
+        "8,000 VA",
+        "12,000 VA",
+        "Please send the nameplate rating of the range.",
+        "the verdict changes: fits as submitted",
+    ):
+        assert each in told
+    assert "| Range" in as_markdown(letter(found))
+    for word in ("approved", "refused", "safe", "denied", "rejected"):
+        assert word not in told.casefold()
+
+
+def test_a_second_round_tells_what_became_of_each_comment(submit: Write, tmp_path: Path) -> None:
+    first = reviewed(
+        submit(changed(PLAIN, rows=with_row(PLAIN, "Range", claimed="8000 VA"), evidence={}, total="20480 VA", amperes="85.3 A"))
+    )
+    (tmp_path / "first.json").write_text(json.dumps(first.json()), encoding="utf-8")
+    rows = with_row(PLAIN, "Range", section="430.24")
+    second = reviewed(submit(changed(PLAIN, rows=rows, evidence={})))
+    title, earlier = earlier_findings(tmp_path / "first.json")
+    assert title == f"Plain house, 5 Alder Row, {DAY}"
+    became = {each.id.split()[0]: each.outcome for each in rounds(second.findings, earlier)}
+    assert became == {"mistake": "closed", "evidence:": "still open", "section": "new"}
+
+
+def test_the_command_reviews_and_says_by_its_code(tmp_path: Path, run: Run) -> None:
+    code, out, err = run("review", str(SERVICE_CHANGE))
+    assert (code, err) == (1, "")
+    assert "does not fit: 143.50 A on 125 A" in out
+    good = tmp_path / "good.yaml"
+    good.write_text(yaml.safe_dump(PLAIN, sort_keys=False), encoding="utf-8")
+    assert run("review", str(good))[0] == 0
+    code, out, _ = run("review", str(SERVICE_CHANGE), "--letter", "--format", "markdown")
+    assert out.startswith("# Comments on the calculation")
+    earlier = tmp_path / "earlier.json"
+    earlier.write_text(run("review", str(SERVICE_CHANGE), "--format", "json")[1], encoding="utf-8")
+    assert "5 still open" in run("review", str(SERVICE_CHANGE), "--against", str(earlier))[1]
+    assert run("review", str(tmp_path / "none.yaml"))[0] == 2
+
+
+def test_a_published_example_is_a_submittal() -> None:
+    found = reviewed(read_submittal(PUBLISHED / "opt_doc_2400.yaml", date=DAY))
+    assert "central" in only(found, "mistake").text
+    assert found.answer.amperes == pytest.approx(119.67, abs=0.01)
+
+
+def test_an_edition_may_be_asked_for_instead(tmp_path: Path) -> None:
+    path = tmp_path / "submittal.yaml"
+    path.write_text(yaml.safe_dump(PLAIN, sort_keys=False), encoding="utf-8")
+    found = reviewed(read_submittal(path, date=DAY, edition="nec/2014"))
+    assert found.submittal["edition"] == "NEC 2014"
+    with pytest.raises(InputError):
+        read_submittal(path, date=DAY, edition="nec/1999")
