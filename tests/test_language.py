@@ -1418,7 +1418,13 @@ def test_a_later_document_sees_the_result_so_far(shelf: Shelf, tmp_path: Path) -
     shelf.load(CHANGED, changes=[change("five.value", "5 A", "6 A")])
     for name, was, now in (("one", "6 A", "8 A"), ("two", "8 A", "9 A")):
         sets = [{"title": "A set", "changes": [change("five.value", was, now)]}]
-        law = {"jurisdiction": "A town", "in_force": "not known", "fixed_by": "issuance", "status": "policy", "source": "first_book"}
+        law = {
+            "jurisdiction": "A town",
+            "in_force": "not known",
+            "fixed_by": "issuance",
+            "status": "policy",
+            "source": "first_book",
+        }
         content = {"amendment": name, "amends": "tiny/second", **law, "sets": sets}
         (tmp_path / f"{name}.yaml").write_text(yaml.safe_dump(content, sort_keys=False), encoding="utf-8")
     files = [tmp_path / "one.yaml", tmp_path / "two.yaml"]
