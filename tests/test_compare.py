@@ -400,6 +400,16 @@ def test_the_side_of_the_home_s_own_edition_is_its_assessment(name: str) -> None
         assert side.amperes_required == (other.sizing.amperes if other.sizing is not None else None)
 
 
+def test_a_record_of_the_metered_demand_goes_before_calculation_here_too() -> None:
+    """5,244 W / 0.98 x 1.08 / 240 V x 125 % and the charger at 48 A, as an assessment has it; without it 24 A alone would fit."""
+    own = rules_of("nec/2023")
+    found = compare_editions(home_of(demo("house_with_meter_record")), [own], own, date=DATE)
+    (side,) = found.supplies[0].at
+    assert (side.verdict, side.basis) == ("fits", "Existing load from the metered maximum demand")
+    assert side.amperes_required == pytest.approx(5244 / 0.98 * 1.08 / 240 * 1.25 + 48)
+    assert found.held[0] == "charger counts at 48 A, the setting of an assessment by NEC 2023"
+
+
 @pytest.mark.slow
 def test_a_reading_holds_where_an_edition_has_it() -> None:
     """The reading of fastened charging equipment is of 2020 alone: at 75 % of four appliances it differs there."""

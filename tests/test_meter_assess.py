@@ -6,6 +6,7 @@ import copy
 import gzip
 import json
 import math
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
@@ -265,18 +266,39 @@ def test_a_record_serves_only_where_nothing_is_open_of_it(tmp_path: Path) -> Non
     assert {each.status for each in supply.loads} >= {"existing or new"}
 
 
-def test_bounds_of_a_planned_load_go_by_the_record(tmp_path: Path) -> None:
-    """A heater of 4 to 6 kW beside a charger of 16 A: 30.10 A of the record, 16 A, and 16.67 to 25 A; no calculation is taken."""
+@pytest.mark.parametrize("times", [1, 3])
+def test_bounds_of_a_planned_load_go_by_the_record(times: int, tmp_path: Path) -> None:
+    """A heater of 4 to 6 kW beside a charger of 16 A: 30.10 A of the record, 16 A, and 16.67 to 25 A; no calculation is taken.
+
+    Nor is one where the record tells more than it: of three times the energy 90.30 A are of the record, 123 to 131 A in all.
+    """
     tree = demo(NAME)
     tree["planned"] = [
         {"name": "charger", "kind": "EV charging equipment", "rating": "setting 16 A"},
         {"name": "heater", "kind": "space heater", "rating": "4 kW to 6 kW"},
     ]
-    supply = only(assessed(tmp_path, list(download(good())), tree=tree))[0]
+    lines = list(download(changed(lambda energy: energy.__setitem__(slice(None), [times * each for each in energy]))))
+    supply = only(assessed(tmp_path, lines, tree=tree, bills=[]))[0]
     assert supply.between is not None
-    measured = 5244 / 0.98 * 1.08 / 240 * 1.25 + 16
+    measured = times * 5244 / 0.98 * 1.08 / 240 * 1.25 + 16
     assert supply.between.amperes.low == pytest.approx(measured + 4000 / 240)
     assert supply.between.amperes.high == pytest.approx(measured + 6000 / 240)
+    calculated = [each.amperes for each in supply.results if each.id == "existing_dwelling"]
+    assert [each is not None and each < supply.between.amperes.high for each in calculated] == [times == 3]
+
+
+@pytest.mark.parametrize("generation", ["no", "yes"])
+def test_another_record_is_no_alternative_to_one_that_is_there(generation: str, tmp_path: Path) -> None:
+    """80 A of charging do not fit 100 A by the record, nor by calculation; which maximum would do need not be wondered."""
+    tree = demo(NAME)
+    tree["planned"] = [{"name": "charger", "kind": "EV charging equipment", "rating": "setting 80 A"}]
+    found = assessed(tmp_path, list(download(good())), tree=tree, generation=generation)
+    supply, _ = only(found)
+    assert supply.basis is not None
+    assert (supply.basis.method == "metered", supply.verdict) == (generation == "no", DOES_NOT_FIT)
+    offered = [each.title for each in found.decision.alternatives]
+    assert "A larger supply" in offered
+    assert "The metered maximum demand" not in offered
 
 
 def test_what_is_not_said_is_told_and_the_record_used(tmp_path: Path) -> None:
@@ -392,6 +414,38 @@ def test_the_command_judges_a_file(run: Run, tmp_path: Path) -> None:
     code, out, _ = run("meter", str(path), "--home", str(DEMO / f"{NAME}.yaml"))
     assert code == 1
     assert "The record is not usable." in out
+
+
+def judged(run: Run, path: Path, lines: list[str], *options: str) -> str:
+    """What the command prints of a file of these lines."""
+    path.write_text("".join(f"{line}\n" for line in lines), encoding="utf-8")
+    return run("meter", str(path), *options)[1]
+
+
+def test_readings_in_another_order_are_told(run: Run, tmp_path: Path) -> None:
+    head, *rows = table(year("2026-01-01", "2026-01-03"))
+    remark = "- the readings stood in another order than that of time\n"
+    assert remark in judged(run, tmp_path / "days.csv", [head, *rows[DAY:], *rows[:DAY]])
+    assert remark not in judged(run, tmp_path / "days.csv", [head, *rows])
+
+
+def test_of_what_was_delivered_and_the_net_of_it_the_former_is_taken(run: Run, tmp_path: Path) -> None:
+    """The net is 1 kWh less in each interval: what was given back of the dwelling's own is load that it does not tell."""
+    _, *rows = table(Year(DENVER, good().starts[:DAY], [2.0] * DAY))
+    lines = ["Interval start,Interval end,Net (kWh),Delivered (kWh)", *(row.replace(",2.000", ",1.000,2.000") for row in rows)]
+    out = judged(run, tmp_path / "day.csv", lines)
+    assert "- the channel without a name, delivered\n" in out
+    assert re.search(r"(?m)^Highest demand that is taken +8,000 W$", out)
+
+
+def test_what_was_found_of_a_reason_is_told_through_the_lines_that_it_names(run: Run, tmp_path: Path) -> None:
+    """Two days of 30 kWh in a quarter of an hour: 120 kW / 0.98 x 1.08 / 240 V = 551.02 A by a main of 100 A."""
+    lines = list(table(Year(DENVER, good().starts[: 2 * DAY], [30.0] * 2 * DAY)))
+    out = judged(run, tmp_path / "days.csv", lines, "--home", str(DEMO / f"{NAME}.yaml"), "--format", "json")
+    found = {gate["id"]: gate["found"].split("\n") for gate in json.loads(out)["record"]["gates"]}
+    assert "time from the first reading to the last: 2 days" in found["metered_record.long_enough"]
+    assert "rating of the main overcurrent device: 100 A" in found["metered_record.possible"]
+    assert "Maximum demand in amperes: 551.02 A" in found["metered_record.possible"]
 
 
 def test_a_file_that_is_not_there_is_told(run: Run) -> None:

@@ -129,6 +129,28 @@ def test_a_window_with_a_gap_is_none() -> None:
     assert list(fixed_windows(profile_of(channel, ZoneInfo("UTC")), 900).starts) == [900]
 
 
+def five_minutes(*energies: float | None) -> Profile:
+    """Intervals of 5 min next to one another; where nothing stands, the row is missing."""
+    channel = Channel(direction=DELIVERED, step=1.0)
+    for at, energy in enumerate(energies):
+        if energy is not None:
+            channel.add(at * 300, 300, energy)
+    return profile_of(channel, ZoneInfo("UTC"))
+
+
+def test_intervals_on_both_sides_of_a_gap_are_not_next_to_one_another() -> None:
+    """The three highest, 900, 900 and 100 Wh, have 10 min between them; those that touch hold 1,100 Wh: 4,400 W of 15 min."""
+    profile = five_minutes(100, 900, None, None, 900, 100, 100)
+    assert sliding_maximum(profile, 900) == pytest.approx(1100 * 4)
+    assert sliding_bound(profile, 900) == pytest.approx(1100 * 4)
+
+
+@pytest.mark.parametrize("energies", [(100, 900, None, 100, 100, 100, 100), (100, 100, 100, 100, None, 900, 100)])
+def test_the_bound_counts_what_stands_beside_a_gap(energies: tuple[float | None, ...]) -> None:
+    """A window may begin or end in the gap: two intervals alone beside one, 1,000 Wh, are more than any four together."""
+    assert sliding_bound(five_minutes(*energies), 900) == pytest.approx(1000 * 4)
+
+
 # --- order, splitting, stamping
 
 
@@ -209,6 +231,18 @@ def test_a_gap_is_measured_with_its_moments() -> None:
     assert measured(missing).values == found.values
 
 
+def test_what_overlaps_an_earlier_interval_is_not_taken() -> None:
+    """A reading from the middle of an interval to the middle of the next one: neither it nor that next one counts."""
+    record = whole_year()
+    plain, channel = measured(channel_of(record)), channel_of(record)
+    channel.add(record.starts[5000] + 450, 900, 9000.0)
+    found = measured(channel)
+    assert found.values["maximum"] == plain.values["maximum"]
+    assert found.values["longest_gap"] == 0.25
+    assert found.moments["longest_gap"] == [(record.starts[5001], record.starts[5002])]
+    assert sum(month.energy for month in found.months) == pytest.approx(1000 * (sum(record.energy) - record.energy[5001]))
+
+
 def test_a_gap_in_the_season_of_the_maximum() -> None:
     """The maximum is in January; July is far from it, December beside it."""
     record = whole_year()
@@ -280,6 +314,17 @@ def test_small_readings_may_repeat() -> None:
     assert measured(channel).values["longest_run"] < 4
 
 
+@pytest.mark.parametrize("length", [300, 900, 3600])
+def test_the_smallest_step_is_told_as_power(length: int) -> None:
+    """A step of 100 Wh is 1,200 W in 5 min, 400 W in 15 min and 100 W in an hour; the maximum beside it is of 8 kW."""
+    record = year("2026-01-01", "2026-01-20", length=length)
+    channel = channel_of(record)
+    channel.step = 100.0
+    for at in range(48, 51):  # a quarter of an hour or more
+        channel.energy[at] = 8000.0 * length / 3600
+    assert measured(channel).values["step"] == pytest.approx(100 * (100 * 3600 / length) / 8000)
+
+
 def test_an_empty_month() -> None:
     record = whole_year()
     channel = channel_of(record)
@@ -288,6 +333,17 @@ def test_an_empty_month() -> None:
             channel.energy[at] = 5.0
     found = measured(channel).values
     assert (found["vacant_months"], found["vacant_in_season"]) == (1.0, False)
+
+
+def test_a_day_with_few_values_is_no_low_day() -> None:
+    """Of twenty days of August only the small hours are there, with next to nothing in them: it tells nothing of those days."""
+    record = whole_year()
+    channel = channel_of(record)
+    for at, start in enumerate(record.starts):
+        local = datetime.fromtimestamp(start, DENVER)
+        if local.month == 8 and local.day <= 20:
+            channel.energy[at] = 5.0 if local.hour < 5 else math.nan
+    assert measured(channel).values["vacant_months"] == 0.0
 
 
 def test_middays_below_the_night_look_like_generation() -> None:
@@ -310,6 +366,16 @@ def test_energy_to_the_utility() -> None:
     negative.energy[70] = -3.0
     assert measured(negative).values["exported"] is True
     assert measured(plain).values["exported"] is False
+
+
+def test_what_a_file_tells_of_a_channel_is_told_of_the_record() -> None:
+    """Generation behind the meter, by whichever channel tells it; a vehicle charger alone, by the channel that is taken."""
+    plain = channel_of(year("2026-01-01", "2026-01-20"))
+    generating, charging = replace(plain, generation=True), replace(plain, one_load=True)
+    sent = Channel(direction=RECEIVED, generation=True)
+    told = [measured(plain), measured(generating), measured(plain, others=(sent,)), measured(charging)]
+    assert [each.values["generation_told"] for each in told] == [False, True, True, False]
+    assert [each.values["one_load_only"] for each in told] == [False, False, False, True]
 
 
 @pytest.mark.parametrize(
@@ -335,6 +401,19 @@ def test_bills_are_compared_with_the_sum_of_their_days() -> None:
     before = Bill(date(2024, 1, 1), date(2024, 1, 31), 500.0)
     other = measured(channel_of(record), Stated([before], ())).values
     assert "bills_difference" not in other
+
+
+def test_a_bill_over_a_gap_is_not_compared() -> None:
+    """A day of January is missing: what flowed in it nobody knows; the bill of July is compared all the same."""
+    record = whole_year()
+    january = next(at for at in range(len(record.starts)) if record.local(at).month == 1)
+    channel = without(record, january + 960, january + 1056)
+    wanting = Bill(date(2026, 1, 1), date(2026, 1, 31), 500.0)
+    assert "bills_difference" not in measured(channel, Stated([wanting], ())).values
+    july = sum(energy for at, energy in enumerate(record.energy) if record.local(at).month == 7)
+    whole = Bill(date(2026, 7, 1), date(2026, 7, 31), july * 1.01)
+    found = measured(channel, Stated([wanting, whole], ())).values
+    assert found["bills_difference"] == pytest.approx(100 * 0.01 / 1.01)
 
 
 @pytest.mark.parametrize(

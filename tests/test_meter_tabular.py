@@ -425,6 +425,16 @@ def test_sums_with_a_start_and_an_end_are_no_intervals() -> None:
     assert readings.summed == [(begin, begin + 86_400, 12_000)]
 
 
+@pytest.mark.parametrize(("end", "readings", "sums"), [("02:00", 16, 1), ("01:45", 17, 0)])
+def test_only_spans_of_whole_hours_are_sums(end: str, readings: int, sums: int) -> None:
+    """A row of an hour beside its quarters sums them up; one of 45 min is no sum that anybody states, and stays a reading."""
+    quarters = [f"2025-01-01 {at // 4:02d}:{15 * (at % 4):02d}" for at in range(17)]
+    text = "start,end,kWh\n" + "".join(f"{one},{other},0.5\n" for one, other in zip(quarters, quarters[1:]))
+    found = read(f"{text}2025-01-01 01:00,2025-01-01 {end},1.9\n")
+    assert (len(found.channels[0]), len(found.summed)) == (readings, sums)
+    assert any("rows are sums of other readings" in remark for remark in found.remarks) == bool(sums)
+
+
 def test_a_table_of_something_else_that_follows() -> None:
     text = "DATE,START TIME,USAGE (kWh)\n2025-01-01,00:00,0.5\n2025-01-01,00:15,0.5\nDATE,START TIME,USAGE (kWh)\n2025-01-01,00:30,0.5\n"
     readings = read(text + "\nDATE,START TIME,USAGE (kWh),THERMS\n2025-01-01,00:00,7\n2025-01-01,00:15,7\n")

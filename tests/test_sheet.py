@@ -258,6 +258,24 @@ def test_the_full_sheet_prints_the_methods_without_what_is_planned(name: str) ->
     assert not re.search(r"(?m)^ *w\d+ ", printed(name, False))
 
 
+def test_where_the_text_is_silent_a_line_says_so_beside_its_section() -> None:
+    """A choice of the project bears the word policy; a line that the text gives does not."""
+    rows = rows_of(parts("house_with_meter_record", False)[0][0])
+    assert only(rows, "Power factor at the highest demand").section == "220.87, policy"
+    assert only(rows, "Highest demand of the record").section == "220.87"
+
+
+def test_what_would_mend_a_condition_is_not_told_where_it_is_met() -> None:
+    """Each figure of the record is held to a limit, with a note on what to do; this one meets all. Notes on results stay."""
+    text = printed("house_with_meter_record", True)
+    rows = rows_of(parts("house_with_meter_record", True)[0][0])
+    assert only(rows, "Measured values fill 98 % of the time or more").result == "yes"
+    assert "Ask the utility for the missing intervals." not in text
+    assert re.search(
+        r"(?m)^- Current of the load: A rating in volt-amperes or watts is divided by the voltage of the circuit", text
+    )
+
+
 # --- the answer
 
 
