@@ -142,14 +142,15 @@ def cases(edition: str, mistake: Mistake) -> Iterator[Case]:
     resting = [name for name, method in rules.methods.items() if touched & {str(part.name) for part in method.parts}]
     own = [name for name in resting if name in touched] or resting[:1]
     loads = [name for name in FIRST if name in own]
-    of_record = set(loads) & {"metered"}
+    of_record = loads[:1] == ["metered"]
     for at in range(1 if of_record else MOST_HOMES):
         home = home_with_record(edition) if of_record else home_at(edition, at)
         supply = home.supplies[at % len(home.supplies)]
-        method = next((name for name in loads or usable(rules, instructions, supply)), "")
+        methods = loads or usable(rules, instructions, supply)
+        method = methods[at % len(methods)] if methods else ""
         if method and (supply.facts.collections["dwelling_units"] or rules.methods[method].level == "home"):
-            methods = dict.fromkeys([method, *own, instructions.sizing.method])
-            yield Case(edition, home, supply, method, tuple(methods))
+            shown = dict.fromkeys([method, *(name for name in own if name not in FIRST), instructions.sizing.method])
+            yield Case(edition, home, supply, method, tuple(shown))
 
 
 def usable(rules: RuleSet, instructions: Instructions, supply: Supply) -> list[str]:

@@ -508,6 +508,14 @@ def test_the_command_reviews_and_says_by_its_code(tmp_path: Path, run: Run) -> N
     assert run("review", str(tmp_path / "none.yaml"))[0] == 2
 
 
+def test_the_catalogue_is_listed_by_edition(run: Run) -> None:
+    code, out, _ = run("rules", "mistakes", "nec/2014", "--format", "markdown")
+    assert code == 0
+    assert "the range is counted by the table of cooking appliances" in out
+    assert "Not of this edition:" in out
+    assert "{" not in out
+
+
 def test_a_published_example_is_a_submittal() -> None:
     found = reviewed(read_submittal(PUBLISHED / "opt_doc_2400.yaml", date=DAY))
     assert "central" in only(found, "mistake").text

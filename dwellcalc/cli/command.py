@@ -85,7 +85,7 @@ def _parser() -> argparse.ArgumentParser:
     _compare_command(commands)
     _meter_command(commands)
     _review_commands(commands)
-    what = "check the rules, show an edition as a document, tell two apart, or list the local amendments"
+    what = "check the rules, show an edition as a document, tell two apart, or list local amendments or mistakes"
     rules = commands.add_parser("rules", help=what)
     _rules_commands(rules)
     return parser
@@ -181,6 +181,11 @@ def _rules_commands(parser: argparse.ArgumentParser) -> None:
     diff.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
     diff.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
     diff.set_defaults(run=_diff)
+    mistakes = commands.add_parser("mistakes", help="list the mistakes that a review looks for")
+    mistakes.add_argument("edition", metavar="EDITION", help="the edition, such as nec/2023")
+    mistakes.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
+    mistakes.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
+    mistakes.set_defaults(run=_mistakes)
     amendments = commands.add_parser("amendments", help="list the local amendments")
     amendments.add_argument("--rules", metavar="FOLDER", default="", help="a folder of rules, instead of the package's own")
     amendments.add_argument("--format", choices=FORMATS[:2], default="text", help="form of the output (default: text)")
@@ -264,6 +269,12 @@ def _compare(given: argparse.Namespace) -> int:
         rules=_folder(given.rules),
         form=given.format,
     )
+
+
+def _mistakes(given: argparse.Namespace) -> int:
+    from dwellcalc.cli.review_actions import list_mistakes
+
+    return list_mistakes(given.edition, rules=_folder(given.rules), form=given.format)
 
 
 def _amendments(given: argparse.Namespace) -> int:

@@ -7,7 +7,9 @@ import json
 from pathlib import Path
 
 from dwellcalc.cli.actions import print_blocks
+from dwellcalc.language.rule_set import load_rules
 from dwellcalc.report.letter import letter
+from dwellcalc.report.mistake_pages import mistake_pages
 from dwellcalc.report.review_pages import review_pages
 from dwellcalc.report.verify_pages import verify_pages
 from dwellcalc.review.document import Review
@@ -15,6 +17,7 @@ from dwellcalc.review.finding import ERROR
 from dwellcalc.review.review import review
 from dwellcalc.review.rounds import earlier_findings, rounds
 from dwellcalc.review.submittal_reader import read_submittal
+from dwellcalc.review.suspects import suspects_of
 from dwellcalc.review.tie_out import CANNOT, DIFFERS
 from dwellcalc.review.verify import verify
 
@@ -41,6 +44,14 @@ def verify_sheet(name: str, *, rules: Path | None, form: str) -> int:
     found = verify(name, tolerance=TOLERANCE, rules=rules)
     print_blocks(verify_pages(found), form)
     return 0 if found.holds else 1
+
+
+def list_mistakes(edition: str, *, rules: Path | None, form: str) -> int:
+    """``dwellcalc rules mistakes``: the catalogue as an edition has it; the exit code is 0."""
+    found = load_rules(edition, rules)
+    suspects = suspects_of(found, found.methods)
+    print_blocks(mistake_pages(found, [(each, suspects.mistake(each)) for each in suspects.entries]), form)
+    return 0
 
 
 def exit_code(found: Review) -> int:

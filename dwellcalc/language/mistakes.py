@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping as Named
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import Any
 
 from dwellcalc.language import words
@@ -29,6 +28,7 @@ class Mistake:
     """A mistake of the catalogue.
 
     Attributes:
+        catalogue: the title of its file.
         done: what was done, as a sentence without a subject's name.
         right: what the section asks, as a sentence; braces quote parameters by document and name.
         send: what to send or to show, or empty.
@@ -39,6 +39,7 @@ class Mistake:
     """
 
     id: str
+    catalogue: str
     done: Text
     right: Text
     send: str
@@ -57,9 +58,9 @@ def read_mistakes(files: RuleFiles, code: str, sources: Named[str, Any]) -> dict
     for path in sorted((files.folder / FOLDER).glob("*.yaml")):
         node = files.node(f"{FOLDER}/{path.name}")
         reader.keys(node, words.CATALOGUE_KEYS, "a catalogue of mistakes")
-        reader.text(node, "catalogue", "catalogue")
+        title = reader.text(node, "catalogue", "catalogue")
         if reader.text(node, "code", "catalogue") == code:
-            reader.catalogue(node, found)
+            reader.catalogue(str(title), node, found)
     return found
 
 
@@ -68,16 +69,16 @@ class _MistakeReader(FormReader):
         super().__init__(problems)
         self.sources = sources
 
-    def catalogue(self, node: Mapping, found: dict[str, Mistake]) -> None:
+    def catalogue(self, title: str, node: Mapping, found: dict[str, Mistake]) -> None:
         """Add the entries of a file to those that were found."""
         for name, entry in as_mapping(self.need(node, "mistakes", "catalogue"), "mistakes", self.problems).items():
             self.check_id(name)
             if name in found:
                 self.problems.add(MISTAKE_TWICE, name.place, name=name, others=[("also here", found[name].place)])
                 continue
-            found[str(name)] = self.mistake(name, as_mapping(entry, name, self.problems))
+            found[str(name)] = self.mistake(name, as_mapping(entry, name, self.problems), title)
 
-    def mistake(self, name: Text, node: Mapping) -> Mistake:
+    def mistake(self, name: Text, node: Mapping, title: str) -> Mistake:
         """One entry."""
         self.keys(node, words.MISTAKE_KEYS, "a mistake")
         evidence = self.evidence(node, "mistake", needed=True)
@@ -87,6 +88,7 @@ class _MistakeReader(FormReader):
                 self.problems.add(NO_SOURCE, place, name=source, nearest=nearest_name(source, self.sources))
         return Mistake(
             str(name),
+            title,
             self.text(node, "done", "mistake"),
             self.text(node, "right", "mistake"),
             str(self.optional(node, "send") or ""),
@@ -114,8 +116,3 @@ class _MistakeReader(FormReader):
 def code_of(edition: str) -> str:
     """The code that an edition is one of."""
     return edition.partition("/")[0]
-
-
-def has_mistakes(folder: Path) -> bool:
-    """Whether a folder of rules holds a catalogue."""
-    return any((folder / FOLDER).glob("*.yaml"))
