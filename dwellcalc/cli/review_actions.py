@@ -22,7 +22,7 @@ from dwellcalc.review.tie_out import CANNOT, DIFFERS
 from dwellcalc.review.verify import verify
 
 TOLERANCE = 1e-9  # of numbers that count as the same
-SECONDS = 4.0  # that mistakes are searched for, so that a submittal takes not over five
+SECONDS = 3.5  # that mistakes are searched for, so that a submittal takes not over five
 
 
 def review_submittal(name: str, *, against: str, edition: str, rules: Path | None, form: str, letter_alone: bool) -> int:

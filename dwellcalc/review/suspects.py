@@ -70,7 +70,7 @@ class Suspects:
         files.problems.raise_if_any()
         self.entries = [each for each in catalogue.values() if any(map(self.overlays.touches, each.ways))]
         self._made: dict[str, Suspect | None] = {}
-        self._linked: dict[tuple[str, ...], RuleSet | None] = {}
+        self._linked: dict[str, RuleSet | None] = {}
 
     def mistakes(self, addresses: Container[str]) -> Iterator[Suspect]:
         """The mistakes that the edition holds and that change one of some pieces, by address."""
@@ -86,7 +86,7 @@ class Suspects:
             ways = [way for way in entry.ways if self.overlays.touches(way)]
             held = first_that_holds(self.overlays, ways)
             self._made[entry.id] = None if held is None else self._suspect(entry, held[0])
-            self._linked[entry.id,] = None if held is None else held[1]
+            self._linked[entry.id] = None if held is None else held[1]
         return self._made[entry.id]
 
     def _suspect(self, entry: Mistake, changes: Listing) -> Suspect:
@@ -147,13 +147,12 @@ class Suspects:
         made = [each for each in suspects if each.kind == MISTAKE]
         if not made:
             return self.rules
-        key = tuple(each.id for each in made)
-        if key not in self._linked:
-            try:
-                self._linked[key] = self.overlays.with_changes(*(each.changes for each in made))
-            except InputError:
-                self._linked[key] = None
-        return self._linked[key]
+        if len(made) == 1:
+            return self._linked[made[0].id]
+        try:  # not kept: there are many pairs
+            return self.overlays.with_changes(*(each.changes for each in made))
+        except InputError:
+            return None
 
 
 def pieces_of(changes: Listing) -> frozenset[str]:
