@@ -35,7 +35,7 @@ from dwellcalc.language.rule_set import every_amendment, installed_folder, load_
 from dwellcalc.problems import InputError
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import as_markdown, as_text
-from dwellcalc.review.recompute import recompute_document
+from dwellcalc.review.sheets.recompute import recompute_document
 
 ALONE, STANDARD_ALONE = 20_800 / 240, 24_100 / 240
 TEMPLATE = installed_folder() / "amendments" / "template.yaml"

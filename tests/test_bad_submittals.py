@@ -9,8 +9,8 @@ import pytest
 from test_bad import BAD, agree, cases, refused
 
 from dwellcalc.review.rounds import earlier_findings
+from dwellcalc.review.sheets.verify import assessed_again, read_document, verify
 from dwellcalc.review.submittal_reader import read_submittal
-from dwellcalc.review.verify import assessed_again, read_document, verify
 
 FOLDER = "submittals"
 DAY = "2026-05-04"

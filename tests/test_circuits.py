@@ -22,7 +22,7 @@ from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.facts import NOT_APPLICABLE, Facts, Unknown
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Heading, Table
-from dwellcalc.review.recompute import recompute_document
+from dwellcalc.review.sheets.recompute import recompute_document
 
 DEFAULT = "nec/2023"
 RULES = rules_of(DEFAULT)

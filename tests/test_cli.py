@@ -14,7 +14,7 @@ from commands import Run
 
 from dwellcalc.report.sheet_pages import numberings, sheet_pages
 from dwellcalc.report.tables import as_markdown, as_text
-from dwellcalc.review.recompute import recompute_document
+from dwellcalc.review.sheets.recompute import recompute_document
 
 
 def all_day(rating: str = "200 A", **more: object) -> Tree:

@@ -34,7 +34,7 @@ from dwellcalc.problems import InputError
 from dwellcalc.reading import read_file
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import as_text
-from dwellcalc.review.recompute import recompute_document
+from dwellcalc.review.sheets.recompute import recompute_document
 
 EDITIONS = ("nec/2014", "nec/2017", "nec/2020", "nec/2023", "nec/2026")
 DEFAULT, NEWEST = EDITIONS[3], EDITIONS[-1]

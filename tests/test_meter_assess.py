@@ -28,7 +28,7 @@ from dwellcalc.decide.record_document import NOT_USABLE, USABLE, WITH_REMARKS, R
 from dwellcalc.home import home_from_text
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import as_text
-from dwellcalc.review.recompute import recompute_document
+from dwellcalc.review.sheets.recompute import recompute_document
 
 NAME = "house_with_meter_record"
 DENVER = ZoneInfo("America/Denver")

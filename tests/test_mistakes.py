@@ -8,10 +8,10 @@ from functools import cache
 
 import pytest
 from examples import PUBLISHED, Example, agrees, outcomes_of, rules_of
+from planted import catalogue
 
-from dwellcalc.language.mistakes import Mistake, read_mistakes
+from dwellcalc.language.mistakes import Mistake
 from dwellcalc.language.overlays import Overlays, address_of, first_that_holds
-from dwellcalc.language.rule_files import rule_files
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.reading import read_file
 
@@ -20,15 +20,7 @@ QUOTED = re.compile(r"\{(\w+)\.(\w+)\}")
 SIZING = "sizing"  # holds tables that the methods of circuits read
 
 
-def _catalogue() -> dict[str, Mistake]:
-    rules = rules_of("nec/2023")
-    files = rule_files(rules.folder)
-    found = read_mistakes(files, "nec", rules.sources)
-    files.problems.raise_if_any()
-    return found
-
-
-MISTAKES = _catalogue()
+MISTAKES = catalogue()
 
 
 @cache

@@ -16,7 +16,7 @@ from dwellcalc.evaluate.coverage import miscounts
 from dwellcalc.evaluate.sheet import as_json
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
-from dwellcalc.review.recompute import recompute_document
+from dwellcalc.review.sheets.recompute import recompute_document
 
 METHOD, SIZING = "optional_dwelling", "sizing"
 RULES = rules_of("nec/2023")

@@ -51,7 +51,7 @@ from dwellcalc.language.tree import (
     trees_of,
     walk,
 )
-from dwellcalc.review.recompute import recompute_document
+from dwellcalc.review.sheets.recompute import recompute_document
 
 OFFERED = tuple(str(edition) for edition in rules_of("nec/2023").assessment["offered"])  # type: ignore[index]
 LOADS = ("standard", "optional_dwelling", "existing_dwelling", "two_dwellings", "multifamily", "manufactured")

@@ -10,8 +10,8 @@ from typing import Any
 
 import pytest
 
-from dwellcalc.review import recompute
-from dwellcalc.review.recompute import Disagreement, recompute_document, recompute_line
+from dwellcalc.review.sheets import recompute
+from dwellcalc.review.sheets.recompute import Disagreement, recompute_document, recompute_line
 
 TOLERANCE = 1e-9
 Line = dict[str, Any]

@@ -21,7 +21,7 @@ from dwellcalc.evaluate.sheet import as_json
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.evaluate.work import state_of
-from dwellcalc.review.recompute import recompute_document
+from dwellcalc.review.sheets.recompute import recompute_document
 
 STANDARD, NEUTRAL, SIZING = "standard", "neutral", "sizing"
 RULES = rules_of("nec/2023")

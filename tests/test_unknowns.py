@@ -26,7 +26,7 @@ from dwellcalc.facts import Between
 from dwellcalc.home import home_from_text
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import as_text
-from dwellcalc.review.recompute import recompute_document
+from dwellcalc.review.sheets.recompute import recompute_document
 
 VOLTS = 240
 SMALL = {"rating": "100 A", "state": "to be installed", "conductors": {"size": "4 AWG", "material": "copper"}}

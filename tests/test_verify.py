@@ -14,7 +14,7 @@ from commands import Run
 
 from dwellcalc.cli.actions import Wanted, _assessment
 from dwellcalc.language.rule_set import installed_folder
-from dwellcalc.review.verify import Verified, verify
+from dwellcalc.review.sheets.verify import Verified, verify
 
 TOLERANCE = 1e-9
 SMALL, AMENDED, RECORD = "small_gas_heated_house", "denver_house_with_garage", "house_with_meter_record"

@@ -16,10 +16,10 @@ from dwellcalc.review.document import Review
 from dwellcalc.review.finding import ERROR
 from dwellcalc.review.review import review
 from dwellcalc.review.rounds import earlier_findings, rounds
+from dwellcalc.review.sheets.verify import verify
 from dwellcalc.review.submittal_reader import read_submittal
 from dwellcalc.review.suspects import suspects_of
 from dwellcalc.review.tie_out import CANNOT, DIFFERS
-from dwellcalc.review.verify import verify
 
 TOLERANCE = 1e-9  # of numbers that count as the same
 SECONDS = 3.5  # that mistakes are searched for, so that a submittal takes not over five

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import counted
-from dwellcalc.review.verify import Verified
+from dwellcalc.review.sheets.verify import Verified
 
 MOST = 30  # differences that are printed
 

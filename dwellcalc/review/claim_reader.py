@@ -51,7 +51,7 @@ class ClaimReader:
                 continue
             how = f'"{match.by}" {match.how}'
             if match.what == LINE:
-                self.add(row.label, match.name, "", row.claimed, section=row.section, how=how)
+                self.add(self.claim(row.label, match.name, "", row.claimed, section=row.section, how=how))
             elif id(row) in names:
                 self.of_load(row, row.claimed, names[id(row)], how)
             elif match.what == KIND:
@@ -71,7 +71,7 @@ class ClaimReader:
         if not lines:
             return
         places = tuple((line.id, item) for line, item in lines)
-        made = self.claim(row.label, *lines[0], claimed, section=row.section, how=how, row=True)
+        made = self.claim(row.label, *places[0], claimed, section=row.section, how=how, row=True)
         if made is None:
             return
         values = {place: self.value_at(evaluation, *each) for place, each in zip(places, lines, strict=True)}
@@ -99,7 +99,8 @@ class ClaimReader:
         if line:
             label = texts.get("label", texts.get("line", texts["value"]))
             item, value = str(texts.get("item", "")), texts["value"]
-            self.add(label, line, item, value, section=texts.get("section"), rounded_to=texts.get("rounded_to"), how=how)
+            rounded_to, section = texts.get("rounded_to"), texts.get("section")
+            self.add(self.claim(label, line, item, value, section=section, rounded_to=rounded_to, how=how))
 
     def line_meant(self, texts: dict[str, Text]) -> tuple[str, str]:
         """The line that an entry names, or that its label means, and how it was found."""
@@ -131,11 +132,16 @@ class ClaimReader:
             line = rules.methods[instructions.sizing.method].results[instructions.sizing.results[role]]
         label = Text(spaced(name).capitalize())
         label.source, label.line, label.column = text.source, text.line, text.column
-        self.add(label, line.id, "", text, how=ITSELF)
+        self.add(self.claim(label, line.id, "", text, how=ITSELF))
 
     # one claim
 
-    def add(
+    def add(self, claim: Claim | None) -> None:
+        """Add a claim, if its value could be read."""
+        if claim is not None:
+            self.made.claims.append(claim)
+
+    def claim(
         self,
         label: Text,
         line: str,
@@ -146,30 +152,13 @@ class ClaimReader:
         rounded_to: Text | None = None,
         how: str = "",
         row: bool = False,
-    ) -> None:
-        """Add a claim for a line."""
+    ) -> Claim | None:
+        """A claim for a line, or nothing where its value cannot be read."""
         checked = line_of(self.made.rules, line)
         assert checked is not None
-        found = self.claim(label, checked, item, text, section=section, rounded_to=rounded_to, how=how, row=row)
-        if found is not None:
-            self.made.claims.append(found)
-
-    def claim(
-        self,
-        label: Text,
-        line: CheckedLine,
-        item: str,
-        text: Text,
-        *,
-        section: Text | None = None,
-        rounded_to: Text | None = None,
-        how: str = "",
-        row: bool = False,
-    ) -> Claim | None:
-        """A claim, or nothing where its value cannot be read."""
         try:
-            value, step = read_value(text, line, self.made.rules.glossary, rounded_to)
+            value, step = read_value(text, checked, self.made.rules.glossary, rounded_to)
         except Refused as refused:
             refused.note(self.problems)
             return None
-        return Claim(str(label), line.id, item, str(text), value, step, str(section or ""), how, row, str(text.place))
+        return Claim(str(label), line, item, str(text), value, step, str(section or ""), how, row, str(text.place))

@@ -25,8 +25,8 @@ from dwellcalc.language.formulas import (
 from dwellcalc.language.words import ASKING, GATHERING, LOOKUP, ROUNDING
 from dwellcalc.placed import Text
 from dwellcalc.problems import InputError, Source
-from dwellcalc.review.recomputed_numbers import steps, total
-from dwellcalc.review.recomputed_values import (
+from dwellcalc.review.sheets.recomputed_numbers import steps, total
+from dwellcalc.review.sheets.recomputed_values import (
     KNOWN,
     NOT_APPLICABLE,
     NOT_PRINTED,

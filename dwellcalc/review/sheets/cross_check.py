@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from dwellcalc.review.disagreements import Disagreement, Findings, evaluations, line_id
-from dwellcalc.review.recomputed_values import KNOWN, NOT_NEEDED, NOT_PRINTED, Record
+from dwellcalc.review.sheets.disagreements import Disagreement, Findings, evaluations, line_id
+from dwellcalc.review.sheets.recomputed_values import KNOWN, NOT_NEEDED, NOT_PRINTED, Record
 
 
 @dataclass(frozen=True)

@@ -10,12 +10,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from functools import partial
 
-from dwellcalc.review.disagreements import Findings
-from dwellcalc.review.recomputed_formulas import formula_value
-from dwellcalc.review.recomputed_numbers import total
-from dwellcalc.review.recomputed_rows import Rows
-from dwellcalc.review.recomputed_tiers import by_tiers
-from dwellcalc.review.recomputed_values import (
+from dwellcalc.review.sheets.disagreements import Findings
+from dwellcalc.review.sheets.recomputed_formulas import formula_value
+from dwellcalc.review.sheets.recomputed_numbers import total
+from dwellcalc.review.sheets.recomputed_rows import Rows
+from dwellcalc.review.sheets.recomputed_tiers import by_tiers
+from dwellcalc.review.sheets.recomputed_values import (
     KNOWN,
     NOT_APPLICABLE,
     NOT_NEEDED,

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 
-from dwellcalc.review.recomputed_numbers import is_number, read_number
-from dwellcalc.review.recomputed_values import Record, Refused
+from dwellcalc.review.sheets.recomputed_numbers import is_number, read_number
+from dwellcalc.review.sheets.recomputed_values import Record, Refused
 
 _BROKEN = (ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
 

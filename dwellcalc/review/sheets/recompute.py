@@ -14,10 +14,10 @@ disagreements; recomputed_values; recomputed_numbers.
 
 from __future__ import annotations
 
-from dwellcalc.review.cross_check import Sheet
-from dwellcalc.review.disagreements import Disagreement, Findings, line_id
-from dwellcalc.review.recomputed_lines import check_evaluation
-from dwellcalc.review.recomputed_values import Record
+from dwellcalc.review.sheets.cross_check import Sheet
+from dwellcalc.review.sheets.disagreements import Disagreement, Findings, line_id
+from dwellcalc.review.sheets.recomputed_lines import check_evaluation
+from dwellcalc.review.sheets.recomputed_values import Record
 
 __all__ = ["Disagreement", "recompute_document", "recompute_line"]
 

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from dwellcalc.review.recomputed_numbers import is_number
+from dwellcalc.review.sheets.recomputed_numbers import is_number
 from dwellcalc.units import share
 
 Record = Mapping[str, Any]

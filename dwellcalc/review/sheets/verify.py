@@ -22,8 +22,8 @@ from dwellcalc.home import whole_home
 from dwellcalc.language.rule_set import load_rules
 from dwellcalc.problems import InputError, fail, message
 from dwellcalc.reading import load_text, read_text
-from dwellcalc.review.disagreements import Disagreement
-from dwellcalc.review.recompute import recompute_document
+from dwellcalc.review.sheets.disagreements import Disagreement
+from dwellcalc.review.sheets.recompute import recompute_document
 
 VERIFY_NOT_OURS = message(
     "verify_not_ours",

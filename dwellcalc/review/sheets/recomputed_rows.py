@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from dwellcalc.language.words import LOOKUP
-from dwellcalc.review.disagreements import Findings
-from dwellcalc.review.recomputed_formulas import formula_value
-from dwellcalc.review.recomputed_numbers import read_number
-from dwellcalc.review.recomputed_values import KNOWN, PERCENT_SIGN, Record, Refused, Value
+from dwellcalc.review.sheets.disagreements import Findings
+from dwellcalc.review.sheets.recomputed_formulas import formula_value
+from dwellcalc.review.sheets.recomputed_numbers import read_number
+from dwellcalc.review.sheets.recomputed_values import KNOWN, PERCENT_SIGN, Record, Refused, Value
 
 
 @dataclass(frozen=True)

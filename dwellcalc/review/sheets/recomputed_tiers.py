@@ -10,9 +10,9 @@ not counting where nothing is said.
 from __future__ import annotations
 
 from dwellcalc.language.phrases import FIRST, FURTHER, REST
-from dwellcalc.review.disagreements import Findings
-from dwellcalc.review.recomputed_numbers import steps, total
-from dwellcalc.review.recomputed_values import KNOWN, PERCENT_SIGN, UNKNOWN, Record, Value, known
+from dwellcalc.review.sheets.disagreements import Findings
+from dwellcalc.review.sheets.recomputed_numbers import steps, total
+from dwellcalc.review.sheets.recomputed_values import KNOWN, PERCENT_SIGN, UNKNOWN, Record, Value, known
 from dwellcalc.units import share
 
 
