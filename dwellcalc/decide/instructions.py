@@ -90,11 +90,13 @@ class ReviewPlan:
     Attributes:
         method: the method of which each result is something that has to be shown.
         taken: the numbers of circuits of a dwelling unit that are taken where a submittal says nothing, by field.
+        steps: words with which the label of a step within a demand factor begins, which is not compared by itself.
         pairs_at_most: how many pairs of mistakes are tried.
     """
 
     method: str
     taken: dict[str, str]
+    steps: tuple[str, ...]
     pairs_at_most: int
 
 
@@ -201,7 +203,8 @@ class _Reader(AssessmentReader):
                 self.problems.add(ASSESSMENT_TAKEN, name.place, name=name, nearest=nearest_name(name, fields))
         texts = {str(name): str(as_text(text, name, self.problems)) for name, text in taken.items()}
         pairs = self.number(node, "pairs_at_most")
-        return ReviewPlan(str(method), texts, int(pairs) if pairs != inf else 0)
+        steps = tuple(str(each) for each in self.texts(node[key("steps")])) if "steps" in node else ()
+        return ReviewPlan(str(method), texts, steps, int(pairs) if pairs != inf else 0)
 
     def sizing(self, node: Mapping) -> Sizing:
         known = (*SIZING_RESULTS, *SIZING_OPTIONAL, *SIZING_LISTS, *SIZING_OPTIONAL_LISTS)

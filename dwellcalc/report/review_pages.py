@@ -33,7 +33,8 @@ def _first_lines(found: Review) -> list[list[str]]:
     ]
     if answer.rating is not None:
         by = f"by the {lowered(str(head['method_title']))}, {head['edition']}"
-        rows.insert(3, ["Verdict", f"{answer.verdict}: {_amperes(answer.amperes_required)} on {answer.rating:,g} A, {by}"])
+        load = "" if answer.amperes_required is None else f": {_amperes(answer.amperes_required)} on {answer.rating:,g} A"
+        rows.insert(3, ["Verdict", f"{answer.verdict}{load}, {by}"])
     if found.against:
         outcomes = [each.outcome for each in found.rounds]
         told = ", ".join(f"{outcomes.count(each)} {each}" for each in dict.fromkeys(outcomes)) or "no comment in either"
@@ -49,8 +50,9 @@ def _amperes(value: float | None) -> str:
 
 
 def _computed(found: Review) -> str:
-    total = "not known" if found.answer.total is None else f"{found.answer.total:,.0f} VA"
-    return f"{total}, {_amperes(found.answer.amperes)}"
+    if found.answer.total is None:
+        return "cannot be calculated from what is given"
+    return f"{found.answer.total:,.0f} VA, {_amperes(found.answer.amperes)}"
 
 
 def _figures(found: Review) -> str:
@@ -90,6 +92,6 @@ def _claims(found: Review) -> list[Block]:
 def _matched(found: Review) -> list[Block]:
     if not found.matched:
         return []
-    rows = [[each.label, each.what, each.title, f'"{each.by}", {each.how}'] for each in found.matched]
+    rows = [[each.label, each.what, each.title, f'"{each.by}", {each.how}' if each.by else each.how] for each in found.matched]
     told = Paragraph("What is not meant so is put right in the row: `match:` with a line, or a kind of load.")
     return [Heading(2, "What the labels were taken for"), Table("", ["Label", "Taken for", "Which is", "By"], rows), told]

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from dwellcalc.evaluate.gathering import Value
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.placed import Mapping, Text, as_text, key, spaced
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.review.claims import Claim, read_value
 from dwellcalc.review.described_home import Described
-from dwellcalc.review.labels import KIND, LINE, Labels
-from dwellcalc.review.looked import line_of
+from dwellcalc.review.labels import LINE, Labels, Match
+from dwellcalc.review.looked import Looked, line_of
 from dwellcalc.review.refused import Refused
 from dwellcalc.review.row_lines import lines_of_load
 from dwellcalc.review.rows import Row
@@ -49,13 +48,10 @@ class ClaimReader:
             match = matches.get(id(row))
             if match is None or row.claimed is None:
                 continue
-            how = f'"{match.by}" {match.how}'
             if match.what == LINE:
-                self.add(self.claim(row.label, match.name, "", row.claimed, section=row.section, how=how))
-            elif id(row) in names:
-                self.of_load(row, row.claimed, names[id(row)], how)
-            elif match.what == KIND:
-                self.of_load(row, row.claimed, self.listed_load(match.name), how)
+                self.of_lines(row, row.claimed, self.lines_of(match), _how(match))
+            else:
+                self.of_load(row, row.claimed, names.get(id(row)) or self.listed_load(match.name), _how(match))
 
     def listed_load(self, kind: str) -> str:
         """The only load of a kind in a home that is given, or empty."""
@@ -65,24 +61,37 @@ class ClaimReader:
         return found[0] if len(found) == 1 else ""
 
     def of_load(self, row: Row, claimed: Text, name: str, how: str) -> None:
-        """The claim of a row of a load: for the line of the method that stands for that load alone."""
+        """The claim of a row of a load: for a line of the method that stands for that load alone."""
         evaluation = Evaluation(plan_of(self.made.rules), self.made.supply.facts, self.made.choices)
-        lines = lines_of_load(self.made.rules, self.made.method, evaluation, name) if name and self.made.method else []
-        if not lines:
-            return
+        lines = lines_of_load(self.made.rules, self.made.method, evaluation, name) if name else []
+        if lines:
+            self.of_lines(row, claimed, lines, how, row_of_load=True)
+        elif not name:
+            self.made.unmatched.append(row)
+
+    def of_lines(
+        self,
+        row: Row,
+        claimed: Text,
+        lines: list[tuple[CheckedLine, str]],
+        how: str,
+        *,
+        row_of_load: bool = False,
+        rounded_to: Text | None = None,
+    ) -> None:
+        """The claim of a row that may stand for one of several lines: the first whose value it is, else the first."""
         places = tuple((line.id, item) for line, item in lines)
-        made = self.claim(row.label, *places[0], claimed, section=row.section, how=how, row=True)
+        made = self.claim(row.label, *places[0], claimed, section=row.section, rounded_to=rounded_to, how=how, row=row_of_load)
         if made is None:
             return
-        values = {place: self.value_at(evaluation, *each) for place, each in zip(places, lines, strict=True)}
-        made = replace(made, also=places)
-        line, item = made.place_in(values)
-        self.made.claims.append(replace(made, line=line, item=item, also=tuple(each for each in places if each != (line, item))))
-
-    def value_at(self, evaluation: Evaluation, line: CheckedLine, item: str) -> Value:
-        """The value of a line for an item."""
-        place = 0 if not item else self.made.supply.facts.collections[line.level].names.index(item)
-        return evaluation.value(line.position, place)
+        of_one_kind = tuple(place for place, (line, _) in zip(places, lines, strict=True) if line.kind == lines[0][0].kind)
+        made = replace(made, also=of_one_kind)
+        looked = Looked(self.made.rules, self.made.asked)
+        values = looked.values([made])
+        line, item = made.place_in(values) if row_of_load else made.nearest_in(values)
+        self.made.claims.append(
+            replace(made, line=line, item=item, also=tuple(each for each in of_one_kind if each != (line, item)))
+        )
 
     def of_entry(self, node: Mapping) -> None:
         """A claim of the list."""
@@ -95,31 +104,34 @@ class ClaimReader:
         if "value" not in texts or not {"line", "label"} & set(texts):
             self.problems.add(CLAIM_LACKS, node.place, key="value" if "value" not in texts else "line")
             return
-        line, how = self.line_meant(texts)
-        if line:
-            label = texts.get("label", texts.get("line", texts["value"]))
-            item, value = str(texts.get("item", "")), texts["value"]
-            rounded_to, section = texts.get("rounded_to"), texts.get("section")
-            self.add(self.claim(label, line, item, value, section=section, rounded_to=rounded_to, how=how))
-
-    def line_meant(self, texts: dict[str, Text]) -> tuple[str, str]:
-        """The line that an entry names, or that its label means, and how it was found."""
         if "line" in texts:
-            name = texts["line"]
-            for each in (str(name), f"{self.made.method}.{name}"):
-                if line_of(self.made.rules, each) is not None:
-                    return each, ITSELF
-            method = self.made.rules.methods.get(name.partition(".")[0], self.made.rules.methods.get(self.made.method))
-            lines = list(method.lines.values()) if method is not None else []
-            near = nearest_name(name, [each for line in lines for each in (line.name, line.id)])
-            self.problems.add(CLAIM_NO_LINE, name.place, name=name, example=lines[-1].id if lines else "", nearest=near)
-            return "", ""
+            self.of_named_line(texts)
+            return
         match = self.labels.find(texts["label"], LINE)
         if match is None or match.what != LINE:
             near = self.labels.nearest(texts["label"])
             self.problems.add(CLAIM_NO_LABEL, texts["label"].place, name=texts["label"], nearest=near)
-            return "", ""
-        return match.name, f'"{match.by}" {match.how}'
+            return
+        row = Row(texts["label"], claimed=texts["value"], section=texts.get("section"))
+        self.of_lines(row, texts["value"], self.lines_of(match), _how(match), rounded_to=texts.get("rounded_to"))
+
+    def of_named_line(self, texts: dict[str, Text]) -> None:
+        """A claim of the list that names its line."""
+        name = texts["line"]
+        rounded_to, section = texts.get("rounded_to"), texts.get("section")
+        for each in (str(name), f"{self.made.method}.{name}"):
+            if line_of(self.made.rules, each) is not None:
+                label, item = texts.get("label", name), str(texts.get("item", ""))
+                self.add(self.claim(label, each, item, texts["value"], section=section, rounded_to=rounded_to, how=ITSELF))
+                return
+        method = self.made.rules.methods.get(name.partition(".")[0], self.made.rules.methods.get(self.made.method))
+        lines = list(method.lines.values()) if method is not None else []
+        near = nearest_name(name, [each for line in lines for each in (line.name, line.id)])
+        self.problems.add(CLAIM_NO_LINE, name.place, name=name, example=lines[-1].id if lines else "", nearest=near)
+
+    def lines_of(self, match: Match) -> list[tuple[CheckedLine, str]]:
+        """The lines that a label may mean, each without an item."""
+        return [(line, "") for name in (match.name, *match.also) if (line := line_of(self.made.rules, name)) is not None]
 
     def of_figure(self, name: str, text: Text) -> None:
         """A figure that stands by itself: the total, the amperes, the rating, the outcome."""
@@ -162,3 +174,7 @@ class ClaimReader:
             refused.note(self.problems)
             return None
         return Claim(str(label), line, item, str(text), value, step, str(section or ""), how, row, str(text.place))
+
+
+def _how(match: Match) -> str:
+    return f'"{match.by}" {match.how}'

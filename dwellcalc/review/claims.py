@@ -73,6 +73,15 @@ class Claim:
         """The first of its places of which the value is the claimed one, else its own."""
         return next((place for place in self.places if self.met_by(values.get(place))), self.at)
 
+    def nearest_in(self, values: Mapping[tuple[str, str], object]) -> tuple[str, str]:
+        """The place of which the value is the claimed one, else the one that is nearest to it."""
+        found = self.place_in(values)
+        claimed = self.value
+        if self.met_by(values.get(found)) or not isinstance(claimed, float):
+            return found
+        numbers = {place: value for place in self.places if isinstance(value := values.get(place), float)}
+        return min(numbers, key=lambda place: abs(numbers[place] - claimed), default=found)
+
     def met_by(self, value: object) -> bool:
         """Whether a value is the claimed one, rounded, cut off or rounded up as it is printed."""
         if isinstance(self.value, float) and not isinstance(value, bool) and isinstance(value, (int, float)):

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from collections.abc import Mapping as Named
 from dataclasses import dataclass, field
 
+from dwellcalc.decide.instructions import ReviewPlan
 from dwellcalc.glossary import Glossary
 from dwellcalc.language import tree
 from dwellcalc.language.reach import reached
@@ -40,6 +41,7 @@ class Described:
     not_shown: list[str] = field(default_factory=list)
     matches: list[tuple[Row, Match]] = field(default_factory=list)
     unmatched: list[Row] = field(default_factory=list)
+    steps: list[Row] = field(default_factory=list)
 
 
 class Describer:
@@ -48,19 +50,23 @@ class Describer:
     Args:
         rules: the rule set.
         labels: the names that labels may go by.
-        taken: counts of circuits that are taken where nothing is said, by field.
+        plan: how submittals are reviewed: the counts that are taken where nothing is said, the words for steps.
     """
 
-    def __init__(self, rules: RuleSet, labels: Labels, taken: Named[str, str]) -> None:
+    def __init__(self, rules: RuleSet, labels: Labels, plan: ReviewPlan) -> None:
         self.rules = rules
         self.glossary: Glossary = rules.glossary
         self.labels = labels
-        self.taken = taken
+        self.taken = plan.taken
+        self.steps = {words_of(each) for each in plan.steps}
 
     def described(self, rows: Iterable[Row]) -> Described:
         """What some rows say."""
         found = Described()
         for row in rows:
+            if words_of(row.label)[:1] in self.steps and row.nameplate is None and row.match is None:
+                found.steps.append(row)
+                continue
             match = self.match(row)
             if match is None:
                 found.unmatched.append(row)

@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from dwellcalc.glossary import Glossary
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.language.documents import QUOTED
 from dwellcalc.language.rule_set import RuleSet
@@ -29,12 +28,14 @@ class Match:
         name: the line, as ``method.line``, or the kind.
         by: the known name that was found.
         how: whether it is the whole label, or stands among its words.
+        also: the further lines that go by the same name.
     """
 
     what: str
     name: str
     by: str
     how: str
+    also: tuple[str, ...] = ()
 
 
 def words_of(text: str) -> Words:
@@ -51,11 +52,11 @@ class Labels:
 
     Args:
         rules: the rule set.
-        methods: the methods whose lines may be meant; of a name that two of them have the first is taken.
+        methods: the methods whose lines may be meant; lines of one method may share a name, of two methods the first has it.
     """
 
     def __init__(self, rules: RuleSet, methods: Iterable[str]) -> None:
-        self.known: dict[str, dict[Words, tuple[str, str]]] = {LINE: {}, KIND: {}}
+        self.known: dict[str, dict[Words, list[tuple[str, str]]]] = {LINE: {}, KIND: {}}
         for method in methods:
             for line in rules.methods[method].lines.values():
                 if line.level != LOADS:  # what one load comes to goes by the load's own name
@@ -66,8 +67,9 @@ class Labels:
     def _add(self, what: str, name: str, known: Iterable[str]) -> None:
         for each in known:
             words = words_of(each)
-            if words:
-                self.known[what].setdefault(words, (name, each))
+            there = self.known[what].setdefault(words, []) if words else []
+            if not there or (what == LINE and _method(there[0][0]) == _method(name) and name not in dict(there)):
+                there.append((name, each))
 
     def find(self, label: str, *first: str) -> Match | None:
         """What a label means: the whole of it before a part, of parts the longest; nothing where no name is among it.
@@ -80,7 +82,7 @@ class Labels:
         order = [*first, *(each for each in self.known if each not in first)]
         for what in order:
             if words in self.known[what]:
-                return Match(what, *self.known[what][words], WRITTEN)
+                return self._match(what, words, WRITTEN)
         found = [
             (len(part), how, -position, name)
             for position, what in enumerate(order)
@@ -90,21 +92,28 @@ class Labels:
             return None
         *_, position, name = max(found)
         what = order[-position]
-        how = CONTAINED if name in _parts(words) else SHORTER
-        return Match(what, *self.known[what][name], how)
+        return self._match(what, name, CONTAINED if name in _parts(words) else SHORTER)
+
+    def _match(self, what: str, words: Words, how: str) -> Match:
+        (name, by), *others = self.known[what][words]
+        return Match(what, name, by, how, tuple(other for other, _ in others))
 
     def _alike(self, words: Words, what: str) -> Iterator[tuple[Words, int, Words]]:
         """The known names that stand among some words, and the only one of which these are several words."""
         yield from ((part, 1, part) for part in _parts(words) if part in self.known[what])
         longer = [name for name in self.known[what] if set(words) < set(name)]
-        if len(words) > 1 and len({self.known[what][name][0] for name in longer}) == 1:
+        if len(words) > 1 and len({self.known[what][name][0][0] for name in longer}) == 1:
             yield words, 0, longer[0]
 
     def nearest(self, label: str) -> str:
         """The known name most like a label, or empty."""
-        shown = {" ".join(words): by for known in self.known.values() for words, (_, by) in known.items()}
+        shown = {" ".join(words): by for known in self.known.values() for words, ((_, by), *_) in known.items()}
         close = nearest_name(" ".join(words_of(label)), shown, alike=CLOSELY_ALIKE)
         return shown.get(close, "")
+
+
+def _method(line: str) -> str:
+    return line.partition(".")[0]
 
 
 def _names_of(line: CheckedLine) -> Iterator[str]:
@@ -117,15 +126,6 @@ def _parts(words: Words) -> Iterator[Words]:
     for start in range(len(words)):
         for end in range(start + 1, len(words) + 1):
             yield words[start:end]
-
-
-def kind_named(name: str, glossary: Glossary) -> str:
-    """The kind of load of a name or another name, or empty."""
-    wanted = words_of(name)
-    for kind in glossary.load_kinds.values():
-        if wanted in (words_of(spaced(kind.name)), *(words_of(also) for also in kind.also)):
-            return kind.name
-    return ""
 
 
 def kind_in(label: str, labels: Labels) -> str:

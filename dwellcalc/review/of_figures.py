@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dwellcalc.evaluate.gathering import Value
+from dwellcalc.language.tree import CheckedLine
 from dwellcalc.language.words import COMBINING, SEVERITIES
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.finding import CODE, ERROR, Finding
@@ -108,7 +109,7 @@ class FigureFindings:
             text = f"It is counted as nothing, and nothing says why; {follows} follows from what is given."
         if _exchanged(submitted, follows):
             text += " Two digits may have been exchanged."
-        text += self.by_one_figure(claim, value)
+        text += self.by_one_figure(claim, value, added_up(line)) if added else ""
         before = judged(self.rules, self.asked, told=[claim])
         made = Finding(
             f"figure at {_place(claim)}",
@@ -125,16 +126,29 @@ class FigureFindings:
         made.verdict_before, made.verdict_after = before.verdict, self.right.verdict
         return made
 
-    def by_one_figure(self, claim: Claim, value: Value) -> str:
-        """Which single other figure makes the difference, if one does: it may have been left out or counted twice."""
+    def by_one_figure(self, claim: Claim, value: Value, parts: set[str]) -> str:
+        """Which of the parts of a sum makes the difference, if one does: it may have been left out or counted twice."""
         if not isinstance(value, float) or not isinstance(claim.value, float):
             return ""
         missing = value - claim.value
         for other in self.below[claim]:
-            if isinstance(other.value, float) and other.value and abs(abs(missing) - other.value) < claim.step + other.step:
+            if (
+                other.line in parts
+                and isinstance(other.value, float)
+                and other.value
+                and abs(abs(missing) - other.value) < claim.step + other.step
+            ):
                 done = "left out" if missing > 0 else "counted twice"
                 return f" The difference is the figure of {other.label}, which may have been {done}."
         return ""
+
+
+def added_up(line: CheckedLine) -> set[str]:
+    """The lines that a sum adds up, those of sums within it too."""
+    found: set[str] = set()
+    for part in line.parts if line.source.way == SUM else ():
+        found |= {part.line.id} | added_up(part.line)
+    return found
 
 
 def _joined(suspects: Pair) -> str:

@@ -34,7 +34,7 @@ def review(submittal: Submittal, *, date: str, seconds: float) -> Review:
     Raises:
         InputError: the catalogue of mistakes breaks its form.
     """
-    asked = Asked(submittal.supply.facts, submittal.method, submittal.instructions.sizing, submittal.choices, submittal.given)
+    asked = submittal.asked
     plan = submittal.instructions.review
     assert plan is not None
     methods = {submittal.method, submittal.instructions.sizing.method, *(claim.method for claim in submittal.claims)}

@@ -10,6 +10,7 @@ from dwellcalc.home import Home, Supply
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Text
 from dwellcalc.review.claims import Claim
+from dwellcalc.review.looked import Asked
 from dwellcalc.review.rows import Row
 
 
@@ -76,3 +77,8 @@ class Submittal:
     evidence: dict[str, str] = field(default_factory=dict)
     schedule: list[Scheduled] = field(default_factory=list)
     scope: list[tuple[Text, str]] = field(default_factory=list)
+
+    @property
+    def asked(self) -> Asked:
+        """What is calculated for it."""
+        return Asked(self.supply.facts, self.method, self.instructions.sizing, self.choices, self.given)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from dwellcalc.decide.amendments import amended
@@ -19,7 +20,7 @@ from dwellcalc.problems import Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.review.claim_reader import ClaimReader
 from dwellcalc.review.described_home import Described, Describer
-from dwellcalc.review.labels import LINE, Labels, Match, kind_in
+from dwellcalc.review.labels import LINE, WRITTEN, Labels, Match, kind_in
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.submittal import Matched, Scheduled, Submittal
@@ -93,7 +94,7 @@ class _SubmittalReader:
         if not method:
             method = self.method_of(rules, instructions, supply, choices)
             labels = self.labels(rules, method, instructions)
-            described = Describer(rules, labels, instructions.review.taken).described(rows)
+            described = Describer(rules, labels, instructions.review).described(rows)
         given = self.given(rules)
         made = Submittal(title, rules, instructions, method, named is not None, home, supply, [], given, choices, taken=taken)
         self.fill(made, described, rows, labels)
@@ -103,6 +104,7 @@ class _SubmittalReader:
     def fill(self, made: Submittal, described: Described, rows: list[Row], labels: Labels) -> None:
         """Add the claims, and what the submittal shows beside them."""
         made.load_rows, made.not_shown = dict(described.loads), list(described.not_shown)
+        made.unmatched = list(described.unmatched)
         reader = ClaimReader(made, labels, self.problems)
         reader.of_rows(rows, described)
         for entry in self.listed("claims"):
@@ -112,8 +114,14 @@ class _SubmittalReader:
                 reader.of_figure(name, as_text(self.node[key(name)], name, self.problems))
         if not made.claims and not self.problems.found:
             fail(SUBMITTAL_NO_CLAIM, self.node.place)
-        made.matched = [self.matched(made.rules, row.label, match) for row, match in described.matches]
-        made.unmatched = described.unmatched
+        lines = {claim.place: claim.line for claim in made.claims}
+        for row, match in described.matches:
+            line = lines.get(str(row.claimed.place)) if row.claimed is not None and match.what == LINE else None
+            made.matched.append(self.matched(made.rules, row.label, replace(match, name=line or match.name)))
+        made.matched += [
+            Matched(str(row.label), "step", "", "a step within a demand factor, not compared by itself", "", WRITTEN)
+            for row in described.steps
+        ]
         made.evidence = dict(self.evidence())
         made.schedule = [self.scheduled(entry, made.rules) for entry in self.listed("panel_schedule")]
         made.scope = [(each, kind_in(each, labels)) for each in self.texts("scope")]
@@ -157,7 +165,7 @@ class _SubmittalReader:
     def home(self, rows: list[Row], title: Text, of: tuple[RuleSet, Labels, ReviewPlan]) -> tuple[Described, Home, list[str]]:
         """The home: as it is given, or as the rows describe it."""
         rules, labels, plan = of
-        describer = Describer(rules, labels, plan.taken)
+        describer = Describer(rules, labels, plan)
         described = describer.described(rows)
         given: Node | None = self.node.get(key("home"))
         if isinstance(given, Text):

@@ -107,7 +107,7 @@ def tied(claims: Sequence[Claim], view: View, wrong: Iterable[Claim], rules: Rul
     for claim in claims:
         value = view.values[claim.place_in(view.values)]
         following = printer.value(claim, view.following.get(claim.at, value))
-        computed = printer.value(claim, value)
+        computed, outcome = printer.value(claim, value), _outcome(claim, view, differing)
         entry = TiedClaim(
             claim.label,
             claim.line,
@@ -117,8 +117,8 @@ def tied(claims: Sequence[Claim], view: View, wrong: Iterable[Claim], rules: Rul
             claim.section,
             printer.submitted(claim),
             computed,
-            "" if following == computed else following,
-            _outcome(claim, view, differing),
+            "" if following == computed or outcome == AGREES else following,
+            outcome,
             claim.how,
         )
         if isinstance(value, Unknown):
