@@ -43,6 +43,16 @@ class Described:
     unmatched: list[Row] = field(default_factory=list)
     steps: list[Row] = field(default_factory=list)
 
+    def match_lines_again(self, labels: Labels) -> None:
+        """Match the rows of lines with those of another method; the loads stay what they are."""
+        matches, self.matches = self.matches, []
+        for row, match in matches:
+            found = match if match.what == KIND else labels.find(row.match if row.match is not None else row.label, LINE)
+            if found is None or found.what != match.what:
+                self.unmatched.append(row)
+            else:
+                self.matches.append((row, found))
+
 
 class Describer:
     """Reads a home off rows.

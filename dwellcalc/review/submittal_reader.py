@@ -94,7 +94,7 @@ class _SubmittalReader:
         if not method:
             method = self.method_of(rules, instructions, supply, choices)
             labels = self.labels(rules, method, instructions)
-            described = Describer(rules, labels, instructions.review).described(rows)
+            described.match_lines_again(labels)
         given = self.given(rules)
         made = Submittal(title, rules, instructions, method, named is not None, home, supply, [], given, choices, taken=taken)
         self.fill(made, described, rows, labels)
