@@ -144,6 +144,34 @@ def test_a_home_may_be_given_whole(submit: Write) -> None:
     assert outcomes(found) == {"general": "agrees", "Total load": "agrees"}
 
 
+def test_the_smaller_of_heating_and_cooling_may_be_claimed_as_nothing(submit: Write) -> None:
+    """The furnace at 65 % is 6500 VA, over the air conditioner's 4800: 17280 + 6500 = 23780 VA."""
+    furnace = {"label": "Electric furnace", "nameplate": "10 kW", "claimed": "6500 VA"}
+    rows = [*with_row(PLAIN, "AC", claimed="0 VA"), furnace]
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="23780 VA", amperes="99.1 A")))
+    assert found.findings == []
+    assert "counts nothing beside a larger one" in {each.label: each.how for each in found.matched}["AC"]
+
+
+def test_with_a_row_left_aside_no_sum_is_called_wrong_and_nothing_fits(submit: Write) -> None:
+    gazebo = {"label": "Gazebo", "nameplate": "1000 W", "claimed": "1000 VA"}
+    found = reviewed(submit(changed(PLAIN, rows=[*PLAIN["rows"], gazebo], total="22480 VA", amperes="93.67 A")))
+    assert found.answer.verdict == "open"
+    assert not [each for each in found.findings if each.severity == ERROR]
+
+
+def test_a_sheet_in_hundreds_is_rounded_and_not_wrong(submit: Write) -> None:
+    disposer = {"label": "Disposal", "nameplate": "7.3 A at 120 V", "claimed": "900 VA"}  # 876 VA
+    found = reviewed(submit(changed(PLAIN, rows=[*PLAIN["rows"], disposer], total="22400 VA", amperes="93.5 A")))  # 22430.4 VA
+    assert not [each for each in found.findings if each.severity == ERROR]
+
+
+def test_a_figure_in_whole_thousands_is_not_met_by_what_is_far_from_it() -> None:
+    claim = Claim("A", "optional_dwelling.general", "", "36 kVA", 36000.0, 1000.0)
+    assert claim.met_by(35600.0)
+    assert not claim.met_by(35100.0)
+
+
 # What labels mean
 
 
@@ -372,6 +400,17 @@ def test_sections(submit: Write, cited: str, severity: str | None) -> None:
     assert [each.severity for each in found.findings if each.about == "section"] == ([severity] if severity else [])
 
 
+def test_sections_of_another_edition_are_one_comment(submit: Write) -> None:
+    rows = [{**row, "section": "220.82(B)"} for row in without_rows(PLAIN, "AC")]
+    found = reviewed(submit(changed(PLAIN, edition="nec/2026", rows=[*rows, *PLAIN["rows"][-1:]])))
+    one = only(found, "section")
+    assert one.title == "Sections of NEC 2014 to NEC 2023 are cited"
+    assert one.text.count("220.82(B) is 120.82(B)") == 5
+    assert found.submittal["method"] == "optional_dwelling"  # named by its section of 2023
+    assert "NEC 2026" in found.edition_remark or "2026" in found.edition_remark
+    assert found.edition_remark in written(found)
+
+
 def test_what_rests_on_evidence_is_asked_for_until_it_is_shown(submit: Write) -> None:
     charger = {"label": "EV charger", "nameplate": "setting 16 A", "claimed": "3840 VA"}
     tree = changed(
@@ -431,7 +470,7 @@ def test_the_schedule_and_the_scope_are_held_against_the_loads(submit: Write) ->
         "breaker: Water heater",
         "scope: EV charger",
     }
-    assert "25 A or more" in by_id["breaker: Water heater"].text
+    assert "23.44 A or more" in by_id["breaker: Water heater"].text
     assert "AC" in by_id["schedule lacks loads"].text
     assert "scope not matched: Skylight" in by_id
 
@@ -473,7 +512,7 @@ def test_the_letter_says_section_submitted_computed_and_what_to_send() -> None:
         "8,000 VA",
         "12,000 VA",
         "Please send the nameplate rating of the range.",
-        "the verdict changes: fits as submitted",
+        "the verdict changes: fits with it",
     ):
         assert each in told
     assert "| Range" in as_markdown(letter(found))

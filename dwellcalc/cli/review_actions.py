@@ -7,6 +7,7 @@ import json
 from pathlib import Path
 
 from dwellcalc.cli.actions import print_blocks
+from dwellcalc.decide.document import OPEN
 from dwellcalc.language.rule_set import load_rules
 from dwellcalc.report.letter import letter
 from dwellcalc.report.mistake_pages import mistake_pages
@@ -58,4 +59,5 @@ def exit_code(found: Review) -> int:
     """0 where all agrees, 1 where a figure differs or something is an error, 3 where nothing could be calculated."""
     if any(each.severity == ERROR for each in found.findings) or any(each.outcome == DIFFERS for each in found.claims):
         return 1
-    return 3 if found.claims and all(each.outcome == CANNOT for each in found.claims) else 0
+    undecided = all(each.outcome == CANNOT for each in found.claims) or found.answer.verdict == OPEN
+    return 3 if found.claims and undecided else 0

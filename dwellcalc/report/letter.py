@@ -15,18 +15,23 @@ def letter(found: Review) -> list[Block]:
     head = found.submittal
     blocks: list[Block] = [Heading(1, f"Comments on the calculation: {head['title']}")]
     if not found.findings:
-        return [*blocks, Paragraph(_nothing(found)), Paragraph(_end(found))]
+        return [*blocks, Paragraph(_nothing(found)), *_of_edition(found), Paragraph(_end(found))]
     begin = (
         f"Thank you for the calculation. It was recomputed line by line by the {lowered(str(head['method_title']))} "
         f"({head['section']}), {head['edition']}. We ask you to look at the following"
     )
-    ordered = "; what changes the answer comes first." if len(found.findings) > 1 else "."
-    blocks += [Paragraph(f"{begin}{ordered}"), Heading(2, "Comments")]
+    weighed = any(each.effect_amperes for each in found.findings)
+    ordered = "; what changes the answer comes first." if weighed and len(found.findings) > 1 else "."
+    blocks += [Paragraph(f"{begin}{ordered}"), *_of_edition(found), Heading(2, "Comments")]
     for number, finding in enumerate(found.findings, 1):
         blocks += _comment(number, finding, found)
     if found.rounds:
         blocks += [Heading(2, "The comments before"), Listing([f"{each.outcome}: {each.title}" for each in found.rounds])]
     return [*blocks, Paragraph(_end(found))]
+
+
+def _of_edition(found: Review) -> list[Block]:
+    return [Paragraph(found.edition_remark)] if found.edition_remark else []
 
 
 def _nothing(found: Review) -> str:
@@ -81,5 +86,5 @@ def _effect(finding: Finding) -> str:
         more = "more" if finding.effect_amperes > 0 else "less"
         told = f"Put right, the load is {abs(finding.effect_amperes):,.2f} A {more}"
     if finding.changes_verdict:
-        return f"{told}, and the verdict changes: {finding.verdict_before} as submitted, {finding.verdict_after} then."
+        return f"{told}, and the verdict changes: {finding.verdict_before} with it, {finding.verdict_after} without."
     return f"{told}; the verdict does not change." if finding.verdict_after else f"{told}."

@@ -11,7 +11,11 @@ MOST = 30  # differences that are printed
 
 def verify_pages(found: Verified) -> list[Block]:
     """The page of what holds and what does not."""
-    blocks: list[Block] = [Heading(1, f"Verified: {found.title}"), Paragraph(_answer(found)), Listing(_told(found))]
+    blocks: list[Block] = [
+        Heading(1, f"Held against itself and the rules: {found.title}"),
+        Paragraph(_answer(found)),
+        Listing(_told(found)),
+    ]
     if found.disagreements:
         rows = [
             [each.line + (f" ({each.item})" if each.item else ""), each.what, str(each.printed), str(each.recomputed)]

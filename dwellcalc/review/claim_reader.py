@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from dwellcalc.decide.changed import changed
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.placed import Mapping, Text, as_text, key, spaced
 from dwellcalc.problems import Problems, message, nearest_name
-from dwellcalc.review.claims import Claim, read_value
+from dwellcalc.review.claims import Claim, quantity_in, read_value
 from dwellcalc.review.described_home import Described
 from dwellcalc.review.labels import LINE, Labels, Match
 from dwellcalc.review.looked import Looked, line_of
@@ -64,10 +65,23 @@ class ClaimReader:
         """The claim of a row of a load: for a line of the method that stands for that load alone."""
         evaluation = Evaluation(plan_of(self.made.rules), self.made.supply.facts, self.made.choices)
         lines = lines_of_load(self.made.rules, self.made.method, evaluation, name) if name else []
-        if lines:
+        if lines and self.counts_nothing(name, claimed):
+            self.made.counting_nothing.append(row.label)
+        elif lines:
             self.of_lines(row, claimed, lines, how, row_of_load=True)
         elif not name:
             self.made.unmatched.append(row)
+
+    def counts_nothing(self, name: str, claimed: Text) -> bool:
+        """Whether a load is claimed to be nothing, and the calculation is the same without it, such as the smaller of two."""
+        line = self.made.rules.methods[self.made.method].results[self.made.instructions.total]
+        kind = line.kind
+        if kind is None or quantity_in(claimed, kind, self.made.rules.glossary) != 0:
+            return False
+        with_it = Looked(self.made.rules, self.made.asked).evaluation().line(line)
+        with changed(self.made.supply.facts, {(name, "replaced"): True}):
+            without = Looked(self.made.rules, self.made.asked).evaluation().line(line)
+        return isinstance(with_it, float) and with_it == without
 
     def of_lines(
         self,
@@ -140,8 +154,7 @@ class ClaimReader:
         if name in of_method and self.made.method:
             line = rules.methods[self.made.method].results[of_method[name]]
         else:
-            role = "minimum_rating" if name == "service_rating" else name
-            line = rules.methods[instructions.sizing.method].results[instructions.sizing.results[role]]
+            line = rules.methods[instructions.sizing.method].results[instructions.sizing.results[name]]
         label = Text(spaced(name).capitalize())
         label.source, label.line, label.column = text.source, text.line, text.column
         self.add(self.claim(label, line.id, "", text, how=ITSELF))

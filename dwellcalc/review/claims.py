@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass, field
-from math import isclose
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from math import gcd, isclose
 
 from dwellcalc.glossary import Glossary, ValueKind
 from dwellcalc.language.tree import CheckedLine
@@ -19,7 +19,7 @@ CLAIM_NOT_READ = message(
     "claim_not_read", '"{text}" is no value for "{line}"', "{wanted}; a number may stand with its unit or without"
 )
 
-TRUTHS = {"yes": True, "no": False}
+TRUTHS = {"yes": True, "no": False, "true": True, "false": False}
 NUMBER = re.compile(r"-?(?:[\d,]*\d(?:\.(?P<decimals>\d*))?|\.(?P<only>\d+))")
 FRACTION = re.compile(r"\d/\d")
 AMPERE = "A"
@@ -85,7 +85,9 @@ class Claim:
     def met_by(self, value: object) -> bool:
         """Whether a value is the claimed one, rounded, cut off or rounded up as it is printed."""
         if isinstance(self.value, float) and not isinstance(value, bool) and isinstance(value, (int, float)):
-            return abs(value - self.value) < self.step or isclose(value, self.value)
+            coarse = self.step > 1  # what is printed to tens, hundreds or thousands is rounded to the nearest
+            off = abs(value - self.value)
+            return off <= self.step / 2 if coarse else off < self.step or isclose(value, self.value)
         return type(value) is type(self.value) and value == self.value
 
 
@@ -159,3 +161,20 @@ def _refused(text: Text, line: CheckedLine, glossary: Glossary) -> Refused:
     else:
         wanted = "yes or no"
     return Refused(CLAIM_NOT_READ, text, text=text, line=line.source.title, wanted=wanted)
+
+
+def rounded_throughout(claims: Sequence[Claim], kinds: Mapping[tuple[str, str], ValueKind | None]) -> list[Claim]:
+    """The claims with the step that all whole figures of their kind share, such as that of a sheet in hundreds.
+
+    Args:
+        claims: the claims.
+        kinds: the kind of the value of each, by line and item.
+    """
+    found = []
+    for claim in claims:
+        kind = kinds[claim.at]
+        alike = [each.value for each in claims if kinds[each.at] == kind and isinstance(each.value, float) and each.value]
+        whole = [int(value) for value in alike if value == int(value)]
+        shared = gcd(*whole) if len(whole) == len(alike) and len(whole) > 2 else 0
+        found.append(replace(claim, step=float(shared)) if isinstance(claim.value, float) and shared > claim.step else claim)
+    return found

@@ -25,6 +25,12 @@ SUBMITTAL_AREA = message(
     "`area:` with its unit, or a row for the lighting load with the area as its nameplate",
 )
 
+ROW_MATCH = message(
+    "row_match",
+    'no line of the method and no kind of load is called "{text}"',
+    "a line such as `total`, or a kind such as `range`",
+)
+
 UNITS, AREAS, LOADS, PLANNED = "dwelling_units", "areas", "loads", "planned"
 AREA_FIELD, AREA_KIND = "area", "area_kind"
 LOAD_UNIT = "VA"
@@ -42,6 +48,7 @@ class Described:
     matches: list[tuple[Row, Match]] = field(default_factory=list)
     unmatched: list[Row] = field(default_factory=list)
     steps: list[Row] = field(default_factory=list)
+    blank: list[Row] = field(default_factory=list)
 
     def match_lines_again(self, labels: Labels) -> None:
         """Match the rows of lines with those of another method; the loads stay what they are."""
@@ -61,12 +68,14 @@ class Describer:
         rules: the rule set.
         labels: the names that labels may go by.
         plan: how submittals are reviewed: the counts that are taken where nothing is said, the words for steps.
+        problems: where what is wrong is noted.
     """
 
-    def __init__(self, rules: RuleSet, labels: Labels, plan: ReviewPlan) -> None:
+    def __init__(self, rules: RuleSet, labels: Labels, plan: ReviewPlan, problems: Problems) -> None:
         self.rules = rules
         self.glossary: Glossary = rules.glossary
         self.labels = labels
+        self.problems = problems
         self.taken = plan.taken
         self.steps = {words_of(each) for each in plan.steps}
 
@@ -77,7 +86,12 @@ class Describer:
             if words_of(row.label)[:1] in self.steps and row.nameplate is None and row.match is None:
                 found.steps.append(row)
                 continue
+            if row.nameplate is None and row.claimed is None:
+                found.blank.append(row)
+                continue
             match = self.match(row)
+            if match is None and row.match is not None:
+                self.problems.add(ROW_MATCH, row.match.place, text=row.match, nearest=self.labels.nearest(row.match))
             if match is None:
                 found.unmatched.append(row)
                 continue

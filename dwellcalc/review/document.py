@@ -47,6 +47,7 @@ class Review:
         findings: in the order in which they are to be read.
         tried: how many combinations of mistakes and readings were tried.
         stopped_early: whether the search ended before all were.
+        edition_remark: what is to be said of the edition as these rules have it, or empty.
         against: the title of the earlier review, or empty; ``rounds`` what became of its findings.
     """
 
@@ -61,6 +62,7 @@ class Review:
     tried: int
     stopped_early: bool
     cautions: list[str]
+    edition_remark: str = ""
     against: str = ""
     rounds: list[Round] = field(default_factory=list)
     format: int = FORMAT

@@ -6,6 +6,7 @@ from dwellcalc.decide.instructions import Instructions
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Text, spaced
 from dwellcalc.problems import fail, message, nearest_name
+from dwellcalc.review.editions_beside import edition_beside
 from dwellcalc.review.labels import words_of
 
 SUBMITTAL_METHOD = message("submittal_method", 'no single method is meant by "{name}"', "one of: {known}")
@@ -25,12 +26,25 @@ def method_named(name: Text, rules: RuleSet, instructions: Instructions) -> str:
     offered = {each: titles[each] for each in instructions.methods}
     by_section = [each for each, (_, section) in offered.items() if _article(section) and _article(section) in wanted]
     by_words = [each for each, (title, _) in offered.items() if set(words_of(name)) <= set(words_of(title)) and words_of(name)]
-    for found in (by_section, by_words):
+    elsewhere = [] if by_section or by_words else _by_section_elsewhere(wanted, rules, instructions)
+    for found in (by_section, by_words, elsewhere):
         if len(found) == 1:
             return found[0]
     known = "; ".join(f"{spaced(each)} ({section})" for each, (_, section) in offered.items())
     near = "" if by_section or by_words else nearest_name(wanted, [spaced(each) for each in titles])
     return fail(SUBMITTAL_METHOD, name.place, name=name, known=known, nearest=near)
+
+
+def _by_section_elsewhere(wanted: str, rules: RuleSet, instructions: Instructions) -> list[str]:
+    """The methods whose section is the one that is meant in another edition."""
+    others = [edition_beside(rules, each) for each in instructions.offered if each != rules.id]
+    found: dict[str, None] = {}
+    for other in others:
+        for name in instructions.methods:
+            article = _article(other.section(str(other.methods[name].source.cite))) if name in other.methods else ""
+            if article and article in wanted:
+                found[name] = None
+    return list(found)
 
 
 def _article(section: str) -> str:

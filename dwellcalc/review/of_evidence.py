@@ -16,6 +16,7 @@ from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.submittal import Scheduled, Submittal
 
 NAMEPLATES = "nameplates"
+LACKING = "not calculated"  # what a finding on a load that is not among those calculated is about
 
 
 def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
@@ -95,7 +96,7 @@ def on_unmatched(submittal: Submittal) -> Iterator[Finding]:
             POLICY,
             "not matched",
             f"Not matched: {row.label}",
-            f'No line of the method and no kind of load is known by this name{claimed} so that it was left aside; "match" in the row says what it is.',
+            f"No line of the method and no kind of load is known by this name{claimed} so that it was left aside.",
             send="what it stands for",
         )
 
@@ -143,7 +144,7 @@ def _not_calculated(name: str, where: str, label: str, submittal: Submittal) -> 
         name,
         ERROR,
         CODE,
-        "schedule",
+        LACKING,
         f"{label} stands in {where} and not in the calculation",
         "The load is not among those calculated, so that every figure that it belongs to is too small.",
         submittal.rules.section(str(method.cite)),
@@ -163,18 +164,16 @@ def _breaker(circuit: Scheduled, evaluation: Evaluation, position: int, submitta
     assert line.kind is not None
     if position not in evaluation.decided(evaluation.plan.place(line.each)).items:
         return
-    least, most = (evaluation.line(lines[columns.roles[role]], position) for role in ("breaker", "largest"))
+    least, most = (evaluation.line(lines[columns.roles[role]], position) for role in ("minimum", "largest"))
     kind, glossary = line.kind, submittal.rules.glossary
     submitted = printed.value(circuit.breaker, kind, glossary)
     cite = submittal.rules.section(str(line.source.cite))
     if isinstance(least, float) and circuit.breaker < least:
-        yield _wrong_breaker(
-            circuit, f"It is of {submitted}; the load asks for one of {printed.value(least, kind, glossary)} or more.", cite
-        )
+        told = printed.value(least, kind, glossary)
+        yield _wrong_breaker(circuit, f"It is of {submitted}; the circuit of this load has to be of {told} or more.", cite)
     elif isinstance(most, float) and circuit.breaker > most:
-        yield _wrong_breaker(
-            circuit, f"It is of {submitted}; the load allows one of {printed.value(most, kind, glossary)} at most.", cite
-        )
+        told = printed.value(most, kind, glossary)
+        yield _wrong_breaker(circuit, f"It is of {submitted}; the load allows one of {told} at most.", cite)
 
 
 def _wrong_breaker(circuit: Scheduled, text: str, cite: str) -> Finding:

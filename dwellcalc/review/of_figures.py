@@ -8,7 +8,7 @@ from dwellcalc.evaluate.gathering import Value
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.language.words import COMBINING, SEVERITIES
 from dwellcalc.review.claims import Claim
-from dwellcalc.review.finding import CODE, ERROR, Finding
+from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding
 from dwellcalc.review.judged import Judged, judged
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
@@ -25,9 +25,11 @@ class FigureFindings:
         suspects: the suspects that were tried, with their rule set.
         search: the search, with what the rule set makes of the claims.
         found: what the search found.
+        left_aside: the labels of rows of which nothing is known; with such, no figure is called wrong for itself.
     """
 
-    def __init__(self, suspects: Suspects, search: Search, found: SearchResult) -> None:
+    def __init__(self, suspects: Suspects, search: Search, found: SearchResult, left_aside: Sequence[str] = ()) -> None:
+        self.left_aside = ", ".join(left_aside)
         self.suspects = suspects
         self.rules = suspects.rules
         self.asked = search.asked
@@ -110,10 +112,12 @@ class FigureFindings:
         if _exchanged(submitted, follows):
             text += " Two digits may have been exchanged."
         text += self.by_one_figure(claim, value, added_up(line)) if added else ""
+        if self.left_aside:
+            text += f" Rows of which nothing is known were left aside, which may be why: {self.left_aside}."
         before = judged(self.rules, self.asked, told=[claim])
         made = Finding(
             f"figure at {_place(claim)}",
-            ERROR,
+            QUESTION if self.left_aside else ERROR,
             CODE,
             "sum" if added else "figure",
             self.printer.title(claim),
@@ -122,6 +126,8 @@ class FigureFindings:
             [self.printer.figure(claim, self.view.values[claim.at])],
             "how this figure was reached",
         )
+        if self.left_aside:
+            return made
         made.effect_amperes = self.right.more_than(before)
         made.verdict_before, made.verdict_after = before.verdict, self.right.verdict
         return made

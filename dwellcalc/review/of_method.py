@@ -8,8 +8,8 @@ from collections.abc import Iterator, Sequence
 from dwellcalc.evaluate.sheet import MethodSheet, UseCondition
 from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
 from dwellcalc.evaluate.work import NO
-from dwellcalc.language.rule_set import RuleSet, load_rules
 from dwellcalc.review.claims import Claim
+from dwellcalc.review.editions_beside import edition_beside
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, REMARK, Finding
 from dwellcalc.review.looked import Asked, Looked, line_of
 from dwellcalc.review.row_lines import lines_with_load
@@ -94,25 +94,44 @@ def _listed(name: str, items: list[str]) -> bool:
 
 
 def on_citations(submittal: Submittal, asked: Asked, claims: Sequence[Claim]) -> Iterator[Finding]:
-    """Findings on sections that are cited for other lines than they are of, or are of another edition."""
+    """Findings on sections that are cited for other lines than they are of, or are of other editions, those as one."""
     rules, printer = submittal.rules, Printer(submittal.rules)
+    of_editions: dict[str, list[Claim]] = {}
     for claim in claims:
         cited = sections_in(claim.section)
         if not cited or _belongs(cited, _own_sections(claim, submittal, asked)):
             continue
-        other = _edition_of(cited, claim, submittal)
+        other = _editions_of(cited, claim, submittal)
+        if other:
+            of_editions.setdefault(other, []).append(claim)
+            continue
         ours = printer.section(claim)
-        stands = f"It is the section of {other}" if other else f"It is not the section of this line in {rules.title}"
         yield Finding(
             f"section {claim.section} cited for {claim.line}{f' of {claim.item}' if claim.item else ''}",
-            ERROR if other else REMARK,
+            REMARK,
             CODE,
             "section",
             f"{claim.label}: {claim.section} is cited",
-            f"{stands}; in {rules.title} the line rests on {ours}.",
+            f"It is not the section of this line in {rules.title}; there the line rests on {ours}.",
             ours,
-            send="" if other else "which rule is meant",
+            send="which rule is meant",
         )
+    for other, found in of_editions.items():
+        yield _of_editions(other, found, printer)
+
+
+def _of_editions(other: str, claims: list[Claim], printer: Printer) -> Finding:
+    """The finding on sections of other editions."""
+    told = "; ".join(f"{claim.label}: {claim.section} is {printer.section(claim)} here" for claim in claims)
+    return Finding(
+        f"sections of {other}",
+        ERROR,
+        CODE,
+        "section",
+        f"Sections of {other} are cited",
+        f"The calculation is by {printer.rules.title}. {told}.",
+        send="the calculation with the sections of the edition that it is made by",
+    )
 
 
 def _own_sections(claim: Claim, submittal: Submittal, asked: Asked) -> set[str]:
@@ -129,25 +148,13 @@ def _own_sections(claim: Claim, submittal: Submittal, asked: Asked) -> set[str]:
     return {section for cite in cites for section in sections_in(rules.section(cite))}
 
 
-def _edition_of(cited: set[str], claim: Claim, submittal: Submittal) -> str:
-    """The title of another edition of which the cited section is that of the same line, or empty."""
+def _editions_of(cited: set[str], claim: Claim, submittal: Submittal) -> str:
+    """The titles of the other editions, first to last, of which the cited section is that of the same line, or empty."""
     line = line_of(submittal.rules, claim.line)
     assert line is not None
-    for edition in submittal.instructions.offered:
-        if edition == submittal.rules.id:
-            continue
-        rules = _loaded(submittal.rules, edition)
-        if _belongs(cited, sections_in(rules.section(str(line.source.cite)))):
-            return rules.title
-    return ""
-
-
-def _loaded(rules: RuleSet, edition: str) -> RuleSet:
-    kept = rules.kept.setdefault(f"edition {edition}", None)
-    if kept is None:
-        kept = rules.kept[f"edition {edition}"] = load_rules(edition, rules.folder)
-    assert isinstance(kept, RuleSet)
-    return kept
+    others = [edition_beside(submittal.rules, each) for each in submittal.instructions.offered if each != submittal.rules.id]
+    titles = [rules.title for rules in others if _belongs(cited, sections_in(rules.section(str(line.source.cite))))]
+    return " to ".join(dict.fromkeys([titles[0], titles[-1]])) if titles else ""
 
 
 def sections_in(text: str) -> set[str]:

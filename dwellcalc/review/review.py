@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from dwellcalc.decide.assess import version
+from dwellcalc.decide.document import FITS, OPEN
 from dwellcalc.decide.listing import rule_set_entry
 from dwellcalc.decide.shortcomings import shortcomings
 from dwellcalc.decide.supply import SupplyAssessor
@@ -14,7 +15,7 @@ from dwellcalc.review.document import Answer, Review
 from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding, in_order
 from dwellcalc.review.judged import judged
 from dwellcalc.review.looked import Asked, Looked
-from dwellcalc.review.of_evidence import on_evidence, on_schedule, on_unmatched
+from dwellcalc.review.of_evidence import LACKING, on_evidence, on_schedule, on_unmatched
 from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.search import Search
@@ -42,13 +43,14 @@ def review(submittal: Submittal, *, date: str, seconds: float) -> Review:
     search = Search(submittal.rules, asked, submittal.claims, suspects, seconds=seconds, pairs_at_most=plan.pairs_at_most)
     found = search.run()
     claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
+    on_loads = list(on_schedule(submittal, asked))
     findings = [
-        *FigureFindings(suspects, search, found).findings(),
+        *FigureFindings(suspects, search, found, [str(row.label) for row in submittal.unmatched]).findings(),
         *on_method(submittal, asked),
         *on_citations(submittal, asked, submittal.claims),
         *_not_calculated(claims),
         *_shortcomings(submittal),
-        *on_schedule(submittal, asked),
+        *on_loads,
         *on_evidence(submittal, asked),
         *on_unmatched(submittal),
     ]
@@ -57,13 +59,14 @@ def review(submittal: Submittal, *, date: str, seconds: float) -> Review:
         date,
         rule_set_entry(submittal.rules, submittal.home),
         _head(submittal),
-        _answer(submittal, asked),
+        _answer(submittal, asked, lacking=bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)),
         claims,
         submittal.matched,
         in_order(findings),
         found.tried,
         found.stopped_early,
         list(submittal.instructions.cautions),
+        edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
 
 
@@ -79,7 +82,8 @@ def _head(submittal: Submittal) -> dict[str, object]:
     }
 
 
-def _answer(submittal: Submittal, asked: Asked) -> Answer:
+def _answer(submittal: Submittal, asked: Asked, *, lacking: bool) -> Answer:
+    """What is calculated; with loads lacking in it, a load that fits says nothing."""
     looked = Looked(submittal.rules, asked)
     evaluation = looked.evaluation()
     results = submittal.rules.methods[submittal.method].results
@@ -94,7 +98,7 @@ def _answer(submittal: Submittal, asked: Asked) -> Answer:
         found.amperes,
         _number(rating),
         _rating(submittal.supply.facts),
-        found.verdict,
+        OPEN if lacking and found.verdict == FITS else found.verdict,
     )
 
 
@@ -121,7 +125,6 @@ def _not_calculated(claims: list[TiedClaim]) -> Iterator[Finding]:
             "not said",
             f"Not known: {each}",
             f"Without it these figures cannot be calculated: {', '.join(dict.fromkeys(labels))}.",
-            send=each,
         )
 
 

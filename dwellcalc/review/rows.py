@@ -19,7 +19,6 @@ ROW_CELLS = message("row_cells", "this row has {found} cells, and the head {want
 ROW_NO_CSV = message(
     "row_no_csv", 'the table "{name}" holds no rows', "the first line is the head, such as `label,nameplate,claimed,section`"
 )
-ROW_EMPTY = message("row_empty", "this row has neither a nameplate nor a figure that is claimed")
 
 OTHER_KEYS = {
     "claimed_va": "claimed",
@@ -95,9 +94,6 @@ def _made(found: dict[str, Text], place: Place, problems: Problems, facts: Mappi
     row = Row(**found, facts=facts)
     if row.status is not None and row.status.casefold() not in STATUSES:
         problems.add(ROW_STATUS, row.status.place, text=row.status, nearest=nearest_name(row.status, STATUSES))
-    if row.nameplate is None and row.claimed is None:
-        problems.add(ROW_EMPTY, row.label.place)
-        return None
     return row
 
 

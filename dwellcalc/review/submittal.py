@@ -57,6 +57,7 @@ class Submittal:
         evidence: what it shows, by what it is for.
         schedule: its panel schedule.
         scope: the labels of what is to be installed, with the kind of load.
+        counting_nothing: the labels of loads that are claimed to be nothing, and are, beside a larger one.
     """
 
     title: str
@@ -77,6 +78,12 @@ class Submittal:
     evidence: dict[str, str] = field(default_factory=dict)
     schedule: list[Scheduled] = field(default_factory=list)
     scope: list[tuple[Text, str]] = field(default_factory=list)
+    counting_nothing: list[Text] = field(default_factory=list)
+
+    @property
+    def left_aside(self) -> list[Row]:
+        """The rows of which nothing is known and that may be loads."""
+        return [row for row in self.unmatched if row.nameplate is not None]
 
     @property
     def asked(self) -> Asked:

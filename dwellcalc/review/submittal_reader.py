@@ -12,6 +12,7 @@ from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import Instructions, ReviewPlan, read_instructions
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.glossary import ValueKind
 from dwellcalc.home import Home, Supply, home_from_node
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import SUBMITTAL_TITLES as TITLES
@@ -19,8 +20,10 @@ from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, 
 from dwellcalc.problems import Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.review.claim_reader import ClaimReader
+from dwellcalc.review.claims import Claim, rounded_throughout
 from dwellcalc.review.described_home import Described, Describer
 from dwellcalc.review.labels import LINE, WRITTEN, Labels, Match, kind_in
+from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.submittal import Matched, Scheduled, Submittal
@@ -37,7 +40,7 @@ SUBMITTAL_NO_CLAIM = message(
 
 OWN = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given")
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
-FIGURES = ("total", "amperes", "service_rating", "fits")
+FIGURES = ("total", "amperes", "minimum_rating", "fits")
 SCHEDULE_KEYS = ("label", "breaker", "poles")
 
 
@@ -112,16 +115,22 @@ class _SubmittalReader:
         for name in FIGURES:
             if name in self.node:
                 reader.of_figure(name, as_text(self.node[key(name)], name, self.problems))
+        made.claims = rounded_throughout(made.claims, {claim.at: _kind_of(made.rules, claim) for claim in made.claims})
         if not made.claims and not self.problems.found:
             fail(SUBMITTAL_NO_CLAIM, self.node.place)
         lines = {claim.place: claim.line for claim in made.claims}
         for row, match in described.matches:
             line = lines.get(str(row.claimed.place)) if row.claimed is not None and match.what == LINE else None
             made.matched.append(self.matched(made.rules, row.label, replace(match, name=line or match.name)))
+        nothing = "counts nothing beside a larger one, as claimed"
+        made.matched = [
+            replace(each, how=f"{each.how}; {nothing}") if each.label in made.counting_nothing else each for each in made.matched
+        ]
         made.matched += [
             Matched(str(row.label), "step", "", "a step within a demand factor, not compared by itself", "", WRITTEN)
             for row in described.steps
         ]
+        made.matched += [Matched(str(row.label), "nothing", "", "a row without a figure", "", WRITTEN) for row in described.blank]
         made.evidence = dict(self.evidence())
         made.schedule = [self.scheduled(entry, made.rules) for entry in self.listed("panel_schedule")]
         made.scope = [(each, kind_in(each, labels)) for each in self.texts("scope")]
@@ -165,7 +174,7 @@ class _SubmittalReader:
     def home(self, rows: list[Row], title: Text, of: tuple[RuleSet, Labels, ReviewPlan]) -> tuple[Described, Home, list[str]]:
         """The home: as it is given, or as the rows describe it."""
         rules, labels, plan = of
-        describer = Describer(rules, labels, plan)
+        describer = Describer(rules, labels, plan, self.problems)
         described = describer.described(rows)
         given: Node | None = self.node.get(key("home"))
         if isinstance(given, Text):
@@ -237,3 +246,8 @@ class _SubmittalReader:
             except (ValueError, UnknownUnit):
                 self.problems.add(SUBMITTAL_GIVEN, breaker.place, text=breaker)
         return Scheduled(label, amperes, kind_in(label, Labels(rules, ())))
+
+
+def _kind_of(rules: RuleSet, claim: Claim) -> ValueKind | None:
+    line = line_of(rules, claim.line)
+    return None if line is None else line.kind
