@@ -102,7 +102,7 @@ class Case:
         claims = [claim for sheet in self.sheets(rules) for claim in claims_of(sheet, self.rules)]
         instructions = instructions_of(self.edition)
         made = Submittal(
-            title("Made"), self.rules, instructions, self.method, True, self.home, self.supply, claims, given={}, choices={}
+            title("Made"), self.rules, instructions, self.method, True, True, self.home, self.supply, claims, given={}, choices={}
         )
         made.evidence = {name: "shown" for name in ("nameplates", *self.rules.methods["submittal"].results)}
         return made

@@ -380,9 +380,12 @@ def test_a_method_that_may_not_be_used_is_an_error(submit: Write) -> None:
 
 
 def test_a_method_that_is_not_named_is_asked_for(submit: Write) -> None:
-    tree = {name: each for name, each in PLAIN.items() if name != "method"}
+    tree = {name: each for name, each in PLAIN.items() if name not in ("method", "edition")}
     found = reviewed(submit(tree))
-    assert only(found, "method").severity == QUESTION
+    assert [(each.id, each.severity) for each in found.findings] == [
+        ("method not named", QUESTION),
+        ("edition not named", QUESTION),
+    ]
 
 
 @pytest.mark.parametrize(

@@ -72,8 +72,10 @@ def _figures(figures: list[Figure]) -> Block:
 
 def _named(figure: Figure) -> str:
     item = f", {figure.item}" if figure.item and figure.item != figure.label else ""
+    if figure.label in (figure.line, figure.line.partition(".")[2]):
+        return f"{figure.title}{item}"
     named = f"{figure.label}{item}"
-    return named if figure.label.casefold() in (figure.title.casefold(), figure.line) else f"{named}: {figure.title}"
+    return named if figure.label.casefold() == figure.title.casefold() else f"{named}: {figure.title}"
 
 
 def _effect(finding: Finding) -> str:

@@ -41,6 +41,8 @@ def _told(found: Verified) -> list[str]:
     if found.not_again:
         return [*told, f"Not calculated again: {found.not_again}."]
     rules = "The rules are others than those that it was made with" if found.rules_changed else "By the same rules"
+    if found.facts_changed:
+        told.append("The facts of the home are others than those that the document was made with.")
     again = counted(len(found.differences), "difference") if found.differences else "no difference"
     return [*told, f"{rules}; calculated again from the home file in it: {again}."]
 

@@ -34,6 +34,16 @@ def on_method(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
             sheet.cite,
             send="which method of the code was used",
         )
+    if not submittal.edition_named:
+        yield Finding(
+            "edition not named",
+            QUESTION,
+            POLICY,
+            "method",
+            "The edition is not named",
+            f"The figures were held to {submittal.rules.title}.",
+            send="which edition of the code, with which amendments, the calculation is made by",
+        )
     for condition in sheet.conditions:
         if condition.outcome == NO:
             yield _may_not(condition, sheet)

@@ -45,6 +45,7 @@ class Submittal:
         instructions: what the assessment of that edition does.
         method: the method that its load is calculated by.
         method_named: whether it names that method.
+        edition_named: whether it names its edition.
         home: the home that it describes.
         supply: the supply that it is about.
         claims: its figures.
@@ -65,6 +66,7 @@ class Submittal:
     instructions: Instructions
     method: str
     method_named: bool
+    edition_named: bool
     home: Home
     supply: Supply
     claims: list[Claim]

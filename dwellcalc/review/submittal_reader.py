@@ -12,6 +12,7 @@ from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import Instructions, ReviewPlan, read_instructions
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.glossary import ValueKind
 from dwellcalc.home import Home, Supply, home_from_node
 from dwellcalc.language.rule_set import RuleSet
@@ -20,7 +21,7 @@ from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, 
 from dwellcalc.problems import Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.review.claim_reader import ClaimReader
-from dwellcalc.review.claims import Claim, rounded_throughout
+from dwellcalc.review.claims import Claim, quantity_in, rounded_throughout
 from dwellcalc.review.described_home import Described, Describer
 from dwellcalc.review.labels import LINE, WRITTEN, Labels, Match, kind_in
 from dwellcalc.review.looked import line_of
@@ -99,7 +100,10 @@ class _SubmittalReader:
             labels = self.labels(rules, method, instructions)
             described.match_lines_again(labels)
         given = self.given(rules)
-        made = Submittal(title, rules, instructions, method, named is not None, home, supply, [], given, choices, taken=taken)
+        is_named = bool(edition) or "edition" in self.node or "code" in self.node
+        made = Submittal(
+            title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices, taken=taken
+        )
         self.fill(made, described, rows, labels)
         self.problems.raise_if_any()
         return made
@@ -164,12 +168,29 @@ class _SubmittalReader:
         return Labels(rules, dict.fromkeys([*methods, instructions.sizing.method, *claimed]))
 
     def method_of(self, rules: RuleSet, instructions: Instructions, supply: Supply, choices: dict[str, str]) -> str:
-        """The method that is the basis where the submittal names none."""
+        """The method where the submittal names none: one that gives its total or amperes, else the basis."""
+        for name in instructions.methods:
+            if self.gives_a_figure(rules, name, instructions, supply, choices):
+                return name
         tried, _ = SupplyAssessor(rules, instructions, supply, choices).answered(choices)
         if tried is None:
             hint = "which method of the code was used, such as `method: standard`"
             fail(SUBMITTAL_LACKS, self.node.place, key="method", hint=hint)
         return tried.name
+
+    def gives_a_figure(
+        self, rules: RuleSet, name: str, instructions: Instructions, supply: Supply, choices: dict[str, str]
+    ) -> bool:
+        """Whether a method gives the total or the amperes of the submittal."""
+        evaluation = Evaluation(plan_of(rules), supply.facts, choices)
+        results = rules.methods[name].results
+        for figure, result in (("total", instructions.total), ("amperes", instructions.amperes)):
+            text, line = self.node.get(key(figure)), results[result]
+            if isinstance(text, Text) and line.kind is not None and evaluation.sizes[line.level]:
+                claimed = quantity_in(text, line.kind, rules.glossary)
+                if claimed is not None and Claim("", line.id, "", "", claimed, 1.0).met_by(evaluation.line(line)):
+                    return True
+        return False
 
     def home(self, rows: list[Row], title: Text, of: tuple[RuleSet, Labels, ReviewPlan]) -> tuple[Described, Home, list[str]]:
         """The home: as it is given, or as the rows describe it."""

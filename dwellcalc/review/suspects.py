@@ -131,8 +131,8 @@ class Suspects:
         return Suspect(
             f"{address}={option}",
             READING,
-            f'another reading is taken of the question "{question}" - {says}',
-            f"the reading that is taken here: {ours}",
+            f'the question "{question}" is answered otherwise - {says}',
+            f"taken here: {ours}",
             "",
             self.rules.section(str(entry.cite)),
             "remark",

@@ -33,6 +33,7 @@ VERIFY_NOT_OURS = message(
 
 VERIFY_NO_HOME = message("verify_no_home", "the document does not hold its home file, so that it cannot be calculated again")
 
+FACTS = "facts_digest"
 NOT_HELD = ("engine_version", "home_file", "date", "place", "digest")  # what may be another without a figure being another
 NAMES = ("id", "name", "method", "address", "load", "item", "result", "title", "what")  # by which entries of lists go
 
@@ -69,6 +70,11 @@ class Verified:
     rules_changed: bool = False
     differences: list[Difference] = field(default_factory=list)
     not_again: str = ""
+
+    @property
+    def facts_changed(self) -> bool:
+        """Whether the home file in the document gives other facts than those that it was made with."""
+        return any(each.where == FACTS for each in self.differences)
 
     @property
     def holds(self) -> bool:
