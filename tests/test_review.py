@@ -127,6 +127,21 @@ def test_a_csv_says_the_same_as_rows(submit: Write, tmp_path: Path) -> None:
     assert by_csv.findings == []
 
 
+@pytest.mark.parametrize("mark", [";", "\t"])
+def test_a_table_may_have_other_marks_between_cells(submit: Write, tmp_path: Path, mark: str) -> None:
+    rows = [mark.join(("Label", "Nameplate", "Claimed"))] + [
+        mark.join((row["label"], row["nameplate"], row["claimed"])) for row in PLAIN["rows"]
+    ]
+    (tmp_path / "table.csv").write_text("\n".join(rows), encoding="utf-8")
+    assert reviewed(submit(changed(PLAIN, rows="table.csv"))).findings == []
+
+
+def test_a_house_without_a_laundry_circuit_is_asked_about(submit: Write) -> None:
+    rows = with_row(PLAIN, "Laundry", nameplate="0", claimed="0 VA")
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="21480 VA", amperes="89.5 A")))
+    assert [(each.id, each.severity) for each in found.findings] == [("evidence: no_laundry", QUESTION)]
+
+
 def test_a_home_may_be_given_whole(submit: Write) -> None:
     unit = {
         "name": "house",

@@ -34,6 +34,7 @@ OTHER_KEYS = {
     "citation": "section",
     "cite": "section",
 }
+DELIMITERS = (",", ";", "\t")
 BRACKETS = re.compile(r"[\[(](?P<unit>[^\])]+)[\])]")
 STATUSES = ("existing", "planned")
 
@@ -106,7 +107,8 @@ def _column(name: str) -> str:
 def _from_csv(name: Text, folder: Path, problems: Problems) -> list[Row]:
     text = load_text(folder / name, str(folder / name))
     source = Source(str(folder / name), text)
-    reader = csv.reader(text.splitlines(), skipinitialspace=True)
+    lines_of_text = text.splitlines()
+    reader = csv.reader(lines_of_text, delimiter=_delimiter(lines_of_text), skipinitialspace=True)
     lines = [(reader.line_num, cells) for cells in reader if any(cell.strip() for cell in cells)]
     if len(lines) <= 1:
         problems.add(ROW_NO_CSV, name.place, name=name)
@@ -121,6 +123,12 @@ def _from_csv(name: Text, folder: Path, problems: Problems) -> list[Row]:
             )
     rows = (_csv_row(line, cells, (columns, units), source, problems) for line, cells in rest)
     return [row for row in rows if row is not None]
+
+
+def _delimiter(lines: list[str]) -> str:
+    """What stands between the cells: of the marks in use the one that gives most known columns."""
+    head = next((line for line in lines if line.strip()), "")
+    return max(DELIMITERS, key=lambda mark: [_column(each.strip(' "')) in ROW_KEYS for each in head.split(mark)].count(True))
 
 
 def _csv_row(line: int, cells: list[str], head: tuple[list[str], list[str]], source: Source, problems: Problems) -> Row | None:
