@@ -114,7 +114,6 @@ class FigureFindings:
         text += self.by_one_figure(claim, value, added_up(line)) if added else ""
         if self.left_aside:
             text += f" Rows of which nothing is known were left aside, which may be why: {self.left_aside}."
-        before = judged(self.rules, self.asked, told=[claim])
         made = Finding(
             f"figure at {_place(claim)}",
             QUESTION if self.left_aside else ERROR,
@@ -128,9 +127,16 @@ class FigureFindings:
         )
         if self.left_aside:
             return made
-        made.effect_amperes = self.right.more_than(before)
-        made.verdict_before, made.verdict_after = before.verdict, self.right.verdict
+        beside = self.beside(claim)
+        before, after = (judged(self.rules, self.asked, told=each) for each in ([*beside, claim], beside))
+        made.effect_amperes = after.more_than(before)
+        made.verdict_before, made.verdict_after = before.verdict, after.verdict
         return made
+
+    def beside(self, claim: Claim) -> list[Claim]:
+        """The other figures of the load as they stand, but for those that rest on a figure."""
+        others = [each for each in self.below if each.at != claim.at and claim not in self.below[each]]
+        return [each for each in others if each.method != self.asked.sizing.method]
 
     def by_one_figure(self, claim: Claim, value: Value, parts: set[str]) -> str:
         """Which of the parts of a sum makes the difference, if one does: it may have been left out or counted twice."""
