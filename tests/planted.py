@@ -135,7 +135,7 @@ def claim_of(line: SheetLine, outcome: Outcome, rules: RuleSet) -> Claim | None:
     return Claim(line.title, line.id, item, f"{value:g}", value, 1.0 if whole else 0.01)
 
 
-def cases(edition: str, mistake: Mistake) -> Iterator[Case]:
+def cases(edition: str, mistake: Mistake, most: int = MOST_HOMES) -> Iterator[Case]:
     """Supplies of random homes for which a method that a mistake is of gives a load."""
     rules, instructions = rules_of(edition), instructions_of(edition)
     touched = {address_of(each).partition(".")[0] for way in mistake.ways for each in way}
@@ -143,7 +143,7 @@ def cases(edition: str, mistake: Mistake) -> Iterator[Case]:
     own = [name for name in resting if name in touched] or resting[:1]
     loads = [name for name in FIRST if name in own]
     of_record = loads[:1] == ["metered"]
-    for at in range(1 if of_record else MOST_HOMES):
+    for at in range(1 if of_record else most):
         home = home_with_record(edition) if of_record else home_at(edition, at)
         supply = home.supplies[at % len(home.supplies)]
         methods = loads or usable(rules, instructions, supply)
@@ -159,10 +159,12 @@ def usable(rules: RuleSet, instructions: Instructions, supply: Supply) -> list[s
     return [tried.name] if tried is not None else []
 
 
-def planted(edition: str, mistake: Mistake, wanted: int) -> Iterator[tuple[Case, Submittal, Suspects, Suspect]]:
+def planted(
+    edition: str, mistake: Mistake, wanted: int, most: int = MOST_HOMES
+) -> Iterator[tuple[Case, Submittal, Suspects, Suspect]]:
     """Submittals in which a mistake changes a figure, of as many homes as are wanted and found."""
     found = 0
-    for case in cases(edition, mistake):
+    for case in cases(edition, mistake, most):
         suspects = suspects_of(case.rules, case.methods)
         entry = next((each for each in suspects.entries if each.id == mistake.id), None)
         suspect = suspects.mistake(entry) if entry is not None else None

@@ -345,10 +345,11 @@ def test_another_reading_is_a_remark(submit: Write) -> None:
 
 def test_equal_explanations_are_named(submit: Write) -> None:
     house = PUBLISHED / "std_home_1700.yaml"
-    one = only(reviewed(read_submittal(house, date=DAY)), "mistake")
+    found = reviewed(read_submittal(house, date=DAY))
+    one = only(found, "mistake")
     assert "oven" in one.text
     assert len(one.equal) == 2
-    assert "The same figures would result where" in written(reviewed(read_submittal(house, date=DAY)))
+    assert "The same figures would result where" in written(found)
 
 
 def test_a_slip_of_addition_is_said_with_what_makes_the_difference(submit: Write) -> None:
