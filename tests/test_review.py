@@ -181,6 +181,34 @@ def test_a_sheet_in_hundreds_is_rounded_and_not_wrong(submit: Write) -> None:
     assert not [each for each in found.findings if each.severity == ERROR]
 
 
+def test_figures_with_a_divisor_in_common_are_not_taken_for_rounded(submit: Write) -> None:
+    """4.8 and 22.08 kVA are multiples of 480, and 21.60 is one too; the total is still 480 VA off."""
+    rows = [
+        {**row, "claimed": "4800 VA"} if row["label"] == "AC" else {**row, "claimed": row["claimed"]} for row in PLAIN["rows"]
+    ]
+    found = reviewed(
+        submit(
+            changed(
+                PLAIN,
+                rows=[rows[-1], *({k: v for k, v in row.items() if k != "claimed"} for row in rows[:-1])],
+                total="22560 VA",
+                claims=[{"line": "general_demand", "value": "17280 VA"}],
+                amperes="94 A",
+            )
+        )
+    )
+    assert outcomes(found)["Total"] == "differs"
+
+
+def test_a_dryer_at_its_least_rating_is_no_rounding(submit: Write) -> None:
+    dryer = {"label": "Dryer", "nameplate": "4500 W", "claimed": "5000 VA"}
+    rows = [{k: v for k, v in row.items() if k != "claimed"} for row in PLAIN["rows"]]
+    claims = [{"line": "cooking_connected", "value": "12000 VA"}, {"line": "small_appliance", "value": "3000 VA"}]
+    tree = {name: each for name, each in PLAIN.items() if name not in ("total", "amperes")}
+    found = reviewed(submit(changed(tree, rows=[*rows, dryer], claims=claims)))
+    assert outcomes(found)["Dryer"] == "differs"
+
+
 def test_a_figure_in_whole_thousands_is_not_met_by_what_is_far_from_it() -> None:
     claim = Claim("A", "optional_dwelling.general", "", "36 kVA", 36000.0, 1000.0)
     assert claim.met_by(35600.0)
@@ -341,6 +369,15 @@ def test_another_reading_is_a_remark(submit: Write) -> None:
     assert one.severity == REMARK
     assert "outside the general loads" in one.text
     assert one.effect_amperes == pytest.approx(-0.6 * 7680 / 240)
+
+
+def test_a_rating_is_not_explained_by_a_load_that_was_not_claimed(submit: Write) -> None:
+    """111.2 A take 125 A; with charging outside the general loads 140 A would take 150 A, but 111.2 A is what is claimed."""
+    charger = {"label": "EV charger", "nameplate": "48 A at 240 V", "claimed": "11520 VA"}
+    tree = changed(PLAIN, rows=[*PLAIN["rows"], charger], total="26688 VA", amperes="111.2 A", minimum_rating="150 A")
+    found = reviewed(submit(tree))
+    assert outcomes(found)["Minimum rating"] == "differs"
+    assert not [each for each in found.findings if each.about == "reading"]
 
 
 def test_equal_explanations_are_named(submit: Write) -> None:

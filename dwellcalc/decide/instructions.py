@@ -92,12 +92,14 @@ class ReviewPlan:
         taken: the numbers of circuits of a dwelling unit that are taken where a submittal says nothing, by field.
         steps: words with which the label of a step within a demand factor begins, which is not compared by itself.
         pairs_at_most: how many pairs of mistakes are tried.
+        rounded_at_most: the largest step to which a whole sheet may be rounded.
     """
 
     method: str
     taken: dict[str, str]
     steps: tuple[str, ...]
     pairs_at_most: int
+    rounded_at_most: float
 
 
 @dataclass(frozen=True)
@@ -204,7 +206,7 @@ class _Reader(AssessmentReader):
         texts = {str(name): str(as_text(text, name, self.problems)) for name, text in taken.items()}
         pairs = self.number(node, "pairs_at_most")
         steps = tuple(str(each) for each in self.texts(node[key("steps")])) if "steps" in node else ()
-        return ReviewPlan(str(method), texts, steps, int(pairs) if pairs != inf else 0)
+        return ReviewPlan(str(method), texts, steps, int(pairs) if pairs != inf else 0, self.number(node, "rounded_at_most"))
 
     def sizing(self, node: Mapping) -> Sizing:
         known = (*SIZING_RESULTS, *SIZING_OPTIONAL, *SIZING_LISTS, *SIZING_OPTIONAL_LISTS)

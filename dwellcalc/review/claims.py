@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from math import gcd, isclose
+from math import isclose
 
 from dwellcalc.glossary import Glossary, ValueKind
 from dwellcalc.language.tree import CheckedLine
@@ -163,18 +163,28 @@ def _refused(text: Text, line: CheckedLine, glossary: Glossary) -> Refused:
     return Refused(CLAIM_NOT_READ, text, text=text, line=line.source.title, wanted=wanted)
 
 
-def rounded_throughout(claims: Sequence[Claim], kinds: Mapping[tuple[str, str], ValueKind | None]) -> list[Claim]:
-    """The claims with the step that all whole figures of their kind share, such as that of a sheet in hundreds.
+def rounded_throughout(
+    claims: Sequence[Claim], kinds: Mapping[tuple[str, str], ValueKind | None], coarsest: float
+) -> list[Claim]:
+    """The claims with the step that all figures of their kind share, tens or hundreds, as of a sheet that rounds every one.
 
     Args:
         claims: the claims.
         kinds: the kind of the value of each, by line and item.
+        coarsest: the largest step that is taken so.
     """
     found = []
     for claim in claims:
         kind = kinds[claim.at]
         alike = [each.value for each in claims if kinds[each.at] == kind and isinstance(each.value, float) and each.value]
-        whole = [int(value) for value in alike if value == int(value)]
-        shared = gcd(*whole) if len(whole) == len(alike) and len(whole) > 2 else 0
-        found.append(replace(claim, step=float(shared)) if isinstance(claim.value, float) and shared > claim.step else claim)
+        shared = min(*map(_decimal_step, alike), coarsest) if len(alike) > 2 else 0.0
+        found.append(replace(claim, step=shared) if isinstance(claim.value, float) and shared > claim.step else claim)
     return found
+
+
+def _decimal_step(value: float) -> float:
+    """The last decimal place of a whole number that is not zero: 10 of 250; nothing of what is no whole number."""
+    if value != int(value):
+        return 0.0
+    digits = str(int(value))
+    return float("1".ljust(len(digits) - len(digits.rstrip("0")) + 1, "0"))

@@ -119,7 +119,10 @@ class _SubmittalReader:
         for name in FIGURES:
             if name in self.node:
                 reader.of_figure(name, as_text(self.node[key(name)], name, self.problems))
-        made.claims = rounded_throughout(made.claims, {claim.at: _kind_of(made.rules, claim) for claim in made.claims})
+        plan = made.instructions.review
+        assert plan is not None
+        kinds = {claim.at: _kind_of(made.rules, claim) for claim in made.claims}
+        made.claims = rounded_throughout(made.claims, kinds, plan.rounded_at_most)
         if not made.claims and not self.problems.found:
             fail(SUBMITTAL_NO_CLAIM, self.node.place)
         lines = {claim.place: claim.line for claim in made.claims}
