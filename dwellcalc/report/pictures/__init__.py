@@ -1,0 +1,1 @@
+"""Pictures of an assessment: each a drawing with its numbers beside it."""
