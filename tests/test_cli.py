@@ -12,7 +12,8 @@ import pytest
 from assessments import DEMO, DEMOS, Tree, demo, demo_assessed, house, load
 from commands import Run
 
-from dwellcalc.report.sheet_pages import numberings, sheet_pages
+from dwellcalc.report.printed_sheets import numberings
+from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import as_markdown, as_text
 from dwellcalc.review.sheets.recompute import recompute_document
 

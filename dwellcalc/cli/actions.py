@@ -21,7 +21,8 @@ from dwellcalc.placed import Text, key
 from dwellcalc.problems import InputError, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.report.explanation import explanation
-from dwellcalc.report.sheet_pages import numberings, sheet_pages
+from dwellcalc.report.printed_sheets import numberings
+from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Block, as_markdown, as_text
 
 NO_LINE = message(

@@ -18,7 +18,7 @@ from dwellcalc.evaluate.printed import number
 from dwellcalc.placed import spaced
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
 from dwellcalc.report.record_pages import record_in_short
-from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
+from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.unknowns import unknown_blocks
 from dwellcalc.report.wording import lowered
 
@@ -47,34 +47,58 @@ def overview(found: Assessment) -> Table:
 
 def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     """The answer for one supply."""
-    blocks: list[Block] = [Heading(2, "The answer" if len(found.supplies) == 1 else f"The answer for {_called(supply)}")]
+    blocks: list[Block] = [Heading(2, answer_title(found, supply))]
     if supply.basis is None or supply.sizing is None:
-        return blocks + _no_answer(found, supply) + unknown_blocks(supply)
-    sizing = supply.sizing
-    blocks.append(Paragraph(verdict_sentence(found, supply)))
-    blocks += [Paragraph(f"But: {text}") for text in supply.shortcomings]
-    not_calculated = [Paragraph(f"Not calculated here: {'; '.join(found.not_calculated)}.")] if found.not_calculated else []
-    if supply.verdict == DOES_NOT_FIT:
-        blocks += not_calculated
-    blocks += [Paragraph(f"Condition, not proved yet: {text}.") for text in supply.conditions]
-    if sizing.missing:
-        blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(sizing.missing)]
+        return [*blocks, *no_answer(found, supply), *not_used(supply), *unknown_blocks(supply)]
+    blocks += verdict_blocks(found, supply)
     blocks += unknown_blocks(supply)
-    blocks.append(_figures(found, supply, sizing))
-    blocks += _amendments_turn(supply)
+    blocks.append(figures(found, supply, supply.sizing))
+    blocks += turning_blocks(supply)
+    if len(found.supplies) == 1:
+        blocks += decision_blocks(found)
+    blocks += methods_blocks(supply)
+    if supply.verdict != DOES_NOT_FIT:
+        blocks += not_calculated(found)
+    return [*blocks, *([Listing(supply.remarks)] if supply.remarks else [])]
+
+
+def answer_title(found: Assessment, supply: SupplyResult) -> str:
+    """What stands over the answer for a supply."""
+    return "The answer" if len(found.supplies) == 1 else f"The answer for {_called(supply)}"
+
+
+def verdict_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
+    """The verdict, what else is to be put right, what it hangs on; for a supply with an answer."""
+    assert supply.sizing is not None
+    blocks: list[Block] = [Paragraph(verdict_sentence(found, supply), VERDICT)]
+    blocks += [Paragraph(f"But: {text}") for text in supply.shortcomings]
+    if supply.verdict == DOES_NOT_FIT:
+        blocks += not_calculated(found)
+    blocks += [Paragraph(f"Condition, not proved yet: {text}.") for text in supply.conditions]
+    if supply.sizing.missing:
+        blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(supply.sizing.missing)]
+    return blocks
+
+
+def not_calculated(found: Assessment) -> list[Block]:
+    """What an assessment leaves out."""
+    return [Paragraph(f"Not calculated here: {'; '.join(found.not_calculated)}.")] if found.not_calculated else []
+
+
+def turning_blocks(supply: SupplyResult) -> list[Block]:
+    """What the verdict turns on: local amendments, readings of the code, facts that are not verified."""
+    blocks = _amendments_turn(supply)
     blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips and supply.between is None]
-    blocks += [
+    return blocks + [
         Paragraph(f"The verdict turns on a fact that is not verified. {not_verified_text(each, supply)}.")
         for each in supply.facts_not_verified
         if each.flips
     ]
-    if len(found.supplies) == 1:
-        blocks += decision_blocks(found)
-    if len(supply.results) > 1:
-        blocks += [_methods(supply), *_not_used(supply)]
-    if supply.verdict != DOES_NOT_FIT:
-        blocks += not_calculated
-    return [*blocks, *([Listing(supply.remarks)] if supply.remarks else [])]
+
+
+def methods_blocks(supply: SupplyResult) -> list[Block]:
+    """The methods side by side, where there is more than one."""
+    return [_methods(supply), *not_used(supply)] if len(supply.results) > 1 else []
 
 
 def _called(supply: SupplyResult) -> str:
@@ -105,7 +129,8 @@ def _settings_counted(found: Assessment, supply: SupplyResult) -> str:
     return f", with {' and '.join(f'{each.load} set to {each.counted:g} A' for each in fixed)}" if fixed else ""
 
 
-def _figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Table:
+def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Table:
+    """The figures of the answer."""
     assert supply.basis is not None
     rows = [["Supply", f"{supply.title}, {supply.system}"]]
     served = supply.record is not None and supply.record.serves == supply.basis.method
@@ -199,7 +224,7 @@ def _methods(supply: SupplyResult) -> Table:
     return Table("Methods", head, rows, ["left", "right", "right", *("right" for _ in planned)])
 
 
-def _not_used(supply: SupplyResult) -> list[Block]:
+def not_used(supply: SupplyResult) -> list[Block]:
     """The methods that may not be used, each with what keeps it from being used."""
     told = []
     for method in supply.methods:
@@ -208,22 +233,21 @@ def _not_used(supply: SupplyResult) -> list[Block]:
     return [Paragraph("May not be used for this supply:"), Listing(told)] if told else []
 
 
-def _no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:
+def no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:
+    """What is said of a supply without a result."""
     others = [each.title for each in supply.results if each.may_be_used != "no" and each.total is not None]
     what = "none of the methods calculated here gives a result"
     if others:
         these = "these do" if others[1:] else "this one does"
         what = f"the method that was asked for gives no result here; {these}: {', '.join(others)}"
-    blocks: list[Block] = [Paragraph(f"Open: {what}.")]
-    if found.not_calculated:
-        blocks.append(Paragraph(f"Not calculated here: {'; '.join(found.not_calculated)}."))
+    blocks: list[Block] = [Paragraph(f"Open: {what}.", VERDICT), *not_calculated(found)]
     if supply.unknowns:
         blocks += [Paragraph("Cannot be calculated until these are known:"), Listing(supply.unknowns)]
         if any(each.endswith(": rating") for each in supply.unknowns):
             blocks.append(Paragraph(RATING_NOT_READ))
     if supply.refusals:
         blocks += [Paragraph("Cannot be calculated by the tables of the code:"), Listing(supply.refusals)]
-    return blocks + _not_used(supply)
+    return blocks
 
 
 def _interpretation_flips(found: InterpretationResult) -> str:

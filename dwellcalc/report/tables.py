@@ -14,6 +14,7 @@ from typing import TypeVar, Union
 
 GAP = 2  # what the text layout puts between two columns
 UNDERLINES = "=-~."
+VERDICT = "verdict"  # the role of a paragraph
 EMPTY = "\0"  # a line of a table that is to stay empty
 Item = TypeVar("Item")
 _PIECES = re.compile(r"[^(.,/_]*[(.,/_]+|[^(.,/_]+")
@@ -31,9 +32,10 @@ class Heading:
 
 @dataclass
 class Paragraph:
-    """A paragraph; a line break in it is kept."""
+    """A paragraph; a line break in it is kept. ``role`` says what it is on a page, such as the verdict."""
 
     text: str
+    role: str = ""
 
 
 @dataclass
@@ -45,12 +47,18 @@ class Listing:
 
 @dataclass
 class Table:
-    """A table: its title, head and rows; ``aligned`` is ``left`` or ``right`` for each column, left where it says nothing."""
+    """A table: its title, head and rows.
+
+    Attributes:
+        aligned: ``left`` or ``right`` for each column, left where it says nothing.
+        details: for each row, what a page folds away under it; text and Markdown leave it out.
+    """
 
     title: str
     head: list[str]
     rows: list[list[str]]
     aligned: list[str] = field(default_factory=list)
+    details: list[list[str]] = field(default_factory=list)
 
     def alignment(self) -> list[str]:
         """The alignment of every column."""

@@ -1,0 +1,70 @@
+"""The sheets of a supply as they are printed: which methods, which lines, under which numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from dwellcalc.decide.document import Assessment, SupplyResult, sheets_beside
+from dwellcalc.evaluate.sheet import MethodSheet, SheetLine
+from dwellcalc.report.lines import Numbering, tells
+
+RUN = "h"  # stands before the numbers of lines of a calculation of a part of the home, such as its house loads
+
+
+def printed_methods(supply: SupplyResult, *, full: bool) -> list[MethodSheet]:
+    """The sheets of methods that are printed: all in the full sheet; else that of the basis; without one, all that may be used."""
+    if full:
+        return supply.methods
+    if supply.basis is None:
+        return [sheet for sheet in supply.methods if sheet.may_be_used != "no"] or supply.methods
+    return [sheet for sheet in supply.methods if sheet.id == supply.basis.method]
+
+
+@dataclass
+class PrintedSheet:
+    """A sheet with the lines and runs that it prints, and the lines that an earlier sheet tells already, with that line."""
+
+    sheet: MethodSheet
+    lines: list[SheetLine]
+    told: list[tuple[SheetLine, SheetLine]]
+    runs: list[MethodSheet] = field(default_factory=list)
+    is_method: bool = False
+
+
+def printed_sheets(supply: SupplyResult, *, full: bool) -> list[PrintedSheet]:
+    """The sheets of a supply in order: the methods with all their lines, the others with what is not told before."""
+    found = [PrintedSheet(sheet, sheet.lines, [], is_method=True) for sheet in printed_methods(supply, full=full)]
+    for sheet in sheets_beside(supply):
+        before = [line for each in found for line in each.lines]
+        told = [(line, next((each for each in before if tells(each, line)), None)) for line in sheet.lines]
+        lines = [line for line, by in told if by is None]
+        found.append(PrintedSheet(sheet, lines, [(line, by) for line, by in told if by is not None]))
+    seen: set[str] = set()
+    for printed in found:
+        printed.runs = [run for run in printed.sheet.runs if run.id not in seen]
+        seen.update(run.id for run in printed.runs)
+    return found
+
+
+def numberings(found: Assessment, *, full: bool) -> list[Numbering]:
+    """The numbers of the printed lines of each supply, through all sheets of all supplies; those of runs by themselves."""
+    made: list[Numbering] = []
+    before = 0
+    for supply in found.supplies:
+        sheets = printed_sheets(supply, full=full)
+        lines = [line for each in sheets for line in each.lines]
+        told = [pair for each in sheets for pair in each.told]
+        runs = numbered([run for each in sheets for run in each.runs], RUN, full=full, after=before)
+        before += sum(len(each.lines) for each in runs.values())
+        after = sum(len(each.lines) for each in made)
+        made.append(Numbering(lines, told, full=full, after=after).read_through(runs))
+    return made
+
+
+def numbered(sheets: list[MethodSheet], mark: str, *, full: bool, after: int = 0) -> dict[str, Numbering]:
+    """The numbers of the lines of sheets whose lines have numbers of their own, by the id of the sheet."""
+    made: dict[str, Numbering] = {}
+    for sheet in sheets:
+        made[sheet.id] = Numbering(sheet.lines, [], full=full, after=after, mark=mark)
+        after += len(made[sheet.id].lines)
+    return made

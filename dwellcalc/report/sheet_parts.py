@@ -1,0 +1,155 @@
+"""The parts of a calculation sheet as blocks, for every form in which it is printed.
+
+Nothing is computed here: every number comes from the document.
+"""
+
+from __future__ import annotations
+
+from dwellcalc.decide.document import Assessment, SupplyResult
+from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
+from dwellcalc.placed import spaced
+from dwellcalc.report.amendment_pages import amendment_remarks, amendment_rows
+from dwellcalc.report.answer import USE_WORDS, by_another, not_verified_text
+from dwellcalc.report.lines import Numbering, line_blocks, schedules
+from dwellcalc.report.printed_sheets import PrintedSheet
+from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
+
+OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}
+BLANK = "________________________"
+SECTION = "section"
+TOGETHER = {"value": "Values and tables", SECTION: "Section numbers"}
+
+
+def head_blocks(found: Assessment) -> list[Block]:
+    """The edition, the amendments, who confirmed them, the date, and what the home says of itself."""
+    rules = found.rule_set
+    rows = [
+        ["Edition", f"{rules['title']} ({rules['id']})"],
+        *amendment_rows(rules["amendments"]),
+        ["Edition and amendments confirmed by", str(found.home["confirmed_by"] or "nobody yet")],
+        ["Date of the calculation", found.date],
+    ]
+    rows += [[name.capitalize(), str(value)] for name, value in found.home.items() if name in ("work", "occupied")]
+    if found.absent:
+        rows.append(["Stated to be absent", ", ".join(found.absent)])
+    blocks: list[Block] = [Heading(2, "The home and the rules"), Table("", ["", ""], rows, ["left", "left"])]
+    return blocks + amendment_remarks(rules["amendments"])
+
+
+def loads_blocks(supply: SupplyResult) -> list[Block]:
+    """The loads of a supply as the home file has them."""
+    rows = []
+    several = len({load.unit for load in supply.loads}) > 1
+    for load in supply.loads:
+        name = load.name if load.quantity == 1 else f"{load.quantity:g} x {load.name}"
+        status = f"{load.status}, replaces {', '.join(load.replaces)}" if load.replaces else load.status
+        row = [name, load.kind, status, load.rating or "not stated", load.evidence or "not stated"]
+        rows.append([*row, load.unit] if several else row)
+    head = ["Load", "Kind", "Status", "Rating as written", "Evidence", *(["In"] if several else [])]
+    return [Heading(2, "Loads"), Table("", head, rows, ["left"] * len(head))] if rows else []
+
+
+def sheet_blocks(printed: PrintedSheet, numbering: Numbering, *, full: bool) -> list[Block]:
+    """A sheet: whether the method may be used, its schedules, its numbered lines, what it leaves out."""
+    sheet = printed.sheet
+    blocks: list[Block] = [Heading(2, f"{sheet.title} ({sheet.cite})"), *(_use(sheet) if printed.is_method else [])]
+    blocks += schedules(printed.lines, numbering, full=full)
+    blocks += line_blocks("Calculation", printed.lines, numbering, full=full)
+    blocks += _notes(printed.lines)
+    if sheet.left_out:
+        rows = [[", ".join(entry.items), entry.because, entry.cite] for entry in sheet.left_out]
+        blocks.append(Table("Left out, and why", ["What", "Why", "Section"], rows, ["left", "left", "left"]))
+    return blocks
+
+
+def apart_blocks(sheet: MethodSheet, title: str, numbering: Numbering, *, full: bool) -> list[Block]:
+    """A sheet whose lines have numbers of their own, under its title."""
+    found = sheet_blocks(PrintedSheet(sheet, sheet.lines, [], is_method=bool(sheet.conditions)), numbering, full=full)
+    return [Heading(2, f"{title} ({sheet.cite})"), *found[1:]]
+
+
+def _use(sheet: MethodSheet) -> list[Block]:
+    """Whether a method may be used, and its conditions."""
+    rows = []
+    for each in sheet.conditions:
+        needed = f"; needed: {', '.join(each.missing)}" if each.missing else ""
+        rows.append([each.asks, each.cite, f"{OUTCOME_WORDS[each.outcome]}{needed}"])
+    conditions = [Table("Conditions of use", ["Condition", "Section", ""], rows, ["left", "left", "left"])] if rows else []
+    return [Paragraph(f"This method {USE_WORDS[sheet.may_be_used]}."), *conditions]
+
+
+def _notes(lines: list[SheetLine]) -> list[Block]:
+    notes = [f"{line.title}: {line.note}" for line in lines if line.note and _used(line) and not line.holds]
+    return [Listing(notes)] if notes else []
+
+
+def _used(line: SheetLine) -> bool:
+    outcomes: list[Outcome] = [line.outcome] if line.outcome is not None else line.items
+    return any(outcome.state == "known" for outcome in outcomes)
+
+
+def interpretations_blocks(supply: SupplyResult) -> list[Block]:
+    """The open questions of the code, with the load under each reading."""
+    rows = []
+    same = []
+    usual = supply.basis.title if supply.basis is not None else ""
+    for each in supply.interpretations:
+        if len({(option.amperes, option.verdict) for option in each.options}) == 1:
+            same.append(each.question)
+            continue
+        for option in each.options:
+            amperes = "-" if option.amperes is None else f"{option.amperes:,.2f} A"
+            mark = f" (taken, {each.chosen_by})" if option.taken else ""
+            name = f"{spaced(option.option)}{mark}"
+            question = f"{each.question} ({each.cite})" if option is each.options[0] else ""
+            rows.append([question, name, amperes, f"{option.verdict}{by_another(option.by, usual)}", option.says])
+    if not rows and not same:
+        return []
+    blocks: list[Block] = [Heading(2, "Interpretations")]
+    if rows:
+        head = ["Question", "Reading", "Load", "Verdict", "What is said"]
+        blocks.append(Table("Those that change the load or the verdict", head, rows, ["left", "left", "right", "left", "left"]))
+    if same:
+        blocks += [Paragraph("Those that make no difference in this home:"), Listing(same)]
+    return blocks
+
+
+def not_verified_blocks(supply: SupplyResult) -> list[Block]:
+    """The facts of the house that nobody stated or saw."""
+    return [Listing([not_verified_text(each, supply) for each in supply.facts_not_verified] or ["none"])]
+
+
+def _with_cite(what: str, cite: str) -> str:
+    return what if what.endswith(cite) else f"{what} ({cite})"
+
+
+def code_values_blocks(found: Assessment) -> list[Block]:
+    """The code values not verified; where an edition takes much over at one grade, all of that grade together, values and section numbers apart."""
+    carried = found.rule_set["carried_over"]
+    assert isinstance(carried, dict)
+    together: dict[tuple[str, str], list[str]] = {}
+    shown = []
+    for each in found.code_values_not_verified:
+        grade = each["confidence"]
+        if grade in carried.values() and each["of"] in TOGETHER:
+            said = each["cite"] if each["of"] == SECTION else _with_cite(each["what"], each["cite"])
+            together.setdefault((each["of"], grade), []).append(said)
+        else:
+            shown.append(f"{_with_cite(each['what'], each['cite'])}: {grade}")
+    shown += [f"{TOGETHER[of]}, {grade}: {'; '.join(dict.fromkeys(said))}" for (of, grade), said in together.items()]
+    before = [
+        Paragraph(f"What {title} takes over from the edition before it is graded {grade} here, unless a text on it was seen.")
+        for title, grade in carried.items()
+    ]
+    return [Heading(2, "Code values not verified"), *before, Listing(shown or ["none that this result rests on"])]
+
+
+def cautions(found: Assessment) -> list[str]:
+    """What stands on every sheet."""
+    return [*found.cautions, found.basis_note]
+
+
+def fill_in_table() -> Table:
+    """What is left blank for others."""
+    wanted = ("Utility's available fault current", "Utility's letter", "Revision, and what it supersedes", "Signature, date")
+    return Table("To be filled in", ["", ""], [[name, BLANK] for name in wanted], ["left", "left"])
