@@ -12,7 +12,7 @@ import pytest
 from assessments import DEMO
 from commands import Run
 
-from dwellcalc.cli.actions import Wanted, _assessment
+from dwellcalc.cli.actions import Wanted, assessment
 from dwellcalc.language.rule_set import installed_folder
 from dwellcalc.review.sheets.verify import Verified, verify
 
@@ -27,7 +27,7 @@ def path_of(name: str) -> Path:
 
 @pytest.fixture(scope="module")
 def document() -> Entry:
-    found: Entry = json.loads(json.dumps(_assessment(str(path_of(SMALL)), Wanted()).json()))
+    found: Entry = json.loads(json.dumps(assessment(str(path_of(SMALL)), Wanted()).json()))
     return found
 
 
@@ -90,7 +90,7 @@ def test_other_rules_are_told_and_what_they_change(document: Entry, verified: Ca
 def test_amendments_and_the_method_asked_for_are_taken_again(tmp_path: Path) -> None:
     for name, wanted in ((AMENDED, Wanted()), (SMALL, Wanted(method="standard"))):
         path = tmp_path / f"{name}.json"
-        path.write_text(json.dumps(_assessment(str(path_of(name)), wanted).json()), encoding="utf-8")
+        path.write_text(json.dumps(assessment(str(path_of(name)), wanted).json()), encoding="utf-8")
         assert verify(path, tolerance=TOLERANCE).holds, name
 
 
@@ -103,7 +103,7 @@ def test_an_amendment_from_outside_is_taken_from_the_document(tmp_path: Path) ->
     head = next(line for line in text.splitlines() if line.startswith("amendments:"))
     home.write_text(text.replace(head, "amendments: [./own.yaml]"), encoding="utf-8")
     sheet = tmp_path / "sheet.json"
-    sheet.write_text(json.dumps(_assessment(str(home), Wanted()).json()), encoding="utf-8")
+    sheet.write_text(json.dumps(assessment(str(home), Wanted()).json()), encoding="utf-8")
     own.unlink()
     found = verify(sheet, tolerance=TOLERANCE)
     assert not found.not_again
@@ -112,7 +112,7 @@ def test_an_amendment_from_outside_is_taken_from_the_document(tmp_path: Path) ->
 
 def test_a_record_that_is_not_at_hand_is_said(tmp_path: Path) -> None:
     sheet = tmp_path / "sheet.json"
-    sheet.write_text(json.dumps(_assessment(str(path_of(RECORD)), Wanted()).json()), encoding="utf-8")
+    sheet.write_text(json.dumps(assessment(str(path_of(RECORD)), Wanted()).json()), encoding="utf-8")
     assert "cannot be read" in verify(sheet, tolerance=TOLERANCE).not_again
     shutil.copy(path_of(RECORD).with_suffix(".csv.gz"), tmp_path)
     assert verify(sheet, tolerance=TOLERANCE).holds

@@ -10,6 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from dwellcalc.cli.output import write_whole
+from dwellcalc.compare.beside import with_editions
 from dwellcalc.decide.amendments import NONE, amended
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, Assessment, sheets_beside
@@ -21,6 +23,7 @@ from dwellcalc.placed import Text, key
 from dwellcalc.problems import InputError, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.report.explanation import explanation
+from dwellcalc.report.page.page import sheet_page
 from dwellcalc.report.printed_sheets import numberings
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Block, as_markdown, as_text
@@ -35,13 +38,21 @@ PIPED_WIDTH = 110
 NARROWEST = 60
 
 
-def print_blocks(blocks: Sequence[Block], form: str) -> None:
-    """Print pages; text as wide as the terminal."""
+def print_blocks(blocks: Sequence[Block], form: str, output: str = "") -> None:
+    """Print pages, or write them into a file; text as wide as the terminal."""
     if form == "markdown":
-        print(as_markdown(blocks))
+        put(as_markdown(blocks), output)
         return
-    width = shutil.get_terminal_size().columns if sys.stdout.isatty() else PIPED_WIDTH
-    print(as_text(blocks, max(NARROWEST, width)))
+    width = shutil.get_terminal_size().columns if sys.stdout.isatty() and not output else PIPED_WIDTH
+    put(as_text(blocks, max(NARROWEST, width)), output)
+
+
+def put(text: str, output: str) -> None:
+    """Print a text, or write it whole into a file where one is named."""
+    if output:
+        write_whole(output, text if text.endswith("\n") else f"{text}\n")
+    else:
+        print(text)
 
 
 @dataclass(frozen=True)
@@ -61,7 +72,8 @@ class Wanted:
     amendments: Sequence[str] | None = None
 
 
-def _assessment(name: str, wanted: Wanted) -> Assessment:
+def assessment(name: str, wanted: Wanted, *, editions: bool = False) -> Assessment:
+    """The assessment of a home file; with what it would be under every edition, if that is asked for."""
     node = read_file(name)
     code = node.get(key("code"))
     rules = rules_for(code if isinstance(code, Text) else None, wanted.edition, wanted.rules)
@@ -70,7 +82,9 @@ def _assessment(name: str, wanted: Wanted) -> Assessment:
     beside = Path(name).parent if wanted.amendments is None else Path()
     rules = amended(rules, names, home.dates, beside=beside, folder=wanted.rules)
     today = datetime.date.today().isoformat()
-    return assess(replace(home, amendments=names), rules, date=today, method=wanted.method)
+    home = replace(home, amendments=names)
+    found = assess(home, rules, date=today, method=wanted.method)
+    return with_editions(found, home, rules, wanted.rules) if editions else found
 
 
 def _named(amendments: Sequence[str]) -> list[str]:
@@ -78,13 +92,15 @@ def _named(amendments: Sequence[str]) -> list[str]:
     return [name for name in amendments if name != NONE]
 
 
-def assess_home(name: str, wanted: Wanted, *, form: str, full: bool) -> int:
+def assess_home(name: str, wanted: Wanted, *, form: str, full: bool, output: str) -> int:
     """``dwellcalc assess``: the sheet of a home; the exit code."""
-    found = _assessment(name, wanted)
+    found = assessment(name, wanted, editions=form in ("json", "html"))
     if form == "json":
-        print(json.dumps(found.json(), indent=1, ensure_ascii=False))
+        put(json.dumps(found.json(), indent=1, ensure_ascii=False), output)
+    elif form == "html":
+        put(sheet_page(found), output)
     else:
-        print_blocks(sheet_pages(found, full=full), form)
+        print_blocks(sheet_pages(found, full=full), form, output)
     short = [DOES_NOT_FIT for supply in found.supplies if supply.shortcomings]
     return exit_code([*(supply.verdict for supply in found.supplies), *short])
 
@@ -98,7 +114,7 @@ def exit_code(verdicts: list[str]) -> int:
 
 def explain_line(name: str, line: str, wanted: Wanted, *, form: str) -> int:
     """``dwellcalc explain``: one line in depth; the exit code is 0."""
-    found = _assessment(name, wanted)
+    found = assessment(name, wanted)
     print_blocks(explanation(found, _line_named(found, line)), form)
     return 0
 

@@ -213,6 +213,20 @@ class WithoutAmendments:
 
 
 @dataclass(slots=True)
+class EditionAnswer:
+    """What a supply must carry [A] under an edition without local amendments, with the same settings; the method and the verdict.
+
+    ``own`` says that it is the edition of the assessment.
+    """
+
+    edition: str
+    method: str
+    amperes: float | None
+    verdict: str
+    own: bool
+
+
+@dataclass(slots=True)
 class SupplyResult:
     """One supply: its methods, the basis, sizing and the verdict."""
 
@@ -243,6 +257,7 @@ class SupplyResult:
     holds_from: Bounds | None = None
     without_amendments: WithoutAmendments | None = None
     record: RecordResult | None = None
+    editions: list[EditionAnswer] = field(default_factory=list)
 
 
 @dataclass(slots=True)

@@ -8,6 +8,7 @@ from dwellcalc.evaluate.printed import number
 from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, Gathered, Outcome, Part, SheetLine
 from dwellcalc.placed import spaced
 from dwellcalc.report.tables import Block, Paragraph, Table
+from dwellcalc.report.workings import workings
 
 COLUMNS_BESIDE = 2
 _SOUGHT = {"first_row_at_least": "at least ", "last_row_at_most": "at most "}
@@ -130,17 +131,29 @@ def _named(outcome: Outcome) -> str:
     return f"{outcome.number:g} x {outcome.item}, each" if outcome.number != 1 else str(outcome.item)
 
 
-def line_blocks(title: str, lines: list[SheetLine], numbering: Numbering, *, full: bool) -> list[Block]:
-    """The numbered lines (number, title, section, how, value), then the names of those in which there is nothing."""
-    rows = []
+def line_blocks(title: str, lines: list[SheetLine], numbering: Numbering, *, full: bool, worked: bool = False) -> list[Block]:
+    """The numbered lines (number, title, section, how, value), then the names of those in which there is nothing.
+
+    Args:
+        title: of the table.
+        lines: the lines of a sheet.
+        numbering: their numbers.
+        full: whether working lines and those that were not needed are printed too.
+        worked: whether each has its working as what a page folds away.
+    """
+    rows, shown = [], []
     for line in lines:
         outcome = line.outcome
         if outcome is None or not is_shown(line, full=full):
             continue
+        shown.append(line)
         cite = with_authority(outcome.cite or line.cite, line)
         name = f"{line.title} (working)" if line.working else line.title
         rows.append([numbering.number(line), name, cite, _how(outcome, numbering), _value(outcome)])
-    table = Table(title, ["", "Line", "Section", "How", "Result"], rows, ["right", "left", "left", "left", "right"])
+    aligned = ["right", "left", "left", "left", "right"]
+    table = Table(
+        title, ["", "Line", "Section", "How", "Result"], rows, aligned, [workings(line) for line in shown] if worked else []
+    )
     empty = [
         f"{line.title} ({with_authority(line.cite, line)})"
         for line in lines

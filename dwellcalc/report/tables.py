@@ -51,7 +51,7 @@ class Table:
 
     Attributes:
         aligned: ``left`` or ``right`` for each column, left where it says nothing.
-        details: for each row, what a page folds away under it; text and Markdown leave it out.
+        details: for each row, what a page folds away under its last text; text and Markdown leave it out.
     """
 
     title: str

@@ -11,7 +11,10 @@ def add(commands: Commands) -> None:
     """``assess`` and ``explain``."""
     assess = commands.add_parser("assess", help="assess a home: does its service carry the load, and what is the calculation")
     home_arguments(assess)
-    format_argument(assess, FORMATS)
+    format_argument(assess, (*FORMATS, "html"))
+    assess.add_argument(
+        "-o", "--output", metavar="FILE", default="", help="write into a file, whole or not at all, instead of printing"
+    )
     assess.add_argument("--full", action="store_true", help="also print working lines and lines that were not needed")
     assess.set_defaults(run=_assess)
     explain = commands.add_parser("explain", help="explain one line of a home's calculation in depth")
@@ -26,7 +29,7 @@ def add(commands: Commands) -> None:
 def _assess(given: argparse.Namespace) -> int:
     from dwellcalc.cli.actions import assess_home
 
-    return assess_home(given.home, wanted(given), form=given.format, full=given.full)
+    return assess_home(given.home, wanted(given), form=given.format, full=given.full, output=given.output)
 
 
 def _explain(given: argparse.Namespace) -> int:

@@ -1,0 +1,134 @@
+"""Blocks of a document as HTML elements. Tables come from the same model as in text; each has a caption and heads with a scope."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from xml.etree.ElementTree import Element
+
+from dwellcalc.report.pictures.picture import Picture
+from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
+
+DEEPEST = 6  # level of a heading
+SHORT = 16  # rows of a table that is kept on one sheet of paper
+
+
+@dataclass
+class Fold:
+    """Blocks that a page folds away on the screen under a line of words, and opens on paper."""
+
+    summary: str
+    blocks: Sequence[PageBlock]
+
+
+PageBlock = Block | Picture | Fold
+Child = Element | str
+
+
+def element(name: str, *children: Child, attributes: dict[str, str] | None = None) -> Element:
+    """An element with its children; texts stand where they are given."""
+    made = Element(name, attributes or {})
+    for child in children:
+        if isinstance(child, Element):
+            made.append(child)
+        elif len(made):
+            made[-1].tail = (made[-1].tail or "") + child
+        else:
+            made.text = (made.text or "") + child
+    return made
+
+
+def lines_of(text: str) -> list[Child]:
+    """A text with its line breaks."""
+    first, *rest = text.split("\n")
+    return [first, *(child for line in rest for child in (element("br"), line))]
+
+
+def elements(blocks: Sequence[PageBlock], deeper: int = 0) -> list[Element]:
+    """Blocks as elements.
+
+    Args:
+        blocks: the blocks.
+        deeper: how many levels their headings stand below what they say.
+    """
+    return [_element(each, deeper) for each in blocks]
+
+
+def _element(block: PageBlock, deeper: int) -> Element:
+    if isinstance(block, Heading):
+        return element(f"h{min(block.level + deeper, DEEPEST)}", block.text)
+    if isinstance(block, Paragraph):
+        return element("p", *lines_of(block.text), attributes={"class": VERDICT} if block.role == VERDICT else None)
+    if isinstance(block, Listing):
+        return element("ul", *(element("li", *lines_of(each)) for each in block.items))
+    if isinstance(block, Fold):
+        inner = element("div", *elements(block.blocks, deeper), attributes={"class": "folded"})
+        return element("details", element("summary", block.summary), inner)
+    return _figure(block) if isinstance(block, Picture) else _table(block)
+
+
+def _figure(picture: Picture) -> Element:
+    picture.drawing.set("role", "img")
+    picture.drawing.set("aria-label", picture.says)
+    caption = element("figcaption", element("strong", picture.title))
+    numbers = element("details", element("summary", "The numbers of this picture"), _table(picture.numbers))
+    return element("figure", caption, picture.drawing, numbers)
+
+
+# tables
+
+
+def _table(table: Table) -> Element:
+    headed = any(table.head)
+    length = "short" if len(table.rows) <= SHORT and not any(table.details) else "long"
+    made = element("table", attributes={"role": "table", "class": f"{'headed' if headed else 'pairs'} {length}"})
+    if table.title:
+        made.append(element("caption", *lines_of(table.title)))
+    sides = table.alignment()
+    if headed:
+        cells = [_head_cell(text, side) for text, side in zip(table.head, sides, strict=True)]
+        heads = element("tr", *cells, attributes={"role": "row"})
+        made.append(element("thead", heads, attributes={"role": "rowgroup"}))
+    named = _naming(table, sides)
+    body = element("tbody", attributes={"role": "rowgroup"})
+    for at, row in enumerate(table.rows):
+        details = table.details[at] if table.details else []
+        body.append(_row(row, table.head, sides, named, details))
+    made.append(body)
+    return made
+
+
+def _naming(table: Table, sides: Sequence[str]) -> int:
+    """The column that names a row: the first that is not of numbers, else the first."""
+    return next((at for at, side in enumerate(sides) if side == "left"), 0)
+
+
+def _head_cell(text: str, side: str) -> Element:
+    if not text:
+        return element("td", attributes={"class": side, "role": "cell"})
+    return element("th", *lines_of(text), attributes={"scope": "col", "role": "columnheader", "class": side})
+
+
+def _row(row: Sequence[str], head: Sequence[str], sides: Sequence[str], named: int, details: Sequence[str]) -> Element:
+    folded = max(at for at, side in enumerate(sides) if side == "left") if details else None
+    cells = [
+        _cell(text, head[at], sides[at], names=at == named, details=details if at == folded else ())
+        for at, text in enumerate(row)
+    ]
+    return element("tr", *cells, attributes={"role": "row"})
+
+
+def _cell(text: str, head: str, side: str, *, names: bool, details: Sequence[str]) -> Element:
+    attributes = {"class": side if text.strip() else f"{side} empty", "role": "cell"}
+    if head and not names:
+        attributes["data-head"] = head
+    if names:
+        attributes |= {"scope": "row", "role": "rowheader"}
+    inner = [_details(text, details)] if details else lines_of(text)
+    return element("th" if names else "td", *inner, attributes=attributes)
+
+
+def _details(text: str, lines: Sequence[str]) -> Element:
+    """A text that opens to what it rests on."""
+    listed = element("ul", *(element("li", *lines_of(each)) for each in lines))
+    return element("details", element("summary", *lines_of(text)), listed)

@@ -1,0 +1,87 @@
+"""An assessment as a page of HTML: one file, without scripts and without requests."""
+
+from __future__ import annotations
+
+from xml.etree.ElementTree import Element, tostring
+
+from dwellcalc.decide.document import Assessment
+from dwellcalc.report.page.elements import element, elements
+from dwellcalc.report.page.sheet_page import Section, sheet_sections
+from dwellcalc.report.page.style import style
+from dwellcalc.report.sheet_parts import fill_in_table
+
+POLICY = "default-src 'none'; style-src 'unsafe-inline'"  # a browser asks for nothing on behalf of such a page
+SIGNED = "To be filled in"
+
+
+def sheet_page(found: Assessment) -> str:
+    """The page of an assessment: the whole text of an HTML file."""
+    title = str(found.home["title"])
+    sections = sheet_sections(found)
+    body = element(
+        "body",
+        element("a", "To the answer", attributes={"class": "skip", "href": "#part-1"}),
+        _header(found),
+        _contents(sections),
+        element("main", *(_section(each, number) for number, each in enumerate(sections, 1)), _to_fill_in(len(sections) + 1)),
+        _footer(found),
+    )
+    foot = f"{title}, {found.rule_set['title']}, {found.date}. A calculation, not an inspection or an approval."
+    head = element(
+        "head",
+        element("meta", attributes={"charset": "utf-8"}),
+        element("meta", attributes={"http-equiv": "Content-Security-Policy", "content": POLICY}),
+        element("meta", attributes={"name": "viewport", "content": "width=device-width, initial-scale=1"}),
+        element("title", f"{title}: calculated load of the service"),
+        element("style", style(foot, "")),
+    )
+    whole = element("html", head, body, attributes={"lang": "en"})
+    return f"<!DOCTYPE html>\n{tostring(whole, encoding='unicode', method='html')}\n"
+
+
+def _header(found: Assessment) -> Element:
+    confirmed = str(found.home["confirmed_by"] or "nobody yet")
+    return element(
+        "header",
+        element("h1", str(found.home["title"])),
+        element("p", f"Calculated load of the electrical service by {found.rule_set['title']}, {found.date}"),
+        element("p", f"Edition and amendments confirmed by: {confirmed}"),
+        element("p", "Preliminary until no question is open. A calculation, not an inspection or an approval."),
+    )
+
+
+def _contents(sections: list[Section]) -> Element:
+    titles = [*(each.title for each in sections), SIGNED]
+    links = [element("a", title, attributes={"href": f"#part-{number}"}) for number, title in enumerate(titles, 1)]
+    return element(
+        "nav", element("ul", *(element("li", link) for link in links)), attributes={"aria-label": "Parts of this sheet"}
+    )
+
+
+def _section(section: Section, number: int) -> Element:
+    attributes = {"id": f"part-{number}", "aria-labelledby": f"title-{number}"}
+    if section.own_page:
+        attributes["class"] = "own-page"
+    title = element("h2", section.title, attributes={"id": f"title-{number}"})
+    return element("section", title, *elements(section.blocks), attributes=attributes)
+
+
+def _to_fill_in(number: int) -> Element:
+    table = fill_in_table()
+    rows = [
+        element("tr", element("th", name, attributes={"scope": "row"}), element("td", attributes={"class": "line"}))
+        for name, _ in table.rows
+    ]
+    title = element("h2", SIGNED, attributes={"id": f"title-{number}"})
+    lines = element("table", element("tbody", *rows), attributes={"class": "pairs blank"})
+    return element("section", title, lines, attributes={"id": f"part-{number}", "aria-labelledby": f"title-{number}"})
+
+
+def _footer(found: Assessment) -> Element:
+    return element(
+        "footer",
+        element("p", f"Made by dwellcalc {found.engine_version} on {found.date}."),
+        element("p", f"Digest of the rules: {found.rule_set['digest']}"),
+        element("p", f"Digest of the facts of the home: {found.facts_digest}"),
+        element("p", "Whoever assesses the same home file by the same rules gets the same digests and the same figures."),
+    )

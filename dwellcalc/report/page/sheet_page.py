@@ -1,0 +1,167 @@
+"""The parts of an assessment's page in their order, from the same blocks as the text.
+
+Nothing is computed here: every number comes from the document.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from dwellcalc.decide.document import Assessment, SupplyResult
+from dwellcalc.report.answer import (
+    answer_title,
+    figures,
+    methods_blocks,
+    no_answer,
+    not_used,
+    overview,
+    turning_blocks,
+    verdict_blocks,
+)
+from dwellcalc.report.circuits import circuit_blocks
+from dwellcalc.report.decision_pages import decision_blocks, decision_table
+from dwellcalc.report.lines import Numbering
+from dwellcalc.report.page.elements import Fold, PageBlock
+from dwellcalc.report.printed_sheets import PrintedSheet, numberings, printed_sheets
+from dwellcalc.report.record_pages import record_blocks
+from dwellcalc.report.sheet_parts import (
+    apart_blocks,
+    cautions,
+    code_values_blocks,
+    head_blocks,
+    interpretations_blocks,
+    loads_blocks,
+    not_verified_blocks,
+    sheet_blocks,
+)
+from dwellcalc.report.tables import Block, Heading, Listing, Table
+from dwellcalc.report.unknowns import unknown_blocks
+from dwellcalc.report.wording import lowered
+
+FIELD = "To be found in the field by inspector and installer"
+EDITION_HEAD = ["Edition", "Method", "Load", "Verdict", ""]
+
+
+@dataclass
+class Section:
+    """A part of a page: its title and blocks; ``own_page`` has it alone on its sheet of paper."""
+
+    title: str
+    blocks: list[PageBlock] = field(default_factory=list)
+    own_page: bool = False
+
+
+def sheet_sections(found: Assessment) -> list[Section]:
+    """The parts of the page of an assessment, those without anything left out."""
+    several = len(found.supplies) > 1
+    sections = [Section("All supplies", [overview(found), *decision_table(found)])] if several else []
+    numbers = numberings(found, full=False)
+    for supply, numbering in zip(found.supplies, numbers, strict=True):
+        sections += _of_supply(found, supply, numbering)
+    if several:
+        sections.append(Section("Planned loads and settings", list(decision_blocks(found))))
+    return [each for each in [*sections, *_closing(found)] if each.blocks]
+
+
+def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) -> list[Section]:
+    several = len(found.supplies) > 1
+    of = f", {lowered(supply.title)}" if several else ""
+    governing, beside = _sheets(supply)
+    return [
+        Section(answer_title(found, supply), _answer(found, supply)),
+        Section(f"The load against the supply{of}", _pictures(supply)),
+        Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
+        Section(f"The other methods, and why not{of}", [*methods_blocks(supply), *_editions(supply)]),
+        Section(f"Planned loads and settings{of}", [] if several else list(decision_blocks(found))),
+        Section(f"Sizes{of}", _sizes(supply, beside, numbering)),
+        Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:])),
+        Section(f"What is not known{of}", list(unknown_blocks(supply))),
+        Section(f"The record of the metered demand{of}", list(record_blocks(supply.record)[1:]) if supply.record else []),
+        Section(f"Facts of the house not verified{of}", list(not_verified_blocks(supply))),
+    ]
+
+
+def _sheets(supply: SupplyResult) -> tuple[list[PrintedSheet], list[PrintedSheet]]:
+    """The sheets of the governing method, or of all that may be used where none governs, and those beside."""
+    every = printed_sheets(supply, full=False)
+    return [each for each in every if each.is_method], [each for each in every if not each.is_method]
+
+
+def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
+    remarks: list[Block] = [Listing(supply.remarks)] if supply.remarks else []
+    if supply.basis is None or supply.sizing is None:
+        return [*no_answer(found, supply), *not_used(supply), *remarks]
+    return [*verdict_blocks(found, supply), figures(found, supply, supply.sizing), *turning_blocks(supply), *remarks]
+
+
+def _pictures(supply: SupplyResult) -> list[PageBlock]:
+    return []
+
+
+def _governing(found: Assessment, supply: SupplyResult, sheets: Sequence[PrintedSheet], numbering: Numbering) -> list[PageBlock]:
+    blocks: list[PageBlock] = [*head_blocks(found)[1:]] if supply is found.supplies[0] else []
+    loads = loads_blocks(supply)
+    blocks += [Heading(3, "Loads"), *loads[1:]] if loads else []
+    for each in sheets:
+        blocks += _one_sheet(each, numbering)
+    return blocks
+
+
+def _one_sheet(printed: PrintedSheet, numbering: Numbering) -> list[PageBlock]:
+    """A sheet under a heading of the third level, with the calculations of a part of the home that it reads."""
+    title, *rest = sheet_blocks(printed, numbering, full=False)
+    blocks: list[PageBlock] = [_third(title), *rest]
+    for run in printed.runs:
+        head, *lines = apart_blocks(run, run.title, numbering.runs[run.id], full=False)
+        blocks += [_third(head), *lines]
+    return blocks
+
+
+def _third(heading: Block) -> Heading:
+    assert isinstance(heading, Heading)
+    return Heading(3, heading.text)
+
+
+def _editions(supply: SupplyResult) -> list[PageBlock]:
+    if not supply.editions:
+        return []
+    rows = [
+        [
+            each.edition,
+            each.method or "none that may be used gives a result",
+            "-" if each.amperes is None else f"{each.amperes:,.2f} A",
+            each.verdict,
+            "of this sheet" if each.own else "",
+        ]
+        for each in supply.editions
+    ]
+    title = "Under every edition, with the same settings and without local amendments"
+    return [Table(title, EDITION_HEAD, rows, ["left", "left", "right", "left", "left"])]
+
+
+def _sizes(supply: SupplyResult, beside: Sequence[PrintedSheet], numbering: Numbering) -> list[PageBlock]:
+    """The branch circuits, then the sheets of sizing and of what is calculated beside, each folded."""
+    circuits = circuit_blocks(supply.circuits)
+    blocks: list[PageBlock] = [Heading(3, "Branch circuits"), *circuits[1:]] if circuits else []
+    for each in beside:
+        title, *lines = _one_sheet(each, numbering)
+        if lines:
+            assert isinstance(title, Heading)
+            blocks.append(Fold(title.text, lines))
+    return blocks
+
+
+def _closing(found: Assessment) -> list[Section]:
+    checklist = "What a replacement of the service would also bring (from memory, by edition)"
+    return [
+        Section("Code values not verified", list(code_values_blocks(found)[1:])),
+        Section(checklist, [Listing(found.checklist)] if found.checklist else []),
+        Section("Cautions", [Listing(cautions(found))]),
+        Section(FIELD, [_field_table(found)] if found.field_page else [], own_page=True),
+    ]
+
+
+def _field_table(found: Assessment) -> Table:
+    """What is to be found, with a box for each."""
+    return Table("", ["What is to be found", "Found, by whom"], [[each, ""] for each in found.field_page], ["left", "left"])

@@ -1,0 +1,241 @@
+"""The page of an assessment: its parts in order, its tables and heads, nothing asked for, and how a browser shows and prints it."""
+
+from __future__ import annotations
+
+import json
+import re
+from functools import cache
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from assessments import DEMO
+from browser import measured, needs_browser, needs_poppler, printed, requests_of
+
+from dwellcalc.cli.actions import Wanted, assessment
+from dwellcalc.decide.document import Assessment
+from dwellcalc.report.page.page import sheet_page
+
+HOMES = sorted(path.stem for path in DEMO.glob("*.yaml"))
+FEW = ("new_all_electric_house", "duplex", "house_half_read")
+VOID = {"meta", "br"}
+NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
+THOUSAND = 1000
+
+
+@cache
+def made(home: str) -> Assessment:
+    return assessment(str(DEMO / f"{home}.yaml"), Wanted(), editions=True)
+
+
+@cache
+def page(home: str) -> str:
+    return sheet_page(made(home))
+
+
+class Tree(HTMLParser):
+    """A page read without a browser: its open elements, heads, tables, ids and texts."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.open: list[tuple[str, dict[str, str]]] = []
+        self.heads: list[tuple[int, str]] = []
+        self.ids: list[str] = []
+        self.links: list[str] = []
+        self.elements: list[tuple[str, dict[str, str], tuple[str, ...]]] = []
+        self.texts: list[tuple[str, tuple[str, ...]]] = []
+        self.feed(text)
+        self.close()
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        known = {name: value or "" for name, value in attrs}
+        self.elements.append((tag, known, self.path()))
+        if "id" in known:
+            self.ids.append(known["id"])
+        self.links += [known[name] for name in ("href", "src", "action", "data", "poster", "xlink:href") if name in known]
+        if tag not in VOID:
+            self.open.append((tag, known))
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open[-1][0] == tag, f"{tag} closes {self.open[-1][0]}"
+        self.open.pop()
+
+    def handle_data(self, data: str) -> None:
+        if data.strip():
+            self.texts.append((data, self.path()))
+            if self.open and re.fullmatch(r"h[1-6]", self.open[-1][0]):
+                self.heads.append((int(self.open[-1][0][1]), data))
+
+    def path(self) -> tuple[str, ...]:
+        return tuple(tag for tag, _ in self.open)
+
+
+@pytest.mark.parametrize("home", HOMES)
+def test_a_page_is_well_formed_and_asks_for_nothing(home: str) -> None:
+    text = page(home)
+    tree = Tree(text)
+    assert not tree.open
+    assert "<script" not in text
+    assert "@import" not in text
+    assert "url(" not in text
+    assert all(link.startswith("#") and link[1:] in tree.ids for link in tree.links)
+    assert len(tree.ids) == len(set(tree.ids))
+
+
+@pytest.mark.parametrize("home", HOMES)
+def test_heads_tables_and_pictures_can_be_read_aloud(home: str) -> None:
+    tree = Tree(page(home))
+    levels = [level for level, _ in tree.heads]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+    assert all(after <= before + 1 for before, after in zip(levels, levels[1:]))
+    cells = [known for tag, known, _ in tree.elements if tag == "th"]
+    assert cells
+    assert all(known.get("scope") in ("row", "col") for known in cells)
+    drawings = [known for tag, known, _ in tree.elements if tag == "svg"]
+    assert drawings
+    assert all(known.get("role") == "img" and len(known.get("aria-label", "")) > 20 for known in drawings)
+
+
+def test_the_parts_stand_in_their_order() -> None:
+    heads = [text for level, text in Tree(page("house_with_meter_record")).heads if level == 2]
+    wanted = [
+        "The answer",
+        "The load against the supply",
+        "The calculation, line by line",
+        "The other methods, and why not",
+        "Planned loads and settings",
+        "Sizes",
+        "The record of the metered demand",
+        "Facts of the house not verified",
+        "Code values not verified",
+        "Cautions",
+        "To be found in the field by inspector and installer",
+        "To be filled in",
+    ]
+    assert [each for each in heads if each in wanted] == wanted
+
+
+# numbers
+
+
+def told_in(found: object) -> tuple[set[str], set[float]]:
+    """The numbers that stand in the texts of a document, and its own."""
+    texts: set[str] = set()
+    values: set[float] = set()
+    if isinstance(found, dict):
+        for name, each in found.items():
+            for part in (name, each):
+                more = told_in(part)
+                texts |= more[0]
+                values |= more[1]
+    elif isinstance(found, list):
+        for each in found:
+            more = told_in(each)
+            texts |= more[0]
+            values |= more[1]
+    elif isinstance(found, str):
+        texts |= {each.replace(",", "") for each in NUMBER.findall(found)}
+    elif isinstance(found, (int, float)) and not isinstance(found, bool):
+        values.add(float(found))
+    return texts, values
+
+
+def is_told(number: str, texts: set[str], values: set[float]) -> bool:
+    plain = number.replace(",", "").rstrip(".")
+    decimals = len(plain.partition(".")[2])
+    if plain in texts:
+        return True
+    shown = float(plain)
+    return any(
+        round(abs(value), decimals) == shown
+        or round(abs(value) / THOUSAND, decimals) == shown
+        or abs(abs(value) - shown) <= 0.5 * 10**-decimals
+        for value in values
+    )
+
+
+def strange_numbers(home: str) -> list[str]:
+    """The numbers of a page that its document does not hold; those that name lines apart."""
+    document = json.loads(json.dumps(made(home).json()))
+    texts, values = told_in({name: each for name, each in document.items() if name != "home_file"})
+    found = []
+    for text, path in Tree(page(home)).texts:
+        if "style" in path or "nav" in path or "svg" in path[:-1] and "axis" in path:
+            continue
+        said = re.sub(r"\blines? h?\d+(?: [+,]? ?h?\d+)*(?: \+ h?\d+)*|\bh\d+\b", "", text)
+        if path[-1] == "td" and re.fullmatch(r"\s*[hw]?\d+\s*", text):
+            continue  # the number of a line, in its own column
+        found += [f"{number} in {text[:80]}" for number in NUMBER.findall(said) if not is_told(number, texts, values)]
+    return found
+
+
+@pytest.mark.parametrize("home", HOMES)
+def test_every_number_of_a_page_is_in_the_document(home: str) -> None:
+    assert not strange_numbers(home)
+
+
+def test_a_number_that_is_not_in_the_document_is_found() -> None:
+    texts, values = told_in({"load": 149.526667, "text": "1,240 ft2"})
+    assert is_told("149.53", texts, values)
+    assert is_told("1,240", texts, values)
+    assert is_told("150", texts, values)
+    assert not is_told("149.54", texts, values)
+    assert not is_told("1,241", texts, values)
+
+
+# in a browser
+
+
+def wrong(homes: tuple[str, ...], folder: Path) -> list[str]:
+    found = measured({home: page(home) for home in homes}, (390, 1100), folder)
+    assert all(each["texts"] > 100 for state in found.values() for each in state)  # type: ignore[operator]
+    return [f"{each['name']}, {state}: {told}" for state, pages in found.items() for each in pages for told in each["told"]]  # type: ignore[attr-defined]
+
+
+@needs_browser
+def test_no_text_is_cut_or_lies_over_another(tmp_path: Path) -> None:
+    assert not wrong(FEW, tmp_path)
+
+
+@needs_browser
+@pytest.mark.slow
+def test_no_text_of_any_demonstration_home_is_cut_or_lies_over_another(tmp_path: Path) -> None:
+    assert not wrong(tuple(HOMES), tmp_path)
+
+
+@needs_browser
+def test_a_cut_text_is_seen(tmp_path: Path) -> None:
+    bad = page(FEW[0]).replace("</main>", '<p style="width:3000px">a line that is far wider than any window</p></main>')
+    found = measured({"bad": bad}, (390,), tmp_path)
+    assert any("wider" in told for told in found["closed"][0]["told"])  # type: ignore[attr-defined]
+
+
+@needs_browser
+def test_a_browser_asks_for_nothing(tmp_path: Path) -> None:
+    file = tmp_path / "page.html"
+    file.write_text(page(FEW[0]), encoding="utf-8")
+    assert not requests_of(file, tmp_path)
+
+
+@needs_browser
+@needs_poppler
+@pytest.mark.parametrize("size", ["Letter", "A4"])
+def test_no_head_stands_alone_at_the_foot_of_a_sheet_of_paper(size: str, tmp_path: Path) -> None:
+    text = page(FEW[0])
+    heads = {re.sub(r"\s+", " ", each) for _, each in Tree(text).heads}
+    sheets = printed(text, size, tmp_path)
+    assert len(sheets) > 5
+    for number, sheet in enumerate(sheets, 1):
+        lines = [re.sub(r"\s+", " ", line.strip()) for line in sheet.splitlines() if line.strip()]
+        assert lines[-1].endswith(f"{number} of {len(sheets)}")
+        assert lines[-2] not in heads, f"sheet {number} ends with the head {lines[-2]}"
+    assert "how" not in text or "General loads" in "".join(sheets)
+
+
+@needs_browser
+@needs_poppler
+def test_folds_are_open_on_paper(tmp_path: Path) -> None:
+    text = "".join(printed(page(FEW[0]), "A4", tmp_path))
+    assert "Named in the rules: optional_dwelling.lighting" in re.sub(r"\s+", " ", text)
+    assert "Smallest rating that a" in text
