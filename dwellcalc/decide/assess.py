@@ -12,7 +12,15 @@ from dwellcalc.decide.circuits import circuit_results
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions, read_instructions
-from dwellcalc.decide.listing import circuits_to_find, fact_entries, field_page, load_entries, rule_set_entry
+from dwellcalc.decide.listing import (
+    circuits_to_find,
+    fact_entries,
+    field_page,
+    load_entries,
+    rating_of,
+    rule_set_entry,
+    stated_of,
+)
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import order_of_installation
 from dwellcalc.decide.record import tell_record
@@ -103,6 +111,7 @@ def _assessed(assessor: SupplyAssessor, elsewhere: set[str]) -> SupplyResult:
     evaluation = Evaluation(assessor.plan, assessor.facts, assessor.choices)
     found.circuits = circuit_results(evaluation, assessor.instructions, elsewhere)
     found.loads = load_entries(assessor.supply)
+    found.stated, found.rating = stated_of(assessor.supply), rating_of(assessor.supply)
     found.shortcomings = shortcomings(assessor.instructions, found)
     found.remarks = _remarks(assessor.supply, assessor.instructions, found)
     found.new_supply = as_new(assessor, assessor.instructions.sizes_new)

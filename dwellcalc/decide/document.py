@@ -8,6 +8,7 @@ from typing import Any
 from dwellcalc.decide.circuit_results import CircuitsResult
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.openness import Bounds, OpenResult, UpTo
+from dwellcalc.decide.parts import PartOfLoad
 from dwellcalc.decide.record_document import RecordResult
 from dwellcalc.evaluate.sheet import UNKNOWN, Json, MethodSheet, as_json
 from dwellcalc.language.words import VERDICTS
@@ -228,7 +229,11 @@ class EditionAnswer:
 
 @dataclass(slots=True)
 class SupplyResult:
-    """One supply: its methods, the basis, sizing and the verdict."""
+    """One supply: its methods, the basis, sizing and the verdict.
+
+    ``rating`` is that of its main overcurrent device, where it is given [A], ``parts`` are what it must carry, taken apart [A],
+    ``stated`` is what the home file says of the supply itself, in print.
+    """
 
     id: str
     title: str
@@ -258,6 +263,9 @@ class SupplyResult:
     without_amendments: WithoutAmendments | None = None
     record: RecordResult | None = None
     editions: list[EditionAnswer] = field(default_factory=list)
+    rating: float | None = None
+    parts: list[PartOfLoad] = field(default_factory=list)
+    stated: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(slots=True)

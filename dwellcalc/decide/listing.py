@@ -9,6 +9,7 @@ from dwellcalc.decide.verification import facts_with_origin
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Home, Supply
+from dwellcalc.home.glossary_names import SUPPLY
 from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.rule_set import RuleSet, installed_folder
 from dwellcalc.placed import spaced
@@ -56,6 +57,22 @@ def fact_entries(facts: Facts) -> list[FactEntry]:
         )
         for owner, _, item, declared, value, origin in facts_with_origin(facts)
     ]
+
+
+def stated_of(supply: Supply) -> dict[str, str]:
+    """What the home file says of a supply itself, in print, by name; what is only assumed is left out."""
+    facts = supply.facts
+    return {
+        spaced(declared.name): printed.value(value, declared.kind, facts.glossary)
+        for owner, _, _, declared, value, origin in facts_with_origin(facts)
+        if owner == SUPPLY and value is not None and not origin.assumed and not isinstance(value, Unknown)
+    }
+
+
+def rating_of(supply: Supply) -> float | None:
+    """The rating of a supply's main overcurrent device [A], nothing where it is not given."""
+    rating = supply.facts.objects[SUPPLY]["rating"]
+    return rating if isinstance(rating, float) else None
 
 
 def load_entries(supply: Supply) -> list[LoadEntry]:

@@ -17,6 +17,7 @@ from dwellcalc.decide.document import (
     verdict,
 )
 from dwellcalc.decide.instructions import Instructions
+from dwellcalc.decide.parts import PartOfLoad, parts_of
 from dwellcalc.decide.readings import interpretations_of
 from dwellcalc.evaluate.coverage import miscounts
 from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, UNKNOWN, MethodSheet, Outcome
@@ -88,7 +89,17 @@ class SupplyAssessor:
         found.conditions = [each.asks for each in sheet.conditions if each.outcome == ON_CONDITION]
         found.interpretations = interpretations_of(self, chosen, found.sizing)
         found.before = self.before()
+        found.parts = self.parts(chosen, sheet, found.sizing)
         return found
+
+    def parts(self, chosen: Tried, sheet: MethodSheet, sizing: SizingResult) -> list[PartOfLoad]:
+        """What the supply must carry by a method, taken apart."""
+        if not isinstance(chosen.total, float) or not isinstance(chosen.amperes, float) or sizing.amperes is None:
+            return []
+        results, plan = self.rules.methods[chosen.name].results, self.instructions
+        total, amperes = results[plan.total].id, results[plan.amperes].id
+        required = sizing.sheet.results[plan.sizing.results["amperes_required"]]
+        return parts_of(sheet, (total, chosen.total), (amperes, chosen.amperes), required)
 
     def empty(self, sheets: list[MethodSheet], missing: tuple[list[str], list[str]]) -> SupplyResult:
         """The result as far as it rests on no basis."""

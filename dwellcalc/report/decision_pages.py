@@ -98,7 +98,7 @@ def _settings(load: SettingsResult, *, several: bool) -> list[Block]:
     """The settings of a load: a row for each, or for each with each supply that carries the load."""
     compared = any(supply.verdict != NOTHING for each in load.settings for supply in each.supplies)
     methods = list(dict.fromkeys(each.title for row in load.settings for each in row.methods if each.title not in _bases(row)))
-    rows = [_row(each, at, several, compared, methods) for each in _shown(load) for at in range(len(each.supplies))]
+    rows = [_row(each, at, several, compared, methods) for each in shown_settings(load) for at in range(len(each.supplies))]
     circuits = [each.circuit for each in load.settings if each.circuit is not None]
     columns = ["Device", *circuits[0].in_short] if circuits else []
     supply, figures = ["Supply"] if several else [], ["Margin", "Verdict"] if compared else [""]
@@ -130,7 +130,7 @@ def _row(setting: SettingResult, at: int, several: bool, compared: bool, methods
     ]
 
 
-def _shown(load: SettingsResult) -> list[SettingResult]:
+def shown_settings(load: SettingsResult) -> list[SettingResult]:
     """All listed settings; of a free range the ends and those about the one that is counted."""
     if not load.free:
         return load.settings

@@ -8,6 +8,7 @@ from dwellcalc.decide.document import Assessment
 from dwellcalc.report.page.elements import element, elements
 from dwellcalc.report.page.sheet_page import Section, sheet_sections
 from dwellcalc.report.page.style import style
+from dwellcalc.report.pictures.style import STYLE
 from dwellcalc.report.sheet_parts import fill_in_table
 
 POLICY = "default-src 'none'; style-src 'unsafe-inline'"  # a browser asks for nothing on behalf of such a page
@@ -33,7 +34,7 @@ def sheet_page(found: Assessment) -> str:
         element("meta", attributes={"http-equiv": "Content-Security-Policy", "content": POLICY}),
         element("meta", attributes={"name": "viewport", "content": "width=device-width, initial-scale=1"}),
         element("title", f"{title}: calculated load of the service"),
-        element("style", style(foot, "")),
+        element("style", style(foot, STYLE)),
     )
     whole = element("html", head, body, attributes={"lang": "en"})
     return f"<!DOCTYPE html>\n{tostring(whole, encoding='unicode', method='html')}\n"

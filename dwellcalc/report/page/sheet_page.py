@@ -23,6 +23,10 @@ from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.page.elements import Fold, PageBlock
+from dwellcalc.report.pictures.load import load_picture
+from dwellcalc.report.pictures.methods import editions_picture, methods_picture
+from dwellcalc.report.pictures.picture import Picture
+from dwellcalc.report.pictures.settings import settings_picture
 from dwellcalc.report.printed_sheets import PrintedSheet, numberings, printed_sheets
 from dwellcalc.report.record_pages import record_blocks
 from dwellcalc.report.sheet_parts import (
@@ -35,12 +39,15 @@ from dwellcalc.report.sheet_parts import (
     not_verified_blocks,
     sheet_blocks,
 )
-from dwellcalc.report.tables import Block, Heading, Listing, Table
+from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.unknowns import unknown_blocks
 from dwellcalc.report.wording import lowered
 
 FIELD = "To be found in the field by inspector and installer"
-EDITION_HEAD = ["Edition", "Method", "Load", "Verdict", ""]
+EDITIONS_TOLD = (
+    "What the supply must carry under every edition that is offered, each by its own method, with the same settings and without "
+    "local amendments. The adopted edition governs; the others show how much hangs on it."
+)
 
 
 @dataclass
@@ -60,7 +67,7 @@ def sheet_sections(found: Assessment) -> list[Section]:
     for supply, numbering in zip(found.supplies, numbers, strict=True):
         sections += _of_supply(found, supply, numbering)
     if several:
-        sections.append(Section("Planned loads and settings", list(decision_blocks(found))))
+        sections.append(Section("Planned loads and settings", _settings(found, found.supplies)))
     return [each for each in [*sections, *_closing(found)] if each.blocks]
 
 
@@ -70,10 +77,12 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
     governing, beside = _sheets(supply)
     return [
         Section(answer_title(found, supply), _answer(found, supply)),
-        Section(f"The load against the supply{of}", _pictures(supply)),
+        Section(f"The load against the supply{of}", _drawn(load_picture(supply))),
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
-        Section(f"The other methods, and why not{of}", [*methods_blocks(supply), *_editions(supply)]),
-        Section(f"Planned loads and settings{of}", [] if several else list(decision_blocks(found))),
+        Section(
+            f"The other methods, and why not{of}", [*_drawn(methods_picture(supply)), *methods_blocks(supply), *_editions(supply)]
+        ),
+        Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
         Section(f"Sizes{of}", _sizes(supply, beside, numbering)),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:])),
         Section(f"What is not known{of}", list(unknown_blocks(supply))),
@@ -95,8 +104,19 @@ def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     return [*verdict_blocks(found, supply), figures(found, supply, supply.sizing), *turning_blocks(supply), *remarks]
 
 
-def _pictures(supply: SupplyResult) -> list[PageBlock]:
-    return []
+def _drawn(*pictures: Picture | None) -> list[PageBlock]:
+    """The pictures that there are."""
+    return [each for each in pictures if each is not None]
+
+
+def _capacity(supply: SupplyResult) -> float | None:
+    return None if supply.sizing is None else supply.sizing.capacity
+
+
+def _settings(found: Assessment, supplies: Sequence[SupplyResult]) -> list[PageBlock]:
+    """The pictures of what can be set, then its tables."""
+    drawn = [settings_picture(load, each.id, _capacity(each)) for load in found.decision.settings for each in supplies]
+    return [*_drawn(*drawn), *decision_blocks(found)]
 
 
 def _governing(found: Assessment, supply: SupplyResult, sheets: Sequence[PrintedSheet], numbering: Numbering) -> list[PageBlock]:
@@ -124,20 +144,9 @@ def _third(heading: Block) -> Heading:
 
 
 def _editions(supply: SupplyResult) -> list[PageBlock]:
-    if not supply.editions:
-        return []
-    rows = [
-        [
-            each.edition,
-            each.method or "none that may be used gives a result",
-            "-" if each.amperes is None else f"{each.amperes:,.2f} A",
-            each.verdict,
-            "of this sheet" if each.own else "",
-        ]
-        for each in supply.editions
-    ]
-    title = "Under every edition, with the same settings and without local amendments"
-    return [Table(title, EDITION_HEAD, rows, ["left", "left", "right", "left", "left"])]
+    rows = [(each.edition, each.method, each.amperes, each.verdict, each.own) for each in supply.editions]
+    drawn = _drawn(editions_picture(supply.title, rows, _capacity(supply))) if rows else []
+    return [Paragraph(EDITIONS_TOLD), *drawn] if drawn else []
 
 
 def _sizes(supply: SupplyResult, beside: Sequence[PrintedSheet], numbering: Numbering) -> list[PageBlock]:
