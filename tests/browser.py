@@ -29,6 +29,7 @@ FLAGS = (
     "--disable-sync",
     "--disable-extensions",
 )
+OWN_REQUESTS = re.compile(r"https?://[a-z0-9.]*\b(?:google|googleapis|gstatic)\.com/")  # of the browser itself, whatever it shows
 MEASURE = """
 function texts(page) {
   const found = [], walker = page.createTreeWalker(page.body, NodeFilter.SHOW_TEXT);
@@ -108,4 +109,5 @@ def requests_of(page: Path, folder: Path) -> set[str]:
     log = folder / "net.json"
     run_browser(folder, f"--log-net-log={log}", "--virtual-time-budget=3000", "--dump-dom", f"file://{page}")
     told = log.read_text(encoding="utf-8")
-    return set(re.findall(r'"url":"((?:https?|ftp|wss?|file)://[^"]*)"', told)) - {f"file://{page}"}
+    found = set(re.findall(r'"url":"((?:https?|ftp|wss?|file)://[^"]*)"', told)) - {f"file://{page}"}
+    return {each for each in found if not OWN_REQUESTS.match(each)}

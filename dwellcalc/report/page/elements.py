@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from xml.etree.ElementTree import Element
 
 from dwellcalc.report.pictures.picture import Picture
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
 
 DEEPEST = 6  # level of a heading
+BESIDE = 4  # columns of a table that stands at the side of its picture
 SHORT = 16  # rows of a table that is kept on one sheet of paper
 
 
@@ -71,8 +72,11 @@ def _figure(picture: Picture) -> Element:
     picture.drawing.set("role", "img")
     picture.drawing.set("aria-label", picture.says)
     caption = element("figcaption", element("strong", picture.title))
-    numbers = element("details", element("summary", "The numbers of this picture"), _table(picture.numbers))
-    return element("figure", caption, picture.drawing, numbers)
+    if picture.numbers is None:
+        return element("figure", caption, picture.drawing)
+    numbers = element("details", element("summary", "The numbers of this picture"), _table(replace(picture.numbers, title="")))
+    narrow = len(picture.numbers.head) <= BESIDE
+    return element("figure", caption, picture.drawing, numbers, attributes={"class": "beside"} if narrow else None)
 
 
 # tables

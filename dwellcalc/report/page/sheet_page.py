@@ -6,7 +6,7 @@ Nothing is computed here: every number comes from the document.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.report.answer import (
@@ -79,9 +79,7 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
         Section(answer_title(found, supply), _answer(found, supply)),
         Section(f"The load against the supply{of}", _drawn(load_picture(supply))),
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
-        Section(
-            f"The other methods, and why not{of}", [*_drawn(methods_picture(supply)), *methods_blocks(supply), *_editions(supply)]
-        ),
+        Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
         Section(f"Sizes{of}", _sizes(supply, beside, numbering)),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:])),
@@ -116,7 +114,14 @@ def _capacity(supply: SupplyResult) -> float | None:
 def _settings(found: Assessment, supplies: Sequence[SupplyResult]) -> list[PageBlock]:
     """The pictures of what can be set, then its tables."""
     drawn = [settings_picture(load, each.id, _capacity(each)) for load in found.decision.settings for each in supplies]
-    return [*_drawn(*drawn), *decision_blocks(found)]
+    without = [replace(each, numbers=None) for each in drawn if each is not None]  # the tables hold them
+    return [*without, *decision_blocks(found)]
+
+
+def _methods(supply: SupplyResult) -> list[PageBlock]:
+    """The methods as a picture with its numbers, or as a table where there is no picture."""
+    drawn = methods_picture(supply) if len(supply.results) > 1 else None
+    return [drawn] if drawn is not None else list(methods_blocks(supply))
 
 
 def _governing(found: Assessment, supply: SupplyResult, sheets: Sequence[PrintedSheet], numbering: Numbering) -> list[PageBlock]:

@@ -16,10 +16,10 @@ class Picture:
         title: what it is of, printed above it.
         says: what a reader who cannot see it must know, in a sentence or two, with its main figures.
         drawing: an ``svg`` element without ``title``, identifiers or scripts, coloured by the classes of the page alone.
-        numbers: every figure that the drawing rests on.
+        numbers: every figure that the drawing rests on; nothing where a table beside it holds them.
     """
 
     title: str
     says: str
     drawing: Element
-    numbers: Table
+    numbers: Table | None
