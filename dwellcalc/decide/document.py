@@ -160,12 +160,16 @@ class NotVerified:
 
 @dataclass(slots=True)
 class BesideAnswer:
-    """A result of a method beside the basis: its name, what it is called, its value and the value in print."""
+    """A result of a method beside the basis: its name, what it is called, its value and the value in print.
+
+    ``drawn`` says which conductor of a single-line diagram it is, if it is one.
+    """
 
     result: str
     title: str
     value: Json
     printed: str
+    drawn: str = ""
 
 
 @dataclass(slots=True)

@@ -21,6 +21,7 @@ from dwellcalc.language.words import (
     BESIDE_KEYS,
     CIRCUIT_LISTS,
     CIRCUIT_ROLES,
+    DRAWN_KEYS,
     DROP_LISTS,
     RECORD,
     REMARKS,
@@ -61,12 +62,14 @@ class Beside:
         where: the collection of which the home must have an item, or an empty string.
         answer: the results that the first lines show -> as what.
         if_not: those of them that must hold -> the remark where one does not.
+        drawn: those of them that a single-line diagram names -> as which conductor.
     """
 
     method: str
     where: str
     answer: dict[str, str]
     if_not: dict[str, str]
+    drawn: dict[str, str]
 
 
 @dataclass(frozen=True)
@@ -246,7 +249,17 @@ class _Reader(AssessmentReader):
             self.problems.add(ASSESSMENT_WHERE, where.place, name=where, nearest=near)
         need = self.need(node, "answer", "beside")
         if_not = node.get(key("if_not"), Mapping())
-        return Beside(str(method), str(where), self.of_results(method, need, "answer"), self.of_results(method, if_not, "if_not"))
+        answers, remarks = self.of_results(method, need, "answer"), self.of_results(method, if_not, "if_not")
+        return Beside(str(method), str(where), answers, remarks, self.drawn(method, node))
+
+    def drawn(self, method: Text, node: Mapping) -> dict[str, str]:
+        """The results that a single-line diagram names, each with the conductor that it is."""
+        parts = as_mapping(node.get(key("drawn"), Mapping()), "drawn", self.problems)
+        self.keys(parts, DRAWN_KEYS, "drawn")
+        found = {str(role): self.text(parts, str(role)) for role in parts}
+        for name in found.values():
+            self.result(method, name)
+        return {str(name): role for role, name in found.items()}
 
     def columns(self, node: Mapping, name: str, roles: tuple[str, ...], lists: tuple[str, ...]) -> Columns | None:
         """A method of which columns are told, where the file names one."""

@@ -64,6 +64,7 @@ def judged(assessor: SupplyAssessor, recorded: Recorded, plan: RecordPlan) -> Re
         ],
         [PeakResult(clock(recorded, at), power) for at, power in figures.highest],
         sheet,
+        days=figures.days,
     )
 
 

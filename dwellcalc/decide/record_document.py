@@ -89,6 +89,7 @@ class RecordResult:
         months: the twelve months.
         highest: the highest windows.
         sheet: the sheet of the method that judges.
+        days: the highest window of each day [W], by its date; nothing where values fill none.
         cross_check: the calculated existing load beside it, where the record is usable.
     """
 
@@ -107,6 +108,7 @@ class RecordResult:
     highest: list[PeakResult]
     sheet: MethodSheet
     cross_check: CrossCheckResult | None = None
+    days: dict[str, float | None] = field(default_factory=dict)
 
     @property
     def refusing(self) -> list[Gate]:

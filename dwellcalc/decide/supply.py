@@ -124,7 +124,7 @@ class SupplyAssessor:
             if all(outcome.state == NOT_APPLICABLE for outcome in outcomes.values()):
                 continue
             answers = [
-                BesideAnswer(name, each.answer[name], outcome.value, outcome.printed)
+                BesideAnswer(name, each.answer[name], outcome.value, outcome.printed, each.drawn.get(name, ""))
                 for name, outcome in outcomes.items()
                 if outcome.state == KNOWN
             ]

@@ -139,7 +139,8 @@ ALTERNATIVE_KEYS = (
     "method",
     "also",
 )
-BESIDE_KEYS = ("method", "where", "answer", "if_not")
+BESIDE_KEYS = ("method", "where", "answer", "if_not", "drawn")
+DRAWN_KEYS = ("electrode", "grounding")  # what a single-line diagram names beside the supply conductors
 CIRCUIT_ROLES = ("minimum", "breaker", "largest")
 CIRCUIT_LISTS = ("in_short", "conductors", "remarks", "grounding")
 DROP_LISTS = ("drops", "conductors", "grounding")

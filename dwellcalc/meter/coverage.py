@@ -1,4 +1,4 @@
-"""How much of the time values fill: of the whole, of each month, between them the gaps; and what flowed in a span of time."""
+"""How much of the time values fill: of the whole, of each month and day, between them the gaps; and what flowed in a span of time."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ MONTHS = 12
 def note_coverage(found: Figures, profile: Profile, windows: Windows) -> None:
     """Note coverage, gaps, estimates, and the months."""
     found.months = months_of(profile, windows)
+    found.days = days_of(profile, windows)
     whole = profile.end - profile.begin
     found.note("coverage", percent_of(sum(month.covered for month in found.months), whole))
     least = min(found.months, key=lambda month: month.covered / month.expected)
@@ -82,6 +83,15 @@ def months_of(profile: Profile, windows: Windows) -> list[Month]:
             month.name = f"{month.name}, {name}"
         _add(month, profile, windows, (begin, end))
     return list(found.values())
+
+
+def days_of(profile: Profile, windows: Windows) -> dict[str, float | None]:
+    """The highest window of each day [W] by its date, by the clock on the wall; nothing where no window begins in it."""
+    found: dict[str, float | None] = {}
+    for begin, end in pairwise(day_starts(profile)):
+        power = windows.power[bisect_left(windows.starts, begin) : bisect_left(windows.starts, end)]
+        found[profile.local(begin).date().isoformat()] = max(power, default=None)
+    return found
 
 
 def _add(month: Month, profile: Profile, windows: Windows, span: tuple[int, int]) -> None:

@@ -94,6 +94,7 @@ class Figures:
         values: each figure by glossary name, in the units of the glossary.
         moments: the spans of time that a figure rests on [s since 1970-01-01 UTC], by its name: begin, end.
         months: the twelve months.
+        days: the highest window of each day [W], by its date; nothing where there is none.
         highest: the highest windows, the highest first: when it begins [s], average power [W].
         window: how long those are [s].
     """
@@ -101,6 +102,7 @@ class Figures:
     values: dict[str, float | bool] = field(default_factory=dict)
     moments: dict[str, list[tuple[int, int]]] = field(default_factory=dict)
     months: list[Month] = field(default_factory=list)
+    days: dict[str, float | None] = field(default_factory=dict)
     highest: list[tuple[int, float]] = field(default_factory=list)
     window: int = 0
 

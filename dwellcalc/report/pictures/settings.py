@@ -52,9 +52,8 @@ def _words(setting: SettingResult, at: SupplyAt) -> list[str]:
 def _says(load: SettingsResult, shown: list[At], capacity: float | None) -> str:
     against = "" if capacity is None else f", capacity {amperes(capacity)}"
     largest = load.largest_that_fits
-    best = (
-        f"the largest setting that fits is {largest:g} A" if largest is not None else "no setting fits with all that is planned"
-    )
+    everywhere = " in all supplies that carry it" if len(shown[0][0].supplies) > 1 else ""
+    best = f"none fits{everywhere}" if largest is None else f"the largest that fits{everywhere} is {largest:g} A"
     best = best if any(at.verdict != NOTHING for _, at in shown) else "there is no rating to compare with"
     counted = [f"{each.setting:g} A is counted: {amperes(at.amperes)}" for each, at in shown if each.counted]
     first, last = shown[0], shown[-1]

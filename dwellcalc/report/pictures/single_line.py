@@ -1,0 +1,250 @@
+"""A single-line diagram: from the utility through meter and main to the bus, and from there to each circuit that is sized."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from dwellcalc.decide.circuit_results import CircuitResult
+from dwellcalc.decide.document import Assessment, LoadEntry, SupplyResult
+from dwellcalc.report.pictures.drawing import SIZE, SMALL, Drawing
+from dwellcalc.report.pictures.picture import Picture
+from dwellcalc.report.pictures.symbols import HEIGHT, LEGEND, device, device_across, electrode, meter, transformer
+from dwellcalc.report.pictures.widths import fitted, width_of
+from dwellcalc.report.tables import Table
+from dwellcalc.report.wording import counted
+
+NOT_GIVEN = "not given"
+SERVICE, SOURCES = "service", "sources"
+PLANNED, REPLACED = "planned", "replaced"  # how the standing of a load begins
+ELECTRODE, GROUNDING = "electrode", "grounding"
+TRUNK, FEEDER_TRUNK = 28.0, 72.0  # where the wires of the service and of a feeder run
+SET_IN = 22.0  # the words of a circuit, against those of its supply
+RIGHT = 396.0
+LINE, SMALL_LINE = 16.0, 14.0
+APART = 6.0  # between rows
+OUT_OF_ORDER = ("", "-", "unknown")  # what a column has where it has no value
+
+
+def single_line_picture(found: Assessment) -> Picture | None:
+    """The diagram of a home's supplies; nothing where there is none."""
+    if not found.supplies:
+        return None
+    service, *feeders = found.supplies
+    diagram = _Diagram()
+    diagram.service(found, service, feeders)
+    for number, feeder in enumerate(feeders):
+        diagram.feeder(feeder, last=number == len(feeders) - 1)
+    rows = [row for supply in found.supplies for row in _rows(found, supply)]
+    head = ["Supply", "What", "Overcurrent device", "Conductors", "Grounding"]
+    title = "Single-line diagram"
+    return Picture(title, _says(found), diagram.drawing.finished(), Table(title, head, rows))
+
+
+# words
+
+
+def main_of(supply: SupplyResult) -> str:
+    """The main overcurrent device of a supply, or the disconnects in its place, in words."""
+    stated = supply.stated
+    together, number = stated.get("disconnects"), stated.get("number of disconnects")
+    if together:
+        return f"{number or 'several'} disconnects in place of a main, {together} together"
+    return _rated("Main overcurrent device", supply, "rating")
+
+
+def _rated(what: str, supply: SupplyResult, name: str) -> str:
+    """What a part of a supply is rated, in words."""
+    rating = supply.stated.get(name)
+    return f"{what}: rating {NOT_GIVEN}" if rating is None else f"{what} {rating}"
+
+
+def conductors_of(supply: SupplyResult) -> str:
+    """The supply conductors in words."""
+    stated = supply.stated
+    size = stated.get("conductor size")
+    if size is None:
+        return f"Conductors: size {NOT_GIVEN}"
+    sets = stated.get("conductor sets")
+    several = f"{sets} sets of " if sets not in (None, "1") else ""
+    more = [size, stated.get("conductor material", ""), stated.get("conductor insulation", "")]
+    return f"Conductors {several}{' '.join(each for each in more if each)}"
+
+
+def grounding_of(supply: SupplyResult) -> str:
+    """The grounding electrode conductor, or of a feeder the equipment grounding conductor, in words."""
+    answers = [answer for each in supply.beside for answer in each.answers if answer.drawn]
+    usual = ELECTRODE if supply.kind == SERVICE else GROUNDING
+    wanted = sorted(answers, key=lambda answer: answer.drawn != usual)
+    if wanted:
+        return f"{wanted[0].title} {wanted[0].printed}"
+    return f"{'Grounding electrode' if supply.kind == SERVICE else 'Equipment grounding'} conductor {NOT_GIVEN}"
+
+
+def sizes(listed: Mapping[str, str]) -> str:
+    """Sizes with their headings, in a line."""
+    shown = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in listed.items() if size not in OUT_OF_ORDER]
+    return " or ".join(shown)
+
+
+def _grounding(circuit: CircuitResult) -> str:
+    """The equipment grounding conductors of a circuit, each with the metal that its heading ends with."""
+    shown = [f"{size} {heading.rpartition(', ')[2]}" for heading, size in circuit.grounding.items() if size not in OUT_OF_ORDER]
+    return f"grounding {' or '.join(shown)}" if shown else f"grounding {NOT_GIVEN}"
+
+
+def _device(circuit: CircuitResult) -> str:
+    return NOT_GIVEN if circuit.breaker in OUT_OF_ORDER else circuit.breaker
+
+
+def _called(load: LoadEntry | None, circuit: CircuitResult) -> str:
+    """The load of a circuit, with what is to be known of it in words."""
+    if load is None:
+        return circuit.load
+    many = [f"{load.quantity:g} of them"] if load.quantity != 1 else []
+    words = [*many, *([PLANNED] if load.status.startswith(PLANNED) else [])]
+    return f"{circuit.load} ({', '.join(words)})" if words else circuit.load
+
+
+def _circuits(supply: SupplyResult) -> Iterator[tuple[str, str, str, str]]:
+    """Each circuit that is sized: the load, its device, conductors, grounding conductors."""
+    loads = {load.name: load for load in supply.loads}
+    for each in supply.circuits.circuits if supply.circuits is not None else ():
+        yield _called(loads.get(each.load), each), _device(each), sizes(each.in_short) or NOT_GIVEN, _grounding(each)
+
+
+def _others(found: Assessment, supply: SupplyResult) -> list[str]:
+    """The loads of a supply itself whose circuits are not sized: planned ones by name, the rest counted."""
+    sized = {each.load for each in supply.circuits.circuits} if supply.circuits is not None else set()
+    elsewhere = {load.name for each in found.supplies if each is not supply for load in each.loads}
+    mine = [load for load in supply.loads if supply.kind != SERVICE or load.name not in elsewhere]
+    rest = [load for load in mine if load.name not in sized and not load.status.startswith(REPLACED)]
+    planned = [load for load in rest if load.status.startswith(PLANNED)]
+    words = [f"{load.name} ({PLANNED}), its circuit not sized here" for load in planned]
+    number = len(rest) - len(planned)
+    there = "existing " if all(load.status.startswith("existing") for load in rest if load not in planned) else ""
+    more = "and " if sized or planned else ""
+    return [
+        *words,
+        *(
+            [f"{more}{counted(number, f'{there}load')}, {'its circuit' if number == 1 else 'circuits'} not sized here"]
+            if number
+            else []
+        ),
+    ]
+
+
+def _sources(found: Assessment) -> list[tuple[str, str]]:
+    """The sources of power on the bus, where there is one supply: name and breaker."""
+    if len(found.supplies) > 1:
+        return []
+    names = dict.fromkeys(fact.item for fact in found.facts if fact.of == SOURCES)
+    stated = {(fact.item, fact.name): fact.value for fact in found.facts if fact.of == SOURCES}
+    return [(f"{name}, a source", stated.get((name, "source breaker"), NOT_GIVEN)) for name in names]
+
+
+def _rows(found: Assessment, supply: SupplyResult) -> list[list[str]]:
+    title = supply.title
+    rows = [[title, supply.system, main_of(supply), conductors_of(supply), grounding_of(supply)]]
+    if supply.kind == SERVICE:
+        rows.append([title, _rated("Meter", supply, "meter"), "", "", ""])
+    rows.append([title, _rated("Bus", supply, "bus"), "", "", ""])
+    rows += [[title, *each] for each in _circuits(supply)]
+    rows += [[title, name, breaker, "", ""] for name, breaker in (_sources(found) if supply.kind == SERVICE else [])]
+    return rows + [[title, each, "", "", ""] for each in _others(found, supply)]
+
+
+def _says(found: Assessment) -> str:
+    service, *feeders = found.supplies
+    parts = [", ".join(map(_lower, [main_of(service), conductors_of(service), _rated("Bus", service, "bus")]))]
+    parts += [f"{each.title}: {_lower(main_of(each))}, {_lower(conductors_of(each))}" for each in feeders]
+    number = sum(len(each.circuits.circuits) for each in found.supplies if each.circuits is not None)
+    sources = any(fact.of == SOURCES for fact in found.facts)
+    left_out = " Sources are not drawn." if sources and feeders else ""
+    drawn = f"{counted(number, 'circuit')} that are sized here" if number != 1 else "one circuit that is sized here"
+    return (
+        f"From the utility: {'; '.join(parts)}; {drawn}. Circuits for lighting and receptacles are not drawn.{left_out} {LEGEND}"
+    )
+
+
+def _lower(text: str) -> str:
+    return f"{text[:1].lower()}{text[1:]}"
+
+
+# drawing
+
+
+class _Diagram:
+    def __init__(self) -> None:
+        self.drawing = Drawing()
+        self.y = APART
+
+    def service(self, found: Assessment, supply: SupplyResult, feeders: Sequence[SupplyResult]) -> None:
+        """The service down to the last of its own circuits."""
+        x = TRUNK
+        self.beside(x, [f"Utility, {supply.system}"], transformer(self.drawing, x, self.y))
+        self.beside(x, [_rated("Meter", supply, "meter")], meter(self.drawing, x, self.y))
+        self.wire(x, [conductors_of(supply)])
+        self.beside(x, [main_of(supply)], device(self.drawing, x, self.y))
+        electrode(self.drawing, x, self.y + 2)
+        self.wire(x, [grounding_of(supply)])
+        circuits = [*_circuits(supply), *((name, breaker, "", "") for name, breaker in _sources(found))]
+        self.bus(x, supply, circuits, _others(found, supply))
+        self.found, self.open = found, bool(feeders)
+
+    def feeder(self, supply: SupplyResult, *, last: bool) -> None:
+        """A feeder below the service, with its own bus; the bus of the service goes on to the last of them."""
+        top, x = self.y, FEEDER_TRUNK
+        self.y += APART
+        self.drawing.line([(TRUNK, self.y), (x, self.y), (x, self.y + APART)], "wire")
+        self.drawing.line([(TRUNK, top), (TRUNK, self.y)], "bus")
+        level = self.y
+        self.y += APART
+        self.words(x, [f"{supply.title}, {supply.system}"], SIZE)
+        self.drawing.line([(x, level), (x, self.y)], "wire")
+        self.wire(x, [conductors_of(supply), grounding_of(supply)])
+        self.beside(x, [main_of(supply)], device(self.drawing, x, self.y))
+        self.bus(x, supply, list(_circuits(supply)), _others(self.found, supply))
+        if not last:
+            self.drawing.line([(TRUNK, level), (TRUNK, self.y)], "bus")
+
+    def bus(self, x: float, supply: SupplyResult, circuits: Sequence[tuple[str, str, str, str]], others: Sequence[str]) -> None:
+        """A bus with a row for each circuit."""
+        top = self.y
+        self.words(x, [_rated("Bus", supply, "bus")], SIZE)
+        self.y += APART
+        for name, breaker, conductors, grounding in circuits:
+            device_across(self.drawing, x, self.y + LINE / 2)
+            self.drawing.text((RIGHT, self.y + LINE - 3), breaker, "figure", SIZE, "end")
+            self.words(x + SET_IN, [name], SIZE, width_of(breaker, SIZE) + APART)
+            self.words(x + SET_IN, [each for each in (conductors, grounding) if each], SMALL)
+            self.y += APART
+        for text in others:
+            self.drawing.line([(x, self.y + LINE / 2), (x + HEIGHT, self.y + LINE / 2)], "rating")
+            self.words(x + SET_IN, [text], SMALL)
+            self.y += APART
+        self.drawing.line([(x, top), (x, self.y)], "bus")
+
+    def beside(self, x: float, texts: Sequence[str], below: float) -> None:
+        """Words beside a symbol that ends at a height."""
+        top = self.y
+        self.y += (HEIGHT - LINE) / 2
+        self.words(x, texts, SIZE)
+        lower = max(self.y, below)
+        if lower > below:
+            self.drawing.line([(x, below), (x, lower)], "wire")
+        self.y = max(lower, top + HEIGHT)
+
+    def wire(self, x: float, texts: Sequence[str]) -> None:
+        """Words beside a piece of wire."""
+        top = self.y
+        self.words(x, texts, SMALL)
+        self.y += APART
+        self.drawing.line([(x, top), (x, self.y)], "wire")
+
+    def words(self, x: float, texts: Sequence[str], size: float, kept: float = 0) -> None:
+        """Lines of text to the right of a wire, in as many lines as they need, at the most two each; ``kept`` is what stays free."""
+        left = x + HEIGHT - APART
+        for text in texts:
+            for line in fitted(text, size, RIGHT - left - kept):
+                self.y += LINE if size == SIZE else SMALL_LINE
+                self.drawing.text((left, self.y - 3), line, "label" if size == SIZE else "note", size)
