@@ -27,6 +27,8 @@ from dwellcalc.report.pictures.load import load_picture
 from dwellcalc.report.pictures.methods import editions_picture, methods_picture
 from dwellcalc.report.pictures.picture import Picture
 from dwellcalc.report.pictures.settings import settings_picture
+from dwellcalc.report.pictures.single_line import single_line_picture
+from dwellcalc.report.pictures.year import year_picture
 from dwellcalc.report.printed_sheets import PrintedSheet, numberings, printed_sheets
 from dwellcalc.report.record_pages import record_blocks
 from dwellcalc.report.sheet_parts import (
@@ -67,6 +69,7 @@ def sheet_sections(found: Assessment) -> list[Section]:
     for supply, numbering in zip(found.supplies, numbers, strict=True):
         sections += _of_supply(found, supply, numbering)
     if several:
+        sections.append(Section("Single-line diagram", _drawn(single_line_picture(found))))
         sections.append(Section("Planned loads and settings", _settings(found, found.supplies)))
     return [each for each in [*sections, *_closing(found)] if each.blocks]
 
@@ -75,16 +78,17 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
     several = len(found.supplies) > 1
     of = f", {lowered(supply.title)}" if several else ""
     governing, beside = _sheets(supply)
+    diagram = [] if several else _drawn(single_line_picture(found))
     return [
         Section(answer_title(found, supply), _answer(found, supply)),
         Section(f"The load against the supply{of}", _drawn(load_picture(supply))),
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
         Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
-        Section(f"Sizes{of}", _sizes(supply, beside, numbering)),
+        Section(f"Sizes{of}", [*diagram, *_sizes(supply, beside, numbering)]),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:])),
         Section(f"What is not known{of}", list(unknown_blocks(supply))),
-        Section(f"The record of the metered demand{of}", list(record_blocks(supply.record)[1:]) if supply.record else []),
+        Section(f"The record of the metered demand{of}", _record(supply)),
         Section(f"Facts of the house not verified{of}", list(not_verified_blocks(supply))),
     ]
 
@@ -164,6 +168,13 @@ def _sizes(supply: SupplyResult, beside: Sequence[PrintedSheet], numbering: Numb
             assert isinstance(title, Heading)
             blocks.append(Fold(title.text, lines))
     return blocks
+
+
+def _record(supply: SupplyResult) -> list[PageBlock]:
+    """The year of a record as a picture, then what it was held to and met."""
+    if supply.record is None:
+        return []
+    return [*_drawn(year_picture(supply.record)), *record_blocks(supply.record)[1:]]
 
 
 def _closing(found: Assessment) -> list[Section]:
