@@ -13,17 +13,24 @@ import sys
 from collections.abc import Callable, Sequence
 
 from dwellcalc.cli.commands import assess, compare, meter, review, rules
+from dwellcalc.cli.commands.help_pages import Page, epilog, help_argument
 
 WRONG_INPUT = 2
+EXAMPLES = (
+    "dwellcalc assess worked_examples/demo/new_all_electric_house.yaml",
+    "dwellcalc compare worked_examples/demo/duplex.yaml --what methods",
+    "dwellcalc review worked_examples/submittals/service_change.yaml",
+)
+CODES = {0: "fits, agrees, or nothing to compare", 1: "does not fit, or does not agree", 3: "cannot be decided"}
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command; the exit code."""
-    parser = _parser()
-    given = parser.parse_args(arguments)
+    pages = parser()
+    given = pages.parse_args(arguments)
     run: Callable[[argparse.Namespace], int] | None = getattr(given, "run", None)
     if run is None:
-        parser.print_help()
+        pages.print_help()
         return 0
     return _guarded(run, given)
 
@@ -56,13 +63,17 @@ def _guarded(run: Callable[[argparse.Namespace], int], given: argparse.Namespace
     return code
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+def parser() -> argparse.ArgumentParser:
+    """The parser of the command with those of all commands."""
+    made = argparse.ArgumentParser(
         prog="dwellcalc",
         description="Calculates whether a dwelling's electrical service carries its loads, line by line, from declarative rules.",
-        epilog="Exit code: 0 fits, agrees or nothing to compare; 1 does not; 2 the input is wrong; 3 cannot be decided.",
+        formatter_class=Page,
+        epilog=epilog(EXAMPLES, CODES),
+        add_help=False,
     )
-    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+    help_argument(made)
+    commands = made.add_subparsers(title="commands", metavar="COMMAND")
     for each in (assess, compare, meter, review, rules):
         each.add(commands)
-    return parser
+    return made
