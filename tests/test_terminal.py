@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import argparse
+import io
+import json
 import os
 import re
 import shlex
@@ -14,6 +16,7 @@ from pathlib import Path
 import pytest
 from examples import ROOT
 
+from dwellcalc.cli.characters import TYPED, make_writable, shown, typed
 from dwellcalc.cli.command import parser
 
 COMMAND = [sys.executable, "-m", "dwellcalc"]
@@ -118,3 +121,132 @@ def test_the_examples_of_a_page_run(name: str, checkout: Path) -> None:
 @pytest.mark.parametrize("example", [each for shown in own_examples().values() for each in shown if each.startswith(SLOW)])
 def test_the_slow_examples_run(example: str, checkout: Path) -> None:
     run_example(example, checkout)
+
+
+# --- characters
+
+TITLE = "Müllerstraße 4 – Łódź, Übungs“haus” 北, 38 °C × ½ → ≠"
+ENCODINGS = {
+    "utf-8": TITLE,
+    "cp1252": "Müllerstraße 4 – Lódz, Übungs“haus” ?, 38 °C × ½ -> <>",
+    "latin-1": 'Müllerstraße 4 - Lódz, Übungs"haus" ?, 38 °C × ½ -> <>',
+    "cp437": 'Müllerstraße 4 - Lódz, Übungs"haus" ?, 38 °C x ½ -> <>',
+    "ascii": 'Mullerstrasse 4 - Lodz, Ubungs"haus" ?, 38 degC x 1/2 -> <>',
+}
+
+
+@pytest.fixture
+def titled(tmp_path: Path) -> Path:
+    """A home whose title has characters that few encodings have."""
+    text = (ROOT / "worked_examples" / "demo" / "small_gas_heated_house.yaml").read_text(encoding="utf-8")
+    path = tmp_path / "home.yaml"
+    path.write_text(re.sub(r"(?m)^home: .*$", f"home: {json.dumps(TITLE, ensure_ascii=False)}", text), encoding="utf-8")
+    return path
+
+
+def run_command(*arguments: str, **more: str) -> tuple[int, bytes, bytes]:
+    """The command in a process of its own: exit code, and the bytes of stdout and stderr."""
+    done = subprocess.run([*COMMAND, *arguments], env=environment(**more), capture_output=True, check=False)
+    return done.returncode, done.stdout, done.stderr
+
+
+@pytest.mark.parametrize("encoding", ENCODINGS)
+def test_names_stay_recognisable_where_the_encoding_lacks_characters(titled: Path, encoding: str) -> None:
+    """Fully in UTF-8; else by what one would type; the heading's rule is as long as what is printed."""
+    code, out, err = run_command("assess", str(titled), PYTHONIOENCODING=encoding)
+    head, rule = out.decode(encoding).splitlines()[:2]
+    assert (code, err) == (0, b"")
+    assert head == ENCODINGS[encoding]
+    assert rule == "=" * len(head)
+
+
+@pytest.mark.parametrize("encoding", ENCODINGS)
+def test_data_loses_nothing_whatever_the_encoding(titled: Path, encoding: str) -> None:
+    code, out, _ = run_command("assess", str(titled), "--format", "json", PYTHONIOENCODING=encoding)
+    assert code == 0
+    assert json.loads(out.decode(encoding))["home"]["title"] == TITLE
+
+
+def test_an_error_names_a_file_as_well_as_the_encoding_allows(tmp_path: Path) -> None:
+    code, out, err = run_command("assess", str(tmp_path / "Gärtnerhaus №4.yaml"), PYTHONIOENCODING="ascii")
+    assert (code, out) == (2, b"")
+    assert b"Gartnerhaus No4.yaml" in err
+
+
+@pytest.mark.parametrize(
+    ("character", "plain"),
+    [
+        ("é", "e"),
+        ("ﬁ", "fi"),
+        ("²", "2"),
+        ("…", "..."),
+        ("\u00a0", " "),
+        ("\u0308", ""),
+        ("≮", "?"),
+        ("≠", "<>"),
+        ("北", "?"),
+        ("\udc80", "?"),
+    ],
+)
+def test_what_stands_for_a_character(character: str, plain: str) -> None:
+    assert typed(character) == plain
+
+
+def test_what_stands_for_characters_can_be_written_everywhere() -> None:
+    assert all(text.isascii() for text in TYPED.values())
+    every = [chr(number) for number in range(0xA0, 0x3000)]
+    assert all(typed(character).isascii() for character in every)
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "ascii", "cp437", "cp1252", "latin-1"])
+def test_a_stream_writes_every_text_that_there_is(encoding: str) -> None:
+    stream = io.TextIOWrapper(io.BytesIO(), encoding=encoding)
+    make_writable(stream)
+    stream.write("".join(chr(number) for number in range(0x20, 0x3100)) + "\udc80\udfff")
+    stream.flush()
+
+
+def test_a_name_cannot_steer_the_terminal() -> None:
+    """An escape, a bell, a line of its own, or the other writing direction in a name is shown and not done."""
+    stream = io.TextIOWrapper(io.BytesIO(), encoding="utf-8")
+    assert shown("a\x1b[31mred\x07\r\x85\u202etxet", stream) == "a?[31mred????txet"
+    assert shown("Müller\u00adhaus, שלום, 北\n\t2", stream) == "Müller\u00adhaus, שלום, 北\n\t2"
+
+
+# --- pipes, full disks and closed streams
+
+HOME = str(ROOT / "worked_examples" / "demo" / "small_gas_heated_house.yaml")
+LONG = ("rules", "diff", "nec/2014", "nec/2026")  # more than a pipe holds, so that writing fails
+BUFFERED = ("", "1")  # whether each write goes out at once
+
+
+def through_the_shell(line: str, **more: str) -> subprocess.CompletedProcess[str]:
+    command = " ".join(map(shlex.quote, COMMAND))
+    made = line.replace("COMMAND", command)
+    return subprocess.run(["bash", "-c", made], env=environment(**more), capture_output=True, text=True, check=False)
+
+
+@pytest.mark.parametrize("unbuffered", BUFFERED)
+@pytest.mark.parametrize("arguments", [("assess", HOME), LONG, ("--help",)])
+def test_a_reader_that_goes_away_ends_the_command_quietly(arguments: tuple[str, ...], unbuffered: str) -> None:
+    line = f"COMMAND {shlex.join(arguments)} | head -1; exit ${{PIPESTATUS[0]}}"
+    done = through_the_shell(line, PYTHONUNBUFFERED=unbuffered)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert len(done.stdout.splitlines()) == 1
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full")
+@pytest.mark.parametrize("unbuffered", BUFFERED)
+@pytest.mark.parametrize("arguments", [("assess", HOME), LONG, ("assess", HOME, "--format", "json")])
+def test_a_full_disk_is_told(arguments: tuple[str, ...], unbuffered: str) -> None:
+    done = through_the_shell(f"COMMAND {shlex.join(arguments)} > /dev/full", PYTHONUNBUFFERED=unbuffered)
+    assert done.returncode == 2
+    assert done.stderr == "the output cannot be written: No space left on device\n"
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full")
+def test_where_nothing_can_be_said_the_exit_code_still_says_it() -> None:
+    assert through_the_shell("COMMAND assess nowhere.yaml 2> /dev/full").returncode == 2
+    for closed in (">&-", "2>&-", ">&- 2>&-"):
+        done = through_the_shell(f"COMMAND assess {shlex.quote(HOME)} {closed}")
+        assert (done.returncode, done.stderr) == (0, "")

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from dwellcalc.cli.characters import for_stream, shows_all
 from dwellcalc.decide.amendments import NONE, amended
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, Assessment, sheets_beside
@@ -36,11 +37,17 @@ NARROWEST = 60
 
 def print_blocks(blocks: Sequence[Block], form: str) -> None:
     """Print pages; text as wide as the terminal."""
+    blocks = for_stream(blocks, sys.stdout)
     if form == "markdown":
         print(as_markdown(blocks))
         return
     width = shutil.get_terminal_size().columns if sys.stdout.isatty() else PIPED_WIDTH
     print(as_text(blocks, max(NARROWEST, width)))
+
+
+def print_json(document: object) -> None:
+    """Print data; what the stream cannot show is escaped, so that nothing of it is lost."""
+    print(json.dumps(document, indent=1, ensure_ascii=not shows_all(sys.stdout)))
 
 
 @dataclass(frozen=True)
@@ -81,7 +88,7 @@ def assess_home(name: str, wanted: Wanted, *, form: str, full: bool) -> int:
     """``dwellcalc assess``: the sheet of a home; the exit code."""
     found = _assessment(name, wanted)
     if form == "json":
-        print(json.dumps(found.json(), indent=1, ensure_ascii=False))
+        print_json(found.json())
     else:
         print_blocks(sheet_pages(found, full=full), form)
     short = [DOES_NOT_FIT for supply in found.supplies if supply.shortcomings]
