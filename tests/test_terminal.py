@@ -3,24 +3,32 @@
 from __future__ import annotations
 
 import argparse
+import fcntl
 import io
 import json
 import os
+import pty
 import re
 import shlex
+import struct
 import subprocess
 import sys
+import termios
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from examples import ROOT
 
+from dwellcalc.cli import terminal
 from dwellcalc.cli.characters import TYPED, make_writable, shown, typed
 from dwellcalc.cli.command import parser
+from dwellcalc.cli.emphasis import emphasised
+from dwellcalc.report.tables import Paragraph, Table
 
 COMMAND = [sys.executable, "-m", "dwellcalc"]
 WIDTHS = (60, 80, 110, 200)
+HOME = str(ROOT / "worked_examples" / "demo" / "small_gas_heated_house.yaml")
 SLOW = "dwellcalc rules check"  # proves every edition, which takes minutes
 
 
@@ -213,9 +221,144 @@ def test_a_name_cannot_steer_the_terminal() -> None:
     assert shown("Müller\u00adhaus, שלום, 北\n\t2", stream) == "Müller\u00adhaus, שלום, 北\n\t2"
 
 
-# --- pipes, full disks and closed streams
+# --- colour
 
-HOME = str(ROOT / "worked_examples" / "demo" / "small_gas_heated_house.yaml")
+MARKS = re.compile(r"\x1b\[[\d;]*m")
+
+
+def at_terminal(*arguments: str, columns: int = 110, errors: bool = True, **more: str) -> tuple[int, str, str]:
+    """The command at a terminal: exit code, what the terminal shows, and stderr where it is no terminal."""
+    own, theirs = pty.openpty()
+    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 50, columns, 0, 0))
+    stderr = theirs if errors else subprocess.PIPE
+    variables = environment(**{"TERM": "xterm", **more})
+    with subprocess.Popen([*COMMAND, *arguments], stdin=theirs, stdout=theirs, stderr=stderr, env=variables) as process:
+        os.close(theirs)
+        written = b""
+        while True:
+            try:
+                piece = os.read(own, 65536)
+            except OSError:  # the last one who wrote to it has ended
+                break
+            if not piece:
+                break
+            written += piece
+        said = process.stderr.read().decode() if process.stderr is not None else ""
+    os.close(own)
+    return process.returncode, written.decode().replace("\r\n", "\n"), said
+
+
+def piped(*arguments: str) -> str:
+    return run_command(*arguments)[1].decode()
+
+
+@pytest.mark.parametrize("name", ["duplex", "vacant_older_house", "older_house_with_solar"])
+def test_colour_adds_nothing_to_the_text(name: str) -> None:
+    path = str(ROOT / "worked_examples" / "demo" / f"{name}.yaml")
+    code, out, _ = at_terminal("assess", path)
+    assert MARKS.search(out)
+    plain = MARKS.sub("", out)
+    assert plain.splitlines() == piped("assess", path).splitlines()
+    assert code in (0, 1, 3)
+
+
+def test_what_stands_out_at_a_terminal(tmp_path: Path) -> None:
+    """Headings and the verdict in bold; what does not fit in red; every mark is closed on its own line."""
+    text = Path(HOME).read_text(encoding="utf-8")
+    assert "rating: 60 A" in text
+    home = tmp_path / "home.yaml"
+    home.write_text(text.replace("rating: 60 A", "rating: 30 A", 1), encoding="utf-8")
+    code, out, _ = at_terminal("assess", str(home))
+    assert code == 1
+    lines = out.splitlines()
+    assert lines[0].startswith("\x1b[1m")
+    assert "\x1b[1mThe answer\x1b[0m" in lines
+    (verdict,) = [line for line in lines if line.startswith("\x1b[1;31m")]
+    assert re.fullmatch(r"\x1b\[1;31mDoes not fit\x1b\[0m\x1b\[1m, by the method .*\x1b\[0m", verdict)
+    for line in lines:
+        marks = MARKS.findall(line)
+        assert all(mark == "\x1b[0m" for mark in marks[1::2])
+        assert len(marks) % 2 == 0
+
+
+def test_what_is_open_stands_out() -> None:
+    blocks = [
+        Paragraph("Open, by the method x."),
+        Paragraph("Open questions remain."),
+        Table("", ["Verdict", "Note"], [["open", "an open question"], ["Open, on condition", "open  to all"]]),
+    ]
+    first, second, *rows = emphasised(blocks, 80).strip().split("\n\n")
+    assert first.startswith("\x1b[1;33mOpen\x1b[0m")
+    assert second == "Open questions remain."
+    body = rows[0].splitlines()[2:]
+    assert body[0].startswith("\x1b[33mopen\x1b[0m")
+    assert "an open question" in body[0]
+    assert body[1].startswith("\x1b[33mOpen\x1b[0m, on condition")
+
+
+@pytest.mark.parametrize(
+    ("variables", "marked"),
+    [
+        ({}, True),
+        ({"NO_COLOR": "1"}, False),
+        ({"NO_COLOR": "0"}, False),
+        ({"NO_COLOR": ""}, True),
+        ({"TERM": "dumb"}, False),
+        ({"TERM": ""}, False),
+    ],
+)
+def test_where_colour_is_used(variables: dict[str, str], marked: bool) -> None:
+    _, out, _ = at_terminal("rules", "amendments", **variables)
+    assert bool(MARKS.search(out)) == marked
+
+
+@pytest.mark.parametrize(
+    ("variables", "expected"),
+    [
+        ({}, False),
+        ({"WT_SESSION": "4f"}, True),
+        ({"ANSICON": "80x25"}, True),
+        ({"TERM": "xterm"}, True),
+        ({"TERM": "dumb", "WT_SESSION": "4f"}, False),
+    ],
+)
+def test_windows_without_a_sign_of_it_stays_plain(
+    monkeypatch: pytest.MonkeyPatch, variables: dict[str, str], expected: bool
+) -> None:
+    class Shown(io.StringIO):
+        def isatty(self) -> bool:
+            return True
+
+    for name in ("TERM", "NO_COLOR", "WT_SESSION", "ANSICON"):
+        monkeypatch.delenv(name, raising=False)
+    for name, value in variables.items():
+        monkeypatch.setenv(name, value)
+    monkeypatch.setattr(terminal.os, "name", "nt")
+    assert terminal.takes_colour(Shown()) == expected
+    assert not terminal.takes_colour(io.StringIO())
+
+
+def test_nothing_but_text_is_printed_where_no_terminal_is() -> None:
+    for arguments in (("assess", HOME), ("assess", "nowhere.yaml"), ("--help",)):
+        _, out, err = run_command(*arguments, TERM="xterm")
+        assert b"\x1b" not in out + err
+
+
+def test_of_an_error_its_first_line_stands_out() -> None:
+    code, out, _ = at_terminal("assess", "nowhere.yaml")
+    assert code == 2
+    assert (
+        out
+        == '\x1b[31mthe file "nowhere.yaml" cannot be read: No such file or directory\x1b[0m\n  hint: check the path and its rights\n'
+    )
+
+
+def test_markdown_and_data_have_no_marks_even_at_a_terminal() -> None:
+    for form in ("markdown", "json"):
+        assert "\x1b" not in at_terminal("assess", HOME, "--format", form)[1]
+
+
+# --- pipes, full disks and closed streams
 LONG = ("rules", "diff", "nec/2014", "nec/2026")  # more than a pipe holds, so that writing fails
 BUFFERED = ("", "1")  # whether each write goes out at once
 

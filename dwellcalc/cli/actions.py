@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime
 import json
-import shutil
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from dwellcalc.cli.characters import for_stream, shows_all
+from dwellcalc.cli.emphasis import emphasised
+from dwellcalc.cli.terminal import takes_colour, width_of
 from dwellcalc.decide.amendments import NONE, amended
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, Assessment, sheets_beside
@@ -31,9 +32,6 @@ NO_LINE = message(
     "a number or a title of the printed sheet, or an id of the JSON such as METHOD.LINE",
 )
 
-PIPED_WIDTH = 110
-NARROWEST = 60
-
 
 def print_blocks(blocks: Sequence[Block], form: str) -> None:
     """Print pages; text as wide as the terminal."""
@@ -41,8 +39,8 @@ def print_blocks(blocks: Sequence[Block], form: str) -> None:
     if form == "markdown":
         print(as_markdown(blocks))
         return
-    width = shutil.get_terminal_size().columns if sys.stdout.isatty() else PIPED_WIDTH
-    print(as_text(blocks, max(NARROWEST, width)))
+    pages = emphasised if takes_colour(sys.stdout) else as_text
+    print(pages(blocks, width_of(sys.stdout)))
 
 
 def print_json(document: object) -> None:
