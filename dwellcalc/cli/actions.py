@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 import datetime
-import json
-import shutil
-import sys
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from dwellcalc.cli.output import write_whole
+from dwellcalc.cli.printing import print_blocks, print_json, print_page
 from dwellcalc.compare.beside import with_editions
 from dwellcalc.decide.amendments import NONE, amended
 from dwellcalc.decide.assess import assess
@@ -26,33 +23,12 @@ from dwellcalc.report.explanation import explanation
 from dwellcalc.report.page.page import sheet_page
 from dwellcalc.report.printed_sheets import numberings
 from dwellcalc.report.sheet_pages import sheet_pages
-from dwellcalc.report.tables import Block, as_markdown, as_text
 
 NO_LINE = message(
     "explain_no_line",
     'the sheet has no line "{name}"',
     "a number or a title of the printed sheet, or an id of the JSON such as METHOD.LINE",
 )
-
-PIPED_WIDTH = 110
-NARROWEST = 60
-
-
-def print_blocks(blocks: Sequence[Block], form: str, output: str = "") -> None:
-    """Print pages, or write them into a file; text as wide as the terminal."""
-    if form == "markdown":
-        put(as_markdown(blocks), output)
-        return
-    width = shutil.get_terminal_size().columns if sys.stdout.isatty() and not output else PIPED_WIDTH
-    put(as_text(blocks, max(NARROWEST, width)), output)
-
-
-def put(text: str, output: str) -> None:
-    """Print a text, or write it whole into a file where one is named."""
-    if output:
-        write_whole(output, text if text.endswith("\n") else f"{text}\n")
-    else:
-        print(text)
 
 
 @dataclass(frozen=True)
@@ -96,9 +72,9 @@ def assess_home(name: str, wanted: Wanted, *, form: str, full: bool, output: str
     """``dwellcalc assess``: the sheet of a home; the exit code."""
     found = assessment(name, wanted, editions=form in ("json", "html"))
     if form == "json":
-        put(json.dumps(found.json(), indent=1, ensure_ascii=False), output)
+        print_json(found.json(), output)
     elif form == "html":
-        put(sheet_page(found), output)
+        print_page(sheet_page(found), output)
     else:
         print_blocks(sheet_pages(found, full=full), form, output)
     short = [DOES_NOT_FIT for supply in found.supplies if supply.shortcomings]

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime
+import json
 from pathlib import Path
 
-from dwellcalc.cli.actions import print_blocks
+from dwellcalc.cli.printing import print_blocks, print_json
 from dwellcalc.compare.compare import compare_editions, compare_homes, compare_interpretations, compare_methods
 from dwellcalc.compare.document import EDITIONS, INTERPRETATIONS, METHODS, Comparison
 from dwellcalc.decide.amendments import amended_for
@@ -41,7 +42,7 @@ def compare_home(name: str, other: str, *, what: str, edition: str, editions: li
         home = home_from_node(node, rule_set.glossary, Path(name).parent)
         found = compare(home, amended_for(home, rule_set, beside=Path(name).parent, folder=rules), date=date)
     if form == "json":
-        print(found.json())
+        print_json(json.loads(found.json()))
     else:
         print_blocks(comparison_pages(found), form)
     return 0

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
-from dwellcalc.cli.actions import print_blocks
+from dwellcalc.cli.printing import print_blocks, print_json
 from dwellcalc.decide.amendments import amended_for
 from dwellcalc.decide.assess import version
 from dwellcalc.decide.choices import chosen
@@ -63,7 +63,7 @@ def judge_meter(file: str, home: str, edition: str, *, rules: Path | None, form:
             "date": read.date or today,
             "record": as_json(found),
         }
-        print(json.dumps({**document, "cautions": list(instructions.cautions)}, indent=1, ensure_ascii=False))
+        print_json({**document, "cautions": list(instructions.cautions)})
     else:
         print_blocks(meter_pages(found, rule_set.title, instructions.cautions, alone=not home), form)
     return 1 if found.verdict == NOT_USABLE else 0

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import datetime
-import json
 from pathlib import Path
 
-from dwellcalc.cli.actions import print_blocks
+from dwellcalc.cli.printing import print_blocks, print_json
 from dwellcalc.decide.document import OPEN
 from dwellcalc.language.rule_set import load_rules
 from dwellcalc.report.letter import letter
@@ -34,7 +33,7 @@ def review_submittal(name: str, *, against: str, edition: str, rules: Path | Non
     if earlier is not None:
         found.against, found.rounds = earlier[0], rounds(found.findings, earlier[1])
     if form == "json":
-        print(json.dumps(found.json(), indent=1, ensure_ascii=False))
+        print_json(found.json())
     else:
         print_blocks(letter(found) if letter_alone else review_pages(found), form)
     return exit_code(found)

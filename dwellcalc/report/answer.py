@@ -28,6 +28,7 @@ RATING_NOT_READ = (
     "A rating that could not be read may be written between bounds, such as `... kW to ... kW`, or as `typical` where the rules "
     "know a typical one; the answer then says what it is worth."
 )
+FITS_BUT = "The load fits, but not all is as it must be"
 VERDICT_WORDS = {FITS: "Fits", DOES_NOT_FIT: "Does not fit", NOTHING: "Nothing to compare with"}
 
 
@@ -111,7 +112,7 @@ def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
     assert supply.basis is not None
     words = VERDICT_WORDS.get(supply.verdict, "Open")
     if supply.shortcomings and supply.verdict == FITS:
-        words = "The load fits, but not all is as it must be"
+        words = FITS_BUT
     by = f'by the method "{supply.basis.title}", {found.rule_set["title"]}'
     if supply.verdict == NOTHING:
         return f"{words}: no rating of a supply is given. Calculated {by} ({supply.basis.because})."

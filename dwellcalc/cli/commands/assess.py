@@ -4,25 +4,57 @@ from __future__ import annotations
 
 import argparse
 
-from dwellcalc.cli.commands.common import FORMATS, Commands, format_argument, home_arguments, wanted
+from dwellcalc.cli.commands.common import FORMATS, Commands, format_argument, home_arguments, rules_argument, wanted
+from dwellcalc.cli.commands.help_pages import add_command
+
+ASSESS_EXAMPLES = (
+    "dwellcalc assess worked_examples/demo/new_all_electric_house.yaml",
+    "dwellcalc assess worked_examples/demo/duplex.yaml --edition nec/2020 --full",
+    "dwellcalc assess worked_examples/demo/three_flats.yaml --format json > sheet.json",
+)
+EXPLAIN_EXAMPLES = (
+    "dwellcalc explain worked_examples/demo/duplex.yaml 12",
+    "dwellcalc explain worked_examples/demo/three_flats.yaml h1 --format markdown",
+)
+VERDICTS = {
+    0: "every supply fits, or there is nothing to compare its load with",
+    1: "a supply does not fit, or something else is to be put right",
+    3: "what is known does not decide whether a supply fits",
+}
 
 
 def add(commands: Commands) -> None:
     """``assess`` and ``explain``."""
-    assess = commands.add_parser("assess", help="assess a home: does its service carry the load, and what is the calculation")
+    assess = add_command(
+        commands,
+        "assess",
+        "assess a home: does its service carry the load, and what is the calculation",
+        "Answers whether the service and the feeders of a home carry its loads, then shows the calculation line by line.",
+        ASSESS_EXAMPLES,
+        VERDICTS,
+    )
     home_arguments(assess)
-    format_argument(assess, (*FORMATS, "html"))
     assess.add_argument(
         "-o", "--output", metavar="FILE", default="", help="write into a file, whole or not at all, instead of printing"
     )
     assess.add_argument("--full", action="store_true", help="also print working lines and lines that were not needed")
+    format_argument(assess, (*FORMATS, "html"))
+    rules_argument(assess)
     assess.set_defaults(run=_assess)
-    explain = commands.add_parser("explain", help="explain one line of a home's calculation in depth")
+    explain = add_command(
+        commands,
+        "explain",
+        "explain one line of a home's calculation in depth",
+        "Explains one line of a home's calculation: section, formula, numbers, members, and where each input stands.",
+        EXPLAIN_EXAMPLES,
+        {0: "the line is explained"},
+    )
     home_arguments(explain)
     explain.add_argument(
         "line", metavar="LINE", help="a number or title of the printed sheet, or an id of the JSON, such as METHOD.LINE"
     )
     format_argument(explain, FORMATS[:2])
+    rules_argument(explain)
     explain.set_defaults(run=_explain)
 
 

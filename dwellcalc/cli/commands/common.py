@@ -16,17 +16,26 @@ Commands = Any  # the parsers of commands, which argparse does not name
 def home_arguments(parser: argparse.ArgumentParser) -> None:
     """What every command on one home takes: the file, and what is asked instead of what it says."""
     parser.add_argument("home", metavar="HOME", help="the home file (YAML)")
-    parser.add_argument(
-        "--edition", default="", help="the edition, instead of the one that the home names (see `dwellcalc rules`)"
-    )
+    edition_argument(parser, "the home names")
     parser.add_argument(
         "--amendment",
         metavar="NAME",
         action="append",
-        help="a local amendment, instead of those that the home names; may be given several times, `none` for none",
+        help="a local amendment, instead of those that the home names (see `dwellcalc rules amendments`); "
+        "may be given several times, `none` for none",
     )
-    parser.add_argument("--method", default="", help="the method whose result is compared, instead of the least that may be used")
-    rules_argument(parser)
+    parser.add_argument(
+        "--method",
+        metavar="NAME",
+        default="",
+        help="the method whose result is compared, instead of the least that may be used (a name under `--format json`)",
+    )
+
+
+def edition_argument(parser: argparse.ArgumentParser, instead_of: str) -> None:
+    """``--edition``."""
+    instead = f"the edition, such as nec/2023, instead of the one that {instead_of}"
+    parser.add_argument("--edition", metavar="EDITION", default="", help=instead)
 
 
 def rules_argument(parser: argparse.ArgumentParser) -> None:
@@ -36,7 +45,8 @@ def rules_argument(parser: argparse.ArgumentParser) -> None:
 
 def format_argument(parser: argparse.ArgumentParser, forms: tuple[str, ...]) -> None:
     """``--format``."""
-    parser.add_argument("--format", choices=forms, default=forms[0], help=f"form of the output (default: {forms[0]})")
+    form = f"form of the output: {', '.join(forms)} (default: the first)"
+    parser.add_argument("--format", metavar="FORM", choices=forms, default=forms[0], help=form)
 
 
 def folder(name: str) -> Path | None:

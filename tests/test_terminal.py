@@ -1,0 +1,395 @@
+"""What a user meets at a terminal: pages of help, characters, widths, colour, progress, pipes."""
+
+from __future__ import annotations
+
+import argparse
+import fcntl
+import io
+import json
+import os
+import pty
+import re
+import shlex
+import struct
+import subprocess
+import sys
+import termios
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from examples import ROOT
+
+from dwellcalc.cli import terminal
+from dwellcalc.cli.characters import TYPED, make_writable, shown, typed
+from dwellcalc.cli.command import parser
+from dwellcalc.cli.emphasis import emphasised
+from dwellcalc.report.tables import Paragraph, Table
+
+COMMAND = [sys.executable, "-m", "dwellcalc"]
+WIDTHS = (60, 80, 110, 200)
+HOME = str(ROOT / "worked_examples" / "demo" / "small_gas_heated_house.yaml")
+SLOW = "dwellcalc rules check"  # proves every edition, which takes minutes
+
+
+def environment(**more: str) -> dict[str, str]:
+    """The variables of a process of its own, without what would change what it prints."""
+    kept = {name: value for name, value in os.environ.items() if name not in ("NO_COLOR", "COLUMNS", "TERM", "PYTHONIOENCODING")}
+    return {**kept, "PYTHONPATH": str(ROOT), **more}
+
+
+# --- pages of help
+
+
+def parsers(of: argparse.ArgumentParser) -> Iterator[argparse.ArgumentParser]:
+    """A parser and those of its commands."""
+    yield of
+    for action in of._actions:
+        if isinstance(action, argparse._SubParsersAction):
+            for each in action.choices.values():
+                yield from parsers(each)
+
+
+PAGES = {each.prog: each for each in parsers(parser())}
+
+
+def examples_of(page: str) -> list[str]:
+    """The command lines that a page of help shows."""
+    shown = page.partition("\nexamples:\n")[2].partition("\n\n")[0].replace("\\\n", " ")
+    return [" ".join(line.split()) for line in shown.splitlines()]
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_a_page_of_help_is_whole(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A sentence, examples and exit codes; every option is explained; a command's examples are its own."""
+    monkeypatch.setenv("COLUMNS", "110")
+    page = PAGES[name].format_help()
+    assert re.search(r"\n\n[A-Z][^\n]*(\n[^\n]+)?\.\n\n", page), "a sentence says what the command does"
+    examples = examples_of(page)
+    assert 2 <= len(examples) <= 3
+    assert any(example.startswith(name) for example in examples)
+    assert all(example.startswith("dwellcalc ") for example in examples)
+    codes = re.findall(r"(?m)^  (\d)  \S", page.partition("\nexit code:\n")[2])
+    assert codes == sorted(codes)
+    assert {"0", "2"} <= set(codes) <= {"0", "1", "2", "3"}
+    for action in PAGES[name]._actions:
+        assert action.help or isinstance(action, argparse._SubParsersAction), action.dest
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_options_stand_in_the_same_order_on_every_page(name: str) -> None:
+    """What is asked first, then the form of what is printed, then other rules."""
+    order = ["--help", "--edition", "--amendment", "--method", "--full", "--letter", "--format", "--rules"]
+    named = [option for action in PAGES[name]._actions for option in action.option_strings if option in order]
+    assert named == sorted(named, key=order.index)
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_an_example_is_the_same_at_every_width(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    shown = []
+    for width in WIDTHS:
+        monkeypatch.setenv("COLUMNS", str(width))
+        page = PAGES[name].format_help()
+        assert max(map(len, page.splitlines())) <= min(width, 110)
+        shown.append(examples_of(page))
+    assert all(each == shown[0] for each in shown)
+
+
+def own_examples() -> dict[str, list[str]]:
+    """The examples of each page in the order in which they stand, without those of a page above that stand on another too."""
+    shown = {name: examples_of(page.format_help()) for name, page in PAGES.items()}
+    below = {name: {each for other in shown if other.startswith(f"{name} ") for each in shown[other]} for name in shown}
+    return {name: [each for each in examples if each not in below[name]] for name, examples in shown.items()}
+
+
+@pytest.fixture
+def checkout(tmp_path: Path) -> Path:
+    """A folder that looks like a checkout, into which examples may write."""
+    for name in ("worked_examples", "rules"):
+        (tmp_path / name).symlink_to(ROOT / name)
+    return tmp_path
+
+
+def run_example(example: str, folder: Path) -> None:
+    line = example.replace("dwellcalc", f"{shlex.quote(sys.executable)} -m dwellcalc", 1)
+    done = subprocess.run(line, shell=True, cwd=folder, env=environment(), capture_output=True, text=True, check=False)
+    assert done.returncode in (0, 1, 3), f"{example}: {done.returncode}\n{done.stderr}"
+    assert done.stderr == ""
+    assert done.stdout or " > " in example
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_the_examples_of_a_page_run(name: str, checkout: Path) -> None:
+    for example in own_examples()[name]:
+        if not example.startswith(SLOW):
+            run_example(example, checkout)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("example", [each for shown in own_examples().values() for each in shown if each.startswith(SLOW)])
+def test_the_slow_examples_run(example: str, checkout: Path) -> None:
+    run_example(example, checkout)
+
+
+# --- characters
+
+TITLE = "Müllerstraße 4 – Łódź, Übungs“haus” 北, 38 °C × ½ → ≠"
+ENCODINGS = {
+    "utf-8": TITLE,
+    "cp1252": "Müllerstraße 4 – Lódz, Übungs“haus” ?, 38 °C × ½ -> <>",
+    "latin-1": 'Müllerstraße 4 - Lódz, Übungs"haus" ?, 38 °C × ½ -> <>',
+    "cp437": 'Müllerstraße 4 - Lódz, Übungs"haus" ?, 38 °C x ½ -> <>',
+    "ascii": 'Mullerstrasse 4 - Lodz, Ubungs"haus" ?, 38 degC x 1/2 -> <>',
+}
+
+
+@pytest.fixture
+def titled(tmp_path: Path) -> Path:
+    """A home whose title has characters that few encodings have."""
+    text = (ROOT / "worked_examples" / "demo" / "small_gas_heated_house.yaml").read_text(encoding="utf-8")
+    path = tmp_path / "home.yaml"
+    path.write_text(re.sub(r"(?m)^home: .*$", f"home: {json.dumps(TITLE, ensure_ascii=False)}", text), encoding="utf-8")
+    return path
+
+
+def run_command(*arguments: str, **more: str) -> tuple[int, bytes, bytes]:
+    """The command in a process of its own: exit code, and the bytes of stdout and stderr."""
+    done = subprocess.run([*COMMAND, *arguments], env=environment(**more), capture_output=True, check=False)
+    return done.returncode, done.stdout, done.stderr
+
+
+@pytest.mark.parametrize("encoding", ENCODINGS)
+def test_names_stay_recognisable_where_the_encoding_lacks_characters(titled: Path, encoding: str) -> None:
+    """Fully in UTF-8; else by what one would type; the heading's rule is as long as what is printed."""
+    code, out, err = run_command("assess", str(titled), PYTHONIOENCODING=encoding)
+    head, rule = out.decode(encoding).splitlines()[:2]
+    assert (code, err) == (0, b"")
+    assert head == ENCODINGS[encoding]
+    assert rule == "=" * len(head)
+
+
+@pytest.mark.parametrize("encoding", ENCODINGS)
+def test_data_loses_nothing_whatever_the_encoding(titled: Path, encoding: str) -> None:
+    code, out, _ = run_command("assess", str(titled), "--format", "json", PYTHONIOENCODING=encoding)
+    assert code == 0
+    assert json.loads(out.decode(encoding))["home"]["title"] == TITLE
+
+
+def test_an_error_names_a_file_as_well_as_the_encoding_allows(tmp_path: Path) -> None:
+    code, out, err = run_command("assess", str(tmp_path / "Gärtnerhaus №4.yaml"), PYTHONIOENCODING="ascii")
+    assert (code, out) == (2, b"")
+    assert b"Gartnerhaus No4.yaml" in err
+
+
+@pytest.mark.parametrize(
+    ("character", "plain"),
+    [
+        ("é", "e"),
+        ("ﬁ", "fi"),
+        ("²", "2"),
+        ("…", "..."),
+        ("\u00a0", " "),
+        ("\u0308", ""),
+        ("≮", "?"),
+        ("≠", "<>"),
+        ("北", "?"),
+        ("\udc80", "?"),
+    ],
+)
+def test_what_stands_for_a_character(character: str, plain: str) -> None:
+    assert typed(character) == plain
+
+
+def test_what_stands_for_characters_can_be_written_everywhere() -> None:
+    assert all(text.isascii() for text in TYPED.values())
+    every = [chr(number) for number in range(0xA0, 0x3000)]
+    assert all(typed(character).isascii() for character in every)
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "ascii", "cp437", "cp1252", "latin-1"])
+def test_a_stream_writes_every_text_that_there_is(encoding: str) -> None:
+    stream = io.TextIOWrapper(io.BytesIO(), encoding=encoding)
+    make_writable(stream)
+    stream.write("".join(chr(number) for number in range(0x20, 0x3100)) + "\udc80\udfff")
+    stream.flush()
+
+
+def test_a_name_cannot_steer_the_terminal() -> None:
+    """An escape, a bell, a line of its own, or the other writing direction in a name is shown and not done."""
+    stream = io.TextIOWrapper(io.BytesIO(), encoding="utf-8")
+    assert shown("a\x1b[31mred\x07\r\x85\u202etxet", stream) == "a?[31mred????txet"
+    assert shown("Müller\u00adhaus, שלום, 北\n\t2", stream) == "Müller\u00adhaus, שלום, 北\n\t2"
+
+
+# --- colour
+
+MARKS = re.compile(r"\x1b\[[\d;]*m")
+
+
+def at_terminal(*arguments: str, columns: int = 110, errors: bool = True, **more: str) -> tuple[int, str, str]:
+    """The command at a terminal: exit code, what the terminal shows, and stderr where it is no terminal."""
+    own, theirs = pty.openpty()
+    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 50, columns, 0, 0))
+    stderr = theirs if errors else subprocess.PIPE
+    variables = environment(**{"TERM": "xterm", **more})
+    with subprocess.Popen([*COMMAND, *arguments], stdin=theirs, stdout=theirs, stderr=stderr, env=variables) as process:
+        os.close(theirs)
+        written = b""
+        while True:
+            try:
+                piece = os.read(own, 65536)
+            except OSError:  # the last one who wrote to it has ended
+                break
+            if not piece:
+                break
+            written += piece
+        said = process.stderr.read().decode() if process.stderr is not None else ""
+    os.close(own)
+    return process.returncode, written.decode().replace("\r\n", "\n"), said
+
+
+def piped(*arguments: str) -> str:
+    return run_command(*arguments)[1].decode()
+
+
+@pytest.mark.parametrize("name", ["duplex", "vacant_older_house", "older_house_with_solar"])
+def test_colour_adds_nothing_to_the_text(name: str) -> None:
+    path = str(ROOT / "worked_examples" / "demo" / f"{name}.yaml")
+    code, out, _ = at_terminal("assess", path)
+    assert MARKS.search(out)
+    plain = MARKS.sub("", out)
+    assert plain.splitlines() == piped("assess", path).splitlines()
+    assert code in (0, 1, 3)
+
+
+def test_what_stands_out_at_a_terminal(tmp_path: Path) -> None:
+    """Headings and the verdict in bold; what does not fit in red; every mark is closed on its own line."""
+    text = Path(HOME).read_text(encoding="utf-8")
+    assert "rating: 60 A" in text
+    home = tmp_path / "home.yaml"
+    home.write_text(text.replace("rating: 60 A", "rating: 30 A", 1), encoding="utf-8")
+    code, out, _ = at_terminal("assess", str(home))
+    assert code == 1
+    lines = out.splitlines()
+    assert lines[0].startswith("\x1b[1m")
+    assert "\x1b[1mThe answer\x1b[0m" in lines
+    (verdict,) = [line for line in lines if line.startswith("\x1b[1;31m")]
+    assert re.fullmatch(r"\x1b\[1;31mDoes not fit\x1b\[0m\x1b\[1m, by the method .*\x1b\[0m", verdict)
+    for line in lines:
+        marks = MARKS.findall(line)
+        assert all(mark == "\x1b[0m" for mark in marks[1::2])
+        assert len(marks) % 2 == 0
+
+
+def test_what_is_open_stands_out() -> None:
+    blocks = [
+        Paragraph("Open, by the method x."),
+        Paragraph("Open questions remain."),
+        Table("", ["Verdict", "Note"], [["open", "an open question"], ["Open, on condition", "open  to all"]]),
+    ]
+    first, second, *rows = emphasised(blocks, 80).strip().split("\n\n")
+    assert first.startswith("\x1b[1;33mOpen\x1b[0m")
+    assert second == "Open questions remain."
+    body = rows[0].splitlines()[2:]
+    assert body[0].startswith("\x1b[33mopen\x1b[0m")
+    assert "an open question" in body[0]
+    assert body[1].startswith("\x1b[33mOpen\x1b[0m, on condition")
+
+
+@pytest.mark.parametrize(
+    ("variables", "marked"),
+    [
+        ({}, True),
+        ({"NO_COLOR": "1"}, False),
+        ({"NO_COLOR": "0"}, False),
+        ({"NO_COLOR": ""}, True),
+        ({"TERM": "dumb"}, False),
+        ({"TERM": ""}, False),
+    ],
+)
+def test_where_colour_is_used(variables: dict[str, str], marked: bool) -> None:
+    _, out, _ = at_terminal("rules", "amendments", **variables)
+    assert bool(MARKS.search(out)) == marked
+
+
+@pytest.mark.parametrize(
+    ("variables", "expected"),
+    [
+        ({}, False),
+        ({"WT_SESSION": "4f"}, True),
+        ({"ANSICON": "80x25"}, True),
+        ({"TERM": "xterm"}, True),
+        ({"TERM": "dumb", "WT_SESSION": "4f"}, False),
+    ],
+)
+def test_windows_without_a_sign_of_it_stays_plain(
+    monkeypatch: pytest.MonkeyPatch, variables: dict[str, str], expected: bool
+) -> None:
+    class Shown(io.StringIO):
+        def isatty(self) -> bool:
+            return True
+
+    for name in ("TERM", "NO_COLOR", "WT_SESSION", "ANSICON"):
+        monkeypatch.delenv(name, raising=False)
+    for name, value in variables.items():
+        monkeypatch.setenv(name, value)
+    monkeypatch.setattr(terminal.os, "name", "nt")
+    assert terminal.takes_colour(Shown()) == expected
+    assert not terminal.takes_colour(io.StringIO())
+
+
+def test_nothing_but_text_is_printed_where_no_terminal_is() -> None:
+    for arguments in (("assess", HOME), ("assess", "nowhere.yaml"), ("--help",)):
+        _, out, err = run_command(*arguments, TERM="xterm")
+        assert b"\x1b" not in out + err
+
+
+def test_of_an_error_its_first_line_stands_out() -> None:
+    code, out, _ = at_terminal("assess", "nowhere.yaml")
+    assert code == 2
+    assert (
+        out
+        == '\x1b[31mthe file "nowhere.yaml" cannot be read: No such file or directory\x1b[0m\n  hint: check the path and its rights\n'
+    )
+
+
+def test_markdown_and_data_have_no_marks_even_at_a_terminal() -> None:
+    for form in ("markdown", "json"):
+        assert "\x1b" not in at_terminal("assess", HOME, "--format", form)[1]
+
+
+# --- pipes, full disks and closed streams
+LONG = ("rules", "diff", "nec/2014", "nec/2026")  # more than a pipe holds, so that writing fails
+BUFFERED = ("", "1")  # whether each write goes out at once
+
+
+def through_the_shell(line: str, **more: str) -> subprocess.CompletedProcess[str]:
+    command = " ".join(map(shlex.quote, COMMAND))
+    made = line.replace("COMMAND", command)
+    return subprocess.run(["bash", "-c", made], env=environment(**more), capture_output=True, text=True, check=False)
+
+
+@pytest.mark.parametrize("unbuffered", BUFFERED)
+@pytest.mark.parametrize("arguments", [("assess", HOME), LONG, ("--help",)])
+def test_a_reader_that_goes_away_ends_the_command_quietly(arguments: tuple[str, ...], unbuffered: str) -> None:
+    line = f"COMMAND {shlex.join(arguments)} | head -1; exit ${{PIPESTATUS[0]}}"
+    done = through_the_shell(line, PYTHONUNBUFFERED=unbuffered)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert len(done.stdout.splitlines()) == 1
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full")
+@pytest.mark.parametrize("unbuffered", BUFFERED)
+@pytest.mark.parametrize("arguments", [("assess", HOME), LONG, ("assess", HOME, "--format", "json")])
+def test_a_full_disk_is_told(arguments: tuple[str, ...], unbuffered: str) -> None:
+    done = through_the_shell(f"COMMAND {shlex.join(arguments)} > /dev/full", PYTHONUNBUFFERED=unbuffered)
+    assert done.returncode == 2
+    assert done.stderr == "the output cannot be written: No space left on device\n"
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full")
+def test_where_nothing_can_be_said_the_exit_code_still_says_it() -> None:
+    assert through_the_shell("COMMAND assess nowhere.yaml 2> /dev/full").returncode == 2
+    for closed in (">&-", "2>&-", ">&- 2>&-"):
+        done = through_the_shell(f"COMMAND assess {shlex.quote(HOME)} {closed}")
+        assert (done.returncode, done.stderr) == (0, "")
