@@ -262,6 +262,13 @@ def test_a_load_that_does_not_fit_is_crossed_beyond_the_capacity() -> None:
     assert "it fits" in fitting.says
 
 
+def test_a_load_that_fits_by_a_fraction_says_so() -> None:
+    supply = found_of("free_range").supplies[0]
+    assert supply.verdict == "fits"
+    assert supply.sizing.margin < 0
+    assert "it fits: a fraction is dropped" in words(load_picture(supply))
+
+
 def test_bounds_and_ratings_beside_the_capacity_are_told() -> None:
     between = load_picture(demo_assessed("house_half_read").supplies[0])
     assert "at the least 93.83 A: hatched is what is not known" in words(between)
@@ -287,6 +294,12 @@ def test_the_method_that_is_taken_and_those_that_may_not_be_used_are_told_in_wor
     shown = words(methods_picture(supply)).split("\n")
     assert "taken; without what is planned (thin bar) 133.53 A" in shown
     assert sum(line.startswith("\u2013 ") for line in shown) == sum(each.may_be_used == "no" for each in supply.results)
+
+
+def test_what_sizing_adds_is_told_beside_the_method() -> None:
+    supply = demo_assessed("farm_house_with_shop").supplies[1]
+    assert "taken; with what sizing adds 97.00 A" in words(methods_picture(supply))
+    assert "added in sizing" in words(load_picture(supply))
 
 
 def test_editions_are_drawn_alike() -> None:

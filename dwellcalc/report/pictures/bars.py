@@ -51,11 +51,12 @@ class Row:
 
 @dataclass
 class Limit:
-    """What bars are held against [A], and what it is called; ``kind`` is limit or rating."""
+    """What bars are held against [A], and what it is called, with smaller words below; ``kind`` is limit or rating."""
 
     at: float
     title: str
     kind: str = "limit"
+    note: str = ""
 
 
 def bars(rows: Sequence[Row], limits: Sequence[Limit]) -> Drawing:
@@ -94,6 +95,8 @@ class _Bars:
             if number == 0:
                 self.drawing.line([(LEFT + 2, self.y + 2), (LEFT + 2, self.y + LINE)], limit.kind)
             self._text(text, LEFT + SAMPLE)
+        for text in fitted(limit.note, SMALL, RIGHT - LEFT - SAMPLE):
+            self._text(text, LEFT + SAMPLE, "note", SMALL)
 
     def _crossed(self) -> None:
         """The meaning of crossed lines."""

@@ -61,7 +61,9 @@ def _margin(supply: SupplyResult, carried: float) -> list[Row]:
     sizing = supply.sizing
     if sizing is None or sizing.capacity is None or sizing.margin is None:
         return []
-    return [Row("Margin", amperes(sizing.margin), measured=(carried, sizing.capacity))]
+    dropped = supply.verdict == FITS and sizing.margin < 0
+    notes = ["it fits: a fraction is dropped before it is compared"] if dropped else []
+    return [Row("Margin", amperes(sizing.margin), notes, measured=(carried, sizing.capacity))]
 
 
 def _says(supply: SupplyResult, carried: float) -> str:

@@ -13,7 +13,7 @@ from dwellcalc.report.wording import lowered
 
 NONE = float(0)
 NOT_USED, TAKEN, OPEN_USE = "no", "taken", "on condition"
-WITHOUT = "Without what is planned"
+WITHOUT, WITH_ADDED = "Without what is planned", "With what sizing adds"
 EditionRow = tuple[str, str, "float | None", str, bool]
 
 
@@ -25,19 +25,27 @@ def methods_picture(supply: SupplyResult) -> Picture | None:
     before = {each.id: each.amperes for each in supply.before.results} if supply.before is not None else {}
     limit = capacity_limit(supply)
     ordered = [*figures, *(each for each in supply.results if each not in figures)]
-    rows = [_method(each, before.get(each.id)) for each in ordered]
+    carried = _with_added(supply)
+    rows = [_method(each, before.get(each.id), carried) for each in ordered if each.may_be_used != NOT_USED]
+    barred = [Row(f"\u2013 {each.title}") for each in ordered if each.may_be_used == NOT_USED]
+    rows += [Row("May not be used:"), *barred] if barred else []
     title = f"{supply.title}: the methods"
     drawing = bars(rows, [limit] if limit is not None else [])
     return Picture(title, _says(supply, figures), drawing.finished(), _numbers(supply, ordered, before, title))
 
 
-def _method(found: MethodResult, before: float | None) -> Row:
-    if found.may_be_used == NOT_USED:
-        return Row(f"\u2013 {found.title}", notes=["may not be used"])
+def _with_added(supply: SupplyResult) -> float | None:
+    """What the supply must carry by the method that is taken [A], where sizing adds something to its load."""
+    sizing = supply.sizing
+    return sizing.amperes if sizing is not None and sizing.additions else None
+
+
+def _method(found: MethodResult, before: float | None, carried: float | None) -> Row:
     if found.amperes is None:
         return Row(f"\u2013 {found.title}", notes=["cannot be calculated"])
     words = [TAKEN] if found.basis else []
     words += ["may be used on condition"] if found.may_be_used == OPEN_USE else []
+    words += [f"{lowered(WITH_ADDED)} {amperes(carried)}"] if found.basis and carried is not None else []
     words += [f"{lowered(WITHOUT)} (thin bar) {amperes(before)}"] if before is not None else []
     beside = Bar(NONE, before, "thin") if before is not None else None
     return Row(
@@ -68,6 +76,8 @@ def _numbers(supply: SupplyResult, ordered: Sequence[MethodResult], before: dict
             *([amperes(before.get(each.id) if used else None)] if before else []),
         ]
         rows.append([each.title, *told, _use(supply, each)])
+    if (carried := _with_added(supply)) is not None:
+        rows.append([WITH_ADDED, "", amperes(carried), *("" for _ in planned), ""])
     if supply.sizing is not None and supply.sizing.capacity is not None:
         rows.append(["Capacity", "", amperes(supply.sizing.capacity), *("" for _ in planned), ""])
     aligned = ["left", "right", "right", *("right" for _ in planned), "left"]

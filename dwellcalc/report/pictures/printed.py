@@ -17,5 +17,5 @@ def capacity_limit(supply: SupplyResult) -> Limit | None:
     sizing = supply.sizing
     if sizing is None or sizing.capacity is None:
         return None
-    by = f", by the {lowered(sizing.weakest)}" if sizing.weakest else ""
-    return Limit(sizing.capacity, f"Capacity {amperes(sizing.capacity)}{by}")
+    by = f"by the {lowered(sizing.weakest)}" if sizing.weakest else ""
+    return Limit(sizing.capacity, f"Capacity {amperes(sizing.capacity)}", note=by)
