@@ -14,17 +14,20 @@ import struct
 import subprocess
 import sys
 import termios
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import pytest
+from assessments import DEMO, DEMOS, demo_assessed
+from commands import Run
 from examples import ROOT
 
-from dwellcalc.cli import terminal
+from dwellcalc.cli import actions, terminal
 from dwellcalc.cli.characters import TYPED, make_writable, shown, typed
 from dwellcalc.cli.command import parser
 from dwellcalc.cli.emphasis import emphasised
-from dwellcalc.report.tables import Paragraph, Table
+from dwellcalc.report.sheet_pages import sheet_pages
+from dwellcalc.report.tables import Block, Paragraph, Table, as_text
 
 COMMAND = [sys.executable, "-m", "dwellcalc"]
 WIDTHS = (60, 80, 110, 200)
@@ -219,6 +222,96 @@ def test_a_name_cannot_steer_the_terminal() -> None:
     stream = io.TextIOWrapper(io.BytesIO(), encoding="utf-8")
     assert shown("a\x1b[31mred\x07\r\x85\u202etxet", stream) == "a?[31mred????txet"
     assert shown("Müller\u00adhaus, שלום, 北\n\t2", stream) == "Müller\u00adhaus, שלום, 北\n\t2"
+
+
+# --- widths
+
+
+def assert_within(blocks: Sequence[Block]) -> None:
+    """At every width no line is longer, and running text not longer than it reads well."""
+    for width in WIDTHS:
+        for line in as_text(blocks, width).splitlines():
+            assert len(line) <= width, f"{len(line)} columns at {width}: {line}"
+    running = [block for block in blocks if not isinstance(block, Table)]
+    assert all(len(line) <= 110 for line in as_text(running, 200).splitlines())
+
+
+@pytest.mark.parametrize("full", [False, True])
+@pytest.mark.parametrize("name", DEMOS)
+def test_no_line_of_a_sheet_is_longer_than_the_terminal_is_wide(name: str, full: bool) -> None:
+    assert_within(sheet_pages(demo_assessed(name), full=full))
+
+
+SUBMITTALS = ROOT / "worked_examples" / "submittals"
+RECORD = DEMO / "house_with_meter_record"
+COMMANDS = {
+    "explain": ("explain", str(DEMO / "duplex.yaml"), "12"),
+    "editions": ("compare", HOME, "--editions", "nec/2020", "nec/2026"),
+    "methods": ("compare", str(DEMO / "duplex.yaml"), "--what", "methods"),
+    "interpretations": ("compare", HOME, "--what", "interpretations"),
+    "homes": ("compare", HOME, str(DEMO / "vacant_older_house.yaml")),
+    "meter": ("meter", f"{RECORD}.csv.gz", "--home", f"{RECORD}.yaml"),
+    "review": ("review", str(SUBMITTALS / "service_change.yaml")),
+    "review of a new house": ("review", str(SUBMITTALS / "new_house.yaml")),
+    "letter": ("review", str(SUBMITTALS / "new_house.yaml"), "--letter"),
+    "show": ("rules", "show", "nec/2026"),
+    "diff": ("rules", "diff", "nec/2014", "nec/2026"),
+    "mistakes": ("rules", "mistakes", "nec/2023"),
+    "amendments": ("rules", "amendments"),
+}
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_no_line_of_a_command_is_longer_than_the_terminal_is_wide(name: str, run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    printed: list[Sequence[Block]] = []
+    monkeypatch.setattr(actions, "as_text", lambda blocks, width: printed.append(blocks) or "")
+    assert run(*COMMANDS[name])[0] in (0, 1, 3)
+    assert printed
+    for blocks in printed:
+        assert_within(blocks)
+
+
+def test_no_line_of_a_verification_is_longer_than_the_terminal_is_wide(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    document = json.loads(run("assess", HOME, "--format", "json")[1])
+    for line in document["supplies"][0]["methods"][0]["lines"]:
+        if isinstance(line.get("value"), float):
+            line["value"] += 1
+    sheet = tmp_path / "sheet.json"
+    sheet.write_text(json.dumps(document), encoding="utf-8")
+    printed: list[Sequence[Block]] = []
+    monkeypatch.setattr(actions, "as_text", lambda blocks, width: printed.append(blocks) or "")
+    assert run("verify", str(sheet))[0] == 1
+    assert any(isinstance(block, Table) for block in printed[0])
+    assert_within(printed[0])
+
+
+def test_a_table_that_is_too_wide_goes_on_below() -> None:
+    """Every cell stands once, those that tell rows apart again in each part; a word without a gap breaks at last."""
+    head = ["Setting", *(f"Column{number}" for number in range(1, 9)), "Supply"]
+    rows = [
+        [f"{at} A" if at % 2 == 0 else "", *(f"cell{at // 2}{number}xx" for number in range(1, 9)), f"S{at}"] for at in range(4)
+    ]
+    text = as_text([Table("Settings", head, rows)], 60)
+    assert max(map(len, text.splitlines())) <= 60
+    parts = text.strip().split("\n\n")
+    assert parts[0].startswith("Settings\nSetting  ")
+    assert len(parts) == 2
+    assert parts[0].startswith("Settings\nSetting  Column1  ")
+    assert re.match(r"Setting  Supply  Column\d", parts[1])
+    for row in rows:
+        assert all(text.count(cell) == 2 for cell in row[1:-1])  # in two rows each
+        assert text.count(row[-1]) == 1
+    digest = "a1" * 40
+    assert "".join(as_text([Paragraph(digest)], 60).split()) == digest
+
+
+@pytest.mark.parametrize(("columns", "expected"), [(40, 60), (60, 60), (80, 80), (200, 200)])
+def test_a_page_is_as_wide_as_the_terminal(columns: int, expected: int) -> None:
+    _, out, _ = at_terminal("rules", "amendments", columns=columns)
+    longest = max(map(len, MARKS.sub("", out).splitlines()))
+    assert min(expected - 25, 110) < longest <= expected
 
 
 # --- colour
