@@ -14,7 +14,7 @@ from dwellcalc.cli.characters import shown
 
 PIPED_WIDTH = 110
 NARROWEST = 60
-BOLD, RED, YELLOW = "1", "31", "33"
+BOLD, RED, YELLOW, PLAIN = "1", "31", "33", "0"
 
 
 def width_of(stream: TextIO) -> int:
@@ -35,7 +35,7 @@ def takes_colour(stream: TextIO) -> bool:
 
 def painted(text: str, *how: str) -> str:
     """A text of one line in bold or in colours."""
-    return f"\x1b[{';'.join(how)}m{text}\x1b[0m" if text else text
+    return f"\x1b[{';'.join(how)}m{text}\x1b[{PLAIN}m" if text else text
 
 
 def print_error(text: str) -> None:

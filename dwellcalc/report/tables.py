@@ -186,6 +186,8 @@ def _divided(table: Table, keys: list[int], widths: Sequence[int], width: int | 
     """A table in parts that are no wider than a width if that can be: of the later ones each begins with the key columns."""
     parts: list[list[int]] = [[]]
     for at in range(len(table.head)):
+        if at in parts[-1]:
+            continue
         taken = [*parts[-1], at]
         if not _fits([widths[each] for each in taken], width) and {*parts[-1]} - {*keys}:
             taken = [*keys, at]
