@@ -11,6 +11,7 @@ from pathlib import Path
 
 from dwellcalc.cli.characters import for_stream, shows_all
 from dwellcalc.cli.emphasis import emphasised
+from dwellcalc.cli.progress_line import progress_line
 from dwellcalc.cli.terminal import takes_colour, width_of
 from dwellcalc.decide.amendments import NONE, amended
 from dwellcalc.decide.assess import assess
@@ -21,6 +22,7 @@ from dwellcalc.home import whole_home
 from dwellcalc.language.rule_set import every_amendment, load_rules
 from dwellcalc.placed import Text, key
 from dwellcalc.problems import InputError, fail, message, nearest_name
+from dwellcalc.progress import Progress, silent
 from dwellcalc.reading import read_file
 from dwellcalc.report.explanation import explanation
 from dwellcalc.report.sheet_pages import numberings, sheet_pages
@@ -65,7 +67,8 @@ class Wanted:
     amendments: Sequence[str] | None = None
 
 
-def _assessment(name: str, wanted: Wanted) -> Assessment:
+def _assessment(name: str, wanted: Wanted, progress: Progress = silent) -> Assessment:
+    progress("reading the rules and the home")
     node = read_file(name)
     code = node.get(key("code"))
     rules = rules_for(code if isinstance(code, Text) else None, wanted.edition, wanted.rules)
@@ -74,7 +77,7 @@ def _assessment(name: str, wanted: Wanted) -> Assessment:
     beside = Path(name).parent if wanted.amendments is None else Path()
     rules = amended(rules, names, home.dates, beside=beside, folder=wanted.rules)
     today = datetime.date.today().isoformat()
-    return assess(replace(home, amendments=names), rules, date=today, method=wanted.method)
+    return assess(replace(home, amendments=names), rules, date=today, method=wanted.method, progress=progress)
 
 
 def _named(amendments: Sequence[str]) -> list[str]:
@@ -84,7 +87,8 @@ def _named(amendments: Sequence[str]) -> list[str]:
 
 def assess_home(name: str, wanted: Wanted, *, form: str, full: bool) -> int:
     """``dwellcalc assess``: the sheet of a home; the exit code."""
-    found = _assessment(name, wanted)
+    with progress_line() as progress:
+        found = _assessment(name, wanted, progress)
     if form == "json":
         print_json(found.json())
     else:
@@ -102,7 +106,8 @@ def exit_code(verdicts: list[str]) -> int:
 
 def explain_line(name: str, line: str, wanted: Wanted, *, form: str) -> int:
     """``dwellcalc explain``: one line in depth; the exit code is 0."""
-    found = _assessment(name, wanted)
+    with progress_line() as progress:
+        found = _assessment(name, wanted, progress)
     print_blocks(explanation(found, _line_named(found, line)), form)
     return 0
 
@@ -131,8 +136,9 @@ def check_rules(folder: Path | None) -> int:
     from dwellcalc.evaluate.check import check_folder
     from dwellcalc.review.catalogue import check_catalogue
 
-    found = check_folder(folder)
-    found["mistakes"] = check_catalogue(folder)
+    with progress_line() as progress:
+        found = check_folder(folder, progress)
+        found["mistakes"] = check_catalogue(folder, progress)
     for edition, problems in found.items():
         print(f"{edition}: {len(problems) or 'no'} problem{'s' if len(problems) > 1 else ''} found")
     every = {str(problem): problem for problems in found.values() for problem in problems}
@@ -145,7 +151,10 @@ def show_rules(edition: str, *, rules: Path | None, amendments: Sequence[str], f
     """``dwellcalc rules show``: an edition in effect, as amendments change it, as a document; the exit code is 0."""
     from dwellcalc.report.rule_pages import rule_pages
 
-    print_blocks(rule_pages(amended(load_rules(edition, rules), _named(amendments), None, folder=rules)), form)
+    with progress_line() as progress:
+        progress(f"reading the rules of {edition}")
+        pages = rule_pages(amended(load_rules(edition, rules), _named(amendments), None, folder=rules))
+    print_blocks(pages, form)
     return 0
 
 
