@@ -560,7 +560,7 @@ def test_wrapping_breaks_names_only_where_they_are_too_wide():
     assert wrapped("sum(heat_pumps.connected)", 10) == ["sum(heat_", "pumps.", "connected)"]
     assert wrapped("one two", None) == ["one two"]
     assert wrapped("a\n\nb", 5) == ["a", "", "b"]
-    assert wrapped("unbreakable", 4) == ["unbreakable"]
+    assert wrapped("unbreakable", 4) == ["unbr", "eaka", "ble"]
 
 
 def test_splitting_evenly():

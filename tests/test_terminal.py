@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
 import fcntl
 import io
 import json
@@ -14,17 +15,24 @@ import struct
 import subprocess
 import sys
 import termios
-from collections.abc import Iterator
+import time
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import pytest
+from assessments import DEMO, DEMOS, demo_assessed
+from commands import Run
 from examples import ROOT
 
-from dwellcalc.cli import terminal
+from dwellcalc.cli import actions, terminal
 from dwellcalc.cli.characters import TYPED, make_writable, shown, typed
 from dwellcalc.cli.command import parser
 from dwellcalc.cli.emphasis import emphasised
-from dwellcalc.report.tables import Paragraph, Table
+from dwellcalc.cli.progress_line import progress_line
+from dwellcalc.evaluate.check import check_folder
+from dwellcalc.report.sheet_pages import sheet_pages
+from dwellcalc.report.tables import Block, Paragraph, Table, as_text
+from dwellcalc.review.catalogue import check_catalogue
 
 COMMAND = [sys.executable, "-m", "dwellcalc"]
 WIDTHS = (60, 80, 110, 200)
@@ -221,6 +229,96 @@ def test_a_name_cannot_steer_the_terminal() -> None:
     assert shown("Müller\u00adhaus, שלום, 北\n\t2", stream) == "Müller\u00adhaus, שלום, 北\n\t2"
 
 
+# --- widths
+
+
+def assert_within(blocks: Sequence[Block]) -> None:
+    """At every width no line is longer, and running text not longer than it reads well."""
+    for width in WIDTHS:
+        for line in as_text(blocks, width).splitlines():
+            assert len(line) <= width, f"{len(line)} columns at {width}: {line}"
+    running = [block for block in blocks if not isinstance(block, Table)]
+    assert all(len(line) <= 110 for line in as_text(running, 200).splitlines())
+
+
+@pytest.mark.parametrize("full", [False, True])
+@pytest.mark.parametrize("name", DEMOS)
+def test_no_line_of_a_sheet_is_longer_than_the_terminal_is_wide(name: str, full: bool) -> None:
+    assert_within(sheet_pages(demo_assessed(name), full=full))
+
+
+SUBMITTALS = ROOT / "worked_examples" / "submittals"
+RECORD = DEMO / "house_with_meter_record"
+COMMANDS = {
+    "explain": ("explain", str(DEMO / "duplex.yaml"), "12"),
+    "editions": ("compare", HOME, "--editions", "nec/2020", "nec/2026"),
+    "methods": ("compare", str(DEMO / "duplex.yaml"), "--what", "methods"),
+    "interpretations": ("compare", HOME, "--what", "interpretations"),
+    "homes": ("compare", HOME, str(DEMO / "vacant_older_house.yaml")),
+    "meter": ("meter", f"{RECORD}.csv.gz", "--home", f"{RECORD}.yaml"),
+    "review": ("review", str(SUBMITTALS / "service_change.yaml")),
+    "review of a new house": ("review", str(SUBMITTALS / "new_house.yaml")),
+    "letter": ("review", str(SUBMITTALS / "new_house.yaml"), "--letter"),
+    "show": ("rules", "show", "nec/2026"),
+    "diff": ("rules", "diff", "nec/2014", "nec/2026"),
+    "mistakes": ("rules", "mistakes", "nec/2023"),
+    "amendments": ("rules", "amendments"),
+}
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_no_line_of_a_command_is_longer_than_the_terminal_is_wide(name: str, run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    printed: list[Sequence[Block]] = []
+    monkeypatch.setattr(actions, "as_text", lambda blocks, width: printed.append(blocks) or "")
+    assert run(*COMMANDS[name])[0] in (0, 1, 3)
+    assert printed
+    for blocks in printed:
+        assert_within(blocks)
+
+
+def test_no_line_of_a_verification_is_longer_than_the_terminal_is_wide(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    document = json.loads(run("assess", HOME, "--format", "json")[1])
+    for line in document["supplies"][0]["methods"][0]["lines"]:
+        if isinstance(line.get("value"), float):
+            line["value"] += 1
+    sheet = tmp_path / "sheet.json"
+    sheet.write_text(json.dumps(document), encoding="utf-8")
+    printed: list[Sequence[Block]] = []
+    monkeypatch.setattr(actions, "as_text", lambda blocks, width: printed.append(blocks) or "")
+    assert run("verify", str(sheet))[0] == 1
+    assert any(isinstance(block, Table) for block in printed[0])
+    assert_within(printed[0])
+
+
+def test_a_table_that_is_too_wide_goes_on_below() -> None:
+    """Every cell stands once, those that tell rows apart again in each part; a word without a gap breaks at last."""
+    head = ["Setting", *(f"Column{number}" for number in range(1, 9)), "Supply"]
+    rows = [
+        [f"{at} A" if at % 2 == 0 else "", *(f"cell{at // 2}{number}xx" for number in range(1, 9)), f"S{at}"] for at in range(4)
+    ]
+    text = as_text([Table("Settings", head, rows)], 60)
+    assert max(map(len, text.splitlines())) <= 60
+    parts = text.strip().split("\n\n")
+    assert parts[0].startswith("Settings\nSetting  ")
+    assert len(parts) == 2
+    assert parts[0].startswith("Settings\nSetting  Column1  ")
+    assert re.match(r"Setting  Supply  Column\d", parts[1])
+    for row in rows:
+        assert all(text.count(cell) == 2 for cell in row[1:-1])  # in two rows each
+        assert text.count(row[-1]) == 1
+    digest = "a1" * 40
+    assert "".join(as_text([Paragraph(digest)], 60).split()) == digest
+
+
+@pytest.mark.parametrize(("columns", "expected"), [(40, 60), (60, 60), (80, 80), (200, 200)])
+def test_a_page_is_as_wide_as_the_terminal(columns: int, expected: int) -> None:
+    _, out, _ = at_terminal("rules", "amendments", columns=columns)
+    longest = max(map(len, MARKS.sub("", out).splitlines()))
+    assert min(expected - 25, 110) < longest <= expected
+
+
 # --- colour
 
 MARKS = re.compile(r"\x1b\[[\d;]*m")
@@ -393,3 +491,97 @@ def test_where_nothing_can_be_said_the_exit_code_still_says_it() -> None:
     for closed in (">&-", "2>&-", ">&- 2>&-"):
         done = through_the_shell(f"COMMAND assess {shlex.quote(HOME)} {closed}")
         assert (done.returncode, done.stderr) == (0, "")
+
+
+# --- progress
+
+
+def screen_of(written: str) -> list[str]:
+    """What a terminal shows in the end: a return goes back to the start of a line, and what follows overwrites it."""
+    shown_lines = []
+    for line in MARKS.sub("", written).split("\n"):
+        cells: list[str] = []
+        for piece in line.split("\r"):
+            cells[: len(piece)] = piece
+        shown_lines.append("".join(cells).rstrip())
+    return shown_lines
+
+
+SUBMITTAL = str(SUBMITTALS / "service_change.yaml")
+TOLD = {
+    ("review", SUBMITTAL): "looking for what went wrong, ",
+    ("assess", f"{RECORD}.yaml"): "reading the record of the meter",
+    ("compare", HOME, "--editions", "nec/2020", "nec/2023"): "NEC 2020 to NEC 2023, set of changes 2 of",
+    ("compare", HOME, "--what", "interpretations"): "Service, question 2 of",
+    ("meter", f"{RECORD}.csv.gz", "--home", f"{RECORD}.yaml"): "judging the record",
+    ("rules", "show", "nec/2026"): "reading the rules of nec/2026",
+}
+
+
+@pytest.mark.parametrize("arguments", TOLD)
+def test_what_takes_long_tells_what_it_does_and_leaves_no_trace(arguments: tuple[str, ...]) -> None:
+    """On one line that is rewritten and erased; the page below it is what a pipe gets."""
+    _, written, _ = at_terminal(*arguments)
+    told = [piece.rstrip() for piece in written.split("\r") if piece.rstrip().endswith(" ...")]
+    assert any(TOLD[arguments] in each for each in told)
+    assert "\n" not in written[: written.rindex(" ...")]
+    assert screen_of(written) == [line.rstrip() for line in piped(*arguments).split("\n")]
+
+
+@pytest.mark.parametrize("arguments", TOLD)
+def test_nothing_is_told_where_stderr_is_no_terminal(arguments: tuple[str, ...]) -> None:
+    _, written, said = at_terminal(*arguments, errors=False)
+    assert said == ""
+    assert "\r" not in written
+    assert " ...\n" not in written
+
+
+def test_an_error_stands_on_a_line_of_its_own(tmp_path: Path) -> None:
+    """The record is a text that can be read for longer than nothing is told, and then cannot be."""
+    record = tmp_path / "record.csv"
+    rows = "".join(f"2025-{1 + at // 20000:02d}-01 00:00,{at}\n" for at in range(200000))
+    record.write_text(f"start,kWh\n{rows}", encoding="utf-8")
+    code, written, _ = at_terminal("meter", str(record))
+    assert code == 2
+    assert screen_of(written)[0].startswith(str(record))
+
+
+class Terminal(io.StringIO):
+    encoding = "utf-8"
+
+    def isatty(self) -> bool:
+        return True
+
+
+def test_nothing_is_told_of_what_is_quick(monkeypatch: pytest.MonkeyPatch) -> None:
+    seen = Terminal()
+    monkeypatch.setattr(sys, "stderr", seen)
+    with progress_line() as tell:
+        tell("a stage")
+    assert seen.getvalue() == ""
+
+
+def test_the_line_is_no_longer_than_the_terminal_is_wide(monkeypatch: pytest.MonkeyPatch) -> None:
+    seen = Terminal()
+    monkeypatch.setattr(sys, "stderr", seen)
+    monkeypatch.setattr("dwellcalc.cli.progress_line.PATIENCE", 0.01)
+    monkeypatch.setenv("COLUMNS", "40")
+    with contextlib.suppress(KeyError), progress_line() as tell:
+        tell("early")
+        while not seen.getvalue():
+            time.sleep(0.01)
+        tell("x" * 100 + "\x1b[31m")
+        tell("short")
+        raise KeyError
+    assert max(map(len, seen.getvalue().split("\r"))) == 39
+    assert screen_of(seen.getvalue()) == [""]
+    assert [each.strip() for each in seen.getvalue().split("\r") if each.strip()] == ["early ...", "x" * 35 + " ...", "short ..."]
+
+
+def test_checking_rules_tells_every_edition_and_mistake() -> None:
+    told: list[str] = []
+    base = ROOT / "tests" / "bad" / "base"
+    check_folder(base, told.append)
+    check_catalogue(base, told.append)
+    editions = [each for each in told if "edition" in each]
+    assert editions == [f"checking tiny/{name}, edition {number} of 2" for number, name in enumerate(("first", "second"), 1)]

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from dwellcalc.cli.printing import print_blocks, print_json, print_page
+from dwellcalc.cli.progress_line import progress_line
 from dwellcalc.compare.beside import with_editions
 from dwellcalc.decide.amendments import NONE, amended
 from dwellcalc.decide.assess import assess
@@ -18,6 +19,7 @@ from dwellcalc.home import whole_home
 from dwellcalc.language.rule_set import every_amendment, load_rules
 from dwellcalc.placed import Text, key
 from dwellcalc.problems import InputError, fail, message, nearest_name
+from dwellcalc.progress import Progress, silent
 from dwellcalc.reading import read_file
 from dwellcalc.report.explanation import explanation
 from dwellcalc.report.page.page import sheet_page
@@ -48,8 +50,9 @@ class Wanted:
     amendments: Sequence[str] | None = None
 
 
-def assessment(name: str, wanted: Wanted, *, editions: bool = False) -> Assessment:
+def assessment(name: str, wanted: Wanted, *, editions: bool = False, progress: Progress = silent) -> Assessment:
     """The assessment of a home file; with what it would be under every edition, if that is asked for."""
+    progress("reading the rules and the home")
     node = read_file(name)
     code = node.get(key("code"))
     rules = rules_for(code if isinstance(code, Text) else None, wanted.edition, wanted.rules)
@@ -59,8 +62,11 @@ def assessment(name: str, wanted: Wanted, *, editions: bool = False) -> Assessme
     rules = amended(rules, names, home.dates, beside=beside, folder=wanted.rules)
     today = datetime.date.today().isoformat()
     home = replace(home, amendments=names)
-    found = assess(home, rules, date=today, method=wanted.method)
-    return with_editions(found, home, rules, wanted.rules) if editions else found
+    found = assess(home, rules, date=today, method=wanted.method, progress=progress)
+    if not editions:
+        return found
+    progress("calculating the home under every edition")
+    return with_editions(found, home, rules, wanted.rules)
 
 
 def _named(amendments: Sequence[str]) -> list[str]:
@@ -70,7 +76,8 @@ def _named(amendments: Sequence[str]) -> list[str]:
 
 def assess_home(name: str, wanted: Wanted, *, form: str, full: bool, output: str) -> int:
     """``dwellcalc assess``: the sheet of a home; the exit code."""
-    found = assessment(name, wanted, editions=form in ("json", "html"))
+    with progress_line() as progress:
+        found = assessment(name, wanted, editions=form in ("json", "html"), progress=progress)
     if form == "json":
         print_json(found.json(), output)
     elif form == "html":
@@ -90,7 +97,8 @@ def exit_code(verdicts: list[str]) -> int:
 
 def explain_line(name: str, line: str, wanted: Wanted, *, form: str) -> int:
     """``dwellcalc explain``: one line in depth; the exit code is 0."""
-    found = assessment(name, wanted)
+    with progress_line() as progress:
+        found = assessment(name, wanted, progress=progress)
     print_blocks(explanation(found, _line_named(found, line)), form)
     return 0
 
@@ -119,8 +127,9 @@ def check_rules(folder: Path | None) -> int:
     from dwellcalc.evaluate.check import check_folder
     from dwellcalc.review.catalogue import check_catalogue
 
-    found = check_folder(folder)
-    found["mistakes"] = check_catalogue(folder)
+    with progress_line() as progress:
+        found = check_folder(folder, progress)
+        found["mistakes"] = check_catalogue(folder, progress)
     for edition, problems in found.items():
         print(f"{edition}: {len(problems) or 'no'} problem{'s' if len(problems) > 1 else ''} found")
     every = {str(problem): problem for problems in found.values() for problem in problems}
@@ -133,7 +142,10 @@ def show_rules(edition: str, *, rules: Path | None, amendments: Sequence[str], f
     """``dwellcalc rules show``: an edition in effect, as amendments change it, as a document; the exit code is 0."""
     from dwellcalc.report.rule_pages import rule_pages
 
-    print_blocks(rule_pages(amended(load_rules(edition, rules), _named(amendments), None, folder=rules)), form)
+    with progress_line() as progress:
+        progress(f"reading the rules of {edition}")
+        pages = rule_pages(amended(load_rules(edition, rules), _named(amendments), None, folder=rules))
+    print_blocks(pages, form)
     return 0
 
 

@@ -7,6 +7,7 @@ import json
 from pathlib import Path
 
 from dwellcalc.cli.printing import print_blocks, print_json
+from dwellcalc.cli.progress_line import progress_line
 from dwellcalc.compare.compare import compare_editions, compare_homes, compare_interpretations, compare_methods
 from dwellcalc.compare.document import EDITIONS, INTERPRETATIONS, METHODS, Comparison
 from dwellcalc.decide.amendments import amended_for
@@ -16,6 +17,7 @@ from dwellcalc.home import Home, home_from_node
 from dwellcalc.language.rule_set import RuleSet, load_rules
 from dwellcalc.placed import Mapping, Text, key
 from dwellcalc.problems import fail, message
+from dwellcalc.progress import Progress
 from dwellcalc.reading import read_file
 from dwellcalc.report.comparison import comparison_pages
 
@@ -31,16 +33,21 @@ def compare_home(name: str, other: str, *, what: str, edition: str, editions: li
     """``dwellcalc compare``: a comparison of a home, or of two; the exit code is 0."""
     _check_options(what, edition, editions, other)
     date = datetime.date.today().isoformat()
-    node = read_file(name)
-    if other:
-        found = _two_homes((name, node), (other, read_file(other)), edition, rules, date)
-    elif what in ("", EDITIONS):
-        found = _editions((name, node), editions, rules, date)
-    else:
-        rule_set = rules_for(_code(node), edition, rules)
-        compare = compare_methods if what == METHODS else compare_interpretations
-        home = home_from_node(node, rule_set.glossary, Path(name).parent)
-        found = compare(home, amended_for(home, rule_set, beside=Path(name).parent, folder=rules), date=date)
+    with progress_line() as progress:
+        progress("reading the rules and the home")
+        node = read_file(name)
+        if other:
+            found = _two_homes((name, node), (other, read_file(other)), edition, rules, date)
+        elif what in ("", EDITIONS):
+            found = _editions((name, node), editions, rules, date, progress)
+        else:
+            rule_set = rules_for(_code(node), edition, rules)
+            home = home_from_node(node, rule_set.glossary, Path(name).parent)
+            used = amended_for(home, rule_set, beside=Path(name).parent, folder=rules)
+            if what == METHODS:
+                found = compare_methods(home, used, date=date)
+            else:
+                found = compare_interpretations(home, used, date=date, progress=progress)
     if form == "json":
         print_json(json.loads(found.json()))
     else:
@@ -58,18 +65,21 @@ def _check_options(what: str, edition: str, editions: list[str], other: str) -> 
         fail(NOT_WITH, option="--edition", what=f"`--what {EDITIONS}`", instead="`--editions` names those to go through")
 
 
-def _editions(file: tuple[str, Mapping], editions: list[str], folder: Path | None, date: str) -> Comparison:
+def _editions(file: tuple[str, Mapping], editions: list[str], folder: Path | None, date: str, progress: Progress) -> Comparison:
     """The home under the editions that are named, or all that are offered, oldest first."""
     name, node = file
     own = rules_for(_code(node), "", folder)
     offered = editions or list(read_instructions(own).offered)
-    several = [own if each == own.id else rules_for(None, each, folder) for each in offered]
+    several = []
+    for number, each in enumerate(offered, start=1):
+        progress(f"reading the rules, edition {number} of {len(offered)}")
+        several.append(own if each == own.id else rules_for(None, each, folder))
     several = several if editions else sorted(several, key=lambda each: len(each.chain))
     if len(several) < 2:
         fail(ONE_EDITION, known=several[0].title)
     base = next((each for each in several if each.id == own.id), several[-1])
     home = home_from_node(node, base.glossary, Path(name).parent)
-    found = compare_editions(home, several, base, date=date)
+    found = compare_editions(home, several, base, date=date, progress=progress)
     if home.amendments:
         found.held.append(f"{LEFT_ASIDE.format(names=', '.join(home.amendments))}: `assess` takes them into account")
     return found

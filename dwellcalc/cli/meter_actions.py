@@ -10,6 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from dwellcalc.cli.printing import print_blocks, print_json
+from dwellcalc.cli.progress_line import progress_line
 from dwellcalc.decide.amendments import amended_for
 from dwellcalc.decide.assess import version
 from dwellcalc.decide.choices import chosen
@@ -43,18 +44,22 @@ NO_RECORDS = message("meter_no_records", "the rules of {edition} judge no record
 
 def judge_meter(file: str, home: str, edition: str, *, rules: Path | None, form: str) -> int:
     """Judge a file of readings; 0 where it may stand for the existing load, 1 where it may not."""
-    rule_set, read = _home_of(file, home, edition, rules)
-    instructions = read_instructions(rule_set)
-    if instructions.record is None:
-        fail(NO_RECORDS, edition=rule_set.title)
     today = datetime.date.today().isoformat()
-    with _telling_of_home(alone=not home):
-        made, recorded = with_record(read, rule_set, instructions, read.date or today)
-    assert recorded is not None
-    supply = next(each for each in made.supplies if each.id == recorded.supply)
-    choices = chosen(rule_set, read.interpretations, Problems())
-    largest = at_largest(SupplyAssessor(rule_set, instructions, supply, choices))
-    found = judged(SupplyAssessor(rule_set, instructions, largest, choices), recorded, instructions.record)
+    with progress_line() as progress:
+        progress("reading the rules")
+        rule_set, read = _home_of(file, home, edition, rules)
+        instructions = read_instructions(rule_set)
+        if instructions.record is None:
+            fail(NO_RECORDS, edition=rule_set.title)
+        progress(f"reading {file}")
+        with _telling_of_home(alone=not home):
+            made, recorded = with_record(read, rule_set, instructions, read.date or today)
+        assert recorded is not None
+        progress("judging the record")
+        supply = next(each for each in made.supplies if each.id == recorded.supply)
+        choices = chosen(rule_set, read.interpretations, Problems())
+        largest = at_largest(SupplyAssessor(rule_set, instructions, supply, choices))
+        found = judged(SupplyAssessor(rule_set, instructions, largest, choices), recorded, instructions.record)
     if form == "json":
         document = {
             "format": FORMAT,

@@ -6,6 +6,7 @@ import datetime
 from pathlib import Path
 
 from dwellcalc.cli.printing import print_blocks, print_json
+from dwellcalc.cli.progress_line import progress_line
 from dwellcalc.decide.document import OPEN
 from dwellcalc.language.rule_set import load_rules
 from dwellcalc.report.letter import letter
@@ -29,7 +30,10 @@ def review_submittal(name: str, *, against: str, edition: str, rules: Path | Non
     """``dwellcalc review``: the review of a submittal; the exit code."""
     earlier = earlier_findings(against) if against else None
     today = datetime.date.today().isoformat()
-    found = review(read_submittal(name, date=today, edition=edition, rules=rules), date=today, seconds=SECONDS)
+    with progress_line() as progress:
+        progress("reading the rules and the submittal")
+        submittal = read_submittal(name, date=today, edition=edition, rules=rules)
+        found = review(submittal, date=today, seconds=SECONDS, progress=progress)
     if earlier is not None:
         found.against, found.rounds = earlier[0], rounds(found.findings, earlier[1])
     if form == "json":
@@ -41,7 +45,9 @@ def review_submittal(name: str, *, against: str, edition: str, rules: Path | Non
 
 def verify_sheet(name: str, *, rules: Path | None, form: str) -> int:
     """``dwellcalc verify``: what of an assessment's JSON no longer holds; 0 where all does, else 1."""
-    found = verify(name, tolerance=TOLERANCE, rules=rules)
+    with progress_line() as progress:
+        progress("working every line out again")
+        found = verify(name, tolerance=TOLERANCE, rules=rules)
     print_blocks(verify_pages(found), form)
     return 0 if found.holds else 1
 
@@ -50,7 +56,12 @@ def list_mistakes(edition: str, *, rules: Path | None, form: str) -> int:
     """``dwellcalc rules mistakes``: the catalogue as an edition has it; the exit code is 0."""
     found = load_rules(edition, rules)
     suspects = suspects_of(found, found.methods)
-    print_blocks(mistake_pages(found, [(each, suspects.mistake(each)) for each in suspects.entries]), form)
+    entries = []
+    with progress_line() as progress:
+        for number, each in enumerate(suspects.entries, start=1):
+            progress(f"holding the mistakes against {edition}, {number} of {len(suspects.entries)}")
+            entries.append((each, suspects.mistake(each)))
+    print_blocks(mistake_pages(found, entries), form)
     return 0
 
 

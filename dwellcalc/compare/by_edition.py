@@ -14,6 +14,7 @@ from dwellcalc.compare.steps import AND, Step, steps
 from dwellcalc.compare.subjects import Prepared
 from dwellcalc.evaluate.work import NO
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.progress import Progress, silent
 
 VERDICT, BASIS, USE, RESULT = "verdict", "basis", "use", "result"
 CALCULATED, NOT_CALCULATED, NOT_THERE = "calculated", "cannot be calculated", "not a method of these rules"
@@ -29,14 +30,14 @@ class Leg:
     looks: list[list[Look]]
 
 
-def by_edition(subject: Prepared, several: Sequence[RuleSet]) -> list[SupplyComparison]:
-    """Every supply of a home under several rule sets in the order given.
+def by_edition(subject: Prepared, several: Sequence[RuleSet], progress: Progress = silent) -> list[SupplyComparison]:
+    """Every supply of a home under several rule sets in the order given; ``progress`` is told each set of changes.
 
     Raises:
         InputError: two rule sets do not rest on the same first edition.
     """
     ends = [subject.looks(rules) for rules in several]
-    legs = [_leg(subject, *pair) for pair in zip(several, ends, several[1:], ends[1:])]
+    legs = [_leg(subject, *pair, progress) for pair in zip(several, ends, several[1:], ends[1:])]
     found = []
     for at, each in enumerate(subject.subjects):
         supply = each.supply
@@ -47,9 +48,13 @@ def by_edition(subject: Prepared, several: Sequence[RuleSet]) -> list[SupplyComp
     return found
 
 
-def _leg(subject: Prepared, first: RuleSet, before: list[Look], second: RuleSet, after: list[Look]) -> Leg:
+def _leg(subject: Prepared, first: RuleSet, before: list[Look], second: RuleSet, after: list[Look], progress: Progress) -> Leg:
+    progress(f"{first.title} to {second.title}, linking the sets of changes")
     way = steps(first, second)
-    looks = [subject.looks(step.rules, step.instructions, second.title) for step in way[:-1]]
+    looks = []
+    for number, step in enumerate(way[:-1], start=1):
+        progress(f"{first.title} to {second.title}, set of changes {number} of {len(way)}")
+        looks.append(subject.looks(step.rules, step.instructions, second.title))
     return Leg(first, second, way, [before, *looks, *([after] if way else [])])
 
 

@@ -11,21 +11,27 @@ from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.language.documents import Interpretation
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.progress import Progress, silent
 
 
-def by_reading(subject: Prepared, rules: RuleSet) -> list[SupplyComparison]:
-    """Every supply of a home under each option of every interpretation that its result or a method's rests on."""
+def by_reading(subject: Prepared, rules: RuleSet, progress: Progress = silent) -> list[SupplyComparison]:
+    """Every supply of a home under each option of every interpretation that its result or a method's rests on.
+
+    ``progress`` is told each question.
+    """
     choices = choices_in(subject.home, rules)
-    return [_supply(each, taken, rules, choices) for each, taken in zip(subject.subjects, subject.looks(rules), strict=True)]
+    pairs = zip(subject.subjects, subject.looks(rules), strict=True)
+    return [_supply(each, taken, rules, choices, progress) for each, taken in pairs]
 
 
-def _supply(subject: Subject, taken: Look, rules: RuleSet, choices: dict[str, str]) -> SupplyComparison:
+def _supply(subject: Subject, taken: Look, rules: RuleSet, choices: dict[str, str], progress: Progress) -> SupplyComparison:
     supply = subject.supply
     made = SupplyComparison(supply.id, supply.title, supply.kind, [taken.told()])
     read = {address for each in taken.methods.values() for address in each.read_choices} | taken.read_by_sizing
     for address, interpretation in interpretations(rules).items():
         if address not in read:
             continue
+        progress(f"{supply.title}, question {len(made.readings) + len(made.same) + 1} of {len(read)}")
         reading, matters = _reading(subject, taken, rules, choices, (address, interpretation))
         if matters:
             made.readings.append(reading)

@@ -14,9 +14,12 @@ from dwellcalc.decide.assess import version
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.home import Home
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.progress import Progress, silent
 
 
-def compare_editions(home: Home, several: Sequence[RuleSet], base: RuleSet, *, date: str) -> Comparison:
+def compare_editions(
+    home: Home, several: Sequence[RuleSet], base: RuleSet, *, date: str, progress: Progress = silent
+) -> Comparison:
     """A home under several rule sets in the order given.
 
     Args:
@@ -24,6 +27,7 @@ def compare_editions(home: Home, several: Sequence[RuleSet], base: RuleSet, *, d
         several: the rule sets.
         base: the one by which the home's settings are chosen and its bounds taken; the same on all sides.
         date: the date of the calculation, year-month-day.
+        progress: is told which set of changes is calculated.
 
     Raises:
         InputError: two rule sets do not rest on the same first edition, or the home cannot be calculated by these rules.
@@ -31,7 +35,7 @@ def compare_editions(home: Home, several: Sequence[RuleSet], base: RuleSet, *, d
     made = prepared(home, base, several, date)
     found = _comparison(EDITIONS, [made], several, base, date)
     found.held += [each for rules in several for each in other_settings(made.home, made.settings, rules)]
-    found.supplies = by_edition(made, several)
+    found.supplies = by_edition(made, several, progress)
     return found
 
 
@@ -43,11 +47,11 @@ def compare_methods(home: Home, rules: RuleSet, *, date: str) -> Comparison:
     return found
 
 
-def compare_interpretations(home: Home, rules: RuleSet, *, date: str) -> Comparison:
+def compare_interpretations(home: Home, rules: RuleSet, *, date: str, progress: Progress = silent) -> Comparison:
     """A home under each option of the interpretations that its result rests on."""
     made = prepared(home, rules, [rules], date)
     found = _comparison(INTERPRETATIONS, [made], [rules], rules, date)
-    found.supplies = by_reading(made, rules)
+    found.supplies = by_reading(made, rules, progress)
     return found
 
 

@@ -41,6 +41,7 @@ from dwellcalc.home import Home, Supply
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import spaced
 from dwellcalc.problems import Problems, fail, message, nearest_name
+from dwellcalc.progress import Progress, silent
 
 SETTING, PART = "setting", "part"
 NOT_AMENDED = message(
@@ -59,7 +60,7 @@ def version() -> str:
         return "not installed"
 
 
-def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assessment:
+def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress: Progress = silent) -> Assessment:
     """Assess a home: every method that the assessment file names, the basis, the supply, and what was not verified.
 
     Args:
@@ -67,6 +68,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
         rules: the rule set in effect.
         date: the date of the calculation, year-month-day.
         method: the method of the basis where one is asked for by name.
+        progress: is told what is calculated.
 
     Raises:
         InputError: an interpretation or the method is not known, or the rules count a load of this home never or twice.
@@ -80,7 +82,10 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
     problems = Problems()
     choices = chosen(rules, home.interpretations, problems)
     problems.raise_if_any()
+    if home.meter is not None:
+        progress("reading the record of the meter")
     home, recorded = with_record(home, rules, instructions, home.date or date)
+    progress("calculating the methods and the settings")
     digest, home = home.facts.digest(), with_typical(home, rules)
     loads = settable(home)
 
@@ -93,10 +98,14 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "") -> Assess
         for supply in home.supplies:
             counted.enter_context(changed(supply.facts, settings.changes))
         found = assessors()  # what is known between bounds is where the load is largest with those settings
-        supplies = [_assessed(assessor, _fed_by_others(assessor, found[1:])) for assessor in found]
+        supplies = []
+        for number, assessor in enumerate(found, start=1):
+            progress(f"{assessor.supply.title}, supply {number} of {len(found)}")
+            supplies.append(_assessed(assessor, _fed_by_others(assessor, found[1:])))
         for assessor, supply, result in zip(found, home.supplies, supplies, strict=True):
             tell_unknowns(assessor, supply.facts, result)
             tell_record(assessor, result, recorded)
+        progress("looking for what would be otherwise")
         decision = _decision(home, loads, settings, Trials(found), supplies)
         return _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
 

@@ -22,6 +22,7 @@ from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, 
 from dwellcalc.language.tree import CheckedGroup, CheckedMethod
 from dwellcalc.placed import spaced
 from dwellcalc.problems import InputError, Problem, Problems, message
+from dwellcalc.progress import Progress, silent
 
 COUNTED_WRONG = message(
     "counted_wrong",
@@ -31,8 +32,12 @@ COUNTED_WRONG = message(
 TIMES = ("never", "once", "twice")
 
 
-def check_folder(folder: Path | None) -> dict[str, list[Problem]]:
+def check_folder(folder: Path | None, progress: Progress = silent) -> dict[str, list[Problem]]:
     """The problems of every edition in a folder of rules, or in the package's own, and of every amendment of each.
+
+    Args:
+        folder: the folder, or nothing for the package's own.
+        progress: is told what is checked.
 
     Raises:
         InputError: the folder holds no rules, or its glossary cannot be read.
@@ -40,9 +45,12 @@ def check_folder(folder: Path | None) -> dict[str, list[Problem]]:
     read_glossary(folder)
     found: dict[str, list[Problem]] = {}
     top = folder or installed_folder()
-    for edition in editions_in(top):
+    editions, amendments = list(editions_in(top)), amendments_in(top)
+    for number, edition in enumerate(editions, start=1):
+        progress(f"checking {edition}, edition {number} of {len(editions)}")
         found[edition] = check_edition(edition, folder)
-    for name, path in amendments_in(top).items():
+    for number, (name, path) in enumerate(amendments.items(), start=1):
+        progress(f"checking {name}, amendment {number} of {len(amendments)}")
         files = rule_files(folder)
         try:
             amendment = read_amendment(files, path)

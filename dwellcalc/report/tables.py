@@ -1,7 +1,8 @@
 """The one table model of all reports, with the other blocks of a document, and two renderers: plain text and Markdown.
 
 A document is a list of blocks. A cell may hold several lines. Text is wrapped to a width with its words whole: a word
-breaks only where it is wider than its column, and then after a bracket, a dot, a comma, a slash or an underscore.
+breaks only where it is wider than its column, and then after a bracket, a dot, a comma, a slash or an underscore, or
+anywhere if there is none. A table that is too wide even so goes on below, with its first column again.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TypeVar, Union
 
+WIDEST_TEXT = 110  # of running text: the eye loses longer lines; tables may be wider
 GAP = 2  # what the text layout puts between two columns
 UNDERLINES = "=-~."
 VERDICT = "verdict"  # the role of a paragraph
@@ -69,7 +71,7 @@ Block = Union[Heading, Paragraph, Listing, Table]
 
 
 def as_text(blocks: Sequence[Block], width: int | None) -> str:
-    """A document as plain text, no wider than ``width`` where one is given."""
+    """A document as plain text, no wider than ``width`` where one is given; running text no wider than it reads well."""
     return "\n\n".join(_text(block, width) for block in blocks) + "\n"
 
 
@@ -101,15 +103,16 @@ def split_evenly(items: Sequence[Item], most: int) -> list[list[Item]]:
 
 
 def _text(block: Block, width: int | None) -> str:
+    if isinstance(block, Table):
+        return "\n\n".join(_text_table(part, width) for part in _parts(block, width))
+    width = None if width is None else min(width, WIDEST_TEXT)
     if isinstance(block, Heading):
         lines = wrapped(block.text, width)
         mark = UNDERLINES[min(block.level, len(UNDERLINES)) - 1]
         return "\n".join([*lines, mark * max(map(len, lines))])
     if isinstance(block, Paragraph):
         return "\n".join(wrapped(block.text, width))
-    if isinstance(block, Listing):
-        return "\n".join(line for item in block.items for line in _item(item, width))
-    return _text_table(block, width)
+    return "\n".join(line for item in block.items for line in _item(item, width))
 
 
 def _item(text: str, width: int | None) -> list[str]:
@@ -139,8 +142,7 @@ def _column_widths(table: Table, width: int | None) -> list[int | None]:
     room = 0 if width is None else width - GAP * (len(columns) - 1)
     if width is None or sum(natural) <= room:
         return [None] * len(columns)
-    numbers = [_natural(column[1:]) if side == "right" else 1 for column, side in zip(columns, table.alignment())]
-    whole, broken = ([max(pair) for pair in zip(numbers, (_longest(each, whole=w) for each in columns))] for w in (True, False))
+    whole, broken = (_narrowest(table, columns, width, whole=whole) for whole in (True, False))
     widths = _narrowed(whole, broken, room)
     _widen_short(widths, [min(pair) for pair in zip(natural, map(_usual, columns))], room)
     _widen_short(widths, natural, room)
@@ -148,6 +150,67 @@ def _column_widths(table: Table, width: int | None) -> list[int | None]:
         neediest = max(range(len(widths)), key=lambda at: natural[at] / widths[at])
         widths[neediest] += 1
     return list(widths)
+
+
+def _narrowest(table: Table, columns: Sequence[Sequence[str]], width: int | None, *, whole: bool) -> list[int]:
+    """The least width of each column: numbers whole, words whole or broken; none so wide that two do not stand side by side."""
+    numbers = [_natural(column[1:]) if side == "right" else 1 for column, side in zip(columns, table.alignment())]
+    found = [max(pair) for pair in zip(numbers, (_longest(each, whole=whole) for each in columns))]
+    most = max(found) if width is None else (width if len(columns) == 1 else (width - GAP) // 2)
+    return [min(each, most) for each in found]
+
+
+def _parts(table: Table, width: int | None) -> list[Table]:
+    """A table, or where it is too wide, tables that stand below each other, each with what tells its rows apart."""
+    columns = list(zip(table.head, *table.rows, strict=True))
+    if _fits(_narrowest(table, columns, width, whole=False), width):
+        return [table]
+    found: list[Table] = []
+    for keys in (_keys(table), [0]):
+        found = _divided(table, keys, _narrowest(table, columns, width, whole=True), width)
+        if all(_fits(_narrowest(part, list(zip(part.head, *part.rows)), width, whole=False), width) for part in found):
+            return found
+    return found
+
+
+def _fits(widths: Sequence[int], width: int | None) -> bool:
+    return width is None or sum(widths) + GAP * (len(widths) - 1) <= width
+
+
+def _keys(table: Table) -> list[int]:
+    """The first column; and where it leaves cells empty, the first that does not and tells the rows below each other apart."""
+    named = [row[0] for row in table.rows]
+    if all(named):
+        return [0]
+    named = [next((name for name in reversed(named[: at + 1]) if name), "") for at in range(len(named))]
+    for at in range(1, len(table.head)):
+        cells = [row[at] for row in table.rows]
+        if all(cells) and len({*zip(named, cells)}) == len(cells):
+            return [0, at]
+    return [0]
+
+
+def _divided(table: Table, keys: list[int], widths: Sequence[int], width: int | None) -> list[Table]:
+    """A table in parts that are no wider than a width if that can be: of the later ones each begins with the key columns."""
+    parts: list[list[int]] = [[]]
+    for at in range(len(table.head)):
+        if at in parts[-1]:
+            continue
+        taken = [*parts[-1], at]
+        if not _fits([widths[each] for each in taken], width) and {*parts[-1]} - {*keys}:
+            taken = [*keys, at]
+            parts.append(taken)
+        parts[-1] = taken
+    sides = table.alignment()
+    return [
+        Table(
+            table.title if number == 0 else "",
+            [table.head[at] for at in part],
+            [[row[at] for at in part] for row in table.rows],
+            [sides[at] for at in part],
+        )
+        for number, part in enumerate(parts)
+    ]
 
 
 def _natural(cells: Sequence[str]) -> int:
@@ -189,7 +252,8 @@ def _broken(word: str, width: int) -> str:
     if len(word) <= width:
         return word
     lines = [""]
-    for piece in _PIECES.findall(word):
+    pieces = (piece[at : at + width] for piece in _PIECES.findall(word) for at in range(0, len(piece), width))
+    for piece in pieces:
         if lines[-1] and len(lines[-1]) + len(piece) > width:
             lines.append("")
         lines[-1] += piece

@@ -13,6 +13,7 @@ from dwellcalc.language.rule_set import RuleSet, every_edition
 from dwellcalc.language.uses import NO_CITATION, QUOTES_NOTHING
 from dwellcalc.placed import Listing
 from dwellcalc.problems import InputError, Problem, Problems, message
+from dwellcalc.progress import Progress, silent
 
 MISTAKE_NOT_HELD = message(
     "mistake_not_held",
@@ -21,18 +22,21 @@ MISTAKE_NOT_HELD = message(
 )
 
 
-def check_catalogue(folder: Path | None = None) -> list[Problem]:
+def check_catalogue(folder: Path | None = None, progress: Progress = silent) -> list[Problem]:
     """What is wrong in the catalogue of a folder of rules: a form that is broken, and entries that stand in no edition.
 
     Args:
         folder: the folder, or the package's own. Editions that do not load are passed over.
+        progress: is told which entry is checked.
     """
     loaded = [rules for _, rules in every_edition(folder) if isinstance(rules, RuleSet)]
     problems = Problems()
     for code in dict.fromkeys(code_of(rules.id) for rules in loaded):
         editions = [rules for rules in loaded if code_of(rules.id) == code]
         files = rule_files(folder)
-        for entry in read_mistakes(files, code, editions[0].sources).values():
+        entries = read_mistakes(files, code, editions[0].sources).values()
+        for number, entry in enumerate(entries, start=1):
+            progress(f"checking the mistakes of {code}, {number} of {len(entries)}")
             _check(entry, editions, problems)
         problems.found += files.problems.found
     return problems.found

@@ -11,6 +11,7 @@ from dwellcalc.decide.shortcomings import shortcomings
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate.work import state_of
 from dwellcalc.facts import Facts
+from dwellcalc.progress import Progress, silent
 from dwellcalc.review.document import Answer, Review
 from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding, in_order
 from dwellcalc.review.judged import judged
@@ -24,13 +25,14 @@ from dwellcalc.review.suspects import suspects_of
 from dwellcalc.review.tie_out import CANNOT, TiedClaim, tied
 
 
-def review(submittal: Submittal, *, date: str, seconds: float) -> Review:
+def review(submittal: Submittal, *, date: str, seconds: float, progress: Progress = silent) -> Review:
     """Review a submittal.
 
     Args:
         submittal: as it was read.
         date: the date of the review, year-month-day.
         seconds: how long mistakes are searched for [s].
+        progress: is told how many of them were tried.
 
     Raises:
         InputError: the catalogue of mistakes breaks its form.
@@ -41,7 +43,8 @@ def review(submittal: Submittal, *, date: str, seconds: float) -> Review:
     methods = {submittal.method, submittal.instructions.sizing.method, *(claim.method for claim in submittal.claims)}
     suspects = suspects_of(submittal.rules, methods)
     search = Search(submittal.rules, asked, submittal.claims, suspects, seconds=seconds, pairs_at_most=plan.pairs_at_most)
-    found = search.run()
+    found = search.run(progress)
+    progress("writing the comments")
     claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
     on_loads = list(on_schedule(submittal, asked))
     findings = [

@@ -17,6 +17,7 @@ from dwellcalc.facts import Unknown
 from dwellcalc.language.reach import addresses, reached
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedLine
+from dwellcalc.progress import Progress, silent
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.looked import Asked, At, Looked, line_of
 from dwellcalc.review.suspects import Suspect, Suspects, choices_of
@@ -97,6 +98,7 @@ class Search:
         self.pairs_at_most = pairs_at_most
         self.tried = 0
         self.stopped_early = False
+        self.progress: Progress = silent
         self.views: dict[Pair, View | None] = {}
         self.below = claims_below(rules, asked, self.claims)
         self.base = self.view(rules, {})
@@ -114,8 +116,9 @@ class Search:
         by_chance = frozenset(claim for claim in met - follows if self.below[claim] - met)
         return View(values, following, met, wrong, by_chance)
 
-    def run(self) -> SearchResult:
-        """Search."""
+    def run(self, progress: Progress = silent) -> SearchResult:
+        """Search; ``progress`` is told how much was tried."""
+        self.progress = progress
         if not self.base.wrong:
             return SearchResult([], [], 0, stopped_early=False)
         singles = self._of_one(self._singles())
@@ -141,6 +144,7 @@ class Search:
             return None
         rules = self.suspects.rules_with(suspects)
         self.tried += 1
+        self.progress(f"looking for what went wrong, {self.tried} tried")
         found = None if rules is None else self.view(rules, choices_of(suspects))
         self.views[suspects] = found
         return found
