@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import os
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -128,7 +129,7 @@ def check_rules(folder: Path | None) -> int:
     from dwellcalc.review.catalogue import check_catalogue
 
     with progress_line() as progress:
-        found = check_folder(folder, progress)
+        found = check_folder(folder, progress, os.cpu_count() or 1)
         found["mistakes"] = check_catalogue(folder, progress)
     for edition, problems in found.items():
         print(f"{edition}: {len(problems) or 'no'} problem{'s' if len(problems) > 1 else ''} found")

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from concurrent.futures import Executor, ProcessPoolExecutor
+from contextlib import contextmanager
+from dataclasses import dataclass
 from itertools import product
+from multiprocessing import get_context
 from pathlib import Path
 from typing import Any
 
@@ -32,35 +36,78 @@ COUNTED_WRONG = message(
 TIMES = ("never", "once", "twice")
 
 
-def check_folder(folder: Path | None, progress: Progress = silent) -> dict[str, list[Problem]]:
+@dataclass(frozen=True)
+class _Job:
+    """An edition to check, as amendments change it; ``proved`` says that it is proved without them."""
+
+    name: str
+    edition: str
+    folder: Path | None
+    amendments: tuple[Path, ...] = ()
+    proved: bool = False
+
+    def done(self) -> list[Problem]:
+        return check_amended(self.edition, self.folder, self.amendments, proved=self.proved)
+
+
+def check_folder(folder: Path | None, progress: Progress = silent, workers: int = 1) -> dict[str, list[Problem]]:
     """The problems of every edition in a folder of rules, or in the package's own, and of every amendment of each.
 
     Args:
         folder: the folder, or nothing for the package's own.
-        progress: is told what is checked.
+        progress: is told what was checked.
+        workers: how many processes may share the work; more than one asks for a main module that can be imported.
 
     Raises:
         InputError: the folder holds no rules, or its glossary cannot be read.
     """
     read_glossary(folder)
-    found: dict[str, list[Problem]] = {}
     top = folder or installed_folder()
-    editions, amendments = list(editions_in(top)), amendments_in(top)
-    for number, edition in enumerate(editions, start=1):
-        progress(f"checking {edition}, edition {number} of {len(editions)}")
-        found[edition] = check_edition(edition, folder)
-    for number, (name, path) in enumerate(amendments.items(), start=1):
-        progress(f"checking {name}, amendment {number} of {len(amendments)}")
+    editions = [_Job(edition, edition, folder) for edition in editions_in(top)]
+    refused: dict[str, list[Problem]] = {}
+    with _pool(workers) as pool:
+        found = _done(editions, "editions", pool, progress)
+        amended = _amended(folder, top, found, refused)
+        found |= refused | _done(amended, "editions with an amendment", pool, progress)
+    return found
+
+
+def _amended(folder: Path | None, top: Path, found: dict[str, list[Problem]], refused: dict[str, list[Problem]]) -> list[_Job]:
+    """The editions as each amendment changes them; an amendment that cannot be read stands under what is refused."""
+    jobs = []
+    for name, path in amendments_in(top).items():
         files = rule_files(folder)
         try:
             amendment = read_amendment(files, path)
             check_editions([amendment], editions_in(top), files.problems)
             files.problems.raise_if_any()
         except InputError as error:
-            found[name] = error.problems
+            refused[name] = error.problems
             continue
         for edition in amendment.amends:
-            found[f"{name}, {edition}"] = check_amended(edition, folder, [path], proved=not found.get(str(edition)))
+            proved = not found.get(str(edition))
+            jobs.append(_Job(f"{name}, {edition}", str(edition), folder, (path,), proved))
+    return jobs
+
+
+@contextmanager
+def _pool(workers: int) -> Iterator[Executor | None]:
+    """Processes that share the work; none where there is one worker."""
+    if workers < 2:
+        yield None
+        return
+    with ProcessPoolExecutor(workers, get_context("spawn")) as pool:
+        yield pool
+
+
+def _done(jobs: list[_Job], what: str, pool: Executor | None, progress: Progress) -> dict[str, list[Problem]]:
+    """The problems that each job finds, in the order of the jobs."""
+    results = map(_Job.done, jobs) if pool is None else pool.map(_Job.done, jobs)
+    found: dict[str, list[Problem]] = {}
+    progress(f"checking {what}")
+    for number, (job, problems) in enumerate(zip(jobs, results, strict=True), start=1):
+        found[job.name] = problems
+        progress(f"checking {what}, {number} of {len(jobs)}")
     return found
 
 
