@@ -12,7 +12,7 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 
-from dwellcalc.cli.commands import assess, compare, meter, review, rules
+from dwellcalc.cli.commands import assess, compare, meter, review, rules, schema, start
 
 WRONG_INPUT = 2
 
@@ -63,6 +63,6 @@ def _parser() -> argparse.ArgumentParser:
         epilog="Exit code: 0 fits, agrees or nothing to compare; 1 does not; 2 the input is wrong; 3 cannot be decided.",
     )
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
-    for each in (assess, compare, meter, review, rules):
+    for each in (start, assess, compare, meter, review, rules, schema):
         each.add(commands)
     return parser

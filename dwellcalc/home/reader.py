@@ -20,6 +20,7 @@ from .errors import Translation, in_order
 from .filling import Filled, fill
 from .glossary_names import PANELS
 from .keys import with_known_keys
+from .marks import refuse_marks
 from .meters import Meter, meter_of, say_record
 from .models import models_for
 from .supplies import Supply, supplies_of
@@ -112,6 +113,8 @@ def home_from_node(node: Mapping, glossary: Glossary, folder: Path = NO_FOLDER) 
     """
     models = models_for(glossary)
     problems = Problems()
+    refuse_marks(node, problems)
+    problems.raise_if_any()
     root = with_known_keys(node, problems)
     model: Any = None
     try:
