@@ -69,7 +69,8 @@ class Loads:
         if rating:
             made["rating"] = rating
         not_seen = assumed or says_unknown(rating) or plain(rating) == TYPICAL
-        if not_seen or self.evidence:
+        planned = step.question.form in (PLANNED, ANY_PLANNED)  # nobody can have seen it yet
+        if not_seen or (self.evidence and not planned):
             made["evidence"] = NOT_SEEN if not_seen else self.evidence
         return Item(tuple(Entry(name, value, step.slot) for name, value in {**made, **self.where(step)}.items()))
 
