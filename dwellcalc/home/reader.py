@@ -18,7 +18,7 @@ from dwellcalc.reading import read_file, read_text
 from .context import Context
 from .errors import Translation, in_order
 from .filling import Filled, fill
-from .glossary_names import PANELS
+from .glossary_names import FROM_SYSTEM, PANELS
 from .keys import with_known_keys
 from .marks import refuse_marks
 from .meters import Meter, meter_of, say_record
@@ -120,7 +120,7 @@ def home_from_node(node: Mapping, glossary: Glossary, folder: Path = NO_FOLDER) 
     try:
         model = models.home.model_validate(root, context=Context(models.vocabulary, _panels(root)))
     except ValidationError as error:
-        Translation(root, models.keys, problems).translate(error)
+        Translation(root, models.keys, problems, glossary.other_keys, {FROM_SYSTEM: tuple(glossary.systems)}).translate(error)
     if problems.found:
         raise InputError(in_order(problems))
     filled = fill(model, Facts.empty(glossary))
