@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from dwellcalc.glossary import INTERVAL_COLUMNS, Collection, Field, Flag, Glossary, LoadKind, System
+from dwellcalc.glossary import INTERVAL_COLUMNS, Collection, Field, Flag, Glossary, LoadKind, System, ValueKind
 from dwellcalc.glossary_fields import GLOSSARY_LACKS, FieldReader
 from dwellcalc.placed import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, spaced
 from dwellcalc.problems import message, nearest_name
@@ -41,6 +41,8 @@ class GlossaryReader(FieldReader):
             "rating_forms": self.read_rating_forms,
             "evidence": self.read_evidence,
             "no_loads": self.read_no_loads,
+            "several_kinds": lambda node: None,
+            "other_keys": self.read_other_keys,
             "interval_columns": self.read_interval_columns,
         }
         kinds = document.get(key("load_kinds"))
@@ -53,6 +55,7 @@ class GlossaryReader(FieldReader):
         self.check_rating_forms(document)
         if isinstance(kinds, Mapping):
             self.read_load_kinds(kinds, document.get(key("load_flags"), Mapping()))
+            self.read_several_kinds(document.get(key("several_kinds"), Mapping()))
         if not self.problems.found:
             self.check_needed(document)
         return self.glossary
@@ -97,6 +100,20 @@ class GlossaryReader(FieldReader):
         """Names that are no loads, with the reason."""
         for why, names in as_mapping(node, "no_loads", self.problems).items():
             self.glossary.no_loads.update((name.casefold(), str(why)) for name in self.texts(names))
+
+    def read_several_kinds(self, node: Node) -> None:
+        """Names that may be several kinds of load, with names of these."""
+        known = {spaced(name) for kind in self.glossary.load_kinds.values() for name in (kind.name, *kind.also)}
+        for name, kinds in as_mapping(node, "several_kinds", self.problems).items():
+            for each in as_list(kinds, name, self.problems):
+                if isinstance(each, Text) and each not in known:
+                    self.refuse_word(each, ValueKind("choice", name="load_kind"))
+            self.glossary.several_kinds[str(name)] = self.texts(kinds)
+
+    def read_other_keys(self, node: Node) -> None:
+        """Keys that people write in place of those of a home file."""
+        for meant, names in as_mapping(node, "other_keys", self.problems).items():
+            self.glossary.other_keys[str(meant)] = tuple(spaced(name).casefold() for name in self.texts(names))
 
     def read_interval_columns(self, node: Node) -> None:
         """The headings of columns of interval data, by what each holds; a heading names one thing."""

@@ -10,7 +10,9 @@ from dwellcalc.problems import Place, Problems, Source, message
 BLOCK_MARKS = ("|", ">")
 SKIPPED = "\"'\\"
 
-WANT_MAPPING = message("want_mapping", "{what} must be keys with values, not {found}")
+WANT_MAPPING = message(
+    "want_mapping", "{what} must be keys with values, not {found}", "as `key: value`, with a blank after the colon"
+)
 WANT_LIST = message("want_list", "{what} must be a list, not {found}")
 WANT_TEXT = message("want_text", "{what} must be a single text, not {found}")
 

@@ -6,6 +6,7 @@ nesting can neither exhaust the interpreter's stack nor crash it.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -13,26 +14,42 @@ from typing import Any
 import yaml
 
 from dwellcalc.placed import WANT_MAPPING, Listing, Mapping, Node, Text, described, place_of
-from dwellcalc.problems import InputError, Place, Problems, Source, fail, message
+from dwellcalc.problems import InputError, Place, Problems, Source, fail, message, nearest_name
+from dwellcalc.yaml_mistakes import Said, mistake
+
+NUMBER_BEFORE = re.compile(r"(\d+),\Z")
+THOUSAND = re.compile(r"\d{3}(?!\d)")
 
 DEEPEST = 40
 LARGEST_MEGABYTES = 8
 MEGABYTE = 1_000_000
 
 NOT_READABLE = message("file_not_readable", 'the file "{name}" cannot be read: {why}', "check the path and its rights")
-NOT_TEXT = message("file_not_text", 'the file "{name}" is not text in UTF-8', "save it as UTF-8 text")
+NOT_TEXT = message(
+    "file_not_text",
+    'the file "{name}" is not text in UTF-8',
+    "it must be plain text (UTF-8), not a PDF or a document of a word processor",
+)
 TOO_LARGE = message("file_too_large", 'the file "{name}" is larger than {limit} MB', "is it the file that was meant?")
 EMPTY_FILE = message("file_empty", 'the file "{name}" holds nothing')
-NOT_YAML = message("not_yaml", "this is not readable as YAML: {why}", "look at the indentation, quotes and colons near here")
-SEVERAL_DOCUMENTS = message("several_documents", "one file holds one document", 'take out the line "---"')
+SEVERAL_DOCUMENTS = message(
+    "several_documents", "one file holds one document", 'what follows "---" goes into a file of its own; else take that line out'
+)
 ANCHOR = message(
     "anchor", "anchors and aliases (& and *) are not used here", "write the text out; quote it if it begins with & or *"
 )
 TAG = message("tag", "tags (!) are not used here", "quote the text if it begins with !")
-DUPLICATE_KEY = message("duplicate_key", 'the key "{key}" stands twice', "each key once")
+DUPLICATE_KEY = message("duplicate_key", 'the key "{key}" stands twice', "each key once; take one of them out")
 KEY_NOT_TEXT = message("key_not_text", "a key must be plain text")
 EMPTY_VALUE = message(
-    "empty_value", 'the key "{key}" has no value', "a comma inside braces ends a text: write the line in block style, or quote it"
+    "empty_value",
+    'the key "{key}" has no value',
+    "write the value after the colon; inside braces a comma ends a text, so quote a text that holds one",
+)
+COMMA_IN_NUMBER = message(
+    "comma_in_number",
+    'inside braces the comma in "{text}" ends the text',
+    'write "{instead}", with a point before decimals, or quote it',
 )
 EMPTY_ENTRY = message("empty_entry", "an entry of this list has no value", "take the comma or the dash out, or write the value")
 TOO_DEEP = message("too_deep", "this is nested too deeply to be meant")
@@ -64,7 +81,8 @@ def load_text(path: Path | str, name: str = "") -> str:
         with Path(path).open("rb") as stream:
             raw = stream.read(LARGEST_MEGABYTES * MEGABYTE + 1)
     except (OSError, ValueError) as error:
-        fail(NOT_READABLE, name=shown, why=getattr(error, "strerror", None) or "the path is not a path")
+        why = getattr(error, "strerror", None) or "the path is not a path"
+        fail(NOT_READABLE, name=shown, why=why, nearest=_beside(path) if isinstance(error, FileNotFoundError) else "")
     if len(raw) > LARGEST_MEGABYTES * MEGABYTE:
         fail(TOO_LARGE, name=shown, limit=LARGEST_MEGABYTES)
     try:
@@ -74,6 +92,16 @@ def load_text(path: Path | str, name: str = "") -> str:
     if "\0" in text:
         fail(NOT_TEXT, name=shown)
     return text
+
+
+def _beside(path: Path | str) -> str:
+    """The file beside one that is not there whose name is most like it, or an empty string."""
+    try:
+        names = [each.name for each in Path(path).parent.iterdir() if each.is_file()]
+    except OSError:
+        return ""
+    near = nearest_name(Path(path).name, names)
+    return str(Path(path).parent / near) if near else ""
 
 
 def read_text(text: str, name: str) -> Mapping:
@@ -87,8 +115,8 @@ def read_text(text: str, name: str) -> Mapping:
     try:
         root = _Builder(source, problems).build()
     except yaml.YAMLError as error:
-        why = getattr(error, "problem", None) or getattr(error, "reason", None) or "an unexpected character"
-        problems.add(NOT_YAML, _error_place(error, source), why=why)
+        found, place, words = mistake(_said(error), source)
+        problems.add(found, place, others=(), nearest="", **words)
         raise InputError(problems.found) from None
     except InputError as error:
         raise InputError([*problems.found, *error.problems]) from None
@@ -100,11 +128,15 @@ def read_text(text: str, name: str) -> Mapping:
     return root
 
 
-def _error_place(error: yaml.YAMLError, source: Source) -> Place:
-    mark = getattr(error, "problem_mark", None)
-    if mark is None:
-        return Place(source, 1, 1)
-    return Place(source, mark.line + 1, mark.column + 1)
+def _said(error: yaml.YAMLError) -> Said:
+    """What the parser says of a text that it cannot read."""
+    problem = getattr(error, "problem", None) or getattr(error, "reason", None) or "an unexpected character"
+    at, begun = _mark(getattr(error, "problem_mark", None)), _mark(getattr(error, "context_mark", None))
+    return Said(str(problem), str(getattr(error, "context", None) or ""), at or (0, 0), begun)
+
+
+def _mark(mark: Any) -> tuple[int, int] | None:
+    return None if mark is None else (mark.line, mark.column)
 
 
 class _Builder:
@@ -143,7 +175,7 @@ class _Builder:
                             self.duplicate(stack[-1], node)
                         continue
                     if not node and not event.style:
-                        self.problems.add(EMPTY_VALUE, pending.place, key=pending)
+                        self.empty_value(pending)
                     stack[-1][pending] = node
                     pending = None
                 elif stack:
@@ -182,6 +214,16 @@ class _Builder:
 
     def duplicate(self, mapping: Mapping, key: Text) -> None:
         self.problems.add(DUPLICATE_KEY, key.place, key=key, others=[("first here", mapping.key(key).place)])
+
+    def empty_value(self, key: Text) -> None:
+        before = self.source.line(key.line)[: key.column - 1].rstrip(" ")
+        number = NUMBER_BEFORE.search(before)
+        if number is None or not key[:1].isdigit():
+            self.problems.add(EMPTY_VALUE, key.place, key=key)
+            return
+        text = f"{number[1]},{key}"
+        instead = text.replace(",", "" if THOUSAND.match(key) else ".")
+        self.problems.add(COMMA_IN_NUMBER, key.place, text=text, instead=instead)
 
     def refuse_marks(self, event: Any) -> None:
         if event.anchor:

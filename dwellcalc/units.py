@@ -8,6 +8,7 @@ for the first time. The 100 of the percent rule stands here once.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -34,6 +35,7 @@ _QUANTITY = re.compile(
 )
 
 _SQUARE_FEET = re.compile(r"(?:sq\.? ?|square )(?:ft|feet|foot)\.?", re.IGNORECASE)
+_SQUARE_METERS = re.compile(r"(?:sq\.? ?|square )(?:m|meters?)\.?", re.IGNORECASE)
 _CLASS = re.compile(r" \(<class [^>]*>\)")  # which pint names, and a user does not know
 _UNIT = re.compile(r"(?:%|[A-Za-z_]\w*)(?: ?[/*] ?[A-Za-z_]\w*)*\Z")
 
@@ -133,7 +135,7 @@ class Units:
     def _parsed(self, text: str) -> Unit:
         if text in ("", "number"):
             return Unit("", NUMBER, Fraction(1))
-        text = _SQUARE_FEET.sub("ft2", text.replace("²", "2"))
+        text = _SQUARE_METERS.sub("m2", _SQUARE_FEET.sub("ft2", text.replace("²", "2")))
         if not _UNIT.match(text):  # pint would raise to any power that is written
             raise UnknownUnit(text)
         quantity = self.registry.Quantity
@@ -177,6 +179,25 @@ class Units:
                 return float(self.registry.Quantity(value, name).to(wanted).magnitude)
         except Exception as error:
             raise ValueError(text) from error
+
+    def other_case(self, text: str) -> str:
+        """The unit that differs from a text in capitals or a plural alone; an empty string where none does, or several."""
+        wanted = (text.casefold(), text.casefold().removesuffix("s"))
+        alike = sorted(name for name in map(str, self.registry._units) if name.casefold() in wanted)
+        same = {(self.unit(name).kind, self.unit(name).factor) for name in alike}
+        return alike[0] if len(same) == 1 else ""
+
+    def names_of(self, kinds: Iterable[Kind]) -> list[str]:
+        """The units of kinds, and those that are converted to them, as they are printed."""
+        found = []
+        for name in sorted({*self.symbols.values()} - {"%"}):
+            for kind in kinds:
+                try:
+                    self.converted(f"1 {name}", kind)
+                except (ValueError, UnknownUnit):
+                    continue
+                found.append(name)
+        return list(dict.fromkeys(found))
 
     @cached_property
     def symbols(self) -> dict[str, str]:

@@ -38,6 +38,7 @@ from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.evaluate.check import check_edition
 from dwellcalc.glossary import Glossary
 from dwellcalc.home import read_home
+from dwellcalc.home.starting.question_reader import check_starter
 from dwellcalc.language.rule_set import load_rules, read_glossary
 from dwellcalc.problems import InputError, registered
 from dwellcalc.reading import LARGEST_MEGABYTES, MEGABYTE, read_file
@@ -49,7 +50,8 @@ ELSEWHERE = (
     "meter_files",
     "meter_tables",
     "submittals",
-)  # tried by test_bad_meter_files.py, ..._meter_tables.py, ..._submittals.py
+    "starts",
+)  # tried by test_bad_meter_files.py, ..._meter_tables.py, ..._submittals.py, test_start.py
 CASE_KEYS = {
     *("edition", "amendments", "replace", "write", "remove", "home", "method", "explain", "compare", "unproved"),
     *("unamended", "also", "meter"),
@@ -111,6 +113,7 @@ def used(case: dict[str, Any]) -> None:
     edition = case.get("edition", "tiny/first")
     rules = load_rules(edition, RULES, [RULES / each for each in case.get("amendments", ())])
     found = check_edition(edition, RULES) + (check_catalogue(RULES) if (RULES / "mistakes").is_dir() else [])
+    found += check_starter(RULES, rules.glossary)
     if found:
         raise InputError(found)
     read_instructions(rules)

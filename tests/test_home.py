@@ -596,19 +596,20 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
     "home_lacks": (
         file_text("name: range, rating: 12 kW"),
         f"{LOADS} > range > kind: this is missing",
-        "",
+        "kind of load; of an area, its use",
         "{",
     ),
     "home_want_mapping": (
         file_text(service="conductors: copper"),
         "service > conductors: this must be keys with values, not a single text",
-        "",
+        "its keys stand below it, two blanks further in, or in braces: size, material, sets, insulation, ambient temperature, "
+        "number of current carrying conductors, length",
         "copper",
     ),
     "home_want_list": (
         file_text(top="none_of: {hot tub: yes}"),
         "none_of: this must be a list, not keys with values",
-        "",
+        "begin each entry with a dash and a blank",
         "{",
     ),
     "home_want_text": (
@@ -663,7 +664,7 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
     ),
     "home_no_load": (
         file_text("name: range, kind: gas range, rating: 100 W"),
-        f'{LOADS} > range > kind: "gas range" is no electrical load: it burns gas',
+        f'{LOADS} > range > kind: "gas range" is no load of its own: it burns gas',
         "enter only what is electrical in it, or leave it out",
         "gas range",
     ),
@@ -694,7 +695,7 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
     "home_not_whole": (
         file_text(unit="laundry_circuits: 1.5"),
         'dwelling_units > house > laundry_circuits: "1.5" is not a whole number',
-        "",
+        "write it in digits",
         "1.5",
     ),
     "home_too_few": (
@@ -710,15 +711,58 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "big",
     ),
     "home_rating_alone": (
-        file_text("name: pump, kind: heat pump, rating: 19.2 A"),
-        f'{LOADS} > pump > rating: "19.2 A" alone is not a rating',
-        'write "19.2 A at ... V"',
-        "19.2 A",
+        file_text("name: mill, kind: other motor, rating: 1/2 hp"),
+        f'{LOADS} > mill > rating: "1/2 hp" alone is not a rating',
+        'write "1/2 hp at ... V"',
+        "1/2 hp",
+    ),
+    "home_current_alone": (
+        file_text("name: range, kind: range, rating: 60A"),
+        f'{LOADS} > range > rating: "60A" alone is not a rating',
+        'write "60A at ... V" if the nameplate says so; a breaker does not tell the rating of what is on it - if only the breaker was '
+        "seen, write `typical`, bounds such as ... kW to ... kW, or `unknown`",
+        "60A",
+    ),
+    "home_rating_of_device": (
+        file_text("name: range, kind: range, rating: 50 amp breaker"),
+        f'{LOADS} > range > rating: "50 amp breaker" is not a rating of the load but of what protects it',
+        "write what the nameplate says, such as ... kW or ... A at ... V; if only the breaker was seen, `typical`, bounds, or `unknown`",
+        "50 amp breaker",
+    ),
+    "home_rating_no_unit": (
+        file_text("name: range, kind: range, rating: 11.5"),
+        f'{LOADS} > range > rating: "11.5" lacks its unit',
+        FORMS,
+        "11.5",
+    ),
+    "home_rating_no_number": (
+        file_text("name: range, kind: range, rating: kW"),
+        f'{LOADS} > range > rating: "kW" lacks its number',
+        "write the number before it; `unknown` where it is not known",
+        "kW",
+    ),
+    "home_decimal_comma": (
+        file_text('name: range, kind: range, rating: "11,5 kW"'),
+        f'{LOADS} > range > rating: "11,5 kW" has a comma before its decimals',
+        'write "11.5 kW"',
+        '"11,5 k',
+    ),
+    "home_which_kind": (
+        file_text("name: furnace, kind: furnace, rating: 12 kW"),
+        f'{LOADS} > furnace > kind: "furnace" may be several kinds of load',
+        "write which one: electric furnace (central electric furnace or boiler); gas furnace (blower of a furnace or air handler)",
+        "furnace",
+    ),
+    "home_key_elsewhere": (
+        file_text(service="laundry circuits: 1"),
+        "service > laundry_circuits: this key does not stand here",
+        "it stands in `feeds` or `dwelling units`; the keys of something begin two blanks further in than it does",
+        "laundry circuits",
     ),
     "home_rating_zero": (
         file_text("name: spa, kind: hot tub, rating: 0 kW"),
         f'{LOADS} > spa > rating: "0 kW" is not more than zero, so it is no rating',
-        "a load that is not there is named by kind under `none_of`; write `unknown` where it is not known",
+        "a load that is not there is named by kind under `none of`; write `unknown` where it is not known",
         "0 kW",
     ),
     "home_setting_above_rating": (
@@ -918,7 +962,7 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
     "home_absent": (
         file_text("name: spa, kind: hot tub, rating: 50 A at 240 V", top="none_of: [pool pump, spa]"),
         'none_of > spa: "spa" is said to be absent, and "spa" is of that kind',
-        "take it out of `none_of`, or take the load out",
+        "take it out of `none of`, or take the load out",
         "spa",
     ),
     "home_bounds_order": (
@@ -1023,7 +1067,7 @@ def test_every_message_of_the_package_is_tried() -> None:
             'service > rating: "10**9**9 A" is not a number with a unit',
         ),
         (file_text(service="bus: 1 1/0 A"), 'service > bus: "1 1/0 A" is not a number with a unit'),
-        (file_text(service="service: yes"), "service > service: there is no such key here"),
+        (file_text(service="service: yes"), "service > service: this key does not stand here"),
         (
             file_text(unit="laundry_circuits: -1"),
             'dwelling_units > house > laundry_circuits: "-1" is less than 0',
@@ -1064,7 +1108,7 @@ def test_every_message_of_the_package_is_tried() -> None:
             file_text("name: it, kind: range, rating: 20 A at 208 V to 240 V"),
             f'{LOADS} > it > rating: "20 A at 208 V to 240 V" names two voltages',
         ),
-        (file_text("name: it, kind: range, rating: 12"), f'{LOADS} > it > rating: "12" is not a rating'),
+        (file_text("name: it, kind: range, rating: 12"), f'{LOADS} > it > rating: "12" lacks its unit'),
         (
             file_text("name: it, kind: range, rating: " + "9" * 400 + " kW"),
             f"{LOADS} > it > rating: this number is too large to be meant",
@@ -1142,7 +1186,7 @@ def test_every_message_of_the_package_is_tried() -> None:
         ),
         (
             file_text(top=f"feeders: [{{{FEEDER}, whole dwelling: no}}]"),
-            "feeders > north > whole_dwelling: there is no such key here",
+            "feeders > north > whole_dwelling: this key does not stand here",
         ),
         (
             file_text(top=f"feeders: [{{{FEEDER}, system: 240 V}}]"),

@@ -24,7 +24,8 @@ from dwellcalc.problems import InputError
 TOP = Path(__file__).parents[1]
 PACKAGE = TOP / "dwellcalc"
 HOUSE = (
-    *("progress", "problems", "placed", "reading", "units", "glossary", "glossary_fields", "glossary_reader"),
+    *("progress", "problems", "placed", "yaml_mistakes", "reading", "units"),
+    *("glossary", "glossary_fields", "glossary_reader"),
     *("language", "facts", "home", "evaluate", "meter", "decide"),
     *("compare", "review", "report", "batch", "cli", "__main__"),
 )

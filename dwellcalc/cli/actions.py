@@ -17,7 +17,7 @@ from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, Assessment, sheets_bes
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.evaluate.sheet import SheetLine
 from dwellcalc.home import whole_home
-from dwellcalc.language.rule_set import every_amendment, load_rules
+from dwellcalc.language.rule_set import every_amendment, load_rules, read_glossary
 from dwellcalc.placed import Text, key
 from dwellcalc.problems import InputError, fail, message, nearest_name
 from dwellcalc.progress import Progress, silent
@@ -126,11 +126,13 @@ def _line_named(found: Assessment, name: str) -> SheetLine:
 def check_rules(folder: Path | None) -> int:
     """``dwellcalc rules check``: every problem of every edition, with all proofs; 0 where there is none."""
     from dwellcalc.evaluate.check import check_folder
+    from dwellcalc.home.starting.question_reader import check_starter
     from dwellcalc.review.catalogue import check_catalogue
 
     with progress_line() as progress:
         found = check_folder(folder, progress, os.cpu_count() or 1)
         found["mistakes"] = check_catalogue(folder, progress)
+        found["first questions"] = check_starter(folder, read_glossary(folder))
     for edition, problems in found.items():
         print(f"{edition}: {len(problems) or 'no'} problem{'s' if len(problems) > 1 else ''} found")
     every = {str(problem): problem for problems in found.values() for problem in problems}

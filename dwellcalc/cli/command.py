@@ -13,7 +13,7 @@ import sys
 from collections.abc import Callable, Sequence
 
 from dwellcalc.cli.characters import make_writable
-from dwellcalc.cli.commands import assess, compare, meter, review, rules
+from dwellcalc.cli.commands import assess, compare, meter, review, rules, schema, start
 from dwellcalc.cli.commands.help_pages import Page, epilog, help_argument
 from dwellcalc.cli.terminal import print_error, write_no_more
 
@@ -81,6 +81,6 @@ def parser() -> argparse.ArgumentParser:
     )
     help_argument(made)
     commands = made.add_subparsers(title="commands", metavar="COMMAND")
-    for each in (assess, compare, meter, review, rules):
+    for each in (start, assess, compare, meter, review, rules, schema):
         each.add(commands)
     return made

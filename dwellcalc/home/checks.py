@@ -39,6 +39,11 @@ def kind(node: Any, context: Context) -> Said:
         why = context.vocabulary.no_load(text)
         if why:
             raise Refusal(messages.NO_LOAD, text, text=text, why=why)
+        several = context.vocabulary.glossary.several_kinds.get(plain(text), ())
+        if several:
+            meanings = ((name, names.find(name)) for name in several)
+            kinds = "; ".join(f"{name} ({meant.meaning})" for name, meant in meanings if meant is not None)
+            raise Refusal(messages.WHICH_KIND, text, text=text, kinds=kinds)
         raise Refusal(messages.KIND, text, text=text, nearest=names.nearest(text), known=known)
     return Said(found, text)
 

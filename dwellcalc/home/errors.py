@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Any
 
 from pydantic import ValidationError
@@ -14,6 +14,7 @@ from dwellcalc.problems import Message, Place, Problem, Problems, nearest_name
 
 from . import messages
 from .refusal import Refusal
+from .schema_texts import MEANINGS
 
 STEP = " > "
 AFTER_KEYWORD = "_"  # what a model's field bears after a key that it cannot be called by; seen where the key is not there
@@ -35,11 +36,15 @@ class Translation:
         root: the nodes that were validated.
         keys: for each path of keys, those that may stand there.
         problems: where they are noted.
+        other_keys: what people write in place of keys, by these.
+        words: of keys that must be there and take a word: which.
     """
 
     root: KeysWithValues
     keys: Mapping[tuple[str, ...], tuple[str, ...]]
     problems: Problems
+    other_keys: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    words: Mapping[str, Sequence[str]] = field(default_factory=dict)
 
     def translate(self, error: ValidationError) -> None:
         """Note every problem."""
@@ -49,7 +54,7 @@ class Translation:
             if isinstance(refusal, Refusal):
                 self.refusal(refusal, location)
             elif each["type"] == "missing":
-                self.problems.add(messages.LACKS, self.owner(location).place, path=self.path(location))
+                self.lacks(location)
             elif each["type"] == "extra_forbidden":
                 self.unknown_key(location)
             else:
@@ -62,22 +67,50 @@ class Translation:
             self.of_key(location) if refusal.of_key else refusal.place,
             others=refusal.others,
             nearest=refusal.nearest,
-            path=self.path(location),
-            **refusal.words,
+            **{"known": "", "instead": "", **refusal.words, "path": self.path(location)},
         )
+
+    def lacks(self, location: Location) -> None:
+        """A key that must be there, with what it means."""
+        key = str(location[-1]).removesuffix(AFTER_KEYWORD)
+        below = self.keys.get((*_keys_of(location[:-1]), key), ())
+        meaning = MEANINGS.get(key, "")
+        if self.words.get(key):
+            meaning = f"one of: {', '.join(self.words[key])}"
+        elif meaning and below:
+            meaning = f"{meaning}; its keys are {', '.join(map(spaced, below))}"
+        self.problems.add(messages.LACKS, self.owner(location).place, path=self.path(location), meaning=meaning)
 
     def unknown_key(self, location: Location) -> None:
         """A key that may not stand where it stands."""
-        *above, key = location
-        known = [spaced(each) for each in self.keys[tuple(step for step in above if isinstance(step, str))]]
-        nearest, shown = nearest_name(spaced(str(key)), known), ", ".join(known)
-        path, place = self.path(location), self.of_key(location)
-        self.problems.add(messages.KEY, place, nearest=nearest, path=path, known=shown)
+        *above, last = location
+        key, path, place = spaced(str(last)), self.path(location), self.of_key(location)
+        known = [spaced(each) for each in self.keys[_keys_of(above)]]
+        nearest = self.meant(key.casefold(), known) or nearest_name(key, known)
+        places = [] if nearest else self.places(str(last))
+        if places:
+            self.problems.add(messages.KEY_ELSEWHERE, place, path=path, places=" or ".join(places))
+        else:
+            self.problems.add(messages.KEY, place, nearest=nearest, path=path, known=", ".join(known))
+
+    def meant(self, key: str, known: Sequence[str]) -> str:
+        """The key of this place that people mean by another name, or an empty string."""
+        return next((meant for meant, names in self.other_keys.items() if meant in known and key in names), "")
+
+    def places(self, key: str) -> list[str]:
+        """Where a key may stand."""
+        paths = [path for path, keys in self.keys.items() if key in keys]
+        paths = [path for path in paths if (*path, key) in self.keys] or paths
+        return list(dict.fromkeys(f"`{spaced(path[-1])}`" if path else "the first column" for path in paths))
 
     def wrong_form(self, kind: str, location: Location) -> None:
         """A text, a list or keys with values where another of them is asked for."""
         node = self.node(location)
-        self.problems.add(WRONG_FORM[kind], place_of(node), path=self.path(location), found=described(node))
+        keys = self.keys.get(_keys_of(location), ())
+        known = f"its keys stand below it, two blanks further in, or in braces: {', '.join(map(spaced, keys))}" if keys else ""
+        instead = f"write it in brackets: [{node}]" if isinstance(node, Text) else "begin each entry with a dash and a blank"
+        words = {"path": self.path(location), "found": described(node), "known": known, "instead": instead}
+        self.problems.add(WRONG_FORM[kind], place_of(node), others=(), nearest="", **words)
 
     def node(self, location: Iterable[int | str]) -> Any:
         """The node at a location."""
@@ -106,6 +139,11 @@ class Translation:
             node = node.get(Text(step)) if isinstance(node, KeysWithValues) else None
             steps.append(str(step) if node is not None else str(step).removesuffix(AFTER_KEYWORD))
         return STEP.join(steps)
+
+
+def _keys_of(location: Iterable[int | str]) -> tuple[str, ...]:
+    """The keys of a location, without positions in lists."""
+    return tuple(step for step in location if isinstance(step, str))
 
 
 def item_name(node: object, position: int) -> str:

@@ -5,10 +5,15 @@ from __future__ import annotations
 from dwellcalc.problems import message
 
 KEY = message("home_key", "{path}: there is no such key here", "keys here: {known}")
+KEY_ELSEWHERE = message(
+    "home_key_elsewhere",
+    "{path}: this key does not stand here",
+    "it stands in {places}; the keys of something begin two blanks further in than it does",
+)
 SAME_KEY = message("home_same_key", "{path}: this key stands here already")
-LACKS = message("home_lacks", "{path}: this is missing")
-WANT_MAPPING = message("home_want_mapping", "{path}: this must be keys with values, not {found}")
-WANT_LIST = message("home_want_list", "{path}: this must be a list, not {found}")
+LACKS = message("home_lacks", "{path}: this is missing", "{meaning}")
+WANT_MAPPING = message("home_want_mapping", "{path}: this must be keys with values, not {found}", "{known}")
+WANT_LIST = message("home_want_list", "{path}: this must be a list, not {found}", "{instead}")
 WANT_TEXT = message("home_want_text", "{path}: this must be a single text, not {found}")
 EMPTY_TEXT = message("home_empty_text", "{path}: this text is empty")
 EMPTY_LIST = message("home_empty_list", "{path}: this list is empty")
@@ -16,6 +21,7 @@ EMPTY_LIST = message("home_empty_list", "{path}: this list is empty")
 WORD = message("home_word", '{path}: "{text}" is not a word that may stand here', "one of: {known}")
 SYSTEM = message("home_system", '{path}: there is no supply system "{text}"', "one of: {known}")
 KIND = message("home_kind", '{path}: there is no kind of load "{text}"', "one of: {known}")
+WHICH_KIND = message("home_which_kind", '{path}: "{text}" may be several kinds of load', "write which one: {kinds}")
 DATE = message("home_date", '{path}: "{text}" is not a date', "write it as year-month-day, all in digits")
 
 NOT_A_QUANTITY = message("home_not_a_quantity", '{path}: "{text}" is not a number with a unit', "write a number, then {unit}")
@@ -25,15 +31,31 @@ WRONG_UNIT = message("home_wrong_unit", '{path}: "{text}" is not a quantity in {
 NOT_ABOVE_ZERO = message("home_not_above_zero", '{path}: "{text}" is not more than zero')
 BOUNDS_ORDER = message("home_bounds_order", '{path}: the bounds of "{text}" do not rise', "the lower one stands first")
 TOO_LARGE = message("home_too_large", "{path}: this number is too large to be meant")
-NOT_WHOLE = message("home_not_whole", '{path}: "{text}" is not a whole number')
+NOT_WHOLE = message("home_not_whole", '{path}: "{text}" is not a whole number', "write it in digits")
 TOO_FEW = message("home_too_few", '{path}: "{text}" is less than {least}')
 
 RATING = message("home_rating", '{path}: "{text}" is not a rating', "a rating is written as {forms}")
 RATING_ALONE = message("home_rating_alone", '{path}: "{text}" alone is not a rating', 'write "{example}"')
+CURRENT_ALONE = message(
+    "home_current_alone",
+    '{path}: "{text}" alone is not a rating',
+    'write "{example}" if the nameplate says so; a breaker does not tell the rating of what is on it - if only the breaker was seen, '
+    "write `typical`, bounds such as ... kW to ... kW, or `unknown`",
+)
+RATING_OF_DEVICE = message(
+    "home_rating_of_device",
+    '{path}: "{text}" is not a rating of the load but of what protects it',
+    "write what the nameplate says, such as ... kW or ... A at ... V; if only the breaker was seen, `typical`, bounds, or `unknown`",
+)
+RATING_NO_UNIT = message("home_rating_no_unit", '{path}: "{text}" lacks its unit', "a rating is written as {forms}")
+RATING_NO_NUMBER = message(
+    "home_rating_no_number", '{path}: "{text}" lacks its number', "write the number before it; `unknown` where it is not known"
+)
+DECIMAL_COMMA = message("home_decimal_comma", '{path}: "{text}" has a comma before its decimals', 'write "{instead}"')
 RATING_ZERO = message(
     "home_rating_zero",
     '{path}: "{text}" is not more than zero, so it is no rating',
-    "a load that is not there is named by kind under `none_of`; write `unknown` where it is not known",
+    "a load that is not there is named by kind under `none of`; write `unknown` where it is not known",
 )
 SETTING_ABOVE_RATING = message(
     "home_setting_above_rating",
@@ -46,7 +68,7 @@ TWO_VOLTAGES = message(
     "write the one that the load is connected at, and the current or power that the nameplate gives for it",
 )
 NO_LOAD = message(
-    "home_no_load", '{path}: "{text}" is no electrical load: {why}', "enter only what is electrical in it, or leave it out"
+    "home_no_load", '{path}: "{text}" is no load of its own: {why}', "enter only what is electrical in it, or leave it out"
 )
 PART_OF_RATING = message("home_part_of_rating", "{path}: this is part of the rating", "a rating is written as {forms}")
 
@@ -104,7 +126,7 @@ LEG_COUNTS = message(
 ABSENT = message(
     "home_absent",
     '{path}: "{text}" is said to be absent, and "{name}" is of that kind',
-    "take it out of `none_of`, or take the load out",
+    "take it out of `none of`, or take the load out",
 )
 
 FED_UNIT = message("home_fed_unit", '{path}: there is no dwelling unit "{text}"', "a feeder feeds a part, or one of: {known}")

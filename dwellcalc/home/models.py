@@ -54,11 +54,13 @@ class Models:
     Attributes:
         vocabulary: the glossary's names.
         home: the model of a whole file.
+        nested: for each path of keys, the model of what stands there.
         keys: for each path of keys, those that may stand there, for hints.
     """
 
     vocabulary: Vocabulary
     home: type[BaseModel]
+    nested: dict[tuple[str, ...], type[BaseModel]]
     keys: dict[tuple[str, ...], tuple[str, ...]]
 
 
@@ -104,7 +106,7 @@ def _made(key: _Same) -> Models:
         **_meter(nested),
     )
     nested[()] = home
-    return Models(vocabulary, home, {path: _keys(model) for path, model in nested.items()})
+    return Models(vocabulary, home, nested, {path: _keys(model) for path, model in nested.items()})
 
 
 def _of_record(glossary: Glossary) -> Fields:

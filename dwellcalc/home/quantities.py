@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from dwellcalc.facts import Between
 from dwellcalc.placed import Text, text_at
@@ -15,6 +16,7 @@ from .refusal import Refusal
 _ARITHMETIC = re.compile(r"[*^()]")
 _NUMBER = re.compile(r"[-\d., /]+")
 _HYPHENED = re.compile(r"(?<![\d/.])(\d+)-(\d+/\d+)")
+_DECIMAL_COMMA = re.compile(r"(\d),(\d\d?)(?!\d)")
 _COUNT = "_count]"
 SPREAD = r"(?:\bto\b|[-\u2013\u2014\u2026]|\.\.+)"  # what stands between two bounds
 _BOUNDS = re.compile(rf"(.+?)\s*{SPREAD}\s*(\S.*)", re.IGNORECASE)
@@ -23,6 +25,20 @@ _BOUNDS = re.compile(rf"(.+?)\s*{SPREAD}\s*(\S.*)", re.IGNORECASE)
 def spelled(text: str) -> str:
     """The text as the units module reads it: ``7-1/2 hp`` is ``7 1/2 hp``, ``38 °C`` is ``38 C``."""
     return _HYPHENED.sub(r"\1 \2", " ".join(text.replace("°", " ").split()))
+
+
+def in_registry(text: str, units: Units) -> str:
+    """The text with its unit as the registry spells it, whatever the capitals: ``11.5 Kw`` is ``11.5 KW``."""
+    text = spelled(text)
+    try:
+        units.quantity(text)
+    except UnknownUnit as error:
+        unit = str(error)
+        other = units.other_case(unit) if text.endswith(unit) else ""
+        return f"{text.removesuffix(unit)}{other}" if other else text
+    except (ValueError, ZeroDivisionError):
+        pass
+    return text
 
 
 def quantity(text: str, units: Units) -> tuple[float, Kind]:
@@ -36,7 +52,7 @@ def quantity(text: str, units: Units) -> tuple[float, Kind]:
     if _ARITHMETIC.search(text):
         raise ValueError(text)
     try:
-        return units.quantity(spelled(text))
+        return units.quantity(in_registry(text, units))
     except ZeroDivisionError:
         raise ValueError(text) from None
 
@@ -92,9 +108,9 @@ def of_kind(text: Text, kind: Kind, units: Units) -> float:
     """
     try:
         value, found = quantity(text, units)
-        return value if found == kind else units.converted(spelled(text), kind)
+        return value if found == kind else units.converted(in_registry(text, units), kind)
     except UnknownUnit as error:
-        raise unknown_unit(text, str(error), units) from None
+        raise unknown_unit(text, str(error), units, [kind]) from None
     except OverflowError:
         raise Refusal(messages.TOO_LARGE, text) from None
     except ValueError:
@@ -141,15 +157,23 @@ def is_count(kind: Kind, units: Units) -> bool:
     return power == 1 and all(str(name).endswith(_COUNT) for name in dimensions) and bool(dimensions)
 
 
-def unknown_unit(text: Text, unit: str, units: Units) -> Refusal:
-    """The refusal of a unit that the registry does not hold."""
-    known = sorted({*units.symbols, *units.symbols.values()} - {"percent", "pct"})
-    alike = [name for name in known if name.casefold() == unit.casefold()]
-    nearest = alike[0] if alike else nearest_name(unit, known)
-    return Refusal(messages.UNIT, text, unit=unit, nearest=nearest, known=", ".join(known))
+def unknown_unit(text: Text, unit: str, units: Units, kinds: Iterable[Kind]) -> Refusal:
+    """The refusal of a unit that the registry does not hold, where units of some kinds may stand."""
+    known = units.names_of(kinds)
+    return Refusal(messages.UNIT, text, unit=unit, nearest=nearest_name(unit, known), known=", ".join(known))
+
+
+def decimal_comma(text: Text) -> Refusal | None:
+    """The refusal of a comma before decimals, or nothing."""
+    if not _DECIMAL_COMMA.search(text):
+        return None
+    return Refusal(messages.DECIMAL_COMMA, text, text=text, instead=_DECIMAL_COMMA.sub(r"\1.\2", text))
 
 
 def _not_of_kind(text: Text, unit: str, units: Units) -> Refusal:
+    comma = decimal_comma(text)
+    if comma is not None:
+        return comma
     if _NUMBER.fullmatch(text):
         return Refusal(messages.LACKS_UNIT, text, text=text, unit=unit)
     try:

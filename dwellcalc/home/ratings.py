@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from dwellcalc.facts import Between
 from dwellcalc.glossary import Glossary
 from dwellcalc.placed import Text
-from dwellcalc.units import Kind, Units, UnknownUnit
+from dwellcalc.units import NUMBER, Kind, Units, UnknownUnit
 
 from . import messages
-from .quantities import SPREAD, ranged, spelled, unknown_unit
+from .quantities import SPREAD, decimal_comma, ranged, spelled, unknown_unit
 from .refusal import Refusal
 
 SETTING = "setting"
@@ -21,6 +21,7 @@ _FIELD = re.compile(r"\{(\w+)\}")
 _FIELD_OR_TEXT = re.compile(r"\{\w+\}|[^{}]+")
 _QUANTITY = rf"(?:-?[\d.][\d., /]*(?:[^\W\d_]\w*)?\s*{SPREAD}\s*)?-?[\d.][\d., /]*[^\W\d_]\w*"
 TWO_VOLTAGES = re.compile(r"\d\d+ ?V? ?(?:[/-]|to) ?\d\d+ ?(?:V|volts?)\b", re.IGNORECASE)
+OF_DEVICE = re.compile(r"\b(?:breaker|fuse|circuit|amp outlet)s?\b", re.IGNORECASE)  # of what protects it, not of the load
 BETWEEN = re.compile(r"\d[^+\d]*(?:\bto\b|[-\u2013\u2026]|\.\.)\s*\d", re.IGNORECASE)
 
 
@@ -101,7 +102,7 @@ def read_rating(text: Text, forms: Iterable[Form], units: Units) -> Rating:
             _refuse_zero(text, form, values)
             return Rating(text, form.basis, values)
     if unknown:
-        raise unknown_unit(text, unknown, units)
+        raise unknown_unit(text, unknown, units, {kind for form in forms for kind in form.kinds.values()})
     raise _no_rating(text, forms, units)
 
 
@@ -130,14 +131,33 @@ def _refuse_zero(text: Text, form: Form, values: dict[str, float | Between]) -> 
 
 
 def _no_rating(text: Text, forms: Iterable[Form], units: Units) -> Refusal:
+    comma, shown = decimal_comma(text), shown_forms(forms, units)
+    if comma is not None:
+        return comma
+    if OF_DEVICE.search(text):
+        return Refusal(messages.RATING_OF_DEVICE, text, text=text)
+    if not re.search(r"\d", text) and _is_unit(text, units):
+        return Refusal(messages.RATING_NO_NUMBER, text, text=text)
     try:
         kind = ranged(text, text, units)[1]
     except (ValueError, UnknownUnit, OverflowError):
         kind = None
+    if kind == NUMBER:
+        return Refusal(messages.RATING_NO_UNIT, text, text=text, forms=shown)
     longer = [form for form in forms if kind is not None and form.first == kind]
     if longer:
-        return Refusal(messages.RATING_ALONE, text, text=text, example=longer[0].shown(units, text))
-    return Refusal(messages.RATING, text, text=text, forms=shown_forms(forms, units))
+        of_device = any(form.basis == SETTING and form.first == kind for form in forms)
+        told = messages.CURRENT_ALONE if of_device else messages.RATING_ALONE
+        return Refusal(told, text, text=text, example=longer[0].shown(units, text))
+    return Refusal(messages.RATING, text, text=text, forms=shown)
+
+
+def _is_unit(text: str, units: Units) -> bool:
+    try:
+        units.unit(units.other_case(text) or text)
+    except UnknownUnit:
+        return False
+    return bool(text.strip())
 
 
 def shown_forms(forms: Iterable[Form], units: Units) -> str:

@@ -18,8 +18,9 @@ from dwellcalc.reading import read_file, read_text
 from .context import Context
 from .errors import Translation, in_order
 from .filling import Filled, fill
-from .glossary_names import PANELS
+from .glossary_names import FROM_SYSTEM, PANELS
 from .keys import with_known_keys
+from .marks import refuse_marks
 from .meters import Meter, meter_of, say_record
 from .models import models_for
 from .supplies import Supply, supplies_of
@@ -112,12 +113,14 @@ def home_from_node(node: Mapping, glossary: Glossary, folder: Path = NO_FOLDER) 
     """
     models = models_for(glossary)
     problems = Problems()
+    refuse_marks(node, problems)
+    problems.raise_if_any()
     root = with_known_keys(node, problems)
     model: Any = None
     try:
         model = models.home.model_validate(root, context=Context(models.vocabulary, _panels(root)))
     except ValidationError as error:
-        Translation(root, models.keys, problems).translate(error)
+        Translation(root, models.keys, problems, glossary.other_keys, {FROM_SYSTEM: tuple(glossary.systems)}).translate(error)
     if problems.found:
         raise InputError(in_order(problems))
     filled = fill(model, Facts.empty(glossary))

@@ -21,7 +21,7 @@ def unit_name(node: Any, context: Context) -> Text | None:
     unit = context.units[-1]
     if node is None:
         if context.entries > 1:
-            raise Refusal(messages.LACKS, unit.node)
+            raise Refusal(messages.LACKS, unit.node, meaning="of several dwelling units each has a name")
         return None
     text = single_text(node)
     earlier = {plain(other.name): other.name for other in context.units[:-1] if other.name}

@@ -1,0 +1,232 @@
+"""What the commands do that begin a home file: read the questions, ask them, write the file; and the schema of home files."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from dwellcalc.cli.interview import Interview, Stopped, Terminal
+from dwellcalc.cli.whole_files import IS_THERE, write_whole
+from dwellcalc.decide.edition import rules_for
+from dwellcalc.decide.typical import NO_TYPICAL
+from dwellcalc.glossary import Glossary
+from dwellcalc.home.names import Names, plain
+from dwellcalc.home.ratings import TYPICAL
+from dwellcalc.home.starting.answers import Answer, Answers, Step, parts_of
+from dwellcalc.home.starting.checked import problems_in
+from dwellcalc.home.starting.draft import Draft
+from dwellcalc.home.starting.empty import fill_usual
+from dwellcalc.home.starting.kept import SCHEMA_LINE, gone_on_with, read_kept, whole_file
+from dwellcalc.home.starting.lines import Line
+from dwellcalc.home.starting.question_reader import read_starter
+from dwellcalc.home.starting.questions import Starter, Work
+from dwellcalc.language.rule_set import RuleSet, read_glossary
+from dwellcalc.placed import Text, spaced
+from dwellcalc.problems import InputError, Problem, Problems, Source, fail, message
+from dwellcalc.reading import load_text
+
+WIDTH = 110
+NARROWEST, WIDEST = 60, 98
+PIPED = 98
+UNFINISHED = 3
+SCHEMA_NAME = "home.schema.json"
+NO_WORK = message("start_no_work", "say what kind of work the file is for", "`--work` with one of:{listed}")
+UNKNOWN_WORK = message("start_unknown_work", 'there is no kind of work "{word}"', "`--work` with one of:{listed}")
+MEANWHILE = message(
+    "start_meanwhile",
+    '"{name}" was changed by something else while the questions were asked; it stays as it is',
+    "run `dwellcalc start {name} --ask` again to go on with what is there",
+)
+
+
+@dataclass(frozen=True)
+class Begun:
+    """What the command asks for: the file, the kind of work or nothing, the schema to be named or nothing, the rules."""
+
+    file: str
+    work: str
+    schema: str
+    rules: Path | None
+
+    def first_line(self) -> list[str]:
+        """The line that names the schema, where one stands beside the file or is asked for."""
+        beside = Path(self.file).parent / SCHEMA_NAME
+        name = self.schema or (SCHEMA_NAME if beside.is_file() else "")
+        return [f"# yaml-language-server: $schema={name}"] if name else []
+
+
+def write_empty(begun: Begun) -> int:
+    """``dwellcalc start``: a file to be filled in; the exit code is 0."""
+    _refuse_there(begun.file)
+    glossary = read_glossary(begun.rules)
+    starter = read_starter(begun.rules, glossary)
+    work = _work(begun.work, starter) or _asked_work(starter)
+    answers = Answers(starter, work)
+    fill_usual(answers)
+    lines = [line.text for line in Draft(answers, glossary, empty=True).made().lines(WIDTH)]
+    _write(begun.file, [*begun.first_line(), *lines], new=True)
+    print(f"Written: {begun.file}. Fill it in, then run:  dwellcalc assess {begun.file}")
+    return 0
+
+
+def ask(begun: Begun) -> int:
+    """``dwellcalc start --ask``: the interview; 0 where all was answered, 3 where it was stopped before."""
+    if hasattr(sys.stdin, "reconfigure"):
+        sys.stdin.reconfigure(errors="replace")
+    rules = rules_for(None, "", begun.rules)
+    starter = read_starter(begun.rules, rules.glossary)
+    terminal = Terminal(min(WIDEST, max(NARROWEST, shutil.get_terminal_size().columns)) if sys.stdout.isatty() else PIPED)
+    try:
+        kept = _Kept.of(begun, starter, rules, terminal)
+        interview = Interview(kept.answers, rules.glossary, terminal, WIDTH, kept.save, _Also(rules, begun.rules).problems)
+        interview.run()
+    except (Stopped, KeyboardInterrupt):
+        print()
+        if Path(begun.file).exists():
+            terminal.say(f"Stopped. What was answered is in {begun.file}; this goes on:  dwellcalc start {begun.file} --ask")
+        else:
+            terminal.say("Stopped. Nothing was answered, and nothing written.")
+        return UNFINISHED
+    print()
+    terminal.say(f"That is all. What was assumed is marked in {begun.file}. Next:")
+    print(f"\n  dwellcalc assess {begun.file}")
+    return 0
+
+
+@dataclass
+class _Kept:
+    """The file of an interview: its answers, and what it held when it was last written or read."""
+
+    begun: Begun
+    answers: Answers
+    glossary: Glossary
+    first: list[str]
+    held: str | None
+
+    @classmethod
+    def of(cls, begun: Begun, starter: Starter, rules: RuleSet, terminal: Terminal) -> _Kept:
+        """The answers of a file that is there, or none yet."""
+        typical = frozenset(rules.defaults)
+        if not Path(begun.file).exists():
+            work = _work(begun.work, starter) or _chosen_work(starter, terminal)
+            return cls(begun, Answers(starter, work, typical), rules.glossary, begun.first_line(), None)
+        text = load_text(begun.file)
+        answers = read_kept(text, begun.file, starter, typical)
+        found = problems_in([Line(line) for line in text.splitlines()], rules.glossary)
+        if found:
+            raise InputError(found)
+        gone_on_with(text, begun.file, answers, rules.glossary, WIDTH)
+        first = text.splitlines()[:1]
+        return cls(begun, answers, rules.glossary, first if SCHEMA_LINE.fullmatch(first[0]) else [], text)
+
+    def save(self, answers: Answers) -> None:
+        """Write the file whole.
+
+        Raises:
+            InputError: it was changed meanwhile, or cannot be written.
+        """
+        name = self.begun.file
+        if self.held is not None and load_text(name) != self.held:
+            fail(MEANWHILE, name=name)
+        lines = [*self.first, *(line.text for line in whole_file(answers, self.glossary, WIDTH))]
+        self.held = _write(name, lines, new=self.held is None)
+
+
+@dataclass
+class _Also:
+    """What only the rules of an edition can say of an answer."""
+
+    rules: RuleSet
+    folder: Path | None
+
+    def problems(self, step: Step, answer: Answer) -> Sequence[Problem]:
+        """What keeps an answer from being taken: an edition that is not offered, or a kind without a typical rating."""
+        if step.question.path == ("code",):
+            return self._of_edition(answer.text)
+        problems = Problems()
+        if step.question.kind and step.question.kind not in self.rules.defaults:
+            kind = spaced(step.question.kind)
+            known = ", ".join(spaced(each) for each in self.rules.defaults)
+            for _, text in parts_of(answer.text):
+                if plain(text) == TYPICAL:
+                    problems.add(NO_TYPICAL, None, kind=kind, name=step.question.entry["name"], known=known)
+        return problems.found
+
+    def _of_edition(self, text: str) -> Sequence[Problem]:
+        code = Text(text)
+        code.source, code.line, code.column = Source("", text), 1, 1
+        try:
+            rules_for(code, "", self.folder)
+        except InputError as error:
+            return error.problems
+        return []
+
+
+def _refuse_there(name: str) -> None:
+    if Path(name).exists():
+        fail(IS_THERE, name=name, instead=f"name another file; `dwellcalc start {name} --ask` goes on with one that it has begun")
+
+
+def _write(name: str, lines: Sequence[str], *, new: bool) -> str:
+    text = "\n".join(lines) + "\n"
+    write_whole(name, text, new=new)
+    return text
+
+
+def _listed(starter: Starter) -> str:
+    longest = max(len(word) for word in starter.works)
+    return "".join(f"\n    {work.word.ljust(longest)}  {work.title}" for work in starter.works.values())
+
+
+def _work(word: str, starter: Starter) -> Work | None:
+    """The kind of work that was named, or nothing."""
+    if not word:
+        return None
+    names = Names(starter.works.items())
+    found = names.find(word)
+    if found is None:
+        fail(UNKNOWN_WORK, word=word, listed=_listed(starter))
+    return found
+
+
+def _asked_work(starter: Starter) -> Work:
+    """The kind of work, asked in a terminal; elsewhere it must be named."""
+    if not sys.stdin.isatty():
+        fail(NO_WORK, listed=_listed(starter))
+    try:
+        return _chosen_work(starter, Terminal(PIPED))
+    except Stopped:
+        raise KeyboardInterrupt from None
+
+
+def _chosen_work(starter: Starter, terminal: Terminal) -> Work:
+    """The kind of work by its word or number."""
+    print("What kind of work is it?")
+    longest = max(len(word) for word in starter.works)
+    for number, work in enumerate(starter.works.values(), 1):
+        print(f"  {number}  {work.word.ljust(longest)}  {work.title}")
+    names = Names([*starter.works.items(), *((str(at), work) for at, work in enumerate(starter.works.values(), 1))])
+    while True:
+        typed = terminal.type()
+        if plain(typed) == "stop":
+            raise Stopped
+        found = names.find(typed)
+        if found is not None:
+            return found
+        terminal.say("Type one of the words, or its number.", "  ")
+
+
+def write_schema(name: str, rules: Path | None) -> int:
+    """``dwellcalc schema``: the JSON Schema of home files; the exit code is 0."""
+    from dwellcalc.home.schema import schema_of
+
+    text = json.dumps(schema_of(read_glossary(rules)), indent=1, ensure_ascii=False)
+    if name:
+        write_whole(name, text + "\n", new=False)
+    else:
+        print(text)
+    return 0

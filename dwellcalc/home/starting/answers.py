@@ -1,0 +1,137 @@
+"""Answers to the questions, and which questions they lead to, in the order of the walk through the house."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from itertools import groupby
+
+from dwellcalc.home.names import plain, says_unknown
+from dwellcalc.home.ratings import TYPICAL
+
+from .questions import GIVEN, NAMES_UNITS, NONE, NOT_KNOWN, SEMICOLON, SEVERAL, Question, Starter, Station, Work
+
+HOME = -1  # where a question is not of a dwelling unit
+ONE_UNIT = "house"
+UNKNOWN = "unknown"
+DO_NOT_KNOW = ("don't know", "dont know", "do not know", "not known", "?")
+
+Slot = tuple[str, int]
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What was answered; ``assumed`` where only Enter was pressed, or where it was said not to be known."""
+
+    text: str
+    assumed: bool = False
+
+
+@dataclass(frozen=True)
+class Step:
+    """A question that is asked: its station, and the position of the dwelling unit that it is of."""
+
+    station: Station
+    question: Question
+    unit: int = HOME
+
+    @property
+    def slot(self) -> Slot:
+        """Where its answer is kept."""
+        return (self.question.id, self.unit)
+
+
+@dataclass(frozen=True)
+class NamedUnit:
+    """A dwelling unit by name, and how many equal ones it stands for; the only one need not be told apart."""
+
+    name: str
+    quantity: str = ""
+
+
+@dataclass
+class Answers:
+    """The answers so far.
+
+    Attributes:
+        starter: the questions.
+        work: the kind of work.
+        typical: the kinds of load of which a typical rating is known.
+        given: the answers, by question and dwelling unit.
+    """
+
+    starter: Starter
+    work: Work
+    typical: frozenset[str] = frozenset()
+    given: dict[Slot, Answer] = field(default_factory=dict)
+
+    @property
+    def units(self) -> list[NamedUnit]:
+        """The dwelling units."""
+        if not self.work.several_units:
+            return [NamedUnit(ONE_UNIT)]
+        names = next((each.id for each in self.starter.questions.values() if each.form == NAMES_UNITS), "")
+        answer = self.given.get((names, HOME))
+        return [NamedUnit(text, number) for number, text in parts_of(answer.text)] if answer else []
+
+    def steps(self) -> Iterator[Step]:
+        """Every question that may be asked, whatever the answers before it are: one dwelling unit after the other."""
+        stations = [each for each in self.starter.stations if self.work.several_units or not each.only_several]
+        for each_unit, group in groupby(stations, key=lambda station: station.each_unit):
+            walk = list(group)
+            for unit in range(len(self.units)) if each_unit else (HOME,):
+                for station in walk:
+                    yield from (
+                        Step(station, each, unit)
+                        for each in station.questions
+                        if self.work.several_units or each.form != NAMES_UNITS
+                    )
+
+    def asked(self) -> list[Step]:
+        """The questions that are asked, as the answers are."""
+        return [step for step in self.steps() if self.holds(step)]
+
+    def holds(self, step: Step) -> bool:
+        """Whether the conditions of a question are met."""
+        question = step.question
+        if any(not self.said(name, words, step.unit) for name, words in question.when.items()):
+            return False
+        return not any(self.said(name, words, step.unit) for name, words in question.unless.items())
+
+    def said(self, name: str, words: tuple[str, ...], unit: int) -> bool:
+        """Whether an earlier question was answered with one of these words."""
+        answer = self.given.get((name, unit)) or self.given.get((name, HOME))
+        return answer is not None and not words_in(self.starter.questions[name], answer).isdisjoint(words)
+
+    def enter(self, question: Question) -> str:
+        """What Enter takes."""
+        return question.of_work(self.work) or (self.unknown(question) if question.kind else "")
+
+    def unknown(self, question: Question) -> str:
+        """What is written where it is not known; empty where something must be said."""
+        if question.not_known or not question.kind:
+            return question.not_known
+        return TYPICAL if question.kind in self.typical else UNKNOWN
+
+
+def words_in(question: Question, answer: Answer) -> frozenset[str]:
+    """The words that conditions see in an answer: those that were chosen, else whether it was known."""
+    if question.choices:
+        return frozenset(chosen(answer.text))
+    if plain(answer.text) == NONE:
+        return frozenset((NONE,))
+    return frozenset((NOT_KNOWN if says_unknown(answer.text) else GIVEN,))
+
+
+def chosen(text: str) -> list[str]:
+    """The words of an answer with several."""
+    return [each.strip() for each in text.split(",") if each.strip()]
+
+
+def parts_of(text: str) -> list[tuple[str, str]]:
+    """An answer taken apart at its semicolons: how many equal ones, or an empty text, and the rest."""
+    found = []
+    for part in (each.strip() for each in text.split(SEMICOLON)):
+        match = SEVERAL.fullmatch(part)
+        found.append((match[1], match[2]) if match else ("", part))
+    return [each for each in found if each[1]]

@@ -1,0 +1,277 @@
+"""The home file that answers make: its parts in their order, each with comments that say in what unit and where to read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+
+from dwellcalc.glossary import Glossary
+from dwellcalc.home.context import Vocabulary
+from dwellcalc.home.names import plain
+
+from .answers import HOME, Answer, Answers, Slot, Step, chosen, parts_of
+from .lines import DASH, STEP, Entry, Item, Line, Part, comment, lines_in
+from .loads import Loads, evidence_of
+from .questions import (
+    ANY_LOADS,
+    ANY_PLANNED,
+    AREA,
+    DETAIL,
+    KEY,
+    LOAD,
+    NONE,
+    PLANNED,
+    Question,
+)
+
+ASSUMED = "Assumed; nobody has said or seen it."
+ASSUMED_THERE = "That it is there is assumed."
+ASSUMED_ABSENT = "Assumed not to be there, for nobody has said so:"
+TO_FILL = "<such as {example}>"
+UNITS = "dwelling units"
+
+
+def to_fill(question: Question) -> str:
+    """The mark that stands for an answer."""
+    return TO_FILL.format(example=question.as_written)
+
+
+@dataclass
+class Draft:
+    """A home file in the making.
+
+    Attributes:
+        answers: the answers so far.
+        empty: whether questions that are no choices are left to be filled in, and what is not asked stands there as a comment.
+    """
+
+    answers: Answers
+    glossary: Glossary
+    empty: bool = False
+    home: list[Entry | Item | Part] = field(default_factory=list)
+    service: Part = field(default_factory=lambda: Part("service"))
+    units: Part = field(default_factory=lambda: Part(UNITS))
+    house: Part = field(default_factory=lambda: Part("loads"))
+    sources: Part = field(default_factory=lambda: Part("sources"))
+    planned: Part = field(default_factory=lambda: Part("planned"))
+    absent: dict[str, Slot] = field(default_factory=dict)
+
+    def made(self) -> Draft:
+        """The draft with what all answers give."""
+        explains = self.answers.starter.explains
+        for part, name in ((self.service, "service"), (self.units, "units"), (self.house, "house")):
+            part.notes = _note(explains, name)
+        self.sources.notes, self.planned.notes = _note(explains, "sources"), _note(explains, "planned")
+        self._begin_units()
+        loads = Loads(self.answers, self.glossary, evidence="" if self.empty else evidence_of(self.answers))
+        for step in self.answers.steps():
+            asked, answer = self.answers.holds(step), self.answers.given.get(step.slot)
+            if asked and answer is not None:
+                self._add(step, answer, loads)
+            elif self.empty:
+                self._add(step, Answer(to_fill(step.question)), loads, off=True)
+        return self
+
+    def _begin_units(self) -> None:
+        explains = self.answers.starter.explains
+        for unit in self.answers.units:
+            entries = [Entry("name", unit.name)]
+            if unit.quantity:
+                entries.append(Entry("quantity", unit.quantity))
+            first = not self.units.holds
+            parts = [Part(name, _note(explains, name) if first else ()) for name in ("areas", "loads")]
+            self.units.holds.append(Part("", holds=[*entries, *parts]))
+
+    def _add(self, step: Step, answer: Answer, loads: Loads, *, off: bool = False) -> None:
+        question, notes = step.question, self._notes(step, answer)
+        if question.form == KEY:
+            self._key(step, answer, notes, off)
+        elif question.form == AREA:
+            if plain(answer.text) != NONE or self.empty:
+                self._areas(step, answer, notes, off)
+        elif question.form in (LOAD, PLANNED, ANY_LOADS, ANY_PLANNED):
+            self._loads(step, answer, notes, off, loads)
+        elif question.form == DETAIL:
+            self._detail(step, answer, notes, off, loads)
+        for word, choice in question.choices.items():
+            taken = word in chosen(answer.text) and not off
+            for entry in choice.adds if taken else ():
+                self._load_list(step).holds.append(replace(loads.added(step, entry), notes=notes))
+            if not off:
+                self._absent(choice.absent if taken else choice.not_taken, step.slot)
+        if plain(answer.text) == NONE and not off:
+            self._absent(question.absent, step.slot)
+
+    def _notes(self, step: Step, answer: Answer) -> tuple[str, ...]:
+        """What is said above an answer: all of it once, and in each dwelling unit what is assumed."""
+        question = step.question
+        said = f"{question.what}. {question.how()}".strip() if step.unit in (0, HOME) else ""
+        depends = [self.answers.given.get((name, step.unit)) for name in question.when]
+        if not self.empty and answer.assumed:
+            said = f"{said} {ASSUMED}".strip()
+        elif not self.empty and any(each is not None and each.assumed for each in depends):
+            said = f"{said} {ASSUMED_THERE}".strip()
+        return (said,) if said else ()
+
+    def _absent(self, kinds: Iterable[str], slot: Slot) -> None:
+        for kind in kinds:
+            self.absent.setdefault(kind, slot)
+
+    def _key(self, step: Step, answer: Answer, notes: tuple[str, ...], off: bool) -> None:
+        question, slot = step.question, step.slot
+        value: str | tuple[str, ...] = answer.text
+        if question.choices and not off:
+            value = question.choices[answer.text].writes or answer.text
+        elif question.listed:
+            value = tuple(text for _, text in parts_of(answer.text)) if not off else (answer.text,)
+        if plain(answer.text) == NONE and question.none_sets:
+            made = [Entry(name, text, slot, notes) for name, text in question.none_sets.items()]
+        else:
+            value = question.none_writes if plain(answer.text) == NONE and question.none_writes else value
+            made = [Entry(question.path[-1], value, slot, notes, off)]
+        for entry in made:
+            self._put(question.path, entry, step.unit)
+
+    def _put(self, path: tuple[str, ...], entry: Entry, unit: int) -> None:
+        """Put an entry where its path leads: to the home, the service, a dwelling unit or a source."""
+        first, *between = path[:-1] or ("",)
+        if not first:
+            self.home.append(entry)
+        elif first == "unit":
+            holds = self._unit(unit).holds
+            holds.insert(len(holds) - 1, entry)
+        elif first == self.sources.key:
+            self._source(between[0], entry)
+        elif not between:
+            self.service.holds.append(entry)
+        else:
+            self._below_service(between[0], entry)
+
+    def _below_service(self, key: str, entry: Entry) -> None:
+        """An entry of the conductors; where only `not seen` is said of them, that stands in their place."""
+        if not entry.off and isinstance(entry.value, str) and plain(entry.value) in ("not seen", "unknown"):
+            self.service.holds.append(replace(entry, key=key))
+            return
+        part = next((each for each in self.service.holds if isinstance(each, Part) and each.key == key), None)
+        if part is None:
+            if entry.off:
+                return
+            part = Part(key)
+            self.service.holds.append(part)
+        part.holds.append(entry)
+
+    def _source(self, name: str, entry: Entry) -> None:
+        found = next((each for each in self.sources.holds if isinstance(each, Item) and each.name == name), None)
+        if found is None:
+            self.sources.holds.append(Item((Entry("name", name, entry.slot), entry), off=entry.off))
+            return
+        self.sources.holds.remove(found)
+        self.sources.holds.append(replace(found, entries=(*found.entries, entry)))
+
+    def _unit(self, unit: int) -> Part:
+        found = self.units.holds[unit]
+        assert isinstance(found, Part)
+        return found
+
+    def _in_unit(self, unit: int, key: str) -> Part:
+        return next(each for each in self._unit(unit).holds if isinstance(each, Part) and each.key == key)
+
+    def _load_list(self, step: Step) -> Part:
+        if step.question.form in (PLANNED, ANY_PLANNED):
+            return self.planned
+        return self.house if step.unit == HOME else self._in_unit(step.unit, "loads")
+
+    def _areas(self, step: Step, answer: Answer, notes: tuple[str, ...], off: bool) -> None:
+        areas, entry = self._in_unit(step.unit, "areas"), step.question.entry
+        off = off or plain(answer.text) == NONE
+        texts = [answer.text] if off else [text for _, text in parts_of(answer.text)]
+        for at, text in enumerate(texts, 1):
+            value = to_fill(step.question) if plain(text) == NONE else text
+            said = {"name": entry["name"] if at == 1 else f"{entry['name']} {at}", "kind": entry["kind"], "area": value}
+            made = tuple(Entry(name, each, step.slot) for name, each in said.items())
+            areas.holds.append(Item(made, notes if at == 1 else (), off))
+
+    def _loads(self, step: Step, answer: Answer, notes: tuple[str, ...], off: bool, loads: Loads) -> None:
+        if self.empty and plain(answer.text) == NONE:
+            off, answer = True, Answer(to_fill(step.question))
+        if off and not step.question.kind:
+            return
+        found = [loads.item(step, step.question.entry, answer.text, "", assumed=False)] if off else loads.items(step, answer)
+        for at, item in enumerate(found):
+            self._load_list(step).holds.append(replace(item, notes=notes if at == 0 else (), off=off))
+
+    def _detail(self, step: Step, answer: Answer, notes: tuple[str, ...], off: bool, loads: Loads) -> None:
+        """Add a key to what another question gave last."""
+        slot = (step.question.entry["of"], step.unit)
+        holds = self._load_list(replace(step, question=self.answers.starter.questions[slot[0]])).holds
+        at = max((at for at, each in enumerate(holds) if isinstance(each, Item) and each.entries[0].slot == slot), default=HOME)
+        if at == HOME or (plain(answer.text) == NONE and not self.empty):
+            return
+        off = off or plain(answer.text) == NONE
+        value = to_fill(step.question) if off else loads.replaced(answer, step.unit)
+        found = holds[at]
+        assert isinstance(found, Item)
+        entry = Entry(step.question.entry["key"], value, step.slot, notes, off)
+        holds[at] = replace(found, entries=(*found.entries, entry))
+
+    def lines(self, width: int) -> list[Line]:
+        """The lines of the file."""
+        work = self.answers.work
+        made = [Line(f"# {work.title[:1].upper()}{work.title[1:]}.")]
+        if self.empty:
+            made += [*comment(_note(self.answers.starter.explains, "explains"), "", width), Line("")]
+        notes = _note(self.answers.starter.explains, "work")
+        of_work = [Entry(name, text, None, notes if at == 0 else ()) for at, (name, text) in enumerate(work.sets.items())]
+        made += lines_in([*self.home, *of_work], "", width)
+        for part in (self.service, self.units, self.house, self.sources):
+            if part is self.units:
+                made += self._unit_lines(width)
+            elif part.holds:
+                made += [Line(""), *lines_in([part], "", width)]
+        made += self._absent_lines(width)
+        if self.planned.holds:
+            made += [Line(""), *lines_in([self.planned], "", width)]
+        return made
+
+    def _unit_lines(self, width: int) -> list[Line]:
+        made = [Line(""), *comment(self.units.notes, "", width), Line(f"{self.units.key}:")]
+        begun = False
+        for unit in self.units.holds:
+            assert isinstance(unit, Part)
+            holds = [each for each in unit.holds if not isinstance(each, Part) or each.holds]
+            begun = begun or len(holds) > 0
+            inner = list(lines_in(holds, STEP * 2, width))
+            first = next((at for at, line in enumerate(inner) if not line.text.lstrip().startswith("#")), 0)
+            inner[first] = replace(inner[first], text=f"{STEP}{DASH}{inner[first].text.removeprefix(STEP * 2)}")
+            made += inner
+        return made if begun else []
+
+    def _absent_lines(self, width: int) -> list[Line]:
+        if not self.absent:
+            return []
+        made = [Line(""), *comment(_note(self.answers.starter.explains, "absent"), "", width)]
+        there = self._kinds_there()
+        shown = {self._shown(kind): slot for kind, slot in self.absent.items() if kind not in there}
+        if self.empty:
+            return [*made, Line("# none of:"), *(Line(f"#   - {name}") for name in shown)]
+        assumed = [name for name, slot in shown.items() if self.answers.given[slot].assumed]
+        said = [Line(f"  - {name}", slot) for name, slot in shown.items() if name not in assumed]
+        if said:
+            made += [Line("none of:"), *said]
+        return [*made, *comment([f"{ASSUMED_ABSENT} {', '.join(assumed)}."] if assumed else [], "", width)]
+
+    def _kinds_there(self) -> set[str]:
+        """The kinds of the loads of the file, there or planned."""
+        lists = [self.house, self.planned, *(self._in_unit(unit, "loads") for unit in range(len(self.units.holds)))]
+        items = [item for part in lists for item in part.holds if isinstance(item, Item) and not item.off]
+        names = Vocabulary(self.glossary).kinds
+        found = [names.find(str(entry.value)) for item in items for entry in item.entries if entry.key == "kind"]
+        return {kind.name for kind in found if kind is not None}
+
+    def _shown(self, kind: str) -> str:
+        return Loads(self.answers, self.glossary).kind(kind)
+
+
+def _note(explains: object, name: str) -> tuple[str, ...]:
+    assert isinstance(explains, dict)
+    return (explains[name],) if explains.get(name) else ()

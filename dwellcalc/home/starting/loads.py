@@ -1,0 +1,133 @@
+"""What answers give of loads: the items of a home file."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field, replace
+
+from dwellcalc.glossary import Glossary
+from dwellcalc.home.names import plain, says_unknown, shown_kind
+from dwellcalc.home.quantities import ranged
+from dwellcalc.home.ratings import TYPICAL
+from dwellcalc.placed import Text
+from dwellcalc.problems import InputError
+from dwellcalc.units import UnknownUnit
+
+from .answers import HOME, Answer, Answers, Step, parts_of
+from .lines import Entry, Item
+from .questions import ANY_PLANNED, EVIDENCE, NONE, PLANNED
+from .questions import Entry as Said
+
+NOT_SEEN = "not seen"
+KIND_AND_RATING = re.compile(r"([^:]*?)\s*:\s+(\S.*)")
+
+
+@dataclass
+class Loads:
+    """Makes items of answers; each gets a name of its own.
+
+    Attributes:
+        names: the names that are taken, by plain name.
+        several: whether names say of which dwelling unit a load is.
+    """
+
+    answers: Answers
+    glossary: Glossary
+    names: set[str] = field(default_factory=set)
+    evidence: str = ""
+
+    def items(self, step: Step, answer: Answer) -> list[Item]:
+        """The loads that an answer gives."""
+        question = step.question
+        if plain(answer.text) == NONE:
+            return []
+        if question.settings and (found := self.settings(step, answer)):
+            return [found]
+        made = []
+        for number, text in parts_of(answer.text):
+            entry, rating = self.any_kind(text) if not question.kind else (dict(question.entry), text)
+            made.append(self.item(step, entry, rating, number, assumed=answer.assumed))
+        return made
+
+    def added(self, step: Step, entry: Said) -> Item:
+        """A load that comes with a choice."""
+        rest = dict(entry)
+        return self.item(step, rest, rest.pop("rating", ""), "", assumed=True)
+
+    def any_kind(self, text: str) -> tuple[dict[str, str], str]:
+        """A load of any kind that is answered with its rating; a text without a rating is a kind whose rating is not known."""
+        match = KIND_AND_RATING.fullmatch(text)
+        kind, rating = (match[1], match[2]) if match else (text.rstrip(": "), "unknown")
+        return {"name": kind, "kind": kind}, rating
+
+    def item(self, step: Step, entry: Said, rating: str, number: str, *, assumed: bool) -> Item:
+        """An item of a list of loads."""
+        rest = {name: self.kind(value) if name == "kind" else value for name, value in entry.items() if name != "name"}
+        made = {"name": self.name(entry["name"], step), **rest}
+        if number:
+            made["quantity"] = number
+        if rating:
+            made["rating"] = rating
+        not_seen = assumed or says_unknown(rating) or plain(rating) == TYPICAL
+        planned = step.question.form in (PLANNED, ANY_PLANNED)  # nobody can have seen it yet
+        if not_seen or (self.evidence and not planned):
+            made["evidence"] = NOT_SEEN if not_seen else self.evidence
+        return Item(tuple(Entry(name, value, step.slot) for name, value in {**made, **self.where(step)}.items()))
+
+    def settings(self, step: Step, answer: Answer) -> Item | None:
+        """An item whose answer is currents that it can be set to: several, or all between two; nothing where it is a rating."""
+        texts = tuple(text for _, text in parts_of(answer.text))
+        if not all(self.is_current(text) for text in texts):
+            return None
+        entry = dict(step.question.entry)
+        between = len(texts) == 1 and " to " in texts[0]
+        made = self.item(step, entry, "", "", assumed=False)
+        listed = Entry("settings", texts[0] if between else texts, step.slot)
+        kept = tuple(each for each in made.entries if each.key != "evidence")
+        return replace(made, entries=(*kept, listed))
+
+    def is_current(self, text: str) -> bool:
+        """Whether a text is an amount of what settings are in, or two bounds of it."""
+        field_set = self.glossary.collections["loads"].fields["setting"]
+        try:
+            return ranged(Text(text), text, self.glossary.units)[1] == field_set.kind.unit
+        except (ValueError, UnknownUnit, InputError):
+            return False
+
+    def where(self, step: Step) -> dict[str, str]:
+        """What a planned load is in, where that must be said."""
+        if step.question.form not in (PLANNED, ANY_PLANNED) or not self.answers.work.several_units:
+            return {}
+        return {"in": self.answers.units[step.unit].name if step.unit != HOME else "house"}
+
+    def kind(self, name: str) -> str:
+        """A kind of load as people write it."""
+        found = self.glossary.load_kinds.get(name)
+        return shown_kind(found) if found else name
+
+    def name(self, wanted: str, step: Step) -> str:
+        """A name that no other load has."""
+        if self.answers.work.several_units and step.unit != HOME:
+            wanted = f"{wanted} {self.answers.units[step.unit].name}"
+        name, at = wanted, 1
+        while plain(name) in self.names:
+            at += 1
+            name = f"{wanted} {at}"
+        self.names.add(plain(name))
+        return name
+
+    def replaced(self, answer: Answer, unit: int) -> str | tuple[str, ...]:
+        """The loads that a planned one takes the place of, by the names that they have in the file."""
+        found = []
+        for _, text in parts_of(answer.text):
+            name = self.answers.units[unit].name if unit != HOME and self.answers.work.several_units else ""
+            longer = f"{text} {name}"
+            found.append(longer if name and plain(longer) in self.names else text)
+        return found[0] if len(found) == 1 else tuple(found)
+
+
+def evidence_of(answers: Answers) -> str:
+    """What most ratings are read from."""
+    asked = next((each.id for each in answers.starter.questions.values() if each.form == EVIDENCE), "")
+    found = answers.given.get((asked, HOME))
+    return found.text if found else ""

@@ -1,0 +1,240 @@
+"""Reading ``starter.yaml`` strictly: kinds of load, keys of the home file, questions and words must exist."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from dwellcalc.glossary import YES, Glossary
+from dwellcalc.home.models import Models, models_for
+from dwellcalc.language.document_form import FormReader
+from dwellcalc.language.rule_files import rule_files
+from dwellcalc.placed import Mapping, Node, Text, as_mapping, as_text, key
+from dwellcalc.problems import Problem, Problems, fail, message
+
+from .questions import CHOICES, DETAIL, FORMS, KEY, NONE, OTHERWISE, STATES, Choice, Question, Starter, Station, Work
+
+FILE = "starter.yaml"
+STARTER_FORM = message(
+    "starter_form", 'the question "{name}" does not say in one way where its answer goes', "one of: {known}, or `choices` alone"
+)
+STARTER_TWICE = message("starter_twice", 'the question "{name}" stands twice', "give one of them another name")
+NO_STARTER = message("no_starter", 'the rules in "{folder}" hold no questions to begin with', "they stand in starter.yaml")
+
+STARTER_KEYS = ("starter", "works", "stations", "explains")
+WORK_KEYS = ("title", "sets", "several_units")
+STATION_KEYS = ("title", "each", "of", "units", "questions")
+CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken")
+QUESTION_TEXTS = ("ask", "unit", "example", "read", "typed", "not_known", "none_writes")
+QUESTION_KEYS = (
+    *("what", *QUESTION_TEXTS, "enter", NONE, "absent"),
+    *(CHOICES, "several", "list", "settings", "when", "unless", *FORMS),
+)
+PARTS = ("explains", "work", "service", "units", "areas", "loads", "house", "sources", "absent", "planned")
+WITH_NAME = {"area": ("dwelling_units", "areas"), "load": ("dwelling_units", "loads"), "planned": ("planned",)}
+HEADS = {"service": ("service",), "unit": ("dwelling_units",), "sources": ("sources",)}
+
+
+def read_starter(folder: Path | None, glossary: Glossary) -> Starter:
+    """The questions of a folder of rules, or of the package's own.
+
+    Raises:
+        InputError: there are none, or the file breaks the form.
+    """
+    files = rule_files(folder)
+    if not (files.folder / FILE).is_file():
+        fail(NO_STARTER, folder=files.folder)
+    found = _StarterReader(files.problems, glossary).read(files.node(FILE))
+    files.problems.raise_if_any()
+    return found
+
+
+def check_starter(folder: Path | None, glossary: Glossary) -> list[Problem]:
+    """What is wrong in the questions of a folder of rules; nothing where it holds none."""
+    files = rule_files(folder)
+    if (files.folder / FILE).is_file():
+        _StarterReader(files.problems, glossary).read(files.node(FILE))
+    return files.problems.found
+
+
+class _StarterReader(FormReader):
+    def __init__(self, problems: Problems, glossary: Glossary) -> None:
+        super().__init__(problems)
+        self.glossary = glossary
+        self.models: Models = models_for(glossary)
+        self.works: dict[str, Work] = {}
+        self.known: dict[str, Question] = {}
+
+    def read(self, node: Mapping) -> Starter:
+        """The whole file; what is wrong is noted."""
+        self.keys(node, STARTER_KEYS, "a file of first questions")
+        for word, entry in as_mapping(self.need(node, "works", "file"), "works", self.problems).items():
+            self.works[str(word)] = self.work(word, as_mapping(entry, word, self.problems))
+        stations = [
+            self.station(name, as_mapping(entry, name, self.problems))
+            for name, entry in as_mapping(self.need(node, "stations", "file"), "stations", self.problems).items()
+        ]
+        explains = self.entry(node.get(key("explains")), "explains")
+        self.keys(explains, PARTS, "explains")
+        return Starter(self.works, tuple(stations), _plain(explains))
+
+    def entry(self, node: Node | None, what: str) -> Mapping:
+        """Keys with texts, or none."""
+        made = Mapping()
+        if node is None:
+            return made
+        found = as_mapping(node, what, self.problems)
+        made.place = found.place
+        for name, value in found.items():
+            made[name] = as_text(value, name, self.problems)
+        return made
+
+    def work(self, word: Text, node: Mapping) -> Work:
+        """A kind of work."""
+        self.keys(node, WORK_KEYS, "a kind of work")
+        sets = self.entry(node.get(key("sets")), "sets")
+        for name in sets:
+            self.path(name, ())
+        return Work(str(word), str(self.text(node, "title", "kind of work")), _plain(sets), _yes(node, "several_units"))
+
+    def path(self, name: Text, above: tuple[str, ...]) -> None:
+        """Refuse a key that a home file does not have there."""
+        known = [each.replace("_", " ") for each in self.models.keys.get(above, ())]
+        if str(name).replace("_", " ") not in known:
+            self.word(name, known)
+
+    def station(self, name: Text, node: Mapping) -> Station:
+        """A station with its questions."""
+        self.check_id(name)
+        self.keys(node, STATION_KEYS, "a station")
+        questions = []
+        for each, entry in as_mapping(self.need(node, "questions", "station"), "questions", self.problems).items():
+            self.check_id(each)
+            if each in self.known:
+                self.problems.add(STARTER_TWICE, each.place, name=each)
+            made = self.question(each, as_mapping(entry, each, self.problems))
+            self.known[str(each)] = made
+            questions.append(made)
+        title = str(self.text(node, "title", "station"))
+        return Station(str(name), title, "each" in node, "of" in node, "units" in node, tuple(questions))
+
+    def question(self, name: Text, node: Mapping) -> Question:
+        """A question; what it refers to must stand before it."""
+        self.keys(node, QUESTION_KEYS, "a question")
+        forms = [form for form in FORMS if form in node]
+        if len(forms) > 1 or not (forms or CHOICES in node):
+            self.problems.add(STARTER_FORM, name.place, name=name, known=", ".join(FORMS))
+        form = forms[0] if forms else CHOICES
+        choices = {
+            str(word): self.choice(word, as_mapping(entry, word, self.problems))
+            for word, entry in as_mapping(node.get(key(CHOICES), Mapping()), CHOICES, self.problems).items()
+        }
+        none = self.entry(node.get(key("none")), NONE)
+        for each in none:
+            self.path(each, ("service",))
+        said = {each: str(self.optional(node, each) or "") for each in QUESTION_TEXTS}
+        return Question(
+            id=str(name),
+            what=str(self.text(node, "what", "question")),
+            form=form,
+            path=self.key_path(self.text(node, KEY, "question")) if form == KEY else (),
+            entry=self.goes(form, node),
+            enter=self.enter(node.get(key("enter")), choices),
+            none_sets=_plain(none),
+            absent=self.kinds(node.get(key("absent"))),
+            choices=choices,
+            several=_yes(node, "several"),
+            listed=_yes(node, "list"),
+            settings=_yes(node, "settings"),
+            when=self.conditions(node, "when"),
+            unless=self.conditions(node, "unless"),
+            **said,
+        )
+
+    def key_path(self, text: Text) -> tuple[str, ...]:
+        """The keys to a value: of the home, or below the service, a dwelling unit, or a source by its name."""
+        first, *rest = (Text(part) for part in text.split("."))
+        for part in (first, *rest):
+            part.source, part.line, part.column = text.source, text.line, text.column
+        if not rest:
+            self.path(first, ())
+            return (str(first),)
+        self.word(first, HEADS)
+        above = HEADS.get(str(first), ())
+        if first == "sources" and len(rest) > 1:
+            self.path(rest[-1], above)
+        elif len(rest) > 1:
+            self.path(rest[0], above)
+            self.path(rest[-1], (*above, str(rest[0])))
+        else:
+            self.path(rest[0], above)
+        return (str(first), *map(str, rest))
+
+    def goes(self, form: str, node: Mapping) -> dict[str, str]:
+        """What is said of an area or a load beside the answer, or what a detail is of."""
+        if form == DETAIL:
+            entry = self.entry(node[key(form)], form)
+            self.keys(entry, ("of", KEY), "a detail")
+            self.word(self.text(entry, "of", "detail"), self.known)
+            self.path(self.text(entry, KEY, "detail"), WITH_NAME["planned"])
+            return _plain(entry)
+        if form not in WITH_NAME:
+            return {}
+        return self.named(node[key(form)], form)
+
+    def named(self, node: Node, form: str) -> dict[str, str]:
+        """An area or a load with its name and kind."""
+        entry = self.entry(node, form)
+        for each in ("name", "kind"):
+            self.text(entry, each, "load or area")
+        for each in entry:
+            self.path(each, WITH_NAME[form])
+        kind = entry.get(key("kind"))
+        if form != "area" and kind is not None:
+            self.word(kind, self.glossary.load_kinds)
+        return _plain(entry)
+
+    def choice(self, word: Text, node: Mapping) -> Choice:
+        """A word to choose, with what comes with it."""
+        self.keys(node, CHOICE_KEYS, "a choice")
+        adds = tuple(self.named(each, "load") for each in self.listed(node, "adds"))
+        says, writes = (str(self.optional(node, each) or "") for each in ("says", "writes"))
+        return Choice(str(word), says, writes, adds, *(self.kinds(node.get(key(each))) for each in ("absent", "not_taken")))
+
+    def kinds(self, node: Node | None) -> tuple[str, ...]:
+        """Kinds of load."""
+        return tuple(str(self.word(each, self.glossary.load_kinds)) for each in self.texts(node))
+
+    def enter(self, node: Node | None, choices: Iterable[str]) -> dict[str, str]:
+        """What Enter takes, for all kinds of work or by their words; of choices one of them."""
+        if node is None:
+            return {}
+        found = (
+            self.entry(node, "enter") if isinstance(node, Mapping) else {Text(OTHERWISE): as_text(node, "enter", self.problems)}
+        )
+        for work, text in found.items():
+            if work != OTHERWISE:
+                self.word(work, (*self.works, OTHERWISE))
+            if choices:
+                self.word(text, choices)
+        return _plain(found)
+
+    def conditions(self, node: Mapping, name: str) -> dict[str, tuple[str, ...]]:
+        """Answers to earlier questions."""
+        found = {}
+        for each, said in as_mapping(node.get(key(name), Mapping()), name, self.problems).items():
+            question = self.known.get(str(self.word(each, self.known)))
+            wanted = [said] if isinstance(said, Text) else self.texts(said)
+            for word in wanted if question else ():
+                self.word(word, question.choices or STATES) if question else None
+            found[str(each)] = tuple(map(str, wanted))
+        return found
+
+
+def _plain(node: Iterable[str]) -> dict[str, str]:
+    assert isinstance(node, dict)
+    return {str(name): str(value) for name, value in node.items()}
+
+
+def _yes(node: Mapping, name: str) -> bool:
+    return node.get(key(name)) == YES

@@ -1,0 +1,171 @@
+"""The kinds of work, stations and questions that a home file is begun with, as ``starter.yaml`` has them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+OTHERWISE = "otherwise"
+NONE = "none"
+NOT_KNOWN, GIVEN = "not known", "given"
+STATES = (NONE, NOT_KNOWN, GIVEN)  # what a condition asks of an answer that is no choice
+
+KEY, AREA, LOAD, PLANNED, DETAIL = "key", "area", "load", "planned", "detail"
+ANY_LOADS, ANY_PLANNED, NAMES_UNITS, EVIDENCE, CHOICES = "any_loads", "any_planned", "names_units", "evidence", "choices"
+FORMS = (KEY, AREA, LOAD, PLANNED, DETAIL, ANY_LOADS, ANY_PLANNED, NAMES_UNITS, EVIDENCE)
+
+SEMICOLON = ";"  # between the parts of an answer
+SEVERAL = re.compile(r"(\d+)\s*[xX×]\s*(?=\S)(.*)")  # how many equal ones
+
+Entry = Mapping[str, str]
+Conditions = Mapping[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True)
+class Work:
+    """A kind of work: its word, what it is, what it says of the home, and whether there are several dwelling units."""
+
+    word: str
+    title: str
+    sets: Entry
+    several_units: bool
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One of the words that a question offers.
+
+    Attributes:
+        word: what is answered.
+        says: what it stands for.
+        writes: what is written for it; the word where empty.
+        adds: loads that come with it.
+        absent, not_taken: kinds of load that are absent where it is taken, and where it is not.
+    """
+
+    word: str
+    says: str
+    writes: str
+    adds: tuple[Entry, ...]
+    absent: tuple[str, ...]
+    not_taken: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Question:
+    """A question.
+
+    Attributes:
+        id: its name in the file of questions.
+        what: what is asked for, as a noun phrase.
+        ask: the question as it is asked; what is asked for where empty.
+        unit, example, read: in what, such as what, and where to read it.
+        typed: what is said beside that where the answer is typed.
+        form: where the answer goes, one of ``FORMS``, or ``choices`` where other questions depend on it alone.
+        path: of a key, the keys to it.
+        entry: of an area or a load, what it is called and what else is said of it; of a detail, `of` and `key`.
+        enter: what Enter takes, by kind of work; `otherwise` for all others.
+        not_known: what is written where it is not known.
+        none_sets, none_writes: of a key, other keys that `none` sets, or what it writes.
+        absent: kinds of load that are absent where the answer is none.
+        choices: the words to choose from.
+        several: whether several of them may be taken.
+        listed: whether a key takes a list.
+        settings: whether a planned load takes settings.
+        when, unless: answers to earlier questions on which it is asked, or is not.
+    """
+
+    id: str
+    what: str
+    ask: str
+    unit: str
+    example: str
+    read: str
+    typed: str
+    form: str
+    path: tuple[str, ...] = ()
+    entry: Entry = field(default_factory=dict)
+    enter: Entry = field(default_factory=dict)
+    not_known: str = ""
+    none_sets: Entry = field(default_factory=dict)
+    none_writes: str = ""
+    absent: tuple[str, ...] = ()
+    choices: Mapping[str, Choice] = field(default_factory=dict)
+    several: bool = False
+    listed: bool = False
+    settings: bool = False
+    when: Conditions = field(default_factory=dict)
+    unless: Conditions = field(default_factory=dict)
+
+    @property
+    def asked(self) -> str:
+        """The question as it is put to somebody."""
+        if self.ask or self.choices:
+            return self.ask or f"{self.what}?"
+        or_none = ", or is there none" if self.absent or self.enter.get(OTHERWISE) == NONE else ""
+        wanted = {LOAD: "what is its rating", PLANNED: "what is its rating", AREA: "how large"}.get(self.form)
+        return f"{self.what}: {wanted}{or_none}?" if wanted else f"{self.what}?"
+
+    @property
+    def kind(self) -> str:
+        """The kind of load that it is about, or an empty string."""
+        return self.entry.get("kind", "") if self.form in (LOAD, PLANNED) else ""
+
+    @property
+    def may_be_none(self) -> bool:
+        """Whether `none` may be answered beside the choices."""
+        if self.form in (KEY, AREA):
+            return bool(self.none_sets or self.none_writes) or self.enter.get(OTHERWISE) == NONE
+        return not self.choices and self.form != NAMES_UNITS
+
+    def of_work(self, work: Work) -> str:
+        """What Enter takes for a kind of work, or an empty string."""
+        return self.enter.get(work.word, self.enter.get(OTHERWISE, ""))
+
+    @property
+    def as_written(self) -> str:
+        """The example as it stands in a file, where a list has brackets and a number of equal ones a key of its own."""
+        if self.listed or self.settings or self.form == DETAIL:
+            return self.example.replace(SEMICOLON, ",")
+        return SEVERAL.sub(r"\2", self.example.partition(SEMICOLON)[0])
+
+    def how(self, *, typed: bool = False) -> str:
+        """In what unit, such as what, and where to read it, as sentences; ``typed`` where an answer is typed."""
+        example = self.example if typed else self.as_written
+        such = f"such as {example}" if example else ""
+        first = ", ".join(part for part in (f"in {self.unit}" if self.unit else "", such) if part)
+        sentences = [f"{first[:1].upper()}{first[1:]}." if first else "", f"Read: {self.read}." if self.read else ""]
+        return " ".join(each for each in (*sentences, self.typed if typed else "") if each)
+
+
+@dataclass(frozen=True)
+class Station:
+    """A place in the walk through the house: its questions, asked of each dwelling unit or once.
+
+    Attributes:
+        of_house: what it asks of belongs to no dwelling unit.
+        only_several: it is passed by where there is one dwelling unit.
+    """
+
+    id: str
+    title: str
+    each_unit: bool
+    of_house: bool
+    only_several: bool
+    questions: tuple[Question, ...]
+
+
+@dataclass(frozen=True)
+class Starter:
+    """What a home file is begun with; ``explains`` says what is written above the parts of the file."""
+
+    works: Mapping[str, Work]
+    stations: tuple[Station, ...]
+    explains: Entry
+
+    @cached_property
+    def questions(self) -> dict[str, Question]:
+        """The questions by name."""
+        return {question.id: question for station in self.stations for question in station.questions}

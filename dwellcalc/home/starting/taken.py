@@ -1,0 +1,67 @@
+"""What is typed as an answer, as it is taken: words and numbers of choices, what is not known, what is none."""
+
+from __future__ import annotations
+
+from dwellcalc.home.names import Names, plain
+from dwellcalc.problems import fail, message
+
+from .answers import DO_NOT_KNOW, Answer, Answers, chosen, parts_of
+from .loads import KIND_AND_RATING
+from .questions import ANY_LOADS, ANY_PLANNED, NONE, Question
+
+NO_CHOICE = message("start_no_choice", '"{text}" is none of the choices', "type one of the words, or its number: {known}")
+ONE_CHOICE = message(
+    "start_one_choice", "only one of the choices can be taken here", "type one of the words, or its number: {known}"
+)
+MUST_SAY = message("start_must_say", "this must be said", "{how}")
+NOT_NONE = message("start_not_none", "`none` cannot be said here", "{how}")
+NO_RATING = message(
+    "start_no_rating",
+    '"{text}" is no kind of load with a rating',
+    'write the kind, a colon and the rating, such as "{text}: ... kW", or "{text}: unknown"',
+)
+
+
+def taken(typed: str, question: Question, answers: Answers) -> Answer:
+    """The answer that was typed; nothing typed takes what Enter takes.
+
+    Raises:
+        InputError: it is none of the choices, or nothing where something must be said.
+    """
+    text = " ".join(typed.split())
+    assumed = not text
+    text = text or answers.enter(question)
+    if plain(text) in DO_NOT_KNOW:
+        assumed, text = True, answers.unknown(question) or answers.enter(question)
+    if not text:
+        fail(MUST_SAY, how=question.how(typed=True))
+    if question.choices:
+        return Answer(_chosen(text, question), assumed)
+    if plain(text) == NONE:
+        if not question.may_be_none:
+            fail(NOT_NONE, how=question.how(typed=True))
+        return Answer(NONE, assumed)
+    if question.form in (ANY_LOADS, ANY_PLANNED):
+        for _, part in parts_of(text):
+            if not KIND_AND_RATING.fullmatch(part):
+                fail(NO_RATING, text=part)
+    return Answer(text, assumed)
+
+
+def _chosen(text: str, question: Question) -> str:
+    """The words of the choices, whether words or numbers were typed."""
+    words = list(question.choices)
+    names = Names([*((word, word) for word in words), *((str(at), word) for at, word in enumerate(words, 1))])
+    whole = names.find(text)
+    found = [whole] if whole else []
+    for part in chosen(text.replace(";", ",").replace(" and ", ",")) if not whole else ():
+        word = names.find(part)
+        if word is None:
+            fail(NO_CHOICE, text=part, known=", ".join(words), nearest=Names((each, each) for each in words).nearest(part))
+        found.append(word)
+    found = list(dict.fromkeys(found))
+    if NONE in found and len(found) > 1:
+        found.remove(NONE)
+    if len(found) > 1 and not question.several:
+        fail(ONE_CHOICE, known=", ".join(words))
+    return ", ".join(found)
