@@ -34,6 +34,11 @@ NO_LINE = message(
 )
 
 
+NOT_THE_HOME = message(
+    "assess_not_the_home", 'the sheet is not written over the home file "{name}"', "give `--output` the name of another file"
+)
+
+
 @dataclass(frozen=True)
 class Wanted:
     """What the command asks of a home's calculation, instead of what the home says itself.
@@ -77,6 +82,8 @@ def _named(amendments: Sequence[str]) -> list[str]:
 
 def assess_home(name: str, wanted: Wanted, *, form: str, full: bool, output: str) -> int:
     """``dwellcalc assess``: the sheet of a home; the exit code."""
+    if output and Path(output).exists() and Path(name).exists() and Path(output).samefile(name):
+        fail(NOT_THE_HOME, name=name)
     with progress_line() as progress:
         found = assessment(name, wanted, editions=form in ("json", "html"), progress=progress)
     if form == "json":

@@ -9,7 +9,7 @@ from dwellcalc.cli.commands.help_pages import add_command
 
 ASSESS_EXAMPLES = (
     "dwellcalc assess worked_examples/demo/new_all_electric_house.yaml",
-    "dwellcalc assess worked_examples/demo/duplex.yaml --edition nec/2020 --full",
+    "dwellcalc assess worked_examples/demo/duplex.yaml --format html --output duplex.html",
     "dwellcalc assess worked_examples/demo/three_flats.yaml --format json > sheet.json",
 )
 EXPLAIN_EXAMPLES = (

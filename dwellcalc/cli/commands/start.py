@@ -5,11 +5,24 @@ from __future__ import annotations
 import argparse
 
 from dwellcalc.cli.commands.common import Commands, folder, rules_argument
+from dwellcalc.cli.commands.help_pages import add_command
+
+EXAMPLES = (
+    "dwellcalc start my_house.yaml --work existing",
+    "dwellcalc start my_answers.yaml --work vacant --ask",
+)
 
 
 def add(commands: Commands) -> None:
     """``start``."""
-    start = commands.add_parser("start", help="begin a home file: with comments to be filled in, or by questions with --ask")
+    start = add_command(
+        commands,
+        "start",
+        "begin a home file: with comments to be filled in, or by questions with --ask",
+        "Begins a home file for a kind of work: one with comments to be filled in, or by questions, one at a time.",
+        EXAMPLES,
+        {0: "the file is written, or all is asked", 3: "the questions were stopped; what was answered is in the file"},
+    )
     start.add_argument(
         "file", metavar="FILE", help="the file to be written, such as home.yaml; one that is there is never overwritten"
     )
