@@ -24,7 +24,7 @@ from assessments import DEMO, DEMOS, demo_assessed
 from commands import Run
 from examples import ROOT
 
-from dwellcalc.cli import actions, terminal
+from dwellcalc.cli import printing, terminal
 from dwellcalc.cli.characters import TYPED, make_writable, shown, typed
 from dwellcalc.cli.command import parser
 from dwellcalc.cli.emphasis import emphasised
@@ -269,7 +269,7 @@ COMMANDS = {
 @pytest.mark.parametrize("name", COMMANDS)
 def test_no_line_of_a_command_is_longer_than_the_terminal_is_wide(name: str, run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     printed: list[Sequence[Block]] = []
-    monkeypatch.setattr(actions, "as_text", lambda blocks, width: printed.append(blocks) or "")
+    monkeypatch.setattr(printing, "as_text", lambda blocks, width: printed.append(blocks) or "")
     assert run(*COMMANDS[name])[0] in (0, 1, 3)
     assert printed
     for blocks in printed:
@@ -286,7 +286,7 @@ def test_no_line_of_a_verification_is_longer_than_the_terminal_is_wide(
     sheet = tmp_path / "sheet.json"
     sheet.write_text(json.dumps(document), encoding="utf-8")
     printed: list[Sequence[Block]] = []
-    monkeypatch.setattr(actions, "as_text", lambda blocks, width: printed.append(blocks) or "")
+    monkeypatch.setattr(printing, "as_text", lambda blocks, width: printed.append(blocks) or "")
     assert run("verify", str(sheet))[0] == 1
     assert any(isinstance(block, Table) for block in printed[0])
     assert_within(printed[0])
@@ -512,7 +512,7 @@ TOLD = {
     ("review", SUBMITTAL): "looking for what went wrong, ",
     ("assess", f"{RECORD}.yaml"): "reading the record of the meter",
     ("compare", HOME, "--editions", "nec/2020", "nec/2023"): "NEC 2020 to NEC 2023, set of changes 2 of",
-    ("compare", HOME, "--what", "interpretations"): "Service, question 2 of",
+    ("compare", HOME, "--what", "interpretations"): "question ",
     ("meter", f"{RECORD}.csv.gz", "--home", f"{RECORD}.yaml"): "judging the record",
     ("rules", "show", "nec/2026"): "reading the rules of nec/2026",
 }

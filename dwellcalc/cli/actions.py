@@ -22,10 +22,12 @@ from dwellcalc.placed import Text, key
 from dwellcalc.problems import InputError, fail, message, nearest_name
 from dwellcalc.progress import Progress, silent
 from dwellcalc.reading import read_file
+from dwellcalc.report.answer import in_short
 from dwellcalc.report.explanation import explanation
 from dwellcalc.report.page.page import sheet_page
 from dwellcalc.report.printed_sheets import numberings
 from dwellcalc.report.sheet_pages import sheet_pages
+from dwellcalc.report.tables import Paragraph
 
 NO_LINE = message(
     "explain_no_line",
@@ -92,6 +94,8 @@ def assess_home(name: str, wanted: Wanted, *, form: str, full: bool, output: str
         print_page(sheet_page(found), output)
     else:
         print_blocks(sheet_pages(found, full=full), form, output)
+    if output:
+        print_blocks([*in_short(found), Paragraph(f"Written: {output}")], "text")
     short = [DOES_NOT_FIT for supply in found.supplies if supply.shortcomings]
     return exit_code([*(supply.verdict for supply in found.supplies), *short])
 

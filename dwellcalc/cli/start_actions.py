@@ -227,6 +227,7 @@ def write_schema(name: str, rules: Path | None) -> int:
     text = json.dumps(schema_of(read_glossary(rules)), indent=1, ensure_ascii=False)
     if name:
         write_whole(name, text + "\n", new=False)
+        print(f"Written: {name}")
     else:
         print(text)
     return 0

@@ -46,6 +46,14 @@ def overview(found: Assessment) -> Table:
     return Table(f"All supplies, by {found.rule_set['title']}", head, rows, ["left", "left", "right", "right", "left"])
 
 
+def in_short(found: Assessment) -> list[Block]:
+    """The verdict alone: of the one supply with its method and all that is to be put right, of several as a table."""
+    if len(found.supplies) > 1:
+        return [overview(found)]
+    supply = found.supplies[0]
+    return verdict_blocks(found, supply) if supply.basis is not None and supply.sizing is not None else no_answer(found, supply)
+
+
 def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     """The answer for one supply."""
     blocks: list[Block] = [Heading(2, answer_title(found, supply))]
