@@ -168,7 +168,7 @@ REMARKS = (
 )
 
 # Keys of a home file that are also names in the rules.
-HOME_KEYS = ("service", "conductors", "loads", "areas", "dwelling_units", "setting")
+HOME_KEYS = ("service", "conductors", "loads", "areas", "dwelling_units", "setting", "settings")
 
 # What facts are printed as.
 FACTS_KEYS = ("objects", "collections", "connected", "chosen")
