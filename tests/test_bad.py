@@ -7,7 +7,7 @@ A case bears the key of its message. In ``bad/rules`` it is what differs from th
 - ``write``: whole files; ``remove``: files that are taken away;
 - ``home``: a home that is assessed by these rules, with ``method``, ``explain`` or ``compare`` as on the command line;
   ``unproved``: without the proofs that rules from outside the package go through; ``unamended``: without the amendments that
-  the home names;
+  the home names; ``meter``: a file that is judged; ``reading``: where pages to read are written;
 - ``also``: keys of other messages that the same break gives, if any.
 
 In ``bad/texts`` and ``bad/homes`` it is the file itself. Beside each stands ``KEY.expected``; run pytest with
@@ -31,6 +31,7 @@ import dwellcalc
 from dwellcalc.cli.actions import Wanted, explain_line
 from dwellcalc.cli.compare_actions import compare_home
 from dwellcalc.cli.meter_actions import judge_meter
+from dwellcalc.cli.reading_actions import write_reading
 from dwellcalc.decide.amendments import amended_for
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.edition import rules_for
@@ -54,7 +55,7 @@ ELSEWHERE = (
 )  # tried by test_bad_meter_files.py, ..._meter_tables.py, ..._submittals.py, test_start.py
 CASE_KEYS = {
     *("edition", "amendments", "replace", "write", "remove", "home", "method", "explain", "compare", "unproved"),
-    *("unamended", "also", "meter"),
+    *("unamended", "also", "meter", "reading"),
 }
 RULES = Path("rules")
 
@@ -109,6 +110,9 @@ def used(case: dict[str, Any]) -> None:
         return
     if "meter" in case:
         judge_meter(case["meter"], "", "tiny/second", rules=RULES, form="text")
+        return
+    if "reading" in case:
+        write_reading(case["reading"], rules=RULES)
         return
     edition = case.get("edition", "tiny/first")
     rules = load_rules(edition, RULES, [RULES / each for each in case.get("amendments", ())])

@@ -55,13 +55,7 @@ def verify_sheet(name: str, *, rules: Path | None, form: str) -> int:
 def list_mistakes(edition: str, *, rules: Path | None, form: str) -> int:
     """``dwellcalc rules mistakes``: the catalogue as an edition has it; the exit code is 0."""
     found = load_rules(edition, rules)
-    suspects = suspects_of(found, found.methods)
-    entries = []
-    with progress_line() as progress:
-        for number, each in enumerate(suspects.entries, start=1):
-            progress(f"holding the mistakes against {edition}, {number} of {len(suspects.entries)}")
-            entries.append((each, suspects.mistake(each)))
-    print_blocks(mistake_pages(found, entries), form)
+    print_blocks(mistake_pages(found, suspects_of(found, found.methods).listed()), form)
     return 0
 
 

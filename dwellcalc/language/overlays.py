@@ -45,6 +45,12 @@ class Overlays:
         """The documents that changes touch, as far as the methods rest on them."""
         return {address_of(each).partition(".")[0] for each in changes} & {*self.documents}
 
+    def holds(self, changes: Listing) -> bool:
+        """Whether the rule set holds all that changes expect; whether it can be linked with them is not asked."""
+        problems = Problems()
+        self._changed((changes,), problems)
+        return bool(self.touches(changes)) and not problems.found
+
     def with_changes(self, *sets: Listing) -> RuleSet:
         """The rule set with lists of changes made, one after the other.
 
@@ -52,6 +58,12 @@ class Overlays:
             InputError: the rule set does not hold what a change expects, or cannot be linked with it.
         """
         problems = Problems()
+        nodes = self._changed(sets, problems)
+        problems.raise_if_any()
+        return self.linked(nodes, problems)
+
+    def _changed(self, sets: Sequence[Listing], problems: Problems) -> dict[str, Node]:
+        """The nodes of the documents that lists of changes touch, changed."""
         touched = {name for changes in sets for name in self.touches(changes)}
         nodes = {name: copied(self.nodes[name]) if name in touched else self.nodes[name] for name in self.documents}
         nodes |= {CITATIONS: Mapping(), METHODS: Listing()}
@@ -59,8 +71,7 @@ class Overlays:
         for position, changes in enumerate(sets):
             held = Listing(each for each in changes if address_of(each).partition(".")[0] in self.documents)
             applier.apply(str(position), _as_set(held, changes))
-        problems.raise_if_any()
-        return self.linked({name: nodes[name] for name in touched}, problems)
+        return {name: nodes[name] for name in touched}
 
     def linked(self, nodes: dict[str, Node], problems: Problems) -> RuleSet:
         """The rule set with some documents read anew."""

@@ -12,8 +12,10 @@ from dwellcalc.language.mistakes import Mistake, code_of, read_mistakes
 from dwellcalc.language.overlays import Overlays, address_of, first_that_holds
 from dwellcalc.language.rule_files import rule_files
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.placed import Listing, Text
+from dwellcalc.placed import Listing, Text, key
+from dwellcalc.placed import Mapping as Named
 from dwellcalc.problems import InputError
+from dwellcalc.review.catalogue import methods_touched
 
 MISTAKE, READING = "mistake", "reading"
 
@@ -88,6 +90,21 @@ class Suspects:
             self._made[entry.id] = None if held is None else self._suspect(entry, held[0])
             self._linked[entry.id] = None if held is None else held[1]
         return self._made[entry.id]
+
+    def listed(self) -> list[tuple[Mistake, Suspect | None]]:
+        """Every entry with its suspect, or nothing where the edition does not hold it.
+
+        To be quick, only what adds something is linked, and with few methods: a new piece may name what the edition lacks.
+        """
+        found: list[tuple[Mistake, Suspect | None]] = []
+        for entry in self.entries:
+            held = next((way for way in entry.ways if self.overlays.holds(way)), None)
+            if held is not None and any(key("add") in each for way in entry.ways for each in way if isinstance(each, Named)):
+                few = Overlays(self.rules, methods_touched(self.rules, entry.ways))
+                linked = first_that_holds(few, entry.ways)
+                held = None if linked is None else linked[0]
+            found.append((entry, None if held is None else self._suspect(entry, held)))
+        return found
 
     def _suspect(self, entry: Mistake, changes: Listing) -> Suspect:
         return Suspect(

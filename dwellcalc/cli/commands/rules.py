@@ -7,7 +7,7 @@ import argparse
 from dwellcalc.cli.commands.common import FORMATS, Commands, folder, format_argument, rules_argument
 from dwellcalc.cli.commands.help_pages import add_command
 
-WHAT = "check the rules, show an edition as a document, tell two apart, or list local amendments or mistakes"
+WHAT = "check the rules, show an edition as a document, tell two apart, list amendments or mistakes, or write pages to read"
 EXAMPLES = (
     "dwellcalc rules show nec/2023",
     "dwellcalc rules diff nec/2020 nec/2023",
@@ -21,7 +21,7 @@ def add(commands: Commands) -> None:
     about = "Shows and checks the rules: every number of the code with its section, its source and how sure it is."
     rules = add_command(commands, "rules", WHAT, about, EXAMPLES, PRINTED)
     kinds = rules.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for each in (_add_show, _add_diff, _add_amendments, _add_mistakes, _add_check):
+    for each in (_add_show, _add_diff, _add_amendments, _add_mistakes, _add_reading, _add_check):
         each(kinds)
 
 
@@ -95,6 +95,21 @@ def _add_mistakes(kinds: Commands) -> None:
     mistakes.set_defaults(run=_mistakes)
 
 
+def _add_reading(kinds: Commands) -> None:
+    reading = add_command(
+        kinds,
+        "reading",
+        "write pages to read: names of the home file, kinds of loads, methods, mistakes, sources",
+        "Writes pages in Markdown, made from the rules: what a home file may hold, kinds of loads, methods, mistakes, amendments "
+        "and sources.",
+        ("dwellcalc rules reading pages", "dwellcalc rules reading pages --rules rules"),
+        {0: "written"},
+    )
+    reading.add_argument("folder", metavar="FOLDER", help="the folder to write to; pages of the same names are replaced")
+    rules_argument(reading)
+    reading.set_defaults(run=_reading)
+
+
 def _add_check(kinds: Commands) -> None:
     check = add_command(
         kinds,
@@ -130,6 +145,12 @@ def _mistakes(given: argparse.Namespace) -> int:
     from dwellcalc.cli.review_actions import list_mistakes
 
     return list_mistakes(given.edition, rules=folder(given.rules), form=given.format)
+
+
+def _reading(given: argparse.Namespace) -> int:
+    from dwellcalc.cli.reading_actions import write_reading
+
+    return write_reading(given.folder, rules=folder(given.rules))
 
 
 def _amendments(given: argparse.Namespace) -> int:
