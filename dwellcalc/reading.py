@@ -14,7 +14,7 @@ from typing import Any
 import yaml
 
 from dwellcalc.placed import WANT_MAPPING, Listing, Mapping, Node, Text, described, place_of
-from dwellcalc.problems import InputError, Place, Problems, Source, fail, message, nearest_name
+from dwellcalc.problems import CLOSELY_ALIKE, InputError, Place, Problems, Source, fail, message, nearest_name
 from dwellcalc.yaml_mistakes import Said, mistake
 
 NUMBER_BEFORE = re.compile(r"(\d+),\Z")
@@ -100,7 +100,7 @@ def _beside(path: Path | str) -> str:
         names = [each.name for each in Path(path).parent.iterdir() if each.is_file()]
     except OSError:
         return ""
-    near = nearest_name(Path(path).name, names)
+    near = nearest_name(Path(path).name, names, alike=CLOSELY_ALIKE)
     return str(Path(path).parent / near) if near else ""
 
 

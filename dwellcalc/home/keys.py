@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dwellcalc.placed import Listing, Mapping, Node, Text, text_at
+from dwellcalc.placed import Listing, Mapping, Node, Text, part_of, text_at
 from dwellcalc.problems import Problems
 
 from . import messages
 from .errors import STEP, item_name
 
+OPENING, CLOSING = "\u201c\u201e\u2018\u00ab", "\u201d\u201c\u2019\u00bb"
 OPEN = "interpretations"  # its keys are names of a rule set, taken as they stand
 
 
@@ -28,11 +29,17 @@ def _renamed(node: Mapping, path: tuple[str, ...], problems: Problems) -> Mappin
     return made
 
 
+def _unquoted(text: Text) -> Text:
+    """A text without the quotes of a word processor around it."""
+    curly = len(text) > 1 and text[0] in OPENING and text[-1] in CLOSING
+    return part_of(text, 1, text[1:-1].strip()) if curly else text
+
+
 def _value(node: Node, path: tuple[str, ...], problems: Problems) -> Node:
     if isinstance(node, Mapping):
         return _renamed(node, path, problems)
     if isinstance(node, Text):
-        return node
+        return _unquoted(node)
     made = Listing()
     made.place = node.place
     made.extend(_value(item, (*path, item_name(item, position)), problems) for position, item in enumerate(node))

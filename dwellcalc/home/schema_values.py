@@ -29,7 +29,7 @@ NOT_ZERO = r"(?![0.,]+(?:[^0-9.,/]|$))"
 SPREAD = r"\s*(?:to|-|\u2013|\u2026|\.\.+)\s*"
 DATE = r"^\d{4}-\d{2}-\d{2}$"
 GAUGE = r"\s*(?:[aA][wW][gG]|[kK][cC][mM][iI][lL]|[mM][cC][mM])?"
-SQUARE = r"(?:sq\.? ?|square )(?:ft|feet|foot)\.?"
+SQUARE = r"(?:[sS][qQ]\.? ?|[sS]quare )(?:ft|feet|foot|m|meters?)\.?"
 BETWEEN_WORDS = "[ _-]+"
 CLOSED_UP = "[ _,-]*"
 FIELD = re.compile(r"\{(\w+)\}")
@@ -124,7 +124,7 @@ class Values:
             found.append(printed)
         if any(self.glossary.units.unit(name).kind == self.square_feet for name in found):
             found += [SQUARE, "ft²", "m²"]
-        return "|".join(each if each == SQUARE else SPECIAL.sub(r"\\\g<0>", each) for each in found)
+        return "|".join(dict.fromkeys(each if each == SQUARE else f"{''.join(map(letter, each))}s?" for each in found))
 
     @cached_property
     def square_feet(self) -> Kind | None:
