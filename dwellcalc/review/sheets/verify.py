@@ -14,6 +14,7 @@ from pathlib import Path, PurePosixPath
 from tempfile import TemporaryDirectory
 from typing import Any
 
+from dwellcalc.compare.beside import with_editions
 from dwellcalc.decide.amendments import amended
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.basis import ASKED_FOR
@@ -168,6 +169,8 @@ def assessed_again(document: Entry, beside: Path, rules: Path | None) -> tuple[E
         home = whole_home(read_text(str(text), "the home file in the document"), made.glossary, beside)
         home.amendments = names
         found = assess(home, made, date=str(document["date"]), method=_asked(document))
+        if any(supply.get("editions") for supply in document["supplies"]):
+            with_editions(found, home, made, rules)
     again: Any = json.loads(json.dumps(found.json()))
     return dict(again), made.digest
 
