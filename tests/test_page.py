@@ -7,6 +7,7 @@ import re
 from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 from assessments import DEMO
@@ -121,6 +122,44 @@ def test_the_parts_stand_in_their_order() -> None:
     assert [each for each in heads if each in wanted] == wanted
 
 
+ODD = """
+home: "<b>No. 3</b> & 'Hof' </style><script>alert(1)</script> \\ Ümlaut 家, a very-long-name-without-any-gap-that-a-page-must-still-hold-on-a-telephone"
+code: nec/2023
+work: existing
+service: {system: 120/240 V single-phase 3-wire, rating: 100 A, conductors: not seen}
+dwelling units:
+  - name: "unit <1>"
+    areas: [{name: "rooms & hall", kind: living, area: 1500 ft2}]
+    small appliance circuits: 2
+    laundry circuits: 1
+    loads:
+      - {name: "a-range-with-a-very-long-name-that-has-no-gap-anywhere-in-it-at-all", kind: range, rating: 8 kW to 14 kW}
+      - {name: "WH <svg onload=x>", kind: storage water heater, rating: 3 kW to 9 kW}
+planned:
+  - {name: 'charger "two"', kind: EV charging equipment, settings: 6 A to 48 A}
+"""
+
+
+@cache
+def odd_page() -> str:
+    with TemporaryDirectory() as folder:
+        file = Path(folder) / "home.yaml"
+        file.write_text(ODD, encoding="utf-8")
+        return sheet_page(assessment(str(file), Wanted(), editions=True))
+
+
+def test_names_are_text_and_nothing_else() -> None:
+    text = odd_page()
+    tree = Tree(text)
+    check_that_it_asks_for_nothing(text, tree)
+    check_that_it_can_be_read_aloud(tree)
+    assert text.count("</style>") == 1
+    assert not [tag for tag, known, _ in tree.elements if tag in ("b", "script") or "onload" in known]
+    shown = "".join(text for text, _ in tree.texts)
+    assert "<b>No. 3</b> & 'Hof' </style><script>alert(1)</script>" in shown
+    assert "<svg onload=x>" in shown
+
+
 # numbers
 
 
@@ -202,6 +241,12 @@ def test_no_text_is_cut_or_lies_over_another(tmp_path: Path) -> None:
 @pytest.mark.slow
 def test_no_text_of_any_demonstration_home_is_cut_or_lies_over_another(tmp_path: Path) -> None:
     assert not wrong(tuple(HOMES), tmp_path)
+
+
+@needs_browser
+def test_long_names_are_neither_cut_nor_over_one_another(tmp_path: Path) -> None:
+    found = measured({"odd": odd_page()}, (360, 1100), tmp_path)
+    assert not [told for state in found.values() for each in state for told in each["told"]]  # type: ignore[attr-defined]
 
 
 @needs_browser
