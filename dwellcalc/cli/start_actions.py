@@ -119,9 +119,14 @@ class _Kept:
         found = problems_in([Line(line) for line in text.splitlines()], rules.glossary)
         if found:
             raise InputError(found)
+        before = dict(answers.given)
         gone_on_with(text, begun.file, answers, rules.glossary, WIDTH)
-        first = text.splitlines()[:1]
-        return cls(begun, answers, rules.glossary, first if SCHEMA_LINE.fullmatch(first[0]) else [], text)
+        first = [line for line in text.splitlines()[:1] if SCHEMA_LINE.fullmatch(line)]
+        kept = cls(begun, answers, rules.glossary, first, text)
+        if answers.given != before:
+            terminal.say("What was changed by hand is taken over.")
+            kept.save(answers)
+        return kept
 
     def save(self, answers: Answers) -> None:
         """Write the file whole.

@@ -196,7 +196,10 @@ class Draft:
             off, answer = True, Answer(to_fill(step.question))
         if off and not step.question.kind:
             return
-        found = [loads.item(step, step.question.entry, answer.text, "", assumed=False)] if off else loads.items(step, answer)
+        if off and not step.question.settings:
+            found = [loads.item(step, step.question.entry, answer.text, "", assumed=False)]
+        else:
+            found = loads.items(step, Answer(step.question.example) if off else answer)
         for at, item in enumerate(found):
             self._load_list(step).holds.append(replace(item, notes=notes if at == 0 else (), off=off))
 
@@ -208,7 +211,8 @@ class Draft:
         if at == HOME or (plain(answer.text) == NONE and not self.empty):
             return
         off = off or plain(answer.text) == NONE
-        value = to_fill(step.question) if off else loads.replaced(answer, step.unit)
+        value = loads.replaced(Answer(step.question.as_written) if off else answer, step.unit)
+        value = TO_FILL.format(example=value) if off else value
         found = holds[at]
         assert isinstance(found, Item)
         entry = Entry(step.question.entry["key"], value, step.slot, notes, off)

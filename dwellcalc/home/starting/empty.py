@@ -7,7 +7,7 @@ from dwellcalc.home.ratings import TYPICAL
 
 from .answers import UNKNOWN, Answer, Answers, Step
 from .draft import to_fill
-from .questions import NONE
+from .questions import NAMES_UNITS, NONE
 
 
 def fill_usual(answers: Answers) -> None:
@@ -20,7 +20,13 @@ def fill_usual(answers: Answers) -> None:
 def _usual(step: Step, answers: Answers) -> str:
     question = step.question
     enter = answers.enter(question)
-    kept = question.choices or question.settings or plain(enter) == NONE or (enter and enter == question.not_known)
+    kept = (
+        question.choices
+        or question.form == NAMES_UNITS
+        or question.settings
+        or plain(enter) == NONE
+        or (enter and enter == question.not_known)
+    )
     if (kept and plain(enter) not in (UNKNOWN, TYPICAL)) or (not question.kind and not question.example):
         return enter
     return enter if says_unknown(enter) and plain(enter) != UNKNOWN else to_fill(question)

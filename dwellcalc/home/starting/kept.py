@@ -98,7 +98,7 @@ def gone_on_with(text: str, name: str, answers: Answers, glossary: Glossary, wid
 def _body(lines: Iterable[str]) -> list[str]:
     """The lines that are not kept answers, without blanks at their ends."""
     found = [line.rstrip() for line in lines]
-    found = found[: found.index(HEAD)] if HEAD in found else found
+    found = [line for line in found if line != HEAD and not BEGUN.fullmatch(line) and not KEPT.fullmatch(line)]
     if found and SCHEMA_LINE.fullmatch(found[0]):
         del found[0]
     while found and not found[-1]:

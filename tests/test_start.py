@@ -1,0 +1,630 @@
+"""Beginning a home file: files to be filled in, and the interview, with answers from a pipe and from a terminal."""
+
+from __future__ import annotations
+
+import fcntl
+import io
+import os
+import pty
+import re
+import select
+import subprocess
+import sys
+import termios
+import time
+from collections.abc import Callable, Iterable
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+from test_bad import BAD, agree, cases, refused
+
+from dwellcalc.cli import interview as interview_module
+from dwellcalc.cli.start_actions import Begun, ask, write_empty
+from dwellcalc.glossary import Glossary
+from dwellcalc.home import home_from_text, read_home
+from dwellcalc.home.starting.answers import Answers
+from dwellcalc.home.starting.lines import quoted
+from dwellcalc.home.starting.question_reader import read_starter
+from dwellcalc.home.starting.questions import FORMS, Question, Starter
+from dwellcalc.home.starting.taken import taken
+from dwellcalc.language.rule_set import read_glossary
+from dwellcalc.problems import InputError
+from dwellcalc.reading import read_text
+
+WORKS = ("new", "existing", "addition", "vacant", "manufactured", "units", "new-units")
+MARK = re.compile(r'"?<such as ([^<>]*)>"?')
+ASSESSABLE = (0, 1, 3)
+UNFINISHED = 3
+Ask = Callable[..., tuple[int, str]]
+
+
+@pytest.fixture(scope="module")
+def glossary() -> Glossary:
+    return read_glossary()
+
+
+@pytest.fixture(scope="module")
+def starter(glossary: Glossary) -> Starter:
+    return read_starter(None, glossary)
+
+
+@pytest.fixture
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    return Path("home.yaml")
+
+
+@pytest.fixture
+def answer(run: Any, monkeypatch: pytest.MonkeyPatch) -> Ask:
+    """Runs the interview with answers from a pipe: the exit code, and what it showed."""
+
+    def command(path: Path, answers: Iterable[str], *options: str) -> tuple[int, str]:
+        monkeypatch.setattr("sys.stdin", io.StringIO("".join(f"{each}\n" for each in answers)))
+        code, out, err = run("start", str(path), "--ask", *options)
+        return code, " ".join((out + err).split())
+
+    return command
+
+
+ENTERS = [""] * 120
+
+
+def with_area(position: int = 8) -> list[str]:
+    """Only Enter, but for the floor area."""
+    return [*[""] * position, "1800 ft2", *ENTERS]
+
+
+def read(path: Path) -> Any:
+    return yaml.safe_load(path.read_text(encoding="utf-8"))
+
+
+# Files to be filled in
+
+
+@pytest.mark.parametrize("work", WORKS)
+def test_a_file_reads_once_its_marks_are_replaced(work: str, run: Any, home: Path, glossary: Glossary) -> None:
+    code, out, _ = run("start", str(home), "--work", work)
+    assert code == 0
+    assert "dwellcalc assess home.yaml" in out
+    text = home.read_text(encoding="utf-8")
+    marks = MARK.findall(text)
+    with pytest.raises(InputError) as caught:
+        home_from_text(text, "home.yaml", glossary)
+    live = [line for line in text.splitlines() if MARK.search(line) and not line.lstrip().startswith("#")]
+    assert {problem.message.key for problem in caught.value.problems} == {"home_to_be_filled"}
+    assert len(caught.value.problems) == len(live) > 5
+    assert len(marks) > len(live)
+    home_from_text(MARK.sub(r"\1", text), "home.yaml", glossary)
+    home.write_text(MARK.sub(r"\1", text), encoding="utf-8")
+    assert run("assess", str(home))[0] in ASSESSABLE
+
+
+@pytest.mark.parametrize("work", WORKS)
+def test_what_is_offered_as_a_comment_reads_too(work: str, run: Any, home: Path, glossary: Glossary) -> None:
+    """Each load, area or source whose # is taken away, all of them at once."""
+    run("start", str(home), "--work", work)
+    text = MARK.sub(r"\1", home.read_text(encoding="utf-8"))
+    text = re.sub(r"^( *)# (sources:|loads:|planned:|- \{|- name: |  [a-z ]+: )", r"\1\2", text, flags=re.MULTILINE)
+    found = home_from_text(text, "home.yaml", glossary)
+    assert len(found.facts.collections["loads"].names) > 25
+    assert len(found.planned) > 6
+    assert found.facts.collections["sources"].names == ["solar inverter"]
+
+
+@pytest.mark.parametrize("work", WORKS)
+def test_every_key_has_a_comment_above_it_or_stands_with_one_that_has(work: str, run: Any, home: Path) -> None:
+    """Of several dwelling units the first explains for all; `name` and `work` with `occupied` are explained by what they stand in."""
+    run("start", str(home), "--work", work)
+    lines = home.read_text(encoding="utf-8").splitlines()
+    second = next((at for at, line in enumerate(lines) if line.strip() == "- name: unit B"), len(lines))
+    planned = next((at for at, line in enumerate(lines) if line.startswith("planned:")), len(lines))
+    bare = [
+        line
+        for at, line in enumerate(lines)
+        if line.strip()
+        and not line.lstrip().startswith("#")
+        and not lines[at - 1].lstrip().startswith("#")
+        and not second <= at < planned
+    ]
+    allowed = ("  - name:", "    quantity:", "occupied:", "manufactured home:")
+    assert [line for line in bare if not line.startswith(allowed)] == []
+
+
+def test_a_file_that_is_there_is_never_overwritten(run: Any, home: Path, answer: Ask) -> None:
+    home.write_text("home: mine\n", encoding="utf-8")
+    for options in ((), ("--work", "new"), ("--ask", "--work", "new")):
+        code, _, err = run("start", str(home), *options)
+        assert code == 2
+        assert "hint:" in err
+    assert home.read_text(encoding="utf-8") == "home: mine\n"
+    assert list(home.parent.iterdir()) == [home]
+
+
+def test_without_a_kind_of_work_the_choices_are_listed(run: Any, home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO(""))
+    code, _, err = run("start", str(home))
+    assert code == 2
+    assert all(f"\n    {work}" in err for work in WORKS)
+    assert not home.exists()
+
+
+def test_the_schema_is_named_where_one_stands_beside_the_file(run: Any, home: Path) -> None:
+    run("start", str(home), "--work", "new")
+    assert "yaml-language-server" not in home.read_text(encoding="utf-8")
+    Path("home.schema.json").write_text("{}", encoding="utf-8")
+    run("start", "second.yaml", "--work", "new")
+    assert Path("second.yaml").read_text(encoding="utf-8").startswith("# yaml-language-server: $schema=home.schema.json\n")
+    run("start", "third.yaml", "--work", "new", "--schema", "../schemas/home.json")
+    assert Path("third.yaml").read_text(encoding="utf-8").startswith("# yaml-language-server: $schema=../schemas/home.json\n")
+
+
+# The interview
+
+
+@pytest.mark.parametrize("work", WORKS)
+def test_who_presses_enter_alone_gets_a_file_that_can_be_assessed(work: str, answer: Ask, run: Any, home: Path) -> None:
+    code, shown = answer(home, ENTERS, "--work", work)
+    assert code == 0
+    assert shown.rstrip().endswith("dwellcalc assess home.yaml")
+    assert run("assess", str(home))[0] in ASSESSABLE
+    text = home.read_text(encoding="utf-8")
+    assert "answered:" not in text
+    assert text.count("Assumed; nobody has said or seen it.") > 8
+    assert "none of" not in read(home), "what nobody has said is not stated as absent"
+    assert "# Assumed not to be there, for nobody has said so:" in text
+
+
+def test_with_the_area_and_the_main_alone_there_is_a_verdict_for_all_that_may_be(answer: Ask, run: Any, home: Path) -> None:
+    answers = with_area()
+    answers[4] = "200 A"
+    assert answer(home, answers, "--work", "existing")[0] == 0
+    code, out, _ = run("assess", str(home))
+    assert code in (0, 1, 3)
+    assert "The supply must carry" in out
+    assert "It cannot be calculated" not in out
+
+
+HOUSE = [
+    *("14 Larch Road", "NEC 2020", "nameplate"),
+    *("1", "125 A", "2 AWG", "copper", "125 A", "none"),
+    *("1850 sq ft", "none", "none", "440 ft2"),
+    *("2", "gas", "1.2 kW", "1/2 hp at 115 V", "none"),
+    *("1", "gas", "gas"),
+    *("furnace", "6 A at 120 V", "central", "MCA 18 A at 240 V"),
+    "none",
+    *("none", "none", "none"),
+    *("sump pump, freezer", "1/3 hp at 120 V", "4 A at 120 V", "range hood: 250 VA; wall heater: 2 x 1.5 kW"),
+]
+
+
+def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path) -> None:
+    answers = [*HOUSE[:-1], "range hood: 250 VA; wall heater: 1.5 kW", "heat pump, charger", "16 A; 32 A", "MCA 20 A at 240 V"]
+    code, shown = answer(home, [*answers, "air conditioner", "none"], "--work", "existing")
+    assert code == 0, shown
+    found = read(home)
+    assert found["code"] == "NEC 2020"
+    assert found["service"]["conductors"] == {"size": "2 AWG", "material": "copper"}
+    (unit,) = found["dwelling units"]
+    assert [area["kind"] for area in unit["areas"]] == ["living", "attached garage"]
+    kinds = {load["name"]: load["kind"] for load in unit["loads"]}
+    assert kinds == {
+        "dishwasher": "dishwasher",
+        "disposer": "waste disposer",
+        "gas dryer": "gas dryer",
+        "blower": "blower",
+        "air conditioner": "air conditioner",
+        "sump pump": "sump pump",
+        "freezer": "freezer",
+        "range hood": "range hood",
+        "wall heater": "wall heater",
+    }
+    assert found["planned"][0] == {"name": "new charger", "kind": "EV charging equipment", "settings": ["16 A", "32 A"]}
+    assert found["planned"][1]["replaces"] == "air conditioner"
+    assert "hot tub" in found["none of"]
+    assert "heat pump" not in found["none of"], "one is planned"
+    assert "space heater" not in found["none of"], "one was named later"
+    assert run("assess", str(home))[0] in ASSESSABLE
+
+
+def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
+    answers = [
+        *("18 Quarry Rise", "", "", "", "200 A", "4/0 AWG", "", "225 A", ""),
+        *("1240 ft2; 1180 ft2", "none", "none", "440 ft2"),
+        *("2", "separate", "4.8 kW", "7.2 kW", "1.2 kW", "none", "none"),
+        *("1", "electric", "5.4 kW", "2", "4.5 kW"),
+        *("heat pump", "3.2 A at 240 V", "RLA 16.7 A + fan 1.2 A at 240 V", "9.6 kW"),
+        *("none", "none", "none", "none", "none", "none"),
+        *("charger", "16 A to 48 A"),
+    ]
+    code, shown = answer(home, answers, "--work", "new")
+    assert code == 0, shown
+    found = read(home)
+    assert (found["work"], found["occupied"]) == ("new", False)
+    assert [area["name"] for area in found["dwelling units"][0]["areas"]] == ["rooms", "rooms 2", "garage"]
+    loads = {load["name"]: load for load in found["dwelling units"][0]["loads"]}
+    assert loads["heat pump"]["evidence"] == "drawings"
+    assert found["planned"] == [{"name": "new charger", "kind": "EV charging equipment", "settings": "16 A to 48 A"}]
+    assert run("assess", str(home))[0] in (0, 1)
+
+
+def test_several_dwelling_units_one_after_the_other(answer: Ask, run: Any, home: Path, glossary: Glossary) -> None:
+    unit = ["900 ft2", "", "", "", "", "range", "11 kW", "none", "none", "none", "1", "none", "none", "heaters", "3 x 1.5 kW"]
+    unit += ["none", "none", "none", "none", "none", "none", "none"]
+    answers = ["9 Weir Street", "", "3 x flat; attic flat", "", "", "400 A", "", "", "", *unit, *unit]
+    answers += ["elevator: 10 kVA", "16 A; 32 A", "none", "charger", "32 A at 240 V"]
+    code, shown = answer(home, [*answers, "", "", ""], "--work", "units")
+    assert code == 0, shown
+    found = read(home)
+    assert [(each["name"], each.get("quantity")) for each in found["dwelling units"]] == [("flat", 3), ("attic flat", None)]
+    assert found["loads"] == [{"name": "elevator", "kind": "elevator", "rating": "10 kVA", "evidence": "nameplate"}]
+    assert [each["in"] for each in found["planned"]] == ["house", "attic flat"]
+    assert shown.index("Kitchen, flat") < shown.index("Vehicle charging, flat") < shown.index("Kitchen, attic flat")
+    facts = home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary).facts
+    assert "heaters flat" in facts.collections["loads"].names
+    assert run("assess", str(home))[0] in ASSESSABLE
+
+
+def test_an_answer_that_cannot_be_read_is_told_and_asked_again(answer: Ask, home: Path) -> None:
+    answers = ["Elm", "nec/1999", "nec/2023", "papers", "2", "", "two hundred", "200", "200 A", "stop"]
+    code, shown = answer(home, answers, "--work", "existing")
+    assert code == UNFINISHED
+    assert 'There is no edition "nec/1999"' in shown
+    assert '"papers" is none of the choices. Type one of the words, or its number: nameplate, drawings, manual, told' in shown
+    assert '"two hundred" is not a number with a unit' in shown
+    assert '"200" lacks its unit. Write "200 A"' in shown
+    assert read(home)["service"]["rating"] == "200 A"
+
+
+def test_do_not_know_is_written_as_the_key_can_take_it(answer: Ask, home: Path) -> None:
+    answers = ["Elm", "?", "", "", "don't know", "don't know", "?", "", "1800 ft2", *[""] * 4, "range", "don't know", *ENTERS]
+    assert answer(home, answers, "--work", "existing")[0] == 0
+    found = read(home)
+    assert found["service"]["rating"] == "unknown"
+    assert found["service"]["conductors"] == "not seen"
+    loads = {load["name"]: load for load in found["dwelling units"][0]["loads"]}
+    assert loads["range"] == {"name": "range", "kind": "range", "rating": "typical", "evidence": "not seen"}
+    assert " to " in loads["air conditioner"]["rating"]
+
+
+def test_typical_is_not_taken_where_no_figure_is_known(answer: Ask, home: Path) -> None:
+    code, shown = answer(home, [*HOUSE[: HOUSE.index("central") + 1], "typical", "stop"], "--work", "existing")
+    assert code == UNFINISHED
+    assert 'No typical rating is known of the kind "air conditioner"' in shown
+
+
+def test_no_main_asks_for_what_takes_its_place(answer: Ask, run: Any, home: Path) -> None:
+    answers = ["Elm", "", "", "", "none", "", "60 A; 40 A", *with_area(3)]
+    code, shown = answer(home, answers, "--work", "existing")
+    assert code == 0
+    assert "This must be said." in shown
+    service = read(home)["service"]
+    assert service["main overcurrent device"] is False
+    assert service["disconnects"] == ["60 A", "40 A"]
+    assert "rating" not in service
+    assert run("assess", str(home))[0] in ASSESSABLE
+
+
+def test_back_goes_to_the_question_before_and_keeps_what_is_not_changed(answer: Ask, home: Path) -> None:
+    code, shown = answer(home, ["back", "Elm", "nec/2020", "back", "back", "Oak", "", "manual", "stop"], "--work", "existing")
+    assert code == UNFINISHED
+    assert "This is the first question." in shown
+    assert "Enter keeps: nec/2020" in shown
+    found = read(home)
+    assert (found["home"], found["code"]) == ("Oak", "nec/2020")
+
+
+def test_a_changed_answer_gives_up_what_no_longer_goes_with_it(answer: Ask, home: Path) -> None:
+    """Another heating is asked for anew; a planned load does not replace one that is gone."""
+    plan = ["heat pump", "MCA 20 A at 240 V", "air conditioner"]
+    answer(home, [*HOUSE[:-1], "none", *plan, "stop"], "--work", "existing")
+    assert read(home)["planned"][0]["replaces"] == "air conditioner"
+    back = len(HOUSE) + len(plan) - HOUSE.index("central")
+    answer(home, [*["back"] * back, "none", "stop"])
+    found = read(home)
+    assert "air conditioner" not in {load["name"] for load in found["dwelling units"][0]["loads"]}
+    assert "replaces" not in found["planned"][0]
+
+
+@pytest.mark.parametrize("stop_after", [1, 5, 12, 20, 27])
+def test_what_was_stopped_goes_on_where_it_was(stop_after: int, answer: Ask, home: Path) -> None:
+    answers = [*HOUSE[:-1], "none", "charger", "16 A; 32 A"]
+    answer(home, answers, "--work", "existing")
+    whole = home.read_text(encoding="utf-8")
+    home.unlink()
+    assert answer(home, answers[:stop_after], "--work", "existing")[0] == UNFINISHED
+    code, shown = answer(home, answers[stop_after:])
+    assert code == 0, shown
+    assert home.read_text(encoding="utf-8") == whole
+
+
+def test_all_that_was_answered_is_in_the_file_after_every_answer(
+    answer: Ask, home: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    held: list[int] = []
+    typed = interview_module.Terminal.type
+
+    def looking(terminal: interview_module.Terminal) -> str:
+        held.append(home.read_text(encoding="utf-8").count("# answered: ") if home.exists() else 0)
+        return typed(terminal)
+
+    monkeypatch.setattr(interview_module.Terminal, "type", looking)
+    answer(home, HOUSE[:10], "--work", "existing")
+    assert held == list(range(11))
+    assert [path.name for path in Path().iterdir()] == ["home.yaml"]
+
+
+def test_a_value_that_was_changed_by_hand_is_taken_over(answer: Ask, home: Path) -> None:
+    answer(home, [*with_area(), "stop"], "--work", "existing")
+    text = home.read_text(encoding="utf-8")
+    changed = text.replace("rating: typical, evidence: not seen}", "rating: 9 kW, evidence: not seen}", 1)
+    changed = changed.replace("  rating: unknown\n", "  rating: 150 A\n")
+    home.write_text(changed.replace("\n", "\r\n"), encoding="utf-8", newline="")
+    code, shown = answer(home, [])
+    assert code == 0, shown
+    assert "What was changed by hand is taken over." in shown
+    found = read(home)
+    assert found["service"]["rating"] == "150 A"
+    assert found["dwelling units"][0]["loads"][0] == {"name": "range", "kind": "range", "rating": "9 kW", "evidence": "nameplate"}
+    assert "# answered: main_breaker = 150 A" in home.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda text: text.replace("occupied: yes", "occupied: yes\ndate: 2026-05-04"),
+        lambda text: text.replace("# What feeds the house", "# Mr. Ito will send a photograph.\n# What feeds the house"),
+        lambda text: text.replace(
+            "      - {name: dishwasher", "      - {name: fan, kind: range hood, rating: 90 VA}\n      - {name: dishwasher"
+        ),
+        lambda text: text.replace("{name: dishwasher,", "{name: the old dishwasher,"),
+        lambda text: text.replace("work: existing", "work: addition"),
+        lambda text: f"{text}# Mr. Ito will send a photograph.\n",
+        lambda text: f"{text}date: 2026-05-04\n",
+        lambda text: text.replace("# answered: living_area", "# answered: lving_area"),
+    ],
+)
+def test_a_file_that_was_changed_otherwise_stays_as_it_is(change: Callable[[str], str], answer: Ask, home: Path) -> None:
+    answer(home, with_area(), "--work", "existing")
+    before = home.read_text(encoding="utf-8")
+    text = change(before)
+    assert text != before
+    home.write_text(text, encoding="utf-8")
+    code, shown = answer(home, ENTERS)
+    assert code == 2
+    assert "was changed by hand, and to go on would lose that; the file stays as it is" in shown
+    assert home.read_text(encoding="utf-8") == text
+
+
+def test_a_mistake_made_by_hand_is_told(answer: Ask, home: Path) -> None:
+    answer(home, with_area(), "--work", "existing")
+    text = home.read_text(encoding="utf-8").replace("  rating: unknown\n", "  rating: 150\n")
+    home.write_text(text, encoding="utf-8")
+    code, shown = answer(home, ENTERS)
+    assert code == 2
+    assert 'service > rating: "150" lacks its unit' in shown
+    assert home.read_text(encoding="utf-8") == text
+
+
+def test_a_finished_interview_has_nothing_more_to_ask(answer: Ask, home: Path) -> None:
+    answer(home, with_area(), "--work", "existing")
+    before = home.read_text(encoding="utf-8")
+    code, shown = answer(home, [])
+    assert code == 0
+    assert "That is all." in shown
+    assert home.read_text(encoding="utf-8") == before
+
+
+@pytest.mark.parametrize(
+    "title", ["#1: \"Elm\" & 'Oak'", "- a, b: {c} [d]", "été 100 % \u2028 \x07", "yes", "<Elm>x", "1_000: 2"]
+)
+def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glossary: Glossary) -> None:
+    assert answer(home, [title, "nec/2020"], "--work", "existing")[0] == UNFINISHED
+    text = home.read_text(encoding="utf-8")
+    assert str(read_text(text, "home.yaml")["home"]) == " ".join(title.split())  # type: ignore[index]
+    assert read_text(f"it: {quoted(title)}\nlist: [{quoted(title)}]", "x")["it"] == title  # type: ignore[index]
+    code, shown = answer(home, ["", "stop"])
+    assert code == UNFINISHED, shown
+    assert "What will you read most ratings from?" in shown
+
+
+# In a terminal
+
+
+def own_terminal() -> None:
+    """Make the terminal that of the process, so that an interrupt typed there reaches it."""
+    os.setsid()
+    fcntl.ioctl(0, termios.TIOCSCTTY, 0)
+
+
+class InTerminal:
+    """The command in a pseudo-terminal."""
+
+    def __init__(self, *arguments: str) -> None:
+        self.ours, theirs = pty.openpty()
+        self.process = subprocess.Popen(
+            [sys.executable, "-m", "dwellcalc", *arguments],
+            stdin=theirs,
+            stdout=theirs,
+            stderr=theirs,
+            env={**os.environ, "TERM": "dumb"},
+            preexec_fn=own_terminal,
+        )
+        os.close(theirs)
+        self.shown = ""
+
+    def until(self, text: str) -> str:
+        """What is shown up to a text."""
+        start, end = len(self.shown), time.monotonic() + 15
+        while text not in self.shown[start:]:
+            assert time.monotonic() < end, self.shown
+            if select.select([self.ours], [], [], 0.2)[0]:
+                try:
+                    self.shown += os.read(self.ours, 65536).decode("utf-8", "replace")
+                except OSError:
+                    break
+        return self.shown[start:]
+
+    def type(self, text: str) -> None:
+        """Type a line."""
+        os.write(self.ours, f"{text}\n".encode())
+
+    def end(self) -> int:
+        """The exit code, once it has ended."""
+        return self.process.wait(timeout=15)
+
+    def __enter__(self) -> InTerminal:
+        return self
+
+    def __exit__(self, *why: object) -> None:
+        if self.process.poll() is None:
+            self.process.kill()
+            self.process.wait()
+        os.close(self.ours)
+
+
+def test_in_a_terminal_with_an_interrupt(home: Path) -> None:
+    with InTerminal("start", str(home), "--ask") as terminal:
+        assert "What kind of work is it?" in terminal.until("> ")
+        terminal.type("2")
+        assert "What is the home called on the sheet?" in terminal.until("> ")
+        terminal.type("7 Tide Lane")
+        assert "Which edition" in terminal.until("> ")
+        terminal.type("")
+        assert "Taken: nec/2023" in terminal.until("> ")
+        os.write(terminal.ours, b"\x03")
+        assert "Stopped. What was answered is in home.yaml" in terminal.until("--ask")
+        assert terminal.end() == UNFINISHED
+    assert read(home)["home"] == "7 Tide Lane"
+    with InTerminal("start", str(home), "--ask") as again:
+        assert "What will you read most ratings from?" in again.until("> ")
+        again.type("drawings")
+        assert "What kind of supply does the utility bring?" in again.until("> ")
+        os.write(again.ours, b"\x04")
+        again.until("--ask")
+        assert again.end() == UNFINISHED
+    assert "# answered: ratings_from = drawings" in home.read_text(encoding="utf-8")
+
+
+def test_in_a_terminal_the_kind_of_work_is_asked_for_a_file_to_be_filled_in(home: Path) -> None:
+    with InTerminal("start", str(home)) as terminal:
+        terminal.until("> ")
+        terminal.type("a boat")
+        assert "Type one of the words, or its number." in terminal.until("> ")
+        terminal.type("vacant")
+        terminal.until("Written: home.yaml")
+        assert terminal.end() == 0
+    assert "occupied: no" in home.read_text(encoding="utf-8")
+
+
+# The questions
+
+
+def test_every_example_can_be_answered(starter: Starter, glossary: Glossary, tmp_path: Path) -> None:
+    """What is shown as an example is an answer that reads."""
+    answers = Answers(starter, starter.works["units"])
+    for question in starter.questions.values():
+        if question.example:
+            assert taken(question.example, question, answers).text == question.example
+        assert question.form in (*FORMS, "choices")
+        assert question.what[:1].isupper() or question.what[:1].isdigit()
+        assert question.example or question.choices, question.id
+
+
+def test_every_load_has_a_figure_or_bounds_where_it_is_not_known(starter: Starter) -> None:
+    """So that who knows little is told what each is worth; a planned one is chosen, and heaters differ too much."""
+    typical = {
+        "storage_water_heater",
+        "clothes_dryer",
+        "range",
+        "wall_oven",
+        "dishwasher",
+        "waste_disposer",
+        "garage_door_opener",
+    }
+    typical |= {"built_in_microwave_oven", "blower"}
+    lacking = [
+        each.id for each in starter.questions.values() if each.form == "load" and not each.not_known and each.kind not in typical
+    ]
+    assert lacking == ["heaters", "shop"]
+
+
+def test_the_questions_are_checked_with_the_rules(run: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("dwellcalc.evaluate.check.check_folder", lambda folder: {})
+    monkeypatch.setattr("dwellcalc.review.catalogue.check_catalogue", lambda folder: [])
+    code, out, _ = run("rules", "check")
+    assert code == 0
+    assert "first questions: no problem found" in out
+
+
+# Messages
+
+
+def question_of(starter: Starter, **said: Any) -> Question:
+    return next(each for each in starter.questions.values() if all(getattr(each, name) == value for name, value in said.items()))
+
+
+def typed(text: str, name: str) -> Callable[[], object]:
+    starter = read_starter(None, read_glossary())
+    return lambda: taken(text, starter.questions[name], Answers(starter, starter.works["existing"]))
+
+
+def begun(work: str = "existing", file: str = "home.yaml", rules: Path | None = None) -> Begun:
+    return Begun(file, work, "", rules)
+
+
+def changed_meanwhile(monkeypatch: pytest.MonkeyPatch) -> None:
+    class Busy(io.StringIO):
+        def readline(self, *size: Any) -> str:
+            if Path("home.yaml").exists():
+                Path("home.yaml").write_text("home: somebody else\n", encoding="utf-8")
+            return "\n"
+
+    monkeypatch.setattr("sys.stdin", Busy())
+    ask(begun())
+
+
+def there(text: str) -> None:
+    Path("home.yaml").write_text(text, encoding="utf-8")
+
+
+def changed_by_hand(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO("Elm\n"))
+    ask(begun())
+    there(Path("home.yaml").read_text(encoding="utf-8") + "date: 2026-05-04\n")
+    ask(begun())
+
+
+MESSAGES: dict[str, Callable[[pytest.MonkeyPatch], object]] = {
+    "start_is_there": lambda patch: (there("home: mine\n"), write_empty(begun())),
+    "start_not_written": lambda patch: write_empty(begun(file="nowhere/home.yaml")),
+    "start_no_work": lambda patch: (patch.setattr("sys.stdin", io.StringIO("")), write_empty(begun(""))),
+    "start_unknown_work": lambda patch: write_empty(begun("remodel")),
+    "start_not_begun": lambda patch: (there("home: mine\n"), ask(begun())),
+    "start_changed": changed_by_hand,
+    "start_meanwhile": changed_meanwhile,
+    "start_no_choice": lambda patch: typed("wood", "cooking")(),
+    "start_one_choice": lambda patch: typed("central, room", "cooling")(),
+    "start_must_say": lambda patch: typed("", "disconnects")(),
+    "start_not_none": lambda patch: typed("none", "living_area")(),
+    "start_no_rating": lambda patch: typed("trash compactor", "anything_else")(),
+    "no_starter": lambda patch: read_starter(BAD / "base", read_glossary(BAD / "base")),
+}
+
+
+def test_every_message_about_starting_is_tried() -> None:
+    assert cases("starts") == sorted(MESSAGES)
+
+
+@pytest.mark.parametrize("name", MESSAGES)
+def test_each_message(name: str, home: Path, monkeypatch: pytest.MonkeyPatch, rewrite_expected: bool) -> None:
+    if name == "no_starter":
+        monkeypatch.chdir(BAD.parents[1])
+        monkeypatch.setattr("test_start.BAD", Path("tests/bad"))
+    agree("starts", name, refused(lambda: MESSAGES[name](monkeypatch)), rewrite_expected)
+
+
+def test_the_home_that_an_interview_writes_is_read_like_any_other(answer: Ask, home: Path, glossary: Glossary) -> None:
+    answer(home, with_area(), "--work", "manufactured")
+    assert read_home(home, glossary).title == "a home without an address"
