@@ -251,7 +251,7 @@ SUBMITTALS = ROOT / "worked_examples" / "submittals"
 RECORD = DEMO / "house_with_meter_record"
 COMMANDS = {
     "explain": ("explain", str(DEMO / "duplex.yaml"), "12"),
-    "editions": ("compare", HOME, "--editions", "nec/2020", "nec/2026"),
+    "editions": ("compare", HOME, "--editions", "nec/2020", "nec/2023"),
     "methods": ("compare", str(DEMO / "duplex.yaml"), "--what", "methods"),
     "interpretations": ("compare", HOME, "--what", "interpretations"),
     "homes": ("compare", HOME, str(DEMO / "vacant_older_house.yaml")),
@@ -353,7 +353,7 @@ def piped(*arguments: str) -> str:
 @pytest.mark.parametrize("name", ["duplex", "vacant_older_house", "older_house_with_solar"])
 def test_colour_adds_nothing_to_the_text(name: str) -> None:
     path = str(ROOT / "worked_examples" / "demo" / f"{name}.yaml")
-    code, out, _ = at_terminal("assess", path)
+    code, out, _ = at_terminal("assess", path, errors=False)
     assert MARKS.search(out)
     plain = MARKS.sub("", out)
     assert plain.splitlines() == piped("assess", path).splitlines()
@@ -366,7 +366,7 @@ def test_what_stands_out_at_a_terminal(tmp_path: Path) -> None:
     assert "rating: 60 A" in text
     home = tmp_path / "home.yaml"
     home.write_text(text.replace("rating: 60 A", "rating: 30 A", 1), encoding="utf-8")
-    code, out, _ = at_terminal("assess", str(home))
+    code, out, _ = at_terminal("assess", str(home), errors=False)
     assert code == 1
     lines = out.splitlines()
     assert lines[0].startswith("\x1b[1m")
@@ -445,10 +445,9 @@ def test_nothing_but_text_is_printed_where_no_terminal_is() -> None:
 def test_of_an_error_its_first_line_stands_out() -> None:
     code, out, _ = at_terminal("assess", "nowhere.yaml")
     assert code == 2
-    assert (
-        out
-        == '\x1b[31mthe file "nowhere.yaml" cannot be read: No such file or directory\x1b[0m\n  hint: check the path and its rights\n'
-    )
+    head, hint = out.rpartition("\r")[2].splitlines()  # what was told on the way is before it
+    assert head == '\x1b[31mthe file "nowhere.yaml" cannot be read: No such file or directory\x1b[0m'
+    assert hint == "  hint: check the path and its rights"
 
 
 def test_markdown_and_data_have_no_marks_even_at_a_terminal() -> None:
