@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from dwellcalc.glossary import Glossary
-from dwellcalc.home.context import Vocabulary
+from dwellcalc.home.models import models_for
 from dwellcalc.home.names import plain
 
 from .answers import HOME, Answer, Answers, Slot, Step, chosen, parts_of
@@ -268,7 +268,7 @@ class Draft:
         """The kinds of the loads of the file, there or planned."""
         lists = [self.house, self.planned, *(self._in_unit(unit, "loads") for unit in range(len(self.units.holds)))]
         items = [item for part in lists for item in part.holds if isinstance(item, Item) and not item.off]
-        names = Vocabulary(self.glossary).kinds
+        names = models_for(self.glossary).vocabulary.kinds
         found = [names.find(str(entry.value)) for item in items for entry in item.entries if entry.key == "kind"]
         return {kind.name for kind in found if kind is not None}
 
