@@ -121,7 +121,8 @@ class Pieces:
             for corner in corners(leaf.box):
                 self.point(corner)
             seen = {box: look.values[name] for box, look in self.points.items() if look.values[name].__class__ is float}
-            best = max(seen, key=lambda each: sign * seen[each], default=None)
+            # of several the one furthest out: what makes no difference here may make one elsewhere on the sheet
+            best = max(seen, key=lambda each: (sign * seen[each], *(sign * low for low, _ in each)), default=None)
             if best is not None and sign * seen[best] >= sign * bound - abs(bound) * ROUNDING:
                 return bound, best, True
             if len(self.leaves) >= self.limit or not self._split(leaf, name, up):

@@ -82,8 +82,9 @@ def _assume(form: Form, facts: Facts, declared: Field) -> None:
     if declared.name in form.follows:
         facts.set(SUPPLY, declared.name, form.follows[declared.name], Origin("", form.like.place))
         return
-    if declared.name == STATE and form.work is not None and form.work.value == NEW_WORK:
-        facts.set(SUPPLY, declared.name, facts.glossary.value(declared.kind, TO_BE_INSTALLED), origin_of(form.work))
+    if declared.name == STATE and form.work is not None:  # whoever says what the work is says what is there
+        word = TO_BE_INSTALLED if form.work.value == NEW_WORK else declared.unless_said
+        facts.set(SUPPLY, declared.name, facts.glossary.value(declared.kind, word), origin_of(form.work))
     elif declared.unless_said:
         origin = Origin("", form.like.place, assumed=True)
         facts.set(SUPPLY, declared.name, facts.glossary.value(declared.kind, declared.unless_said), origin)
