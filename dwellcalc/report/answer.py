@@ -105,6 +105,20 @@ def turning_blocks(supply: SupplyResult) -> list[Block]:
     ]
 
 
+def edition_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
+    """That the verdict hangs on the edition, where others give another one."""
+    verdicts = dict.fromkeys(each.verdict for each in supply.editions)
+    if len(verdicts) < 2:
+        return []
+    told = [
+        f"{verdict} by {', '.join(each.edition for each in supply.editions if each.verdict == verdict)}" for verdict in verdicts
+    ]
+    adopted = (
+        "" if found.home["confirmed_by"] else " Nobody has confirmed yet which edition is adopted: the building department says."
+    )
+    return [Paragraph(f"The verdict hangs on the edition: {'; '.join(told)}.{adopted}")]
+
+
 def methods_blocks(supply: SupplyResult) -> list[Block]:
     """The methods side by side, where there is more than one."""
     return [_methods(supply), *not_used(supply)] if len(supply.results) > 1 else []

@@ -47,6 +47,14 @@ class Listing:
     items: list[str]
 
 
+@dataclass(frozen=True)
+class Detail:
+    """What a page folds away under a row; ``inner`` is for the screen alone."""
+
+    text: str
+    inner: bool = False
+
+
 @dataclass
 class Table:
     """A table: its title, head and rows.
@@ -60,7 +68,7 @@ class Table:
     head: list[str]
     rows: list[list[str]]
     aligned: list[str] = field(default_factory=list)
-    details: list[list[str]] = field(default_factory=list)
+    details: list[list[Detail]] = field(default_factory=list)
 
     def alignment(self) -> list[str]:
         """The alignment of every column."""

@@ -1,56 +1,73 @@
-"""What a page folds away under each line of a governing sheet: formula with numbers, tiers, cases, rows, evidence."""
+"""What a page folds away under each line of a governing sheet: formula with numbers, tiers, rows, evidence.
+
+What is of use only to whoever looks into the rules, such as the conditions of cases and names in them, is for the screen alone.
+"""
 
 from __future__ import annotations
 
+import re
+
 from dwellcalc.evaluate.printed import number
 from dwellcalc.evaluate.sheet import KNOWN, Condition, Outcome, RowUsed, SheetLine
+from dwellcalc.report.tables import Detail
+
+OWNER = re.compile(r"\b[a-z_]+\.(?=[a-z_]+)")
+NOT_FOR_PAPER = re.compile(r"\w\(| and | or |\bnot\b")  # calls and conditions, which the numbers beside the line tell better
+ADDED = "added"
 
 
-def workings(line: SheetLine) -> list[str]:
+def workings(line: SheetLine) -> list[Detail]:
     """The working of a line with one value, an entry for each step; nothing where it was not needed."""
     outcome = line.outcome
     if outcome is None or outcome.state != KNOWN:
         return []
-    told = [*_cases(outcome), *_formula(outcome), *_tiers(outcome), *_parts(outcome), *_rows(outcome)]
+    told = [*_cases(outcome), *_formula(outcome), *_tiers(outcome), *_parts(outcome), *map(_row, outcome.rows_used)]
     if line.source:
-        told.append(f"Evidence of its numbers: {line.source} ({line.confidence})")
+        told.append(Detail(f"Evidence of its numbers: {line.source.replace(' ', ', ')} ({line.confidence})"))
     if line.interpretation:
-        told.append(f"Depends on the reading of: {', '.join(line.interpretation)}")
-    told += [f"Changed by: {each}" for each in line.origin]
-    return [*told, f"Named in the rules: {line.id}"]
+        told.append(Detail(f"Depends on the reading of: {', '.join(map(_words, line.interpretation))}"))
+    told += [Detail(f"Changed by: {each}") for each in line.origin]
+    return [*told, Detail(f"Named in the rules: {line.id}", inner=True)]
 
 
-def _cases(outcome: Outcome) -> list[str]:
-    asked = [] if outcome.applies is None else [f"Applies where {outcome.applies.when}: {_yes(outcome.applies)}"]
-    return asked + [f"Case: {'otherwise' if each.when is None else each.when}: {_yes(each)}" for each in outcome.conditions]
+def _words(formula: str) -> str:
+    """A formula or a name as words."""
+    return OWNER.sub("", formula).replace("_", " ")
+
+
+def _cases(outcome: Outcome) -> list[Detail]:
+    asked = (
+        [] if outcome.applies is None else [Detail(f"Applies where {outcome.applies.when}: {_yes(outcome.applies)}", inner=True)]
+    )
+    cases = [f"Case: {'otherwise' if each.when is None else each.when}: {_yes(each)}" for each in outcome.conditions]
+    return asked + [Detail(each, inner=True) for each in cases]
 
 
 def _yes(condition: Condition) -> str:
     return "not known" if condition.outcome is None else "yes" if condition.outcome else "no"
 
 
-def _formula(outcome: Outcome) -> list[str]:
-    steps = list(dict.fromkeys((outcome.formula, outcome.with_numbers, outcome.printed)))
-    return [" = ".join(steps)] if outcome.formula else []
+def _formula(outcome: Outcome) -> list[Detail]:
+    if not outcome.formula:
+        return []
+    steps = dict.fromkeys((_words(outcome.formula), outcome.with_numbers, outcome.printed))
+    return [Detail(" = ".join(steps), inner=NOT_FOR_PAPER.search(outcome.formula) is not None)]
 
 
-def _tiers(outcome: Outcome) -> list[str]:
+def _tiers(outcome: Outcome) -> list[Detail]:
     if not outcome.phrases or outcome.quantity is None:
         return []
-    of = f"Of {outcome.of}, {number(outcome.quantity)} {outcome.quantity_unit}"
-    return [
-        f"{of}: {each.phrase}, {number(each.taken)} of it, gives {number(each.value)} {outcome.unit}" for each in outcome.phrases
-    ]
+    of = f"Of {_words(outcome.of)}, {number(outcome.quantity)} {outcome.quantity_unit}"
+    gives = [f"{each.phrase}, {number(each.taken)} of it, gives {number(each.value)} {outcome.unit}" for each in outcome.phrases]
+    return [Detail(f"{of}: {each}") for each in gives]
 
 
-def _parts(outcome: Outcome) -> list[str]:
-    return [f"{part.title}: {part.printed}, {part.why}" for part in outcome.parts if part.state == KNOWN and part.value]
+def _parts(outcome: Outcome) -> list[Detail]:
+    """The parts of a sum, which the line tells by number; of a choice also why each was taken or not."""
+    shown = [part for part in outcome.parts if part.state == KNOWN and part.value]
+    return [Detail(f"{part.title}: {part.printed}, {part.why}", inner=part.why == ADDED) for part in shown]
 
 
-def _rows(outcome: Outcome) -> list[str]:
-    return [_row(each) for each in outcome.rows_used]
-
-
-def _row(used: RowUsed) -> str:
+def _row(used: RowUsed) -> Detail:
     cell = f", {used.cell}" if used.cell else ""
-    return f"{used.section}, {used.table}: for {used.keys_printed}, row {used.row}{cell}"
+    return Detail(f"{used.section}, {used.table}: for {used.keys_printed}, row {used.row}{cell}")

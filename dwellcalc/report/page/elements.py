@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from xml.etree.ElementTree import Element
 
 from dwellcalc.report.pictures.picture import Picture
-from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
+from dwellcalc.report.tables import VERDICT, Block, Detail, Heading, Listing, Paragraph, Table
 
 DEEPEST = 6  # level of a heading
 BESIDE = 4  # columns of a table that stands at the side of its picture
@@ -113,7 +113,7 @@ def _head_cell(text: str, side: str) -> Element:
     return element("th", *lines_of(text), attributes={"scope": "col", "role": "columnheader", "class": side})
 
 
-def _row(row: Sequence[str], head: Sequence[str], sides: Sequence[str], named: int, details: Sequence[str]) -> Element:
+def _row(row: Sequence[str], head: Sequence[str], sides: Sequence[str], named: int, details: Sequence[Detail]) -> Element:
     folded = max(at for at, side in enumerate(sides) if side == "left") if details else None
     cells = [
         _cell(text, head[at], sides[at], names=at == named, details=details if at == folded else ())
@@ -122,7 +122,7 @@ def _row(row: Sequence[str], head: Sequence[str], sides: Sequence[str], named: i
     return element("tr", *cells, attributes={"role": "row"})
 
 
-def _cell(text: str, head: str, side: str, *, names: bool, details: Sequence[str]) -> Element:
+def _cell(text: str, head: str, side: str, *, names: bool, details: Sequence[Detail]) -> Element:
     attributes = {"class": side if text.strip() else f"{side} empty", "role": "cell"}
     if head and not names:
         attributes["data-head"] = head
@@ -132,7 +132,11 @@ def _cell(text: str, head: str, side: str, *, names: bool, details: Sequence[str
     return element("th" if names else "td", *inner, attributes=attributes)
 
 
-def _details(text: str, lines: Sequence[str]) -> Element:
+def _details(text: str, lines: Sequence[Detail]) -> Element:
     """A text that opens to what it rests on."""
-    listed = element("ul", *(element("li", *lines_of(each)) for each in lines))
+    listed = element("ul", *(_detail(each) for each in lines))
     return element("details", element("summary", *lines_of(text)), listed)
+
+
+def _detail(found: Detail) -> Element:
+    return element("li", *lines_of(found.text), attributes={"class": "inner"} if found.inner else None)

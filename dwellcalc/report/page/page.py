@@ -6,7 +6,7 @@ from xml.etree.ElementTree import Element, tostring
 
 from dwellcalc.decide.document import Assessment
 from dwellcalc.report.page.elements import element, elements
-from dwellcalc.report.page.sheet_page import Section, sheet_sections
+from dwellcalc.report.page.sheet_page import Section, appendix, sheet_sections
 from dwellcalc.report.page.style import style
 from dwellcalc.report.pictures.style import STYLE
 from dwellcalc.report.sheet_parts import fill_in_table
@@ -18,14 +18,19 @@ SIGNED = "To be filled in"
 def sheet_page(found: Assessment) -> str:
     """The page of an assessment: the whole text of an HTML file."""
     title = str(found.home["title"])
-    sections = sheet_sections(found)
+    sections, added = sheet_sections(found), appendix(found)
     body = element(
         "body",
         element("a", "To the answer", attributes={"class": "skip", "href": "#part-1"}),
         _header(found),
-        _contents(sections),
-        element("main", *(_section(each, number) for number, each in enumerate(sections, 1)), _to_fill_in(len(sections) + 1)),
-        _footer(found),
+        _contents([*(each.title for each in sections), SIGNED, *([added.title] if added.blocks else [])]),
+        element(
+            "main",
+            *(_section(each, number) for number, each in enumerate(sections, 1)),
+            _to_fill_in(len(sections) + 1),
+            _footer(found),
+            *([_section(added, len(sections) + 2)] if added.blocks else []),
+        ),
     )
     foot = f"{title}, {found.rule_set['title']}, {found.date}. A calculation, not an inspection or an approval."
     head = element(
@@ -51,8 +56,7 @@ def _header(found: Assessment) -> Element:
     )
 
 
-def _contents(sections: list[Section]) -> Element:
-    titles = [*(each.title for each in sections), SIGNED]
+def _contents(titles: list[str]) -> Element:
     links = [element("a", title, attributes={"href": f"#part-{number}"}) for number, title in enumerate(titles, 1)]
     return element(
         "nav", element("ul", *(element("li", link) for link in links)), attributes={"aria-label": "Parts of this sheet"}

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.report.answer import (
     answer_title,
+    edition_blocks,
     figures,
     methods_blocks,
     no_answer,
@@ -45,6 +46,8 @@ from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.unknowns import unknown_blocks
 from dwellcalc.report.wording import lowered
 
+APPENDIX = "Appendix: how the sizes were calculated, line by line"
+IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix, at the end."
 FIELD = "To be found in the field by inspector and installer"
 EDITIONS_TOLD = (
     "What the supply must carry under every edition that is offered, each by its own method, with the same settings and without "
@@ -65,8 +68,7 @@ def sheet_sections(found: Assessment) -> list[Section]:
     """The parts of the page of an assessment, those without anything left out."""
     several = len(found.supplies) > 1
     sections = [Section("All supplies", [overview(found), *decision_table(found)])] if several else []
-    numbers = numberings(found, full=False)
-    for supply, numbering in zip(found.supplies, numbers, strict=True):
+    for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
         sections += _of_supply(found, supply, numbering)
     if several:
         sections.append(Section("Single-line diagram", _drawn(single_line_picture(found))))
@@ -74,10 +76,24 @@ def sheet_sections(found: Assessment) -> list[Section]:
     return [each for each in [*sections, *_closing(found)] if each.blocks]
 
 
+def appendix(found: Assessment) -> Section:
+    """The sheets of sizing and of what is calculated beside the load, each folded on the screen."""
+    several = len(found.supplies) > 1
+    made = Section(APPENDIX)
+    for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
+        of = f", {lowered(supply.title)}" if several else ""
+        for each in _sheets(supply)[1]:
+            title, *lines = _one_sheet(each, numbering)
+            if lines:
+                assert isinstance(title, Heading)
+                made.blocks.append(Fold(f"{title.text}{of}", lines))
+    return made
+
+
 def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) -> list[Section]:
     several = len(found.supplies) > 1
     of = f", {lowered(supply.title)}" if several else ""
-    governing, beside = _sheets(supply)
+    governing, _ = _sheets(supply)
     diagram = [] if several else _drawn(single_line_picture(found))
     return [
         Section(answer_title(found, supply), _answer(found, supply)),
@@ -85,7 +101,7 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
         Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
-        Section(f"Sizes{of}", [*diagram, *_sizes(supply, beside, numbering)]),
+        Section(f"Sizes{of}", [*diagram, *_sizes(supply)]),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:])),
         Section(f"What is not known{of}", list(unknown_blocks(supply))),
         Section(f"The record of the metered demand{of}", _record(supply)),
@@ -100,10 +116,13 @@ def _sheets(supply: SupplyResult) -> tuple[list[PrintedSheet], list[PrintedSheet
 
 
 def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
+    """The answer with all that it hangs on; the tables of what is not known stand in a part of their own."""
     remarks: list[Block] = [Listing(supply.remarks)] if supply.remarks else []
+    hangs_on = [block for block in unknown_blocks(supply) if not isinstance(block, Table)] + edition_blocks(found, supply)
     if supply.basis is None or supply.sizing is None:
-        return [*no_answer(found, supply), *not_used(supply), *remarks]
-    return [*verdict_blocks(found, supply), figures(found, supply, supply.sizing), *turning_blocks(supply), *remarks]
+        return [*no_answer(found, supply), *not_used(supply), *hangs_on, *remarks]
+    told = [*verdict_blocks(found, supply), *hangs_on, *turning_blocks(supply)]
+    return [*told, figures(found, supply, supply.sizing), *remarks]
 
 
 def _drawn(*pictures: Picture | None) -> list[PageBlock]:
@@ -158,16 +177,11 @@ def _editions(supply: SupplyResult) -> list[PageBlock]:
     return [Paragraph(EDITIONS_TOLD), *drawn] if drawn else []
 
 
-def _sizes(supply: SupplyResult, beside: Sequence[PrintedSheet], numbering: Numbering) -> list[PageBlock]:
-    """The branch circuits, then the sheets of sizing and of what is calculated beside, each folded."""
+def _sizes(supply: SupplyResult) -> list[PageBlock]:
+    """The branch circuits; the sheets of sizing and of what is calculated beside stand at the end."""
     circuits = circuit_blocks(supply.circuits)
     blocks: list[PageBlock] = [Heading(3, "Branch circuits"), *circuits[1:]] if circuits else []
-    for each in beside:
-        title, *lines = _one_sheet(each, numbering)
-        if lines:
-            assert isinstance(title, Heading)
-            blocks.append(Fold(title.text, lines))
-    return blocks
+    return [*blocks, *([Paragraph(IN_APPENDIX)] if supply.sizing is not None else [])]
 
 
 def _record(supply: SupplyResult) -> list[PageBlock]:
