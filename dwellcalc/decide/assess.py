@@ -164,7 +164,7 @@ def _document(
         decision,
         [spaced(kind) for kind in home.absent],
         list(weak.values()),
-        [*field_page(home.supplies), *circuits_to_find(supplies)],
+        [*field_page(home.supplies, instructions.to_be_read), *circuits_to_find(supplies)],
         list(instructions.cautions),
         list(instructions.checklist) if replaced else [],
         instructions.basis_note,

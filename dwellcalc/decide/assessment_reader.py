@@ -28,7 +28,7 @@ class AssessmentReader:
         self.rules = rules
         self.problems = problems
 
-    def keys(self, node: Mapping, known: Iterable[str], what: str) -> None:
+    def keys(self, node: Iterable[Text], known: Iterable[str], what: str) -> None:
         """Refuse keys that are not known."""
         for name in node:
             if name not in known:

@@ -9,7 +9,7 @@ from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternative
 from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.rating_trial import RatingTrial, read_rating_trial
 from dwellcalc.decide.record_plan import RecordPlan, read_record_plan
-from dwellcalc.home.glossary_names import UNITS
+from dwellcalc.home.glossary_names import SUPPLY, UNITS
 from dwellcalc.language.documents import QUOTED
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import (
@@ -124,6 +124,7 @@ class Instructions:
     cautions: tuple[str, ...]
     checklist: tuple[str, ...]
     not_calculated: tuple[str, ...]
+    to_be_read: tuple[str, ...]
     combinations_at_most: float
     alternatives: tuple[AlternativePlan, ...]
     unknown_ratings: RatingTrial
@@ -169,6 +170,7 @@ class _Reader(AssessmentReader):
         for name in lists["methods"]:
             self.result(name, texts["total"])
             self.result(name, texts["amperes"])
+        self.keys(lists["to_be_read"], self.rules.glossary.objects[SUPPLY], SUPPLY)
         remarks = as_mapping(self.need(node, "remarks", "an assessment"), "remarks", self.problems)
         self.keys(remarks, REMARKS, "remarks")
         plain = {name: tuple(str(text) for text in texts) for name, texts in lists.items()}
@@ -188,6 +190,7 @@ class _Reader(AssessmentReader):
             plain["cautions"],
             plain["checklist"],
             plain["not_calculated"],
+            plain["to_be_read"],
             self.number(node, "combinations_at_most"),
             self.alternatives(node),
             self.rating_trial(node),

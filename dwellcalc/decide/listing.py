@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dwellcalc.decide.document import FactEntry, LoadEntry, SupplyResult
-from dwellcalc.decide.verification import facts_with_origin
+from dwellcalc.decide.verification import facts_with_origin, not_given
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Home, Supply
@@ -130,11 +130,12 @@ def circuits_to_find(supplies: Sequence[SupplyResult]) -> list[str]:
     return found
 
 
-def field_page(supplies: Sequence[Supply]) -> list[str]:
+def field_page(supplies: Sequence[Supply], to_be_read: Sequence[str]) -> list[str]:
     """What inspector and installer must find, from the facts whose field says so.
 
     Args:
         supplies: the service, which has all loads, then the feeders, of which only what they are themselves is told again.
+        to_be_read: what of a supply that is there has to be read.
     """
     found = []
     for at, supply in enumerate(supplies):
@@ -144,4 +145,6 @@ def field_page(supplies: Sequence[Supply]) -> list[str]:
             whose = item if position >= 0 else supply.title if len(supplies) > 1 else ""
             shown = "" if value is True else f": {printed.value(value, declared.kind, supply.facts.glossary)}"
             found.append(f"{whose} - {declared.find}{shown}" if whose else f"{declared.find}{shown}")
+        whose = f"{supply.title} - " if len(supplies) > 1 else ""
+        found += [f"{whose}{each.find}: not given, to be read" for each in not_given(supply.facts, to_be_read)]
     return found

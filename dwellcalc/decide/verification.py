@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -11,7 +12,7 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Origin, Unknown
 from dwellcalc.glossary import Field
-from dwellcalc.home.glossary_names import CONNECTION, LEGS_SAID
+from dwellcalc.home.glossary_names import CONNECTION, LEGS_SAID, STATE, SUPPLY, TO_BE_INSTALLED
 from dwellcalc.placed import spaced
 
 NOT_SEEN, TOLD = "not_seen", "told"
@@ -60,12 +61,23 @@ def not_verified(assessor: SupplyAssessor, supply: SupplyResult) -> list[NotVeri
     amperes = sizing.amperes if sizing is not None else None
     usual = supply.basis.title if supply.basis is not None else ""
     found = [*_assumed(assessor, amperes, supply.verdict, usual), *_unseen(assessor.facts)]
+    found += [
+        NotVerified([], f"not given, and so not compared - {each.meaning}")
+        for each in not_given(assessor.facts, assessor.instructions.to_be_read)
+    ]
     found += [NotVerified([], f"condition of use not shown: {text}") for text in supply.conditions]
     if sizing is not None and sizing.to_verify:
         shown = " or ".join(f"{size} {name.partition('_')[0]}" for name, size in sizing.to_verify.items())
         what = f"{shown} has the ampacity that the main overcurrent device needs; whether a smaller one serves is to be checked"
         found.append(NotVerified([], f"supply conductors not seen: {what}"))
     return sorted(found, key=lambda each: (not each.flips, -_moves(each, amperes)))
+
+
+def not_given(facts: Facts, to_be_read: Sequence[str]) -> list[Field]:
+    """What of a supply that is there has to be read and was not."""
+    supply, fields = facts.objects[SUPPLY], facts.glossary.objects[SUPPLY]
+    there = supply[STATE] != TO_BE_INSTALLED
+    return [fields[name] for name in to_be_read if there and isinstance(supply[name], Unknown)]
 
 
 def _moves(found: NotVerified, amperes: float | None) -> float:

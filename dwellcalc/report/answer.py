@@ -144,12 +144,17 @@ def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
 
 
 def _settings_counted(found: Assessment, supply: SupplyResult) -> str:
-    """The settings with which a supply fits, where a larger one is listed."""
+    """The settings with which a supply fits, of each load that can be set."""
     if supply.verdict != FITS:
         return ""
-    names = {load.name for load in supply.loads}
-    fixed = [each for each in found.decision.settings if each.load in names and each.counted != each.settings[-1].setting]
-    return f", with {' and '.join(f'{each.load} set to {each.counted:g} A' for each in fixed)}" if fixed else ""
+    quantity = {load.name: load.quantity for load in supply.loads}
+    fixed = [each for each in found.decision.settings if each.load in quantity]
+    told = [f"{_times(quantity[each.load])}{each.load} set to {each.counted:g} A" for each in fixed]
+    return f", with {' and '.join(told)}" if told else ""
+
+
+def _times(quantity: float) -> str:
+    return "" if quantity == 1 else f"each of {quantity:g} "
 
 
 def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Table:

@@ -22,6 +22,7 @@ from dwellcalc.report.sheet_parts import (
     loads_blocks,
     not_verified_blocks,
     sheet_blocks,
+    sizing_remark,
 )
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph
 
@@ -53,7 +54,8 @@ def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, fu
         + circuit_blocks(supply.circuits)
     )
     for each in printed_sheets(supply, full=full):
-        blocks += sheet_blocks(each, numbering, full=full)
+        head, *rest = sheet_blocks(each, numbering, full=full)
+        blocks += [head, *sizing_remark(supply, each), *rest]
         for run in each.runs:
             blocks += apart_blocks(run, run.title, numbering.runs[run.id], full=full)
     if full and supply.before is not None:

@@ -13,6 +13,7 @@ from dwellcalc.report.answer import USE_WORDS, by_another, not_verified_text
 from dwellcalc.report.lines import Numbering, line_blocks, schedules
 from dwellcalc.report.printed_sheets import PrintedSheet
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
+from dwellcalc.report.wording import lowered
 
 OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}
 BLANK = "________________________"
@@ -47,6 +48,15 @@ def loads_blocks(supply: SupplyResult) -> list[Block]:
         rows.append([*row, load.unit] if several else row)
     head = ["Load", "Kind", "Status", "Rating as written", "Evidence", *(["In"] if several else [])]
     return [Heading(2, "Loads"), Table("", head, rows, ["left"] * len(head))] if rows else []
+
+
+def sizing_remark(supply: SupplyResult, printed: PrintedSheet) -> list[Block]:
+    """That the sheet of sizing does not tell what a new supply would need, where another method does."""
+    new, sizing = supply.new_supply, supply.sizing
+    if new is None or sizing is None or printed.sheet is not sizing.sheet or supply.basis is None or new.by == supply.basis.title:
+        return []
+    told = f"What a new supply would need is calculated by the {lowered(new.by)} and stands in the answer"
+    return [Paragraph(f"{told}; in these lines a new supply is one for this load, by a method that sizes no new one.")]
 
 
 def sheet_blocks(printed: PrintedSheet, numbering: Numbering, *, full: bool) -> list[Block]:
@@ -131,7 +141,7 @@ def code_values_blocks(found: Assessment) -> list[Block]:
     shown = []
     for each in found.code_values_not_verified:
         grade = each["confidence"]
-        if grade in carried.values() and each["of"] in TOGETHER:
+        if each["of"] == SECTION or (grade in carried.values() and each["of"] in TOGETHER):
             said = each["cite"] if each["of"] == SECTION else _with_cite(each["what"], each["cite"])
             together.setdefault((each["of"], grade), []).append(said)
         else:

@@ -41,6 +41,7 @@ from dwellcalc.report.sheet_parts import (
     loads_blocks,
     not_verified_blocks,
     sheet_blocks,
+    sizing_remark,
 )
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.unknowns import unknown_blocks
@@ -71,7 +72,7 @@ def sheet_sections(found: Assessment) -> list[Section]:
     for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
         sections += _of_supply(found, supply, numbering)
     if several:
-        sections.append(Section("Single-line diagram", _drawn(single_line_picture(found))))
+        sections.append(Section("Single-line diagram", _diagram(found)))
         sections.append(Section("Planned loads and settings", _settings(found, found.supplies)))
     return [each for each in [*sections, *_closing(found)] if each.blocks]
 
@@ -86,7 +87,7 @@ def appendix(found: Assessment) -> Section:
             title, *lines = _one_sheet(each, numbering)
             if lines:
                 assert isinstance(title, Heading)
-                made.blocks.append(Fold(f"{title.text}{of}", lines))
+                made.blocks.append(Fold(f"{title.text}{of}", [*sizing_remark(supply, each), *lines]))
     return made
 
 
@@ -94,7 +95,7 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
     several = len(found.supplies) > 1
     of = f", {lowered(supply.title)}" if several else ""
     governing, _ = _sheets(supply)
-    diagram = [] if several else _drawn(single_line_picture(found))
+    diagram = [] if several else _diagram(found)
     return [
         Section(answer_title(found, supply), _answer(found, supply)),
         Section(f"The load against the supply{of}", _drawn(load_picture(supply))),
@@ -128,6 +129,12 @@ def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
 def _drawn(*pictures: Picture | None) -> list[PageBlock]:
     """The pictures that there are."""
     return [each for each in pictures if each is not None]
+
+
+def _diagram(found: Assessment) -> list[PageBlock]:
+    """The single-line diagram; what it names stands in the table of circuits and among the figures of the answer."""
+    drawn = single_line_picture(found)
+    return [] if drawn is None else [replace(drawn, numbers=None)]
 
 
 def _capacity(supply: SupplyResult) -> float | None:
