@@ -52,7 +52,8 @@ ELSEWHERE = (
     "meter_tables",
     "submittals",
     "starts",
-)  # tried by test_bad_meter_files.py, ..._meter_tables.py, ..._submittals.py, test_start.py
+    "commands",
+)  # tried by test_bad_meter_files.py, ..._meter_tables.py, ..._submittals.py, test_start.py, test_cli.py
 CASE_KEYS = {
     *("edition", "amendments", "replace", "write", "remove", "home", "method", "explain", "compare", "unproved"),
     *("unamended", "also", "meter", "reading"),

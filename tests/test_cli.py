@@ -297,3 +297,24 @@ def test_an_unknown_line_is_told_with_a_near_one(run: Run) -> None:
     code, out, err = run("explain", path_of("small_gas_heated_house"), "standard.totl")
     assert (code, out) == (2, "")
     assert "standard.total" in err
+
+
+def test_a_sheet_is_written_whole_and_never_over_its_home(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    text = (DEMO / "small_gas_heated_house.yaml").read_text(encoding="utf-8")
+    Path("home.yaml").write_text(text, encoding="utf-8")
+    Path("link.yaml").symlink_to("home.yaml")
+    expected = (Path(__file__).parent / "bad" / "commands" / "assess_not_the_home.expected").read_text(encoding="utf-8")
+    for output in ("home.yaml", "link.yaml"):
+        assert run("assess", "home.yaml", "--output", output) == (2, "", expected)
+    assert Path("home.yaml").read_text(encoding="utf-8") == text
+    code, said, _ = run("assess", "home.yaml", "--format", "html", "-o", "sheet.html")
+    assert code == 0
+    assert said.startswith("Fits, with charger set to 32 A")
+    assert said.rstrip().endswith("Written: sheet.html")
+    assert Path("sheet.html").read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    for form in ("text", "markdown", "json"):
+        assert run("assess", "home.yaml", "--format", form, "-o", "sheet.html")[0] == 0
+        assert "</html>" not in Path("sheet.html").read_text(encoding="utf-8")
+    assert run("assess", "home.yaml", "--output", "not/there.html")[0] == 2
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["home.yaml", "link.yaml", "sheet.html"]

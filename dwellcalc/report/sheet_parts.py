@@ -16,6 +16,9 @@ from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import lowered
 
 OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}
+CHOSEN = (
+    "A home file takes another reading under `interpretations:`, by the name that stands before the question: `NAME: READING`."
+)
 BLANK = "________________________"
 SECTION = "section"
 TOGETHER = {"value": "Values and tables", SECTION: "Section numbers"}
@@ -111,12 +114,14 @@ def interpretations_blocks(supply: SupplyResult) -> list[Block]:
             amperes = "-" if option.amperes is None else f"{option.amperes:,.2f} A"
             mark = f" (taken, {each.chosen_by})" if option.taken else ""
             name = f"{spaced(option.option)}{mark}"
-            question = f"{each.question} ({each.cite})" if option is each.options[0] else ""
+            asked = f"{spaced(each.address.rpartition('.')[2])}: {each.question} ({each.cite})"
+            question = asked if option is each.options[0] else ""
             rows.append([question, name, amperes, f"{option.verdict}{by_another(option.by, usual)}", option.says])
     if not rows and not same:
         return []
     blocks: list[Block] = [Heading(2, "Interpretations")]
     if rows:
+        blocks.append(Paragraph(CHOSEN))
         head = ["Question", "Reading", "Load", "Verdict", "What is said"]
         blocks.append(Table("Those that change the load or the verdict", head, rows, ["left", "left", "right", "left", "left"]))
     if same:
