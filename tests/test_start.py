@@ -565,8 +565,8 @@ def test_every_load_has_a_figure_or_bounds_where_it_is_not_known(starter: Starte
 
 
 def test_the_questions_are_checked_with_the_rules(run: Any, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("dwellcalc.evaluate.check.check_folder", lambda folder: {})
-    monkeypatch.setattr("dwellcalc.review.catalogue.check_catalogue", lambda folder: [])
+    monkeypatch.setattr("dwellcalc.evaluate.check.check_folder", lambda *_: {})
+    monkeypatch.setattr("dwellcalc.review.catalogue.check_catalogue", lambda *_: [])
     code, out, _ = run("rules", "check")
     assert code == 0
     assert "first questions: no problem found" in out
