@@ -15,6 +15,7 @@ NONE = float(0)
 NOT_USED, TAKEN, OPEN_USE = "no", "taken", "on condition"
 WITHOUT, WITH_ADDED = "Without what is planned", "With what sizing adds"
 EditionRow = tuple[str, str, "float | None", str, bool]
+OWN = "of this sheet"
 
 
 def methods_picture(supply: SupplyResult) -> Picture | None:
@@ -99,7 +100,7 @@ def editions_picture(supply_title: str, rows: Sequence[EditionRow], capacity: fl
 
     Args:
         supply_title: what the supply is called.
-        rows: for each edition its title, the title of the method, amperes or nothing, the verdict, and whether it governs.
+        rows: for each edition its title, the title of the method, amperes or nothing, the verdict, and whether it is that of the sheet.
         capacity: of the supply [A], or nothing.
     """
     if all(each[2] is None for each in rows):
@@ -108,9 +109,9 @@ def editions_picture(supply_title: str, rows: Sequence[EditionRow], capacity: fl
     title = f"{supply_title}: the editions"
     listed = "; ".join(f"{name} {amperes(value)}, {verdict}" for name, _, value, verdict, _ in rows)
     against = "" if capacity is None else f" Capacity {amperes(capacity)}."
-    governing = [name for name, _, _, _, governs in rows if governs]
-    by = f" The one that governs is {governing[0]}." if governing else ""
-    told = [[name, method, amperes(value), verdict, _governs(governs)] for name, method, value, verdict, governs in rows]
+    mine = [name for name, _, _, _, own in rows if own]
+    by = f" That of this sheet is {mine[0]}." if mine else ""
+    told = [[name, method, amperes(value), verdict, _of_this_sheet(own)] for name, method, value, verdict, own in rows]
     if capacity is not None:
         told.append(["Capacity", "", amperes(capacity), "", ""])
     numbers = Table(title, ["Edition", "Method", "Amperes", "Verdict", ""], told, ["left", "left", "right", "left", "left"])
@@ -118,14 +119,14 @@ def editions_picture(supply_title: str, rows: Sequence[EditionRow], capacity: fl
     return Picture(title, f"{supply_title}: {listed}.{against}{by}", drawing.finished(), numbers)
 
 
-def _governs(governs: bool) -> str:
-    return "governs" if governs else ""
+def _of_this_sheet(own: bool) -> str:
+    return OWN if own else ""
 
 
 def _edition(row: EditionRow) -> Row:
-    name, method, value, verdict, governs = row
-    words = ", ".join(each for each in (_governs(governs), verdict) if each)
+    name, method, value, verdict, own = row
+    words = ", ".join(each for each in (_of_this_sheet(own), verdict) if each)
     notes = [each for each in (words, method) if each]
     if value is None:
         return Row(f"\u2013 {name}", notes=notes)
-    return Row(name, amperes(value), notes, Bar(NONE, value, TAKEN if governs else "part"))
+    return Row(name, amperes(value), notes, Bar(NONE, value, TAKEN if own else "part"))
