@@ -14,7 +14,8 @@ from .questions import GIVEN, NAMES_UNITS, NONE, NOT_KNOWN, SEMICOLON, SEVERAL, 
 HOME = -1  # where a question is not of a dwelling unit
 ONE_UNIT = "house"
 UNKNOWN = "unknown"
-DO_NOT_KNOW = ("don't know", "dont know", "do not know", "not known", "?")
+DO_NOT_KNOW = ("don't know", "dont know", "do not know", "not known", "not sure", "no idea", "unknown", "cannot be read", "dunno")
+ITSELF = ("i ", "i'm ", "im ", "am ")  # how a sentence may begin
 
 Slot = tuple[str, int]
 
@@ -112,6 +113,14 @@ class Answers:
         if question.not_known or not question.kind:
             return question.not_known
         return TYPICAL if question.kind in self.typical else UNKNOWN
+
+
+def not_known(text: str) -> bool:
+    """Whether it was said that it is not known."""
+    said = plain(text.replace("\u2019", "'")).rstrip(".!")
+    for begins in ITSELF:
+        said = said.removeprefix(begins)
+    return said in DO_NOT_KNOW
 
 
 def words_in(question: Question, answer: Answer) -> frozenset[str]:
