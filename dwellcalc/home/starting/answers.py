@@ -94,13 +94,17 @@ class Answers:
 
     def holds(self, step: Step) -> bool:
         """Whether the conditions of a question are met."""
-        question = step.question
-        if any(not self.said(name, words, step.unit) for name, words in question.when.items()):
+        return self._holds(step.question, step.unit)
+
+    def _holds(self, question: Question, unit: int) -> bool:
+        if any(not self.said(name, words, unit) for name, words in question.when.items()):
             return False
-        return not any(self.said(name, words, step.unit) for name, words in question.unless.items())
+        return not any(self.said(name, words, unit) for name, words in question.unless.items())
 
     def said(self, name: str, words: tuple[str, ...], unit: int) -> bool:
-        """Whether an earlier question was answered with one of these words."""
+        """Whether an earlier question was answered with one of these words, and is still asked."""
+        if not self._holds(self.starter.questions[name], unit):
+            return False
         answer = self.given.get((name, unit)) or self.given.get((name, HOME))
         return answer is not None and not words_in(self.starter.questions[name], answer).isdisjoint(words)
 
