@@ -24,8 +24,8 @@ WELCOME = (
 )
 GOING = "`back` goes to the question before; `stop` stops, and all that was answered is in the file."
 RATED = (
-    "After a rating, `, told` says that somebody said so and nobody has seen it, as `3/4 hp, told` does; so do the other words of "
-    "what ratings are read from. `2 x` before it says that there are two of them."
+    "`, told` after a rating says that somebody said so and nobody has seen it; so do the other words of what ratings are read from. "
+    "`2 x` before it says that there are two of them."
 )
 ANSWERS = "These are the answers:"
 CHANGE = "Type a number to change that answer; Enter to finish."
