@@ -36,6 +36,9 @@ SYSTEMS = "120/240 V single-phase 3-wire, 208Y/120 V single-phase 3-wire, 208Y/1
 NOT_OF_A_LOAD = "if only the breaker was seen"
 
 
+OWN_KEY = "the largest fuse or breaker has a key of its own, `maximum overcurrent device`"
+
+
 def changed(old: str, new: str) -> str:
     """The home with one piece otherwise."""
     assert HOME.count(old) == 1, old
@@ -157,6 +160,18 @@ WRONG: dict[str, tuple[str, int, str, str]] = {
         13,
         f'{LOAD} > rating: "50 amp breaker" is not a rating of the load but of what protects it',
         f"write what the nameplate says, such as ... kW or ... A at ... V; {NOT_OF_A_LOAD}, `typical`, bounds, or `unknown`",
+    ),
+    "the label of a unit without its voltage": (
+        changed("11.5 kW", "MCA 22.6"),
+        13,
+        f'{LOAD} > rating: "MCA 22.6" is not a rating as it stands',
+        f'write "MCA 22.6 A at ... V"; {OWN_KEY}',
+    ),
+    "the label of a unit as it stands": (
+        changed("11.5 kW", "'MCA: 22.6A, MAX FUSE 35A'"),
+        13,
+        f'{LOAD} > rating: "MCA: 22.6A, MAX FUSE 35A" is not a rating as it stands',
+        f'write "MCA 22.6 A at ... V"; {OWN_KEY}',
     ),
     "a rating without its unit": (
         changed("11.5 kW", "11.5"),

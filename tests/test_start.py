@@ -23,9 +23,11 @@ from test_bad import BAD, agree, cases, refused
 
 from dwellcalc.cli import interview as interview_module
 from dwellcalc.cli.start_actions import Begun, ask, write_empty
+from dwellcalc.cli.terminal_talk import Terminal
 from dwellcalc.glossary import Glossary
 from dwellcalc.home import home_from_text, read_home
-from dwellcalc.home.starting.answers import Answers
+from dwellcalc.home.starting.answers import HOME, Answer, Answers
+from dwellcalc.home.starting.completed import Completed, Completion
 from dwellcalc.home.starting.lines import quoted
 from dwellcalc.home.starting.question_reader import read_starter
 from dwellcalc.home.starting.questions import FORMS, Question, Starter
@@ -83,7 +85,7 @@ def answer(run: Any, monkeypatch: pytest.MonkeyPatch) -> Ask:
 ENTERS = [""] * 120
 
 
-def with_area(position: int = 8) -> list[str]:
+def with_area(position: int = 9) -> list[str]:
     """Only Enter, but for the floor area."""
     return [*[""] * position, "1800 ft2", *ENTERS]
 
@@ -119,7 +121,7 @@ def test_what_is_offered_as_a_comment_reads_too(work: str, run: Any, home: Path,
     """Each load, area or source whose # is taken away, all of them at once."""
     run("start", str(home), "--work", work)
     text = MARK.sub(r"\1", home.read_text(encoding="utf-8"))
-    text = re.sub(r"^( *)# (sources:|loads:|planned:|- \{|- name: |  [a-z ]+: )", r"\1\2", text, flags=re.MULTILINE)
+    text = re.sub(r"^( *)# (sources:|panels:|loads:|planned:|- \{|- name: |  [a-z ]+: )", r"\1\2", text, flags=re.MULTILINE)
     found = home_from_text(text, "home.yaml", glossary)
     assert len(found.facts.collections["loads"].names) > 25
     assert len(found.planned) > 6
@@ -141,7 +143,7 @@ def test_every_key_has_a_comment_above_it_or_stands_with_one_that_has(work: str,
         and not lines[at - 1].lstrip().startswith("#")
         and not second <= at < planned
     ]
-    allowed = ("  - name:", "    quantity:", "occupied:", "manufactured home:")
+    allowed = ("  - name:", "    kind:", "    settings:", "    quantity:", "occupied:", "manufactured home:")
     assert [line for line in bare if not line.startswith(allowed)] == []
 
 
@@ -180,12 +182,13 @@ def test_the_schema_is_named_where_one_stands_beside_the_file(run: Any, home: Pa
 def test_who_presses_enter_alone_gets_a_file_that_can_be_assessed(work: str, answer: Ask, run: Any, home: Path) -> None:
     code, shown = answer(home, ENTERS, "--work", work)
     assert code == 0
-    assert shown.rstrip().endswith("dwellcalc assess home.yaml")
+    assert "dwellcalc assess home.yaml dwellcalc assess home.yaml --format html --output home.html" in shown
+    assert "`meter:`" in shown
     if work in ("vacant", "manufactured", "new-units"):  # the others are assessed with a floor area, below and above
         assert run("assess", str(home))[0] in ASSESSABLE
     text = home.read_text(encoding="utf-8")
     assert "answered:" not in text
-    assert text.count("Assumed; nobody has said or seen it.") > 8
+    assert " ".join(text.replace("#", " ").split()).count("Assumed; nobody has said or seen it.") > 8
     assert "none of" not in read(home), "what nobody has said is not stated as absent"
     assert "# Assumed not to be there, for nobody has said so:" in text
 
@@ -202,11 +205,11 @@ def test_with_the_area_and_the_main_alone_there_is_a_verdict_for_all_that_may_be
 
 HOUSE = [
     *("14 Larch Road", "NEC 2020", "nameplate"),
-    *("1", "125 A", "2 AWG", "copper", "125 A", "none"),
+    *("1", "125 A", "2 AWG", "copper", "125 A", "none", "4"),
     *("1850 sq ft", "none", "none", "440 ft2"),
     *("2", "gas", "1.2 kW", "1/2 hp at 115 V", "none"),
     *("1", "gas", "gas"),
-    *("furnace", "6 A at 120 V", "central", "MCA 18 A at 240 V"),
+    *("furnace", "central", "MCA 18 A at 240 V", "6 A at 120 V"),
     "none",
     *("none", "none", "none"),
     *("sump pump, freezer", "1/3 hp at 120 V", "4 A at 120 V", "range hood: 250 VA; wall heater: 2 x 1.5 kW"),
@@ -214,11 +217,18 @@ HOUSE = [
 
 
 def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path) -> None:
-    answers = [*HOUSE[:-1], "range hood: 250 VA; wall heater: 1.5 kW", "heat pump, charger", "16 A; 32 A", "MCA 20 A at 240 V"]
+    answers = [
+        *HOUSE[:-1],
+        "range hood: 250 VA; wall heater: 1.5 kW",
+        "heat pump, charger",
+        "16 A; 32 A",
+        "45 ft",
+        "MCA 20 A at 240 V",
+    ]
     code, shown = answer(home, [*answers, "air conditioner", "none"], "--work", "existing")
     assert code == 0, shown
     found = read(home)
-    assert found["code"] == "NEC 2020"
+    assert found["code"] == "nec/2020"
     assert found["service"]["conductors"] == {"size": "2 AWG", "material": "copper"}
     (unit,) = found["dwelling units"]
     assert [area["kind"] for area in unit["areas"]] == ["living", "attached garage"]
@@ -234,7 +244,13 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "range hood": "range hood",
         "wall heater": "wall heater",
     }
-    assert found["planned"][0] == {"name": "new charger", "kind": "EV charging equipment", "settings": ["16 A", "32 A"]}
+    assert found["planned"][0] == {
+        "name": "new charger",
+        "kind": "EV charging equipment",
+        "settings": ["16 A", "32 A"],
+        "length": "45 ft",
+    }
+    assert found["panels"] == [{"name": "free part of the panel", "spaces": 4}]
     assert found["planned"][1]["replaces"] == "air conditioner"
     assert "hot tub" in found["none of"]
     assert "heat pump" not in found["none of"], "one is planned"
@@ -244,13 +260,13 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
 
 def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
     answers = [
-        *("18 Quarry Rise", "", "", "", "200 A", "4/0 AWG", "", "225 A", ""),
+        *("18 Quarry Rise", "", "", "", "200 A", "4/0 AWG", "", "225 A", "", ""),
         *("1240 ft2; 1180 ft2", "none", "none", "440 ft2"),
         *("2", "separate", "4.8 kW", "7.2 kW", "1.2 kW", "none", "none"),
         *("1", "electric", "5.4 kW", "2", "4.5 kW"),
-        *("heat pump", "3.2 A at 240 V", "RLA 16.7 A + fan 1.2 A at 240 V", "9.6 kW"),
+        *("heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "9.6 kW", "3.2 A at 240 V"),
         *("none", "none", "none", "none", "none", "none"),
-        *("charger", "16 A to 48 A"),
+        *("charger", "16 A to 48 A", ""),
     ]
     code, shown = answer(home, answers, "--work", "new")
     assert code == 0, shown
@@ -266,8 +282,8 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
 def test_several_dwelling_units_one_after_the_other(answer: Ask, run: Any, home: Path, glossary: Glossary) -> None:
     unit = ["900 ft2", "", "", "", "", "range", "11 kW", "none", "none", "none", "1", "none", "none", "heaters", "3 x 1.5 kW"]
     unit += ["none", "none", "none", "none", "none", "none", "none"]
-    answers = ["9 Weir Street", "", "3 x flat; attic flat", "", "", "400 A", "", "", "", *unit, *unit]
-    answers += ["elevator: 10 kVA", "16 A; 32 A", "none", "charger", "32 A at 240 V"]
+    answers = ["9 Weir Street", "", "3 x flat; attic flat", "", "", "400 A", "", "", "", "", *unit, *unit]
+    answers += ["elevator: 10 kVA", "16 A; 32 A", "none", "charger", "32 A at 240 V", ""]
     code, shown = answer(home, [*answers, "", "", ""], "--work", "units")
     assert code == 0, shown
     found = read(home)
@@ -281,18 +297,33 @@ def test_several_dwelling_units_one_after_the_other(answer: Ask, run: Any, home:
 
 
 def test_an_answer_that_cannot_be_read_is_told_and_asked_again(answer: Ask, home: Path) -> None:
-    answers = ["Elm", "nec/1999", "nec/2023", "papers", "2", "", "two hundred", "200", "200 A", "stop"]
+    answers = ["Elm", "nec/1999", "nec/2023", "papers", "2", "", "two hundred", "200", "stop"]
     code, shown = answer(home, answers, "--work", "existing")
     assert code == UNFINISHED
     assert 'There is no edition "nec/1999"' in shown
     assert '"papers" is none of the choices. Type one of the words, or its number: nameplate, drawings, manual, told' in shown
     assert '"two hundred" is not a number with a unit' in shown
-    assert '"200" lacks its unit. Write "200 A"' in shown
+    assert "Taken: 200 A" in shown
     assert read(home)["service"]["rating"] == "200 A"
 
 
 def test_do_not_know_is_written_as_the_key_can_take_it(answer: Ask, home: Path) -> None:
-    answers = ["Elm", "?", "", "", "don't know", "don't know", "?", "", "1800 ft2", *[""] * 4, "range", "don't know", *ENTERS]
+    answers = [
+        "Elm",
+        "don't know",
+        "",
+        "",
+        "don't know",
+        "not sure",
+        "I do not know.",
+        "",
+        "",
+        "1800 ft2",
+        *[""] * 4,
+        "range",
+        "don't know",
+        *ENTERS,
+    ]
     assert answer(home, answers, "--work", "existing")[0] == 0
     found = read(home)
     assert found["service"]["rating"] == "unknown"
@@ -309,7 +340,7 @@ def test_typical_is_not_taken_where_no_figure_is_known(answer: Ask, home: Path) 
 
 
 def test_no_main_asks_for_what_takes_its_place(answer: Ask, run: Any, home: Path) -> None:
-    answers = ["Elm", "", "", "", "none", "", "60 A; 40 A", *with_area(3)]
+    answers = ["Elm", "", "", "", "none", "", "60 A; 40 A", *with_area(4)]
     code, shown = answer(home, answers, "--work", "existing")
     assert code == 0
     assert "This must be said." in shown
@@ -343,7 +374,7 @@ def test_a_changed_answer_gives_up_what_no_longer_goes_with_it(answer: Ask, home
 
 @pytest.mark.parametrize("stop_after", [1, 5, 12, 20, 27])
 def test_what_was_stopped_goes_on_where_it_was(stop_after: int, answer: Ask, home: Path) -> None:
-    answers = [*HOUSE[:-1], "none", "charger", "16 A; 32 A"]
+    answers = [*HOUSE[:-1], "none", "charger", "16 A; 32 A", "45 ft"]
     answer(home, answers, "--work", "existing")
     whole = home.read_text(encoding="utf-8")
     home.unlink()
@@ -441,6 +472,237 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
     code, shown = answer(home, ["", "stop"])
     assert code == UNFINISHED, shown
     assert "What will you read most ratings from?" in shown
+
+
+# What people type
+
+
+@pytest.mark.parametrize(
+    ("question", "text", "taken_as"),
+    [
+        ("main_breaker", "150", "150 A"),
+        ("disconnects", "60; 40", "60 A; 40 A"),
+        ("charger_run", "45", "45 ft"),
+        ("range", "12", "12 kW"),
+        ("heaters", "5 x 1.25; 2 kW", "5 x 1.25 kW; 2 kW"),
+        ("heat_pump", "MCA 22.6, MAX FUSE 35", "MCA 22.6 A at 240 V, maximum overcurrent device 35 A"),
+        ("heat_pump", "MCA: 22.6A  MOCP: 35A  208/230V", "MCA 22.6 A at 240 V, maximum overcurrent device 35 A"),
+        ("heat_pump", "max breaker 35, MCA 22.6 A at 240 V", "MCA 22.6 A at 240 V, maximum overcurrent device 35 A"),
+        ("heat_pump", "MCA 22.6", "MCA 22.6 A at 240 V"),
+        ("heat_pump", "MCA 22.6 A", "MCA 22.6 A at 240 V"),
+        ("heat_pump", "MCA 22.6 A at 208/230 V", "MCA 22.6 A at 240 V"),
+        ("heat_pump", "MCA 15 A to 30 A at 240 V", "MCA 15 A to 30 A at 240 V"),
+        ("heat_pump", "MCA 15 to 30 A", "MCA 15 to 30 A at 240 V"),
+        ("planned_heat_pump", "MCA 22 A", "MCA 22 A at 240 V"),
+        ("air_conditioner", "MCA 18", "MCA 18 A at 240 V"),
+        (
+            "heat_pump",
+            "RLA 16.7 A + fan 1.2 A at 240 V, MCA 22.6, MOP 35",
+            "RLA 16.7 A + fan 1.2 A at 240 V, minimum circuit ampacity 22.6 A, maximum overcurrent device 35 A",
+        ),
+        ("disposer", "3/4 hp", "3/4 hp at 120 V"),
+        ("disposer", "3/4 hp, told", "3/4 hp at 120 V, told"),
+        ("disposer", "I think 3/4 hp", "3/4 hp at 120 V, told"),
+        ("disposer", "1/2 hp at 115 V ?", "1/2 hp at 115 V, told"),
+        ("disposer", "1/2 hp at 115 V, photograph", "1/2 hp at 115 V, photograph"),
+        ("dishwasher", "10 A", "10 A at 120 V"),
+        ("range", "50 A", "50 A"),
+        ("range", "50", "50 kW"),
+    ],
+)
+def test_an_answer_is_completed_with_what_the_question_says(question: str, text: str, taken_as: str) -> None:
+    assert completed(text, question) == Completed(taken_as)
+    assert completed(taken_as, question).text == taken_as, "what was taken is taken again as it is"
+
+
+def test_the_voltage_is_that_of_the_supply() -> None:
+    assert completed("MCA 22.6", "heat_pump", system="two lines of a wye").text == "MCA 22.6 A at 208 V"
+    assert completed("3/4 hp", "disposer", system="three-phase").text == "3/4 hp at 120 V"
+
+
+@pytest.mark.parametrize(
+    ("question", "text", "usual"),
+    [("sump_pump", "1/3 hp", "120 V"), ("well_pump", "1 hp", "240 V"), ("blower", "6", "120 V"), ("hot_tub", "40 A", "240 V")],
+)
+def test_a_voltage_that_may_be_either_is_asked(question: str, text: str, usual: str) -> None:
+    found = completed(text, question)
+    assert sorted(found.voltages) == ["120 V", "240 V"]
+    assert found.voltages[0] == usual
+
+
+UP_TO_KITCHEN = ["Elm", "", "", "", "200", "", "", "", "", "1800 ft2", "", "", "", ""]
+UP_TO_CLIMATE = [*UP_TO_KITCHEN, "electric", "typical", "", "no", "", "", "gas", "gas"]
+
+
+def loads_of(path: Path) -> dict[str, Any]:
+    return {load["name"]: load for load in read(path)["dwelling units"][0]["loads"]}
+
+
+def test_the_label_of_a_heat_pump_gives_its_keys(answer: Ask, home: Path, glossary: Glossary) -> None:
+    code, shown = answer(home, [*UP_TO_CLIMATE, "heat pump", "MCA 22.6, MAX FUSE 35, told", "stop"], "--work", "existing")
+    assert code == UNFINISHED
+    assert "Taken: MCA 22.6 A at 240 V, maximum overcurrent device 35 A, told" in shown
+    found = loads_of(home)["heat pump"]
+    assert found["rating"] == "MCA 22.6 A at 240 V"
+    assert (found["maximum overcurrent device"], found["evidence"]) == ("35 A", "told")
+    facts = home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary).facts.collections["loads"]
+    at = facts.names.index("heat pump")
+    assert facts.fields["maximum_overcurrent_device"][at] == 35
+    assert facts.fields["marked_amperes"][at] == 22.6
+    home.write_text(home.read_text(encoding="utf-8").replace("rating: MCA 22.6 A", "rating: MCA 24 A"), encoding="utf-8")
+    assert "What was changed by hand is taken over." in answer(home, ["stop"])[1]
+    assert loads_of(home)["heat pump"]["rating"] == "MCA 24 A at 240 V"
+    assert loads_of(home)["heat pump"]["evidence"] == "told"
+
+
+def test_help_is_shown_and_answers_nothing(answer: Ask, home: Path) -> None:
+    code, shown = answer(home, [*UP_TO_KITCHEN, "?", "gas", "HELP", "help", "stop"], "--work", "existing")
+    assert code == UNFINISHED
+    assert "One of the words, or its number." in shown
+    assert shown.count("`don't know` asks whether there is one.") == 2
+    assert "`back` goes to the question before" in shown
+    assert read(home)["dwelling units"][0].get("loads", []) == []
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["not sure", "I don't know", "i do not know.", "dont know", "no idea", "Unknown", "I\u2019m not sure", "don\u2019t know"],
+)
+def test_the_usual_ways_of_not_knowing(said: str, starter: Starter) -> None:
+    answers = Answers(starter, starter.works["existing"])
+    assert taken(said, starter.questions["bus"], answers) == Answer("unknown", True)
+    assert taken(said, starter.questions["cooking"], answers) == Answer("range", True)
+
+
+@pytest.mark.parametrize("said", ["no", "None", "nothing", "there is none"])
+def test_the_usual_ways_of_saying_none(said: str, starter: Starter) -> None:
+    answers = Answers(starter, starter.works["existing"])
+    for name in ("disposer", "cooling", "planned", "garage"):
+        assert taken(said, starter.questions[name], answers) == Answer("none")
+
+
+def test_words_that_mean_a_choice(starter: Starter) -> None:
+    answers = Answers(starter, starter.works["existing"])
+    assert taken("electric", starter.questions["cooking"], answers).text == "range"
+    assert taken("Electric", starter.questions["water_heating"], answers).text == "tank"
+
+
+def test_what_may_not_be_there_is_asked_first(answer: Ask, home: Path) -> None:
+    """Nobody knows: not there, and listed as assumed; it is there: between bounds; it is not: stated."""
+    there = ["don't know", "maybe", "don't know", "don't know", "yes", "no idea", "no"]
+    code, shown = answer(home, [*UP_TO_CLIMATE, "none", "none", *there, "stop"], "--work", "existing")
+    assert code == UNFINISHED
+    assert (shown.count("Is there one? yes or no."), shown.count("Is there one? yes or no;")) == (3, 1)
+    loads = loads_of(home)
+    assert "charger" not in loads
+    assert loads["pool pump"]["rating"] == "1/2 hp to 3 hp at 240 V"
+    assert "pool heater" in read(home)["none of"]
+    assumed = " ".join(home.read_text(encoding="utf-8").replace("#", " ").split())
+    assert re.search(r"Assumed not to be there, for nobody has said so: [^.]*EV charging equipment", assumed)
+
+
+def test_a_voltage_that_nobody_knows_is_noted(answer: Ask, home: Path) -> None:
+    more = [*[""] * 4, "sump pump, well pump", "1/3 hp", "back", "1/3 hp, told", "don't know", "1 hp", "120", "stop"]
+    code, shown = answer(home, [*UP_TO_CLIMATE, "none", "none", *more], "--work", "existing")
+    assert code == UNFINISHED
+    found = loads_of(home)
+    assert found["well pump"]["rating"] == "1/3 hp at 240 V"
+    assert found["well pump"]["evidence"] == "told"
+    assert found["sump pump"] == {"name": "sump pump", "kind": "sump pump", "rating": "1 hp at 120 V", "evidence": "nameplate"}
+    assert home.read_text(encoding="utf-8").count("The voltage is assumed; the rest was said.") == 1
+
+
+def test_a_blower_that_is_more_than_a_fan_is_asked_again(answer: Ask, home: Path) -> None:
+    blower = [*UP_TO_CLIMATE, "furnace", "none", "9.6 kW", "9.6 kW", "back", "6 A at 120 V", "stop"]
+    code, shown = answer(home, blower[:-3], "--work", "existing")
+    assert code == UNFINISHED
+    assert shown.count("That is much for a fan") == 1
+    assert loads_of(home)["blower"]["rating"] == "9.6 kW"
+    assert "That is much" not in answer(home, ["back", "6 A at 120 V", "stop"])[1]
+
+
+@pytest.mark.parametrize(
+    ("typed", "lower", "planned"),
+    [
+        ("48", "", {"settings": ["16 A", "24 A", "32 A", "40 A", "48 A"]}),
+        ("30 A", "yes", {"settings": ["16 A", "24 A", "30 A"]}),
+        ("48 A", "n", {"rating": "setting 48 A"}),
+        ("12 A", "not sure", {"settings": ["12 A"]}),
+    ],
+)
+def test_a_charger_with_one_setting(typed: str, lower: str, planned: dict[str, Any], answer: Ask, home: Path) -> None:
+    answer(home, [*UP_TO_CLIMATE, *["none"] * 8, "charger", typed, lower, ""], "--work", "existing")
+    assert read(home)["planned"] == [{"name": "new charger", "kind": "EV charging equipment", **planned}]
+
+
+def test_the_size_of_conductors_with_their_material(answer: Ask, home: Path) -> None:
+    code, shown = answer(home, ["Elm", "2020", "", "", "200", "4 AWG copper", "stop"], "--work", "existing")
+    assert code == UNFINISHED
+    assert "Taken: 4 AWG, copper" in shown
+    assert "Taken: nec/2020" in shown
+    assert read(home)["service"]["conductors"] == {"size": "4 AWG", "material": "copper"}
+    assert shown.count("Material of the service conductors?") == 0
+
+
+@pytest.mark.parametrize("edition", ["2020 NEC", "NEC 2020", "2020", "nec/2020"])
+def test_an_edition_however_it_is_written(edition: str, answer: Ask, home: Path) -> None:
+    answer(home, ["Elm", edition, "stop"], "--work", "existing")
+    assert read(home)["code"] == "nec/2020"
+
+
+def test_an_edition_that_nobody_knows_is_taken_meanwhile(answer: Ask, home: Path) -> None:
+    until = "Taken: nec/2023, until the building department says which one is adopted"
+    assert until in answer(home, ["Elm", "don't know", "stop"], "--work", "existing")[1]
+    assert until in " ".join(home.read_text(encoding="utf-8").replace("#", " ").split())
+
+
+def test_what_is_typical_is_told(answer: Ask, home: Path) -> None:
+    shown = answer(home, [*UP_TO_KITCHEN, "range", "stop"], "--work", "existing")[1]
+    assert "Enter takes: typical, 12,000 VA, between 8,800 VA and 16,500 VA, by: Installation manual" in shown
+
+
+def test_a_finished_interview_can_be_corrected(answer: Ask, home: Path) -> None:
+    answer(home, with_area(), "--work", "existing")
+    code, shown = answer(home, ["99", "5", "150", ""])
+    assert code == 0
+    assert "5 Rating of the main breaker, of a new service the one that is thought of: unknown (assumed)" in shown
+    assert "of a new service the one that is thought of: 150 A Type" not in shown
+    assert read(home)["service"]["rating"] == "150 A"
+    number = re.search(r"(\d+) How the rooms are heated", shown)
+    assert number
+    code, shown = answer(home, [number[1], "heat pump", "MCA 20", "none", "", "1", "back", ""])
+    assert code == 0, shown
+    assert loads_of(home)["heat pump"]["rating"] == "MCA 20 A at 240 V"
+    assert "air conditioner" not in loads_of(home)
+
+
+def test_nothing_of_a_new_house_is_read_from_handles(run: Any, home: Path, answer: Ask) -> None:
+    run("start", str(home), "--work", "new")
+    text = home.read_text(encoding="utf-8")
+    assert not re.search(r"\bhandles?\b|silver|door of|nameplate (behind|on|inside)", " ".join(text.replace("#", " ").split()))
+    assert "Read: one-line diagram." in text
+    assert "one-line diagram" in answer(Path("new.yaml"), ["Elm", "", "", "", "stop"], "--work", "new")[1]
+
+
+def test_what_is_to_be_filled_in_is_told_in_the_order_of_the_file(run: Any, home: Path) -> None:
+    run("start", str(home), "--work", "existing")
+    text = home.read_text(encoding="utf-8")
+    live = "\n".join(line for line in text.splitlines() if not line.lstrip().startswith("#"))
+    assert "rating: <such as RLA" in text
+    assert not re.search(r"rating: MCA|rating: \d", live), "bounds that are overlooked would stay"
+    err = run("assess", str(home))[2]
+    lines = [int(number) for number in re.findall(r"home\.yaml:(\d+):\d+: ", err)]
+    assert len(lines) > 5
+    assert lines == sorted(lines)
+
+
+@pytest.mark.parametrize("width", [60, 80])
+def test_no_word_is_broken_at_the_end_of_a_line(width: int, capsys: pytest.CaptureFixture[str], starter: Starter) -> None:
+    Terminal(width).listed({work.word: work.title for work in starter.works.values()})
+    shown = capsys.readouterr().out
+    assert max(map(len, shown.splitlines())) <= width
+    words = {word for work in starter.works.values() for word in f"{work.word} {work.title}".split()}
+    assert {word for word in shown.split() if not word.isdigit()} == words
 
 
 # In a terminal
@@ -584,6 +846,13 @@ def typed(text: str, name: str) -> Callable[[], object]:
     return lambda: taken(text, starter.questions[name], Answers(starter, starter.works["existing"]))
 
 
+def completed(text: str, name: str, work: str = "existing", **given: str) -> Completed:
+    """What an answer is taken as."""
+    starter = read_starter(None, own_glossary())
+    answers = Answers(starter, starter.works[work], given={(each, HOME): Answer(said) for each, said in given.items()})
+    return Completion(starter.questions[name], answers, own_glossary()).of(text)
+
+
 def begun(work: str = "existing", file: str = "home.yaml", rules: Path | None = None) -> Begun:
     return Begun(file, work, "", rules)
 
@@ -622,6 +891,7 @@ MESSAGES: dict[str, Callable[[pytest.MonkeyPatch], object]] = {
     "start_one_choice": lambda patch: typed("central, room", "cooling")(),
     "start_must_say": lambda patch: typed("", "disconnects")(),
     "start_not_none": lambda patch: typed("none", "living_area")(),
+    "start_no_bounds": lambda patch: completed("150 A to 200 A", "bus"),
     "start_no_rating": lambda patch: typed("trash compactor", "anything_else")(),
     "no_starter": lambda patch: read_starter(BAD / "base", read_glossary(BAD / "base")),
 }

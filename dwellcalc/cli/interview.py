@@ -2,65 +2,35 @@
 
 from __future__ import annotations
 
-import sys
-import textwrap
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
+from dwellcalc.cli.follow_ups import FollowUps
+from dwellcalc.cli.terminal_talk import BACK, HELP, INDENT, STOP, Back, Stopped, Terminal
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import plain
-from dwellcalc.home.starting.answers import HOME, Answer, Answers, Step
+from dwellcalc.home.ratings import TYPICAL
+from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step
 from dwellcalc.home.starting.checked import with_answer
-from dwellcalc.home.starting.questions import NONE
+from dwellcalc.home.starting.completed import Completion
+from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, PLANNED, SKIP, Question
 from dwellcalc.home.starting.taken import taken
 from dwellcalc.problems import InputError, Problem
 
-BACK, STOP = "back", "stop"
 FIRST = "This is the first question."
 WELCOME = (
     "One question at a time. Enter takes what is shown as such; `don't know` and `none` may be typed where they make sense; "
-    "`back` goes to the question before, `stop` stops. All that was answered is in the file at once."
+    "`back` goes to the question before, `stop` stops, `?` shows help. All that was answered is in the file at once."
 )
-INDENT, PROMPT = "  ", "> "
+GOING = "`back` goes to the question before; `stop` stops, and all that was answered is in the file."
+RATED = (
+    "`, told` after a rating says that somebody said so and nobody has seen it; so do the other words of what ratings are read from. "
+    "`2 x` before it says that there are two of them."
+)
+ANSWERS = "These are the answers:"
+CHANGE = "Type a number to change that answer; Enter to finish."
+LEFT_OUT = "left out"
 PATH_ENDS = ": "
-
-
-class Stopped(Exception):
-    """The user wants to stop, or there is no more input."""
-
-
-@dataclass
-class Terminal:
-    """What is shown and typed; text is broken at a width."""
-
-    width: int
-
-    def say(self, text: str, indent: str = "", then: str = "") -> None:
-        """Show a text; ``then`` begins each line but the first."""
-        print(textwrap.fill(text, self.width, initial_indent=indent, subsequent_indent=then or indent, break_on_hyphens=False))
-
-    def blank(self) -> None:
-        """An empty line."""
-        print()
-
-    def type(self) -> str:
-        """What is typed.
-
-        Raises:
-            Stopped: there is no more, or it was interrupted.
-        """
-        try:
-            if sys.stdin.isatty():
-                return input(PROMPT).strip()
-            print(PROMPT, end="", flush=True)
-            line = sys.stdin.readline()
-        except (KeyboardInterrupt, EOFError):
-            line = ""
-        if not line:
-            print()
-            raise Stopped
-        print(line.strip())
-        return line.strip()
 
 
 @dataclass
@@ -70,6 +40,10 @@ class Interview:
     Attributes:
         save: writes the answers to the file.
         also: further checks of what is to be taken, such as whether a typical rating is known.
+        spelled: an answer as the rules spell it, such as an edition.
+        figure: what is typical of a kind of load, in words.
+        along: what was answered along with another question, and is passed by.
+        much: what was typed that is more than plausible; typed again it is kept.
     """
 
     answers: Answers
@@ -78,35 +52,86 @@ class Interview:
     width: int
     save: Callable[[Answers], None]
     also: Callable[[Step, Answer], Sequence[Problem]]
+    spelled: Callable[[Question, str], str]
+    figure: Callable[[str], str]
+    along: set[Slot] = field(default_factory=set)
+    much: tuple[Slot, str] | None = None
 
     def run(self) -> None:
-        """Ask from the first question on that has no answer.
+        """Ask from the first question on that has no answer, then let answers be changed.
 
         Raises:
             Stopped: before the last question was answered.
         """
         self.terminal.say(WELCOME)
+        self.walk(self.first_open())
+        while (at := self.to_change()) is not None:
+            step = self.answers.asked()[at]
+            self.station(step)
+            self.ask(step)
+            if (at := self.first_open()) < len(self.answers.asked()):
+                self.walk(at, only_open=True)
+
+    def first_open(self) -> int:
+        """The position of the first question without an answer, or of the end."""
         asked = self.answers.asked()
-        at = next((at for at, step in enumerate(asked) if step.slot not in self.answers.given), len(asked))
+        return next((at for at, step in enumerate(asked) if step.slot not in self.answers.given), len(asked))
+
+    def walk(self, at: int, *, only_open: bool = False) -> None:
+        """Ask from a position on; ``only_open`` those that have no answer.
+
+        Raises:
+            Stopped: before the last question was answered.
+        """
+        asked = self.answers.asked()
         shown: tuple[str, int] | None = None
         while at < len(asked):
             step = asked[at]
             if (step.station.id, step.unit) != shown:
                 self.station(step)
                 shown = (step.station.id, step.unit)
-            if self.ask(step):
+            on = self.ask(step)
+            asked = self.answers.asked()
+            if on and only_open:
+                at = self.first_open()
+            elif on:
                 at += 1
+                while at < len(asked) and asked[at].slot in self.along:
+                    at += 1
             elif at:
                 at -= 1
             else:
                 self.terminal.say(FIRST, INDENT)
-            asked = self.answers.asked()
+
+    def to_change(self) -> int | None:
+        """The position of the answer that is to be changed; nothing where all may stay."""
+        asked = self.answers.asked()
+        self.terminal.blank()
+        self.terminal.say(ANSWERS)
+        figures = len(str(len(asked)))
+        for number, step in enumerate(asked, 1):
+            answer, lead = self.answers.given[step.slot], f"{INDENT}{str(number).rjust(figures)}  "
+            assumed = " (assumed)" if answer.assumed else ""
+            text = LEFT_OUT if answer.text == SKIP else f"{answer.text}{assumed}"
+            self.terminal.say(f"{step.question.what}{self.of_unit(step)}: {text}", lead, " " * len(lead))
+        while True:
+            self.terminal.say(CHANGE)
+            try:
+                typed = self.terminal.type()
+            except Stopped:
+                return None
+            if not typed or plain(typed) == STOP:
+                return None
+            if typed.isascii() and typed.isdecimal() and 0 < int(typed) <= len(asked):
+                return int(typed) - 1
+
+    def of_unit(self, step: Step) -> str:
+        """Of which dwelling unit a question is, where there are several."""
+        return f", {self.answers.units[step.unit].name}" if step.unit != HOME and self.answers.work.several_units else ""
 
     def station(self, step: Step) -> None:
         """Show where the walk is."""
-        units = self.answers.units
-        of = f", {units[step.unit].name}" if step.unit != HOME and self.answers.work.several_units else ""
-        title = f"{step.station.title}{of}"
+        title = f"{step.station.title}{self.of_unit(step)}"
         self.terminal.blank()
         print(f"{title}\n{'-' * len(title)}")
 
@@ -120,10 +145,17 @@ class Interview:
                 return False
             if plain(typed) == STOP:
                 raise Stopped
+            if plain(typed) in HELP:
+                self.help(step, before)
+                continue
             if not typed and before is not None:
                 return True
-            problems = self.take(step, typed)
-            if not problems:
+            try:
+                problems = self.take(step, typed)
+            except Back:
+                self.show(step, before)
+                continue
+            if problems is None:
                 return True
             for problem in problems:
                 self.terminal.say(told(problem), INDENT)
@@ -133,36 +165,98 @@ class Interview:
         question = step.question
         self.terminal.blank()
         self.terminal.say(question.asked)
-        if question.how(typed=True):
-            self.terminal.say(question.how(typed=True), INDENT)
-        words = max((len(word) for word in question.choices), default=0)
-        for number, (word, choice) in enumerate(question.choices.items(), 1):
-            lead = f"{INDENT}{number}  {word.ljust(words)}  "
-            if choice.says and choice.says != word:
-                self.terminal.say(choice.says, lead, " " * len(lead))
-            else:
-                print(lead.rstrip())
+        how = question.how(typed=True, drawn=self.answers.work.drawn)
+        if how:
+            self.terminal.say(how, INDENT)
+        self.terminal.listed({word: choice.says for word, choice in question.choices.items()})
         if question.several:
             self.terminal.say("Several may be named, with commas between.", INDENT)
         enter = before.text if before else self.answers.enter(question)
         if enter:
-            self.terminal.say(f"Enter {'keeps' if before else 'takes'}: {enter}", INDENT)
+            self.terminal.say(f"Enter {'keeps' if before else 'takes'}: {self.with_figure(enter, question)}", INDENT)
 
-    def take(self, step: Step, typed: str) -> list[Problem]:
-        """Take what was typed and write it to the file, or say why it cannot be taken."""
+    def with_figure(self, text: str, question: Question) -> str:
+        """An answer with what it stands for."""
+        figure = self.figure(question.kind) if plain(text) == TYPICAL else ""
+        return f"{text}, {figure}" if figure else text
+
+    def help(self, step: Step, before: Answer | None) -> None:
+        """Show what is asked again, and what else may be typed."""
+        question = step.question
+        self.show(step, before)
+        if question.choices:
+            self.terminal.say("One of the words, or its number.", INDENT)
+        if question.form in (LOAD, PLANNED, ANY_LOADS, ANY_PLANNED):
+            self.terminal.say(RATED, INDENT)
+        if question.may_be_none:
+            self.terminal.say("`none` where there is none.", INDENT)
+        unknown = self.answers.unknown(question) or self.answers.enter(question)
+        if question.asks_whether:
+            self.terminal.say("`don't know` asks whether there is one.", INDENT)
+        elif unknown:
+            self.terminal.say(f"`don't know` takes: {self.with_figure(unknown, question)}", INDENT)
+        self.terminal.say(GOING, INDENT)
+
+    def take(self, step: Step, typed: str) -> Sequence[Problem] | None:
+        """Take what was typed and write it to the file: nothing, or why it cannot be taken.
+
+        Raises:
+            Stopped, Back: that was typed at a question that followed.
+        """
+        follow = FollowUps(self.terminal, self.glossary)
+        beside = self.beside(step, typed)
+        text = typed.rpartition(" ")[0] if beside else typed
         try:
-            answer = taken(typed, step.question, self.answers)
+            answer = taken(self.spelled(step.question, text), step.question, self.answers)
+            answer = follow.there(text, step, answer)
+            if not answer.assumed:
+                answer = follow.completed(self.answers, step, answer)
         except InputError as error:
             return error.problems
         tried, problems = with_answer(self.answers, step, answer, self.glossary, self.width)
-        problems += self.also(step, answer)
+        problems = [*problems, *self.also(step, answer)]
         if problems:
             return problems
-        if not typed and plain(answer.text) != NONE:
-            self.terminal.say(f"Taken: {answer.text}", INDENT)
+        if self.asked_again(step, answer):
+            return []
+        for other, word in beside:
+            tried, _ = with_answer(tried, other, Answer(word), self.glossary, self.width)
+        self.along = {other.slot for other, _ in beside}
+        self.confirm(step.question, typed, answer, [word for _, word in beside])
         self.answers = tried
         self.save(tried)
-        return []
+        return None
+
+    def beside(self, step: Step, typed: str) -> list[tuple[Step, str]]:
+        """The questions whose words were typed along with an answer, with their words."""
+        rest, _, last = typed.rpartition(" ")
+        others = [each for each in self.answers.starter.questions.values() if each.along == step.question.id]
+        return [
+            (replace(step, question=each), word)
+            for each in others
+            for word in each.choices
+            if rest and plain(word) == plain(last)
+        ]
+
+    def asked_again(self, step: Step, answer: Answer) -> bool:
+        """Whether a rating is more than plausible and was not typed twice; that is said."""
+        much = (step.slot, answer.text)
+        if answer.assumed or self.much == much or not Completion(step.question, self.answers, self.glossary).is_much(answer.text):
+            return False
+        self.much = much
+        text = step.question.much
+        self.terminal.say(f"{text[:1].upper()}{text[1:]}; type it again to keep it.", INDENT)
+        return True
+
+    def confirm(self, question: Question, typed: str, answer: Answer, beside: Sequence[str]) -> None:
+        """Say what was taken, where that is not what was typed."""
+        if answer.text == typed:
+            return
+        if answer.text == SKIP:
+            self.terminal.say(f"Taken: {LEFT_OUT}", INDENT)
+            return
+        until = f", {question.meanwhile}" if question.meanwhile and answer.assumed else ""
+        self.terminal.say(f"Taken: {', '.join([self.with_figure(answer.text, question), *beside])}{until}", INDENT)
 
 
 def told(problem: Problem) -> str:

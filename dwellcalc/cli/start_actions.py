@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import json
+import re
+import shlex
 import shutil
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from dwellcalc.cli.interview import Interview, Stopped, Terminal
+from dwellcalc.cli.interview import Interview
+from dwellcalc.cli.terminal_talk import INDENT, STOP, WHICH, Stopped, Terminal
 from dwellcalc.cli.whole_files import IS_THERE, write_whole
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.typical import NO_TYPICAL
+from dwellcalc.evaluate import printed
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import Names, plain
 from dwellcalc.home.ratings import TYPICAL
@@ -23,8 +27,8 @@ from dwellcalc.home.starting.empty import fill_usual
 from dwellcalc.home.starting.kept import SCHEMA_LINE, gone_on_with, read_kept, whole_file
 from dwellcalc.home.starting.lines import Line
 from dwellcalc.home.starting.question_reader import read_starter
-from dwellcalc.home.starting.questions import Starter, Work
-from dwellcalc.language.rule_set import RuleSet, read_glossary
+from dwellcalc.home.starting.questions import Question, Starter, Work
+from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, read_glossary
 from dwellcalc.placed import Text, spaced
 from dwellcalc.problems import InputError, Problem, Problems, Source, fail, message
 from dwellcalc.reading import load_text
@@ -34,6 +38,8 @@ NARROWEST, WIDEST = 60, 98
 PIPED = 98
 UNFINISHED = 3
 SCHEMA_NAME = "home.schema.json"
+CODE = ("code",)
+METERED = "A year of the utility's interval data of an existing house can be added under `meter:`, and often decides more than any nameplate."
 NO_WORK = message("start_no_work", "say what kind of work the file is for", "`--work` with one of:{listed}")
 UNKNOWN_WORK = message("start_unknown_work", 'there is no kind of work "{word}"', "`--work` with one of:{listed}")
 MEANWHILE = message(
@@ -79,10 +85,11 @@ def ask(begun: Begun) -> int:
         sys.stdin.reconfigure(errors="replace")
     rules = rules_for(None, "", begun.rules)
     starter = read_starter(begun.rules, rules.glossary)
-    terminal = Terminal(min(WIDEST, max(NARROWEST, shutil.get_terminal_size().columns)) if sys.stdout.isatty() else PIPED)
+    terminal = _terminal()
     try:
         kept = _Kept.of(begun, starter, rules, terminal)
-        interview = Interview(kept.answers, rules.glossary, terminal, WIDTH, kept.save, _Also(rules, begun.rules).problems)
+        also = _Also(rules, begun.rules)
+        interview = Interview(kept.answers, rules.glossary, terminal, WIDTH, kept.save, also.problems, also.spelled, also.figure)
         interview.run()
     except (Stopped, KeyboardInterrupt):
         print()
@@ -92,9 +99,21 @@ def ask(begun: Begun) -> int:
             terminal.say("Stopped. Nothing was answered, and nothing written.")
         return UNFINISHED
     print()
-    terminal.say(f"That is all. What was assumed is marked in {begun.file}. Next:")
-    print(f"\n  dwellcalc assess {begun.file}")
+    terminal.say(f"That is all. What was assumed is marked in {begun.file}. Next, in the terminal or as a page:")
+    file = shlex.quote(begun.file)
+    print(f"\n  dwellcalc assess {file}\n  dwellcalc assess {file} --format html --output {shlex.quote(_page(begun.file))}\n")
+    terminal.say(METERED)
     return 0
+
+
+def _page(name: str) -> str:
+    """The file of the page beside a home file."""
+    return str(Path(name).with_suffix(".html"))
+
+
+def _terminal() -> Terminal:
+    """As wide as the terminal is, within bounds."""
+    return Terminal(min(WIDEST, max(NARROWEST, shutil.get_terminal_size().columns)) if sys.stdout.isatty() else PIPED)
 
 
 @dataclass
@@ -150,7 +169,7 @@ class _Also:
 
     def problems(self, step: Step, answer: Answer) -> Sequence[Problem]:
         """What keeps an answer from being taken: an edition that is not offered, or a kind without a typical rating."""
-        if step.question.path == ("code",):
+        if step.question.path == CODE:
             return self._of_edition(answer.text)
         problems = Problems()
         if step.question.kind and step.question.kind not in self.rules.defaults:
@@ -160,6 +179,27 @@ class _Also:
                 if plain(text) == TYPICAL:
                     problems.add(NO_TYPICAL, None, kind=kind, name=step.question.entry["name"], known=known)
         return problems.found
+
+    def spelled(self, question: Question, text: str) -> str:
+        """An edition however it is written, as the rules name it; any other answer as it is."""
+        if question.path != CODE:
+            return text
+        words = re.findall(r"[a-z]+|\d+", text.casefold())
+        for name in editions_in(self.folder or installed_folder()):
+            code, _, year = name.partition("/")
+            if sorted(words) in (sorted((code, year)), [year]):
+                return name
+        return text
+
+    def figure(self, kind: str) -> str:
+        """What is typical of a kind of load, between what, and by whom; empty where no figure is known."""
+        found, glossary = self.rules.defaults.get(kind), self.rules.glossary
+        if found is None:
+            return ""
+        unit = glossary.collections["loads"].fields[found.field].kind.unit
+        low, typical, high = (printed.quantity(each, unit, glossary) for each in (found.low, found.typical, found.high))
+        title = self.rules.sources[found.source.split()[0]].title
+        return f"{typical}, between {low} and {high}, by: {title}"
 
     def _of_edition(self, text: str) -> Sequence[Problem]:
         code = Text(text)
@@ -203,26 +243,24 @@ def _asked_work(starter: Starter) -> Work:
     if not sys.stdin.isatty():
         fail(NO_WORK, listed=_listed(starter))
     try:
-        return _chosen_work(starter, Terminal(PIPED))
+        return _chosen_work(starter, _terminal())
     except Stopped:
         raise KeyboardInterrupt from None
 
 
 def _chosen_work(starter: Starter, terminal: Terminal) -> Work:
     """The kind of work by its word or number."""
-    print("What kind of work is it?")
-    longest = max(len(word) for word in starter.works)
-    for number, work in enumerate(starter.works.values(), 1):
-        print(f"  {number}  {work.word.ljust(longest)}  {work.title}")
+    terminal.say("What kind of work is it?")
+    terminal.listed({work.word: work.title for work in starter.works.values()})
     names = Names([*starter.works.items(), *((str(at), work) for at, work in enumerate(starter.works.values(), 1))])
     while True:
         typed = terminal.type()
-        if plain(typed) == "stop":
+        if plain(typed) == STOP:
             raise Stopped
         found = names.find(typed)
         if found is not None:
             return found
-        terminal.say("Type one of the words, or its number.", "  ")
+        terminal.say(WHICH, INDENT)
 
 
 def write_schema(name: str, rules: Path | None) -> int:

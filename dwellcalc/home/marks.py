@@ -16,10 +16,10 @@ MARK = re.compile(r"<[^<>]*>")
 def refuse_marks(node: Node, problems: Problems) -> None:
     """Note every text that is still a mark."""
     waiting: list[Node] = [node]
-    while waiting:
+    while waiting:  # the last is the next, so that they are told in the order of the file
         each = waiting.pop()
         if isinstance(each, Text):
             if MARK.fullmatch(each):
                 problems.add(TO_BE_FILLED, each.place, text=each)
         else:
-            waiting.extend(each.values() if isinstance(each, Mapping) else each)
+            waiting.extend([*(each.values() if isinstance(each, Mapping) else each)][::-1])

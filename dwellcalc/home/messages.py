@@ -47,6 +47,11 @@ RATING_OF_DEVICE = message(
     '{path}: "{text}" is not a rating of the load but of what protects it',
     "write what the nameplate says, such as ... kW or ... A at ... V; if only the breaker was seen, `typical`, bounds, or `unknown`",
 )
+RATING_OF_LABEL = message(
+    "home_rating_of_label",
+    '{path}: "{text}" is not a rating as it stands',
+    'write "{example}"; the largest fuse or breaker has a key of its own, `maximum overcurrent device`',
+)
 RATING_NO_UNIT = message("home_rating_no_unit", '{path}: "{text}" lacks its unit', "a rating is written as {forms}")
 RATING_NO_NUMBER = message(
     "home_rating_no_number", '{path}: "{text}" lacks its number', "write the number before it; `unknown` where it is not known"

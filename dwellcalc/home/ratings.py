@@ -134,6 +134,9 @@ def _no_rating(text: Text, forms: Iterable[Form], units: Units) -> Refusal:
     comma, shown = decimal_comma(text), shown_forms(forms, units)
     if comma is not None:
         return comma
+    example = _of_label(text, forms, units)
+    if example:
+        return Refusal(messages.RATING_OF_LABEL, text, text=text, example=example)
     if OF_DEVICE.search(text):
         return Refusal(messages.RATING_OF_DEVICE, text, text=text)
     if not re.search(r"\d", text) and _is_unit(text, units):
@@ -150,6 +153,16 @@ def _no_rating(text: Text, forms: Iterable[Form], units: Units) -> Refusal:
         told = messages.CURRENT_ALONE if of_device else messages.RATING_ALONE
         return Refusal(told, text, text=text, example=longer[0].shown(units, text))
     return Refusal(messages.RATING, text, text=text, forms=shown)
+
+
+def _of_label(text: str, forms: Iterable[Form], units: Units) -> str:
+    """How a rating is written that is told by a word and a number, as labels have it, without its voltage or with more beside it."""
+    for form in forms:
+        word = form.text.partition(" ")[0]
+        match = re.search(rf"\b{re.escape(word)}\b\W*(\d[\d.]*)", text, re.IGNORECASE) if word.isalpha() else None
+        if match is not None and len(form.kinds) == 2:
+            return form.shown(units, f"{match[1]} {units.printed(form.first)}")
+    return ""
 
 
 def _is_unit(text: str, units: Units) -> bool:

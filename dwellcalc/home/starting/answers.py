@@ -14,7 +14,8 @@ from .questions import GIVEN, NAMES_UNITS, NONE, NOT_KNOWN, SEMICOLON, SEVERAL, 
 HOME = -1  # where a question is not of a dwelling unit
 ONE_UNIT = "house"
 UNKNOWN = "unknown"
-DO_NOT_KNOW = ("don't know", "dont know", "do not know", "not known", "?")
+DO_NOT_KNOW = ("don't know", "dont know", "do not know", "not known", "not sure", "no idea", "unknown", "cannot be read", "dunno")
+ITSELF = ("i ", "i'm ", "im ", "am ")  # how a sentence may begin
 
 Slot = tuple[str, int]
 
@@ -93,13 +94,17 @@ class Answers:
 
     def holds(self, step: Step) -> bool:
         """Whether the conditions of a question are met."""
-        question = step.question
-        if any(not self.said(name, words, step.unit) for name, words in question.when.items()):
+        return self._holds(step.question, step.unit)
+
+    def _holds(self, question: Question, unit: int) -> bool:
+        if any(not self.said(name, words, unit) for name, words in question.when.items()):
             return False
-        return not any(self.said(name, words, step.unit) for name, words in question.unless.items())
+        return not any(self.said(name, words, unit) for name, words in question.unless.items())
 
     def said(self, name: str, words: tuple[str, ...], unit: int) -> bool:
-        """Whether an earlier question was answered with one of these words."""
+        """Whether an earlier question was answered with one of these words, and is still asked."""
+        if not self._holds(self.starter.questions[name], unit):
+            return False
         answer = self.given.get((name, unit)) or self.given.get((name, HOME))
         return answer is not None and not words_in(self.starter.questions[name], answer).isdisjoint(words)
 
@@ -112,6 +117,14 @@ class Answers:
         if question.not_known or not question.kind:
             return question.not_known
         return TYPICAL if question.kind in self.typical else UNKNOWN
+
+
+def not_known(text: str) -> bool:
+    """Whether it was said that it is not known."""
+    said = plain(text.replace("\u2019", "'")).rstrip(".!")
+    for begins in ITSELF:
+        said = said.removeprefix(begins)
+    return said in DO_NOT_KNOW
 
 
 def words_in(question: Question, answer: Answer) -> frozenset[str]:

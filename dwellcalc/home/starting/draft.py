@@ -21,11 +21,14 @@ from .questions import (
     LOAD,
     NONE,
     PLANNED,
+    SKIP,
     Question,
 )
+from .said import VOLTAGE_ASSUMED
 
 ASSUMED = "Assumed; nobody has said or seen it."
 ASSUMED_THERE = "That it is there is assumed."
+ITS_VOLTAGE = "The voltage is assumed; the rest was said."
 ASSUMED_ABSENT = "Assumed not to be there, for nobody has said so:"
 TO_FILL = "<such as {example}>"
 UNITS = "dwelling units"
@@ -53,6 +56,7 @@ class Draft:
     units: Part = field(default_factory=lambda: Part(UNITS))
     house: Part = field(default_factory=lambda: Part("loads"))
     sources: Part = field(default_factory=lambda: Part("sources"))
+    panels: Part = field(default_factory=lambda: Part("panels"))
     planned: Part = field(default_factory=lambda: Part("planned"))
     absent: dict[str, Slot] = field(default_factory=dict)
 
@@ -62,6 +66,7 @@ class Draft:
         for part, name in ((self.service, "service"), (self.units, "units"), (self.house, "house")):
             part.notes = _note(explains, name)
         self.sources.notes, self.planned.notes = _note(explains, "sources"), _note(explains, "planned")
+        self.panels.notes = _note(explains, "panels")
         self._begin_units()
         loads = Loads(self.answers, self.glossary, evidence="" if self.empty else evidence_of(self.answers))
         for step in self.answers.steps():
@@ -105,12 +110,16 @@ class Draft:
     def _notes(self, step: Step, answer: Answer) -> tuple[str, ...]:
         """What is said above an answer: all of it once, and in each dwelling unit what is assumed."""
         question = step.question
-        said = f"{question.what}. {question.how()}".strip() if step.unit in (0, HOME) else ""
+        drawn = self.answers.work.drawn
+        said = f"{question.what}. {question.how(drawn=drawn)}".strip() if step.unit in (0, HOME) else ""
         depends = [self.answers.given.get((name, step.unit)) for name in question.when]
         if not self.empty and answer.assumed:
-            said = f"{said} {ASSUMED}".strip()
+            assumed = f"Taken: {answer.text}, {question.meanwhile}." if question.meanwhile else ASSUMED
+            said = f"{said} {assumed}".strip()
         elif not self.empty and any(each is not None and each.assumed for each in depends):
             said = f"{said} {ASSUMED_THERE}".strip()
+        if VOLTAGE_ASSUMED in answer.text:
+            said = f"{said} {ITS_VOLTAGE}".strip()
         return (said,) if said else ()
 
     def _absent(self, kinds: Iterable[str], slot: Slot) -> None:
@@ -124,7 +133,11 @@ class Draft:
             value = question.choices[answer.text].writes or answer.text
         elif question.listed:
             value = tuple(text for _, text in parts_of(answer.text)) if not off else (answer.text,)
-        if plain(answer.text) == NONE and question.none_sets:
+        if plain(answer.text) == SKIP:
+            if not self.empty:
+                return
+            made = [Entry(question.path[-1], to_fill(question), slot, notes, off=True)]
+        elif plain(answer.text) == NONE and question.none_sets:
             made = [Entry(name, text, slot, notes) for name, text in question.none_sets.items()]
         else:
             value = question.none_writes if plain(answer.text) == NONE and question.none_writes else value
@@ -140,8 +153,8 @@ class Draft:
         elif first == "unit":
             holds = self._unit(unit).holds
             holds.insert(len(holds) - 1, entry)
-        elif first == self.sources.key:
-            self._source(between[0], entry)
+        elif first in (self.sources.key, self.panels.key):
+            _put_named(self.sources if first == self.sources.key else self.panels, between[0], entry)
         elif not between:
             self.service.holds.append(entry)
         else:
@@ -159,14 +172,6 @@ class Draft:
             part = Part(key)
             self.service.holds.append(part)
         part.holds.append(entry)
-
-    def _source(self, name: str, entry: Entry) -> None:
-        found = next((each for each in self.sources.holds if isinstance(each, Item) and each.name == name), None)
-        if found is None:
-            self.sources.holds.append(Item((Entry("name", name, entry.slot), entry), off=entry.off))
-            return
-        self.sources.holds.remove(found)
-        self.sources.holds.append(replace(found, entries=(*found.entries, entry)))
 
     def _unit(self, unit: int) -> Part:
         found = self.units.holds[unit]
@@ -208,9 +213,9 @@ class Draft:
         slot = (step.question.entry["of"], step.unit)
         holds = self._load_list(replace(step, question=self.answers.starter.questions[slot[0]])).holds
         at = max((at for at, each in enumerate(holds) if isinstance(each, Item) and each.entries[0].slot == slot), default=HOME)
-        if at == HOME or (plain(answer.text) == NONE and not self.empty):
+        if at == HOME or (plain(answer.text) in (NONE, SKIP) and not self.empty):
             return
-        off = off or plain(answer.text) == NONE
+        off = off or plain(answer.text) in (NONE, SKIP)
         value = loads.replaced(Answer(step.question.as_written) if off else answer, step.unit)
         value = TO_FILL.format(example=value) if off else value
         found = holds[at]
@@ -227,7 +232,7 @@ class Draft:
         notes = _note(self.answers.starter.explains, "work")
         of_work = [Entry(name, text, None, notes if at == 0 else ()) for at, (name, text) in enumerate(work.sets.items())]
         made += lines_in([*self.home, *of_work], "", width)
-        for part in (self.service, self.units, self.house, self.sources):
+        for part in (self.service, self.units, self.house, self.sources, self.panels):
             if part is self.units:
                 made += self._unit_lines(width)
             elif part.holds:
@@ -254,19 +259,23 @@ class Draft:
         if not self.absent:
             return []
         made = [Line(""), *comment(_note(self.answers.starter.explains, "absent"), "", width)]
-        there = self._kinds_there()
-        shown = {self._shown(kind): slot for kind, slot in self.absent.items() if kind not in there}
+        there, coming = self._kinds_there(), self._kinds_in([self.planned])
+        shown = {self._shown(kind): slot for kind, slot in self.absent.items() if kind not in there | coming}
         if self.empty:
             return [*made, Line("# none of:"), *(Line(f"#   - {name}") for name in shown)]
-        assumed = [name for name, slot in shown.items() if self.answers.given[slot].assumed]
+        not_there = {self._shown(kind): slot for kind, slot in self.absent.items() if kind not in there}
+        assumed = [name for name, slot in not_there.items() if self.answers.given[slot].assumed]
         said = [Line(f"  - {name}", slot) for name, slot in shown.items() if name not in assumed]
         if said:
             made += [Line("none of:"), *said]
         return [*made, *comment([f"{ASSUMED_ABSENT} {', '.join(assumed)}."] if assumed else [], "", width)]
 
     def _kinds_there(self) -> set[str]:
-        """The kinds of the loads of the file, there or planned."""
-        lists = [self.house, self.planned, *(self._in_unit(unit, "loads") for unit in range(len(self.units.holds)))]
+        """The kinds of the loads that are there."""
+        return self._kinds_in([self.house, *(self._in_unit(unit, "loads") for unit in range(len(self.units.holds)))])
+
+    def _kinds_in(self, lists: Iterable[Part]) -> set[str]:
+        """The kinds of the loads of lists."""
         items = [item for part in lists for item in part.holds if isinstance(item, Item) and not item.off]
         names = models_for(self.glossary).vocabulary.kinds
         found = [names.find(str(entry.value)) for item in items for entry in item.entries if entry.key == "kind"]
@@ -274,6 +283,16 @@ class Draft:
 
     def _shown(self, kind: str) -> str:
         return Loads(self.answers, self.glossary).kind(kind)
+
+
+def _put_named(part: Part, name: str, entry: Entry) -> None:
+    """Put an entry into the item of a part that has this name."""
+    found = next((each for each in part.holds if isinstance(each, Item) and each.name == name), None)
+    if found is None:
+        part.holds.append(Item((Entry("name", name, entry.slot), entry), off=entry.off))
+        return
+    part.holds.remove(found)
+    part.holds.append(replace(found, entries=(*found.entries, entry)))
 
 
 def _note(explains: object, name: str) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from dwellcalc.home.ratings import TYPICAL
 
 from .answers import UNKNOWN, Answer, Answers, Step
 from .draft import to_fill
-from .questions import NAMES_UNITS, NONE
+from .questions import NAMES_UNITS, NONE, SKIP
 
 
 def fill_usual(answers: Answers) -> None:
@@ -24,8 +24,8 @@ def _usual(step: Step, answers: Answers) -> str:
         question.choices
         or question.form == NAMES_UNITS
         or question.settings
-        or plain(enter) == NONE
-        or (enter and enter == question.not_known)
+        or plain(enter) in (NONE, SKIP)
+        or (not question.kind and enter and enter == question.not_known)  # bounds of a load would stay if they were overlooked
     )
     if (kept and plain(enter) not in (UNKNOWN, TYPICAL)) or (not question.kind and not question.example):
         return enter

@@ -16,6 +16,7 @@ from .answers import HOME, Answer, Answers, Slot
 from .draft import Draft
 from .lines import Line, quoted
 from .questions import AREA, KEY, LOAD, PLANNED, SEVERAL, Starter, Work
+from .said import said_of
 
 NOT_BEGUN = message(
     "start_not_begun", '"{name}" was not begun by these questions', "name a file that is not there yet, or go on by hand"
@@ -124,18 +125,17 @@ def _changed(text: str, name: str, answers: Answers, glossary: Glossary, width: 
             slot is None
             or question is None
             or question.form not in ONE_TEXT
-            or answers.given[slot].text not in (mine, *_rest(slot, answers))
+            or mine not in _ratings(answers.given[slot].text, answers, glossary)
         ):
             return {}
-        number = SEVERAL.fullmatch(answers.given[slot].text)
-        found[slot] = f"{number[1]} x {theirs}" if number else str(theirs)
+        found[slot] = answers.given[slot].text.replace(mine, theirs, 1)
     return found
 
 
-def _rest(slot: Slot, answers: Answers) -> tuple[str, ...]:
-    """The rating in an answer that says how many there are."""
-    match = SEVERAL.fullmatch(answers.given[slot].text)
-    return (match[2],) if match else ()
+def _ratings(text: str, answers: Answers, glossary: Glossary) -> tuple[str, ...]:
+    """What of an answer stands in the file as one text: all of it, or its rating without how many there are and what is beside it."""
+    match = SEVERAL.fullmatch(text)
+    return text, said_of(match[2] if match else text, answers.starter, glossary).rating
 
 
 def _pairs(ours: Node, theirs: Node) -> Iterator[tuple[Text, Text]]:

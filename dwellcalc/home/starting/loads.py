@@ -17,6 +17,7 @@ from .answers import HOME, Answer, Answers, Step, parts_of
 from .lines import Entry, Item
 from .questions import ANY_PLANNED, EVIDENCE, NONE, PLANNED
 from .questions import Entry as Said
+from .said import said_of
 
 NOT_SEEN = "not seen"
 KIND_AND_RATING = re.compile(r"([^:]*?)\s*:\s+(\S.*)")
@@ -64,14 +65,18 @@ class Loads:
         """An item of a list of loads."""
         rest = {name: self.kind(value) if name == "kind" else value for name, value in entry.items() if name != "name"}
         made = {"name": self.name(entry["name"], step), **rest}
+        said = said_of(rating, self.answers.starter, self.glossary)
+        rating = said.rating
         if number:
             made["quantity"] = number
         if rating:
             made["rating"] = rating
+        made |= said.keys
         not_seen = assumed or says_unknown(rating) or plain(rating) == TYPICAL
         planned = step.question.form in (PLANNED, ANY_PLANNED)  # nobody can have seen it yet
-        if not_seen or (self.evidence and not planned):
-            made["evidence"] = NOT_SEEN if not_seen else self.evidence
+        evidence = NOT_SEEN if not_seen else said.evidence or ("" if planned else self.evidence)
+        if evidence:
+            made["evidence"] = evidence
         return Item(tuple(Entry(name, value, step.slot) for name, value in {**made, **self.where(step)}.items()))
 
     def settings(self, step: Step, answer: Answer) -> Item | None:
@@ -93,6 +98,13 @@ class Loads:
             return ranged(Text(text), text, self.glossary.units)[1] == field_set.kind.unit
         except (ValueError, UnknownUnit, InputError):
             return False
+
+    def current(self, text: str) -> float | None:
+        """The one current in A that a text is, or nothing."""
+        if not self.is_current(text):
+            return None
+        found = ranged(Text(text), text, self.glossary.units)[0]
+        return found if isinstance(found, float) else None
 
     def where(self, step: Step) -> dict[str, str]:
         """What a planned load is in, where that must be said."""

@@ -21,18 +21,18 @@ STARTER_FORM = message(
 STARTER_TWICE = message("starter_twice", 'the question "{name}" stands twice', "give one of them another name")
 NO_STARTER = message("no_starter", 'the rules in "{folder}" hold no questions to begin with', "they stand in starter.yaml")
 
-STARTER_KEYS = ("starter", "works", "stations", "explains")
-WORK_KEYS = ("title", "sets", "several_units")
+STARTER_KEYS = ("starter", "labels", "works", "stations", "explains")
+WORK_KEYS = ("title", "sets", "several_units", "drawn")
 STATION_KEYS = ("title", "each", "of", "units", "questions")
-CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken")
-QUESTION_TEXTS = ("ask", "unit", "example", "read", "typed", "not_known", "none_writes")
+CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also")
+QUESTION_TEXTS = ("ask", "unit", "example", "read", "typed", "not_known", "none_writes", "drawn", "meanwhile", "lower", "much")
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent"),
-    *(CHOICES, "several", "list", "settings", "when", "unless", *FORMS),
+    *(CHOICES, "several", "list", "settings", "along", "plausible", "when", "unless", *FORMS),
 )
-PARTS = ("explains", "work", "service", "units", "areas", "loads", "house", "sources", "absent", "planned")
+PARTS = ("explains", "work", "service", "units", "areas", "loads", "house", "sources", "panels", "absent", "planned")
 WITH_NAME = {"area": ("dwelling_units", "areas"), "load": ("dwelling_units", "loads"), "planned": ("planned",)}
-HEADS = {"service": ("service",), "unit": ("dwelling_units",), "sources": ("sources",)}
+HEADS = {"service": ("service",), "unit": ("dwelling_units",), "sources": ("sources",), "panels": ("panels",)}
 
 
 def read_starter(folder: Path | None, glossary: Glossary) -> Starter:
@@ -76,7 +76,15 @@ class _StarterReader(FormReader):
         ]
         explains = self.entry(node.get(key("explains")), "explains")
         self.keys(explains, PARTS, "explains")
-        return Starter(self.works, tuple(stations), _plain(explains))
+        return Starter(self.works, tuple(stations), _plain(explains), self.labels(node))
+
+    def labels(self, node: Mapping) -> dict[str, tuple[str, ...]]:
+        """Further keys of a load, with the words for them on labels."""
+        found = {}
+        for name, words in as_mapping(node.get(key("labels"), Mapping()), "labels", self.problems).items():
+            self.path(name, WITH_NAME["load"])
+            found[str(name)] = tuple(map(str, self.texts(words)))
+        return found
 
     def entry(self, node: Node | None, what: str) -> Mapping:
         """Keys with texts, or none."""
@@ -95,7 +103,9 @@ class _StarterReader(FormReader):
         sets = self.entry(node.get(key("sets")), "sets")
         for name in sets:
             self.path(name, ())
-        return Work(str(word), str(self.text(node, "title", "kind of work")), _plain(sets), _yes(node, "several_units"))
+        return Work(
+            str(word), str(self.text(node, "title", "kind of work")), _plain(sets), *(_yes(node, each) for each in WORK_KEYS[2:])
+        )
 
     def path(self, name: Text, above: tuple[str, ...]) -> None:
         """Refuse a key that a home file does not have there."""
@@ -146,13 +156,15 @@ class _StarterReader(FormReader):
             several=_yes(node, "several"),
             listed=_yes(node, "list"),
             settings=_yes(node, "settings"),
+            along=str(self.word(as_text(node[key("along")], "along", self.problems), self.known)) if "along" in node else "",
+            plausible=tuple(map(str, self.texts(node.get(key("plausible"))))),
             when=self.conditions(node, "when"),
             unless=self.conditions(node, "unless"),
             **said,
         )
 
     def key_path(self, text: Text) -> tuple[str, ...]:
-        """The keys to a value: of the home, or below the service, a dwelling unit, or a source by its name."""
+        """The keys to a value: of the home, or below the service, a dwelling unit, or a source or panel by its name."""
         first, *rest = (Text(part) for part in text.split("."))
         for part in (first, *rest):
             part.source, part.line, part.column = text.source, text.line, text.column
@@ -161,7 +173,7 @@ class _StarterReader(FormReader):
             return (str(first),)
         self.word(first, HEADS)
         above = HEADS.get(str(first), ())
-        if first == "sources" and len(rest) > 1:
+        if first in ("sources", "panels") and len(rest) > 1:
             self.path(rest[-1], above)
         elif len(rest) > 1:
             self.path(rest[0], above)
@@ -199,7 +211,8 @@ class _StarterReader(FormReader):
         self.keys(node, CHOICE_KEYS, "a choice")
         adds = tuple(self.named(each, "load") for each in self.listed(node, "adds"))
         says, writes = (str(self.optional(node, each) or "") for each in ("says", "writes"))
-        return Choice(str(word), says, writes, adds, *(self.kinds(node.get(key(each))) for each in ("absent", "not_taken")))
+        absent, not_taken = (self.kinds(node.get(key(each))) for each in ("absent", "not_taken"))
+        return Choice(str(word), says, writes, adds, absent, not_taken, tuple(map(str, self.texts(node.get(key("also"))))))
 
     def kinds(self, node: Node | None) -> tuple[str, ...]:
         """Kinds of load."""

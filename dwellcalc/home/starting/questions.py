@@ -9,6 +9,7 @@ from functools import cached_property
 
 OTHERWISE = "otherwise"
 NONE = "none"
+SKIP = "skip"  # nothing is written
 NOT_KNOWN, GIVEN = "not known", "given"
 STATES = (NONE, NOT_KNOWN, GIVEN)  # what a condition asks of an answer that is no choice
 
@@ -25,12 +26,17 @@ Conditions = Mapping[str, tuple[str, ...]]
 
 @dataclass(frozen=True)
 class Work:
-    """A kind of work: its word, what it is, what it says of the home, and whether there are several dwelling units."""
+    """A kind of work: its word, what it is, what it says of the home, and whether there are several dwelling units.
+
+    Attributes:
+        drawn: whether the house stands on drawings only.
+    """
 
     word: str
     title: str
     sets: Entry
     several_units: bool
+    drawn: bool = False
 
 
 @dataclass(frozen=True)
@@ -42,6 +48,7 @@ class Choice:
         says: what it stands for.
         writes: what is written for it; the word where empty.
         adds: loads that come with it.
+        also: other words that mean it.
         absent, not_taken: kinds of load that are absent where it is taken, and where it is not.
     """
 
@@ -51,6 +58,7 @@ class Choice:
     adds: tuple[Entry, ...]
     absent: tuple[str, ...]
     not_taken: tuple[str, ...]
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -62,6 +70,10 @@ class Question:
         what: what is asked for, as a noun phrase.
         ask: the question as it is asked; what is asked for where empty.
         unit, example, read: in what, such as what, and where to read it.
+        drawn: where to read it of a new house, where that differs.
+        meanwhile: how long what is taken holds where nobody knew; it is said and noted.
+        much: what is said of a rating over all that is plausible.
+        lower: what is asked after a single setting: whether it can be set lower.
         typed: what is said beside that where the answer is typed.
         form: where the answer goes, one of ``FORMS``, or ``choices`` where other questions depend on it alone.
         path: of a key, the keys to it.
@@ -74,6 +86,8 @@ class Question:
         several: whether several of them may be taken.
         listed: whether a key takes a list.
         settings: whether a planned load takes settings.
+        along: an earlier question of a key, with whose answer the words of this one may be typed.
+        plausible: of a load, the largest ratings that are not asked again.
         when, unless: answers to earlier questions on which it is asked, or is not.
     """
 
@@ -85,6 +99,10 @@ class Question:
     read: str
     typed: str
     form: str
+    drawn: str = ""
+    meanwhile: str = ""
+    lower: str = ""
+    much: str = ""
     path: tuple[str, ...] = ()
     entry: Entry = field(default_factory=dict)
     enter: Entry = field(default_factory=dict)
@@ -96,6 +114,8 @@ class Question:
     several: bool = False
     listed: bool = False
     settings: bool = False
+    along: str = ""
+    plausible: tuple[str, ...] = ()
     when: Conditions = field(default_factory=dict)
     unless: Conditions = field(default_factory=dict)
 
@@ -117,8 +137,13 @@ class Question:
     def may_be_none(self) -> bool:
         """Whether `none` may be answered beside the choices."""
         if self.form in (KEY, AREA):
-            return bool(self.none_sets or self.none_writes) or self.enter.get(OTHERWISE) == NONE
+            return bool(self.none_sets or self.none_writes or self.enter.get(OTHERWISE) == NONE)
         return not self.choices and self.form != NAMES_UNITS
+
+    @property
+    def asks_whether(self) -> bool:
+        """Whether it asks for a load of which it may not be known that it is there."""
+        return bool(self.kind) and self.form == LOAD and (bool(self.absent) or self.enter.get(OTHERWISE) == NONE)
 
     def of_work(self, work: Work) -> str:
         """What Enter takes for a kind of work, or an empty string."""
@@ -131,12 +156,13 @@ class Question:
             return self.example.replace(SEMICOLON, ",")
         return SEVERAL.sub(r"\2", self.example.partition(SEMICOLON)[0])
 
-    def how(self, *, typed: bool = False) -> str:
-        """In what unit, such as what, and where to read it, as sentences; ``typed`` where an answer is typed."""
+    def how(self, *, typed: bool = False, drawn: bool = False) -> str:
+        """In what unit, such as what, and where to read it, as sentences; ``typed`` where an answer is typed, ``drawn`` of a new house."""
+        read = self.drawn if drawn and self.drawn else self.read
         example = self.example if typed else self.as_written
         such = f"such as {example}" if example else ""
         first = ", ".join(part for part in (f"in {self.unit}" if self.unit else "", such) if part)
-        sentences = [f"{first[:1].upper()}{first[1:]}." if first else "", f"Read: {self.read}." if self.read else ""]
+        sentences = [f"{first[:1].upper()}{first[1:]}." if first else "", f"Read: {read}." if read else ""]
         return " ".join(each for each in (*sentences, self.typed if typed else "") if each)
 
 
@@ -159,11 +185,17 @@ class Station:
 
 @dataclass(frozen=True)
 class Starter:
-    """What a home file is begun with; ``explains`` says what is written above the parts of the file."""
+    """What a home file is begun with.
+
+    Attributes:
+        explains: what is written above the parts of the file.
+        labels: further keys of a load, each with the words that stand for it on labels; of the first a rating can be made.
+    """
 
     works: Mapping[str, Work]
     stations: tuple[Station, ...]
     explains: Entry
+    labels: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     @cached_property
     def questions(self) -> dict[str, Question]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dwellcalc.home.names import Names, plain
 from dwellcalc.problems import fail, message
 
-from .answers import DO_NOT_KNOW, Answer, Answers, chosen, parts_of
+from .answers import Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
 from .questions import ANY_LOADS, ANY_PLANNED, NONE, Question
 
+ABSENT = ("no", "nothing", "no one", "there is none", "not there", "not any")
 NO_CHOICE = message("start_no_choice", '"{text}" is none of the choices', "type one of the words, or its number: {known}")
 ONE_CHOICE = message(
     "start_one_choice", "only one of the choices can be taken here", "type one of the words, or its number: {known}"
@@ -31,8 +32,10 @@ def taken(typed: str, question: Question, answers: Answers) -> Answer:
     text = " ".join(typed.split())
     assumed = not text
     text = text or answers.enter(question)
-    if plain(text) in DO_NOT_KNOW:
+    if not_known(text):
         assumed, text = True, answers.unknown(question) or answers.enter(question)
+    if plain(text) in ABSENT and (question.may_be_none or NONE in question.choices):
+        text = NONE
     if not text:
         fail(MUST_SAY, how=question.how(typed=True))
     if question.choices:
@@ -51,7 +54,8 @@ def taken(typed: str, question: Question, answers: Answers) -> Answer:
 def _chosen(text: str, question: Question) -> str:
     """The words of the choices, whether words or numbers were typed."""
     words = list(question.choices)
-    names = Names([*((word, word) for word in words), *((str(at), word) for at, word in enumerate(words, 1))])
+    also = [(other, word) for word, choice in question.choices.items() for other in choice.also]
+    names = Names([*((word, word) for word in words), *((str(at), word) for at, word in enumerate(words, 1)), *also])
     whole = names.find(text)
     found = [whole] if whole else []
     for part in chosen(text.replace(";", ",").replace(" and ", ",")) if not whole else ():

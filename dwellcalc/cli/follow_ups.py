@@ -1,0 +1,69 @@
+"""What is asked at once after an answer that leaves something open: the voltage, whether there is one, whether it can be set lower."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from dwellcalc.cli.terminal_talk import Terminal
+from dwellcalc.glossary import YES, Glossary
+from dwellcalc.home.ratings import SETTING
+from dwellcalc.home.starting.answers import Answer, Answers, Step, not_known, parts_of
+from dwellcalc.home.starting.completed import Completion
+from dwellcalc.home.starting.loads import Loads
+from dwellcalc.home.starting.questions import NONE, OTHERWISE, PLANNED, SEMICOLON, Question
+
+NO = "no"
+VOLTAGE = "At which voltage?"
+IS_THERE = "Is there one?"
+
+
+@dataclass(frozen=True)
+class FollowUps:
+    """Asks what an answer leaves open."""
+
+    terminal: Terminal
+    glossary: Glossary
+
+    def there(self, typed: str, step: Step, answer: Answer) -> Answer:
+        """Where it was not known what a load is: whether it is there at all.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        if not not_known(typed) or not step.question.asks_whether:
+            return answer
+        unknown = NO if step.question.enter.get(OTHERWISE) == NONE else YES
+        said, known = self.terminal.choose(IS_THERE, (YES, NO), unknown, unknown)
+        return Answer(NONE, not known) if said == NO else answer
+
+    def completed(self, answers: Answers, step: Step, answer: Answer) -> Answer:
+        """The answer with the unit and the voltage that its question knows, or that are asked for.
+
+        Raises:
+            InputError: it has bounds where there are none.
+            Stopped, Back: that is what was typed.
+        """
+        completion = Completion(step.question, answers, self.glossary)
+        found = completion.of(answer.text)
+        if found.voltages:
+            voltage, known = self.terminal.choose(VOLTAGE, found.voltages, found.voltages[0], found.voltages[0])
+            found = completion.of(answer.text, voltage, assumed=not known)
+        text = self.set_lower(step.question, found.text, Loads(answers, self.glossary))
+        return Answer(text, answer.assumed)
+
+    def set_lower(self, question: Question, text: str, loads: Loads) -> str:
+        """The settings up to the largest, where that alone was said and it can be set lower; else that setting.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        parts = parts_of(text)
+        alone = question.form == PLANNED and question.lower and len(parts) == 1 and not parts[0][0]
+        largest = loads.current(text) if alone else None
+        if largest is None:
+            return text
+        said, _ = self.terminal.choose(question.lower, (YES, NO), YES, YES)
+        if said == NO:
+            return f"{SETTING} {text}"
+        usual = [part for _, part in parts_of(question.enter.get(OTHERWISE, "")) if (loads.current(part) or largest) < largest]
+        return f"{SEMICOLON} ".join([*usual, text])

@@ -1,0 +1,99 @@
+"""What is shown and typed in the terminal while questions are asked."""
+
+from __future__ import annotations
+
+import sys
+import textwrap
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from dwellcalc.home.names import Names, plain
+from dwellcalc.home.starting.answers import not_known
+
+BACK, STOP = "back", "stop"
+HELP = ("?", "help", "h", "??")
+INDENT, PROMPT = "  ", "> "
+WHICH = "Type one of the words, or its number."
+
+
+class Stopped(Exception):
+    """The user wants to stop, or there is no more input."""
+
+
+class Back(Exception):
+    """The user wants to go back from a question that followed another."""
+
+
+@dataclass
+class Terminal:
+    """What is shown and typed; text is broken at a width."""
+
+    width: int
+
+    def say(self, text: str, indent: str = "", then: str = "") -> None:
+        """Show a text; ``then`` begins each line but the first."""
+        broken = textwrap.fill(
+            text,
+            self.width,
+            initial_indent=indent,
+            subsequent_indent=then or indent,
+            break_on_hyphens=False,
+            break_long_words=False,
+        )
+        print(broken or indent.rstrip())
+
+    def blank(self) -> None:
+        """An empty line."""
+        print()
+
+    def listed(self, choices: Mapping[str, str]) -> None:
+        """Words with their numbers, and what each stands for."""
+        words = max((len(word) for word in choices), default=0)
+        figures = len(str(len(choices)))
+        for number, (word, says) in enumerate(choices.items(), 1):
+            lead = f"{INDENT}{str(number).rjust(figures)}  {word.ljust(words)}  "
+            if says and says != word:
+                self.say(says, lead, " " * len(lead))
+            else:
+                print(lead.rstrip())
+
+    def type(self) -> str:
+        """What is typed.
+
+        Raises:
+            Stopped: there is no more, or it was interrupted.
+        """
+        try:
+            if sys.stdin.isatty():
+                return input(PROMPT).strip()
+            print(PROMPT, end="", flush=True)
+            line = sys.stdin.readline()
+        except (KeyboardInterrupt, EOFError):
+            line = ""
+        if not line:
+            print()
+            raise Stopped
+        print(line.strip())
+        return line.strip()
+
+    def choose(self, asked: str, words: Sequence[str], enter: str, unknown: str) -> tuple[str, bool]:
+        """One of a few words, as a question that follows another, and whether it was known.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        self.say(f"{asked} {' or '.join(words)}. Enter takes: {enter}; `don't know` takes: {unknown}", INDENT)
+        names = Names([*((word, word) for word in words), *((word.split()[0], word) for word in words)])
+        first_letters = {word[0]: word for word in words if word[0].isalpha()}
+        while True:
+            typed = self.type()
+            if plain(typed) == STOP:
+                raise Stopped
+            if plain(typed) == BACK:
+                raise Back
+            if not_known(typed):
+                return unknown, False
+            found = names.find(typed) or first_letters.get(plain(typed)) if typed else enter
+            if found:
+                return found, bool(typed)
+            self.say(f"{asked} {' or '.join(words)}; `don't know`, `back` or `stop`.", INDENT)

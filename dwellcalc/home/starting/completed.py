@@ -1,0 +1,194 @@
+"""An answer completed with what its question says already: the unit, the voltage of the supply, the form of a label."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import prod
+
+from dwellcalc.facts import Between
+from dwellcalc.glossary import Glossary, System
+from dwellcalc.home.glossary_names import CONNECTION, LINE_TO_NEUTRAL, LOADS
+from dwellcalc.home.models import models_for
+from dwellcalc.home.names import plain, says_unknown
+from dwellcalc.home.ratings import BETWEEN, TWO_VOLTAGES, TYPICAL, Rating, read_rating
+from dwellcalc.home.refusal import Refusal
+from dwellcalc.home.values import BY_KIND
+from dwellcalc.placed import Text
+from dwellcalc.problems import Source, fail, message
+
+from .answers import HOME, Answers, parts_of
+from .questions import DETAIL, KEY, LOAD, NONE, PLANNED, SEMICOLON, SKIP, Question
+from .said import of_label, said_of
+
+NO_BOUNDS = message(
+    "start_no_bounds", '"{text}" is between bounds, and this has none', "write the number that can be read, or `don't know`"
+)
+NUMBER = re.compile(r"\d[\d.,/ ]*")
+ONE_UNIT = re.compile(r"(?P<unit>\w+)(?: at its voltage)?")
+VOLTAGE, TO_NEUTRAL = "voltage", "line_to_neutral_voltage"
+VOLTS = "volts"
+SYSTEM_PATH = ("service", "system")
+
+
+@dataclass(frozen=True)
+class Completed:
+    """An answer as it is taken, and the voltages to choose from where it lacks one, of which the first is the usual."""
+
+    text: str
+    voltages: Sequence[str] = ()
+
+
+@dataclass(frozen=True)
+class Completion:
+    """Completes the answers to one question."""
+
+    question: Question
+    answers: Answers
+    glossary: Glossary
+
+    def of(self, text: str, voltage: str = "", *, assumed: bool = False) -> Completed:
+        """The answer completed.
+
+        Args:
+            text: what was typed.
+            voltage: what was answered when its voltage was asked, if it was; ``assumed`` where nobody knew.
+
+        Raises:
+            InputError: it has bounds where there are none.
+        """
+        question = self.question
+        if question.choices or plain(text) in (NONE, SKIP):
+            return Completed(text)
+        if question.form == KEY:
+            self.refuse_bounds(text)
+        rated = question.form in (LOAD, PLANNED)
+        if not rated and not (question.unit and question.form in (KEY, DETAIL)):
+            return Completed(text)
+        made: list[str] = []
+        voltages: Sequence[str] = ()
+        for number, part in parts_of(text):
+            found, lacking = self.rating(part, voltage, assumed) if rated else (self.with_unit(part), ())
+            made.append(f"{number} x {found}" if number else found)
+            voltages = voltages or lacking
+        return Completed(f"{SEMICOLON} ".join(made), voltages)
+
+    def refuse_bounds(self, text: str) -> None:
+        """Refuse bounds of what has one number."""
+        if self.question.unit and not self.question.listed and BETWEEN.search(text):
+            fail(NO_BOUNDS, text=text)
+
+    def with_unit(self, text: str) -> str:
+        """A number alone with the one unit that the question names."""
+        unit = ONE_UNIT.fullmatch(self.question.unit)
+        return f"{text} {unit['unit']}" if unit and NUMBER.fullmatch(text) else text
+
+    def rating(self, text: str, voltage: str, assumed: bool) -> tuple[str, Sequence[str]]:
+        """A rating completed, and the voltages to choose from where it lacks one."""
+        said = said_of(text, self.answers.starter, self.glossary)
+        if says_unknown(said.rating) or plain(said.rating) == TYPICAL:
+            return said.rating, ()
+        said = replace(said, rating=self.with_unit(said.rating))
+        if self.reads(said.rating):
+            return said.text, ()
+        said = of_label(said, self.answers.starter, self.current)
+        bare = TWO_VOLTAGES.sub("", said.rating).rstrip(" @,").removesuffix(" at").rstrip(" ,")
+        if self.reads(said.rating) or self.question.settings or not self.lacks_voltage(bare):
+            return said.text, ()
+        known = voltage or self.own_voltage(self.on_label(bare))
+        if not known:
+            return said.text, self.voltages()
+        return replace(said, rating=self.at(bare, known), voltage_assumed=assumed).text, ()
+
+    @property
+    def current(self) -> str:
+        """The unit of currents in print."""
+        return self.glossary.units.printed(models_for(self.glossary).vocabulary.rating_unit)
+
+    def reads(self, text: str) -> bool:
+        """Whether a text is a rating."""
+        try:
+            read_rating(placed(text), models_for(self.glossary).vocabulary.ratings, self.glossary.units)
+        except Refusal:
+            return False
+        return True
+
+    def at(self, text: str, voltage: str) -> str:
+        """A rating with its voltage."""
+        return f"{text} at {voltage}"
+
+    def lacks_voltage(self, text: str) -> bool:
+        """Whether a text is a rating as soon as a voltage follows; a current only where the question asks for one, lest it be a breaker's."""
+        if not self.reads(self.at(text, self.voltages()[0])):
+            return False
+        last = text.split()[-1].lstrip("-0123456789.,/")
+        return plain(last) in map(plain, re.split(r"\W+", self.question.unit)) or self.on_label(text)
+
+    def on_label(self, text: str) -> bool:
+        """Whether a rating is written as the labels of units have it."""
+        words = next(iter(self.answers.starter.labels.values()), ())
+        return any(plain(text).startswith(f"{plain(word)} ") for word in words)
+
+    def is_much(self, text: str) -> bool:
+        """Whether a rating is over all that is plausible."""
+        vocabulary, units = models_for(self.glossary).vocabulary, self.glossary.units
+        for _, part in parts_of(text) if self.question.plausible else ():
+            rating = said_of(part, self.answers.starter, self.glossary).rating
+            if self.reads(rating):
+                found = read_rating(placed(rating), vocabulary.ratings, units)
+                bounds = [read_rating(placed(each), vocabulary.ratings, units) for each in self.question.plausible]
+                if any(each.basis == found.basis and size_of(found) > size_of(each) for each in bounds):
+                    return True
+        return False
+
+    def system(self) -> System:
+        """The supply system that was answered, else the first that is offered."""
+        for question in self.answers.starter.questions.values():
+            if question.path == SYSTEM_PATH:
+                given = self.answers.given.get((question.id, HOME))
+                choice = question.choices.get(given.text) if given else next(iter(question.choices.values()))
+                found = models_for(self.glossary).vocabulary.systems.find(choice.writes) if choice else None
+                if found is not None:
+                    return found
+        return next(iter(self.glossary.systems.values()))
+
+    def voltages(self) -> list[str]:
+        """The voltages of the supply in print, the usual one of the kind first."""
+        shown = [self.of_system(name) for name in (VOLTAGE, TO_NEUTRAL)]
+        usual = next((each for each in shown if self.question.example.endswith(f" {each}")), "")
+        to_neutral = usual == shown[-1] or (not usual and self.connection()[0] == LINE_TO_NEUTRAL)
+        return shown[::-1] if to_neutral else shown
+
+    def of_system(self, name: str) -> str:
+        """A voltage of the supply in print."""
+        declared = self.glossary.collections[LOADS].fields[VOLTS].kind.unit
+        return f"{self.system().fields[name]:g} {self.glossary.units.printed(declared)}"
+
+    def connection(self) -> tuple[str, bool]:
+        """How the kind of load is connected, and whether that cannot be otherwise."""
+        said = self.question.entry.get(CONNECTION)
+        if said:
+            return said.replace(" ", "_"), True
+        kind = self.glossary.load_kinds.get(self.question.kind)
+        flag = kind.flags.get(CONNECTION) if kind else None
+        return (flag.word, flag.how == BY_KIND) if flag else ("", False)
+
+    def own_voltage(self, label: bool) -> str:
+        """The voltage that the kind of load has; of what bears a label of its ampacity, the usual one. Else nothing."""
+        connection, fast = self.connection()
+        if not fast and (not label or connection == LINE_TO_NEUTRAL):
+            return ""
+        return self.of_system(TO_NEUTRAL if connection == LINE_TO_NEUTRAL else VOLTAGE)
+
+
+def placed(text: str) -> Text:
+    """A text that was typed, as a node."""
+    made = Text(text)
+    made.source, made.line, made.column = Source("", text), 1, 1
+    return made
+
+
+def size_of(rating: Rating) -> float:
+    """How large a rating is beside others of its form: its numbers multiplied, of bounds the higher."""
+    return prod(each.high if isinstance(each, Between) else each for each in rating.values.values())

@@ -1,0 +1,96 @@
+"""What stands beside a rating in an answer: on whose word it is, whether its voltage is assumed, what else the label gives."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from dwellcalc.glossary import Glossary
+from dwellcalc.home.names import plain, words_of
+
+from .questions import Starter
+
+TOLD = "told"
+VOLTAGE_ASSUMED = "voltage assumed"
+GUESS = re.compile(r"(?:i (?:think|guess|believe),?|about|maybe|perhaps|around)\s+(?=\S)", re.IGNORECASE)
+DOUBT = re.compile(r"\s*,?\s*\?+")
+VOLTAGE = re.compile(r"(?:at\b|@)?\s*\d[\d/ -]*\s*(?:V|VAC|volts?)?", re.IGNORECASE)
+AMOUNT = r"[:=]?\s*(?P<amount>\d[\d.]*)\s*(?:A|amps?|amperes?)?(?![\w.])(?!\s*(?:A|amps?|amperes?)?\s*(?:to\b|[-\u2013]))"
+
+
+@dataclass(frozen=True)
+class SaidRating:
+    """A rating with what was said beside it.
+
+    Attributes:
+        rating: the rating alone.
+        evidence: on whose word or what it was read from; empty where nothing of its own was said.
+        voltage_assumed: whether nobody has said or seen the voltage.
+        keys: further keys of the load with their values.
+    """
+
+    rating: str
+    evidence: str = ""
+    voltage_assumed: bool = False
+    keys: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def text(self) -> str:
+        """All of it as an answer, which ``said_of`` reads back."""
+        beside = [f"{name} {value}" for name, value in self.keys.items()]
+        beside += [VOLTAGE_ASSUMED] if self.voltage_assumed else []
+        return ", ".join([self.rating, *beside, *([self.evidence] if self.evidence else [])])
+
+
+def said_of(text: str, starter: Starter, glossary: Glossary) -> SaidRating:
+    """A rating as it was typed, taken apart."""
+    evidence = words_of(glossary.evidence)
+    found, assumed = "", False
+    keys: dict[str, str] = {}
+    guessed = GUESS.match(text)
+    if guessed:
+        text, found = text[guessed.end() :], TOLD
+    while True:
+        doubt = DOUBT.search(text)
+        rest, comma, last = text.rpartition(",")
+        word = evidence.find(last.strip())
+        of_label = next((name for name in starter.labels if plain(last).startswith(f"{name} ")), "")
+        if doubt and doubt.end() == len(text):
+            text, found = text[: doubt.start()], TOLD
+        elif comma and plain(last) == VOLTAGE_ASSUMED:
+            text, assumed = rest, True
+        elif comma and word:
+            text, found = rest, word.replace("_", " ")
+        elif comma and of_label:
+            text, keys = rest, {of_label: plain(last).removeprefix(of_label).strip().upper(), **keys}
+        else:
+            return SaidRating(text.strip(), found, assumed, keys)
+
+
+def of_label(said: SaidRating, starter: Starter, unit: str) -> SaidRating:
+    """What the label of a unit gives beside its rating, taken into keys of its own; where it gives no other rating, the first of them.
+
+    Args:
+        unit: the unit of currents in print.
+    """
+    rest, found = said.rating, {}
+    for name, words in starter.labels.items():
+        match = _pattern(words).search(rest)
+        if match is not None:
+            found[name] = f"{match['amount']} {unit}"
+            rest = f"{rest[: match.start()]} {rest[match.end() :]}"
+    if not found:
+        return said
+    rest = " ".join(rest.split()).strip(" ,;/")
+    first = next(iter(starter.labels))
+    if not rest or VOLTAGE.fullmatch(rest):
+        if first not in found:
+            return said
+        rest = f"{starter.labels[first][0]} {found.pop(first)} {rest}".strip()
+    return SaidRating(rest, said.evidence, said.voltage_assumed, {**said.keys, **found})
+
+
+def _pattern(words: Iterable[str]) -> re.Pattern[str]:
+    any_word = "|".join(re.escape(word).replace(r"\ ", r"[ .]*") for word in sorted(words, key=len, reverse=True))
+    return re.compile(rf"(?<!\w)(?:{any_word})[. ]*{AMOUNT}", re.IGNORECASE)
