@@ -190,3 +190,27 @@ def test_where_cooling_decides_the_load_is_claimed_there(look: Look) -> None:
     found = look({**PIKE, "rows": [*GENERAL, *SUMS, *season], "total": "33100 VA", "amperes": "137.9 A"})
     assert claimed_at(found)["Air handler"] == "optional_dwelling.blower_when_cooling"
     assert outcomes(found)["Total"] == "follows from other figures"
+
+
+def test_a_match_with_a_line_keeps_the_load_of_the_row(look: Look) -> None:
+    rows = with_row(PIKE["rows"], "Air handler", match="Blowers that run when cooling")
+    found = look({**PIKE, "rows": rows})
+    assert found.answer.total == pytest.approx(38488.0)
+    assert claimed_at(found)["Air handler"] == "optional_dwelling.blower_when_cooling"
+    assert outcomes(found)["Total"] == "follows from other figures"
+    assert {each.title for each in found.matched if each.label == "Air handler"} == {
+        "blower of a furnace or air handler",
+        "Blowers that run when cooling",
+    }
+
+
+def test_a_rating_beside_a_label_of_a_line_is_left_aside_and_not_lost(look: Look) -> None:
+    found = look({**PIKE, "rows": [*PIKE["rows"], {"label": "HVAC", "nameplate": "5 kW", "claimed": "5000 VA"}]})
+    assert any(each.id == "not matched: HVAC" for each in found.findings)
+    assert found.answer.verdict == "open"
+
+
+def test_the_load_of_one_circuit_is_no_number_of_circuits(look: Look) -> None:
+    found = look({**PIKE, "rows": with_row(PIKE["rows"], "Small appliance", nameplate="1500 VA")})
+    assert found.answer.total == pytest.approx(38488.0)
+    assert any(each.about == "not said" for each in found.findings)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from dwellcalc.decide.changed import changed
@@ -47,7 +48,7 @@ class ClaimReader:
 
     def of_rows(self, rows: list[Row], described: Described) -> None:
         """The claims of the rows, in their order."""
-        matches = {id(row): match for row, match in described.matches}
+        matches = {id(row): match for row, match in described.matches}  # of a load at a line, the line
         names = {id(row): name for name, row in described.loads.items()}
         steps = {id(row) for row in described.steps}
         of_rows: list[tuple[Row, Claim | None]] = []
@@ -55,7 +56,9 @@ class ClaimReader:
             match = matches.get(id(row))
             made = None
             if match is not None and row.claimed is not None:
-                if match.what == LINE:
+                if match.what == LINE and id(row) in names:
+                    made = self.of_load(row, row.claimed, names[id(row)], _how(match), first=self.lines_of(match))
+                elif match.what == LINE:
                     made = self.of_lines(row, row.claimed, self.lines_of(match), _how(match))
                 else:
                     made = self.of_load(row, row.claimed, names.get(id(row)) or self.listed_load(match.name), _how(match))
@@ -104,10 +107,16 @@ class ClaimReader:
         found = [name for name, each in zip(loads.names, loads.fields["kind"], strict=True) if each == kind]
         return found[0] if len(found) == 1 else ""
 
-    def of_load(self, row: Row, claimed: Text, name: str, how: str) -> Claim | None:
-        """The claim of a row of a load: for a line of the method that stands for that load alone."""
+    def of_load(
+        self, row: Row, claimed: Text, name: str, how: str, first: Sequence[tuple[CheckedLine, str]] = ()
+    ) -> Claim | None:
+        """The claim of a row of a load: for a line of the method that stands for that load alone, or one that is named."""
         evaluation = Evaluation(plan_of(self.made.rules), self.made.supply.facts, self.made.choices)
         lines = lines_of_load(self.made.rules, self.made.method, evaluation, name) if name else []
+        if first:
+            own = [each for each in first if each in lines]
+            lines = [*own, *(each for each in lines if each not in own)] if own else list(first)
+            return self.of_lines(row, claimed, lines, how, row_of_load=bool(own), named=bool(own))
         if lines and self.counts_nothing(name, claimed):
             self.made.counting_nothing.append(row.label)
         elif lines:
@@ -135,6 +144,7 @@ class ClaimReader:
         how: str,
         *,
         row_of_load: bool = False,
+        named: bool = False,
         rounded_to: Text | None = None,
     ) -> Claim | None:
         """The claim of a row that may stand for one of several lines.
@@ -148,15 +158,15 @@ class ClaimReader:
             return None
         of_one_kind = tuple(place for place, (line, _) in zip(places, lines, strict=True) if line.kind == lines[0][0].kind)
         made = replace(made, also=of_one_kind[1:])
-        return self.at_load(made) if row_of_load else replace(made, unsure=len(of_one_kind) > 1)
+        return self.at_load(made, named=named) if row_of_load else replace(made, unsure=len(of_one_kind) > 1)
 
-    def at_load(self, claim: Claim) -> Claim:
-        """The claim of a load at its line, with the lines that hold the same of it, such as those of two seasons."""
+    def at_load(self, claim: Claim, *, named: bool) -> Claim:
+        """The claim of a load at its line, the first if the reviewer named it, with the lines that hold the same of it."""
         looked = self.places.looked
         values = looked.values([claim])
-        found = claim.place_in(values)
+        found = claim.at if named else claim.place_in(values)
         alike = [each for each in claim.places if isinstance(values[each], float) and values[each] == values[found]]
-        found = next((each for each in alike if self.decides(each)), found)
+        found = found if named else next((each for each in alike if self.decides(each)), found)
         also = tuple(each for each in claim.places if each != found)
         apart = tuple(each for each in alike if each != found and not self.places.related(each, found))
         return replace(claim, line=found[0], item=found[1], also=also, alike=apart)
