@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from dwellcalc.decide.changed import changed
@@ -13,10 +14,12 @@ from dwellcalc.review.claims import Claim, quantity_in, read_value
 from dwellcalc.review.described_home import Described
 from dwellcalc.review.labels import LINE, Labels, Match
 from dwellcalc.review.looked import Looked, line_of
+from dwellcalc.review.own_sums import OwnSums
 from dwellcalc.review.refused import Refused
 from dwellcalc.review.row_lines import lines_of_load
 from dwellcalc.review.rows import Row
-from dwellcalc.review.submittal import Submittal
+from dwellcalc.review.submittal import Submittal, Unsure
+from dwellcalc.review.sum_places import SumPlaces
 
 CLAIM_KEY = message("claim_key", 'there is no key "{key}" in a claim', "one of: {known}")
 CLAIM_LACKS = message("claim_lacks", 'the claim lacks "{key}"', "a claim has a line or a label, and a value")
@@ -40,19 +43,62 @@ class ClaimReader:
         self.made = made
         self.labels = labels
         self.problems = problems
+        self.places = SumPlaces(Looked(made.rules, made.asked))
+        self.sums = OwnSums()
 
     def of_rows(self, rows: list[Row], described: Described) -> None:
         """The claims of the rows, in their order."""
-        matches = {id(row): match for row, match in described.matches}
+        matches = {id(row): match for row, match in described.matches}  # of a load at a line, the line
         names = {id(row): name for name, row in described.loads.items()}
+        steps = {id(row) for row in described.steps}
+        of_rows: list[tuple[Row, Claim | None]] = []
         for row in rows:
             match = matches.get(id(row))
-            if match is None or row.claimed is None:
-                continue
-            if match.what == LINE:
-                self.of_lines(row, row.claimed, self.lines_of(match), _how(match))
-            else:
-                self.of_load(row, row.claimed, names.get(id(row)) or self.listed_load(match.name), _how(match))
+            made = None
+            if match is not None and row.claimed is not None:
+                if match.what == LINE and id(row) in names:
+                    made = self.of_load(row, row.claimed, names[id(row)], _how(match), first=self.lines_of(match))
+                elif match.what == LINE:
+                    made = self.of_lines(row, row.claimed, self.lines_of(match), _how(match))
+                else:
+                    made = self.of_load(row, row.claimed, names.get(id(row)) or self.listed_load(match.name), _how(match))
+            of_rows.append((row, made))
+        self.place_all(of_rows, steps)
+
+    def place_all(self, of_rows: list[tuple[Row, Claim | None]], steps: set[int]) -> None:
+        """Place the claims of rows among the lines that they may be for, in the order of the page, and add them."""
+        above: list[Claim] = []
+        for position, (row, made) in enumerate(of_rows):
+            claim, is_sum = made, False
+            if claim is not None:
+                is_sum = self.places.is_sum(claim, above)
+                claim = replace(claim, adds_up=is_sum and self.sums.give(claim))
+            if claim is not None and claim.unsure:
+                after = [each for _, each in of_rows[position + 1 :] if each is not None and not each.unsure]
+                claim = self.placed(row.label, claim, above, after)
+            if claim is not None:
+                above.append(claim)
+            figure = self.figure_of(row)
+            if figure is not None:
+                self.sums.add(figure, is_sum=is_sum, is_step=id(row) in steps)
+        self.made.claims += above
+
+    def placed(self, label: Text, claim: Claim, above: list[Claim], after: list[Claim]) -> Claim | None:
+        """A claim whose label may be of several lines, at its line; nothing where none is sure, which is noted."""
+        found, told = self.places.place(claim, above, after)
+        if found is not None and (told or not claim.adds_up):
+            also = tuple(each for each in claim.places if each != found)
+            return replace(claim, line=found[0], item=found[1], also=also, unsure=False)
+        if claim.adds_up:
+            self.made.own_sums.append(label)
+        else:
+            self.made.unsure.append(Unsure(label, claim, dict(self.places.following(claim, above))))
+        return None
+
+    def figure_of(self, row: Row) -> float | None:
+        """The claimed figure of a row [VA], or nothing where it is none."""
+        kind = self.made.rules.methods[self.made.method].results[self.made.instructions.total].kind
+        return None if row.claimed is None or kind is None else quantity_in(row.claimed, kind, self.made.rules.glossary)
 
     def listed_load(self, kind: str) -> str:
         """The only load of a kind in a home that is given, or empty."""
@@ -61,16 +107,23 @@ class ClaimReader:
         found = [name for name, each in zip(loads.names, loads.fields["kind"], strict=True) if each == kind]
         return found[0] if len(found) == 1 else ""
 
-    def of_load(self, row: Row, claimed: Text, name: str, how: str) -> None:
-        """The claim of a row of a load: for a line of the method that stands for that load alone."""
+    def of_load(
+        self, row: Row, claimed: Text, name: str, how: str, first: Sequence[tuple[CheckedLine, str]] = ()
+    ) -> Claim | None:
+        """The claim of a row of a load: for a line of the method that stands for that load alone, or one that is named."""
         evaluation = Evaluation(plan_of(self.made.rules), self.made.supply.facts, self.made.choices)
         lines = lines_of_load(self.made.rules, self.made.method, evaluation, name) if name else []
+        if first:
+            own = [each for each in first if each in lines]
+            lines = [*own, *(each for each in lines if each not in own)] if own else list(first)
+            return self.of_lines(row, claimed, lines, how, row_of_load=bool(own), named=bool(own))
         if lines and self.counts_nothing(name, claimed):
             self.made.counting_nothing.append(row.label)
         elif lines:
-            self.of_lines(row, claimed, lines, how, row_of_load=True)
+            return self.of_lines(row, claimed, lines, how, row_of_load=True)
         elif not name:
             self.made.unmatched.append(row)
+        return None
 
     def counts_nothing(self, name: str, claimed: Text) -> bool:
         """Whether a load is claimed to be nothing, and the calculation is the same without it, such as the smaller of two."""
@@ -91,21 +144,45 @@ class ClaimReader:
         how: str,
         *,
         row_of_load: bool = False,
+        named: bool = False,
         rounded_to: Text | None = None,
-    ) -> None:
-        """The claim of a row that may stand for one of several lines: the first whose value it is, else the first."""
+    ) -> Claim | None:
+        """The claim of a row that may stand for one of several lines.
+
+        A load is at the first whose value is the claimed one, else at the one that decides the result; of a label that may
+        mean several lines it is not sure yet.
+        """
         places = tuple((line.id, item) for line, item in lines)
         made = self.claim(row.label, *places[0], claimed, section=row.section, rounded_to=rounded_to, how=how, row=row_of_load)
         if made is None:
-            return
+            return None
         of_one_kind = tuple(place for place, (line, _) in zip(places, lines, strict=True) if line.kind == lines[0][0].kind)
-        made = replace(made, also=of_one_kind)
-        looked = Looked(self.made.rules, self.made.asked)
-        values = looked.values([made])
-        line, item = made.place_in(values) if row_of_load else made.nearest_in(values)
-        self.made.claims.append(
-            replace(made, line=line, item=item, also=tuple(each for each in of_one_kind if each != (line, item)))
-        )
+        made = replace(made, also=of_one_kind[1:])
+        return self.at_load(made, named=named) if row_of_load else replace(made, unsure=len(of_one_kind) > 1)
+
+    def at_load(self, claim: Claim, *, named: bool) -> Claim:
+        """The claim of a load at its line, the first if the reviewer named it, with the lines that hold the same of it."""
+        looked = self.places.looked
+        values = looked.values([claim])
+        found = claim.at if named else claim.place_in(values)
+        alike = [each for each in claim.places if isinstance(values[each], float) and values[each] == values[found]]
+        found = found if named else next((each for each in alike if self.decides(each)), found)
+        also = tuple(each for each in claim.places if each != found)
+        apart = tuple(each for each in alike if each != found and not self.places.related(each, found))
+        return replace(claim, line=found[0], item=found[1], also=also, alike=apart)
+
+    def decides(self, place: tuple[str, str]) -> bool:
+        """Whether the result of the method is another where a line is nothing."""
+        rules = self.made.rules
+        result = rules.methods[self.made.method].results[self.made.instructions.total]
+        line, looked = line_of(rules, place[0]), self.places.looked
+        evaluation = looked.evaluation()
+        item = None if line is None else looked.item(line, place[1])
+        if line is None or item is None:
+            return False
+        evaluation.cells[line.position][item] = 0.0
+        without, with_it = evaluation.line(result), looked.evaluation().line(result)
+        return isinstance(without, float) and isinstance(with_it, float) and without != with_it
 
     def of_entry(self, node: Mapping) -> None:
         """A claim of the list."""
@@ -127,7 +204,10 @@ class ClaimReader:
             self.problems.add(CLAIM_NO_LABEL, texts["label"].place, name=texts["label"], nearest=near)
             return
         row = Row(texts["label"], claimed=texts["value"], section=texts.get("section"))
-        self.of_lines(row, texts["value"], self.lines_of(match), _how(match), rounded_to=texts.get("rounded_to"))
+        made = self.of_lines(row, texts["value"], self.lines_of(match), _how(match), rounded_to=texts.get("rounded_to"))
+        if made is not None and made.unsure:
+            made = self.placed(row.label, made, self.made.claims, [])
+        self.add(made)
 
     def of_named_line(self, texts: dict[str, Text]) -> None:
         """A claim of the list that names its line."""
@@ -157,7 +237,10 @@ class ClaimReader:
             line = rules.methods[instructions.sizing.method].results[instructions.sizing.results[name]]
         label = Text(spaced(name).capitalize())
         label.source, label.line, label.column = text.source, text.line, text.column
-        self.add(self.claim(label, line.id, "", text, how=ITSELF))
+        made = self.claim(label, line.id, "", text, how=ITSELF)
+        if made is not None and line.method == self.made.method:
+            made = replace(made, adds_up=self.places.is_sum(made, self.made.claims) and self.sums.give(made))
+        self.add(made)
 
     # one claim
 

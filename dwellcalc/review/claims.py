@@ -40,6 +40,9 @@ class Claim:
         how: how the label was matched with the line.
         row: whether it stands in a row of a load.
         also: other lines, with their items, that such a row may stand for.
+        alike: those of them that hold the same of the load, so that the figure is put for all of them.
+        adds_up: whether the rows above it add up to it.
+        unsure: whether its label may be of several lines, of which none was taken yet.
     """
 
     label: str
@@ -53,6 +56,9 @@ class Claim:
     row: bool = False
     place: str = field(default="", compare=False)
     also: tuple[tuple[str, str], ...] = field(default=(), compare=False)
+    alike: tuple[tuple[str, str], ...] = field(default=(), compare=False)
+    adds_up: bool = False
+    unsure: bool = False
 
     @property
     def method(self) -> str:
@@ -72,15 +78,6 @@ class Claim:
     def place_in(self, values: Mapping[tuple[str, str], object]) -> tuple[str, str]:
         """The first of its places of which the value is the claimed one, else its own."""
         return next((place for place in self.places if self.met_by(values.get(place))), self.at)
-
-    def nearest_in(self, values: Mapping[tuple[str, str], object]) -> tuple[str, str]:
-        """The place of which the value is the claimed one, else the one that is nearest to it."""
-        found = self.place_in(values)
-        claimed = self.value
-        if self.met_by(values.get(found)) or not isinstance(claimed, float):
-            return found
-        numbers = {place: value for place in self.places if isinstance(value := values.get(place), float)}
-        return min(numbers, key=lambda place: abs(numbers[place] - claimed), default=found)
 
     def met_by(self, value: object) -> bool:
         """Whether a value is the claimed one, rounded, cut off or rounded up as it is printed."""

@@ -31,6 +31,12 @@ ROW_MATCH = message(
     "a line such as `total`, or a kind such as `range`",
 )
 
+ROW_LOSES_LOAD = message(
+    "row_loses_load",
+    'the rating "{rating}" would not be counted: "{line}" is a line, and "{label}" names no kind of load',
+    "`match:` with the kind of the load, such as `range`, or a row without a nameplate where the figure is a subtotal",
+)
+
 UNITS, AREAS, LOADS, PLANNED = "dwelling_units", "areas", "loads", "planned"
 AREA_FIELD, AREA_KIND = "area", "area_kind"
 LOAD_UNIT = "VA"
@@ -95,12 +101,24 @@ class Describer:
             if match is None:
                 found.unmatched.append(row)
                 continue
-            found.matches.append((row, match))
             if match.what == KIND:
                 self._load(row, match.name, found)
-            elif row.nameplate is not None:
-                self._of_line(row, row.nameplate, match.name, found)
+            elif row.nameplate is not None and not self._of_line(row, row.nameplate, match.name, found):
+                self._load_at_line(row, row.nameplate, match, found)
+                continue
+            found.matches.append((row, match))
         return found
+
+    def _load_at_line(self, row: Row, rating: Text, match: Match, found: Described) -> None:
+        """A row with the rating of a load that is matched with a line: a load by its label, else it would not be counted."""
+        kind = self.labels.find(row.label, KIND)
+        if kind is not None and kind.what == KIND:
+            self._load(row, kind.name, found)
+            found.matches += [(row, kind), (row, match)]
+        elif row.match is not None:
+            self.problems.add(ROW_LOSES_LOAD, row.match.place, rating=rating, line=row.match, label=row.label)
+        else:
+            found.unmatched.append(row)
 
     def match(self, row: Row) -> Match | None:
         """What a row means: what the reviewer says, else what its label does."""
@@ -138,15 +156,23 @@ class Describer:
         if row.nameplate is None:
             found.not_shown.append(name)
 
-    def _of_line(self, row: Row, nameplate: Text, name: str, found: Described) -> None:
-        """An area, or a number of circuits of the only field that the line rests on."""
+    def _of_line(self, row: Row, nameplate: Text, name: str, found: Described) -> bool:
+        """An area, or a number of circuits of the only field that the line rests on; whether it is of a line at all.
+
+        What a line of such says beside is the load of one circuit or one area.
+        """
         if self._as_area(nameplate) is not None:
             found.areas.append((row.label, nameplate, self._area_kind(row.label)))
-            return
+            return True
         line = line_of(self.rules, name)
         counts = [] if line is None else self._counts_behind(line)
-        if len(counts) == 1:
+        if len(counts) == 1 and self._is_count_or_area(nameplate):
             found.counts[counts[0]] = nameplate
+        return self._is_count_or_area(nameplate) or (line is not None and not self._holds_loads(line))
+
+    def _holds_loads(self, line: tree.CheckedLine) -> bool:
+        """Whether a line rests on loads, and not on areas and circuits alone."""
+        return any(isinstance(each, tree.ReadField) and each.level == LOADS for each in reached([line]))
 
     def _area_kind(self, label: str) -> str:
         """The use of an area that a label names, or the first."""

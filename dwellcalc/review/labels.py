@@ -78,7 +78,7 @@ class Labels:
             label: as the submittal has it.
             first: which of lines and kinds goes first where both would do; both are tried.
         """
-        words = words_of(label)
+        words = self._known_words(label)
         order = [*first, *(each for each in self.known if each not in first)]
         for what in order:
             if words in self.known[what]:
@@ -93,6 +93,18 @@ class Labels:
         *_, position, name = max(found)
         what = order[-position]
         return self._match(what, name, CONTAINED if name in _parts(words) else SHORTER)
+
+    def _known_words(self, label: str) -> Words:
+        """The words of a label; two that are one word in the known names, such as those of "Sub-total", are that one."""
+        words = list(words_of(label))
+        known = {word for names in self.known.values() for name in names for word in name}
+        at = 0
+        while at + 1 < len(words):
+            one = words[at] + words[at + 1]
+            if one in known and (words[at] not in known or words[at + 1] not in known):
+                words[at : at + 2] = [one]
+            at += 1
+        return tuple(words)
 
     def _match(self, what: str, words: Words, how: str) -> Match:
         (name, by), *others = self.known[what][words]

@@ -97,14 +97,21 @@ class Looked:
     def take(
         self, evaluation: Evaluation, claims: Iterable[Claim], values: Mapping[At, Value] | None = None
     ) -> list[tuple[Claim, CheckedLine, int]]:
-        """Put claims into an evaluation as the values of their lines; those that have a place there, with it."""
-        placed = []
+        """Put claims into an evaluation as the values of their lines, and of those that hold the same; those that have a place."""
+        placed, alike = [], []
         for claim in claims:
             name, of = claim.at if values is None else claim.place_in(values)
             line = line_of(self.rules, name)
             item = None if line is None else self.item(line, of)
             if line is not None and item is not None and self.holds(evaluation, line, item):
                 placed.append((claim, line, item))
+                if (name, of) in (claim.at, *claim.alike):
+                    alike += [(claim, at) for at in (claim.at, *claim.alike)]
+        for claim, at in alike:
+            same = line_of(self.rules, at[0])
+            item = None if same is None else self.item(same, at[1])
+            if same is not None and item is not None and self.holds(evaluation, same, item):
+                evaluation.cells[same.position][item] = claim.value
         for claim, line, item in placed:
             evaluation.cells[line.position][item] = claim.value
         return placed

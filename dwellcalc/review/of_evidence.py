@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from dwellcalc.decide.listing import load_entries
 from dwellcalc.evaluate import printed
@@ -14,6 +15,7 @@ from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, Finding
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.submittal import Scheduled, Submittal
+from dwellcalc.review.tie_out import Printer
 
 NAMEPLATES = "nameplates"
 LACKING = "not calculated"  # what a finding on a load that is not among those calculated is about
@@ -98,6 +100,26 @@ def on_unmatched(submittal: Submittal) -> Iterator[Finding]:
             f"Not matched: {row.label}",
             f"No line of the method and no kind of load is known by this name{claimed} so that it was left aside.",
             send="what it stands for",
+        )
+
+
+def on_unsure(submittal: Submittal) -> Iterator[Finding]:
+    """Questions for figures whose label may be of several lines, of which none is sure."""
+    printer = Printer(submittal.rules)
+    for each in submittal.unsure:
+        lines = [replace(each.claim, line=line, item=item) for line, item in each.following]
+        told = " or ".join(
+            f"{printer.title(claim)} (from the rows above it {printer.value(claim, value)} would follow)"
+            for claim, value in zip(lines, each.following.values(), strict=True)
+        )
+        yield Finding(
+            f"not sure: {each.label}",
+            QUESTION,
+            POLICY,
+            "not matched",
+            f"Not sure what is meant: {each.label}, {each.claim.text}",
+            f"It may be {told}. It is none of these, so that it was not compared.",
+            send="what it is the sum of",
         )
 
 

@@ -103,10 +103,12 @@ class FigureFindings:
         line = line_of(self.rules, claim.line)
         assert line is not None
         submitted, follows = self.printer.submitted(claim), self.printer.value(claim, value)
-        added = line.source.way == SUM
+        added = line.source.way == SUM and not claim.adds_up
         text = f"From what is given and from the other figures {follows} follows, not {submitted}."
         if added:
             text = f"The parts add up to {follows}, not to {submitted}."
+        elif claim.adds_up:
+            text = f"It is what the rows above it add up to; by the section and the other figures {follows} follows."
         elif claim.value == 0:
             text = f"It is counted as nothing, and nothing says why; {follows} follows from what is given."
         if _exchanged(submitted, follows):

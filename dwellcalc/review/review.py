@@ -16,7 +16,7 @@ from dwellcalc.review.document import Answer, Review
 from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding, in_order
 from dwellcalc.review.judged import judged
 from dwellcalc.review.looked import Asked, Looked
-from dwellcalc.review.of_evidence import LACKING, on_evidence, on_schedule, on_unmatched
+from dwellcalc.review.of_evidence import LACKING, on_evidence, on_schedule, on_unmatched, on_unsure
 from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.search import Search
@@ -56,6 +56,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_loads,
         *on_evidence(submittal, asked),
         *on_unmatched(submittal),
+        *on_unsure(submittal),
     ]
     return Review(
         version(),

@@ -27,6 +27,15 @@ class Matched:
 
 
 @dataclass(frozen=True)
+class Unsure:
+    """A figure whose label may be of several lines: its label, the claim, and what follows for each from the rows above."""
+
+    label: Text
+    claim: Claim
+    following: Named[tuple[str, str], object]
+
+
+@dataclass(frozen=True)
 class Scheduled:
     """A circuit of the submitted panel schedule: its label, breaker [A] if it is printed, and the kind of load that it is for."""
 
@@ -58,6 +67,8 @@ class Submittal:
         evidence: what it shows, by what it is for.
         schedule: its panel schedule.
         scope: the labels of what is to be installed, with the kind of load.
+        unsure: the figures whose label may be of several lines, of which none is sure.
+        own_sums: the labels of figures that are sums of the rows above them and of no line.
         counting_nothing: the labels of loads that are claimed to be nothing, and are, beside a larger one.
     """
 
@@ -80,6 +91,8 @@ class Submittal:
     evidence: dict[str, str] = field(default_factory=dict)
     schedule: list[Scheduled] = field(default_factory=list)
     scope: list[tuple[Text, str]] = field(default_factory=list)
+    unsure: list[Unsure] = field(default_factory=list)
+    own_sums: list[Text] = field(default_factory=list)
     counting_nothing: list[Text] = field(default_factory=list)
 
     @property

@@ -123,10 +123,13 @@ class _SubmittalReader:
         assert plan is not None
         kinds = {claim.at: _kind_of(made.rules, claim) for claim in made.claims}
         made.claims = rounded_throughout(made.claims, kinds, plan.rounded_at_most)
-        if not made.claims and not self.problems.found:
+        if not made.claims and not made.unsure and not made.own_sums and not self.problems.found:
             fail(SUBMITTAL_NO_CLAIM, self.node.place)
         lines = {claim.place: claim.line for claim in made.claims}
+        not_placed = {*made.own_sums, *(each.label for each in made.unsure)}
         for row, match in described.matches:
+            if row.label in not_placed:
+                continue
             line = lines.get(str(row.claimed.place)) if row.claimed is not None and match.what == LINE else None
             made.matched.append(self.matched(made.rules, row.label, replace(match, name=line or match.name)))
         nothing = "counts nothing beside a larger one, as claimed"
@@ -138,6 +141,10 @@ class _SubmittalReader:
             for row in described.steps
         ]
         made.matched += [Matched(str(row.label), "nothing", "", "a row without a figure", "", WRITTEN) for row in described.blank]
+        made.matched += [
+            Matched(str(label), "sum", "", "a sum of the rows above it, not compared by itself", "", WRITTEN)
+            for label in made.own_sums
+        ]
         made.evidence = dict(self.evidence())
         made.schedule = [self.scheduled(entry, made.rules) for entry in self.listed("panel_schedule")]
         made.scope = [(each, kind_in(each, labels)) for each in self.texts("scope")]

@@ -1,0 +1,73 @@
+"""Which line a figure is for whose label may be of several: by its place among the rows, and by the figures above it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from dwellcalc.language.reach import reached
+from dwellcalc.language.tree import CheckedLine
+from dwellcalc.review.claims import Claim
+from dwellcalc.review.looked import At, Looked, line_of
+
+
+class SumPlaces:
+    """Places figures among the lines that their labels may be of.
+
+    Args:
+        looked: the calculation of the submittal.
+    """
+
+    def __init__(self, looked: Looked) -> None:
+        self.looked = looked
+
+    def place(self, claim: Claim, above: Sequence[Claim], after: Sequence[Claim]) -> tuple[At | None, bool]:
+        """The line and item of a claim, or nothing where none is sure; and whether its figure tells it.
+
+        The figure itself tells it first, as it follows from the rows above or as the calculation has it; else the place,
+        for a sum stands under all of its parts and over what is made of it.
+
+        Args:
+            claim: the claim, with all places that it may have.
+            above: the claims of the rows above it.
+            after: those of the rows after it.
+        """
+        taken = {each.at for each in above}
+        free = [each for each in claim.places if each not in taken] or list(claim.places)
+        possible = [each for each in free if not self.has_parts(each, after)]
+        values = self.looked.values([claim])
+        following = self.following(claim, above)
+        told = [
+            *(each for each in possible if claim.met_by(following.get(each))),
+            *(each for each in claim.places if claim.met_by(values.get(each))),
+            *(each for each in free if claim.met_by(following.get(each))),
+        ]
+        if told:
+            return told[0], True
+        return (possible[0] if len(possible) == 1 else None), False
+
+    def following(self, claim: Claim, above: Sequence[Claim]) -> Mapping[At, object]:
+        """The value of each place of a claim as it follows from the claims above it, taken as they stand."""
+        evaluation = self.looked.evaluation()
+        own = self.looked.asked.sizing.method
+        self.looked.take(evaluation, [each for each in above if each.method != own and each.at not in claim.places])
+        lines = [(at, line_of(self.looked.rules, at[0])) for at in claim.places]
+        return {at: self.looked.value(evaluation, line, at[1]) for at, line in lines if line is not None and line.method != own}
+
+    def is_sum(self, claim: Claim, above: Sequence[Claim]) -> bool:
+        """Whether a claim that is of no load alone rests on some of those above it, by any of its places."""
+        return not claim.row and any(self.has_parts(each, above) for each in claim.places)
+
+    def has_parts(self, place: At, claims: Sequence[Claim]) -> bool:
+        """Whether a line rests on the line of one of some claims."""
+        below = self.below(place)
+        return any(each.line in below for each in claims)
+
+    def related(self, one: At, other: At) -> bool:
+        """Whether one of two lines rests on the other."""
+        return one[0] in self.below(other) or other[0] in self.below(one)
+
+    def below(self, place: At) -> set[str]:
+        """The lines that a line rests on, without itself."""
+        line = line_of(self.looked.rules, place[0])
+        found = {each.id for each in reached([line]) if isinstance(each, CheckedLine)} if line is not None else set()
+        return found - {place[0]}

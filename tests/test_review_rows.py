@@ -1,0 +1,216 @@
+"""What the rows of a submittal are taken for: its own sums, loads that stand on several lines, matches that the reviewer gives.
+
+Pike Lane, by hand (220.82): 6450 + 3000 + 1500 + 13200 + 5500 + 4500 + 1300 + 900 + 11520 = 47870; 10000 and 40 % of 37870 are
+25148; with 5760, 65 % of 10000 and 1080 the load is 38488 VA, 160.37 A. The sheet has 8000 for the range and 432 (40 % of 1080)
+for the air handler: 42670, 23068, 35760 VA, 149 A, all rightly added up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+from examples import rules_of
+
+from dwellcalc.review.claims import Claim
+from dwellcalc.review.document import Review
+from dwellcalc.review.finding import ERROR, QUESTION, Finding
+from dwellcalc.review.own_sums import OwnSums
+from dwellcalc.review.review import review
+from dwellcalc.review.submittal_reader import read_submittal
+
+DAY = "2026-05-04"
+Tree = dict[str, Any]
+Look = Callable[[Tree], Review]
+
+GENERAL: list[Tree] = [
+    {"label": "General lighting", "nameplate": "2150 ft2", "claimed": "6450 VA"},
+    {"label": "Small appliance", "nameplate": "2 circuits", "claimed": "3000 VA"},
+    {"label": "Laundry", "nameplate": "1 circuit", "claimed": "1500 VA"},
+    {"label": "Induction range", "nameplate": "13.2 kW", "claimed": "8000 VA", "status": "planned"},
+    {"label": "Electric dryer", "nameplate": "5.5 kW", "claimed": "5500 VA"},
+    {"label": "Water heater", "nameplate": "4.5 kW", "claimed": "4500 VA"},
+    {"label": "Dishwasher", "nameplate": "1.3 kW", "claimed": "1300 VA"},
+    {"label": "Disposal", "nameplate": "0.9 kVA", "claimed": "900 VA"},
+    {"label": "EV charger", "nameplate": "48 A at 240 V", "claimed": "11520 VA", "status": "planned"},
+]
+SUMS: list[Tree] = [
+    {"label": "Subtotal", "claimed": "42670 VA"},
+    {"label": "First 10 kVA @ 100 %", "claimed": "10000 VA"},
+    {"label": "Remainder 32670 VA @ 40 %", "claimed": "13068 VA"},
+    {"label": "General load", "claimed": "23068 VA"},
+]
+SEASON: list[Tree] = [
+    {"label": "Heat pump", "nameplate": "24 A at 240 V", "claimed": "5760 VA"},
+    {"label": "Supplemental heat", "nameplate": "10 kW", "claimed": "6500 VA"},
+    {"label": "Air handler", "nameplate": "4.5 A at 240 V", "claimed": "432 VA"},
+]
+PIKE: Tree = {
+    "submittal": "Alteration, 77 Pike Lane",
+    "edition": "nec/2020",
+    "method": "220.82",
+    "work": "existing",
+    "service": {
+        "system": "120/240 V single-phase 3-wire",
+        "rating": "200 A",
+        "state": "to be installed",
+        "conductors": {"size": "4/0 AWG", "material": "aluminum"},
+    },
+    "rows": [*GENERAL, *SUMS, *SEASON],
+    "total": "35760 VA",
+    "amperes": "149 A",
+    "fits": "yes",
+    "evidence": {"nameplates": "photographs"},
+}
+
+
+@pytest.fixture(autouse=True)
+def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is linked for one review serves the next."""
+    monkeypatch.setattr("dwellcalc.decide.edition.load_rules", lambda edition, _folder=None, _amendments=(): rules_of(edition))
+
+
+@pytest.fixture
+def look(tmp_path: Path) -> Look:
+    def made(tree: Tree) -> Review:
+        path = tmp_path / "submittal.yaml"
+        path.write_text(yaml.safe_dump(tree, sort_keys=False), encoding="utf-8")
+        return review(read_submittal(path, date=DAY), date=DAY, seconds=30.0)
+
+    return made
+
+
+def with_row(rows: list[Tree], of: str, **more: Any) -> list[Tree]:
+    return [{**row, **more} if row["label"] == of else row for row in rows]
+
+
+def claimed_at(found: Review) -> dict[str, str]:
+    return {each.label: each.line for each in found.claims}
+
+
+def outcomes(found: Review) -> dict[str, str]:
+    return {each.label: each.outcome for each in found.claims}
+
+
+def errors(found: Review) -> list[Finding]:
+    return [each for each in found.findings if each.severity == ERROR]
+
+
+# Sums
+
+
+@pytest.mark.parametrize("label", ["Subtotal", "Sub-total", "SUB TOTAL"])
+def test_a_subtotal_that_is_rightly_added_up_is_not_accused(look: Look, label: str) -> None:
+    found = look({**PIKE, "rows": with_row(PIKE["rows"], "Subtotal", label=label)})
+    lines = claimed_at(found)
+    assert (lines[label], lines["General load"]) == ("optional_dwelling.general", "optional_dwelling.general_demand")
+    told = outcomes(found)
+    assert [told[each] for each in (label, "General load", "Total", "Amperes")] == ["follows from other figures"] * 4
+    assert not [each for each in found.findings if each.about == "sum" or "add up" in each.text]
+
+
+def test_a_subtotal_with_a_slip_is_told_by_its_place(look: Look) -> None:
+    """42760 for 42670: two digits exchanged; the season stands below it, and the demand is claimed by itself."""
+    rows = [*GENERAL, *with_row(SUMS, "Subtotal", label="Total connected load", claimed="42760 VA"), *SEASON]
+    found = look({**PIKE, "rows": rows})
+    (slip,) = [each for each in errors(found) if each.about == "sum"]
+    assert "42,670 VA" in slip.text
+    assert "42,760 VA" in slip.text
+
+
+def test_where_a_label_may_be_of_two_lines_nothing_is_called_wrong(look: Look) -> None:
+    """30000 is neither the general loads nor what the demand factor makes of them, nor a sum of rows."""
+    rows = [*GENERAL, {"label": "Subtotal", "claimed": "30000 VA"}, *SEASON]
+    found = look({**PIKE, "rows": rows})
+    (asked,) = [each for each in found.findings if each.id == "not sure: Subtotal"]
+    assert asked.severity == QUESTION
+    assert "General loads (from the rows above it 42,670 VA would follow)" in asked.text
+    assert "Subtotal" not in outcomes(found)
+    assert not [each for each in found.findings if each.about == "sum"]
+
+
+def test_the_reviewer_says_which_of_the_lines_is_meant(look: Look) -> None:
+    rows = [*GENERAL, {"label": "Subtotal", "claimed": "30000 VA", "match": "Total connected load"}, *SEASON]
+    assert any(each.about == "sum" and "42,670 VA" in each.text for each in look({**PIKE, "rows": rows}).findings)
+
+
+def test_a_sum_of_the_rows_that_is_no_line_is_listed_and_not_compared(look: Look) -> None:
+    """The season stands above the subtotal: 42670 + 5760 + 6500 + 432 = 55362."""
+    rows = [*GENERAL, *SEASON, {"label": "Subtotal", "claimed": "55362 VA"}]
+    found = look({**PIKE, "rows": rows})
+    assert {each.label: each.what for each in found.matched}["Subtotal"] == "sum"
+    assert not [each for each in found.findings if "Subtotal" in each.title]
+
+
+def test_a_total_that_the_rows_add_up_to_is_no_slip_of_addition(look: Look) -> None:
+    """Nothing is taken for demand: 42670 + 12692 = 55362 VA."""
+    found = look({**PIKE, "rows": [*GENERAL, *SEASON], "total": "55362 VA", "amperes": "230.7 A", "fits": "no"})
+    assert outcomes(found)["Total"] == "differs"
+    assert not [each for each in found.findings if each.about == "sum"]
+
+
+@pytest.mark.parametrize(
+    ("figure", "given"),
+    [(1300.0, True), (700.0, True), (600.0, False), (1000.0, False), (300.0, False)],
+)
+def test_what_rows_add_up_to(figure: float, given: bool) -> None:
+    """Rows of 100, 200 and 300; their sum of 600; then 400 and 300: 700 since the sum, 1300 with it or in all."""
+    sums = OwnSums()
+    for each in (100.0, 200.0, 300.0):
+        sums.add(each)
+    sums.add(600.0, is_sum=True)
+    sums.add(400.0)
+    sums.add(300.0)
+    assert sums.give(Claim("A", "a.b", "", "", figure, 1.0)) is given
+
+
+# Loads on several lines
+
+
+def test_a_load_of_two_seasons_is_claimed_at_the_one_that_decides(look: Look) -> None:
+    found = look(PIKE)
+    (blower,) = [each for each in errors(found) if any(figure.label == "Air handler" for figure in each.figures)]
+    assert claimed_at(found)["Air handler"] == "optional_dwelling.blower_when_heating"
+    assert blower.effect_amperes == pytest.approx((1080 - 432) / 240)
+    (cooking,) = [each for each in errors(found) if any(figure.label == "Induction range" for figure in each.figures)]
+    assert cooking.effect_amperes == pytest.approx(0.4 * 5200 / 240)
+    assert len(errors(found)) == 2
+
+
+def test_where_cooling_decides_the_load_is_claimed_there(look: Look) -> None:
+    """Air conditioning of 9600 VA over strips of 2 kW: 25148 + 9600 + 1080."""
+    season = [
+        {"label": "AC", "nameplate": "40 A at 240 V", "claimed": "9600 VA"},
+        {"label": "Electric furnace", "nameplate": "2 kW"},
+        {"label": "Air handler", "nameplate": "4.5 A at 240 V", "claimed": "432 VA"},
+    ]
+    found = look({**PIKE, "rows": [*GENERAL, *SUMS, *season], "total": "33100 VA", "amperes": "137.9 A"})
+    assert claimed_at(found)["Air handler"] == "optional_dwelling.blower_when_cooling"
+    assert outcomes(found)["Total"] == "follows from other figures"
+
+
+def test_a_match_with_a_line_keeps_the_load_of_the_row(look: Look) -> None:
+    rows = with_row(PIKE["rows"], "Air handler", match="Blowers that run when cooling")
+    found = look({**PIKE, "rows": rows})
+    assert found.answer.total == pytest.approx(38488.0)
+    assert claimed_at(found)["Air handler"] == "optional_dwelling.blower_when_cooling"
+    assert outcomes(found)["Total"] == "follows from other figures"
+    assert {each.title for each in found.matched if each.label == "Air handler"} == {
+        "blower of a furnace or air handler",
+        "Blowers that run when cooling",
+    }
+
+
+def test_a_rating_beside_a_label_of_a_line_is_left_aside_and_not_lost(look: Look) -> None:
+    found = look({**PIKE, "rows": [*PIKE["rows"], {"label": "HVAC", "nameplate": "5 kW", "claimed": "5000 VA"}]})
+    assert any(each.id == "not matched: HVAC" for each in found.findings)
+    assert found.answer.verdict == "open"
+
+
+def test_the_load_of_one_circuit_is_no_number_of_circuits(look: Look) -> None:
+    found = look({**PIKE, "rows": with_row(PIKE["rows"], "Small appliance", nameplate="1500 VA")})
+    assert found.answer.total == pytest.approx(38488.0)
+    assert any(each.about == "not said" for each in found.findings)
