@@ -214,3 +214,21 @@ def test_the_load_of_one_circuit_is_no_number_of_circuits(look: Look) -> None:
     found = look({**PIKE, "rows": with_row(PIKE["rows"], "Small appliance", nameplate="1500 VA")})
     assert found.answer.total == pytest.approx(38488.0)
     assert any(each.about == "not said" for each in found.findings)
+
+
+# Mistakes that the sheet of Pike Lane makes
+
+
+def test_the_table_without_its_increase_and_the_blower_at_a_share_are_named(look: Look) -> None:
+    found = look(PIKE)
+    told = {figure.label: each.text for each in errors(found) for figure in each.figures}
+    assert "without the increase for larger ranges" in told["Induction range"]
+    assert "at the share of the general loads" in told["Air handler"]
+
+
+def test_a_range_of_the_full_rating_is_named_by_the_table_alone(look: Look) -> None:
+    """Up to 12 kW there is no increase that could have been missed."""
+    found = look({**PIKE, "rows": with_row(PIKE["rows"], "Induction range", nameplate="12 kW")})
+    (cooking,) = [each for each in errors(found) if any(figure.label == "Induction range" for figure in each.figures)]
+    assert "by the table of cooking appliances" in cooking.text
+    assert "without the increase" not in " ".join([cooking.text, *cooking.equal])

@@ -19,6 +19,7 @@ def review_pages(found: Review) -> list[Block]:
     blocks: list[Block] = [Heading(1, f"Review: {found.submittal['title']}"), Table("", ["", ""], _first_lines(found))]
     blocks += letter(found)[1:]
     blocks += _claims(found)
+    blocks += _breakers(found)
     blocks += _matched(found)
     return [*blocks, Heading(2, "Cautions"), Listing(list(found.cautions))]
 
@@ -87,6 +88,21 @@ def _claims(found: Review) -> list[Block]:
     ]
     head = ["Figure", "Submitted", "Computed", "Outcome", "Cited", "Section"]
     return [Heading(2, "Every figure"), Table("", head, rows, ["left", "right", "right"])]
+
+
+def _breakers(found: Review) -> list[Block]:
+    if not found.breakers:
+        return []
+    rows = [
+        [each.label, each.load, each.breaker, each.least, each.largest, _judged(each.verdict, each.why), each.section]
+        for each in found.breakers
+    ]
+    head = ["Circuit", "Load", "Breaker", "Least", "Largest", "Outcome", "Section"]
+    return [Heading(2, "Breakers of the schedule"), Table("", head, rows, ["left", "left", "right", "right", "right"])]
+
+
+def _judged(verdict: str, why: str) -> str:
+    return f"{verdict}: {why}" if why else verdict
 
 
 def _matched(found: Review) -> list[Block]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from dwellcalc.evaluate.sheet import Json, as_json
+from dwellcalc.review.breakers import Breaker
 from dwellcalc.review.finding import Finding
 from dwellcalc.review.submittal import Matched
 from dwellcalc.review.tie_out import TiedClaim
@@ -45,6 +46,7 @@ class Review:
         claims: every figure beside its line.
         matched: what labels were taken for.
         findings: in the order in which they are to be read.
+        breakers: the circuits of the submitted panel schedule.
         tried: how many combinations of mistakes and readings were tried.
         stopped_early: whether the search ended before all were.
         edition_remark: what is to be said of the edition as these rules have it, or empty.
@@ -62,6 +64,7 @@ class Review:
     tried: int
     stopped_early: bool
     cautions: list[str]
+    breakers: list[Breaker] = field(default_factory=list)
     edition_remark: str = ""
     against: str = ""
     rounds: list[Round] = field(default_factory=list)

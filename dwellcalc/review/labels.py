@@ -78,21 +78,28 @@ class Labels:
             label: as the submittal has it.
             first: which of lines and kinds goes first where both would do; both are tried.
         """
+        return next(iter(self.choices(label, *first, *(each for each in self.known if each not in first))), None)
+
+    def choices(self, label: str, *order: str) -> list[Match]:
+        """All that a label may mean among lines or kinds, the best first; where a name is the whole of it that one alone.
+
+        Args:
+            label: as the submittal has it.
+            order: of lines and kinds those that are asked for, in which order they go where both would do.
+        """
         words = self._known_words(label)
-        order = [*first, *(each for each in self.known if each not in first)]
         for what in order:
             if words in self.known[what]:
-                return self._match(what, words, WRITTEN)
+                return [self._match(what, words, WRITTEN)]
         found = [
             (len(part), how, -position, name)
             for position, what in enumerate(order)
             for part, how, name in self._alike(words, what)
         ]
-        if not found:
-            return None
-        *_, position, name = max(found)
-        what = order[-position]
-        return self._match(what, name, CONTAINED if name in _parts(words) else SHORTER)
+        return [
+            self._match(order[-position], name, CONTAINED if name in _parts(words) else SHORTER)
+            for *_, position, name in sorted(found, reverse=True)
+        ]
 
     def _known_words(self, label: str) -> Words:
         """The words of a label; two that are one word in the known names, such as those of "Sub-total", are that one."""

@@ -1,4 +1,4 @@
-"""Findings on what is shown and said: evidence for what the calculation rests on, the panel schedule, the scope of the work."""
+"""Findings on what is shown and said: evidence for what the calculation rests on, and figures that were not matched."""
 
 from __future__ import annotations
 
@@ -6,19 +6,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from dwellcalc.decide.listing import load_entries
-from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import KNOWN, SheetLine
 from dwellcalc.evaluate.trace import Tracer
-from dwellcalc.evaluate.traced import Evaluation
-from dwellcalc.facts import Facts
-from dwellcalc.home.glossary_names import LOADS
-from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, Finding
+from dwellcalc.review.finding import POLICY, QUESTION, Finding
 from dwellcalc.review.looked import Asked, Looked
-from dwellcalc.review.submittal import Scheduled, Submittal
+from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
 
 NAMEPLATES = "nameplates"
-LACKING = "not calculated"  # what a finding on a load that is not among those calculated is about
 
 
 def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
@@ -121,91 +116,3 @@ def on_unsure(submittal: Submittal) -> Iterator[Finding]:
             f"It may be {told}. It is none of these, so that it was not compared.",
             send="what it is the sum of",
         )
-
-
-def on_schedule(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
-    """Findings on the panel schedule against the calculation, both ways, and on the scope of the work."""
-    facts = submittal.supply.facts
-    kinds = _kinds(facts)
-    evaluation = Looked(submittal.rules, asked).evaluation()
-    for circuit in submittal.schedule:
-        if circuit.kind and circuit.kind not in kinds:
-            yield _not_calculated(f"schedule: {circuit.label}", "the panel schedule", str(circuit.label), submittal)
-        elif circuit.kind and circuit.breaker is not None and kinds.count(circuit.kind) == 1:
-            yield from _breaker(circuit, evaluation, kinds.index(circuit.kind), submittal)
-    for label, kind in submittal.scope:
-        if kind and kind not in kinds:
-            yield _not_calculated(f"scope: {label}", "the scope of the work", str(label), submittal)
-        elif not kind:
-            text = "No kind of load is known by this name, so that it could not be looked for in the calculation."
-            yield Finding(
-                f"scope not matched: {label}", QUESTION, POLICY, "scope", f"Scope not matched: {label}", text, send="what it is"
-            )
-    if submittal.schedule:
-        scheduled = {each.kind for each in submittal.schedule}
-        missing = [name for name, kind in zip(facts.collections[LOADS].names, kinds, strict=True) if kind not in scheduled]
-        if missing:
-            yield Finding(
-                "schedule lacks loads",
-                QUESTION,
-                POLICY,
-                "schedule",
-                "In the calculation and not in the panel schedule",
-                f"No circuit of the schedule is for: {', '.join(missing)}.",
-                send="their circuits",
-            )
-
-
-def _kinds(facts: Facts) -> list[str]:
-    return [str(each) for each in facts.collections[LOADS].fields["kind"]]
-
-
-def _not_calculated(name: str, where: str, label: str, submittal: Submittal) -> Finding:
-    method = submittal.rules.methods[submittal.method].source
-    return Finding(
-        name,
-        ERROR,
-        CODE,
-        LACKING,
-        f"{label} stands in {where} and not in the calculation",
-        "The load is not among those calculated, so that every figure that it belongs to is too small.",
-        submittal.rules.section(str(method.cite)),
-        send="the calculation with it, and its nameplate",
-    )
-
-
-def _breaker(circuit: Scheduled, evaluation: Evaluation, position: int, submittal: Submittal) -> Iterator[Finding]:
-    """Whether the breaker of a circuit is within what its load asks."""
-    columns = submittal.instructions.branch_circuits
-    assert circuit.breaker is not None
-    if columns is None:
-        return
-    lines = submittal.rules.methods[columns.method].columns
-    line = lines[columns.roles["breaker"]]
-    assert line.each is not None
-    assert line.kind is not None
-    if position not in evaluation.decided(evaluation.plan.place(line.each)).items:
-        return
-    least, most = (evaluation.line(lines[columns.roles[role]], position) for role in ("minimum", "largest"))
-    kind, glossary = line.kind, submittal.rules.glossary
-    submitted = printed.value(circuit.breaker, kind, glossary)
-    cite = submittal.rules.section(str(line.source.cite))
-    if isinstance(least, float) and circuit.breaker < least:
-        told = printed.value(least, kind, glossary)
-        yield _wrong_breaker(circuit, f"It is of {submitted}; the circuit of this load has to be of {told} or more.", cite)
-    elif isinstance(most, float) and circuit.breaker > most:
-        told = printed.value(most, kind, glossary)
-        yield _wrong_breaker(circuit, f"It is of {submitted}; the load allows one of {told} at most.", cite)
-
-
-def _wrong_breaker(circuit: Scheduled, text: str, cite: str) -> Finding:
-    return Finding(
-        f"breaker: {circuit.label}",
-        ERROR,
-        CODE,
-        "schedule",
-        f"Breaker of {circuit.label}",
-        text,
-        cite,
-        send="the schedule put right",
-    )

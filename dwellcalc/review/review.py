@@ -12,13 +12,15 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate.work import state_of
 from dwellcalc.facts import Facts
 from dwellcalc.progress import Progress, silent
+from dwellcalc.review.breakers import breakers
 from dwellcalc.review.document import Answer, Review
 from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding, in_order
 from dwellcalc.review.judged import judged
 from dwellcalc.review.looked import Asked, Looked
-from dwellcalc.review.of_evidence import LACKING, on_evidence, on_schedule, on_unmatched, on_unsure
+from dwellcalc.review.of_evidence import on_evidence, on_unmatched, on_unsure
 from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_method import on_citations, on_method
+from dwellcalc.review.of_schedule import LACKING, on_schedule
 from dwellcalc.review.search import Search
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.suspects import suspects_of
@@ -46,7 +48,8 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     found = search.run(progress)
     progress("writing the comments")
     claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
-    on_loads = list(on_schedule(submittal, asked))
+    circuits = breakers(submittal, asked)
+    on_loads = list(on_schedule(submittal, circuits))
     findings = [
         *FigureFindings(suspects, search, found, [str(row.label) for row in submittal.unmatched]).findings(),
         *on_method(submittal, asked),
@@ -70,6 +73,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         found.tried,
         found.stopped_early,
         list(submittal.instructions.cautions),
+        breakers=circuits,
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
 

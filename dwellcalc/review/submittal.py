@@ -37,11 +37,21 @@ class Unsure:
 
 @dataclass(frozen=True)
 class Scheduled:
-    """A circuit of the submitted panel schedule: its label, breaker [A] if it is printed, and the kind of load that it is for."""
+    """A circuit of the submitted panel schedule, or something of its scope of work.
+
+    Attributes:
+        label: what the submittal calls it.
+        breaker: the breaker [A] if it is printed.
+        loads: the loads that are calculated and that it is for.
+        kind: the kind of load, or empty where none is known by the label.
+        of_one_kind: whether several loads are of one kind, of which it may be any.
+    """
 
     label: Text
     breaker: float | None
+    loads: tuple[str, ...]
     kind: str
+    of_one_kind: bool = False
 
 
 @dataclass
@@ -66,7 +76,7 @@ class Submittal:
         taken: what was taken where the submittal says nothing.
         evidence: what it shows, by what it is for.
         schedule: its panel schedule.
-        scope: the labels of what is to be installed, with the kind of load.
+        scope: what is to be installed.
         unsure: the figures whose label may be of several lines, of which none is sure.
         own_sums: the labels of figures that are sums of the rows above them and of no line.
         counting_nothing: the labels of loads that are claimed to be nothing, and are, beside a larger one.
@@ -90,7 +100,7 @@ class Submittal:
     taken: list[str] = field(default_factory=list)
     evidence: dict[str, str] = field(default_factory=dict)
     schedule: list[Scheduled] = field(default_factory=list)
-    scope: list[tuple[Text, str]] = field(default_factory=list)
+    scope: list[Scheduled] = field(default_factory=list)
     unsure: list[Unsure] = field(default_factory=list)
     own_sums: list[Text] = field(default_factory=list)
     counting_nothing: list[Text] = field(default_factory=list)

@@ -23,16 +23,16 @@ from dwellcalc.reading import read_file
 from dwellcalc.review.claim_reader import ClaimReader
 from dwellcalc.review.claims import Claim, quantity_in, rounded_throughout
 from dwellcalc.review.described_home import Described, Describer
-from dwellcalc.review.labels import LINE, WRITTEN, Labels, Match, kind_in
+from dwellcalc.review.labels import LINE, WRITTEN, Labels, Match
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.rows import Row, read_rows
-from dwellcalc.review.submittal import Matched, Scheduled, Submittal
+from dwellcalc.review.schedule_reader import ScheduleReader
+from dwellcalc.review.submittal import Matched, Submittal
 from dwellcalc.units import UnknownUnit
 
 SUBMITTAL_LACKS = message("submittal_lacks", 'the submittal lacks "{key}"', "{hint}")
 SUBMITTAL_NO_SUPPLY = message("submittal_no_supply", 'the home has no supply "{name}"', "supplies: {known}")
-SUBMITTAL_KEY = message("submittal_key", 'there is no key "{key}" in {what}', "one of: {known}")
 SUBMITTAL_GIVEN = message("submittal_given", '"{text}" is no quantity')
 SUBMITTAL_NO_REVIEW = message("submittal_no_review", "the rules of {edition} do not say how submittals are reviewed")
 SUBMITTAL_NO_CLAIM = message(
@@ -42,7 +42,6 @@ SUBMITTAL_NO_CLAIM = message(
 OWN = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given")
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
 FIGURES = ("total", "amperes", "minimum_rating", "fits")
-SCHEDULE_KEYS = ("label", "breaker", "poles")
 
 
 def read_submittal(path: Path | str, *, date: str, edition: str = "", rules: Path | None = None) -> Submittal:
@@ -146,8 +145,11 @@ class _SubmittalReader:
             for label in made.own_sums
         ]
         made.evidence = dict(self.evidence())
-        made.schedule = [self.scheduled(entry, made.rules) for entry in self.listed("panel_schedule")]
-        made.scope = [(each, kind_in(each, labels)) for each in self.texts("scope")]
+        schedule = ScheduleReader(made.rules, made.supply.facts, self.problems)
+        circuits = (schedule.circuit(entry) for entry in self.listed("panel_schedule"))
+        made.schedule = [each for each in circuits if each is not None]
+        made.scope = [schedule.meant(each, "scope") for each in self.texts("scope")]
+        made.matched += schedule.matched
 
     # pieces
 
@@ -257,26 +259,6 @@ class _SubmittalReader:
         if "evidence" in self.node:
             for name, value in as_mapping(self.node[key("evidence")], "evidence", self.problems).items():
                 yield "_".join(name.replace("-", " ").split()), str(as_text(value, name, self.problems))
-
-    def scheduled(self, entry: Mapping, rules: RuleSet) -> Scheduled:
-        """A circuit of the panel schedule."""
-        for name in entry:
-            if name not in SCHEDULE_KEYS:
-                near = nearest_name(name, SCHEDULE_KEYS)
-                known = ", ".join(SCHEDULE_KEYS)
-                self.problems.add(SUBMITTAL_KEY, name.place, key=name, what="a circuit", known=known, nearest=near)
-        if "label" not in entry:
-            self.problems.add(SUBMITTAL_LACKS, entry.place, key="label", hint="what the schedule calls the circuit")
-            return Scheduled(text_at("", entry), None, "")
-        label = as_text(entry[key("label")], "label", self.problems)
-        breaker = entry.get(key("breaker"))
-        amperes = None
-        if breaker is not None:
-            try:
-                amperes = rules.glossary.units.quantity(as_text(breaker, "breaker", self.problems))[0]
-            except (ValueError, UnknownUnit):
-                self.problems.add(SUBMITTAL_GIVEN, breaker.place, text=breaker)
-        return Scheduled(label, amperes, kind_in(label, Labels(rules, ())))
 
 
 def _kind_of(rules: RuleSet, claim: Claim) -> ValueKind | None:

@@ -1,0 +1,153 @@
+"""The breakers of a submitted panel schedule beside the least and the largest that their loads allow."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from dwellcalc.decide.instructions import Columns
+from dwellcalc.evaluate import printed
+from dwellcalc.evaluate.gathering import Value
+from dwellcalc.evaluate.traced import Evaluation
+from dwellcalc.facts import Unknown
+from dwellcalc.home.glossary_names import LOADS
+from dwellcalc.language.tree import CheckedLine
+from dwellcalc.language.words import COMBINING
+from dwellcalc.review.looked import Asked, Looked
+from dwellcalc.review.submittal import Scheduled, Submittal
+
+SUITS, TOO_SMALL, TOO_LARGE, NOT_JUDGED = "suits the load", "too small", "too large", "not judged"
+DASH = "-"
+
+
+@dataclass(slots=True)
+class Breaker:
+    """A circuit of the schedule, in print.
+
+    Attributes:
+        label: what the schedule calls it.
+        load: the load that it is for.
+        breaker: the submitted breaker.
+        least: the smallest device that carries the load.
+        largest: the largest that is permitted; a dash where no section says one.
+        minimum: the minimum ampacity of the circuit.
+        verdict: what comes of it.
+        why: why it is not judged, or empty.
+        section: the section that decides the least or, of one that is too large, the largest.
+    """
+
+    label: str
+    load: str
+    breaker: str
+    least: str = DASH
+    largest: str = DASH
+    minimum: str = DASH
+    verdict: str = NOT_JUDGED
+    why: str = ""
+    section: str = ""
+
+
+def breakers(submittal: Submittal, asked: Asked) -> list[Breaker]:
+    """Every circuit of the schedule of a submittal."""
+    columns = submittal.instructions.branch_circuits
+    if columns is None:
+        return []
+    reader = _Breakers(submittal, Looked(submittal.rules, asked).evaluation(), columns)
+    return [reader.of(each) for each in submittal.schedule]
+
+
+class _Breakers:
+    def __init__(self, submittal: Submittal, evaluation: Evaluation, columns: Columns) -> None:
+        self.submittal = submittal
+        self.evaluation = evaluation
+        self.columns = columns
+        self.rules = submittal.rules
+        self.lines = self.rules.methods[columns.method].columns
+
+    def of(self, circuit: Scheduled) -> Breaker:
+        """A circuit of the schedule."""
+        breaker = self.line("breaker")
+        submitted = DASH if circuit.breaker is None else self.printed(breaker, circuit.breaker)
+        made = Breaker(str(circuit.label), ", ".join(circuit.loads) or DASH, submitted)
+        made.why = self.not_matched(circuit)
+        if not made.why:
+            position = self.evaluation.facts.collections[LOADS].names.index(circuit.loads[0])
+            made.why = next(self.reasons(position), "")
+            if not made.why or self.is_sized(breaker, position):
+                self.judge(made, circuit, position)
+        return made
+
+    def not_matched(self, circuit: Scheduled) -> str:
+        """Why a circuit cannot be held to one load, or empty."""
+        if not circuit.kind and not circuit.loads:
+            return "no kind of load is known by this name"
+        if not circuit.loads:
+            return "its load is not in the calculation"
+        if len(circuit.loads) > 1:
+            return "several loads of this kind are calculated" if circuit.of_one_kind else "it serves several loads"
+        return "" if circuit.breaker is not None else "no breaker is given"
+
+    def reasons(self, position: int) -> Iterator[str]:
+        """Why the device of a load is not judged."""
+        if not self.is_sized(self.line("breaker"), position):
+            yield "its circuit is there already, or is no circuit of its own"
+            return
+        for name, text in self.columns.lists["not_judged"].items():
+            if self.is_sized(self.lines[name], position) and self.evaluation.line(self.lines[name], position) is True:
+                yield text
+        least = self.value("least", position)
+        if isinstance(least, Unknown):
+            yield f"not known: {', '.join(sorted(least.inputs | least.refusals))}"
+
+    def judge(self, made: Breaker, circuit: Scheduled, position: int) -> None:
+        """Hold a breaker to the least and the largest of its load; one that is not judged for a reason is told the largest."""
+        least, largest = self.value("least", position), self.value("largest", position)
+        if isinstance(largest, float):
+            made.largest = self.printed(self.line("largest"), largest)
+        if made.why or circuit.breaker is None or not isinstance(least, float):
+            return
+        made.least = self.printed(self.line("least"), least)
+        made.minimum = self.printed(self.line("minimum"), self.value("minimum", position))
+        made.verdict, made.section = SUITS, self.section("least", position) or self.section("minimum", position)
+        if circuit.breaker < least:
+            made.verdict = TOO_SMALL
+        elif isinstance(largest, float) and circuit.breaker > largest:
+            made.verdict, made.section = TOO_LARGE, self.decides(self.line("largest"), position)
+
+    # pieces
+
+    def line(self, role: str) -> CheckedLine:
+        """The column of a role."""
+        return self.lines[self.columns.roles[role]]
+
+    def value(self, role: str, position: int) -> Value:
+        """Its value for a load."""
+        return self.evaluation.line(self.line(role), position)
+
+    def is_sized(self, line: CheckedLine, position: int) -> bool:
+        """Whether a column has a value for a load."""
+        return line.each is not None and position in self.evaluation.decided(self.evaluation.plan.place(line.each)).items
+
+    def printed(self, line: CheckedLine, value: Value) -> str:
+        """A value of a column in print."""
+        assert line.kind is not None
+        return printed.value(value, line.kind, self.rules.glossary)
+
+    def section(self, role: str, position: int) -> str:
+        """The section of the case that a column takes for a load; of the minimum that of the line where the case has none."""
+        line = self.line(role)
+        taken = self.evaluation.cases.get((line.position, position))
+        cite = None if taken is None else line.cases[taken].source.cite
+        if cite is not None:
+            return self.rules.section(str(cite))
+        return self.rules.section(str(line.source.cite)) if role == "minimum" else ""
+
+    def decides(self, line: CheckedLine, position: int) -> str:
+        """The section of that one of several lines which gives the value."""
+        value = self.evaluation.line(line, position)
+        if line.source.way in COMBINING:
+            for part in line.parts:
+                of_part = self.evaluation.line(part.line, position)
+                if isinstance(of_part, float) and of_part == value:
+                    return self.decides(part.line, position)
+        return self.rules.section(str(line.source.cite))

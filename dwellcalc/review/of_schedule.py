@@ -1,0 +1,82 @@
+"""Findings on the panel schedule against the calculation, both ways, and on the scope of the work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from dwellcalc.home.glossary_names import LOADS
+from dwellcalc.review.breakers import TOO_LARGE, TOO_SMALL, Breaker
+from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, Finding
+from dwellcalc.review.submittal import Submittal
+
+LACKING = "not calculated"  # what a finding on a load that is not among those calculated is about
+
+
+def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[Finding]:
+    """Findings on the schedule and on the scope of a submittal.
+
+    Args:
+        submittal: as it was read.
+        breakers: the circuits of its schedule, held to their loads.
+    """
+    for circuit in submittal.schedule:
+        if circuit.kind and not circuit.loads:
+            yield _not_calculated(f"schedule: {circuit.label}", "the panel schedule", str(circuit.label), submittal)
+    yield from (_wrong_breaker(each) for each in breakers if each.verdict in (TOO_SMALL, TOO_LARGE))
+    for each in submittal.scope:
+        if each.kind and not each.loads:
+            yield _not_calculated(f"scope: {each.label}", "the scope of the work", str(each.label), submittal)
+        elif not each.kind and not each.loads:
+            text = "No kind of load is known by this name, so that it could not be looked for in the calculation."
+            title = f"Scope not matched: {each.label}"
+            yield Finding(f"scope not matched: {each.label}", QUESTION, POLICY, "scope", title, text, send="what it is")
+    yield from _without_circuit(submittal)
+
+
+def _without_circuit(submittal: Submittal) -> Iterator[Finding]:
+    """A question for the loads that no circuit of the schedule is for."""
+    scheduled = {name for circuit in submittal.schedule for name in circuit.loads}
+    missing = [name for name in submittal.supply.facts.collections[LOADS].names if name not in scheduled]
+    if submittal.schedule and missing:
+        yield Finding(
+            "schedule lacks loads",
+            QUESTION,
+            POLICY,
+            "schedule",
+            "In the calculation and not in the panel schedule",
+            f"No circuit of the schedule is for: {', '.join(missing)}.",
+            send="their circuits",
+        )
+
+
+def _not_calculated(name: str, where: str, label: str, submittal: Submittal) -> Finding:
+    method = submittal.rules.methods[submittal.method].source
+    return Finding(
+        name,
+        ERROR,
+        CODE,
+        LACKING,
+        f"{label} stands in {where} and not in the calculation",
+        "The load is not among those calculated, so that every figure that it belongs to is too small.",
+        submittal.rules.section(str(method.cite)),
+        send="the calculation with it, and its nameplate",
+    )
+
+
+def _wrong_breaker(found: Breaker) -> Finding:
+    text = f"It is of {found.breaker}; the load allows one of {found.largest} at most."
+    if found.verdict == TOO_SMALL:
+        text = (
+            f"It is of {found.breaker}; the circuit of this load has to be of {found.least} or more. "
+            f"The minimum ampacity of the circuit is {found.minimum}."
+        )
+    return Finding(
+        f"breaker: {found.label}",
+        ERROR,
+        CODE,
+        "schedule",
+        f"Breaker of {found.label}",
+        text,
+        found.section,
+        send="the schedule put right",
+    )

@@ -1,0 +1,124 @@
+"""The panel schedule of a submittal: which loads its labels mean, and its breakers beside the least and largest of each.
+
+Least devices by hand: a range of 8750 VA or more takes 40 A (Note 4); 13.2 kW by column C with 5 %, 8400 VA, is 35 A; a dryer 30 A;
+a water heater 125 % of 18.75 A, 25 A, and not over 150 %, 30 A; charging 125 % of 48 A, 60 A.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+from examples import rules_of
+from test_review_rows import PIKE
+
+from dwellcalc.report.review_pages import review_pages
+from dwellcalc.report.tables import as_text
+from dwellcalc.review.breakers import Breaker
+from dwellcalc.review.document import Review
+from dwellcalc.review.review import review
+from dwellcalc.review.submittal_reader import read_submittal
+
+DAY = "2026-05-04"
+Tree = dict[str, Any]
+Look = Callable[..., Review]
+
+
+@pytest.fixture(autouse=True)
+def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is linked for one review serves the next."""
+    monkeypatch.setattr("dwellcalc.decide.edition.load_rules", lambda edition, _folder=None, _amendments=(): rules_of(edition))
+
+
+@pytest.fixture
+def look(tmp_path: Path) -> Look:
+    def made(*circuits: Tree, **more: Any) -> Review:
+        path = tmp_path / "submittal.yaml"
+        tree = {**PIKE, "panel_schedule": list(circuits), **more}
+        path.write_text(yaml.safe_dump(tree, sort_keys=False), encoding="utf-8")
+        return review(read_submittal(path, date=DAY), date=DAY, seconds=0.0)
+
+    return made
+
+
+def only(found: Review) -> Breaker:
+    (one,) = found.breakers
+    return one
+
+
+@pytest.mark.parametrize(
+    ("label", "breaker", "verdict", "least", "section"),
+    [
+        ("Range", "30 A", "too small", "40 A", "210.19(A)(3)"),
+        ("Range", "35 A", "too small", "40 A", "210.19(A)(3)"),
+        ("Range", "40 A", "suits the load", "40 A", "210.19(A)(3)"),
+        ("Dryer", "25 A", "too small", "30 A", "220.54"),
+        ("WH", "20 A", "too small", "25 A", "422.13"),
+        ("WH", "30 A", "suits the load", "25 A", "422.13"),
+        ("WH", "35 A", "too large", "25 A", "422.11(E)"),
+        ("EV charger", "50 A", "too small", "60 A", "625.41"),
+        ("Disposal", "20 A", "suits the load", "15 A", "430.22"),
+    ],
+)
+def test_a_breaker_is_held_to_the_device_of_its_load(
+    look: Look, label: str, breaker: str, verdict: str, least: str, section: str
+) -> None:
+    found = look({"label": label, "breaker": breaker})
+    one = only(found)
+    assert (one.verdict, one.least) == (verdict, least)
+    assert one.section.startswith(section)
+    comments = [each for each in found.findings if each.id == f"breaker: {label}"]
+    assert [each.section for each in comments] == ([] if verdict == "suits the load" else [one.section])
+    assert all((f"{least} or more" in each.text) == (verdict == "too small") for each in comments)
+
+
+@pytest.mark.parametrize(
+    ("circuit", "why"),
+    [
+        ({"label": "Heat pump", "breaker": "40 A"}, "its minimum circuit ampacity is not given"),
+        ({"label": "Strip heat/air handler", "breaker": "15 A"}, "it serves several loads"),
+        ({"label": "HVAC inside", "breaker": "15 A", "loads": ["strip heat", "air handler"]}, "it serves several loads"),
+        ({"label": "Hot tub", "breaker": "50 A"}, "its load is not in the calculation"),
+        ({"label": "Bedroom lights", "breaker": "15 A"}, "no kind of load is known by this name"),
+        ({"label": "Range"}, "no breaker is given"),
+    ],
+)
+def test_what_is_not_judged_says_why(look: Look, circuit: Tree, why: str) -> None:
+    found = look(circuit)
+    assert (only(found).verdict, only(found).why) == ("not judged", why)
+    assert not [each for each in found.findings if each.id.startswith("breaker")]
+    assert f"not judged: {why}" in " ".join(as_text(review_pages(found), 240).split())
+
+
+def test_an_existing_circuit_is_not_judged(look: Look) -> None:
+    found = look({"label": "WH", "breaker": "20 A"}, service={**PIKE["service"], "state": "existing"})
+    assert only(found).why == "its circuit is there already, or is no circuit of its own"
+
+
+def test_a_heat_pump_with_its_ampacity_is_judged(look: Look) -> None:
+    rows = [{**row, "nameplate": "MCA 24 A at 240 V"} if row["label"] == "Heat pump" else row for row in PIKE["rows"]]
+    assert only(look({"label": "Heat pump", "breaker": "20 A"}, rows=rows)).verdict == "too small"
+
+
+@pytest.mark.parametrize(
+    ("label", "loads"),
+    [
+        ("Kitchen range", ("Induction range",)),
+        ("Range, kitchen", ("Induction range",)),
+        ("STOVE", ("Induction range",)),
+        ("Range hood", ()),
+        ("Strip heat + air handler", ("Supplemental heat", "Air handler")),
+        ("Oven/range", ("Induction range",)),
+    ],
+)
+def test_labels_of_the_schedule_mean_loads_of_the_table(look: Look, label: str, loads: tuple[str, ...]) -> None:
+    found = look({"label": label, "breaker": "50 A"})
+    assert only(found).load == (", ".join(loads) or "-")
+    lacking = next(each.text for each in found.findings if each.id == "schedule lacks loads")
+    assert not [name for name in loads if name in lacking]
+    assert any(each.id == f"schedule: {label}" for each in found.findings) is (not loads)
+    (match,) = [each for each in found.matched if each.label == label]
+    assert match.title == (", ".join(loads) or "a load that is not calculated")
