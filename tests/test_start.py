@@ -183,7 +183,7 @@ def test_who_presses_enter_alone_gets_a_file_that_can_be_assessed(work: str, ans
     code, shown = answer(home, ENTERS, "--work", work)
     assert code == 0
     assert "dwellcalc assess home.yaml dwellcalc assess home.yaml --format html --output home.html" in shown
-    assert "`meter:`" in shown
+    assert ("`meter:`" in shown) == (work not in ("new", "new-units")), "of a new house nothing was metered"
     if work in ("vacant", "manufactured", "new-units"):  # the others are assessed with a floor area, below and above
         assert run("assess", str(home))[0] in ASSESSABLE
     text = home.read_text(encoding="utf-8")
@@ -705,6 +705,11 @@ def test_a_finished_interview_can_be_corrected(answer: Ask, home: Path) -> None:
     assert code == 0, shown
     assert loads_of(home)["heat pump"]["rating"] == "MCA 20 A at 240 V"
     assert "air conditioner" not in loads_of(home)
+    before = home.read_text(encoding="utf-8")
+    assert answer(home, ["5", "stop"])[0] == 0, "all is answered, so nothing is left to go on with"
+    heating = [number[1], "boiler", "stop"]
+    assert answer(home, heating)[0] == UNFINISHED, "the circulator is asked for"
+    assert home.read_text(encoding="utf-8") != before
 
 
 def test_nothing_of_a_new_house_is_read_from_handles(run: Any, home: Path, answer: Ask) -> None:
