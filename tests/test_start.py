@@ -183,7 +183,7 @@ def test_who_presses_enter_alone_gets_a_file_that_can_be_assessed(work: str, ans
     code, shown = answer(home, ENTERS, "--work", work)
     assert code == 0
     assert "dwellcalc assess home.yaml dwellcalc assess home.yaml --format html --output home.html" in shown
-    assert "`meter:`" in shown
+    assert ("`meter:`" in shown) == (work not in ("new", "new-units")), "of a new house nothing was metered"
     if work in ("vacant", "manufactured", "new-units"):  # the others are assessed with a floor area, below and above
         assert run("assess", str(home))[0] in ASSESSABLE
     text = home.read_text(encoding="utf-8")
@@ -538,6 +538,37 @@ def loads_of(path: Path) -> dict[str, Any]:
     return {load["name"]: load for load in read(path)["dwelling units"][0]["loads"]}
 
 
+@pytest.mark.parametrize(
+    ("question", "text", "units", "unit", "taken_as"),
+    [
+        ("living_area", "1850", ["ft2", "m2"], "ft2", "1850 ft2"),
+        ("living_area", "1240; 100 m2", ["ft2", "m2"], "ft2", "1240 ft2; 100 m2"),
+        ("disposer", "1/2, told", ["hp", "A"], "hp", "1/2 hp at 120 V, told"),
+        ("dishwasher", "10", ["kW", "A"], "A", "10 A at 120 V"),
+    ],
+)
+def test_a_unit_that_may_be_either_is_asked(question: str, text: str, units: list[str], unit: str, taken_as: str) -> None:
+    assert completed(text, question) == Completed(text, units=units)
+    starter = read_starter(None, own_glossary())
+    answers = Answers(starter, starter.works["existing"])
+    assert Completion(starter.questions[question], answers, own_glossary()).of(text, unit=unit).text == taken_as
+
+
+def test_a_unit_and_a_voltage_are_asked_one_after_the_other(answer: Ask, home: Path) -> None:
+    """Of a pump that may be on either voltage; the same question again after `back`."""
+    more = [*[""] * 4, "well pump", "1/2", "a", "back", "1/2", "hp", "240V", "stop"]
+    shown = answer(home, [*UP_TO_CLIMATE, "none", "none", *more], "--work", "existing")[1]
+    assert shown.count("In which unit? hp or A.") == 2
+    assert "Taken: 1/2 hp at 240 V" in shown
+    assert loads_of(home)["well pump"]["rating"] == "1/2 hp at 240 V"
+
+
+def test_a_number_of_a_breaker_is_not_taken_for_a_rating_at_once(answer: Ask, home: Path) -> None:
+    shown = answer(home, [*UP_TO_KITCHEN, "range", "50", "12", "stop"], "--work", "existing")[1]
+    assert "That is much for a range, and the number on a breaker is no rating; type it again to keep it." in shown
+    assert loads_of(home)["range"]["rating"] == "12 kW"
+
+
 def test_the_label_of_a_heat_pump_gives_its_keys(answer: Ask, home: Path, glossary: Glossary) -> None:
     code, shown = answer(home, [*UP_TO_CLIMATE, "heat pump", "MCA 22.6, MAX FUSE 35, told", "stop"], "--work", "existing")
     assert code == UNFINISHED
@@ -674,6 +705,11 @@ def test_a_finished_interview_can_be_corrected(answer: Ask, home: Path) -> None:
     assert code == 0, shown
     assert loads_of(home)["heat pump"]["rating"] == "MCA 20 A at 240 V"
     assert "air conditioner" not in loads_of(home)
+    before = home.read_text(encoding="utf-8")
+    assert answer(home, ["5", "stop"])[0] == 0, "all is answered, so nothing is left to go on with"
+    heating = [number[1], "boiler", "stop"]
+    assert answer(home, heating)[0] == UNFINISHED, "the circulator is asked for"
+    assert home.read_text(encoding="utf-8") != before
 
 
 def test_nothing_of_a_new_house_is_read_from_handles(run: Any, home: Path, answer: Ask) -> None:

@@ -14,6 +14,7 @@ from dwellcalc.home.starting.questions import NONE, OTHERWISE, PLANNED, SEMICOLO
 
 NO = "no"
 VOLTAGE = "At which voltage?"
+UNIT = "In which unit?"
 IS_THERE = "Is there one?"
 
 
@@ -45,9 +46,12 @@ class FollowUps:
         """
         completion = Completion(step.question, answers, self.glossary)
         found = completion.of(answer.text)
+        if found.units:
+            unit, _ = self.terminal.choose(UNIT, found.units, found.units[0], found.units[0])
+            found = completion.of(answer.text, unit=unit)
         if found.voltages:
             voltage, known = self.terminal.choose(VOLTAGE, found.voltages, found.voltages[0], found.voltages[0])
-            found = completion.of(answer.text, voltage, assumed=not known)
+            found = completion.of(found.text, voltage, assumed=not known)
         text = self.set_lower(step.question, found.text, Loads(answers, self.glossary))
         return Answer(text, answer.assumed)
 

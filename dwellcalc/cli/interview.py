@@ -68,9 +68,13 @@ class Interview:
         while (at := self.to_change()) is not None:
             step = self.answers.asked()[at]
             self.station(step)
-            self.ask(step)
-            if (at := self.first_open()) < len(self.answers.asked()):
-                self.walk(at, only_open=True)
+            try:
+                self.ask(step)
+                self.walk(self.first_open(), only_open=True)
+            except Stopped:
+                if self.first_open() < len(self.answers.asked()):
+                    raise
+                return
 
     def first_open(self) -> int:
         """The position of the first question without an answer, or of the end."""

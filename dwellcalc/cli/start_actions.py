@@ -39,7 +39,7 @@ PIPED = 98
 UNFINISHED = 3
 SCHEMA_NAME = "home.schema.json"
 CODE = ("code",)
-METERED = "A year of the utility's interval data of an existing house can be added under `meter:`, and often decides more than any nameplate."
+METERED = "A year of the utility's interval data can be added under `meter:`, and often decides more than any nameplate."
 NO_WORK = message("start_no_work", "say what kind of work the file is for", "`--work` with one of:{listed}")
 UNKNOWN_WORK = message("start_unknown_work", 'there is no kind of work "{word}"', "`--work` with one of:{listed}")
 MEANWHILE = message(
@@ -102,7 +102,8 @@ def ask(begun: Begun) -> int:
     terminal.say(f"That is all. What was assumed is marked in {begun.file}. Next, in the terminal or as a page:")
     file = shlex.quote(begun.file)
     print(f"\n  dwellcalc assess {file}\n  dwellcalc assess {file} --format html --output {shlex.quote(_page(begun.file))}\n")
-    terminal.say(METERED)
+    if not kept.answers.work.drawn:
+        terminal.say(METERED)
     return 0
 
 

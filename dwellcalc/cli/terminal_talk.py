@@ -83,8 +83,7 @@ class Terminal:
             Stopped, Back: that is what was typed.
         """
         self.say(f"{asked} {' or '.join(words)}. Enter takes: {enter}; `don't know` takes: {unknown}", INDENT)
-        names = Names([*((word, word) for word in words), *((word.split()[0], word) for word in words)])
-        first_letters = {word[0]: word for word in words if word[0].isalpha()}
+        names = Names([(each, word) for word in words for each in _spellings(word)])
         while True:
             typed = self.type()
             if plain(typed) == STOP:
@@ -93,7 +92,12 @@ class Terminal:
                 raise Back
             if not_known(typed):
                 return unknown, False
-            found = names.find(typed) or first_letters.get(plain(typed)) if typed else enter
+            found = names.find(typed) if typed else enter
             if found:
                 return found, bool(typed)
             self.say(f"{asked} {' or '.join(words)}; `don't know`, `back` or `stop`.", INDENT)
+
+
+def _spellings(word: str) -> list[str]:
+    """How a word may be typed: as it stands, without its unit or its blanks, a word of letters by the first of them."""
+    return [word, word.split()[0], word.replace(" ", ""), *([word[0]] if word[0].isalpha() else [])]

@@ -19,13 +19,14 @@ from dwellcalc.placed import Text
 from dwellcalc.problems import Source, fail, message
 
 from .answers import HOME, Answers, parts_of
-from .questions import DETAIL, KEY, LOAD, NONE, PLANNED, SEMICOLON, SKIP, Question
+from .questions import AREA, DETAIL, KEY, LOAD, NONE, PLANNED, SEMICOLON, SKIP, Question
 from .said import of_label, said_of
 
 NO_BOUNDS = message(
     "start_no_bounds", '"{text}" is between bounds, and this has none', "write the number that can be read, or `don't know`"
 )
 NUMBER = re.compile(r"\d[\d.,/ ]*")
+UNITS = re.compile(r"(?:^|\bor )(\w+)")  # of `hp or A at its voltage` hp and A
 ONE_UNIT = re.compile(r"(?P<unit>\w+)(?: at its voltage)?")
 VOLTAGE, TO_NEUTRAL = "voltage", "line_to_neutral_voltage"
 VOLTS = "volts"
@@ -34,10 +35,11 @@ SYSTEM_PATH = ("service", "system")
 
 @dataclass(frozen=True)
 class Completed:
-    """An answer as it is taken, and the voltages to choose from where it lacks one, of which the first is the usual."""
+    """An answer as it is taken, and the voltages or units to choose from where it lacks one, of which the first is the usual."""
 
     text: str
     voltages: Sequence[str] = ()
+    units: Sequence[str] = ()
 
 
 @dataclass(frozen=True)
@@ -48,12 +50,13 @@ class Completion:
     answers: Answers
     glossary: Glossary
 
-    def of(self, text: str, voltage: str = "", *, assumed: bool = False) -> Completed:
+    def of(self, text: str, voltage: str = "", *, assumed: bool = False, unit: str = "") -> Completed:
         """The answer completed.
 
         Args:
             text: what was typed.
             voltage: what was answered when its voltage was asked, if it was; ``assumed`` where nobody knew.
+            unit: what was answered when its unit was asked, if it was.
 
         Raises:
             InputError: it has bounds where there are none.
@@ -64,8 +67,13 @@ class Completion:
         if question.form == KEY:
             self.refuse_bounds(text)
         rated = question.form in (LOAD, PLANNED)
-        if not rated and not (question.unit and question.form in (KEY, DETAIL)):
+        if not rated and not (question.unit and question.form in (KEY, DETAIL, AREA)):
             return Completed(text)
+        units = UNITS.findall(question.unit) if question.form != KEY else []
+        if len(units) > 1 and any(NUMBER.fullmatch(self.said(part)) for _, part in parts_of(text)):
+            if not unit:
+                return Completed(text, units=units)
+            text = self.in_unit(text, unit)
         made: list[str] = []
         voltages: Sequence[str] = ()
         for number, part in parts_of(text):
@@ -73,6 +81,19 @@ class Completion:
             made.append(f"{number} x {found}" if number else found)
             voltages = voltages or lacking
         return Completed(f"{SEMICOLON} ".join(made), voltages)
+
+    def said(self, text: str) -> str:
+        """A rating without what was said beside it."""
+        return said_of(text, self.answers.starter, self.glossary).rating
+
+    def in_unit(self, text: str, unit: str) -> str:
+        """The answer, each number alone of it with a unit."""
+        made = []
+        for number, part in parts_of(text):
+            rating = self.said(part)
+            found = part.replace(rating, f"{rating} {unit}", 1) if NUMBER.fullmatch(rating) else part
+            made.append(f"{number} x {found}" if number else found)
+        return f"{SEMICOLON} ".join(made)
 
     def refuse_bounds(self, text: str) -> None:
         """Refuse bounds of what has one number."""
