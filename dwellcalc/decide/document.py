@@ -149,6 +149,7 @@ class NotVerified:
         otherwise: for each other word, what the supply would have to carry [A].
         by: the title of the method, for the words with which another one than the basis would be taken.
         flips: the words that change the verdict, with the verdict.
+        not_compared: whether it is of the supply and what it carries could not be compared with it.
     """
 
     items: list[str]
@@ -156,6 +157,7 @@ class NotVerified:
     otherwise: dict[str, float | None] = field(default_factory=dict)
     by: dict[str, str] = field(default_factory=dict)
     flips: list[str] = field(default_factory=list)
+    not_compared: bool = False
 
 
 @dataclass(slots=True)

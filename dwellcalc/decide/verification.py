@@ -62,14 +62,14 @@ def not_verified(assessor: SupplyAssessor, supply: SupplyResult) -> list[NotVeri
     usual = supply.basis.title if supply.basis is not None else ""
     found = [*_assumed(assessor, amperes, supply.verdict, usual), *_unseen(assessor.facts)]
     found += [
-        NotVerified([], f"not given, and so not compared - {each.meaning}")
+        NotVerified([], f"not given, and so not compared - {each.meaning}", not_compared=True)
         for each in not_given(assessor.facts, assessor.instructions.to_be_read)
     ]
     found += [NotVerified([], f"condition of use not shown: {text}") for text in supply.conditions]
     if sizing is not None and sizing.to_verify:
         shown = " or ".join(f"{size} {name.partition('_')[0]}" for name, size in sizing.to_verify.items())
         what = f"{shown} has the ampacity that the main overcurrent device needs; whether a smaller one serves is to be checked"
-        found.append(NotVerified([], f"supply conductors not seen: {what}"))
+        found.append(NotVerified([], f"supply conductors not seen: {what}", not_compared=True))
     return sorted(found, key=lambda each: (not each.flips, -_moves(each, amperes)))
 
 

@@ -98,6 +98,8 @@ def turning_blocks(supply: SupplyResult) -> list[Block]:
     """What the verdict turns on: local amendments, readings of the code, facts that are not verified."""
     blocks = _amendments_turn(supply)
     blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips and supply.between is None]
+    unseen = [each.text for each in supply.facts_not_verified if each.not_compared]
+    blocks += [Paragraph(f"The supply itself was not seen whole: {'; '.join(unseen)}.")] if unseen else []
     return blocks + [
         Paragraph(f"The verdict turns on a fact that is not verified. {not_verified_text(each, supply)}.")
         for each in supply.facts_not_verified
