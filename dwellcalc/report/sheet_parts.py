@@ -9,10 +9,11 @@ from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.placed import spaced
 from dwellcalc.report.amendment_pages import amendment_remarks, amendment_rows
-from dwellcalc.report.answer import USE_WORDS, by_another, not_verified_text
+from dwellcalc.report.answer import USE_WORDS
 from dwellcalc.report.lines import Numbering, line_blocks, schedules
 from dwellcalc.report.printed_sheets import PrintedSheet
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
+from dwellcalc.report.turning import by_another, not_verified_text
 from dwellcalc.report.wording import lowered
 
 OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}

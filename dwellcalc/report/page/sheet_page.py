@@ -11,13 +11,11 @@ from dataclasses import dataclass, field, replace
 from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.report.answer import (
     answer_title,
-    edition_blocks,
     figures,
     methods_blocks,
     no_answer,
     not_used,
     overview,
-    turning_blocks,
     verdict_blocks,
 )
 from dwellcalc.report.circuits import circuit_blocks
@@ -44,6 +42,7 @@ from dwellcalc.report.sheet_parts import (
     sizing_remark,
 )
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
+from dwellcalc.report.turning import edition_blocks, turning_blocks
 from dwellcalc.report.unknowns import unknown_blocks
 from dwellcalc.report.wording import lowered
 

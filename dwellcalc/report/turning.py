@@ -1,0 +1,104 @@
+"""What an answer turns on: the edition, local amendments, readings of the code, facts of the house that are not verified."""
+
+from __future__ import annotations
+
+from dwellcalc.decide.document import (
+    NOTHING,
+    Assessment,
+    InterpretationResult,
+    NotVerified,
+    OptionResult,
+    SupplyResult,
+    WithoutAmendments,
+)
+from dwellcalc.placed import spaced
+from dwellcalc.report.tables import Block, Paragraph
+from dwellcalc.report.wording import lowered
+
+
+def turning_blocks(supply: SupplyResult) -> list[Block]:
+    """What the verdict turns on: local amendments, readings of the code, facts that are not verified."""
+    blocks = _amendments_turn(supply)
+    blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips and supply.between is None]
+    unseen = [each.text for each in supply.facts_not_verified if each.not_compared]
+    blocks += [Paragraph(f"The supply itself was not seen whole: {'; '.join(unseen)}.")] if unseen else []
+    return blocks + [
+        Paragraph(f"The verdict turns on a fact that is not verified. {not_verified_text(each, supply)}.")
+        for each in supply.facts_not_verified
+        if each.flips
+    ]
+
+
+def edition_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
+    """That the verdict hangs on the edition, where others give another one."""
+    verdicts = dict.fromkeys(each.verdict for each in supply.editions)
+    if len(verdicts) < 2:
+        return []
+    told = [
+        f"{verdict} by {', '.join(each.edition for each in supply.editions if each.verdict == verdict)}" for verdict in verdicts
+    ]
+    adopted = (
+        "" if found.home["confirmed_by"] else " Nobody has confirmed yet which edition is adopted: the building department says."
+    )
+    return [Paragraph(f"The verdict hangs on the edition: {'; '.join(told)}.{adopted}")]
+
+
+def _amendments_turn(supply: SupplyResult) -> list[Block]:
+    """That the answer turns on the local amendments, if it does."""
+    found = supply.without_amendments
+    if found is None or not (found.turns or found.asked) or supply.between is not None or supply.basis is None:
+        return []
+    asked = " What falls short is asked by them alone." if found.asked else ""
+    if not found.turns:
+        return [Paragraph(f"The answer turns on the local amendments.{asked}")]
+    what = f"The {', the '.join(found.turns)} turns on the local amendments"
+    return [Paragraph(f"{what}: without them {answered(found, supply.basis.title)}.{asked}")]
+
+
+def answered(found: WithoutAmendments, usual: str) -> str:
+    """What the answer is without the local amendments."""
+    if found.amperes is None:
+        return "no method may be used and gives a result"
+    rating = f", a rating of {found.minimum_rating:,.0f} A" if found.verdict == NOTHING and found.minimum_rating else ""
+    return f"{found.amperes:,.2f} A{by_another(found.by, usual)}, {found.verdict}{rating}"
+
+
+def _interpretation_flips(found: InterpretationResult) -> str:
+    taken = next(option for option in found.options if option.taken)
+    others = [option for option in found.options if (option.verdict, _new(option)) != (taken.verdict, _new(taken))]
+    shown = "; ".join(_option(option, taken.by) for option in others)
+    mine = _option(taken, taken.by)
+    turns = "The rating of a new supply" if taken.verdict == NOTHING else "The verdict"
+    return f"{turns} turns on an interpretation ({found.cite}). {found.question} Taken: {mine}. Otherwise: {shown}."
+
+
+def _new(option: OptionResult) -> float | None:
+    """The rating of a new supply under an option, where there is nothing else to compare."""
+    return option.minimum_rating if option.verdict == NOTHING else None
+
+
+def by_another(title: str, usual: str) -> str:
+    """The method's name in a sentence, where it is not the usual one."""
+    return "" if title in ("", usual) else f" by the {lowered(title)}"
+
+
+def _option(option: OptionResult, usual: str) -> str:
+    shown = "no method may be used and gives a result"
+    if option.amperes is not None:
+        new = _new(option)
+        answer = option.verdict if new is None else f"a rating of {new:,.0f} A"
+        shown = f"{option.amperes:,.2f} A{by_another(option.by, usual)}, {answer}"
+    return f"{spaced(option.option)} ({shown})"
+
+
+def not_verified_text(found: NotVerified, supply: SupplyResult) -> str:
+    """A fact not verified, with the load if it were otherwise; where it holds of every load, they are not named."""
+    every = len(found.items) > 1 and {load.name for load in supply.loads} == set(found.items)
+    text = f"{'every load' if every else ', '.join(found.items)}: {found.text}" if found.items else found.text
+    verdicts = dict(each.split(": ", 1) for each in found.flips)
+    shown = []
+    for word, value in found.otherwise.items():
+        by = f" by the {lowered(found.by[word])}" if word in found.by else ""
+        amperes = "cannot be calculated" if value is None else f"{value:,.2f} A{by}"
+        shown.append(f"{word}: {amperes}{', ' + verdicts[word] if word in verdicts else ''}")
+    return f"{text}; if otherwise - {'; '.join(shown)}" if shown else text
