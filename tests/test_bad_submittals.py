@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from test_bad import BAD, agree, cases, refused
 
+from dwellcalc.cli.review_actions import review_submittal
 from dwellcalc.review.rounds import earlier_findings
 from dwellcalc.review.sheets.verify import assessed_again, read_document, verify
 from dwellcalc.review.submittal_reader import read_submittal
@@ -16,6 +17,9 @@ FOLDER = "submittals"
 DAY = "2026-05-04"
 READ: dict[str, Callable[[str], object]] = {
     "against_no_review": earlier_findings,
+    "review_not_over": lambda name: review_submittal(
+        name, against="", edition="", rules=None, form="text", letter_alone=True, output=name
+    ),
     "verify_not_ours": lambda name: verify(name, tolerance=0.0),
     "verify_no_home": lambda name: assessed_again(read_document(name), Path(), None),
     "submittal_no_review": lambda name: read_submittal(name, date=DAY, rules=BAD / "base"),

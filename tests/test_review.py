@@ -568,7 +568,7 @@ def test_the_letter_says_section_submitted_computed_and_what_to_send() -> None:
         "8,000 VA",
         "12,000 VA",
         "Please send the nameplate rating of the range.",
-        "the verdict changes: fits with it",
+        "the verdict changes from fits to does not fit",
     ):
         assert each in told
     assert "| Range" in as_markdown(letter(found))

@@ -12,9 +12,11 @@ from typing import Any
 
 import pytest
 import yaml
+from commands import Run
 from examples import rules_of
 from test_review_rows import PIKE
 
+from dwellcalc.report.letter import letter
 from dwellcalc.report.review_pages import review_pages
 from dwellcalc.report.tables import as_text
 from dwellcalc.review.breakers import Breaker
@@ -122,3 +124,26 @@ def test_labels_of_the_schedule_mean_loads_of_the_table(look: Look, label: str, 
     assert any(each.id == f"schedule: {label}" for each in found.findings) is (not loads)
     (match,) = [each for each in found.matched if each.label == label]
     assert match.title == (", ".join(loads) or "a load that is not calculated")
+
+
+def test_the_letter_says_what_the_load_comes_to_and_whether_the_service_suffices(look: Look) -> None:
+    told = " ".join(as_text(letter(look()), None).split())
+    assert "the calculated load is 38,488 VA, 160.37 A. The service is of 200 A: it suffices for this load." in told
+    assert "1. Induction range - 220.82(B)(3)(b) (error)" in told
+    assert "With 13,200 VA the load is 8.67 A more" in told
+    small = look(service={**PIKE["service"], "rating": "150 A"})
+    assert "150 A: it does not suffice for this load" in " ".join(as_text(letter(small), None).split())
+
+
+def test_a_review_is_written_into_a_file(run: Run, tmp_path: Path) -> None:
+    path, sheet = tmp_path / "submittal.yaml", tmp_path / "letter.md"
+    path.write_text(yaml.safe_dump(PIKE, sort_keys=False), encoding="utf-8")
+    code, out, _ = run("review", str(path), "--letter", "--format", "markdown", "-o", str(sheet))
+    assert code == 1
+    assert f"Written: {sheet}" in out
+    assert sheet.read_text(encoding="utf-8").startswith("# Comments on the calculation")
+    before = path.read_text(encoding="utf-8")
+    code, _, error = run("review", str(path), "-o", str(path))
+    assert code == 2
+    assert "is not written over" in error
+    assert path.read_text(encoding="utf-8") == before

@@ -9,9 +9,11 @@ from dwellcalc.cli.printing import print_blocks, print_json
 from dwellcalc.cli.progress_line import progress_line
 from dwellcalc.decide.document import OPEN
 from dwellcalc.language.rule_set import load_rules
+from dwellcalc.problems import fail, message
 from dwellcalc.report.letter import letter
 from dwellcalc.report.mistake_pages import mistake_pages
-from dwellcalc.report.review_pages import review_pages
+from dwellcalc.report.review_pages import in_short, review_pages
+from dwellcalc.report.tables import Paragraph
 from dwellcalc.report.verify_pages import verify_pages
 from dwellcalc.review.document import Review
 from dwellcalc.review.finding import ERROR
@@ -22,12 +24,22 @@ from dwellcalc.review.submittal_reader import read_submittal
 from dwellcalc.review.suspects import suspects_of
 from dwellcalc.review.tie_out import CANNOT, DIFFERS
 
+REVIEW_NOT_OVER = message(
+    "review_not_over", 'the review is not written over the file "{name}"', "give `--output` the name of another file"
+)
+
 TOLERANCE = 1e-9  # of numbers that count as the same
 SECONDS = 3.5  # that mistakes are searched for, so that a submittal takes not over five
 
 
-def review_submittal(name: str, *, against: str, edition: str, rules: Path | None, form: str, letter_alone: bool) -> int:
+def review_submittal(
+    name: str, *, against: str, edition: str, rules: Path | None, form: str, letter_alone: bool, output: str = ""
+) -> int:
     """``dwellcalc review``: the review of a submittal; the exit code."""
+    if output:
+        for kept in (name, against):
+            if kept and Path(output).exists() and Path(kept).exists() and Path(output).samefile(kept):
+                fail(REVIEW_NOT_OVER, name=kept)
     earlier = earlier_findings(against) if against else None
     today = datetime.date.today().isoformat()
     with progress_line() as progress:
@@ -37,9 +49,11 @@ def review_submittal(name: str, *, against: str, edition: str, rules: Path | Non
     if earlier is not None:
         found.against, found.rounds = earlier[0], rounds(found.findings, earlier[1])
     if form == "json":
-        print_json(found.json())
+        print_json(found.json(), output)
     else:
-        print_blocks(letter(found) if letter_alone else review_pages(found), form)
+        print_blocks(letter(found) if letter_alone else review_pages(found), form, output)
+    if output:
+        print_blocks([*in_short(found), Paragraph(f"Written: {output}")], "text")
     return exit_code(found)
 
 

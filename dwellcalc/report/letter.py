@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import lowered
 from dwellcalc.review.document import STILL_OPEN, Review
@@ -22,12 +23,29 @@ def letter(found: Review) -> list[Block]:
     )
     weighed = any(each.effect_amperes for each in found.findings)
     ordered = "; what changes the answer comes first." if weighed and len(found.findings) > 1 else "."
-    blocks += [Paragraph(f"{begin}{ordered}"), *_of_edition(found), Heading(2, "Comments")]
+    blocks += [Paragraph(f"{begin}{ordered}"), Paragraph(_corrected(found)), *_of_edition(found), Heading(2, "Comments")]
     for number, finding in enumerate(found.findings, 1):
         blocks += _comment(number, finding, found)
     if found.rounds:
         blocks += [Heading(2, "The comments before"), Listing([f"{each.outcome}: {each.title}" for each in found.rounds])]
     return [*blocks, Paragraph(_end(found))]
+
+
+def _corrected(found: Review) -> str:
+    """What the load comes to, and whether the service suffices, with every figure as it was recomputed."""
+    answer = found.answer
+    if answer.total is None or answer.amperes is None:
+        return "The load cannot be calculated from what was submitted."
+    told = f"With the figures put right the calculated load is {answer.total:,.0f} VA, {answer.amperes:,.2f} A"
+    if answer.rating is None:
+        return f"{told}."
+    required = answer.amperes_required
+    more = (
+        f" The supply must carry {required:,.2f} A." if required is not None and abs(required - answer.amperes) >= LEAST else ""
+    )
+    said = {FITS: "it suffices for this load", DOES_NOT_FIT: "it does not suffice for this load"}
+    outcome = said.get(answer.verdict, "whether it suffices is open")
+    return f"{told}.{more} The {lowered(str(found.submittal['supply']))} is of {answer.rating:,g} A: {outcome}."
 
 
 def _of_edition(found: Review) -> list[Block]:
@@ -52,7 +70,7 @@ def _end(found: Review) -> str:
 def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
     weight = finding.severity if finding.status != POLICY else f"{finding.severity}, practice rather than text of the code"
     cite = f" - {finding.section}" if finding.section else ""
-    blocks: list[Block] = [Heading(3, f"{number}. {finding.title}{cite} ({weight})")]
+    blocks: list[Block] = [Heading(3, f"{number}. {_title(finding)}{cite} ({weight})")]
     if finding.figures:
         blocks.append(_figures(finding.figures))
     sentences = [finding.text, _effect(finding)]
@@ -63,6 +81,12 @@ def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
     if finding.send:
         sentences.append(f"Please send {finding.send}.")
     return [*blocks, Paragraph(" ".join(each for each in sentences if each))]
+
+
+def _title(finding: Finding) -> str:
+    """The submittal's own label where a comment is on figures; else what the comment is about."""
+    labels = [each.label for each in finding.figures if each.label not in (each.line, each.line.partition(".")[2])]
+    return ", ".join(dict.fromkeys(labels)) or finding.title
 
 
 def _figures(figures: list[Figure]) -> Block:
@@ -82,11 +106,12 @@ def _effect(finding: Finding) -> str:
     """What it comes to with the comment put right."""
     if finding.effect_amperes is None:
         return ""
+    put_right = f"With {finding.put_right or 'this put right'}"
     if abs(finding.effect_amperes) < LEAST:
-        told = "Put right, the amperes stay the same"
+        told = f"{put_right} the amperes stay the same"
     else:
         more = "more" if finding.effect_amperes > 0 else "less"
-        told = f"Put right, the load is {abs(finding.effect_amperes):,.2f} A {more}"
+        told = f"{put_right} the load is {abs(finding.effect_amperes):,.2f} A {more}"
     if finding.changes_verdict:
-        return f"{told}, and the verdict changes: {finding.verdict_before} with it, {finding.verdict_after} without."
+        return f"{told}, and the verdict changes from {finding.verdict_before} to {finding.verdict_after}."
     return f"{told}; the verdict does not change." if finding.verdict_after else f"{told}."

@@ -16,12 +16,16 @@ SEVERITIES = {ERROR: "error", REMARK: "remark", QUESTION: "question"}
 
 def review_pages(found: Review) -> list[Block]:
     """The pages of a review."""
-    blocks: list[Block] = [Heading(1, f"Review: {found.submittal['title']}"), Table("", ["", ""], _first_lines(found))]
-    blocks += letter(found)[1:]
+    blocks = [*in_short(found), *letter(found)[1:]]
     blocks += _claims(found)
     blocks += _breakers(found)
     blocks += _matched(found)
     return [*blocks, Heading(2, "Cautions"), Listing(list(found.cautions))]
+
+
+def in_short(found: Review) -> list[Block]:
+    """The first lines of a review."""
+    return [Heading(1, f"Review: {found.submittal['title']}"), Table("", ["", ""], _first_lines(found))]
 
 
 def _first_lines(found: Review) -> list[list[str]]:

@@ -37,6 +37,7 @@ class Finding:
         section: the section that it rests on, or empty.
         figures: the figures that it is about.
         send: what to send, as a clause, or empty.
+        put_right: the value, in print, that the one figure has with it corrected, or empty.
         effect_amperes: how much larger the load is [A] with it corrected, where that is known.
         verdict_before, verdict_after: the verdict as submitted and with it corrected, where both are known.
         equal: other explanations of the same figures, each in a sentence.
@@ -51,6 +52,7 @@ class Finding:
     section: str = ""
     figures: list[Figure] = field(default_factory=list)
     send: str = ""
+    put_right: str = ""
     effect_amperes: float | None = None
     verdict_before: str = ""
     verdict_after: str = ""

@@ -66,6 +66,7 @@ class FigureFindings:
             [self.printer.figure(claim, self.view.values[claim.at]) for claim in claims],
             " and ".join(each.send for each in suspects if each.send),
         )
+        made.put_right = made.figures[0].computed if len(claims) == 1 and claims[0].row else ""
         made.effect_amperes = after.more_than(before)
         made.verdict_before, made.verdict_after = before.verdict, after.verdict
         made.equal = [_joined(each) for each in explanation.equal]
@@ -129,6 +130,7 @@ class FigureFindings:
         )
         if self.left_aside:
             return made
+        made.put_right = follows
         beside = self.beside(claim)
         before, after = (judged(self.rules, self.asked, told=each) for each in ([*beside, claim], beside))
         made.effect_amperes = after.more_than(before)

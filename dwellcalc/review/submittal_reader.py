@@ -26,6 +26,7 @@ from dwellcalc.review.described_home import Described, Describer
 from dwellcalc.review.labels import LINE, WRITTEN, Labels, Match
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
+from dwellcalc.review.of_evidence import NAMEPLATES
 from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.schedule_reader import ScheduleReader
 from dwellcalc.review.submittal import Matched, Submittal
@@ -38,6 +39,8 @@ SUBMITTAL_NO_REVIEW = message("submittal_no_review", "the rules of {edition} do 
 SUBMITTAL_NO_CLAIM = message(
     "submittal_no_claim", "the submittal claims nothing", "rows with `claimed`, or `total`, or `amperes`"
 )
+
+EVIDENCE_KEY = message("evidence_key", 'there is nothing to be shown that is called "{key}"', "one of: {known}")
 
 OWN = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given")
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
@@ -144,7 +147,7 @@ class _SubmittalReader:
             Matched(str(label), "sum", "", "a sum of the rows above it, not compared by itself", "", WRITTEN)
             for label in made.own_sums
         ]
-        made.evidence = dict(self.evidence())
+        made.evidence = dict(self.evidence({NAMEPLATES, *made.rules.methods[plan.method].results}))
         schedule = ScheduleReader(made.rules, made.supply.facts, self.problems)
         circuits = (schedule.circuit(entry) for entry in self.listed("panel_schedule"))
         made.schedule = [each for each in circuits if each is not None]
@@ -254,11 +257,15 @@ class _SubmittalReader:
             title = rules.glossary.load_kinds[match.name].meaning
         return Matched(str(label), match.what, match.name, title, match.by, match.how)
 
-    def evidence(self) -> Iterator[tuple[str, str]]:
+    def evidence(self, known: set[str]) -> Iterator[tuple[str, str]]:
         """What the submittal shows, by what it is for."""
         if "evidence" in self.node:
             for name, value in as_mapping(self.node[key("evidence")], "evidence", self.problems).items():
-                yield "_".join(name.replace("-", " ").split()), str(as_text(value, name, self.problems))
+                found = "_".join(name.replace("-", " ").split())
+                if found not in known:
+                    told = ", ".join(sorted(known))
+                    self.problems.add(EVIDENCE_KEY, name.place, key=name, known=told, nearest=nearest_name(found, known))
+                yield found, str(as_text(value, name, self.problems))
 
 
 def _kind_of(rules: RuleSet, claim: Claim) -> ValueKind | None:

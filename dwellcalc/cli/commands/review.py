@@ -9,7 +9,7 @@ from dwellcalc.cli.commands.help_pages import add_command
 
 REVIEW_EXAMPLES = (
     "dwellcalc review worked_examples/submittals/service_change.yaml",
-    "dwellcalc review worked_examples/submittals/new_house.yaml --format json > first.json",
+    "dwellcalc review worked_examples/submittals/new_house.yaml --format json --output first.json",
     "dwellcalc review worked_examples/submittals/new_house.yaml --against first.json --letter",
 )
 VERIFY_EXAMPLES = (
@@ -40,6 +40,9 @@ def add(commands: Commands) -> None:
     edition_argument(review, "the submittal names")
     review.add_argument("--letter", action="store_true", help="print the letter of comments alone")
     format_argument(review, FORMATS)
+    review.add_argument(
+        "-o", "--output", metavar="FILE", default="", help="write into a file, whole or not at all, instead of printing"
+    )
     rules_argument(review)
     review.set_defaults(run=_review)
     verify = add_command(
@@ -66,6 +69,7 @@ def _review(given: argparse.Namespace) -> int:
         rules=folder(given.rules),
         form=given.format,
         letter_alone=given.letter,
+        output=given.output,
     )
 
 
