@@ -15,7 +15,7 @@ from dwellcalc.report.pictures.widths import fitted, width_of
 LEFT, RIGHT = 8.0, 392.0
 LINE, SMALL_LINE = 16.0, 14.0  # of text, each below the one before
 BAR, THIN = 14.0, 8.0  # how high bars are
-OVER = 1.5  # how far a limit stands out over a bar
+OVER = 3.0  # how far a limit stands out under a bar; over it stands what the bar is
 GAP = 12.0  # below a row
 APART = 10.0  # between the words of a row and its figure
 SAMPLE = 14.0  # of a line whose meaning is told
@@ -157,7 +157,7 @@ class _Bars:
     def _limits(self, top: float, high: float) -> None:
         for limit in self.limits:
             x = self.scale.at(limit.at)
-            self.drawing.line([(x, top - OVER), (x, top + high + OVER)], limit.kind)
+            self.drawing.line([(x, top), (x, top + high + OVER)], limit.kind)
 
     def _measured(self, one: float, other: float) -> None:
         """A length with its ends, as lengths are told in drawings."""
