@@ -107,7 +107,7 @@ def test_a_good_year_is_used(run: Run) -> None:
 
 def test_the_sheet_tells_the_record(run: Run) -> None:
     out = run("assess", str(DEMO / f"{NAME}.yaml"))[1]
-    assert "a usable record of the metered\ndemand comes first" in out
+    assert "a usable record of the metered demand comes first" in " ".join(out.split())
     assert "24.08 A is taken; the highest 15 min stood at 5.244 kW, 2026-01-30 19:15" in " ".join(out.split())
     assert "It shows what was drawn, not what the service has to spare." in out
     assert "87.83 A by the optional calculation for an existing dwelling unit, 3.65 times" in " ".join(out.split())
@@ -251,6 +251,37 @@ def test_a_new_supply_has_no_record_to_go_by(tmp_path: Path) -> None:
     (fallen,) = supply.basis.fell_back_from
     assert supply.basis.method == "optional_dwelling"
     assert fallen["because"] == "the supply does not exist yet, so that nothing was metered"
+
+
+@pytest.mark.parametrize(
+    ("rating", "size", "material", "serves"),
+    [
+        ("100 A", "4 AWG", "copper", True),  # 85 A, over 83 % of 100 A (310.12)
+        ("100 A", "6 AWG", "copper", False),  # 65 A, which 70 A may protect
+        ("125 A", "2 AWG", "aluminum", False),  # 90 A; 83 % of 125 A is 103.75 A
+        ("90 A", "4 AWG", "copper", True),  # the next standard rating over 85 A (240.4(B)); 310.12 begins at 100 A
+        ("100 A", "2 AWG", "aluminum", True),  # 90 A, over 83 A
+    ],
+)
+def test_a_record_does_not_serve_a_supply_that_its_main_does_not_protect(
+    rating: str, size: str, material: str, serves: bool, tmp_path: Path
+) -> None:
+    """220.87(3); by hand, with the ampacities of Table 310.16 at 75 C."""
+    tree = demo(NAME)
+    tree["service"] |= {"rating": rating, "conductors": {"size": size, "material": material}}
+    supply, _ = only(assessed(tmp_path, download(good()), tree=tree))
+    assert supply.basis is not None
+    assert (supply.basis.method == "metered") is serves
+    told = [each.if_not for sheet in supply.methods if sheet.id == "metered" for each in sheet.conditions if each.outcome == "no"]
+    assert bool(told) is not serves
+
+
+def test_conductors_that_nobody_saw_do_not_keep_a_record_from_serving(tmp_path: Path) -> None:
+    tree = demo(NAME)
+    tree["service"]["conductors"] = "not seen"
+    supply, _ = only(assessed(tmp_path, download(good()), tree=tree))
+    assert supply.basis is not None
+    assert supply.basis.method == "metered"
 
 
 def test_a_record_serves_only_where_nothing_is_open_of_it(tmp_path: Path) -> None:

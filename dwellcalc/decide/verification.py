@@ -76,7 +76,7 @@ def not_verified(assessor: SupplyAssessor, supply: SupplyResult) -> list[NotVeri
 def not_given(facts: Facts, to_be_read: Sequence[str]) -> list[Field]:
     """What of a supply that is there has to be read and was not."""
     supply, fields = facts.objects[SUPPLY], facts.glossary.objects[SUPPLY]
-    there = supply[STATE] != TO_BE_INSTALLED
+    there = isinstance(supply[STATE], Unknown) or supply[STATE] != TO_BE_INSTALLED
     return [fields[name] for name in to_be_read if there and isinstance(supply[name], Unknown)]
 
 
