@@ -729,6 +729,12 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "write what the nameplate says, such as ... kW or ... A at ... V; if only the breaker was seen, `typical`, bounds, or `unknown`",
         "50 amp breaker",
     ),
+    "home_rating_of_label": (
+        file_text("name: pump, kind: heat pump, rating: MCA 22.6 MAX FUSE 35"),
+        f'{LOADS} > pump > rating: "MCA 22.6 MAX FUSE 35" is not a rating as it stands',
+        'write "MCA 22.6 A at ... V"; the largest fuse or breaker has a key of its own, `maximum overcurrent device`',
+        "MCA 22.6 MAX FUSE 35",
+    ),
     "home_rating_no_unit": (
         file_text("name: range, kind: range, rating: 11.5"),
         f'{LOADS} > range > rating: "11.5" lacks its unit',

@@ -72,7 +72,7 @@ class Tree(HTMLParser):
         return tuple(TICK if known.get("class") == "tick" else tag for tag, known in self.open)
 
 
-@pytest.mark.parametrize("home", [home if home in FEW else pytest.param(home, marks=pytest.mark.slow) for home in HOMES])
+@pytest.mark.parametrize("home", [home if home in FEW else pytest.param(home, marks=pytest.mark.long) for home in HOMES])
 def test_a_page(home: str) -> None:
     """Together, for a page takes some seconds to make."""
     tree = Tree(page(home))
@@ -238,7 +238,7 @@ def test_no_text_is_cut_or_lies_over_another(tmp_path: Path) -> None:
 
 
 @needs_browser
-@pytest.mark.slow
+@pytest.mark.long
 def test_no_text_of_any_demonstration_home_is_cut_or_lies_over_another(tmp_path: Path) -> None:
     assert not wrong(tuple(HOMES), tmp_path)
 

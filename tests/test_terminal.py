@@ -133,7 +133,7 @@ def test_the_examples_of_a_page_run(name: str, checkout: Path) -> None:
             run_example(example, checkout)
 
 
-@pytest.mark.slow
+@pytest.mark.long
 @pytest.mark.parametrize("example", [each for shown in own_examples().values() for each in shown if each.startswith(SLOW)])
 def test_the_slow_examples_run(example: str, checkout: Path) -> None:
     run_example(example, checkout)
