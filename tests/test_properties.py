@@ -255,12 +255,12 @@ def test_units_forms_and_spellings_do_not_matter() -> None:
 
 @pytest.mark.slow
 def test_order_does_not_matter_on_many_homes() -> None:
-    compared(6, 200, in_another_order)
+    compared(6, 100, in_another_order)
 
 
 @pytest.mark.slow
 def test_units_forms_and_spellings_do_not_matter_on_many_homes() -> None:
-    compared(7, 200, in_other_words)
+    compared(7, 100, in_other_words)
 
 
 def test_more_is_not_the_same() -> None:
@@ -316,7 +316,7 @@ def test_quantity_is_as_many_entries() -> None:
 
 @pytest.mark.slow
 def test_quantity_is_as_many_entries_in_many_homes() -> None:
-    folded_and_unfolded(10, 200)
+    folded_and_unfolded(10, 100)
 
 
 @pytest.mark.parametrize("edition", OFFERED)
@@ -443,7 +443,7 @@ def test_an_edition_equals_its_base_where_nothing_is_touched(edition: str) -> No
 @pytest.mark.slow
 @pytest.mark.parametrize("edition", BASED)
 def test_an_edition_equals_its_base_on_many_homes(edition: str) -> None:
-    edition_equals_its_base(edition, 13, 100)
+    edition_equals_its_base(edition, 13, 50)
 
 
 # Every load counts once
