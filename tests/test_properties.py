@@ -190,7 +190,7 @@ def test_more_is_never_less() -> None:
     more_is_never_less(1, 400)
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_more_is_never_less_on_many_homes() -> None:
     assert more_is_never_less(2, 1200).fallen > 1  # the reasons are tried too
 

@@ -516,9 +516,11 @@ TOLD = {
     ("meter", f"{RECORD}.csv.gz", "--home", f"{RECORD}.yaml"): "judging the record",
     ("rules", "show", "nec/2026"): "reading the rules of nec/2026",
 }
+LONGEST = ("rules", "show", "nec/2026")
+TOLD_AT_ONCE = [pytest.param(each, marks=[pytest.mark.long] if each == LONGEST else []) for each in TOLD]
 
 
-@pytest.mark.parametrize("arguments", TOLD)
+@pytest.mark.parametrize("arguments", TOLD_AT_ONCE)
 def test_what_takes_long_tells_what_it_does_and_leaves_no_trace(arguments: tuple[str, ...]) -> None:
     """On one line that is rewritten and erased; the page below it is what a pipe gets."""
     _, written, _ = at_terminal(*arguments)
@@ -528,7 +530,7 @@ def test_what_takes_long_tells_what_it_does_and_leaves_no_trace(arguments: tuple
     assert screen_of(written) == [line.rstrip() for line in piped(*arguments).split("\n")]
 
 
-@pytest.mark.parametrize("arguments", TOLD)
+@pytest.mark.parametrize("arguments", TOLD_AT_ONCE)
 def test_nothing_is_told_where_stderr_is_no_terminal(arguments: tuple[str, ...]) -> None:
     _, written, said = at_terminal(*arguments, errors=False)
     assert said == ""
