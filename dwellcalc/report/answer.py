@@ -120,12 +120,12 @@ def _settings_counted(found: Assessment, supply: SupplyResult) -> str:
         return ""
     quantity = {load.name: load.quantity for load in supply.loads}
     fixed = [each for each in found.decision.settings if each.load in quantity]
-    told = [f"{_times(quantity[each.load])}{each.load} set to {each.counted:g} A" for each in fixed]
+    told = [f"{each.load} set to {each.counted:g} A{_times(quantity[each.load])}" for each in fixed]
     return f", with {' and '.join(told)}" if told else ""
 
 
 def _times(quantity: float) -> str:
-    return "" if quantity == 1 else f"each of {quantity:g} "
+    return "" if quantity == 1 else f" (each of {quantity:g})"
 
 
 def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Table:
