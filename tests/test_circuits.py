@@ -567,3 +567,47 @@ def test_voltage_drop_of_the_supply_at_its_rating(conductors: Tree, system: str,
     evaluation = evaluated(home_of(house([FURNACE], system=system, conductors=conductors)).facts)
     value = evaluation.line(evaluation.plan.rules.methods["voltage_drop"].results["supply_drop"])
     assert value is NOT_APPLICABLE if drop is None else value == pytest.approx(drop)
+
+
+WATER_HEATER = {"name": "heater", "kind": "storage water heater", "rating": "4.5 kW"}  # 23.44 A; 25 A, at most 30 A (422.11(E))
+FOUND_SMALL, FOUND_LARGE, FOUND_LARGER = "too small", "larger than the largest", "larger than the device"
+
+
+@pytest.mark.parametrize(
+    ("breakers", "listed", "right", "remark"),
+    [
+        (["20 A"], "20 A", FOUND_SMALL, ""),
+        (["25 A"], "25 A", "", ""),
+        (["30 A"], "30 A", "", FOUND_LARGER),
+        (["35 A"], "35 A", FOUND_LARGE, ""),
+        (["not seen"], "-", "", ""),
+        (["20 A", "20 A"], "-", "", ""),  # two circuits share one load
+        ([], "-", "", ""),
+    ],
+)
+def test_breakers_of_a_panel_are_held_to_the_circuits(breakers: list[str], listed: str, right: str, remark: str) -> None:
+    circuits = [{"breaker": each, "poles": "2", "load": "heater"} for each in breakers]
+    panel = {"name": "main panel", "spaces": "20", "circuits": circuits}
+    supply = assessed({**house([FURNACE], planned=[WATER_HEATER]), "panels": [panel]}).supplies[0]
+    assert supply.circuits is not None
+    (found,) = supply.circuits.circuits
+    assert found.listed == listed
+    assert len(found.put_right) == bool(right) and all(right in each for each in found.put_right)
+    assert len(found.remarks) == bool(remark) and all(remark in each for each in found.remarks)
+    assert [each for each in supply.shortcomings if each.startswith("heater")] == [f"heater: {each}." for each in found.put_right]
+
+
+def test_equal_loads_have_the_breaker_that_all_their_circuits_have() -> None:
+    two = {**WATER_HEATER, "quantity": "2"}
+    for breakers, listed in ((["30 A", "30 A"], "30 A"), (["30 A", "25 A"], "-")):
+        circuits = [{"breaker": each, "poles": "2", "load": "heater"} for each in breakers]
+        panel = {"name": "main panel", "spaces": "20", "circuits": circuits}
+        supply = assessed({**house([FURNACE], planned=[two]), "panels": [panel]}).supplies[0]
+        assert supply.circuits is not None
+        assert [each.listed for each in supply.circuits.circuits] == [listed]
+        told = [line for line in sheet_field_lines({**house([FURNACE], planned=[two]), "panels": [panel]}) if "circuit:" in line]
+        assert ("by the panelboard's list" in told[0]) == (listed == "30 A")
+
+
+def sheet_field_lines(tree: Tree) -> list[str]:
+    return assessed(tree).field_page

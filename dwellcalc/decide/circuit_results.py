@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from dwellcalc.evaluate.sheet import MethodSheet
 
+OUT_OF_ORDER = ("", "-", "unknown")  # what a column has where it has no value
+
 
 @dataclass(slots=True)
 class CircuitResult:
@@ -15,9 +17,11 @@ class CircuitResult:
         minimum: the minimum ampacity.
         breaker: the overcurrent device.
         largest: the largest device that is permitted; a dash where no section says one.
+        listed: the breaker that the panels of the home list for it; a dash where they list none.
         in_short: those of the conductors that stand in the first lines.
         drops: voltage drops, where the length is known; with conductors and grounding conductors within the recommended one.
         remarks: what is to be known of the circuit.
+        put_right: what is to be put right of the breaker that is listed.
         missing: what the circuit needs and is not known, and what the tables do not hold.
     """
 
@@ -25,6 +29,7 @@ class CircuitResult:
     minimum: str
     breaker: str
     largest: str
+    listed: str
     in_short: dict[str, str]
     conductors: dict[str, str]
     grounding: dict[str, str]
@@ -32,6 +37,7 @@ class CircuitResult:
     drop_conductors: dict[str, str]
     drop_grounding: dict[str, str]
     remarks: list[str]
+    put_right: list[str]
     missing: list[str]
 
 

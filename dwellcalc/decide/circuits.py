@@ -47,22 +47,24 @@ def circuit_of(evaluation: Evaluation, instructions: Instructions, position: int
         shown["minimum"],
         shown["breaker"],
         shown["largest"],
+        shown["listed"],
         _listed(evaluation, columns, "in_short", position),
         _listed(evaluation, columns, "conductors", position),
         _listed(evaluation, columns, "grounding", position),
         drop.get("drops", {}),
         drop.get("conductors", {}),
         drop.get("grounding", {}),
-        _remarks(evaluation, columns, position),
+        _told(evaluation, columns, "remarks", position),
+        _told(evaluation, columns, "put_right", position),
         sorted({each for value in missing for each in (*value.inputs, *value.refusals)}),
     )
 
 
-def _remarks(evaluation: Evaluation, columns: Columns, position: int) -> list[str]:
-    """The texts of the columns that are yes for a load."""
+def _told(evaluation: Evaluation, columns: Columns, role: str, position: int) -> list[str]:
+    """The texts of those columns of a role that are yes for a load."""
     lines = evaluation.plan.rules.methods[columns.method].columns
     found = []
-    for name, text in columns.lists["remarks"].items():
+    for name, text in columns.lists[role].items():
         group = lines[name].each
         members = [] if group is None else evaluation.decided(evaluation.plan.place(group)).items
         if position in members and evaluation.line(lines[name], position) is True:

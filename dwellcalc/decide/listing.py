@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from dwellcalc.decide.circuit_results import OUT_OF_ORDER, CircuitResult
 from dwellcalc.decide.document import FactEntry, LoadEntry, SupplyResult
 from dwellcalc.decide.verification import facts_with_origin, not_given
 from dwellcalc.evaluate import printed
@@ -124,10 +125,18 @@ def circuits_to_find(supplies: Sequence[SupplyResult]) -> list[str]:
     for supply in supplies:
         for circuit in supply.circuits.circuits if supply.circuits is not None else ():
             sizes = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in circuit.in_short.items()]
-            more = "".join(f"; {remark}" for remark in circuit.remarks)
+            more = "".join(f"; {remark}" for remark in (*circuit.put_right, *circuit.remarks))
             least = f"conductors not smaller than {' or '.join(sizes)}"
-            found.append(f"{circuit.load} - circuit: overcurrent device {circuit.breaker}, {least}{more}")
+            found.append(f"{circuit.load} - circuit: {_device(circuit)}, {least}{more}")
     return found
+
+
+def _device(circuit: CircuitResult) -> str:
+    """The device of a circuit: the one that a panel lists for it where there is such, beside the one that was sized."""
+    if circuit.listed in OUT_OF_ORDER or circuit.listed == circuit.breaker:
+        return f"overcurrent device {circuit.breaker}"
+    largest = "" if circuit.largest in OUT_OF_ORDER else f", not over {circuit.largest}"
+    return f"overcurrent device {circuit.listed} by the panelboard's list, sized here as {circuit.breaker}{largest}"
 
 
 def field_page(supplies: Sequence[Supply], to_be_read: Sequence[str]) -> list[str]:

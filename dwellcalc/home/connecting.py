@@ -9,7 +9,7 @@ from dwellcalc.facts import Facts, Origin
 from dwellcalc.placed import Text
 
 from .context import HOUSE
-from .glossary_names import CIRCUITS, LEGS_SAID, LINES, LOADS, PAIRS, PANELS, UNITS
+from .glossary_names import BREAKER, BREAKER_LISTED, CIRCUITS, LEGS_SAID, LINES, LOADS, PAIRS, PANELS, UNITS
 from .legs import Lines
 from .names import plain
 from .values import Said
@@ -65,7 +65,7 @@ def connect_planned(model: Any, filled: Any, on_feeders: Mapping[str, Sequence[i
     facts: Facts = filled.facts
     if PANELS not in facts.connected:
         return
-    panels, loads, units = facts.collections[PANELS].names, facts.collections[LOADS], facts.collections[UNITS]
+    panels, loads = facts.collections[PANELS].names, facts.collections[LOADS]
     circuits = facts.collections[CIRCUITS]
     of_service = [at for at in range(len(panels)) if not any(at in each for each in on_feeders.values())]
     for load, position in zip(model.planned, filled.planned, strict=True):
@@ -73,11 +73,37 @@ def connect_planned(model: Any, filled: Any, on_feeders: Mapping[str, Sequence[i
         usual = of_service if feeder is None else on_feeders.get(plain(feeder.name), ())
         named = [at for at, name in enumerate(panels) if load.panel and plain(name) == load.panel.value]
         for panel in (named or list(usual))[:1]:
-            together = 1 if loads.owner[position] == HOUSE else units.quantity[loads.owner[position]]
             there = sum(each for name, each in zip(circuits.names, circuits.quantity, strict=True) if name == str(load.name))
-            number = loads.quantity[position] * together - there
+            number = _number(facts, position) - there
             if number > 0:
                 facts.connected[PANELS][panel].append((position, number))
+
+
+def say_breakers(facts: Facts) -> None:
+    """Note for each load the breaker that the panels list for its circuit [A].
+
+    Nothing is noted where a load has several circuits, for each then carries a part of it, or equal loads have breakers that differ.
+    """
+    loads = facts.collections[LOADS]
+    column, circuits = loads.fields.get(BREAKER_LISTED), facts.collections.get(CIRCUITS)
+    if column is None or circuits is None:
+        return
+    for position, load in enumerate(loads.names):
+        of_load = [at for at, name in enumerate(circuits.names) if name == load]
+        breakers = [circuits.fields[BREAKER][at] for at in of_load]
+        number = sum(circuits.quantity[at] for at in of_load)
+        known = {each for each in breakers if isinstance(each, float)}
+        if not breakers or number > _number(facts, position) or len(known) != 1 or not all(isinstance(each, float) for each in breakers):
+            continue
+        column[position] = known.pop()
+        facts.origins[LOADS, position, BREAKER_LISTED] = facts.origins[CIRCUITS, of_load[0], BREAKER]
+
+
+def _number(facts: Facts, position: int) -> float:
+    """How many of a load there are, in all dwelling units together."""
+    loads = facts.collections[LOADS]
+    owner = loads.owner[position]
+    return loads.quantity[position] * (1 if owner == HOUSE else facts.collections[UNITS].quantity[owner])
 
 
 def _feeds(feeds: Any, load: Any) -> bool:

@@ -9,7 +9,7 @@ from typing import Any
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.placed import spaced
 
-from .connecting import connect_planned, say_legs
+from .connecting import connect_planned, say_breakers, say_legs
 from .context import HOUSE
 from .filling import Filled, number_of
 from .glossary_names import (
@@ -70,6 +70,7 @@ def supplies_of(model: Any, filled: Filled) -> list[Supply]:
     """
     panels, sources = _add_panels(model, filled.facts), add_sources(model, filled.facts)
     connect_planned(model, filled, panels)
+    say_breakers(filled.facts)
     service = Supply(SERVICE, SERVICE.capitalize(), SERVICE, filled.facts, filled.planned, filled.replaced, filled.settings)
     found = [service]
     for feeder in model.feeders:

@@ -142,8 +142,8 @@ ALTERNATIVE_KEYS = (
 )
 BESIDE_KEYS = ("method", "where", "answer", "if_not", "drawn")
 DRAWN_KEYS = ("electrode", "grounding")  # what a single-line diagram names beside the supply conductors
-CIRCUIT_ROLES = ("minimum", "breaker", "largest", "least")
-CIRCUIT_LISTS = ("in_short", "conductors", "remarks", "not_judged", "grounding")
+CIRCUIT_ROLES = ("minimum", "breaker", "largest", "least", "listed")
+CIRCUIT_LISTS = ("in_short", "conductors", "remarks", "put_right", "not_judged", "grounding")
 DROP_LISTS = ("drops", "conductors", "grounding")
 SIZING_RESULTS = ("amperes_required", "amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
 SIZING_OPTIONAL = (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dwellcalc.decide.circuit_results import CircuitResult, CircuitsResult
+from dwellcalc.decide.circuit_results import OUT_OF_ORDER, CircuitResult, CircuitsResult
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
 COLUMNS = (
@@ -19,18 +19,21 @@ def circuit_blocks(found: CircuitsResult | None) -> list[Block]:
     if found is None:
         return []
     conductors, grounding = list(found.circuits[0].conductors), list(found.circuits[0].grounding)
-    head = ["Load", "Minimum", "Device", "Largest device", *conductors, *grounding]
-    rows = [
-        [each.load, each.minimum, each.breaker, each.largest, *each.conductors.values(), *each.grounding.values()]
-        for each in found.circuits
-    ]
+    listed = any(each.listed not in OUT_OF_ORDER for each in found.circuits)
+    head = ["Load", "Minimum", "Device", "Largest device", *(["In the panel"] if listed else []), *conductors, *grounding]
+    rows = [[*_devices(each, listed), *each.conductors.values(), *each.grounding.values()] for each in found.circuits]
     blocks: list[Block] = [Heading(2, "Branch circuits"), Paragraph(COLUMNS), Table("", head, rows, _aligned(head))]
-    remarks = [f"{each.load}: {remark}" for each in found.circuits for remark in each.remarks]
+    remarks = [f"{each.load}: {remark}" for each in found.circuits for remark in (*each.put_right, *each.remarks)]
     blocks += [Listing(remarks)] if remarks else []
     missing = [f"{each.load}: {', '.join(each.missing)}" for each in found.circuits if each.missing]
     if missing:
         blocks += [Paragraph("Cannot be sized until these are known:"), Listing(missing)]
     return blocks + _drops([each for each in found.circuits if each.drops])
+
+
+def _devices(circuit: CircuitResult, listed: bool) -> list[str]:
+    """The load, its minimum and its devices; that of the panel where one is listed for any load."""
+    return [circuit.load, circuit.minimum, circuit.breaker, circuit.largest, *([circuit.listed] if listed else [])]
 
 
 def _drops(circuits: list[CircuitResult]) -> list[Block]:

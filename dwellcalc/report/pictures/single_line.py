@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from dwellcalc.decide.circuit_results import CircuitResult
+from dwellcalc.decide.circuit_results import OUT_OF_ORDER, CircuitResult
 from dwellcalc.decide.document import Assessment, LoadEntry, SupplyResult
 from dwellcalc.report.pictures.drawing import SIZE, SMALL, Drawing
 from dwellcalc.report.pictures.picture import Picture
@@ -22,7 +22,6 @@ SET_IN = 22.0  # the words of a circuit, against those of its supply
 RIGHT = 396.0
 LINE, SMALL_LINE = 16.0, 14.0
 APART = 6.0  # between rows
-OUT_OF_ORDER = ("", "-", "unknown")  # what a column has where it has no value
 
 
 def single_line_picture(found: Assessment) -> Picture | None:
