@@ -320,6 +320,35 @@ def test_alternatives_are_as_if_the_home_file_said_them() -> None:
     assert seen >= {"Energy management or a power control system", "A smaller appliance", "A load left out"}
 
 
+def check_larger_settings(tree: Tree, found: Assessment) -> set[str]:
+    """What would let a load be set to more, written into the home file with that setting: it fits, and without it does not."""
+    seen = set()
+    for load_of in found.decision.settings:
+        above = [each.setting for each in load_of.settings if each.setting > load_of.counted]
+        wanted = above[-1:] if load_of.free else [*dict.fromkeys((*above[:1], *above[-1:]))]
+        assert [each.setting for each in load_of.larger] == (wanted if load_of.largest_that_fits is not None else [])
+        for larger in load_of.larger:
+            counted = {each.load: each.counted for each in found.decision.settings}
+            more = with_settings(tree, {**counted, load_of.load: larger.setting})
+            failing = [at for at, (_, verdict) in enumerate(answers(more)) if verdict == DOES_NOT_FIT]
+            assert failing
+            for each in larger.alternatives:
+                assert f"{load_of.load} " not in each.what.replace("without ", "")
+                for made, _ in trees_of(more, each):
+                    now = answers(made)
+                    assert together([verdict for _, verdict in now]) == each.verdict == FITS, each
+                    assert each.amperes == pytest.approx(now[failing[0]][0]), each
+                seen.add(each.title)
+    return seen
+
+
+def test_what_lets_a_load_be_set_to_more_is_as_if_the_home_file_said_it() -> None:
+    seen: set[str] = set()
+    for tree in map(random_tree, (3, 4, 6)):
+        seen |= check_larger_settings(tree, assessed(tree))
+    assert seen >= {"A smaller appliance", "A load left out", "A larger supply"}
+
+
 @pytest.mark.long
 @pytest.mark.parametrize("share", range(10))
 def test_settings_order_and_alternatives_are_those_of_every_value_tried(share: int) -> None:
@@ -328,7 +357,7 @@ def test_settings_order_and_alternatives_are_those_of_every_value_tried(share: i
     for tree in map(random_tree, range(50 * share, 50 * share + 50)):
         found = assessed(tree)
         check_settings(tree, found)
-        seen |= check_alternatives(tree, found) | {check_order(tree, found)}
+        seen |= check_alternatives(tree, found) | check_larger_settings(tree, found) | {check_order(tree, found)}
     assert {"A lower fixed setting", "A load left out"} <= seen
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 from assessments import assessed, demo, house, load
 
 from dwellcalc.decide.document import EditionAnswer
-from dwellcalc.report.answer import verdict_sentence
+from dwellcalc.report.answer import minimum_title, verdict_sentence
 from dwellcalc.report.printed_sheets import printed_sheets
 from dwellcalc.report.sheet_parts import sizing_remark
 from dwellcalc.report.tables import Paragraph
@@ -83,3 +84,39 @@ def test_an_input_that_makes_no_difference_stands_at_its_largest() -> None:
     assert supply.between is not None
     assert supply.between.amperes.low == supply.between.amperes.high
     assert supply.between.sheet_at == {"range": "14,000 W"}
+
+
+def test_one_edition_alone_is_told_while_nobody_has_confirmed_it() -> None:
+    found = assessed(demo(SMALL))
+    found.home["confirmed_by"] = ""
+    assert texts(edition_blocks(found, found.supplies[0])).startswith("NEC 2023 alone was calculated, and nobody has confirmed")
+    found.home["confirmed_by"] = "the county"
+    assert not edition_blocks(found, found.supplies[0])
+
+
+def test_a_new_service_of_a_home_that_is_there_leaves_its_loads_existing_and_their_circuits_alone() -> None:
+    planned = [{"name": "charger", "kind": "EV charging equipment", "rating": "setting 32 A"}]
+    for work, standing, sized in (("existing", "existing", ["charger"]), ("new", "new", ["oven", "charger"])):
+        tree = house([load("oven", "wall oven", "5 kW")], planned=planned, rating="200 A", state="to be installed")
+        supply = assessed({**tree, "work": work}).supplies[0]
+        assert [each.status for each in supply.loads] == [standing, "planned"]
+        assert supply.circuits is not None
+        assert [each.load for each in supply.circuits.circuits] == sized
+        assert minimum_title(supply) == "Minimum rating of the service"
+    there = assessed({**house([load("oven", "wall oven", "5 kW")], rating="200 A"), "work": "existing"}).supplies[0]
+    assert minimum_title(there) == "Minimum rating of the service, if it were new"
+
+
+def test_a_small_margin_is_told_before_all_remarks() -> None:
+    """220.82: 10,000 VA and 40 % of the rest; 100 A holds 24,000 VA, of which a twentieth is 1,200 VA."""
+    rest = (24_000 - 10_000) / 0.4 + 10_000
+    for left, small in ((1_300, False), (1_100, True)):
+        loads = [
+            load("heater", "water heater", "4.5 kW"),
+            load("kiln", "wall oven", f"{rest - left / 0.4 - 4_500 - 4_500 - 3_000:.0f} W"),
+        ]
+        tree = house(loads, area="1000 ft2", rating="100 A", conductors={"size": "4 AWG", "material": "copper"})
+        supply = assessed({**tree, "work": "new"}).supplies[0]
+        assert supply.sizing is not None and supply.sizing.margin == pytest.approx(left / 240, abs=0.01)
+        assert supply.sizing.margin_is_small is small
+        assert supply.remarks[0].startswith("The margin is small") is small

@@ -18,6 +18,7 @@ from examples import rules_of
 from dwellcalc.decide.document import SupplyResult
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.evaluate.sheet import Outcome, SheetLine
+from dwellcalc.report.answer import minimum_title
 from dwellcalc.report.lines import Numbering, schedules
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Table, as_text
@@ -297,7 +298,7 @@ def test_the_answer_is_what_the_lines_give(name: str) -> None:
         whole, unrounded = told.get(more, told["In amperes"]).removesuffix(" A unrounded)").split(" (")
         assert whole == nearest.result
         assert float(unrounded.replace(",", "")) == pytest.approx(carried, abs=0.005 + 1e-9)
-        label = "Minimum rating of a new service" if found.kind == "service" else "Minimum rating if new"
+        label = minimum_title(found)
         minimum = [row for row in rows.values() if row.title.startswith("Minimum rating of a new service")][0]
         new = found.new_supply
         assert new is not None

@@ -82,12 +82,12 @@ def _named(amendments: Sequence[str]) -> list[str]:
     return [name for name in amendments if name != NONE]
 
 
-def assess_home(name: str, wanted: Wanted, *, form: str, full: bool, output: str) -> int:
+def assess_home(name: str, wanted: Wanted, *, form: str, full: bool, editions: bool, output: str) -> int:
     """``dwellcalc assess``: the sheet of a home; the exit code."""
     if output and Path(output).exists() and Path(name).exists() and Path(output).samefile(name):
         fail(NOT_THE_HOME, name=name)
     with progress_line() as progress:
-        found = assessment(name, wanted, editions=form in ("json", "html"), progress=progress)
+        found = assessment(name, wanted, editions=editions or form in ("json", "html"), progress=progress)
     if form == "json":
         print_json(found.json(), output)
     elif form == "html":

@@ -28,17 +28,18 @@ from dwellcalc.home.meters import has_record
 from dwellcalc.units import share
 
 
-def alternatives(home: Home, trials: Trials) -> list[AlternativeResult]:
+def alternatives(home: Home, trials: Trials, apart: str = "") -> list[AlternativeResult]:
     """The alternatives where a supply does not fit: those that suffice first, each in the order of the assessment file.
 
     Args:
         home: the home.
         trials: trials on its supplies, with the settings that are counted.
+        apart: a load that is to stay as it is.
     """
     usual = trials.carried({})
     if together(usual) != DOES_NOT_FIT:
         return []
-    finder = _Finder(home, trials, usual)
+    finder = _Finder(home, trials, usual, apart)
     found = [result for plan in trials.assessors[0].instructions.alternatives for result in finder.tried(plan)]
     return sorted(found, key=lambda each: each.verdict != FITS)
 
@@ -46,10 +47,11 @@ def alternatives(home: Home, trials: Trials) -> list[AlternativeResult]:
 class _Finder:
     """Tries alternatives on a home of which a supply does not fit; figures are those of the first such supply."""
 
-    def __init__(self, home: Home, trials: Trials, usual: Sequence[Carried]) -> None:
+    def __init__(self, home: Home, trials: Trials, usual: Sequence[Carried], apart: str) -> None:
         self.home = home
         self.trials = trials
         self.usual = usual
+        self.apart = apart
         self.at = next(at for at, each in enumerate(usual) if each.verdict == DOES_NOT_FIT)
         self.assessor = trials.assessors[self.at]
         whole = trials.assessors[0]
@@ -71,7 +73,8 @@ class _Finder:
         """The loads that are tried, by position among all of the home."""
         if plan.loads is None:
             return []
-        return self.evaluation.decided(self.evaluation.plan.place(plan.loads)).items
+        items = self.evaluation.decided(self.evaluation.plan.place(plan.loads)).items
+        return [each for each in items if self.names[each] != self.apart]
 
     # a field of a load lowered
 

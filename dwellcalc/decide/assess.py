@@ -12,6 +12,7 @@ from dwellcalc.decide.circuits import circuit_results
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions, read_instructions
+from dwellcalc.decide.larger_settings import larger_settings
 from dwellcalc.decide.listing import (
     circuits_to_find,
     fact_entries,
@@ -133,8 +134,11 @@ def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trial
     instructions = trials.assessors[0].instructions
     weakest = {supply.id: supply.sizing.weakest for supply in supplies if supply.sizing is not None}
     smallest = {} if settings.fitting else changes_of({each.load: each.settings[0] for each in loads})
+    of_settings = settings_results(home, loads, settings, trials, weakest)
+    for each in of_settings:
+        each.larger = larger_settings(home, each, trials)
     return Decision(
-        settings_results(home, loads, settings, trials, weakest),
+        of_settings,
         combinations(loads, settings, trials),
         order_of_installation(home, Trials(trials.assessors, smallest), instructions.combinations_at_most, bool(smallest)),
         alternatives(home, trials),
@@ -196,6 +200,8 @@ def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) ->
         wanted.append("minimum_rating")
         if found.sizing.margin is not None:
             wanted.append("margin")
+        if found.sizing.margin_is_small:
+            wanted.insert(0, "small_margin")
         if found.sizing.conditions_taken:
             wanted.append("conditions_taken")
     if found.conditions:

@@ -62,11 +62,48 @@ class SettingResult:
 
 
 @dataclass(slots=True)
+class AlternativeResult:
+    """Something else that could be done.
+
+    Attributes:
+        title: what kind of alternative it is.
+        what: what is done, with its figures.
+        verdict: that of all supplies together.
+        supply: the title of the supply that its figures are of.
+        amperes: what that supply must carry then [A].
+        brings: how much less that is [A].
+        by: the title of the method.
+        needs: the evidence that it needs.
+        cite: the sections that it rests on.
+        larger: what else must be larger.
+    """
+
+    title: str
+    what: str
+    verdict: str
+    supply: str
+    amperes: float | None
+    brings: float | None
+    by: str
+    needs: str
+    cite: str
+    larger: list[str] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class LargerSetting:
+    """A setting [A] that does not fit as things are, with what would let it fit, each by itself."""
+
+    setting: float
+    alternatives: list[AlternativeResult]
+
+
+@dataclass(slots=True)
 class SettingsResult:
     """A load that can be set: its settings in rising order, the one counted [A], the largest that fits [A], if one does.
 
     ``largest_alone`` [A] is the largest that fits without the other planned loads, where none fits with them; ``free`` says
-    that every whole ampere of a range is a setting.
+    that every whole ampere of a range is a setting. ``larger`` are the next setting and the largest, where these do not fit.
     """
 
     load: str
@@ -75,6 +112,7 @@ class SettingsResult:
     largest_alone: float | None
     free: bool
     settings: list[SettingResult]
+    larger: list[LargerSetting] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -110,35 +148,6 @@ class OrderResult:
     works: list[str]
     together: list[list[str]]
     at_smallest: bool
-
-
-@dataclass(slots=True)
-class AlternativeResult:
-    """Something else that could be done.
-
-    Attributes:
-        title: what kind of alternative it is.
-        what: what is done, with its figures.
-        verdict: that of all supplies together.
-        supply: the title of the supply that its figures are of.
-        amperes: what that supply must carry then [A].
-        brings: how much less that is [A].
-        by: the title of the method.
-        needs: the evidence that it needs.
-        cite: the sections that it rests on.
-        larger: what else must be larger.
-    """
-
-    title: str
-    what: str
-    verdict: str
-    supply: str
-    amperes: float | None
-    brings: float | None
-    by: str
-    needs: str
-    cite: str
-    larger: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)

@@ -90,6 +90,7 @@ class SizingResult:
     with_continuous: float | None
     conditions_taken: bool | None
     few_disconnects: bool | None
+    margin_is_small: bool | None
     conductors: dict[str, str]
     to_verify: dict[str, str]
     missing: list[str]

@@ -10,7 +10,7 @@ from dwellcalc.decide.verification import facts_with_origin, not_given
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Home, Supply
-from dwellcalc.home.glossary_names import SUPPLY
+from dwellcalc.home.glossary_names import EXISTING_WORK, HOME, SUPPLY
 from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.rule_set import RuleSet, installed_folder
 from dwellcalc.placed import spaced
@@ -87,8 +87,7 @@ def load_entries(supply: Supply) -> list[LoadEntry]:
         for owner, position, _, declared, _, origin in facts_with_origin(facts)
         if owner == "loads" and declared.comes_from == "rating"
     }
-    state = facts.objects["supply"]["state"]
-    standing = "existing or new" if isinstance(state, Unknown) else "existing" if state == "existing" else "new"
+    standing = _standing_of_all(facts)
     found = []
     for position, name in enumerate(loads.names):
         origin = ratings.get(position)
@@ -108,6 +107,14 @@ def load_entries(supply: Supply) -> list[LoadEntry]:
             )
         )
     return found
+
+
+def _standing_of_all(facts: Facts) -> str:
+    """What the loads are that are not planned: of an existing home they exist, also where its supply is yet to be installed."""
+    state, work = facts.objects[SUPPLY]["state"], facts.objects[HOME]["work"]
+    if not isinstance(work, Unknown) and work in EXISTING_WORK:
+        return "existing"
+    return "existing or new" if isinstance(state, Unknown) else "existing" if state == "existing" else "new"
 
 
 def _standing(status: str, replaced_by: list[str], facts: Facts, position: int) -> str:

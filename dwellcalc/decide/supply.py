@@ -222,6 +222,7 @@ class SupplyAssessor:
             numbers.get("with_continuous"),
             _truth(sheet, plan.results.get("conditions_taken", "")),
             _truth(sheet, plan.results.get("few_disconnects", "")),
+            _truth(sheet, plan.results.get("margin_is_small", "")),
             _in_sets(listed["conductors"], plan.lists, sheet),
             listed["to_verify"],
             [*fits.missing, *fits.refusals],

@@ -62,7 +62,7 @@ def not_verified(assessor: SupplyAssessor, supply: SupplyResult) -> list[NotVeri
     usual = supply.basis.title if supply.basis is not None else ""
     found = [*_assumed(assessor, amperes, supply.verdict, usual), *_unseen(assessor.facts)]
     found += [
-        NotVerified([], f"not given, and so not compared - {each.meaning}", not_compared=True)
+        NotVerified([], f"{each.meaning}, which is not given, so that the load is not held against it", not_compared=True)
         for each in not_given(assessor.facts, assessor.instructions.to_be_read)
     ]
     found += [NotVerified([], f"condition of use not shown: {text}") for text in supply.conditions]

@@ -65,7 +65,7 @@ def connect_planned(model: Any, filled: Any, on_feeders: Mapping[str, Sequence[i
     facts: Facts = filled.facts
     if PANELS not in facts.connected:
         return
-    panels, loads = facts.collections[PANELS].names, facts.collections[LOADS]
+    panels = facts.collections[PANELS].names
     circuits = facts.collections[CIRCUITS]
     of_service = [at for at in range(len(panels)) if not any(at in each for each in on_feeders.values())]
     for load, position in zip(model.planned, filled.planned, strict=True):
@@ -93,7 +93,12 @@ def say_breakers(facts: Facts) -> None:
         breakers = [circuits.fields[BREAKER][at] for at in of_load]
         number = sum(circuits.quantity[at] for at in of_load)
         known = {each for each in breakers if isinstance(each, float)}
-        if not breakers or number > _number(facts, position) or len(known) != 1 or not all(isinstance(each, float) for each in breakers):
+        if (
+            not breakers
+            or number > _number(facts, position)
+            or len(known) != 1
+            or not all(isinstance(each, float) for each in breakers)
+        ):
             continue
         column[position] = known.pop()
         facts.origins[LOADS, position, BREAKER_LISTED] = facts.origins[CIRCUITS, of_load[0], BREAKER]

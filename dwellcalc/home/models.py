@@ -18,6 +18,7 @@ from dwellcalc.units import NUMBER
 from . import checks, meter_checks, shapes
 from .context import Vocabulary
 from .glossary_names import (
+    BREAKER_LISTED,
     CIRCUITS,
     CONDUCTOR,
     FROM_DISCONNECTS,
@@ -26,7 +27,6 @@ from .glossary_names import (
     FROM_SOURCE,
     FROM_SYSTEM,
     IS_SERVICE,
-    BREAKER_LISTED,
     LEGS_SAID,
     LOADS,
     NEVER_TOGETHER,

@@ -153,6 +153,7 @@ SIZING_OPTIONAL = (
     "with_continuous",
     "conditions_taken",
     "few_disconnects",
+    "margin_is_small",
 )
 SIZING_LISTS = ("conductors", "to_verify")
 SIZING_OPTIONAL_LISTS = ("sets",)
@@ -160,6 +161,7 @@ REMARKS = (
     "edition",
     "minimum_rating",
     "margin",
+    "small_margin",
     "setting",
     "conductors_short",
     "bus_short",

@@ -14,11 +14,12 @@ from dwellcalc.evaluate.printed import number
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
 from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
-from dwellcalc.report.turning import answered, by_another, turning_blocks
+from dwellcalc.report.turning import answered, by_another, edition_blocks, turning_blocks
 from dwellcalc.report.unknowns import unknown_blocks
 from dwellcalc.report.wording import lowered
 
 USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
+STATE, TO_BE_INSTALLED = "state", "to be installed"  # of a supply, in print
 SERVICE = "service"  # the kind of the supply that is not a feeder
 RATING_NOT_READ = (
     "A rating that could not be read may be written between bounds, such as `... kW to ... kW`, or as `typical` where the rules "
@@ -58,7 +59,7 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     blocks += verdict_blocks(found, supply)
     blocks += unknown_blocks(supply)
     blocks.append(figures(found, supply, supply.sizing))
-    blocks += turning_blocks(supply)
+    blocks += turning_blocks(supply) + edition_blocks(found, supply)
     if len(found.supplies) == 1:
         blocks += decision_blocks(found)
     blocks += methods_blocks(supply)
@@ -162,12 +163,17 @@ def _if_new(supply: SupplyResult) -> list[list[str]]:
         return []
     if new.minimum_rating is not None:
         offered = f" (commonly offered: {new.offered_rating:,.0f} A)" if new.offered_rating and supply.kind == SERVICE else ""
-        what = "Minimum rating of a new service" if supply.kind == SERVICE else "Minimum rating if new"
-        rows.append([what, f"{new.minimum_rating:,.0f} A{by_another(new.by, supply.basis.title)}{offered}"])
+        rows.append([minimum_title(supply), f"{new.minimum_rating:,.0f} A{by_another(new.by, supply.basis.title)}{offered}"])
     if new.conductors:
         shown = " or ".join(f"{size} {name}" for name, size in new.conductors.items())
-        rows.append(["Smallest conductors for that minimum", shown])
+        rows.append(["Smallest conductors for that", shown])
     return rows
+
+
+def minimum_title(supply: SupplyResult) -> str:
+    """What the minimum rating is called: of a supply that is there it is told for the case that it were replaced."""
+    what = "Minimum rating of the service" if supply.kind == SERVICE else "Minimum rating of the feeder"
+    return what if supply.verdict == NOTHING or supply.stated.get(STATE) == TO_BE_INSTALLED else f"{what}, if it were new"
 
 
 def _amperes(supply: SupplyResult, sizing: SizingResult) -> list[list[str]]:

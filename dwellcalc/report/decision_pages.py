@@ -8,6 +8,7 @@ from dwellcalc.decide.decision import (
     AlternativeResult,
     Combination,
     Decision,
+    LargerSetting,
     OrderResult,
     SettingResult,
     SettingsResult,
@@ -108,7 +109,16 @@ def _settings(load: SettingsResult, *, several: bool) -> list[Block]:
     limits = dict.fromkeys(limit for row in load.settings for limit in row.limited_by.items() if limit[1])
     shown = "; ".join(f"{name}, by the {element[:1].lower()}{element[1:]}" for name, element in limits)
     blocks: list[Block] = [Table(title, head, rows, aligned)]
-    return [*blocks, Paragraph(f"What limits: {shown}.")] if limits else blocks
+    blocks += [Paragraph(f"What limits: {shown}.")] if limits else []
+    return blocks + [_larger(load.load, each) for each in load.larger]
+
+
+def _larger(load: str, found: LargerSetting) -> Block:
+    """What would let a load be set to more."""
+    title = f"What would let {load} be set to {found.setting:g} A, each by itself"
+    if not found.alternatives:
+        return Paragraph(f"Nothing that is tried here by itself lets {load} be set to {found.setting:g} A.")
+    return _alternatives(found.alternatives, title)
 
 
 def _bases(setting: SettingResult) -> set[str]:
@@ -183,7 +193,7 @@ def _order(order: OrderResult) -> list[Block]:
     return blocks
 
 
-def _alternatives(alternatives: Sequence[AlternativeResult]) -> Table:
+def _alternatives(alternatives: Sequence[AlternativeResult], called: str = "What else could be done") -> Table:
     """A row for each kind of alternative and verdict, with a line for each of its kind."""
     rows = []
     for title, verdict in dict.fromkeys((each.title, each.verdict) for each in alternatives):
@@ -192,7 +202,7 @@ def _alternatives(alternatives: Sequence[AlternativeResult]) -> Table:
         needs = f"{first.needs} ({first.cite})" if first.cite else first.needs
         rows.append([title, "\n".join(_alternative(each) for each in alike), verdict, needs])
     head = ["Alternative", f"What, and the load then of {alternatives[0].supply.lower()}", "Verdict", "What it needs"]
-    return Table("What else could be done", head, rows)
+    return Table(called, head, rows)
 
 
 def _alternative(found: AlternativeResult) -> str:

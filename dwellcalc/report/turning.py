@@ -21,7 +21,7 @@ def turning_blocks(supply: SupplyResult) -> list[Block]:
     blocks = _amendments_turn(supply)
     blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips and supply.between is None]
     unseen = [each.text for each in supply.facts_not_verified if each.not_compared]
-    blocks += [Paragraph(f"The supply itself was not seen whole: {'; '.join(unseen)}.")] if unseen else []
+    blocks += [Paragraph(f"Still to be looked at on the supply itself: {'; '.join(unseen)}.")] if unseen else []
     return blocks + [
         Paragraph(f"The verdict turns on a fact that is not verified. {not_verified_text(each, supply)}.")
         for each in supply.facts_not_verified
@@ -29,9 +29,17 @@ def turning_blocks(supply: SupplyResult) -> list[Block]:
     ]
 
 
+NOT_CONFIRMED = (
+    ", and nobody has confirmed yet that it is the edition adopted here: the building department says; "
+    "`--editions` tells whether another one gives another verdict."
+)
+
+
 def edition_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
     """That the verdict hangs on the edition, where others give another one."""
     verdicts = dict.fromkeys(each.verdict for each in supply.editions)
+    if not verdicts and not found.home["confirmed_by"]:
+        return [Paragraph(f"{found.rule_set['title']} alone was calculated{NOT_CONFIRMED}")]
     if len(verdicts) < 2:
         return []
     told = [

@@ -38,6 +38,11 @@ def add(commands: Commands) -> None:
         "-o", "--output", metavar="FILE", default="", help="write into a file, whole or not at all, instead of printing"
     )
     assess.add_argument("--full", action="store_true", help="also print working lines and lines that were not needed")
+    assess.add_argument(
+        "--editions",
+        action="store_true",
+        help="also tell what every edition gives (a page and JSON always do); takes seconds more",
+    )
     format_argument(assess, (*FORMATS, "html"))
     rules_argument(assess)
     assess.set_defaults(run=_assess)
@@ -61,7 +66,9 @@ def add(commands: Commands) -> None:
 def _assess(given: argparse.Namespace) -> int:
     from dwellcalc.cli.actions import assess_home
 
-    return assess_home(given.home, wanted(given), form=given.format, full=given.full, output=given.output)
+    return assess_home(
+        given.home, wanted(given), form=given.format, full=given.full, editions=given.editions, output=given.output
+    )
 
 
 def _explain(given: argparse.Namespace) -> int:
