@@ -187,7 +187,7 @@ def more_is_never_less(seed: int, count: int) -> Comparisons:
 
 
 def test_more_is_never_less() -> None:
-    more_is_never_less(1, 400)
+    more_is_never_less(1, 250)
 
 
 @pytest.mark.long
@@ -516,7 +516,7 @@ def test_nothing_is_evaluated_where_it_is_not_known_whether_a_line_applies() -> 
 
 
 def test_documents_agree_when_recomputed() -> None:
-    documents_agree_when_recomputed(16, 20)
+    documents_agree_when_recomputed(16, 8)
 
 
 @pytest.mark.slow

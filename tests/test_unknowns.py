@@ -18,6 +18,7 @@ from commands import Run
 from examples import rules_of
 from random_homes import random_home, written
 from ranged_homes import with_bounds
+from samples import first_of
 
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, SupplyResult
@@ -247,7 +248,7 @@ def test_an_interpretation_that_flips_the_verdict_stands_with_what_decides() -> 
 # Random home files
 
 
-@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize("seed", first_of(range(8), (0, 1, 2)))
 def test_a_random_home_file_with_bounds_is_read_and_assessed(seed: int) -> None:
     """The sheet is that of the largest load, it can be computed again, and the facts hold the bounds as written."""
     chance = random.Random(seed)

@@ -88,9 +88,9 @@ def test_other_rules_are_told_and_what_they_change(document: Entry, verified: Ca
 
 
 def test_amendments_and_the_method_asked_for_are_taken_again(tmp_path: Path) -> None:
-    for name, wanted in ((AMENDED, Wanted()), (SMALL, Wanted(method="standard"))):
+    for name, wanted, editions in ((AMENDED, Wanted(), True), (SMALL, Wanted(method="standard"), False)):
         path = tmp_path / f"{name}.json"
-        path.write_text(json.dumps(assessment(str(path_of(name)), wanted, editions=True).json()), encoding="utf-8")
+        path.write_text(json.dumps(assessment(str(path_of(name)), wanted, editions=editions).json()), encoding="utf-8")
         assert verify(path, tolerance=TOLERANCE).holds, name
 
 
