@@ -309,6 +309,8 @@ def test_the_status_of_loads() -> None:
         ("hob", "planned", [], "7 kW"),
     ]
     tree["service"]["state"] = "to be installed"
+    assert [each.status for each in supply(tree).loads] == ["replaced by pump", "existing", "planned", "planned"]
+    tree["work"] = "new"
     assert [each.status for each in supply(tree).loads] == ["replaced by pump", "new", "planned", "planned"]
 
 

@@ -120,3 +120,12 @@ def test_a_small_margin_is_told_before_all_remarks() -> None:
         assert supply.sizing is not None and supply.sizing.margin == pytest.approx(left / 240, abs=0.01)
         assert supply.sizing.margin_is_small is small
         assert supply.remarks[0].startswith("The margin is small") is small
+
+
+def test_the_fewest_circuits_for_lighting_and_receptacles_stand_on_the_sheet_of_a_new_home_alone() -> None:
+    """210.11: 3 VA per square foot of 1,600 over 120 V is 40 A, 2 circuits of 20 A; two, one and one beside; no garage."""
+    tree = house([load("oven", "wall oven", "5 kW")], area="1600 ft2", rating="200 A", state="to be installed")
+    for work, fewest in (("new", ["6"]), ("existing", [])):
+        supply = assessed({**tree, "work": work}).supplies[0]
+        told = [answer.printed for each in supply.beside for answer in each.answers if answer.title.startswith("Fewest circuits")]
+        assert told == fewest

@@ -10,6 +10,7 @@ from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.openness import Bounds, OpenResult, UpTo
 from dwellcalc.decide.parts import PartOfLoad
 from dwellcalc.decide.record_document import RecordResult
+from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.sheet import UNKNOWN, Json, MethodSheet, as_json
 from dwellcalc.language.words import VERDICTS
 
@@ -66,37 +67,6 @@ class BeforeResult:
     by: str
     results: list[MethodResult]
     methods: list[MethodSheet]
-
-
-@dataclass(slots=True)
-class SizingResult:
-    """What the sizing method gives for a calculated load, in amperes and sizes; nothing where it cannot be had.
-
-    ``amperes`` is what the supply must carry, unrounded: the load, with what the code adds for continuous load, and what a local
-    law asks to be provided for at full rating; ``additions`` names these, the parts of its sum after the first.
-    """
-
-    amperes: float | None
-    amperes_nearest: float | None
-    minimum_rating: float | None
-    offered_rating: float | None
-    capacity: float | None
-    weakest: str
-    fits: bool | None
-    fits_state: str
-    margin: float | None
-    conductors_suffice: bool | None
-    bus_suffices: bool | None
-    with_continuous: float | None
-    conditions_taken: bool | None
-    few_disconnects: bool | None
-    margin_is_small: bool | None
-    conductors: dict[str, str]
-    to_verify: dict[str, str]
-    missing: list[str]
-    read_choices: set[str]
-    sheet: MethodSheet
-    additions: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from dwellcalc.decide.basis import Carried, Tried
 from dwellcalc.decide.choices import chosen_by, interpretations
-from dwellcalc.decide.document import NOTHING, InterpretationResult, OptionResult, SizingResult, verdict
+from dwellcalc.decide.document import NOTHING, InterpretationResult, OptionResult, verdict
+from dwellcalc.decide.sizing_result import SizingResult
 
 if TYPE_CHECKING:
     from dwellcalc.decide.supply import SupplyAssessor

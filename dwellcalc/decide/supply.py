@@ -12,13 +12,13 @@ from dwellcalc.decide.document import (
     BesideAnswer,
     BesideResult,
     MethodResult,
-    SizingResult,
     SupplyResult,
     verdict,
 )
 from dwellcalc.decide.instructions import Instructions
 from dwellcalc.decide.parts import PartOfLoad, parts_of
 from dwellcalc.decide.readings import interpretations_of
+from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.coverage import miscounts
 from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, UNKNOWN, MethodSheet, Outcome
 from dwellcalc.evaluate.trace import ON_CONDITION, Tracer

@@ -7,9 +7,9 @@ from dwellcalc.decide.document import (
     FITS,
     NOTHING,
     Assessment,
-    SizingResult,
     SupplyResult,
 )
+from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.printed import number
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
 from dwellcalc.report.record_pages import record_in_short
