@@ -20,6 +20,7 @@ from dwellcalc.evaluate.sheet import as_json
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.facts import NOT_APPLICABLE, Facts, Unknown
+from dwellcalc.report.pictures.single_line import single_line_picture
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Heading, Table
 from dwellcalc.review.sheets.recompute import recompute_document
@@ -588,13 +589,18 @@ FOUND_SMALL, FOUND_LARGE, FOUND_LARGER = "too small", "larger than the largest",
 def test_breakers_of_a_panel_are_held_to_the_circuits(breakers: list[str], listed: str, right: str, remark: str) -> None:
     circuits = [{"breaker": each, "poles": "2", "load": "heater"} for each in breakers]
     panel = {"name": "main panel", "spaces": "20", "circuits": circuits}
-    supply = assessed({**house([FURNACE], planned=[WATER_HEATER]), "panels": [panel]}).supplies[0]
+    whole = assessed({**house([FURNACE], planned=[WATER_HEATER]), "panels": [panel]})
+    supply = whole.supplies[0]
     assert supply.circuits is not None
     (found,) = supply.circuits.circuits
     assert found.listed == listed
     assert len(found.put_right) == bool(right) and all(right in each for each in found.put_right)
     assert len(found.remarks) == bool(remark) and all(remark in each for each in found.remarks)
     assert [each for each in supply.shortcomings if each.startswith("heater")] == [f"heater: {each}." for each in found.put_right]
+    diagram = single_line_picture(whole)
+    assert diagram is not None and diagram.numbers is not None
+    drawn = next(row[2] for row in diagram.numbers.rows if row[1].startswith("heater"))
+    assert drawn == ("25 A" if listed in ("-", "25 A") else f"25 A ({listed} listed)")
 
 
 def test_equal_loads_have_the_breaker_that_all_their_circuits_have() -> None:

@@ -92,7 +92,9 @@ def _grounding(circuit: CircuitResult) -> str:
 
 
 def _device(circuit: CircuitResult) -> str:
-    return NOT_GIVEN if circuit.breaker in OUT_OF_ORDER else circuit.breaker
+    """The device that was sized, and that of the panel where it is another."""
+    sized = NOT_GIVEN if circuit.breaker in OUT_OF_ORDER else circuit.breaker
+    return sized if circuit.listed in (circuit.breaker, *OUT_OF_ORDER) else f"{sized} ({circuit.listed} listed)"
 
 
 def _called(load: LoadEntry | None, circuit: CircuitResult) -> str:
