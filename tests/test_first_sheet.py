@@ -129,3 +129,13 @@ def test_the_fewest_circuits_for_lighting_and_receptacles_stand_on_the_sheet_of_
         supply = assessed({**tree, "work": work}).supplies[0]
         told = [answer.printed for each in supply.beside for answer in each.answers if answer.title.startswith("Fewest circuits")]
         assert told == fewest
+
+
+def test_a_method_that_sizes_no_new_supply_gives_no_rating_of_one() -> None:
+    """220.83 only tells whether an existing supply suffices."""
+    planned = [{"name": "charger", "kind": "EV charging equipment", "settings": ["16 A", "48 A"]}]
+    tree = house([load("oven", "wall oven", "5 kW"), load("heater", "water heater", "4.5 kW")], planned=planned, rating="60 A")
+    for occupied, rated in (("yes", False), ("no", True)):
+        found = assessed({**tree, "occupied": occupied}, "existing_dwelling" if not rated else "optional_dwelling")
+        rows = [at for row in found.decision.settings[0].settings for at in row.supplies]
+        assert rows and all((at.minimum_rating is not None) is rated for at in rows)

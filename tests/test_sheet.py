@@ -299,7 +299,7 @@ def test_the_answer_is_what_the_lines_give(name: str) -> None:
         assert whole == nearest.result
         assert float(unrounded.replace(",", "")) == pytest.approx(carried, abs=0.005 + 1e-9)
         label = minimum_title(found)
-        minimum = [row for row in rows.values() if row.title.startswith("Minimum rating of a new service")][0]
+        minimum = [row for row in rows.values() if row.title.startswith("Next standard rating for this load")][0]
         new = found.new_supply
         assert new is not None
         by = "" if new.by == found.basis.title else f" by the {new.by[0].lower()}{new.by[1:]}"

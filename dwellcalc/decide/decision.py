@@ -14,7 +14,8 @@ from dwellcalc.decide.circuit_results import CircuitResult
 class SupplyAt:
     """What one supply must carry [A] under a change, what is left of its capacity [A], the verdict and the method's title.
 
-    ``minimum_rating`` and ``offered_rating`` [A] are those of a new supply for that load.
+    ``minimum_rating`` and ``offered_rating`` [A] are those of a new supply for that load, where the
+    method may size one.
     """
 
     supply: str

@@ -63,6 +63,7 @@ class SupplyAssessor:
         self.choices = dict(choices)
         self.plan = plan_of(rules)
         self.wanted = wanted
+        self.titles_that_size_new = {str(rules.methods[name].source.title) for name in instructions.sizes_new}
 
     def assess(self) -> SupplyResult:
         """The result.

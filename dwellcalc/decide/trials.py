@@ -75,8 +75,9 @@ def together(carried: Iterable[HasVerdict]) -> str:
 
 
 def supply_at(assessor: SupplyAssessor, carried: Carried) -> SupplyAt:
-    """What a supply must carry, as the document has it."""
+    """What a supply must carry, as the document has it; the rating of a new one only by a method that may size one."""
     supply = assessor.supply
+    sizes = carried.by in assessor.titles_that_size_new
     return SupplyAt(
         supply.id,
         supply.title,
@@ -84,6 +85,6 @@ def supply_at(assessor: SupplyAssessor, carried: Carried) -> SupplyAt:
         carried.margin,
         carried.verdict,
         carried.by,
-        carried.minimum_rating,
-        carried.offered_rating,
+        carried.minimum_rating if sizes else None,
+        carried.offered_rating if sizes else None,
     )

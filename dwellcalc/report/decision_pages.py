@@ -78,8 +78,12 @@ def _takes(row: SettingResult) -> str:
     short = [each for each in row.supplies if each.verdict == DOES_NOT_FIT]
     if row.verdict == FITS or not short:
         return f"{row.setting:g} A {row.verdict}" + (f"; {_circuit(row)}" if row.circuit is not None else "")
-    shown = [f"{each.title.lower()} {_amperes(each.amperes)}, a rating of {_amperes(each.minimum_rating, 0)}" for each in short]
+    shown = [f"{each.title.lower()} {_amperes(each.amperes)}{_rating(each)}" for each in short]
     return f"{row.setting:g} A does not fit; it would take - {'; '.join(shown)}"
+
+
+def _rating(at: SupplyAt) -> str:
+    return "" if at.minimum_rating is None else f", a rating of {_amperes(at.minimum_rating, 0)}"
 
 
 def decision_blocks(found: Assessment) -> list[Block]:

@@ -59,8 +59,8 @@ def sizing_remark(supply: SupplyResult, printed: PrintedSheet) -> list[Block]:
     new, sizing = supply.new_supply, supply.sizing
     if new is None or sizing is None or printed.sheet is not sizing.sheet or supply.basis is None or new.by == supply.basis.title:
         return []
-    told = f"What a new supply would need is calculated by the {lowered(new.by)} and stands in the answer"
-    return [Paragraph(f"{told}; in these lines a new supply is one for this load, by a method that sizes no new one.")]
+    told = f"This load is by a method that sizes no new supply. What a new one would need is calculated by the {lowered(new.by)}"
+    return [Paragraph(f"{told} and stands in the answer; a rating or conductors for this load are not that.")]
 
 
 def sheet_blocks(printed: PrintedSheet, numbering: Numbering, *, full: bool) -> list[Block]:
