@@ -17,7 +17,7 @@ from dwellcalc.meter.feeds.espi_names import named, point_names
 from dwellcalc.meter.feeds.espi_sums import sums_of
 from dwellcalc.meter.feeds.espi_types import NO_LOAD, Meaning, NotALoad, direction_of, meaning_of, number
 from dwellcalc.meter.feeds.espi_zone import zone_of
-from dwellcalc.meter.record import RECEIVED, Channel, Readings, Said
+from dwellcalc.meter.record import RECEIVED, UNIVERSAL, Channel, Readings, Said
 from dwellcalc.problems import Problems
 
 FLAGS = (
@@ -55,7 +55,8 @@ def read_espi(stream: BinaryIO, name: str, said: Said) -> Readings:
     channels = reading.channels()
     summed, sum_remarks = sums_of(reading.links, reading.electrical_points(), said)
     remarks = [zone_remark, *reading.remarks, *_of_qualities(feed), *sum_remarks, *_not_needed(said)]
-    return Readings(name, reading.layout, zone, channels, [each for each in dict.fromkeys(remarks) if each], summed)
+    told = [each for each in dict.fromkeys(remarks) if each]
+    return Readings(name, reading.layout, zone, channels, told, summed, UNIVERSAL)
 
 
 class _Reading:
