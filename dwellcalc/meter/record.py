@@ -83,6 +83,7 @@ class Readings:
         remarks: what a reader of the result must know of how it was read, in words.
         summed: energy that the file itself states for spans of time [s, s, Wh]: begin, end, energy.
         stamps: by which clock it stamps: ``STANDARD`` all year, ``UNIVERSAL`` or with an offset from that, or empty.
+        tells_quality: whether it says anywhere which readings were made from others, or were not checked.
     """
 
     name: str
@@ -92,6 +93,7 @@ class Readings:
     remarks: list[str] = field(default_factory=list)
     summed: list[tuple[int, int, float]] = field(default_factory=list)
     stamps: str = ""
+    tells_quality: bool = True
 
 
 def seconds_of(minutes: float) -> int:

@@ -11,7 +11,7 @@ from typing import BinaryIO
 
 from dwellcalc.meter.feeds import espi_codes as codes
 from dwellcalc.meter.feeds.espi_channel import channel_of
-from dwellcalc.meter.feeds.espi_feed import Feed, Resource, read_feed
+from dwellcalc.meter.feeds.espi_feed import NO_QUALITY, Feed, Resource, read_feed
 from dwellcalc.meter.feeds.espi_links import Links, Series
 from dwellcalc.meter.feeds.espi_names import named, point_names
 from dwellcalc.meter.feeds.espi_sums import sums_of
@@ -56,7 +56,7 @@ def read_espi(stream: BinaryIO, name: str, said: Said) -> Readings:
     summed, sum_remarks = sums_of(reading.links, reading.electrical_points(), said)
     remarks = [zone_remark, *reading.remarks, *_of_qualities(feed), *sum_remarks, *_not_needed(said)]
     told = [each for each in dict.fromkeys(remarks) if each]
-    return Readings(name, reading.layout, zone, channels, told, summed, UNIVERSAL)
+    return Readings(name, reading.layout, zone, channels, told, summed, UNIVERSAL, reading.tells_quality)
 
 
 class _Reading:
@@ -70,6 +70,13 @@ class _Reading:
         self.refused: list[tuple[str, NotALoad]] = []
         self.points = point_names(feed)
         self.kept: list[tuple[Series, Meaning]] = []
+
+    @property
+    def tells_quality(self) -> bool:
+        """Whether any reading bears a quality, or what they are of names that of all."""
+        types = (series.reading_type for series, _ in self.kept)
+        default = any(number(each, "defaultQuality", "default quality", self.name) for each in types)
+        return default or self.feed.quality.count(NO_QUALITY) < len(self.feed.quality)
 
     def channels(self) -> list[Channel]:
         """A channel for each series of electrical energy or power.

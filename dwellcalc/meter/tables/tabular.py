@@ -64,6 +64,7 @@ class _Reading:
             narrow(row, number + 1, told.name)
         self.raw = Raw(told)
         self.raw.flags = Flags(said.flags)
+        self.recorded = False  # a file of records tells the quality of each day
         self.words = [f"cells divided by {_NAMED[self.separator]}"]
 
     def readings(self) -> Readings:
@@ -83,7 +84,8 @@ class _Reading:
         words = [*self.words, *dict.fromkeys(settling.words)]
         remarks = settling.remarks + self._left_out()
         zone, clock = zone or ZoneInfo(UNIVERSAL), self._clock(settling)
-        return Readings(self.told.name, words, zone, channels, remarks, settling.summed, clock)
+        tells_quality = self.recorded or bool(self.raw.flags)
+        return Readings(self.told.name, words, zone, channels, remarks, settling.summed, clock, tells_quality)
 
     def _clock(self, settling: Settling) -> str:
         """By which clock the stamps are."""
@@ -95,6 +97,7 @@ class _Reading:
         """Read all rows; what a stamp tells, whether that is certain, and whether stamps are in UTC."""
         if has_records(self.head):
             self.words.append("numbered records")
+            self.recorded = True
             read_records(self.raw, self._rows(-1))
             return START, True, False
         matrix = matrix_of(self.head, self.roles)
