@@ -615,7 +615,17 @@ def test_help_is_shown_and_answers_nothing(answer: Ask, home: Path) -> None:
 
 @pytest.mark.parametrize(
     "said",
-    ["not sure", "I don't know", "i do not know.", "dont know", "no idea", "Unknown", "I\u2019m not sure", "don\u2019t know"],
+    [
+        "idk",
+        "not sure",
+        "I don't know",
+        "i do not know.",
+        "dont know",
+        "no idea",
+        "Unknown",
+        "I\u2019m not sure",
+        "don\u2019t know",
+    ],
 )
 def test_the_usual_ways_of_not_knowing(said: str, starter: Starter) -> None:
     answers = Answers(starter, starter.works["existing"])
@@ -690,6 +700,9 @@ def test_the_size_of_conductors_with_their_material(answer: Ask, home: Path) -> 
     assert "Taken: 4 AWG, copper" in shown
     assert "Taken: nec/2020" in shown
     assert read(home)["service"]["conductors"] == {"size": "4 AWG", "material": "copper"}
+    home.unlink()
+    answer(home, ["Elm", "2020", "", "", "", "200", "#4 cu", "stop"], "--work", "existing")
+    assert read(home)["service"]["conductors"] == {"size": 4, "material": "copper"}
     assert shown.count("Material of the service conductors?") == 0
 
 
@@ -780,6 +793,15 @@ def test_what_is_not_known_of_a_record_is_left_out(answer: Ask, home: Path) -> N
     assert "meter" not in read(home)
     home.unlink()
     assert "interval data" not in answer(home, ENTERS, "--work", "new")[1]
+
+
+@pytest.mark.parametrize("none", ["none", "0", "no"])
+def test_a_full_panel_has_no_free_space(none: str, answer: Ask, home: Path, glossary: Glossary) -> None:
+    answer(home, [*UP_TO_KITCHEN[:10], none, "1800 ft2", "0", "stop"], "--work", "existing")
+    assert read(home)["panels"] == [{"name": "free breaker spaces", "spaces": 0}]
+    assert [area["name"] for area in read(home)["dwelling units"][0]["areas"]] == ["rooms"], "none of a finished basement"
+    made = home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary)
+    assert made.facts.collections["panels"].fields["spaces"] == [0.0]
 
 
 def test_the_label_is_asked_for_what_the_rating_does_not_give(answer: Ask, home: Path) -> None:

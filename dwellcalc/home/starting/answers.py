@@ -14,7 +14,10 @@ from .questions import GIVEN, NAMES_UNITS, NONE, NOT_KNOWN, SEMICOLON, SEVERAL, 
 HOME = -1  # where a question is not of a dwelling unit
 ONE_UNIT = "house"
 UNKNOWN = "unknown"
-DO_NOT_KNOW = ("don't know", "dont know", "do not know", "not known", "not sure", "no idea", "unknown", "cannot be read", "dunno")
+DO_NOT_KNOW = (
+    *("don't know", "dont know", "do not know", "not known", "not sure", "no idea", "unknown", "cannot be read", "dunno"),
+    *("idk", "no clue", "can't tell", "cannot tell"),
+)
 ITSELF = ("i ", "i'm ", "im ", "am ")  # how a sentence may begin
 
 Slot = tuple[str, int]

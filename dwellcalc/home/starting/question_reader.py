@@ -82,7 +82,7 @@ class _StarterReader(FormReader):
         ]
         explains = self.entry(node.get(key("explains")), "explains")
         self.keys(explains, PARTS, "explains")
-        bounds = str(self.text(node, "bounds", "file"))
+        bounds = str(self.optional(node, "bounds") or "")
         return Starter(self.works, tuple(stations), _plain(explains), self.labels(node), bounds)
 
     def labels(self, node: Mapping) -> dict[str, tuple[str, ...]]:

@@ -9,7 +9,7 @@ from .answers import Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
 from .questions import ANY_LOADS, ANY_PLANNED, NONE, SKIP, Question
 
-ABSENT = ("no", "nothing", "no one", "there is none", "not there", "not any")
+ABSENT = ("no", "0", "nothing", "no one", "there is none", "not there", "not any")
 THERE = ("yes", "y", "there is one", "there is")  # of what has a name or a day, that must be told
 NO_CHOICE = message("start_no_choice", '"{text}" is none of the choices', "type one of the words, or its number: {known}")
 ONE_CHOICE = message(
