@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 from assessments import assessed, demo, house, load
 
 from dwellcalc.decide.document import EditionAnswer
 from dwellcalc.report.answer import verdict_sentence
 from dwellcalc.report.printed_sheets import printed_sheets
+from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.sheet_parts import sizing_remark
-from dwellcalc.report.tables import Paragraph
+from dwellcalc.report.tables import Paragraph, as_text
 from dwellcalc.report.turning import edition_blocks, turning_blocks
 
 SMALL = "small_gas_heated_house"
@@ -83,3 +85,12 @@ def test_an_input_that_makes_no_difference_stands_at_its_largest() -> None:
     assert supply.between is not None
     assert supply.between.amperes.low == supply.between.amperes.high
     assert supply.between.sheet_at == {"range": "14,000 W"}
+
+
+@pytest.mark.parametrize(("circuits", "told"), [("0", True), ("1", True), ("2", False), ("3", False)])
+def test_fewer_small_appliance_circuits_than_are_counted_are_told(circuits: str, told: bool) -> None:
+    tree = demo(SMALL)
+    tree["dwelling units"][0]["small appliance circuits"] = circuits
+    sheet = " ".join(as_text(sheet_pages(assessed(tree), full=False), None).split())
+    assert ("Fewer are said in the home file; the least number that the section asks for is counted." in sheet) == told
+    assert f"1,500 VA/circuit * {max(int(circuits), 2)} circuit" in sheet
