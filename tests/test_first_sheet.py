@@ -10,8 +10,9 @@ from assessments import assessed, demo, house, load
 from dwellcalc.decide.document import EditionAnswer
 from dwellcalc.report.answer import minimum_title, verdict_sentence
 from dwellcalc.report.printed_sheets import printed_sheets
+from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.sheet_parts import sizing_remark
-from dwellcalc.report.tables import Paragraph
+from dwellcalc.report.tables import Paragraph, as_text
 from dwellcalc.report.turning import edition_blocks, turning_blocks
 
 SMALL = "small_gas_heated_house"
@@ -139,3 +140,12 @@ def test_a_method_that_sizes_no_new_supply_gives_no_rating_of_one() -> None:
         found = assessed({**tree, "occupied": occupied}, "existing_dwelling" if not rated else "optional_dwelling")
         rows = [at for row in found.decision.settings[0].settings for at in row.supplies]
         assert rows and all((at.minimum_rating is not None) is rated for at in rows)
+
+
+@pytest.mark.parametrize(("circuits", "told"), [("0", True), ("1", True), ("2", False), ("3", False)])
+def test_fewer_small_appliance_circuits_than_are_counted_are_told(circuits: str, told: bool) -> None:
+    tree = demo(SMALL)
+    tree["dwelling units"][0]["small appliance circuits"] = circuits
+    sheet = " ".join(as_text(sheet_pages(assessed(tree), full=False), None).split())
+    assert ("Fewer are said in the home file; the least number that the section asks for is counted." in sheet) == told
+    assert f"1,500 VA/circuit * {max(int(circuits), 2)} circuit" in sheet

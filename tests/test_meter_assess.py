@@ -9,7 +9,7 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta, timezone
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -25,7 +25,10 @@ from meter_years import Year, download, table, year
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, SupplyResult
 from dwellcalc.decide.record_document import NOT_USABLE, USABLE, WITH_REMARKS, RecordResult
+from dwellcalc.evaluate.sheet import as_json
 from dwellcalc.home import home_from_text
+from dwellcalc.report.condition_workings import plainly
+from dwellcalc.report.record_pages import meter_pages
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import as_text
 from dwellcalc.review.sheets.recompute import recompute_document
@@ -477,6 +480,90 @@ def test_what_was_found_of_a_reason_is_told_through_the_lines_that_it_names(run:
     assert "time from the first reading to the last: 2 days" in found["metered_record.long_enough"]
     assert "rating of the main overcurrent device: 100 A" in found["metered_record.possible"]
     assert "Maximum demand in amperes: 551.02 A" in found["metered_record.possible"]
+
+
+MOUNTAIN_STANDARD = timezone(timedelta(hours=-7))
+HIGHEST_IN_FILE = datetime(2026, 7, 22, 18, 30, tzinfo=MOUNTAIN_STANDARD)
+
+
+def in_standard_time() -> list[str]:
+    """A year whose stamps keep standard time, with its highest interval in July; no column tells of quality."""
+    record = changed()
+    record.energy[record.starts.index(int(HIGHEST_IN_FILE.timestamp()))] = 1.6
+    stamps = (datetime.fromtimestamp(start, MOUNTAIN_STANDARD) for start in record.starts)
+    return ["Start,kWh", *(f"{stamp:%Y-%m-%d %H:%M},{energy}" for stamp, energy in zip(stamps, record.energy, strict=True))]
+
+
+@cache
+def on_standard_time(folder: Path) -> Assessment:
+    """The demonstration home with that record, without bills."""
+    return assessed(folder, in_standard_time(), **{"standard time": "yes", "stamps": "start", "bills": None})
+
+
+def test_a_record_in_standard_time_tells_by_which_clock_its_times_are(tmp_path_factory: pytest.TempPathFactory) -> None:
+    found = on_standard_time(tmp_path_factory.getbasetemp())
+    record = only(found)[1]
+    assert (record.highest[0].at, record.highest[0].in_file) == ("2026-07-22 19:30", f"{HIGHEST_IN_FILE:%Y-%m-%d %H:%M}")
+    assert {month.name for month in record.months if month.in_file} == {"2025-10", *(f"2026-0{at}" for at in range(3, 10))}
+    assert "The file keeps standard time all year" in record.clock
+    assert "from 2025-10-01 until 2025-11-02 and from 2026-03-08 until 2026-10-01" in record.clock
+    sheet = as_text(sheet_pages(found, full=False), None)
+    assert "2026-07-22 19:30  2026-07-22 18:30             6.400 kW" in sheet
+    assert "stood at 6.400 kW, 2026-07-22 19:30 (2026-07-22 18:30 in the file)" in " ".join(sheet.split())
+    assert record.clock in " ".join(sheet.split())
+
+
+def test_a_record_by_the_clock_on_the_wall_has_one_time_for_each_moment(run: Run) -> None:
+    out = run("assess", str(DEMO / f"{NAME}.yaml"))[1]
+    assert "Times are by the clock on the wall in America/Denver, as those of the file are." in out
+    assert "in the file)" not in out
+
+
+def test_what_cannot_be_looked_at_is_not_printed_as_met(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """No bills, no sums, nothing before the year, no column of quality: none of these is a pass."""
+    found = on_standard_time(tmp_path_factory.getbasetemp())
+    record = only(found)[1]
+    unlooked = ("few_estimates", "no_estimate_near", "bills_agree", "nothing_higher_before", "no_estimates", "all_validated")
+    assert [gate.id.partition(".")[2] for gate in record.not_looked_at] == list(unlooked)
+    lines = {line.id: line for line in record.sheet.lines}
+    printed = {gate.outcome: {lines[gate.id].outcome.printed} for gate in record.not_looked_at}  # type: ignore[union-attr]
+    assert printed == {"yes": {"not looked at"}}
+    assert next(gate for gate in record.gates if gate.id == "metered_record.fine_enough").not_looked_at == []
+    sheet = " ".join(as_text(sheet_pages(found, full=False), None).split())
+    assert "Not looked at, for what it asks about is not given" in sheet
+    alone = as_text(meter_pages(record, "NEC 2023", [], alone=False), None)
+    met = " ".join(alone.partition("Held to and met:")[2].split())
+    assert "Bills, and sums in the file" not in met
+    assert "The meter measured something" in met
+    assert recompute_document(as_json(found), tolerance=1e-9) == []
+
+
+def test_many_conditions_stand_as_the_lines_that_they_are(tmp_path_factory: pytest.TempPathFactory) -> None:
+    found = on_standard_time(tmp_path_factory.getbasetemp())
+    text = " ".join(as_text(sheet_pages(found, full=False), None).split())
+    assert "yes and yes and yes" not in text
+    assert re.search(r"may stand for .{,60}lines [\d, ]+: not looked at; lines \d+ to \d+, [\d, to]+: yes", text)
+    assert "not known(" not in text.partition("Code values not verified")[0].partition("The record of the metered demand (")[2]
+
+
+@pytest.mark.parametrize(
+    ("with_numbers", "printed"),
+    [
+        ("not known(1.5) or 1.5 <= 2", "1.5 <= 2"),
+        (
+            "(not known(1 %) or 1 % <= 2 %) and (not known(unknown) or unknown <= 2 %)",
+            "(1 % <= 2 %) and (not known(unknown) or unknown <= 2 %)",
+        ),
+        ("not (known(no) and no) and not yes", "not no and not yes"),
+        ("not known(50 C) or not known(3)", "not known(50 C) or not known(3)"),
+        ("(known(no) and not no) or (known(230 A) and not known(unknown))", "(not no) or (known(230 A) and not known(unknown))"),
+        ("known(unknown)", "not given"),
+        ("known(0.98)", "given: 0.98"),
+        ("3 < 4", "3 < 4"),
+    ],
+)
+def test_a_condition_is_printed_without_asking_what_is_given(with_numbers: str, printed: str) -> None:
+    assert plainly(with_numbers) == printed
 
 
 def test_a_file_that_is_not_there_is_told(run: Run) -> None:

@@ -13,6 +13,7 @@ import sys
 import termios
 import time
 from collections.abc import Callable, Iterable
+from datetime import date
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -36,6 +37,7 @@ from dwellcalc.language.rule_set import read_glossary
 from dwellcalc.problems import InputError
 from dwellcalc.reading import read_text
 
+METERED = ("existing", "addition", "manufactured", "units")
 WORKS = ("new", "existing", "addition", "vacant", "manufactured", "units", "new-units")
 MARK = re.compile(r'"?<such as ([^<>]*)>"?')
 ASSESSABLE = (0, 1, 3)
@@ -85,7 +87,7 @@ def answer(run: Any, monkeypatch: pytest.MonkeyPatch) -> Ask:
 ENTERS = [""] * 120
 
 
-def with_area(position: int = 9) -> list[str]:
+def with_area(position: int = 11) -> list[str]:
     """Only Enter, but for the floor area."""
     return [*[""] * position, "1800 ft2", *ENTERS]
 
@@ -121,11 +123,23 @@ def test_what_is_offered_as_a_comment_reads_too(work: str, run: Any, home: Path,
     """Each load, area or source whose # is taken away, all of them at once."""
     run("start", str(home), "--work", work)
     text = MARK.sub(r"\1", home.read_text(encoding="utf-8"))
-    text = re.sub(r"^( *)# (sources:|panels:|loads:|planned:|- \{|- name: |  [a-z ]+: )", r"\1\2", text, flags=re.MULTILINE)
+    keys = "file|time zone|standard time|line|generation|power factor|imbalance|confirmed by"
+    parts = rf"sources:|panels:|loads:|planned:|meter:|changes:|bills:|- \{{|- (name|date|from): |  [a-z ]+: |({keys}): "
+    text = re.sub(rf"^( *)# ({parts})", r"\1\2", text, flags=re.MULTILINE)
     found = home_from_text(text, "home.yaml", glossary)
     assert len(found.facts.collections["loads"].names) > 25
     assert len(found.planned) > 6
     assert found.facts.collections["sources"].names == ["solar inverter"]
+    assert found.confirmed_by == "R. Adeyemi, city plans examiner"
+    if work in METERED:
+        assert found.meter is not None
+        assert (found.meter.file, found.meter.read_by["time_zone"]) == ("interval_data.csv", "America/New_York")
+        assert [(bill.first, bill.last, bill.energy) for bill in found.meter.bills] == [("2026-01-01", "2026-01-31", 855.0)]
+        assert [change.what for change in found.meter.changes or ()] == ["load added"]
+    else:
+        assert found.meter is None, "nothing was metered, or nobody lived there"
+    devices = found.facts.collections["loads"].fields["maximum_overcurrent_device"]
+    assert {30.0, 35.0} <= {each for each in devices if isinstance(each, float)}, "of the air conditioner, of heat pumps"
 
 
 @pytest.mark.parametrize("work", WORKS)
@@ -144,6 +158,7 @@ def test_every_key_has_a_comment_above_it_or_stands_with_one_that_has(work: str,
         and not second <= at < planned
     ]
     allowed = ("  - name:", "    kind:", "    settings:", "    quantity:", "occupied:", "manufactured home:")
+    allowed += tuple(f"        {key}:" for key in ("kind", "rating", "evidence"))
     assert [line for line in bare if not line.startswith(allowed)] == []
 
 
@@ -195,7 +210,7 @@ def test_who_presses_enter_alone_gets_a_file_that_can_be_assessed(work: str, ans
 
 def test_with_the_area_and_the_main_alone_there_is_a_verdict_for_all_that_may_be(answer: Ask, run: Any, home: Path) -> None:
     answers = with_area()
-    answers[4] = "200 A"
+    answers[5] = "200 A"
     assert answer(home, answers, "--work", "existing")[0] == 0
     code, out, _ = run("assess", str(home))
     assert code in (0, 1, 3)
@@ -204,12 +219,12 @@ def test_with_the_area_and_the_main_alone_there_is_a_verdict_for_all_that_may_be
 
 
 HOUSE = [
-    *("14 Larch Road", "NEC 2020", "nameplate"),
-    *("1", "125 A", "2 AWG", "copper", "125 A", "none", "4"),
+    *("14 Larch Road", "NEC 2020", "R. Adeyemi, city plans examiner", "nameplate"),
+    *("1", "125 A", "2 AWG", "copper", "none", "125 A", "none", "4"),
     *("1850 sq ft", "none", "none", "440 ft2"),
     *("2", "gas", "1.2 kW", "1/2 hp at 115 V", "none"),
     *("1", "gas", "gas"),
-    *("furnace", "central", "MCA 18 A at 240 V", "6 A at 120 V"),
+    *("furnace", "central", "MCA 18 A at 240 V", "30", "6 A at 120 V"),
     "none",
     *("none", "none", "none"),
     *("sump pump, freezer", "1/3 hp at 120 V", "4 A at 120 V", "range hood: 250 VA; wall heater: 2 x 1.5 kW"),
@@ -224,6 +239,7 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "16 A; 32 A",
         "45 ft",
         "MCA 20 A at 240 V",
+        "30",
     ]
     code, shown = answer(home, [*answers, "air conditioner", "none"], "--work", "existing")
     assert code == 0, shown
@@ -250,7 +266,7 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "settings": ["16 A", "32 A"],
         "length": "45 ft",
     }
-    assert found["panels"] == [{"name": "free part of the panel", "spaces": 4}]
+    assert found["panels"] == [{"name": "free breaker spaces", "spaces": 4}]
     assert found["planned"][1]["replaces"] == "air conditioner"
     assert "hot tub" in found["none of"]
     assert "heat pump" not in found["none of"], "one is planned"
@@ -260,11 +276,11 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
 
 def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
     answers = [
-        *("18 Quarry Rise", "", "", "", "200 A", "4/0 AWG", "", "225 A", "", ""),
+        *("18 Quarry Rise", "", "", "", "", "200 A", "4/0 AWG", "", "225 A", "", ""),
         *("1240 ft2; 1180 ft2", "none", "none", "440 ft2"),
         *("2", "separate", "4.8 kW", "7.2 kW", "1.2 kW", "none", "none"),
         *("1", "electric", "5.4 kW", "2", "4.5 kW"),
-        *("heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "9.6 kW", "3.2 A at 240 V"),
+        *("heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "22", "", "9.6 kW", "3.2 A at 240 V"),
         *("none", "none", "none", "none", "none", "none"),
         *("charger", "16 A to 48 A", ""),
     ]
@@ -282,7 +298,7 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
 def test_several_dwelling_units_one_after_the_other(answer: Ask, run: Any, home: Path, glossary: Glossary) -> None:
     unit = ["900 ft2", "", "", "", "", "range", "11 kW", "none", "none", "none", "1", "none", "none", "heaters", "3 x 1.5 kW"]
     unit += ["none", "none", "none", "none", "none", "none", "none"]
-    answers = ["9 Weir Street", "", "3 x flat; attic flat", "", "", "400 A", "", "", "", "", *unit, *unit]
+    answers = ["9 Weir Street", "", "", "3 x flat; attic flat", "", "", "400 A", "", "", "", "", "", *unit, *unit]
     answers += ["elevator: 10 kVA", "16 A; 32 A", "none", "charger", "32 A at 240 V", ""]
     code, shown = answer(home, [*answers, "", "", ""], "--work", "units")
     assert code == 0, shown
@@ -297,7 +313,7 @@ def test_several_dwelling_units_one_after_the_other(answer: Ask, run: Any, home:
 
 
 def test_an_answer_that_cannot_be_read_is_told_and_asked_again(answer: Ask, home: Path) -> None:
-    answers = ["Elm", "nec/1999", "nec/2023", "papers", "2", "", "two hundred", "200", "stop"]
+    answers = ["Elm", "nec/1999", "nec/2023", "", "papers", "2", "", "two hundred", "200", "stop"]
     code, shown = answer(home, answers, "--work", "existing")
     assert code == UNFINISHED
     assert 'There is no edition "nec/1999"' in shown
@@ -311,10 +327,12 @@ def test_do_not_know_is_written_as_the_key_can_take_it(answer: Ask, home: Path) 
     answers = [
         "Elm",
         "don't know",
+        "no idea",
         "",
         "",
         "don't know",
         "not sure",
+        "don't know",
         "I do not know.",
         "",
         "",
@@ -340,7 +358,7 @@ def test_typical_is_not_taken_where_no_figure_is_known(answer: Ask, home: Path) 
 
 
 def test_no_main_asks_for_what_takes_its_place(answer: Ask, run: Any, home: Path) -> None:
-    answers = ["Elm", "", "", "", "none", "", "60 A; 40 A", *with_area(4)]
+    answers = ["Elm", "", "", "", "", "none", "", "60 A; 40 A", *with_area(5)]
     code, shown = answer(home, answers, "--work", "existing")
     assert code == 0
     assert "This must be said." in shown
@@ -352,7 +370,7 @@ def test_no_main_asks_for_what_takes_its_place(answer: Ask, run: Any, home: Path
 
 
 def test_back_goes_to_the_question_before_and_keeps_what_is_not_changed(answer: Ask, home: Path) -> None:
-    code, shown = answer(home, ["back", "Elm", "nec/2020", "back", "back", "Oak", "", "manual", "stop"], "--work", "existing")
+    code, shown = answer(home, ["back", "Elm", "nec/2020", "back", "back", "Oak", "", "", "manual", "stop"], "--work", "existing")
     assert code == UNFINISHED
     assert "This is the first question." in shown
     assert "Enter keeps: nec/2020" in shown
@@ -362,7 +380,7 @@ def test_back_goes_to_the_question_before_and_keeps_what_is_not_changed(answer: 
 
 def test_a_changed_answer_gives_up_what_no_longer_goes_with_it(answer: Ask, home: Path) -> None:
     """Another heating is asked for anew; a planned load does not replace one that is gone."""
-    plan = ["heat pump", "MCA 20 A at 240 V", "air conditioner"]
+    plan = ["heat pump", "MCA 20 A at 240 V", "", "air conditioner"]
     answer(home, [*HOUSE[:-1], "none", *plan, "stop"], "--work", "existing")
     assert read(home)["planned"][0]["replaces"] == "air conditioner"
     back = len(HOUSE) + len(plan) - HOUSE.index("central")
@@ -469,7 +487,7 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
     text = home.read_text(encoding="utf-8")
     assert str(read_text(text, "home.yaml")["home"]) == " ".join(title.split())  # type: ignore[index]
     assert read_text(f"it: {quoted(title)}\nlist: [{quoted(title)}]", "x")["it"] == title  # type: ignore[index]
-    code, shown = answer(home, ["", "stop"])
+    code, shown = answer(home, ["", "", "stop"])
     assert code == UNFINISHED, shown
     assert "What will you read most ratings from?" in shown
 
@@ -530,7 +548,7 @@ def test_a_voltage_that_may_be_either_is_asked(question: str, text: str, usual: 
     assert found.voltages[0] == usual
 
 
-UP_TO_KITCHEN = ["Elm", "", "", "", "200", "", "", "", "", "1800 ft2", "", "", "", ""]
+UP_TO_KITCHEN = ["Elm", "", "", "", "", "200", "", "", "", "", "", "1800 ft2", "", "", "", ""]
 UP_TO_CLIMATE = [*UP_TO_KITCHEN, "electric", "typical", "", "no", "", "", "gas", "gas"]
 
 
@@ -597,7 +615,17 @@ def test_help_is_shown_and_answers_nothing(answer: Ask, home: Path) -> None:
 
 @pytest.mark.parametrize(
     "said",
-    ["not sure", "I don't know", "i do not know.", "dont know", "no idea", "Unknown", "I\u2019m not sure", "don\u2019t know"],
+    [
+        "idk",
+        "not sure",
+        "I don't know",
+        "i do not know.",
+        "dont know",
+        "no idea",
+        "Unknown",
+        "I\u2019m not sure",
+        "don\u2019t know",
+    ],
 )
 def test_the_usual_ways_of_not_knowing(said: str, starter: Starter) -> None:
     answers = Answers(starter, starter.works["existing"])
@@ -667,11 +695,14 @@ def test_a_charger_with_one_setting(typed: str, lower: str, planned: dict[str, A
 
 
 def test_the_size_of_conductors_with_their_material(answer: Ask, home: Path) -> None:
-    code, shown = answer(home, ["Elm", "2020", "", "", "200", "4 AWG copper", "stop"], "--work", "existing")
+    code, shown = answer(home, ["Elm", "2020", "", "", "", "200", "4 AWG copper", "stop"], "--work", "existing")
     assert code == UNFINISHED
     assert "Taken: 4 AWG, copper" in shown
     assert "Taken: nec/2020" in shown
     assert read(home)["service"]["conductors"] == {"size": "4 AWG", "material": "copper"}
+    home.unlink()
+    answer(home, ["Elm", "2020", "", "", "", "200", "#4 cu", "stop"], "--work", "existing")
+    assert read(home)["service"]["conductors"] == {"size": 4, "material": "copper"}
     assert shown.count("Material of the service conductors?") == 0
 
 
@@ -692,21 +723,113 @@ def test_what_is_typical_is_told(answer: Ask, home: Path) -> None:
     assert "Enter takes: typical, 12,000 VA, between 8,800 VA and 16,500 VA, by: Installation manual" in shown
 
 
+def test_whose_the_bounds_are_is_told_where_they_are_taken(answer: Ask, home: Path, starter: Starter) -> None:
+    """At the question, as it is taken, and in the file; a typical rating with its source."""
+    shown = answer(home, [*UP_TO_CLIMATE, "heat pump", "?", "don't know", "stop"], "--work", "existing")[1]
+    told = f"MCA 8 A to 50 A at 240 V, {starter.bounds}"
+    assert "of this project, of no source" in starter.bounds
+    assert shown.count(told) == 4, "the question, help with the question again, what is taken"
+    assert "Maximum fuse or breaker" not in shown, "nobody read the label"
+    text = " ".join(home.read_text(encoding="utf-8").replace("#", " ").split())
+    assert f"Assumed; nobody has said or seen it. Taken: {starter.bounds}." in text
+    assert (
+        re.search(r"Assumed; nobody has said or seen it\. Taken: 5,400 VA, between 4,500 VA and 5,600 VA, by: \w", text) is None
+    )
+    home.unlink()
+    answer(home, [*UP_TO_KITCHEN, "electric", "", "stop"], "--work", "existing")
+    text = " ".join(home.read_text(encoding="utf-8").replace("#", " ").split())
+    assert "Taken: 12,000 VA, between 8,800 VA and 16,500 VA, by: Installation manual" in text
+
+
+def test_every_bound_that_is_taken_has_an_origin(starter: Starter) -> None:
+    answers = Answers(starter, starter.works["existing"], {"range": "a figure with its source"})
+    for question in starter.questions.values():
+        if question.form in ("load", "planned") and " to " in question.not_known:
+            assert answers.origin(question, question.not_known) == starter.bounds
+        assert not (question.settings and question.enter.get("otherwise", "none") != "none" and not question.meanwhile), (
+            question.id
+        )
+    assert answers.origin(starter.questions["range"], "typical") == "a figure with its source"
+    assert answers.origin(starter.questions["heat_pump"], "MCA 20 A at 240 V") == ""
+
+
+RECORD = [
+    *("yes", "year.csv", "mountain", "yes", "whole supply", "no", "2026-03-14", "load removed"),
+    *("2026-01-01", "2026-01-31", "855", "0.97", "8"),
+]
+
+
+def test_a_file_of_the_meter_is_asked_for_with_the_service(answer: Ask, home: Path, glossary: Glossary) -> None:
+    code, shown = answer(home, [*UP_TO_KITCHEN[:7], *RECORD, "stop"], "--work", "existing")
+    assert code == UNFINISHED, shown
+    assert "This must be said. Such as interval_data.csv." in shown, "that there is one says no name"
+    assert shown.index("Service -") < shown.index("Meter -") < shown.index("What is the rating of the panel itself")
+    assert read(home)["meter"] == {
+        "file": "year.csv",
+        "time zone": "America/Denver",
+        "standard time": True,
+        "line": "whole supply",
+        "generation": False,
+        "changes": [{"date": date(2026, 3, 14), "what": "load removed"}],
+        "bills": [{"from": date(2026, 1, 1), "to": date(2026, 1, 31), "energy": "855 kWh"}],
+        "power factor": 0.97,
+        "imbalance": "8 %",
+    }
+    code, shown = answer(home, [*[""] * 3, "1800 ft2", *ENTERS])
+    assert code == 0, shown
+    assert "dwellcalc meter year.csv --home home.yaml" in shown
+    found = home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary)
+    assert found.meter is not None
+
+
+def test_what_is_not_known_of_a_record_is_left_out(answer: Ask, home: Path) -> None:
+    """That nothing changed is stated; without a file nothing more is asked of it."""
+    answers = [*UP_TO_KITCHEN[:7], "year.csv", "", "don't know", "", "", "none", "none", "", "", "stop"]
+    assert answer(home, answers, "--work", "addition")[0] == UNFINISHED
+    assert read(home)["meter"] == {"file": "year.csv", "changes": []}
+    home.unlink()
+    shown = answer(home, [*UP_TO_KITCHEN[:7], "no", "stop"], "--work", "addition")[1]
+    assert "What is the rating of the panel itself" in shown
+    assert "meter" not in read(home)
+    home.unlink()
+    assert "interval data" not in answer(home, ENTERS, "--work", "new")[1]
+
+
+@pytest.mark.parametrize("none", ["none", "0", "no"])
+def test_a_full_panel_has_no_free_space(none: str, answer: Ask, home: Path, glossary: Glossary) -> None:
+    answer(home, [*UP_TO_KITCHEN[:10], none, "1800 ft2", "0", "stop"], "--work", "existing")
+    assert read(home)["panels"] == [{"name": "free breaker spaces", "spaces": 0}]
+    assert [area["name"] for area in read(home)["dwelling units"][0]["areas"]] == ["rooms"], "none of a finished basement"
+    made = home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary)
+    assert made.facts.collections["panels"].fields["spaces"] == [0.0]
+
+
+def test_the_label_is_asked_for_what_the_rating_does_not_give(answer: Ask, home: Path) -> None:
+    rated = [*UP_TO_CLIMATE, "heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "22.6", "35", "stop"]
+    answer(home, rated, "--work", "existing")
+    found = loads_of(home)["heat pump"]
+    assert (found["minimum circuit ampacity"], found["maximum overcurrent device"]) == ("22.6 A", "35 A")
+    home.unlink()
+    shown = answer(home, [*UP_TO_CLIMATE, "heat pump", "MCA 22.6", "35", "stop"], "--work", "existing")[1]
+    assert "Minimum circuit ampacity that the label" not in shown
+    assert loads_of(home)["heat pump"]["maximum overcurrent device"] == "35 A"
+
+
 def test_a_finished_interview_can_be_corrected(answer: Ask, home: Path) -> None:
     answer(home, with_area(), "--work", "existing")
-    code, shown = answer(home, ["99", "5", "150", ""])
+    code, shown = answer(home, ["99", "6", "150", ""])
     assert code == 0
-    assert "5 Rating of the main breaker, of a new service the one that is thought of: unknown (assumed)" in shown
+    assert "6 Rating of the main breaker, of a new service the one that is thought of: unknown (assumed)" in shown
     assert "of a new service the one that is thought of: 150 A Type" not in shown
     assert read(home)["service"]["rating"] == "150 A"
     number = re.search(r"(\d+) How the rooms are heated", shown)
     assert number
-    code, shown = answer(home, [number[1], "heat pump", "MCA 20", "none", "", "1", "back", ""])
+    code, shown = answer(home, [number[1], "heat pump", "MCA 20", "", "none", "", "1", "back", ""])
     assert code == 0, shown
     assert loads_of(home)["heat pump"]["rating"] == "MCA 20 A at 240 V"
     assert "air conditioner" not in loads_of(home)
     before = home.read_text(encoding="utf-8")
-    assert answer(home, ["5", "stop"])[0] == 0, "all is answered, so nothing is left to go on with"
+    assert answer(home, ["6", "stop"])[0] == 0, "all is answered, so nothing is left to go on with"
     heating = [number[1], "boiler", "stop"]
     assert answer(home, heating)[0] == UNFINISHED, "the circulator is asked for"
     assert home.read_text(encoding="utf-8") != before
@@ -717,7 +840,7 @@ def test_nothing_of_a_new_house_is_read_from_handles(run: Any, home: Path, answe
     text = home.read_text(encoding="utf-8")
     assert not re.search(r"\bhandles?\b|silver|door of|nameplate (behind|on|inside)", " ".join(text.replace("#", " ").split()))
     assert "Read: one-line diagram." in text
-    assert "one-line diagram" in answer(Path("new.yaml"), ["Elm", "", "", "", "stop"], "--work", "new")[1]
+    assert "one-line diagram" in answer(Path("new.yaml"), ["Elm", "", "", "", "", "stop"], "--work", "new")[1]
 
 
 def test_what_is_to_be_filled_in_is_told_in_the_order_of_the_file(run: Any, home: Path) -> None:
@@ -810,6 +933,8 @@ def test_in_a_terminal_with_an_interrupt(home: Path) -> None:
         assert terminal.end() == UNFINISHED
     assert read(home)["home"] == "7 Tide Lane"
     with InTerminal("start", str(home), "--ask") as again:
+        assert "Who confirmed that edition" in again.until("> ")
+        again.type("")
         assert "What will you read most ratings from?" in again.until("> ")
         again.type("drawings")
         assert "What kind of supply does the utility bring?" in again.until("> ")

@@ -9,7 +9,6 @@ from dwellcalc.cli.follow_ups import FollowUps
 from dwellcalc.cli.terminal_talk import BACK, HELP, INDENT, STOP, Back, Stopped, Terminal
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import plain
-from dwellcalc.home.ratings import TYPICAL
 from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step
 from dwellcalc.home.starting.checked import with_answer
 from dwellcalc.home.starting.completed import Completion
@@ -30,6 +29,7 @@ RATED = (
 ANSWERS = "These are the answers:"
 CHANGE = "Type a number to change that answer; Enter to finish."
 LEFT_OUT = "left out"
+ENTER_SKIPS, NOT_KNOWN_SKIPS = "Enter leaves it out.", "`don't know` leaves it out."
 PATH_ENDS = ": "
 
 
@@ -41,7 +41,6 @@ class Interview:
         save: writes the answers to the file.
         also: further checks of what is to be taken, such as whether a typical rating is known.
         spelled: an answer as the rules spell it, such as an edition.
-        figure: what is typical of a kind of load, in words.
         along: what was answered along with another question, and is passed by.
         much: what was typed that is more than plausible; typed again it is kept.
     """
@@ -53,7 +52,6 @@ class Interview:
     save: Callable[[Answers], None]
     also: Callable[[Step, Answer], Sequence[Problem]]
     spelled: Callable[[Question, str], str]
-    figure: Callable[[str], str]
     along: set[Slot] = field(default_factory=set)
     much: tuple[Slot, str] | None = None
 
@@ -177,12 +175,13 @@ class Interview:
             self.terminal.say("Several may be named, with commas between.", INDENT)
         enter = before.text if before else self.answers.enter(question)
         if enter:
-            self.terminal.say(f"Enter {'keeps' if before else 'takes'}: {self.with_figure(enter, question)}", INDENT)
+            told = f"Enter {'keeps' if before else 'takes'}: {self.with_figure(enter, question)}"
+            self.terminal.say(ENTER_SKIPS if enter == SKIP else told, INDENT)
 
     def with_figure(self, text: str, question: Question) -> str:
-        """An answer with what it stands for."""
-        figure = self.figure(question.kind) if plain(text) == TYPICAL else ""
-        return f"{text}, {figure}" if figure else text
+        """An answer with whose figure it is, where it takes one."""
+        origin = self.answers.origin(question, text)
+        return f"{text}, {origin}" if origin else text
 
     def help(self, step: Step, before: Answer | None) -> None:
         """Show what is asked again, and what else may be typed."""
@@ -198,7 +197,8 @@ class Interview:
         if question.asks_whether:
             self.terminal.say("`don't know` asks whether there is one.", INDENT)
         elif unknown:
-            self.terminal.say(f"`don't know` takes: {self.with_figure(unknown, question)}", INDENT)
+            told = f"`don't know` takes: {self.with_figure(unknown, question)}"
+            self.terminal.say(NOT_KNOWN_SKIPS if unknown == SKIP else told, INDENT)
         self.terminal.say(GOING, INDENT)
 
     def take(self, step: Step, typed: str) -> Sequence[Problem] | None:
@@ -238,8 +238,8 @@ class Interview:
         return [
             (replace(step, question=each), word)
             for each in others
-            for word in each.choices
-            if rest and plain(word) == plain(last)
+            for word, choice in each.choices.items()
+            if rest and plain(last).rstrip(".") in map(plain, (word, *choice.also))
         ]
 
     def asked_again(self, step: Step, answer: Answer) -> bool:

@@ -20,14 +20,14 @@ from dwellcalc.evaluate import printed
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import Names, plain
 from dwellcalc.home.ratings import TYPICAL
-from dwellcalc.home.starting.answers import Answer, Answers, Step, parts_of
+from dwellcalc.home.starting.answers import Answer, Answers, Slot, Step, parts_of
 from dwellcalc.home.starting.checked import problems_in
 from dwellcalc.home.starting.draft import Draft
 from dwellcalc.home.starting.empty import fill_usual
 from dwellcalc.home.starting.kept import SCHEMA_LINE, gone_on_with, read_kept, whole_file
 from dwellcalc.home.starting.lines import Line
 from dwellcalc.home.starting.question_reader import read_starter
-from dwellcalc.home.starting.questions import Question, Starter, Work
+from dwellcalc.home.starting.questions import NONE, Question, Starter, Work
 from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, read_glossary
 from dwellcalc.placed import Text, spaced
 from dwellcalc.problems import InputError, Problem, Problems, Source, fail, message
@@ -39,6 +39,9 @@ PIPED = 98
 UNFINISHED = 3
 SCHEMA_NAME = "home.schema.json"
 CODE = ("code",)
+METER_FILE = ("meter", "file")
+BESIDE = "{name} is not there yet; put it beside the home file."
+JUDGED = "Whether the record of the meter can be read, and may stand for the existing load, is told by:"
 METERED = "A year of the utility's interval data can be added under `meter:`; its maximum demand is then tried too."
 NO_WORK = message("start_no_work", "say what kind of work the file is for", "`--work` with one of:{listed}")
 UNKNOWN_WORK = message("start_unknown_work", 'there is no kind of work "{word}"', "`--work` with one of:{listed}")
@@ -89,7 +92,7 @@ def ask(begun: Begun) -> int:
     try:
         kept = _Kept.of(begun, starter, rules, terminal)
         also = _Also(rules, begun.rules)
-        interview = Interview(kept.answers, rules.glossary, terminal, WIDTH, kept.save, also.problems, also.spelled, also.figure)
+        interview = Interview(kept.answers, rules.glossary, terminal, WIDTH, kept.save, also.problems, also.spelled)
         interview.run()
     except (Stopped, KeyboardInterrupt):
         print()
@@ -102,9 +105,22 @@ def ask(begun: Begun) -> int:
     terminal.say(f"That is all. What was assumed is marked in {begun.file}. Next, in the terminal or as a page:")
     file = shlex.quote(begun.file)
     print(f"\n  dwellcalc assess {file}\n  dwellcalc assess {file} --format html --output {shlex.quote(_page(begun.file))}\n")
-    if not kept.answers.work.drawn:
+    named = next((each.text for slot, each in kept.answers.given.items() if _names_record(slot, kept.answers)), "")
+    if named:
+        if not (Path(begun.file).parent / named).is_file():
+            terminal.say(BESIDE.format(name=named))
+        terminal.say(JUDGED)
+        beside = str(Path(begun.file).parent / named)
+        print(f"\n  dwellcalc meter {shlex.quote(beside)} --home {file}\n")
+    elif not kept.answers.work.drawn:
         terminal.say(METERED)
     return 0
+
+
+def _names_record(slot: Slot, answers: Answers) -> bool:
+    """Whether an answer names a file of a meter."""
+    question = answers.starter.questions[slot[0]]
+    return question.path == METER_FILE and plain(answers.given[slot].text) != NONE
 
 
 def _page(name: str) -> str:
@@ -130,7 +146,7 @@ class _Kept:
     @classmethod
     def of(cls, begun: Begun, starter: Starter, rules: RuleSet, terminal: Terminal) -> _Kept:
         """The answers of a file that is there, or none yet."""
-        typical = frozenset(rules.defaults)
+        typical = {kind: _figure(kind, rules) for kind in rules.defaults}
         if not Path(begun.file).exists():
             work = _work(begun.work, starter) or _chosen_work(starter, terminal)
             return cls(begun, Answers(starter, work, typical), rules.glossary, begun.first_line(), None)
@@ -192,16 +208,6 @@ class _Also:
                 return name
         return text
 
-    def figure(self, kind: str) -> str:
-        """What is typical of a kind of load, between what, and by whom; empty where no figure is known."""
-        found, glossary = self.rules.defaults.get(kind), self.rules.glossary
-        if found is None:
-            return ""
-        unit = glossary.collections["loads"].fields[found.field].kind.unit
-        low, typical, high = (printed.quantity(each, unit, glossary) for each in (found.low, found.typical, found.high))
-        title = self.rules.sources[found.source.split()[0]].title
-        return f"{typical}, between {low} and {high}, by: {title}"
-
     def _of_edition(self, text: str) -> Sequence[Problem]:
         code = Text(text)
         code.source, code.line, code.column = Source("", text), 1, 1
@@ -210,6 +216,14 @@ class _Also:
         except InputError as error:
             return error.problems
         return []
+
+
+def _figure(kind: str, rules: RuleSet) -> str:
+    """What is typical of a kind of load, between what, and by whom."""
+    found, glossary = rules.defaults[kind], rules.glossary
+    unit = glossary.collections["loads"].fields[found.field].kind.unit
+    low, typical, high = (printed.quantity(each, unit, glossary) for each in (found.low, found.typical, found.high))
+    return f"{typical}, between {low} and {high}, by: {rules.sources[found.source.split()[0]].title}"
 
 
 def _refuse_there(name: str) -> None:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from dwellcalc.decide.record_document import Gate
+from dwellcalc.decide.looked import Holds, not_given
+from dwellcalc.decide.record_document import NOT_LOOKED_AT, Gate
 from dwellcalc.decide.recorded import Recorded
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import KNOWN, SheetLine
@@ -20,14 +21,15 @@ CODE = STATUSES[0]
 NOT_KNOWN, NOT_SAID = "not known", "not said"
 
 
-def gate_of(line: CheckedLine, told: SheetLine, facts: Facts, recorded: Recorded, *, refuses: bool) -> Gate:
-    """A line that a record is held to.
+def gate_of(line: CheckedLine, told: SheetLine, facts: Facts, recorded: Recorded, holds: Holds, *, refuses: bool) -> Gate:
+    """A line that a record is held to; where it was not looked at, the sheet says so in place of its outcome.
 
     Args:
         line: the line of the rules.
         told: the same on a sheet.
         facts: the facts of the supply, the record's figures among them.
         recorded: the record.
+        holds: whether a part of its condition is met.
         refuses: whether it may not be used where the line is no.
     """
     outcome = told.outcome
@@ -43,7 +45,13 @@ def gate_of(line: CheckedLine, told: SheetLine, facts: Facts, recorded: Recorded
     found = (
         several[0][1] if len(several) == 1 and not several[0][2] else "\n".join(f"{what}: {shown}" for what, shown, _ in several)
     )
-    return Gate(told.id, told.title, told.cite, status, word, refuses, found, moments, str(line.source.note or ""))
+    lacking = not_given(line.value, holds) if word == YES and line.value is not None else []
+    if lacking:
+        outcome.printed = NOT_LOOKED_AT
+        asked = dict.fromkeys((each.owner, each.field) for each in lacking)
+        outcome.missing = [what for what, _, _ in _found(asked, facts)]
+    cure = str(line.source.note or "")
+    return Gate(told.id, told.title, told.cite, status, word, refuses, found, moments, cure, outcome.missing if lacking else [])
 
 
 def _fields(line: CheckedLine) -> Iterator[ReadObject]:
@@ -75,12 +83,7 @@ def _lines_read(line: CheckedLine, told: SheetLine) -> Iterator[tuple[str, str, 
             yield str(node.line.source.title), shown[node.name], False
 
 
-def clock(recorded: Recorded, moment: int) -> str:
-    """A moment by the clock on the wall."""
-    return recorded.profile.local(moment).strftime("%Y-%m-%d %H:%M")
-
-
 def span_of(recorded: Recorded, begin: int, end: int) -> str:
     """A span of time by the clock on the wall."""
-    first, last = clock(recorded, begin), clock(recorded, end)
+    first, last = recorded.clocks.shown(begin), recorded.clocks.shown(end)
     return first if first == last else f"{first} to {last}"

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import partial
 
 from dwellcalc.decide.document import OPEN, MethodResult, SupplyResult
-from dwellcalc.decide.gates import clock, gate_of
+from dwellcalc.decide.gates import gate_of
 from dwellcalc.decide.record_document import (
     NOT_USABLE,
     USABLE,
@@ -23,6 +24,8 @@ from dwellcalc.evaluate.sheet import KNOWN
 from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import NO, YES
+from dwellcalc.language.tree import CheckedLine, Tree
+from dwellcalc.meter.clocks import Clocks
 
 
 def judged(assessor: SupplyAssessor, recorded: Recorded, plan: RecordPlan) -> RecordResult:
@@ -37,15 +40,16 @@ def judged(assessor: SupplyAssessor, recorded: Recorded, plan: RecordPlan) -> Re
     held = {result: plan.gates(assessor.rules, result) for result in (plan.usable, plan.without_remarks)}
     for line in (line for lines in held.values() for line in lines):
         evaluation.line(line)  # all reasons are told, whatever one alone decides
-    sheet = Tracer(evaluation).method(plan.method)
+    tracer = Tracer(evaluation)
+    sheet = tracer.method(plan.method)
     by_id = {line.id: line for line in sheet.lines}
     gates = [
-        gate_of(line, by_id[line.id], assessor.facts, recorded, refuses=result == plan.usable)
+        gate_of(line, by_id[line.id], assessor.facts, recorded, partial(_holds, tracer, line), refuses=result == plan.usable)
         for result, lines in held.items()
         for line in lines
     ]
     maximum = sheet.results[plan.maximum]
-    figures, profile = recorded.figures, recorded.profile
+    figures, profile, clocks = recorded.figures, recorded.profile, recorded.clocks
     return RecordResult(
         recorded.readings.name,
         plan.serves,
@@ -53,19 +57,30 @@ def judged(assessor: SupplyAssessor, recorded: Recorded, plan: RecordPlan) -> Re
         recorded.remarks,
         _verdict(gates),
         gates,
-        clock(recorded, profile.begin),
-        clock(recorded, profile.end),
+        clocks.shown(profile.begin),
+        clocks.shown(profile.end),
         figures.window_minutes,
         maximum.value if maximum.state == KNOWN else None,
         [[what, sheet.results[name].printed] for name, what in plan.tells.items() if sheet.results[name].state == KNOWN],
         [
-            MonthResult(each.name, each.coverage, each.energy, each.highest, clock(recorded, each.at) if each.highest else "")
+            MonthResult(each.name, each.coverage, each.energy, each.highest, *_when(clocks, each.at if each.highest else None))
             for each in figures.months
         ],
-        [PeakResult(clock(recorded, at), power) for at, power in figures.highest],
+        [PeakResult(clocks.shown(at), power, clocks.in_file(at)) for at, power in figures.highest],
         sheet,
         days=figures.days,
+        clock=clocks.told,
     )
+
+
+def _when(clocks: Clocks, moment: int | None) -> tuple[str, str]:
+    """A moment by the clock on the wall, and as the file stamps it where that differs; of none, nothing."""
+    return ("", "") if moment is None else (clocks.shown(moment), clocks.in_file(moment))
+
+
+def _holds(tracer: Tracer, line: CheckedLine, part: Tree) -> bool:
+    """Whether a part of a line's condition is met."""
+    return tracer.truth(part, line, 0) is True
 
 
 def _verdict(gates: Iterable[Gate]) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from dwellcalc.evaluate.sheet import MethodSheet
 
 USABLE, WITH_REMARKS, NOT_USABLE = "usable", "usable with remarks", "not usable"
+NOT_LOOKED_AT = "not looked at"
 
 
 @dataclass(slots=True)
@@ -20,6 +21,7 @@ class Gate:
         found: the figures with which it was decided, in print.
         moments: the times that those rest on, by the clock on the wall.
         cure: what would mend it.
+        not_looked_at: what it asks about and is not given, where its outcome is yes for that alone.
     """
 
     id: str
@@ -31,6 +33,7 @@ class Gate:
     found: str
     moments: list[str] = field(default_factory=list)
     cure: str = ""
+    not_looked_at: list[str] = field(default_factory=list)
 
     @property
     def in_a_sentence(self) -> str:
@@ -41,21 +44,26 @@ class Gate:
 
 @dataclass(slots=True)
 class MonthResult:
-    """A month of a record: share of it that values fill [%], energy [Wh], highest window [W] and when it begins."""
+    """A month of a record: share of it that values fill [%], energy [Wh], highest window [W] and when it begins.
+
+    ``in_file`` is the same moment as the file stamps it, where that differs.
+    """
 
     name: str
     coverage: float
     energy: float
     maximum: float | None
     at: str
+    in_file: str = ""
 
 
 @dataclass(slots=True)
 class PeakResult:
-    """A window of a record: when it begins, its average power [W]."""
+    """A window of a record: when it begins, its average power [W]; ``in_file`` as the file stamps it, where that differs."""
 
     at: str
     power: float
+    in_file: str = ""
 
 
 @dataclass(slots=True)
@@ -91,6 +99,7 @@ class RecordResult:
         sheet: the sheet of the method that judges.
         days: the highest window of each day [W], by its date; nothing where values fill none.
         cross_check: the calculated existing load beside it, where the record is usable.
+        clock: by which clock times are shown, and how the stamps of the file differ.
     """
 
     file: str
@@ -109,6 +118,7 @@ class RecordResult:
     sheet: MethodSheet
     cross_check: CrossCheckResult | None = None
     days: dict[str, float | None] = field(default_factory=dict)
+    clock: str = ""
 
     @property
     def refusing(self) -> list[Gate]:
@@ -119,3 +129,8 @@ class RecordResult:
     def remarked(self) -> list[Gate]:
         """What is to be told of it."""
         return [gate for gate in self.gates if not gate.refuses and gate.outcome != "yes"]
+
+    @property
+    def not_looked_at(self) -> list[Gate]:
+        """What could not be looked at, for what it asks about is not given."""
+        return [gate for gate in self.gates if gate.not_looked_at]

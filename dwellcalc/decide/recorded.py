@@ -15,6 +15,7 @@ from dwellcalc.home import Home
 from dwellcalc.home.meters import RECORD, Meter
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.meter.cleaned import cleaned
+from dwellcalc.meter.clocks import Clocks
 from dwellcalc.meter.figures import Bill, Change, Figures, Stated, Terms
 from dwellcalc.meter.measures import figures_of
 from dwellcalc.meter.order_remarks import order_remarks
@@ -46,6 +47,11 @@ class Recorded:
     figures: Figures
     remarks: list[str]
     taken: list[str]
+
+    @property
+    def clocks(self) -> Clocks:
+        """By which clock its times are told."""
+        return Clocks(self.profile, self.readings.stamps)
 
 
 def with_record(home: Home, rules: RuleSet, instructions: Instructions, today: str) -> tuple[Home, Recorded | None]:

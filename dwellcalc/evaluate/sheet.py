@@ -182,7 +182,8 @@ class SheetLine:
     @property
     def holds(self) -> bool:
         """Whether it is a condition that is met, so that a note on what would mend it says nothing."""
-        return self.outcome is not None and self.outcome.value is True
+        found = self.items if self.outcome is None else [self.outcome]
+        return bool(found) and all(each.value is True for each in found)
 
 
 @dataclass(slots=True)

@@ -241,7 +241,8 @@ def _counted(declared: Mapping[str, Field], glossary: Glossary) -> Fields:
     """Fields of which those without a unit are whole numbers."""
     made = _fields(declared, glossary)
     numbers = {name: each for name, each in declared.items() if each.kind == quantity_kind(NUMBER)}
-    return made | {name: _field(each, shapes.COUNTED, name) for name, each in numbers.items()}
+    checks_of = {name: shapes.COUNTED_OR_NONE if each.may_be_zero else shapes.COUNTED for name, each in numbers.items()}
+    return made | {name: _field(each, checks_of[name], name) for name, each in numbers.items()}
 
 
 def _entry_fields(vocabulary: Vocabulary) -> Fields:

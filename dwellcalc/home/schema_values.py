@@ -86,6 +86,8 @@ class Values:
                     text(whole([rf"\d+\s*(?:{self.units(kind.unit)})?", *UNKNOWN_WORDS])),
                 ]
             }
+        if kind.unit == NO_UNIT and declared.may_be_zero:
+            return {"anyOf": [{"type": "integer", "minimum": 0}, text(whole([r"\d+", *UNKNOWN_WORDS]))]}
         if kind.unit == NO_UNIT:
             return {"anyOf": [{"type": "number", "exclusiveMinimum": 0}, text(whole([NOT_ZERO + NUMBER, *UNKNOWN_WORDS]))]}
         return text(whole([self.quantity(kind.unit, between=between), *UNKNOWN_WORDS]))

@@ -163,6 +163,7 @@ OF_HOUSE = WrapValidator(_of_house)
 FEEDS = WrapValidator(_feeds)
 DAY: tuple[Any, Any] = (Annotated[Text | None, PlainValidator(checks.day)], None)
 COUNTED = with_context(supply_checks.counted)
+COUNTED_OR_NONE = with_context(supply_checks.counted_or_none)
 
 
 class Shape(BaseModel):

@@ -109,9 +109,18 @@ def circuit_for(node: Any, named: bool) -> Text:
 
 
 def counted(node: Any, context: Context) -> Said:
-    """A number of poles or spaces, which is whole."""
+    """A number of poles or the like, which is whole."""
+    return _whole(node, context, 1)
+
+
+def counted_or_none(node: Any, context: Context) -> Said:
+    """A number of what there may be none of, such as free breaker spaces; it is whole."""
+    return _whole(node, context, 0)
+
+
+def _whole(node: Any, context: Context, least: int) -> Said:
     text = single_text(node)
-    return Said(None if says_unknown(text) else whole(text, NUMBER, context.vocabulary.glossary.units, 1), text)
+    return Said(None if says_unknown(text) else whole(text, NUMBER, context.vocabulary.glossary.units, least), text)
 
 
 def fed_unit(text: Text, context: Context) -> Said:

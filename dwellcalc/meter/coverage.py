@@ -16,8 +16,8 @@ HOUR = 3600
 MONTHS = 12
 
 
-def note_coverage(found: Figures, profile: Profile, windows: Windows) -> None:
-    """Note coverage, gaps, estimates, and the months."""
+def note_coverage(found: Figures, profile: Profile, windows: Windows, *, tells_quality: bool) -> None:
+    """Note coverage, gaps, the months, and estimates where the file says which readings are some."""
     found.months = months_of(profile, windows)
     found.days = days_of(profile, windows)
     whole = profile.end - profile.begin
@@ -30,7 +30,10 @@ def note_coverage(found: Figures, profile: Profile, windows: Windows) -> None:
     in_season = [gap for gap in missing if _touches(gap, season_of(found.months), profile)]
     longest = max(in_season, key=lambda gap: gap[1] - gap[0], default=(0, 0))
     found.note("season_gap", (longest[1] - longest[0]) / HOUR, *([longest] if in_season else []))
-    _note_quality(found, profile)
+    if tells_quality or any(
+        quality and not isnan(energy) for quality, energy in zip(profile.quality, profile.energy, strict=True)
+    ):
+        _note_quality(found, profile)
 
 
 def _note_quality(found: Figures, profile: Profile) -> None:

@@ -32,7 +32,7 @@ def figures_of(readings: Readings, profile: Profile, channel: Channel, stated: S
     windows = fixed_windows(profile, window)
     _spans(found, profile, today)
     _direction(found, readings, channel, profile)
-    note_coverage(found, profile, windows)
+    note_coverage(found, profile, windows, tells_quality=readings.tells_quality)
     note_peaks(found, profile, windows, window)
     _earlier(found, channel, profile, window)
     note_shapes(found, profile, windows, terms)

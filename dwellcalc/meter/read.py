@@ -74,6 +74,8 @@ def _joined(parts: list[Readings], name: str) -> Readings:
         channels=list(channels.values()),
         remarks=_each_once([*remarks, *(each for part in parts for each in part.remarks)]),
         summed=list(dict.fromkeys(each for part in parts for each in part.summed)),
+        stamps=first.stamps,
+        tells_quality=any(part.tells_quality for part in parts),
     )
 
 

@@ -23,6 +23,9 @@ QUALITIES = (
 )
 MEASURED, NOT_VALIDATED, POSSIBLY_ESTIMATED, EDITED, ESTIMATED, SUSPECT = range(len(QUALITIES))
 
+# By which clock a file stamps its readings; empty where by the clock on the wall.
+STANDARD, UNIVERSAL = "standard time", "UTC"
+
 # What flows, as a file says it.
 DELIVERED, RECEIVED, NET, TOTAL, NOT_SAID = "delivered", "received", "net", "total", "not said"
 
@@ -79,6 +82,8 @@ class Readings:
         channels: every series that holds readings of electricity.
         remarks: what a reader of the result must know of how it was read, in words.
         summed: energy that the file itself states for spans of time [s, s, Wh]: begin, end, energy.
+        stamps: by which clock it stamps: ``STANDARD`` all year, ``UNIVERSAL`` or with an offset from that, or empty.
+        tells_quality: whether it says anywhere which readings were made from others, or were not checked.
     """
 
     name: str
@@ -87,6 +92,8 @@ class Readings:
     channels: list[Channel]
     remarks: list[str] = field(default_factory=list)
     summed: list[tuple[int, int, float]] = field(default_factory=list)
+    stamps: str = ""
+    tells_quality: bool = True
 
 
 def seconds_of(minutes: float) -> int:

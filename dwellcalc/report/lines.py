@@ -7,6 +7,7 @@ from dataclasses import replace
 from dwellcalc.evaluate.printed import number
 from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, Gathered, Outcome, Part, SheetLine
 from dwellcalc.placed import spaced
+from dwellcalc.report.condition_workings import every_one, not_given, plainly
 from dwellcalc.report.tables import Block, Paragraph, Table
 from dwellcalc.report.workings import workings
 
@@ -179,6 +180,9 @@ def _how(outcome: Outcome, numbering: Numbering) -> str:
         return "; ".join([*needs, *outcome.refusals])
     if outcome.parts:
         return _parts(outcome, numbering.by_id)
+    as_lines = not_given(outcome) or every_one(outcome, numbering.by_id, numbering.lines)
+    if as_lines:
+        return as_lines
     looked_up = next((each for each in outcome.rows_used if each.call == outcome.formula), None)
     if looked_up is not None:
         return f"{looked_up.section}, row {looked_up.row}, for {_SOUGHT.get(looked_up.function, '')}{looked_up.keys_printed}"
@@ -189,7 +193,7 @@ def _how(outcome: Outcome, numbering: Numbering) -> str:
     if behind is not None:
         return _how(behind, numbering)
     gathered = next((each for each in outcome.members if each.call == outcome.formula), None)
-    return _members(gathered) if gathered is not None else outcome.with_numbers
+    return _members(gathered) if gathered is not None else plainly(outcome.with_numbers)
 
 
 def _parts(outcome: Outcome, numbers: dict[str, str]) -> str:

@@ -9,6 +9,7 @@ from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import lowered
 
 NOT_VERIFIED = "not known"
+IN_FILE = "In the file's standard time"
 FEW = 3  # moments that are printed
 
 
@@ -19,7 +20,9 @@ def record_in_short(found: RecordResult) -> list[list[str]]:
         peak = found.highest[0]
         would = "would be" if found.verdict == NOT_USABLE else "is"
         taken = "" if found.maximum is None else f"{found.maximum:,.2f} A {would} taken; "
-        rows.append(["Maximum demand", f"{taken}the highest {found.window:g} min stood at {kilowatts(peak.power)}, {peak.at}"])
+        in_file = f" ({peak.in_file} in the file)" if peak.in_file else ""
+        stood = f"the highest {found.window:g} min stood at {kilowatts(peak.power)}, {peak.at}{in_file}"
+        rows.append(["Maximum demand", f"{taken}{stood}"])
     if found.cross_check is not None:
         check = found.cross_check
         beside = f"{check.calculated:,.2f} A by the {lowered(check.by)}, {check.ratio:,.2f} times the metered maximum"
@@ -29,10 +32,10 @@ def record_in_short(found: RecordResult) -> list[list[str]]:
 
 def record_blocks(found: RecordResult) -> list[Block]:
     """The record as a part of a sheet, whose lines tell what it was held to and met."""
-    blocks: list[Block] = [Heading(2, "The record of the metered demand"), Paragraph(_verdict(found))]
+    blocks: list[Block] = [Heading(2, "The record of the metered demand"), Paragraph(_verdict(found)), Paragraph(found.clock)]
     blocks += _reasons("What keeps it from being used, the worst first", found.refusing)
     blocks += _reasons("What is to be told of it", found.remarked)
-    blocks.append(_figures(found))
+    blocks += [*_not_looked_at(found), _figures(found)]
     blocks += [_highest(found), _months(found)]
     blocks += [Paragraph("How the file was read:"), Listing([*found.layout, *found.read_remarks])]
     return [*blocks, *cross_check_blocks(found.cross_check)]
@@ -69,6 +72,12 @@ def _reasons(title: str, gates: list[Gate]) -> list[Block]:
     return [Table(title, ["Asked", "Found", "When", "By", "What would mend it"], rows)]
 
 
+def _not_looked_at(found: RecordResult) -> list[Block]:
+    """What could not be looked at; it is not called met."""
+    rows = [[gate.title, "\n".join(gate.not_looked_at), _authority(gate)] for gate in found.not_looked_at]
+    return [Table("Not looked at, for what it asks about is not given", ["Asked", "Not given", "By"], rows)] if rows else []
+
+
 def _asked(gate: Gate) -> str:
     return f"{gate.title} (not known)" if gate.outcome == NOT_VERIFIED else gate.title
 
@@ -95,11 +104,14 @@ def _figures(found: RecordResult) -> Table:
 
 
 def _highest(found: RecordResult) -> Table:
-    rows = [[each.at, kilowatts(each.power)] for each in found.highest]
-    return Table(f"The highest windows of {found.window:g} min", ["Begins", "Average"], rows, ["left", "right"])
+    stamped = any(each.in_file for each in found.highest)
+    rows = [[each.at, *([each.in_file or each.at] if stamped else []), kilowatts(each.power)] for each in found.highest]
+    head = ["Begins", *([IN_FILE] if stamped else []), "Average"]
+    return Table(f"The highest windows of {found.window:g} min", head, rows, [*["left"] * (len(head) - 1), "right"])
 
 
 def _months(found: RecordResult) -> Table:
+    stamped = any(each.in_file for each in found.months)
     rows = [
         [
             each.name,
@@ -107,15 +119,16 @@ def _months(found: RecordResult) -> Table:
             f"{each.energy / 1000:,.0f} kWh",
             "" if each.maximum is None else kilowatts(each.maximum),
             each.at,
+            *([each.in_file or each.at] if stamped else []),
         ]
         for each in found.months
     ]
-    head = ["Month", "Values fill", "Energy", "Highest", "Begins"]
-    return Table("The months", head, rows, ["left", "right", "right", "right", "left"])
+    head = ["Month", "Values fill", "Energy", "Highest", "Begins", *([IN_FILE] if stamped else [])]
+    return Table("The months", head, rows, ["left", "right", "right", "right", "left", *(["left"] if stamped else [])])
 
 
 def _met(found: RecordResult) -> list[Block]:
-    met = [f"{gate.title} ({_authority(gate)})" for gate in found.gates if gate.outcome == "yes"]
+    met = [f"{gate.title} ({_authority(gate)})" for gate in found.gates if gate.outcome == "yes" and not gate.not_looked_at]
     return [Paragraph("Held to and met:"), Listing(met)] if met else []
 
 

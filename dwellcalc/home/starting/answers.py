@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from itertools import groupby
 
 from dwellcalc.home.names import plain, says_unknown
 from dwellcalc.home.ratings import TYPICAL
 
-from .questions import GIVEN, NAMES_UNITS, NONE, NOT_KNOWN, SEMICOLON, SEVERAL, Question, Starter, Station, Work
+from .questions import GIVEN, NAMES_UNITS, NONE, NOT_KNOWN, SEMICOLON, SEVERAL, SKIP, Question, Starter, Station, Work
 
 HOME = -1  # where a question is not of a dwelling unit
 ONE_UNIT = "house"
 UNKNOWN = "unknown"
-DO_NOT_KNOW = ("don't know", "dont know", "do not know", "not known", "not sure", "no idea", "unknown", "cannot be read", "dunno")
+DO_NOT_KNOW = (
+    *("don't know", "dont know", "do not know", "not known", "not sure", "no idea", "unknown", "cannot be read", "dunno"),
+    *("idk", "no clue", "can't tell", "cannot tell"),
+)
 ITSELF = ("i ", "i'm ", "im ", "am ")  # how a sentence may begin
 
 Slot = tuple[str, int]
@@ -22,10 +25,14 @@ Slot = tuple[str, int]
 
 @dataclass(frozen=True)
 class Answer:
-    """What was answered; ``assumed`` where only Enter was pressed, or where it was said not to be known."""
+    """What was answered; ``assumed`` where only Enter was pressed, or where it was said not to be known.
+
+    ``told`` is the answer that a comment in the file tells of, where the value below it was changed by hand.
+    """
 
     text: str
     assumed: bool = False
+    told: str = ""
 
 
 @dataclass(frozen=True)
@@ -57,13 +64,13 @@ class Answers:
     Attributes:
         starter: the questions.
         work: the kind of work.
-        typical: the kinds of load of which a typical rating is known.
+        typical: the kinds of load of which a typical rating is known, with that rating and whose it is, in words.
         given: the answers, by question and dwelling unit.
     """
 
     starter: Starter
     work: Work
-    typical: frozenset[str] = frozenset()
+    typical: Mapping[str, str] = field(default_factory=dict)
     given: dict[Slot, Answer] = field(default_factory=dict)
 
     @property
@@ -77,7 +84,11 @@ class Answers:
 
     def steps(self) -> Iterator[Step]:
         """Every question that may be asked, whatever the answers before it are: one dwelling unit after the other."""
-        stations = [each for each in self.starter.stations if self.work.several_units or not each.only_several]
+        stations = [
+            each
+            for each in self.starter.stations
+            if (self.work.several_units or not each.only_several) and (not each.works or self.work.word in each.works)
+        ]
         for each_unit, group in groupby(stations, key=lambda station: station.each_unit):
             walk = list(group)
             for unit in range(len(self.units)) if each_unit else (HOME,):
@@ -99,7 +110,17 @@ class Answers:
     def _holds(self, question: Question, unit: int) -> bool:
         if any(not self.said(name, words, unit) for name, words in question.when.items()):
             return False
-        return not any(self.said(name, words, unit) for name, words in question.unless.items())
+        if any(self.said(name, words, unit) for name, words in question.unless.items()):
+            return False
+        return question.entry.get("key", "") not in self.starter.labels or self._label_is_open(question, unit)
+
+    def _label_is_open(self, question: Question, unit: int) -> bool:
+        """Whether a rating was read that does not give already what the question asks of the same label."""
+        name, answer = question.entry["key"], self.given.get((question.entry["of"], unit))
+        if answer is None or answer.assumed or plain(answer.text) == NONE or SEMICOLON in answer.text:
+            return False
+        word = self.starter.labels[name][0]
+        return not answer.text.startswith(f"{word} ") and f", {name} " not in answer.text
 
     def said(self, name: str, words: tuple[str, ...], unit: int) -> bool:
         """Whether an earlier question was answered with one of these words, and is still asked."""
@@ -118,6 +139,12 @@ class Answers:
             return question.not_known
         return TYPICAL if question.kind in self.typical else UNKNOWN
 
+    def origin(self, question: Question, text: str) -> str:
+        """Whose the figure is that an answer takes where a rating is not known; nothing where it takes none."""
+        if question.kind and plain(text) == TYPICAL:
+            return self.typical.get(question.kind, "")
+        return self.starter.bounds if question.kind and question.not_known and text == question.not_known else ""
+
 
 def not_known(text: str) -> bool:
     """Whether it was said that it is not known."""
@@ -133,7 +160,7 @@ def words_in(question: Question, answer: Answer) -> frozenset[str]:
         return frozenset(chosen(answer.text))
     if plain(answer.text) == NONE:
         return frozenset((NONE,))
-    return frozenset((NOT_KNOWN if says_unknown(answer.text) else GIVEN,))
+    return frozenset((NOT_KNOWN if says_unknown(answer.text) or plain(answer.text) == SKIP else GIVEN,))
 
 
 def chosen(text: str) -> list[str]:

@@ -27,7 +27,8 @@ NO_BOUNDS = message(
 )
 NUMBER = re.compile(r"\d[\d.,/ ]*")
 UNITS = re.compile(r"(?:^|\bor )(\w+)")  # of `hp or A at its voltage` hp and A
-ONE_UNIT = re.compile(r"(?P<unit>\w+)(?: at its voltage)?")
+ONE_UNIT = re.compile(r"(?P<unit>\w+|%)(?: at its voltage)?")
+SIZE_MARK = re.compile(r"(?:#|no\.|number)\s*(?=\d)", re.IGNORECASE)  # before the size of a conductor
 VOLTAGE, TO_NEUTRAL = "voltage", "line_to_neutral_voltage"
 VOLTS = "volts"
 SYSTEM_PATH = ("service", "system")
@@ -101,7 +102,9 @@ class Completion:
             fail(NO_BOUNDS, text=text)
 
     def with_unit(self, text: str) -> str:
-        """A number alone with the one unit that the question names."""
+        """A number alone with the one unit that the question names; the size of a conductor without the mark before it."""
+        if self.question.form == KEY:
+            text = SIZE_MARK.sub("", text)
         unit = ONE_UNIT.fullmatch(self.question.unit)
         return f"{text} {unit['unit']}" if unit and NUMBER.fullmatch(text) else text
 

@@ -10,13 +10,14 @@ from dwellcalc.home.models import models_for
 from dwellcalc.home.names import plain
 
 from .answers import HOME, Answer, Answers, Slot, Step, chosen, parts_of
-from .lines import DASH, STEP, Entry, Item, Line, Part, comment, lines_in
-from .loads import Loads, evidence_of
+from .lines import DASH, STEP, Entry, Item, Line, Part, comment, lines_in, put_listed, put_named
+from .loads import NOT_SEEN, Loads, evidence_of
 from .questions import (
     ANY_LOADS,
     ANY_PLANNED,
     AREA,
     DETAIL,
+    EMPTY_LIST,
     KEY,
     LOAD,
     NONE,
@@ -53,6 +54,7 @@ class Draft:
     empty: bool = False
     home: list[Entry | Item | Part] = field(default_factory=list)
     service: Part = field(default_factory=lambda: Part("service"))
+    meter: Part = field(default_factory=lambda: Part("meter"))
     units: Part = field(default_factory=lambda: Part(UNITS))
     house: Part = field(default_factory=lambda: Part("loads"))
     sources: Part = field(default_factory=lambda: Part("sources"))
@@ -63,12 +65,17 @@ class Draft:
     def made(self) -> Draft:
         """The draft with what all answers give."""
         explains = self.answers.starter.explains
-        for part, name in ((self.service, "service"), (self.units, "units"), (self.house, "house")):
+        for part, name in (
+            (self.service, "service"),
+            (self.meter, "meter"),
+            (self.units, "units"),
+            (self.house, "house"),
+        ):
             part.notes = _note(explains, name)
         self.sources.notes, self.planned.notes = _note(explains, "sources"), _note(explains, "planned")
         self.panels.notes = _note(explains, "panels")
         self._begin_units()
-        loads = Loads(self.answers, self.glossary, evidence="" if self.empty else evidence_of(self.answers))
+        loads = Loads(self.answers, self.glossary, evidence=NOT_SEEN if self.empty else evidence_of(self.answers))
         for step in self.answers.steps():
             asked, answer = self.answers.holds(step), self.answers.given.get(step.slot)
             if asked and answer is not None:
@@ -114,36 +121,45 @@ class Draft:
         said = f"{question.what}. {question.how(drawn=drawn)}".strip() if step.unit in (0, HOME) else ""
         depends = [self.answers.given.get((name, step.unit)) for name in question.when]
         if not self.empty and answer.assumed:
-            assumed = f"Taken: {answer.text}, {question.meanwhile}." if question.meanwhile else ASSUMED
-            said = f"{said} {assumed}".strip()
+            said = f"{said} {self._assumed(question, answer.told or answer.text)}".strip()
         elif not self.empty and any(each is not None and each.assumed for each in depends):
             said = f"{said} {ASSUMED_THERE}".strip()
         if VOLTAGE_ASSUMED in answer.text:
             said = f"{said} {ITS_VOLTAGE}".strip()
         return (said,) if said else ()
 
+    def _assumed(self, question: Question, text: str) -> str:
+        """That an answer is assumed, and whose its figure is."""
+        if question.meanwhile:
+            return f"Taken: {text}, {question.meanwhile}."
+        origin = self.answers.origin(question, text)
+        return f"{ASSUMED} Taken: {origin}." if origin else ASSUMED
+
     def _absent(self, kinds: Iterable[str], slot: Slot) -> None:
         for kind in kinds:
             self.absent.setdefault(kind, slot)
 
     def _key(self, step: Step, answer: Answer, notes: tuple[str, ...], off: bool) -> None:
-        question, slot = step.question, step.slot
+        question, slot, path = step.question, step.slot, step.question.path
         value: str | tuple[str, ...] = answer.text
         if question.choices and not off:
             value = question.choices[answer.text].writes or answer.text
         elif question.listed:
             value = tuple(text for _, text in parts_of(answer.text)) if not off else (answer.text,)
-        if plain(answer.text) == SKIP:
+        left_out = plain(answer.text) == NONE and not (question.none_sets or question.none_writes)
+        if plain(answer.text) == SKIP or left_out:
             if not self.empty:
                 return
             made = [Entry(question.path[-1], to_fill(question), slot, notes, off=True)]
+        elif plain(answer.text) == NONE and question.none_writes == EMPTY_LIST:
+            made, path = [Entry(question.path[1], (), slot, notes)], question.path[:2]
         elif plain(answer.text) == NONE and question.none_sets:
             made = [Entry(name, text, slot, notes) for name, text in question.none_sets.items()]
         else:
             value = question.none_writes if plain(answer.text) == NONE and question.none_writes else value
             made = [Entry(question.path[-1], value, slot, notes, off)]
         for entry in made:
-            self._put(question.path, entry, step.unit)
+            self._put(path, entry, step.unit)
 
     def _put(self, path: tuple[str, ...], entry: Entry, unit: int) -> None:
         """Put an entry where its path leads: to the home, the service, a dwelling unit or a source."""
@@ -153,8 +169,10 @@ class Draft:
         elif first == "unit":
             holds = self._unit(unit).holds
             holds.insert(len(holds) - 1, entry)
+        elif first == self.meter.key:
+            put_listed(self.meter, between, entry)
         elif first in (self.sources.key, self.panels.key):
-            _put_named(self.sources if first == self.sources.key else self.panels, between[0], entry)
+            put_named(self.sources if first == self.sources.key else self.panels, between[0], entry)
         elif not between:
             self.service.holds.append(entry)
         else:
@@ -232,7 +250,7 @@ class Draft:
         notes = _note(self.answers.starter.explains, "work")
         of_work = [Entry(name, text, None, notes if at == 0 else ()) for at, (name, text) in enumerate(work.sets.items())]
         made += lines_in([*self.home, *of_work], "", width)
-        for part in (self.service, self.units, self.house, self.sources, self.panels):
+        for part in (self.service, self.meter, self.units, self.house, self.sources, self.panels):
             if part is self.units:
                 made += self._unit_lines(width)
             elif part.holds:
@@ -283,16 +301,6 @@ class Draft:
 
     def _shown(self, kind: str) -> str:
         return Loads(self.answers, self.glossary).kind(kind)
-
-
-def _put_named(part: Part, name: str, entry: Entry) -> None:
-    """Put an entry into the item of a part that has this name."""
-    found = next((each for each in part.holds if isinstance(each, Item) and each.name == name), None)
-    if found is None:
-        part.holds.append(Item((Entry("name", name, entry.slot), entry), off=entry.off))
-        return
-    part.holds.remove(found)
-    part.holds.append(replace(found, entries=(*found.entries, entry)))
 
 
 def _note(explains: object, name: str) -> tuple[str, ...]:

@@ -15,7 +15,7 @@ from dwellcalc.reading import read_text
 from .answers import HOME, Answer, Answers, Slot
 from .draft import Draft
 from .lines import Line, quoted
-from .questions import AREA, KEY, LOAD, PLANNED, SEVERAL, Starter, Work
+from .questions import AREA, KEY, LOAD, PLANNED, SEVERAL, Entry, Starter, Work
 from .said import said_of
 
 NOT_BEGUN = message(
@@ -48,7 +48,7 @@ def _kept(answers: Answers) -> Iterator[str]:
             yield f"# {'assumed' if answer.assumed else 'answered'}: {step.question.id}{unit} = {quoted(answer.text)}"
 
 
-def read_kept(text: str, name: str, starter: Starter, typical: frozenset[str]) -> Answers:
+def read_kept(text: str, name: str, starter: Starter, typical: Entry) -> Answers:
     """The answers that a file keeps.
 
     Raises:
@@ -89,11 +89,11 @@ def gone_on_with(text: str, name: str, answers: Answers, glossary: Glossary, wid
     changed = _changed(text, name, answers, glossary, width)
     before = dict(answers.given)
     for slot, value in changed.items():
-        answers.given[slot] = replace(before[slot], text=value)
+        answers.given[slot] = replace(before[slot], text=value, told=before[slot].text)
     if not changed or not _same(body, answers, glossary, width):
         fail(CHANGED, name=name)
     for slot in changed:
-        answers.given[slot] = replace(answers.given[slot], assumed=False)
+        answers.given[slot] = replace(answers.given[slot], assumed=False, told="")
 
 
 def _body(lines: Iterable[str]) -> list[str]:

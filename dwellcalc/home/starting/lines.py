@@ -6,7 +6,7 @@ import json
 import re
 import textwrap
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from .answers import Slot
 
@@ -61,6 +61,30 @@ class Part:
     def off(self) -> bool:
         """Whether all of it stands in the file as comments only."""
         return all(each.off for each in self.holds)
+
+
+def put_named(part: Part, name: str, entry: Entry) -> None:
+    """Put an entry into the item of a part that has this name."""
+    found = next((each for each in part.holds if isinstance(each, Item) and each.name == name), None)
+    if found is None:
+        part.holds.append(Item((Entry("name", name, entry.slot), entry), off=entry.off))
+        return
+    part.holds.remove(found)
+    part.holds.append(replace(found, entries=(*found.entries, entry)))
+
+
+def put_listed(part: Part, lists: list[str], entry: Entry) -> None:
+    """Put an entry into a part, or into the one item of a list in it."""
+    if not lists:
+        part.holds.append(entry)
+        return
+    found = next((each for each in part.holds if isinstance(each, Part) and each.key == lists[0]), None)
+    if found is None:
+        part.holds.append(Part(lists[0], holds=[Item((entry,), off=entry.off)]))
+        return
+    item = found.holds[-1]
+    assert isinstance(item, Item)
+    found.holds[-1] = replace(item, entries=(*item.entries, entry))
 
 
 def quoted(text: str) -> str:

@@ -21,18 +21,24 @@ STARTER_FORM = message(
 STARTER_TWICE = message("starter_twice", 'the question "{name}" stands twice', "give one of them another name")
 NO_STARTER = message("no_starter", 'the rules in "{folder}" hold no questions to begin with', "they stand in starter.yaml")
 
-STARTER_KEYS = ("starter", "labels", "works", "stations", "explains")
+STARTER_KEYS = ("starter", "labels", "bounds", "works", "stations", "explains")
 WORK_KEYS = ("title", "sets", "several_units", "drawn")
-STATION_KEYS = ("title", "each", "of", "units", "questions")
+STATION_KEYS = ("title", "each", "of", "units", "works", "questions")
 CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also")
 QUESTION_TEXTS = ("ask", "unit", "example", "read", "typed", "not_known", "none_writes", "drawn", "meanwhile", "lower", "much")
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent"),
     *(CHOICES, "several", "list", "settings", "along", "plausible", "when", "unless", *FORMS),
 )
-PARTS = ("explains", "work", "service", "units", "areas", "loads", "house", "sources", "panels", "absent", "planned")
+PARTS = ("explains", "work", "service", "meter", "units", "areas", "loads", "house", "sources", "panels", "absent", "planned")
 WITH_NAME = {"area": ("dwelling_units", "areas"), "load": ("dwelling_units", "loads"), "planned": ("planned",)}
-HEADS = {"service": ("service",), "unit": ("dwelling_units",), "sources": ("sources",), "panels": ("panels",)}
+HEADS = {
+    "service": ("service",),
+    "meter": ("meter",),
+    "unit": ("dwelling_units",),
+    "sources": ("sources",),
+    "panels": ("panels",),
+}
 
 
 def read_starter(folder: Path | None, glossary: Glossary) -> Starter:
@@ -76,7 +82,8 @@ class _StarterReader(FormReader):
         ]
         explains = self.entry(node.get(key("explains")), "explains")
         self.keys(explains, PARTS, "explains")
-        return Starter(self.works, tuple(stations), _plain(explains), self.labels(node))
+        bounds = str(self.optional(node, "bounds") or "")
+        return Starter(self.works, tuple(stations), _plain(explains), self.labels(node), bounds)
 
     def labels(self, node: Mapping) -> dict[str, tuple[str, ...]]:
         """Further keys of a load, with the words for them on labels."""
@@ -126,7 +133,8 @@ class _StarterReader(FormReader):
             self.known[str(each)] = made
             questions.append(made)
         title = str(self.text(node, "title", "station"))
-        return Station(str(name), title, "each" in node, "of" in node, "units" in node, tuple(questions))
+        works = tuple(str(self.word(each, self.works)) for each in self.texts(node.get(key("works"))))
+        return Station(str(name), title, "each" in node, "of" in node, "units" in node, tuple(questions), works)
 
     def question(self, name: Text, node: Mapping) -> Question:
         """A question; what it refers to must stand before it."""
@@ -164,7 +172,7 @@ class _StarterReader(FormReader):
         )
 
     def key_path(self, text: Text) -> tuple[str, ...]:
-        """The keys to a value: of the home, or below the service, a dwelling unit, or a source or panel by its name."""
+        """The keys to a value: of the home, or below the service, the meter, a dwelling unit, or a source or panel by its name."""
         first, *rest = (Text(part) for part in text.split("."))
         for part in (first, *rest):
             part.source, part.line, part.column = text.source, text.line, text.column

@@ -10,6 +10,7 @@ from functools import cached_property
 OTHERWISE = "otherwise"
 NONE = "none"
 SKIP = "skip"  # nothing is written
+EMPTY_LIST = "[]"  # what `none_writes` of a list has
 NOT_KNOWN, GIVEN = "not known", "given"
 STATES = (NONE, NOT_KNOWN, GIVEN)  # what a condition asks of an answer that is no choice
 
@@ -151,7 +152,13 @@ class Question:
 
     @property
     def as_written(self) -> str:
-        """The example as it stands in a file, where a list has brackets and a number of equal ones a key of its own."""
+        """The example as it stands in a file, where a list has brackets and a number of equal ones a key of its own.
+
+        Of a question without one, the first of its choices.
+        """
+        if not self.example and self.choices:
+            word, choice = next(iter(self.choices.items()))
+            return choice.writes or word
         if self.listed or self.settings or self.form == DETAIL:
             return self.example.replace(SEMICOLON, ",")
         return SEVERAL.sub(r"\2", self.example.partition(SEMICOLON)[0])
@@ -159,7 +166,7 @@ class Question:
     def how(self, *, typed: bool = False, drawn: bool = False) -> str:
         """In what unit, such as what, and where to read it, as sentences; ``typed`` where an answer is typed, ``drawn`` of a new house."""
         read = self.drawn if drawn and self.drawn else self.read
-        example = self.example if typed else self.as_written
+        example = self.example if typed or not self.example else self.as_written
         such = f"such as {example}" if example else ""
         first = ", ".join(part for part in (f"in {self.unit}" if self.unit else "", such) if part)
         sentences = [f"{first[:1].upper()}{first[1:]}." if first else "", f"Read: {read}." if read else ""]
@@ -173,6 +180,7 @@ class Station:
     Attributes:
         of_house: what it asks of belongs to no dwelling unit.
         only_several: it is passed by where there is one dwelling unit.
+        works: the kinds of work that it is for; all of them where none is named.
     """
 
     id: str
@@ -181,6 +189,7 @@ class Station:
     of_house: bool
     only_several: bool
     questions: tuple[Question, ...]
+    works: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -190,12 +199,14 @@ class Starter:
     Attributes:
         explains: what is written above the parts of the file.
         labels: further keys of a load, each with the words that stand for it on labels; of the first a rating can be made.
+        bounds: whose the bounds are that stand where a rating is not known.
     """
 
     works: Mapping[str, Work]
     stations: tuple[Station, ...]
     explains: Entry
     labels: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    bounds: str = ""
 
     @cached_property
     def questions(self) -> dict[str, Question]:

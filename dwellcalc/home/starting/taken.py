@@ -7,9 +7,10 @@ from dwellcalc.problems import fail, message
 
 from .answers import Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
-from .questions import ANY_LOADS, ANY_PLANNED, NONE, Question
+from .questions import ANY_LOADS, ANY_PLANNED, NONE, SKIP, Question
 
-ABSENT = ("no", "nothing", "no one", "there is none", "not there", "not any")
+ABSENT = ("no", "0", "nothing", "no one", "there is none", "not there", "not any")
+THERE = ("yes", "y", "there is one", "there is")  # of what has a name or a day, that must be told
 NO_CHOICE = message("start_no_choice", '"{text}" is none of the choices', "type one of the words, or its number: {known}")
 ONE_CHOICE = message(
     "start_one_choice", "only one of the choices can be taken here", "type one of the words, or its number: {known}"
@@ -36,11 +37,13 @@ def taken(typed: str, question: Question, answers: Answers) -> Answer:
         assumed, text = True, answers.unknown(question) or answers.enter(question)
     if plain(text) in ABSENT and (question.may_be_none or NONE in question.choices):
         text = NONE
-    if not text:
+    if not text or (plain(text) in THERE and question.may_be_none and not question.unit):
         fail(MUST_SAY, how=question.how(typed=True))
     if question.choices:
         return Answer(_chosen(text, question), assumed)
     if plain(text) == NONE:
+        if not question.may_be_none and answers.enter(question) == SKIP:
+            return Answer(SKIP, assumed)
         if not question.may_be_none:
             fail(NOT_NONE, how=question.how(typed=True))
         return Answer(NONE, assumed)

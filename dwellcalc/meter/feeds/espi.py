@@ -11,13 +11,13 @@ from typing import BinaryIO
 
 from dwellcalc.meter.feeds import espi_codes as codes
 from dwellcalc.meter.feeds.espi_channel import channel_of
-from dwellcalc.meter.feeds.espi_feed import Feed, Resource, read_feed
+from dwellcalc.meter.feeds.espi_feed import NO_QUALITY, Feed, Resource, read_feed
 from dwellcalc.meter.feeds.espi_links import Links, Series
 from dwellcalc.meter.feeds.espi_names import named, point_names
 from dwellcalc.meter.feeds.espi_sums import sums_of
 from dwellcalc.meter.feeds.espi_types import NO_LOAD, Meaning, NotALoad, direction_of, meaning_of, number
 from dwellcalc.meter.feeds.espi_zone import zone_of
-from dwellcalc.meter.record import RECEIVED, Channel, Readings, Said
+from dwellcalc.meter.record import RECEIVED, UNIVERSAL, Channel, Readings, Said
 from dwellcalc.problems import Problems
 
 FLAGS = (
@@ -55,7 +55,8 @@ def read_espi(stream: BinaryIO, name: str, said: Said) -> Readings:
     channels = reading.channels()
     summed, sum_remarks = sums_of(reading.links, reading.electrical_points(), said)
     remarks = [zone_remark, *reading.remarks, *_of_qualities(feed), *sum_remarks, *_not_needed(said)]
-    return Readings(name, reading.layout, zone, channels, [each for each in dict.fromkeys(remarks) if each], summed)
+    told = [each for each in dict.fromkeys(remarks) if each]
+    return Readings(name, reading.layout, zone, channels, told, summed, UNIVERSAL, reading.tells_quality)
 
 
 class _Reading:
@@ -69,6 +70,13 @@ class _Reading:
         self.refused: list[tuple[str, NotALoad]] = []
         self.points = point_names(feed)
         self.kept: list[tuple[Series, Meaning]] = []
+
+    @property
+    def tells_quality(self) -> bool:
+        """Whether any reading bears a quality, or what they are of names that of all."""
+        types = (series.reading_type for series, _ in self.kept)
+        default = any(number(each, "defaultQuality", "default quality", self.name) for each in types)
+        return default or self.feed.quality.count(NO_QUALITY) < len(self.feed.quality)
 
     def channels(self) -> list[Channel]:
         """A channel for each series of electrical energy or power.

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from functools import partial
 from zoneinfo import ZoneInfo
 
-from dwellcalc.meter.record import Readings, Said
+from dwellcalc.meter.record import STANDARD, Readings, Said
 from dwellcalc.meter.tables.columns import Roles, headings_of, is_value
 from dwellcalc.meter.tables.dialect import decimal_of, separator_of
 from dwellcalc.meter.tables.layout import START, layout_of
@@ -64,6 +64,7 @@ class _Reading:
             narrow(row, number + 1, told.name)
         self.raw = Raw(told)
         self.raw.flags = Flags(said.flags)
+        self.recorded = False  # a file of records tells the quality of each day
         self.words = [f"cells divided by {_NAMED[self.separator]}"]
 
     def readings(self) -> Readings:
@@ -81,14 +82,22 @@ class _Reading:
         self.told.problems.raise_if_any()
         self._remark_changes(settling)
         words = [*self.words, *dict.fromkeys(settling.words)]
-        return Readings(
-            self.told.name, words, zone or ZoneInfo(UNIVERSAL), channels, settling.remarks + self._left_out(), settling.summed
-        )
+        remarks = settling.remarks + self._left_out()
+        zone, clock = zone or ZoneInfo(UNIVERSAL), self._clock(settling)
+        tells_quality = self.recorded or bool(self.raw.flags)
+        return Readings(self.told.name, words, zone, channels, remarks, settling.summed, clock, tells_quality)
+
+    def _clock(self, settling: Settling) -> str:
+        """By which clock the stamps are."""
+        if settling.universal:
+            return UNIVERSAL
+        return STANDARD if self.said.standard_time == YES else ""
 
     def _read(self) -> tuple[str, bool, bool]:
         """Read all rows; what a stamp tells, whether that is certain, and whether stamps are in UTC."""
         if has_records(self.head):
             self.words.append("numbered records")
+            self.recorded = True
             read_records(self.raw, self._rows(-1))
             return START, True, False
         matrix = matrix_of(self.head, self.roles)
