@@ -19,12 +19,14 @@ from dwellcalc.glossary import Glossary
 from dwellcalc.placed import Text
 from dwellcalc.problems import InputError, Source
 from dwellcalc.report.letter import letter
+from dwellcalc.report.review_pages import review_pages
 from dwellcalc.report.tables import as_markdown, as_text
 from dwellcalc.review.claims import Claim, read_value
 from dwellcalc.review.document import Review
 from dwellcalc.review.finding import ERROR, QUESTION, REMARK, Finding, in_order
 from dwellcalc.review.labels import KIND, LINE, Labels
 from dwellcalc.review.looked import line_of
+from dwellcalc.review.of_readings import TURNS
 from dwellcalc.review.refused import Refused
 from dwellcalc.review.review import review
 from dwellcalc.review.rounds import earlier_findings, rounds
@@ -420,6 +422,66 @@ def test_a_mistake_of_the_amperes_is_told_from_one_of_the_load(submit: Write) ->
     assert outcomes(found)["Total"] == "agrees"
 
 
+# Readings of the code that the outcome hangs on
+
+
+def charging(claimed: str = "7680 VA", **more: Any) -> Tree:
+    """Charging at 32 A among the general loads, 25152 VA, 104.8 A; apart 29760, 124 A; apart at 125 %, 31680, 132 A."""
+    charger = {"label": "EV charger", "nameplate": "32 A at 240 V", "claimed": claimed}
+    service = changed(PLAIN["service"], rating="110 A", conductors={"size": "1 AWG", "material": "copper"})
+    return changed(PLAIN, service=service, rows=[*PLAIN["rows"], charger], total="25152 VA", amperes="104.8 A", **more)
+
+
+def test_a_reading_that_the_outcome_hangs_on_is_told(submit: Write) -> None:
+    found = reviewed(submit(charging()))
+    (one,) = found.findings
+    assert (one.about, one.severity, one.changes_verdict) == (TURNS, QUESTION, True)
+    assert "Taken in this review (it is an appliance" in one.text
+    assert "104.80 A, fits. Otherwise (" in one.text
+    assert "124.00 A, does not fit" in one.text
+    assert "132.00 A, does not fit" in one.text
+    assert "authority having jurisdiction" in one.text
+    assert "this hangs on a reading of the code, comment 1." in written(found)
+    assert "it hangs on a reading of the code, comment 1" in " ".join(as_text(review_pages(found), None).split())
+
+
+def test_a_reading_that_the_submittal_chooses_is_told_as_its_own(submit: Write) -> None:
+    tree = charging(interpretations={"charging_in_optional": "apart"}) | {"total": "29760 VA", "amperes": "124 A"}
+    one = only(reviewed(submit(tree)), TURNS)
+    assert "Taken as the submittal has it (some authorities" in one.text
+    assert "124.00 A, does not fit. Otherwise (it is an appliance" in one.text
+    assert "132.00" not in one.text  # does not fit by this one either
+
+
+def test_where_every_reading_gives_the_same_outcome_nothing_hangs_on_it(submit: Write) -> None:
+    tree = charging() | {
+        "service": changed(PLAIN["service"], rating="150 A", conductors={"size": "1/0 AWG", "material": "copper"})
+    }
+    found = reviewed(submit(tree))
+    assert found.findings == []
+
+
+def test_the_rating_of_a_new_service_hangs_on_a_reading(submit: Write) -> None:
+    """104.8 A take 110 A, 124 A take 125 A, 132 A take 150 A."""
+    service = {"system": PLAIN["service"]["system"], "state": "to be installed"}
+    one = only(reviewed(submit(charging() | {"service": service})), TURNS)
+    assert "104.80 A, a rating of 110 A. Otherwise" in one.text
+    assert "124.00 A, a rating of 125 A" in one.text
+
+
+def test_a_method_that_may_be_used_by_one_reading_alone_hangs_on_it(submit: Write) -> None:
+    """4 AWG copper is allowed for 100 A of a dwelling, and has an ampacity of 85 A."""
+    service = changed(PLAIN["service"], conductors={"size": "4 AWG", "material": "copper"})
+    found = reviewed(submit(changed(PLAIN, service=service)))
+    told = {each.id.rpartition(".")[2]: each.text for each in found.findings if each.about == TURNS}
+    assert set(told) == {"hundred_ampere_condition", "capacity_by_dwelling_rule"}
+    assert (
+        "Otherwise (the ampacity of the table itself is compared): the method may not be used."
+        in told["hundred_ampere_condition"]
+    )
+    assert "this hangs on a reading of the code, comments 1 and 2." in written(found)
+
+
 # The method, sections, evidence, schedule, scope
 
 
@@ -476,7 +538,7 @@ def test_what_rests_on_evidence_is_asked_for_until_it_is_shown(submit: Write) ->
     assert (asked.severity, asked.section) == (QUESTION, "625.42(B)")
     assert "EV charger" in asked.text
     shown = reviewed(submit(changed(tree, evidence={"nameplates": "photographs", "settings": "manual, page 12"})))
-    assert shown.findings == []
+    assert [each.about for each in shown.findings] == [TURNS]  # 98.4 of 100 A, which charging at full rating would pass
 
 
 def test_facts_of_a_row_reach_the_home(submit: Write) -> None:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
-from dwellcalc.report.wording import lowered
+from dwellcalc.report.wording import lowered, numbered
 from dwellcalc.review.document import STILL_OPEN, Review
 from dwellcalc.review.finding import POLICY, Figure, Finding
+from dwellcalc.review.of_readings import TURNS
 
 LEAST = 0.005  # [A] of an effect that is printed
 
@@ -45,7 +46,15 @@ def _corrected(found: Review) -> str:
     )
     said = {FITS: "it suffices for this load", DOES_NOT_FIT: "it does not suffice for this load"}
     outcome = said.get(answer.verdict, "whether it suffices is open")
+    hangs = hanging(found)
+    outcome += f"; this hangs on a reading of the code, {hangs}" if hangs else ""
     return f"{told}.{more} The {lowered(str(found.submittal['supply']))} is of {answer.rating:,g} A: {outcome}."
+
+
+def hanging(found: Review) -> str:
+    """The comments on readings of the code that the outcome hangs on, by number, or empty."""
+    numbers = [str(number) for number, each in enumerate(found.findings, 1) if each.about == TURNS]
+    return numbered("comment", numbers)
 
 
 def _of_edition(found: Review) -> list[Block]:

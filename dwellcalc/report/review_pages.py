@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dwellcalc.report.letter import letter
+from dwellcalc.report.letter import hanging, letter
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import counted, lowered
 from dwellcalc.review.document import Review
@@ -39,7 +39,8 @@ def _first_lines(found: Review) -> list[list[str]]:
     if answer.rating is not None:
         by = f"by the {lowered(str(head['method_title']))}, {head['edition']}"
         load = "" if answer.amperes_required is None else f": {_amperes(answer.amperes_required)} on {answer.rating:,g} A"
-        rows.insert(3, ["Verdict", f"{answer.verdict}{load}, {by}"])
+        hangs = f"; it hangs on a reading of the code, {hanging(found)}" if hanging(found) else ""
+        rows.insert(3, ["Verdict", f"{answer.verdict}{load}, {by}{hangs}"])
     if found.against:
         outcomes = [each.outcome for each in found.rounds]
         told = ", ".join(f"{outcomes.count(each)} {each}" for each in dict.fromkeys(outcomes)) or "no comment in either"

@@ -48,6 +48,10 @@ class FigureFindings:
             *(self.bare(each) for each in self.found.unexplained),
         ]
 
+    def readings_told(self) -> set[str]:
+        """The addresses of the readings that stand behind figures, of which the comments tell the outcome."""
+        return {address for each in self.every for address, _ in each.choices}
+
     # explained
 
     def explained(self, explanation: Explanation) -> Finding:

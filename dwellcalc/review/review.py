@@ -20,6 +20,7 @@ from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.of_evidence import on_evidence, on_unmatched, on_unsure
 from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_method import on_citations, on_method
+from dwellcalc.review.of_readings import on_readings
 from dwellcalc.review.of_schedule import LACKING, on_schedule
 from dwellcalc.review.search import Search
 from dwellcalc.review.submittal import Submittal
@@ -50,8 +51,10 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
     circuits = breakers(submittal, asked)
     on_loads = list(on_schedule(submittal, circuits))
+    of_figures = FigureFindings(suspects, search, found, [str(row.label) for row in submittal.unmatched])
     findings = [
-        *FigureFindings(suspects, search, found, [str(row.label) for row in submittal.unmatched]).findings(),
+        *of_figures.findings(),
+        *on_readings(submittal, of_figures.readings_told()),
         *on_method(submittal, asked),
         *on_citations(submittal, asked, submittal.claims),
         *_not_calculated(claims),
