@@ -422,6 +422,83 @@ def test_a_mistake_of_the_amperes_is_told_from_one_of_the_load(submit: Write) ->
     assert outcomes(found)["Total"] == "agrees"
 
 
+# All comments on figures put right
+
+# AC at 4000 for 4800 and a furnace at 3000 for 6500 (65 % of 10 kW), of which the larger counts; the range at 8000 for 12000:
+# 10000 and 40 % of 14200 are 15680, and 4000: 19680 VA, 82 A. Right: 17280 and 6500, 23780 VA, 99.08 A.
+THREE_WRONG = changed(
+    PLAIN,
+    rows=[
+        *({**row, "claimed": {"Range": "8000 VA", "AC": "4000 VA"}.get(row["label"], row["claimed"])} for row in PLAIN["rows"]),
+        {"label": "Electric furnace", "nameplate": "10 kW", "claimed": "3000 VA"},
+    ],
+    total="19680 VA",
+    amperes="82 A",
+)
+
+
+def test_comments_are_put_right_one_after_another_up_to_the_load_of_the_rules(submit: Write) -> None:
+    found = reviewed(submit(THREE_WRONG), seconds=0.0)
+    assert found.put_right is not None
+    steps = found.put_right.steps
+    titles = {each.id: each.figures[0].label for each in found.findings if each.figures}
+    assert [titles.get(each.put_right, "") for each in steps] == ["", "Electric furnace", "Range", "AC"]
+    assert [each.total for each in steps] == [19680.0, 22180.0, 23780.0, 23780.0]
+    assert [each.amperes for each in steps] == pytest.approx([82.0, 22180 / 240, 23780 / 240, 23780 / 240])
+    assert (steps[-1].total, steps[-1].verdict) == (found.answer.total, found.answer.verdict)
+    assert found.put_right.submitted == ""
+    effects = {each.figures[0].label: each.effect_amperes for each in found.findings if each.figures}
+    assert effects == pytest.approx({"Electric furnace": 2500 / 240, "Range": 1600 / 240, "AC": 800 / 240})
+    told = written(found)
+    assert (
+        "With 4,800 VA alone the load is 3.33 A more; the verdict does not change. With all comments on figures put right" in told
+    )
+    assert told.count("With all comments on figures put right it is 99.08 A, fits.") == 3
+    assert "3. AC 23,780 VA 99.08 A none fits" in told
+    assert "The last row is the load by the rules." in told
+
+
+def test_a_mistake_is_weighed_against_the_sheet_as_submitted(submit: Write) -> None:
+    """90 A carry the sheet as submitted, and with the range right; what the furnace adds is another comment."""
+    rows = without_rows(THREE_WRONG, "AC")  # 15680 and 3000: 18680 VA, 77.83 A; with the range right 20280 VA, 84.5 A
+    service = changed(PLAIN["service"], rating="90 A")
+    found = reviewed(submit(changed(THREE_WRONG, rows=rows, service=service, total="18680 VA", amperes="77.8 A")))
+    cooking = only(found, "mistake")
+    assert (cooking.verdict_before, cooking.verdict_after) == ("fits", "fits")
+    assert cooking.effect_amperes == pytest.approx(1600 / 240)
+    assert found.answer.verdict == "does not fit"
+
+
+def test_one_comment_on_figures_needs_no_table(submit: Write) -> None:
+    rows = with_row(PLAIN, "Range", claimed="8000 VA")
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="20480 VA", amperes="85.3 A")), seconds=0.0)
+    assert found.put_right is not None
+    assert [each.total for each in found.put_right.steps] == [20480.0, 22080.0]
+    assert "one after another" not in written(found)
+    assert "alone" not in written(found)
+
+
+def test_what_of_a_total_no_comment_explains_is_told(submit: Write) -> None:
+    """The range at 8000 for 12000, and the total of the right one: the submitted figures come to 20480 VA."""
+    found = reviewed(submit(changed(PLAIN, rows=with_row(PLAIN, "Range", claimed="8000 VA"))), seconds=0.0)
+    assert found.put_right is not None
+    assert (found.put_right.submitted, found.put_right.follows) == ("22,080 VA", "20,480 VA")
+    assert found.put_right.not_explained == pytest.approx(1600.0)
+    assert "the submitted figures come to 20,480 VA. The difference of 1,600 VA is left unexplained" in written(found)
+
+
+def test_where_nothing_is_wrong_nothing_is_put_right(submit: Write) -> None:
+    assert reviewed(submit(PLAIN), seconds=0.0).put_right is None
+
+
+def test_with_loads_lacking_no_step_fits(submit: Write) -> None:
+    gazebo = {"label": "Gazebo", "nameplate": "1000 W", "claimed": "1000 VA"}
+    rows = [*with_row(PLAIN, "Range", claimed="8000 VA"), gazebo]
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="20880 VA", amperes="87 A")), seconds=0.0)
+    assert found.put_right is not None
+    assert {each.verdict for each in found.put_right.steps} == {"open"}
+
+
 # Readings of the code that the outcome hangs on
 
 

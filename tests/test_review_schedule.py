@@ -130,7 +130,7 @@ def test_the_letter_says_what_the_load_comes_to_and_whether_the_service_suffices
     told = " ".join(as_text(letter(look()), None).split())
     assert "the calculated load is 38,488 VA, 160.37 A. The service is of 200 A: it suffices for this load." in told
     assert "1. Induction range - 220.82(B)(3)(b) (error)" in told
-    assert "With 13,200 VA the load is 8.67 A more" in told
+    assert "With 13,200 VA alone the load is 8.67 A more" in told
     small = look(service={**PIKE["service"], "rating": "150 A"})
     assert "150 A: it does not suffice for this load" in " ".join(as_text(letter(small), None).split())
 

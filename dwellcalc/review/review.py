@@ -22,6 +22,7 @@ from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.of_readings import on_readings
 from dwellcalc.review.of_schedule import LACKING, on_schedule
+from dwellcalc.review.put_right import PuttingRight
 from dwellcalc.review.search import Search
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.suspects import suspects_of
@@ -64,18 +65,21 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_unmatched(submittal),
         *on_unsure(submittal),
     ]
+    lacking = bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)
+    ordered = in_order(findings)
     return Review(
         version(),
         date,
         rule_set_entry(submittal.rules, submittal.home),
         _head(submittal),
-        _answer(submittal, asked, lacking=bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)),
+        _answer(submittal, asked, lacking=lacking),
         claims,
         submittal.matched,
-        in_order(findings),
+        ordered,
         found.tried,
         found.stopped_early,
         list(submittal.instructions.cautions),
+        put_right=PuttingRight(submittal, search.base, lacking=lacking).put_right(ordered, of_figures.about),
         breakers=circuits,
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
