@@ -7,6 +7,7 @@ from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import lowered, numbered
 from dwellcalc.review.document import STILL_OPEN, PutRight, Review
 from dwellcalc.review.finding import POLICY, Figure, Finding
+from dwellcalc.review.of_later import LATER
 from dwellcalc.review.of_readings import TURNS
 
 LEAST = 0.005  # [A] of an effect that is printed
@@ -49,7 +50,14 @@ def _corrected(found: Review) -> str:
     outcome = said.get(answer.verdict, "whether it suffices is open")
     hangs = hanging(found)
     outcome += f"; this hangs on a reading of the code, {hangs}" if hangs else ""
+    without = not_counted(found)
+    outcome += f". Not counted is what is said to come later or to be of others, {without}" if without else ""
     return f"{told}.{more} The {lowered(str(found.submittal['supply']))} is of {answer.rating:,g} A: {outcome}."
+
+
+def not_counted(found: Review) -> str:
+    """The comments on what is said to come later or to be of others and is not counted, by number, or empty."""
+    return numbered("comment", [str(number) for number, each in enumerate(found.findings, 1) if each.about == LATER])
 
 
 def hanging(found: Review) -> str:

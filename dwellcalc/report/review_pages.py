@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dwellcalc.report.letter import hanging, letter
+from dwellcalc.report.letter import hanging, letter, not_counted
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import counted, lowered
 from dwellcalc.review.document import Review
@@ -41,6 +41,8 @@ def _first_lines(found: Review) -> list[list[str]]:
         load = "" if answer.amperes_required is None else f": {_amperes(answer.amperes_required)} on {answer.rating:,g} A"
         hangs = f"; it hangs on a reading of the code, {hanging(found)}" if hanging(found) else ""
         rows.insert(3, ["Verdict", f"{answer.verdict}{load}, {by}{hangs}"])
+        if not_counted(found):
+            rows.insert(4, ["Not counted", f"what is said to come later or to be of others, {not_counted(found)}"])
     if found.against:
         outcomes = [each.outcome for each in found.rounds]
         told = ", ".join(f"{outcomes.count(each)} {each}" for each in dict.fromkeys(outcomes)) or "no comment in either"

@@ -19,6 +19,7 @@ from dwellcalc.review.judged import judged
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.of_evidence import on_evidence, on_unmatched, on_unsure
 from dwellcalc.review.of_figures import FigureFindings
+from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.of_readings import on_readings
 from dwellcalc.review.of_schedule import LACKING, on_schedule
@@ -62,6 +63,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *_shortcomings(submittal),
         *on_loads,
         *on_evidence(submittal, asked),
+        *on_later(submittal),
         *on_unmatched(submittal),
         *on_unsure(submittal),
     ]
