@@ -469,6 +469,16 @@ def test_a_mistake_is_weighed_against_the_sheet_as_submitted(submit: Write) -> N
     assert found.answer.verdict == "does not fit"
 
 
+def test_a_wrong_total_grows_with_the_parts_that_are_put_right(submit: Write) -> None:
+    """The range at 8000 for 12000, and a total of 21480 where 20480 follows: 1000 VA too much until it is put right itself."""
+    rows = [*with_row(PLAIN, "Range", claimed="8000 VA"), {"label": "Total general load", "claimed": "24200 VA"}]
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="21480 VA", amperes="89.5 A")), seconds=0.0)
+    assert found.put_right is not None
+    totals = [each.total for each in found.put_right.steps]
+    assert (totals[0], totals[-1]) == (21480.0, found.answer.total)
+    assert sorted(after - before for before, after in zip(totals, totals[1:], strict=False)) == [-1000.0, 1600.0]
+
+
 def test_one_comment_on_figures_needs_no_table(submit: Write) -> None:
     rows = with_row(PLAIN, "Range", claimed="8000 VA")
     found = reviewed(submit(changed(PLAIN, rows=rows, total="20480 VA", amperes="85.3 A")), seconds=0.0)
@@ -518,7 +528,7 @@ def test_a_reading_that_the_outcome_hangs_on_is_told(submit: Write) -> None:
     assert "124.00 A, does not fit" in one.text
     assert "132.00 A, does not fit" in one.text
     assert "authority having jurisdiction" in one.text
-    assert "this hangs on a reading of the code, comment 1." in written(found)
+    assert "This hangs on a reading of the code, comment 1." in written(found)
     assert "it hangs on a reading of the code, comment 1" in " ".join(as_text(review_pages(found), None).split())
 
 
@@ -556,7 +566,7 @@ def test_a_method_that_may_be_used_by_one_reading_alone_hangs_on_it(submit: Writ
         "Otherwise (the ampacity of the table itself is compared): the method may not be used."
         in told["hundred_ampere_condition"]
     )
-    assert "this hangs on a reading of the code, comments 1 and 2." in written(found)
+    assert "This hangs on a reading of the code, comments 1 and 2." in written(found)
 
 
 # The method, sections, evidence, schedule, scope

@@ -203,8 +203,8 @@ def test_labels_of_the_schedule_mean_loads_of_the_table(look: Look, label: str, 
 
 def test_the_letter_says_what_the_load_comes_to_and_whether_the_service_suffices(look: Look) -> None:
     told = " ".join(as_text(letter(look()), None).split())
-    assert "the calculated load is 38,488 VA, 160.37 A. The service is of 200 A: it suffices for this load;" in told
-    assert "; this hangs on a reading of the code, comment 1." in told  # charging at 125 % apart: 203.17 A
+    assert "the calculated load is 38,488 VA, 160.37 A. The service is of 200 A: it suffices for this load. This" in told
+    assert "This hangs on a reading of the code, comment 1." in told  # charging at 125 % apart: 203.17 A
     assert "2. Induction range - 220.82(B)(3)(b) (error)" in told
     assert "With 13,200 VA alone the load is 8.67 A more" in told
     small = look(service={**PIKE["service"], "rating": "150 A"})

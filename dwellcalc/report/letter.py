@@ -39,20 +39,20 @@ def _corrected(found: Review) -> str:
     answer = found.answer
     if answer.total is None or answer.amperes is None:
         return "The load cannot be calculated from what was submitted."
-    told = f"With the figures put right the calculated load is {answer.total:,.0f} VA, {answer.amperes:,.2f} A"
-    if answer.rating is None:
-        return f"{told}."
+    begin = "With the figures put right" if found.put_right is not None else "As recomputed,"
+    told = [f"{begin} the calculated load is {answer.total:,.0f} VA, {answer.amperes:,.2f} A."]
     required = answer.amperes_required
-    more = (
-        f" The supply must carry {required:,.2f} A." if required is not None and abs(required - answer.amperes) >= LEAST else ""
-    )
-    said = {FITS: "it suffices for this load", DOES_NOT_FIT: "it does not suffice for this load"}
-    outcome = said.get(answer.verdict, "whether it suffices is open")
-    hangs = hanging(found)
-    outcome += f"; this hangs on a reading of the code, {hangs}" if hangs else ""
-    without = not_counted(found)
-    outcome += f". Not counted is what is said to come later or to be of others, {without}" if without else ""
-    return f"{told}.{more} The {lowered(str(found.submittal['supply']))} is of {answer.rating:,g} A: {outcome}."
+    if required is not None and abs(required - answer.amperes) >= LEAST:
+        told.append(f"The supply must carry {required:,.2f} A.")
+    if answer.rating is not None:
+        said = {FITS: "it suffices for this load", DOES_NOT_FIT: "it does not suffice for this load"}
+        outcome = said.get(answer.verdict, "whether it suffices is open")
+        told.append(f"The {lowered(str(found.submittal['supply']))} is of {answer.rating:,g} A: {outcome}.")
+    if hanging(found):
+        told.append(f"This hangs on a reading of the code, {hanging(found)}.")
+    if not_counted(found):
+        told.append(f"Not counted is what is said to come later or to be of others, {not_counted(found)}.")
+    return " ".join(told)
 
 
 def not_counted(found: Review) -> str:

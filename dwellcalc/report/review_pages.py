@@ -40,9 +40,9 @@ def _first_lines(found: Review) -> list[list[str]]:
         by = f"by the {lowered(str(head['method_title']))}, {head['edition']}"
         load = "" if answer.amperes_required is None else f": {_amperes(answer.amperes_required)} on {answer.rating:,g} A"
         hangs = f"; it hangs on a reading of the code, {hanging(found)}" if hanging(found) else ""
-        rows.insert(3, ["Verdict", f"{answer.verdict}{load}, {by}{hangs}"])
-        if not_counted(found):
-            rows.insert(4, ["Not counted", f"what is said to come later or to be of others, {not_counted(found)}"])
+        rows.insert(-1, ["Verdict", f"{answer.verdict}{load}, {by}{hangs}"])
+    if not_counted(found):
+        rows.insert(-1, ["Not counted", f"what is said to come later or to be of others, {not_counted(found)}"])
     if found.against:
         outcomes = [each.outcome for each in found.rounds]
         told = ", ".join(f"{outcomes.count(each)} {each}" for each in dict.fromkeys(outcomes)) or "no comment in either"

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from dwellcalc.decide.document import OPEN, verdict
+from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import state_of
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.review.claims import Claim
@@ -49,9 +50,16 @@ def judged(rules: RuleSet, asked: Asked, choices: dict[str, str] | None = None, 
     if asked.sizing.method not in rules.methods:
         return Judged(None, OPEN)
     evaluation = looked.evaluation()
+    told = list(told)
     looked.take(evaluation, [claim for claim in told if claim.method != asked.sizing.method])
+    return judged_in(looked, evaluation, [claim for claim in told if claim.method == asked.sizing.method])
+
+
+def judged_in(looked: Looked, evaluation: Evaluation, told: Iterable[Claim] = ()) -> Judged:
+    """The amperes and the verdict by an evaluation of the method, with some figures of sizing taken as they stand."""
+    rules, asked = looked.rules, looked.asked
     sizing = looked.sized(evaluation)
-    looked.take(sizing, [claim for claim in told if claim.method == asked.sizing.method])
+    looked.take(sizing, told)
     results = rules.methods[asked.sizing.method].results
     amperes, fits, rating = (sizing.line(results[asked.sizing.results[role]]) for role in (AMPERES, FITS, NEW))
     found = verdict(fits if isinstance(fits, bool) else None, state_of(fits))

@@ -81,7 +81,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         found.tried,
         found.stopped_early,
         list(submittal.instructions.cautions),
-        put_right=PuttingRight(submittal, search.base, lacking=lacking).put_right(ordered, of_figures.about),
+        put_right=PuttingRight(submittal, search, lacking=lacking).put_right(ordered, of_figures.about),
         breakers=circuits,
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
