@@ -366,6 +366,13 @@ def test_a_note_about_no_row_is_asked_about(look: Look) -> None:
     assert "Pool heater" in one.text
 
 
+def test_beside_rows_left_aside_no_verdict_is_told_of_what_comes_later(look: Look) -> None:
+    rows = [{"label": "Future sauna", "nameplate": "6 kW"}, {"label": "Heater", "nameplate": "2 kW", "claimed": "2000 VA"}]
+    found = look({**PIKE, "rows": [*PIKE["rows"], *rows]}, seconds=0.0)
+    (one,) = [each for each in found.findings if each.about == LATER]
+    assert "With it at its nameplate the load is 170.37 A." in one.text  # 2400 VA over 38488
+
+
 def test_what_several_such_rows_would_come_to_is_told_together(look: Look) -> None:
     """40 % of 9600 and 6000: 6240 VA over 38488, 44728 VA, 186.37 A."""
     rows = [{"label": "Future hot tub", "nameplate": "9.6 kW"}, {"label": "Future sauna", "nameplate": "6 kW"}]

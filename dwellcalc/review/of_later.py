@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from dwellcalc.decide.document import NOTHING
+from dwellcalc.decide.document import FITS, NOTHING
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.review.finding import POLICY, QUESTION, Finding
 from dwellcalc.review.judged import judged
@@ -55,7 +55,8 @@ def _with_them(submittal: Submittal) -> str:
         return ""
     several = len([each for each in submittal.later if _has_nameplate(each)]) > 1
     with_it = "With all such rows that have a nameplate" if several else "With it at its nameplate"
-    verdict = "" if found.verdict == NOTHING else f"; the verdict then: {found.verdict}"
+    says_nothing = found.verdict == NOTHING or (found.verdict == FITS and submittal.left_aside)
+    verdict = "" if says_nothing else f"; the verdict then: {found.verdict}"
     return f" {with_it} the load is {found.amperes:,.2f} A{verdict}."
 
 
