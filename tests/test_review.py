@@ -16,22 +16,26 @@ from commands import Run
 from examples import PUBLISHED, rules_of
 
 from dwellcalc.glossary import Glossary
-from dwellcalc.placed import Text
+from dwellcalc.placed import Listing, Text
 from dwellcalc.problems import InputError, Source
-from dwellcalc.report.letter import letter
+from dwellcalc.report.letter import hanging, letter
 from dwellcalc.report.review_pages import review_pages
 from dwellcalc.report.tables import as_markdown, as_text
-from dwellcalc.review.claims import Claim, read_value
+from dwellcalc.review.claims import Claim, read_value, rounded_throughout
 from dwellcalc.review.document import Review
 from dwellcalc.review.finding import ERROR, QUESTION, REMARK, Finding, in_order
+from dwellcalc.review.judged import Judged
 from dwellcalc.review.labels import KIND, LINE, Labels
 from dwellcalc.review.looked import line_of
-from dwellcalc.review.of_readings import TURNS
+from dwellcalc.review.of_figures import FigureFindings
+from dwellcalc.review.of_readings import TURNS, on_readings
 from dwellcalc.review.refused import Refused
 from dwellcalc.review.review import review
 from dwellcalc.review.rounds import earlier_findings, rounds
+from dwellcalc.review.search import Explanation, Search, SearchResult, _Found
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.submittal_reader import read_submittal
+from dwellcalc.review.suspects import Suspect, suspects_of
 
 DAY = "2026-05-04"
 SUBMITTALS = Path(__file__).parents[1] / "worked_examples" / "submittals"
@@ -262,6 +266,15 @@ def test_the_reviewer_puts_a_match_right(submit: Write) -> None:
 # How figures are printed
 
 
+def test_two_figures_do_not_tell_that_a_sheet_is_rounded() -> None:
+    line = line_of(rules_of("nec/2023"), "optional_dwelling.total")
+    assert line is not None
+    claims = [Claim("A", line.id, str(value), "", value, 1.0) for value in (2200.0, 3100.0, 4700.0)]
+    kinds = {claim.at: line.kind for claim in claims}
+    assert [each.step for each in rounded_throughout(claims[:2], kinds, 100.0)] == [1.0, 1.0]
+    assert [each.step for each in rounded_throughout(claims, kinds, 100.0)] == [100.0] * 3
+
+
 def text(value: str) -> Text:
     made = Text(value)
     made.source, made.line, made.column = Source("made", value), 1, 1
@@ -479,6 +492,49 @@ def test_a_wrong_total_grows_with_the_parts_that_are_put_right(submit: Write) ->
     assert sorted(after - before for before, after in zip(totals, totals[1:], strict=False)) == [-1000.0, 1600.0]
 
 
+def test_a_wrong_outcome_stands_until_it_is_put_right(submit: Write) -> None:
+    """92 A fit on 100 A, and are claimed not to; the range at 8000 comes to 85.3 A and fits too."""
+    rows = with_row(PLAIN, "Range", claimed="8000 VA")
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="20480 VA", amperes="85.3 A", fits="no")), seconds=0.0)
+    assert found.put_right is not None
+    assert {each.verdict for each in found.put_right.steps[:-1]} >= {"does not fit"}
+    assert found.put_right.steps[-1].verdict == "fits"
+    assert [found.put_right.steps[0].verdict, found.put_right.steps[-1].total] == ["does not fit", 22080.0]
+
+
+def test_with_loads_lacking_what_does_not_fit_stays_so(submit: Write) -> None:
+    gazebo = {"label": "Gazebo", "nameplate": "1000 W", "claimed": "1000 VA"}
+    service = changed(PLAIN["service"], rating="90 A")
+    rows = [*with_row(PLAIN, "Range", claimed="8000 VA"), gazebo]
+    found = reviewed(submit(changed(PLAIN, rows=rows, service=service, total="20880 VA", amperes="87 A")), seconds=0.0)
+    assert found.answer.verdict == "does not fit"
+    assert found.put_right is not None
+    assert found.put_right.steps[-1].verdict == "does not fit"
+
+
+def test_of_explanations_the_one_that_meets_more_figures_goes_first() -> None:
+    one, two = (Suspect(name, "mistake", "", "", "", "", "error", "code", Listing()) for name in ("a", "b"))
+    met = [_Found((one,), frozenset(), 2), _Found((two,), frozenset(), 3), _Found((one, two), frozenset(), 3)]
+    assert [each.suspects for each in sorted(met, key=lambda each: each.order)] == [(two,), (one, two), (one,)]
+
+
+def test_what_rests_on_a_figure_does_not_hide_its_effect(submit: Write) -> None:
+    """The range is explained, the total is not and rests on it; the water heater is not either, and stays as it is."""
+    rows = with_row(PLAIN, "Range", claimed="8000 VA")
+    rows = [{**row, "claimed": "4000 VA"} if row["label"] == "Water heater" else row for row in rows]
+    submittal = submit(changed(PLAIN, rows=rows, total="21413 VA", amperes="89.2 A"))
+    suspects = suspects_of(submittal.rules, {submittal.method, submittal.instructions.sizing.method})
+    search = Search(submittal.rules, submittal.asked, submittal.claims, suspects, seconds=0.0, pairs_at_most=0)
+    cooking = suspects.mistake(next(each for each in suspects.entries if each.id == "optional_range_by_table"))
+    assert cooking is not None
+    by_label = {claim.label: claim for claim in search.base.wrong}
+    assert set(by_label) == {"Range", "Water heater", "Total"}
+    explained = [Explanation((cooking,), (by_label["Range"],))]
+    made = FigureFindings(suspects, search, SearchResult(explained, [by_label["Water heater"], by_label["Total"]], 1, False))
+    assert made.apart_from([by_label["Range"]]) == [by_label["Water heater"]]
+    assert made.findings()[0].effect_amperes == pytest.approx(1600 / 240)
+
+
 def test_one_comment_on_figures_needs_no_table(submit: Write) -> None:
     rows = with_row(PLAIN, "Range", claimed="8000 VA")
     found = reviewed(submit(changed(PLAIN, rows=rows, total="20480 VA", amperes="85.3 A")), seconds=0.0)
@@ -538,6 +594,30 @@ def test_a_reading_that_the_submittal_chooses_is_told_as_its_own(submit: Write) 
     assert "Taken as the submittal has it (some authorities" in one.text
     assert "124.00 A, does not fit. Otherwise (it is an appliance" in one.text
     assert "132.00" not in one.text  # does not fit by this one either
+
+
+def test_a_reading_behind_the_figures_is_told_once(submit: Write) -> None:
+    submittal = submit(charging())
+    assert [each.about for each in on_readings(submittal)] == [TURNS]
+    assert list(on_readings(submittal, {"listed_loads.charging_in_optional"})) == []
+    found = reviewed(submittal, seconds=0.0)
+    said = Finding("a", REMARK, "code", "reading", "", "", verdict_before="does not fit", verdict_after="fits")
+    found.findings = [Finding("b", ERROR, "code", "figure", "", ""), said, *found.findings]
+    assert hanging(found) == "comments 2 and 3"
+    said.verdict_after = "does not fit"
+    assert hanging(found) == "comment 3"
+
+
+@pytest.mark.parametrize(("taken", "other"), [("open", "fits"), ("fits", "open"), ("open", "open")])
+def test_an_open_outcome_hangs_on_no_reading(submit: Write, monkeypatch: pytest.MonkeyPatch, taken: str, other: str) -> None:
+    read = {"listed_loads.charging_in_optional": "in_pool"}
+
+    def judged(_rules: object, _asked: object, choices: object = None) -> Judged:
+        return Judged(100.0, other if choices else taken, read=read)
+
+    monkeypatch.setattr("dwellcalc.review.of_readings.judged", judged)
+    submittal = submit(PLAIN)
+    assert list(on_readings(submittal)) == []
 
 
 def test_where_every_reading_gives_the_same_outcome_nothing_hangs_on_it(submit: Write) -> None:

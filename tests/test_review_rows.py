@@ -15,6 +15,8 @@ import pytest
 import yaml
 from examples import rules_of
 
+from dwellcalc.evaluate.traced import Evaluation, plan_of
+from dwellcalc.language.words import COMBINING
 from dwellcalc.report.review_pages import review_pages
 from dwellcalc.report.tables import as_text
 from dwellcalc.review.claims import Claim
@@ -24,6 +26,7 @@ from dwellcalc.review.labels import KIND, LINE, Labels
 from dwellcalc.review.of_later import LATER
 from dwellcalc.review.own_sums import OwnSums
 from dwellcalc.review.review import review
+from dwellcalc.review.row_lines import lines_of_load
 from dwellcalc.review.submittal_reader import read_submittal
 
 DAY = "2026-05-04"
@@ -156,6 +159,35 @@ def test_a_total_that_the_rows_add_up_to_is_no_slip_of_addition(look: Look) -> N
     assert not [each for each in found.findings if each.about == "sum"]
 
 
+def test_of_two_subtotals_the_second_is_at_the_other_line(look: Look) -> None:
+    """23100 for 23068: the first stands at the general loads, so that the second is what the demand factor makes of them."""
+    rows = [*GENERAL, SUMS[0], {"label": "Sub-total", "claimed": "23100 VA"}, *SEASON]
+    found = look({**PIKE, "rows": rows}, seconds=0.0)
+    assert claimed_at(found)["Sub-total"] == "optional_dwelling.general_demand"
+    assert outcomes(found)["Sub-total"] == "differs"
+
+
+def test_a_sum_that_the_rows_give_is_put_at_no_line_by_its_place_alone(look: Look) -> None:
+    """42670 and 5760 are 48430: what the demand factor makes of 42670 is left, and is not it."""
+    connected = {"label": "Total connected load", "claimed": "42670 VA"}
+    rows = [*GENERAL, connected, SEASON[0], {"label": "Subtotal", "claimed": "48430 VA"}, *SEASON[1:]]
+    found = look({**PIKE, "rows": rows}, seconds=0.0)
+    assert {each.label: each.what for each in found.matched}["Subtotal"] == "sum"
+    assert "Subtotal" not in claimed_at(found)
+
+
+def test_lines_of_a_load_alone_go_before_those_that_add_it_to_others(tmp_path: Path) -> None:
+    """The strips of 1 kW alone make the heating season: their own lines go before its sum, and their column stands last."""
+    rows = [*GENERAL, {"label": "AC", "nameplate": "20 A at 240 V"}, {"label": "Strip heat", "nameplate": "1 kW"}]
+    path = tmp_path / "submittal.yaml"
+    path.write_text(yaml.safe_dump({**PIKE, "rows": rows}, sort_keys=False), encoding="utf-8")
+    made = read_submittal(path, date=DAY)
+    evaluation = Evaluation(plan_of(made.rules), made.supply.facts, made.choices)
+    found = lines_of_load(made.rules, made.method, evaluation, "Strip heat")
+    assert [item for _, item in found] == ["", "", "", "Strip heat"]
+    assert [line.source.way in COMBINING for line, _ in found] == [False, False, True, False]
+
+
 @pytest.mark.parametrize(
     ("figure", "given"),
     [(1300.0, True), (700.0, True), (600.0, False), (1000.0, False), (300.0, False)],
@@ -198,6 +230,13 @@ def test_a_label_that_says_which_kind_is_of_that_kind(label: str, kind: str) -> 
     assert (found.what, found.name) == (KIND, kind)
     assert labels.may_be(label) == ()
     assert labels.no_load(label) == ""
+
+
+def test_what_the_floor_area_counts_is_a_line_and_no_label_of_nothing(look: Look) -> None:
+    labels = Labels(rules_of("nec/2023"), ("optional_dwelling", "sizing"))
+    assert [labels.no_load(each) for each in ("General lighting", "Lighting", "Receptacle")] == ["", "", ""]
+    rows = [{"label": "General lighting", "nameplate": "2150 ft2"}, *PIKE["rows"][1:]]
+    assert look({**PIKE, "rows": rows}, seconds=0.0).answer.total == pytest.approx(38488.0)
 
 
 @pytest.mark.parametrize(
@@ -297,6 +336,7 @@ def test_a_step_of_a_demand_factor_is_taken_for_one(look: Look, label: str, clai
     [
         ("Gazebo 1000 W at 100 %", "1000 VA"),
         ("Strip heat 10 kW at 65 %", "6500 VA"),
+        ("Strip heat, remaining 10 kW at 65 %", "6500 VA"),
         ("Heater 1500 W at 100 %", "1500 VA"),
         ("General load after demand (first 10 kVA at 100 %, rest at 40 %)", "23068 VA"),
         ("General load, 23068 VA, 40 % of the rest", "23068 VA"),
@@ -357,6 +397,15 @@ def test_a_figure_of_a_load_that_is_said_to_come_later_is_counted_and_asked_abou
     assert "counted all the same" in one.text
     (note,) = [each for each in found.findings if each.id == "note: Sauna is future"]
     assert "Counted of this kind is: Future sauna." in note.text
+
+
+def test_a_note_does_not_take_a_figure_away(look: Look) -> None:
+    row = {"label": "Sauna", "nameplate": "6 kW", "claimed": "6000 VA"}
+    found = look({**PIKE, "rows": [*PIKE["rows"], row], "notes": ["Sauna to be added later"]}, seconds=0.0)
+    assert found.answer.total == pytest.approx(40888.0)
+    assert [each.id for each in found.findings if each.id.partition(":")[0] in ("later", "note")] == [
+        "note: Sauna to be added later"
+    ]
 
 
 def test_a_note_about_no_row_is_asked_about(look: Look) -> None:
@@ -428,6 +477,14 @@ def test_a_rating_beside_a_label_of_a_line_is_left_aside_and_not_lost(look: Look
 def test_the_load_of_one_circuit_is_no_number_of_circuits(look: Look) -> None:
     found = look({**PIKE, "rows": with_row(PIKE["rows"], "Small appliance", nameplate="1500 VA")})
     assert found.answer.total == pytest.approx(38488.0)
+    assert any(each.about == "not said" for each in found.findings)
+
+
+def test_a_number_beside_a_line_of_several_kinds_of_circuits_is_of_none(look: Look) -> None:
+    rows = [row for row in PIKE["rows"] if row["label"] != "Small appliance"]
+    rows = with_row(rows, "Subtotal", label="Total connected load", nameplate="3 circuits")
+    found = look({**PIKE, "rows": rows}, seconds=0.0)
+    assert found.answer.total == pytest.approx(38488.0)  # two small-appliance circuits are taken
     assert any(each.about == "not said" for each in found.findings)
 
 

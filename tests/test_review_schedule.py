@@ -187,6 +187,7 @@ def test_a_heat_pump_with_its_ampacity_is_judged(look: Look) -> None:
         ("Range, kitchen", ("Induction range",)),
         ("STOVE", ("Induction range",)),
         ("Range hood", ()),
+        ("Kitchen range hood", ()),
         ("Strip heat + air handler", ("Supplemental heat", "Air handler")),
         ("Oven/range", ("Induction range",)),
     ],

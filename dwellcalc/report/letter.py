@@ -9,6 +9,7 @@ from dwellcalc.review.document import STILL_OPEN, PutRight, Review
 from dwellcalc.review.finding import POLICY, Figure, Finding
 from dwellcalc.review.of_later import LATER
 from dwellcalc.review.of_readings import TURNS
+from dwellcalc.review.suspects import READING
 
 LEAST = 0.005  # [A] of an effect that is printed
 
@@ -62,8 +63,8 @@ def not_counted(found: Review) -> str:
 
 def hanging(found: Review) -> str:
     """The comments on readings of the code that the outcome hangs on, by number, or empty."""
-    numbers = [str(number) for number, each in enumerate(found.findings, 1) if each.about == TURNS]
-    return numbered("comment", numbers)
+    told = [each.about == TURNS or (each.about == READING and each.changes_verdict) for each in found.findings]
+    return numbered("comment", [str(number) for number, each in enumerate(told, 1) if each])
 
 
 def _of_edition(found: Review) -> list[Block]:

@@ -23,7 +23,7 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
     """
     kinds_later = {each.kind for each in submittal.later if each.kind and not each.counted}
     for circuit in submittal.schedule:
-        if circuit.kind in kinds_later and not circuit.loads:
+        if circuit.kind in kinds_later:
             continue  # the comment on the row tells it
         if circuit.kind and not circuit.loads and circuit.later:
             yield _later(f"schedule: {circuit.label}", "the panel schedule", circuit)

@@ -108,8 +108,9 @@ class ScheduleReader:
         found = [told] if told is not None else self.labels.choices(label, KIND)
         if not found:
             return (), None
-        calculated = [each for each in found if each.name in self.kinds.values()]
-        match = calculated[0] if found[0].how == SHORTER and calculated else found[0]
+        match, within = found[0], [each for each in found if each.how != SHORTER][:1]
+        if match.how == SHORTER and within and within[0].name in self.kinds.values():
+            match = within[0]  # the longest name among the words, where its kind is calculated, rather than a name in short
         return tuple(name for name, kind in self.kinds.items() if kind == match.name), match
 
     def note(self, label: Text, what: str, loads: tuple[str, ...], by: str, how: str) -> None:
