@@ -7,6 +7,7 @@ from collections.abc import Container, Iterator
 from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import NOTHING, OPEN
 from dwellcalc.evaluate.traced import plan_of
+from dwellcalc.placed import spaced
 from dwellcalc.review.finding import CODE, QUESTION, Finding
 from dwellcalc.review.judged import Judged, judged
 from dwellcalc.review.submittal import Submittal
@@ -48,7 +49,7 @@ def on_readings(submittal: Submittal, told: Container[str] = ()) -> Iterator[Fin
             QUESTION,
             CODE,
             TURNS,
-            "The outcome hangs on a reading of the code",
+            f"The outcome hangs on a reading of the code: {spaced(address.partition('.')[2])}",
             f"{plan.filled(entry.question, document)} The text leaves it open. Taken {by} "
             f"({plan.filled(entry.options[mine].says, document)}): {_told(taken)}. {shown} "
             f"Which reading holds is for the authority having jurisdiction to say.{without}",
