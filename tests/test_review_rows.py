@@ -221,6 +221,7 @@ def test_what_rows_add_up_to(figure: float, given: bool) -> None:
         ("Heat pump water heater", "heat_pump_water_heater"),
         ("Range, furnace room", "range"),
         ("Gas fireplace blower", "blower"),
+        ("Gas range, electric oven", "range"),
     ],
 )
 def test_a_label_that_says_which_kind_is_of_that_kind(label: str, kind: str) -> None:
@@ -397,6 +398,14 @@ def test_a_figure_of_a_load_that_is_said_to_come_later_is_counted_and_asked_abou
     assert "counted all the same" in one.text
     (note,) = [each for each in found.findings if each.id == "note: Sauna is future"]
     assert "Counted of this kind is: Future sauna." in note.text
+
+
+def test_what_a_row_says_of_itself_goes_before_a_note_and_a_note_of_no_kind_is_about_no_row(look: Look) -> None:
+    rows = [{"label": "Future sauna"}, {"label": "Gazebo", "claimed": "0 VA"}]
+    found = look({**PIKE, "rows": [*PIKE["rows"], *rows], "notes": ["Sauna by others", "Benches by others"]}, seconds=0.0)
+    told = {each.id: each.text for each in found.findings if each.about == LATER}
+    assert set(told) == {"later: Future sauna", "note: Sauna by others", "note: Benches by others"}
+    assert '"Future sauna"' in told["later: Future sauna"]
 
 
 def test_a_note_does_not_take_a_figure_away(look: Look) -> None:

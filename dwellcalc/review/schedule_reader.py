@@ -109,7 +109,7 @@ class ScheduleReader:
         if not found:
             return (), None
         match, within = found[0], [each for each in found if each.how != SHORTER][:1]
-        if match.how == SHORTER and within and within[0].name in self.kinds.values():
+        if within and within[0].name in self.kinds.values():
             match = within[0]  # the longest name among the words, where its kind is calculated, rather than a name in short
         return tuple(name for name, kind in self.kinds.items() if kind == match.name), match
 
