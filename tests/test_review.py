@@ -16,20 +16,26 @@ from commands import Run
 from examples import PUBLISHED, rules_of
 
 from dwellcalc.glossary import Glossary
-from dwellcalc.placed import Text
+from dwellcalc.placed import Listing, Text
 from dwellcalc.problems import InputError, Source
-from dwellcalc.report.letter import letter
+from dwellcalc.report.letter import hanging, letter
+from dwellcalc.report.review_pages import review_pages
 from dwellcalc.report.tables import as_markdown, as_text
-from dwellcalc.review.claims import Claim, read_value
+from dwellcalc.review.claims import Claim, read_value, rounded_throughout
 from dwellcalc.review.document import Review
 from dwellcalc.review.finding import ERROR, QUESTION, REMARK, Finding, in_order
+from dwellcalc.review.judged import Judged
 from dwellcalc.review.labels import KIND, LINE, Labels
 from dwellcalc.review.looked import line_of
+from dwellcalc.review.of_figures import FigureFindings
+from dwellcalc.review.of_readings import TURNS, on_readings
 from dwellcalc.review.refused import Refused
 from dwellcalc.review.review import review
 from dwellcalc.review.rounds import earlier_findings, rounds
+from dwellcalc.review.search import Explanation, Search, SearchResult, _Found
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.submittal_reader import read_submittal
+from dwellcalc.review.suspects import Suspect, suspects_of
 
 DAY = "2026-05-04"
 SUBMITTALS = Path(__file__).parents[1] / "worked_examples" / "submittals"
@@ -260,6 +266,15 @@ def test_the_reviewer_puts_a_match_right(submit: Write) -> None:
 # How figures are printed
 
 
+def test_two_figures_do_not_tell_that_a_sheet_is_rounded() -> None:
+    line = line_of(rules_of("nec/2023"), "optional_dwelling.total")
+    assert line is not None
+    claims = [Claim("A", line.id, str(value), "", value, 1.0) for value in (2200.0, 3100.0, 4700.0)]
+    kinds = {claim.at: line.kind for claim in claims}
+    assert [each.step for each in rounded_throughout(claims[:2], kinds, 100.0)] == [1.0, 1.0]
+    assert [each.step for each in rounded_throughout(claims, kinds, 100.0)] == [100.0] * 3
+
+
 def text(value: str) -> Text:
     made = Text(value)
     made.source, made.line, made.column = Source("made", value), 1, 1
@@ -420,6 +435,221 @@ def test_a_mistake_of_the_amperes_is_told_from_one_of_the_load(submit: Write) ->
     assert outcomes(found)["Total"] == "agrees"
 
 
+# All comments on figures put right
+
+# AC at 4000 for 4800 and a furnace at 3000 for 6500 (65 % of 10 kW), of which the larger counts; the range at 8000 for 12000:
+# 10000 and 40 % of 14200 are 15680, and 4000: 19680 VA, 82 A. Right: 17280 and 6500, 23780 VA, 99.08 A.
+THREE_WRONG = changed(
+    PLAIN,
+    rows=[
+        *({**row, "claimed": {"Range": "8000 VA", "AC": "4000 VA"}.get(row["label"], row["claimed"])} for row in PLAIN["rows"]),
+        {"label": "Electric furnace", "nameplate": "10 kW", "claimed": "3000 VA"},
+    ],
+    total="19680 VA",
+    amperes="82 A",
+)
+
+
+def test_comments_are_put_right_one_after_another_up_to_the_load_of_the_rules(submit: Write) -> None:
+    found = reviewed(submit(THREE_WRONG), seconds=0.0)
+    assert found.put_right is not None
+    steps = found.put_right.steps
+    titles = {each.id: each.figures[0].label for each in found.findings if each.figures}
+    assert [titles.get(each.put_right, "") for each in steps] == ["", "Electric furnace", "Range", "AC"]
+    assert [each.total for each in steps] == [19680.0, 22180.0, 23780.0, 23780.0]
+    assert [each.amperes for each in steps] == pytest.approx([82.0, 22180 / 240, 23780 / 240, 23780 / 240])
+    assert (steps[-1].total, steps[-1].verdict) == (found.answer.total, found.answer.verdict)
+    assert found.put_right.submitted == ""
+    effects = {each.figures[0].label: each.effect_amperes for each in found.findings if each.figures}
+    assert effects == pytest.approx({"Electric furnace": 2500 / 240, "Range": 1600 / 240, "AC": 800 / 240})
+    told = written(found)
+    assert (
+        "With 4,800 VA alone the load is 3.33 A more; the verdict does not change. With all comments on figures put right" in told
+    )
+    assert told.count("With all comments on figures put right it is 99.08 A, fits.") == 3
+    assert "3. AC 23,780 VA 99.08 A none fits" in told
+    assert "The last row is the load by the rules." in told
+
+
+def test_a_mistake_is_weighed_against_the_sheet_as_submitted(submit: Write) -> None:
+    """90 A carry the sheet as submitted, and with the range right; what the furnace adds is another comment."""
+    rows = without_rows(THREE_WRONG, "AC")  # 15680 and 3000: 18680 VA, 77.83 A; with the range right 20280 VA, 84.5 A
+    service = changed(PLAIN["service"], rating="90 A")
+    found = reviewed(submit(changed(THREE_WRONG, rows=rows, service=service, total="18680 VA", amperes="77.8 A")))
+    cooking = only(found, "mistake")
+    assert (cooking.verdict_before, cooking.verdict_after) == ("fits", "fits")
+    assert cooking.effect_amperes == pytest.approx(1600 / 240)
+    assert found.answer.verdict == "does not fit"
+
+
+def test_a_wrong_total_grows_with_the_parts_that_are_put_right(submit: Write) -> None:
+    """The range at 8000 for 12000, and a total of 21480 where 20480 follows: 1000 VA too much until it is put right itself."""
+    rows = [*with_row(PLAIN, "Range", claimed="8000 VA"), {"label": "Total general load", "claimed": "24200 VA"}]
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="21480 VA", amperes="89.5 A")), seconds=0.0)
+    assert found.put_right is not None
+    totals = [each.total for each in found.put_right.steps]
+    assert (totals[0], totals[-1]) == (21480.0, found.answer.total)
+    assert sorted(after - before for before, after in zip(totals, totals[1:], strict=False)) == [-1000.0, 1600.0]
+
+
+def test_a_wrong_outcome_stands_until_it_is_put_right(submit: Write) -> None:
+    """92 A fit on 100 A, and are claimed not to; the range at 8000 comes to 85.3 A and fits too."""
+    rows = with_row(PLAIN, "Range", claimed="8000 VA")
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="20480 VA", amperes="85.3 A", fits="no")), seconds=0.0)
+    assert found.put_right is not None
+    assert {each.verdict for each in found.put_right.steps[:-1]} >= {"does not fit"}
+    assert found.put_right.steps[-1].verdict == "fits"
+    assert [found.put_right.steps[0].verdict, found.put_right.steps[-1].total] == ["does not fit", 22080.0]
+
+
+def test_with_loads_lacking_what_does_not_fit_stays_so(submit: Write) -> None:
+    gazebo = {"label": "Gazebo", "nameplate": "1000 W", "claimed": "1000 VA"}
+    service = changed(PLAIN["service"], rating="90 A")
+    rows = [*with_row(PLAIN, "Range", claimed="8000 VA"), gazebo]
+    found = reviewed(submit(changed(PLAIN, rows=rows, service=service, total="20880 VA", amperes="87 A")), seconds=0.0)
+    assert found.answer.verdict == "does not fit"
+    assert found.put_right is not None
+    assert found.put_right.steps[-1].verdict == "does not fit"
+
+
+def test_of_explanations_the_one_that_meets_more_figures_goes_first() -> None:
+    one, two = (Suspect(name, "mistake", "", "", "", "", "error", "code", Listing()) for name in ("a", "b"))
+    met = [_Found((one,), frozenset(), 2), _Found((two,), frozenset(), 3), _Found((one, two), frozenset(), 3)]
+    assert [each.suspects for each in sorted(met, key=lambda each: each.order)] == [(two,), (one, two), (one,)]
+
+
+def test_what_rests_on_a_figure_does_not_hide_its_effect(submit: Write) -> None:
+    """The range is explained, the total is not and rests on it; the water heater is not either, and stays as it is."""
+    rows = with_row(PLAIN, "Range", claimed="8000 VA")
+    rows = [{**row, "claimed": "4000 VA"} if row["label"] == "Water heater" else row for row in rows]
+    submittal = submit(changed(PLAIN, rows=rows, total="21413 VA", amperes="89.2 A"))
+    suspects = suspects_of(submittal.rules, {submittal.method, submittal.instructions.sizing.method})
+    search = Search(submittal.rules, submittal.asked, submittal.claims, suspects, seconds=0.0, pairs_at_most=0)
+    cooking = suspects.mistake(next(each for each in suspects.entries if each.id == "optional_range_by_table"))
+    assert cooking is not None
+    by_label = {claim.label: claim for claim in search.base.wrong}
+    assert set(by_label) == {"Range", "Water heater", "Total"}
+    explained = [Explanation((cooking,), (by_label["Range"],))]
+    made = FigureFindings(suspects, search, SearchResult(explained, [by_label["Water heater"], by_label["Total"]], 1, False))
+    apart = [each.label for each in made.apart_from([by_label["Range"]])]
+    assert apart == ["Water heater"]
+    assert made.findings()[0].effect_amperes == pytest.approx(1600 / 240)
+
+
+def test_one_comment_on_figures_needs_no_table(submit: Write) -> None:
+    rows = with_row(PLAIN, "Range", claimed="8000 VA")
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="20480 VA", amperes="85.3 A")), seconds=0.0)
+    assert found.put_right is not None
+    assert [each.total for each in found.put_right.steps] == [20480.0, 22080.0]
+    assert "one after another" not in written(found)
+    assert "alone" not in written(found)
+
+
+def test_what_of_a_total_no_comment_explains_is_told(submit: Write) -> None:
+    """The range at 8000 for 12000, and the total of the right one: the submitted figures come to 20480 VA."""
+    found = reviewed(submit(changed(PLAIN, rows=with_row(PLAIN, "Range", claimed="8000 VA"))), seconds=0.0)
+    assert found.put_right is not None
+    assert (found.put_right.submitted, found.put_right.follows) == ("22,080 VA", "20,480 VA")
+    assert found.put_right.not_explained == pytest.approx(1600.0)
+    assert "the submitted figures come to 20,480 VA. The difference of 1,600 VA is left unexplained" in written(found)
+
+
+def test_where_nothing_is_wrong_nothing_is_put_right(submit: Write) -> None:
+    assert reviewed(submit(PLAIN), seconds=0.0).put_right is None
+
+
+def test_with_loads_lacking_no_step_fits(submit: Write) -> None:
+    gazebo = {"label": "Gazebo", "nameplate": "1000 W", "claimed": "1000 VA"}
+    rows = [*with_row(PLAIN, "Range", claimed="8000 VA"), gazebo]
+    found = reviewed(submit(changed(PLAIN, rows=rows, total="20880 VA", amperes="87 A")), seconds=0.0)
+    assert found.put_right is not None
+    assert {each.verdict for each in found.put_right.steps} == {"open"}
+
+
+# Readings of the code that the outcome hangs on
+
+
+def charging(claimed: str = "7680 VA", **more: Any) -> Tree:
+    """Charging at 32 A among the general loads, 25152 VA, 104.8 A; apart 29760, 124 A; apart at 125 %, 31680, 132 A."""
+    charger = {"label": "EV charger", "nameplate": "32 A at 240 V", "claimed": claimed}
+    service = changed(PLAIN["service"], rating="110 A", conductors={"size": "1 AWG", "material": "copper"})
+    return changed(PLAIN, service=service, rows=[*PLAIN["rows"], charger], total="25152 VA", amperes="104.8 A", **more)
+
+
+def test_a_reading_that_the_outcome_hangs_on_is_told(submit: Write) -> None:
+    found = reviewed(submit(charging()))
+    (one,) = found.findings
+    assert (one.about, one.severity, one.changes_verdict) == (TURNS, QUESTION, True)
+    assert "Taken in this review (it is an appliance" in one.text
+    assert "104.80 A, fits. Otherwise (" in one.text
+    assert "124.00 A, does not fit" in one.text
+    assert "132.00 A, does not fit" in one.text
+    assert "authority having jurisdiction" in one.text
+    assert "This hangs on a reading of the code, comment 1." in written(found)
+    assert "it hangs on a reading of the code, comment 1" in " ".join(as_text(review_pages(found), None).split())
+
+
+def test_a_reading_that_the_submittal_chooses_is_told_as_its_own(submit: Write) -> None:
+    tree = charging(interpretations={"charging_in_optional": "apart"}) | {"total": "29760 VA", "amperes": "124 A"}
+    one = only(reviewed(submit(tree)), TURNS)
+    assert "Taken as the submittal has it (some authorities" in one.text
+    assert "124.00 A, does not fit. Otherwise (it is an appliance" in one.text
+    assert "132.00" not in one.text  # does not fit by this one either
+
+
+def test_a_reading_behind_the_figures_is_told_once(submit: Write) -> None:
+    submittal = submit(charging())
+    told, not_again = list(on_readings(submittal)), list(on_readings(submittal, {"listed_loads.charging_in_optional"}))
+    assert ([each.about for each in told], not_again) == ([TURNS], [])
+    found = reviewed(submittal, seconds=0.0)
+    said = Finding("a", REMARK, "code", "reading", "", "", verdict_before="does not fit", verdict_after="fits")
+    found.findings = [Finding("b", ERROR, "code", "figure", "", ""), said, *found.findings]
+    assert hanging(found) == "comments 2 and 3"
+    said.verdict_after = "does not fit"
+    assert hanging(found) == "comment 3"
+
+
+@pytest.mark.parametrize(("taken", "other"), [("open", "fits"), ("fits", "open"), ("open", "open")])
+def test_an_open_outcome_hangs_on_no_reading(submit: Write, monkeypatch: pytest.MonkeyPatch, taken: str, other: str) -> None:
+    read = {"listed_loads.charging_in_optional": "in_pool"}
+
+    def judged(_rules: object, _asked: object, choices: object = None) -> Judged:
+        return Judged(100.0, other if choices else taken, read=read)
+
+    monkeypatch.setattr("dwellcalc.review.of_readings.judged", judged)
+    told = list(on_readings(submit(PLAIN)))
+    assert told == []
+
+
+def test_where_every_reading_gives_the_same_outcome_nothing_hangs_on_it(submit: Write) -> None:
+    tree = charging() | {
+        "service": changed(PLAIN["service"], rating="150 A", conductors={"size": "1/0 AWG", "material": "copper"})
+    }
+    found = reviewed(submit(tree))
+    assert found.findings == []
+
+
+def test_the_rating_of_a_new_service_hangs_on_a_reading(submit: Write) -> None:
+    """104.8 A take 110 A, 124 A take 125 A, 132 A take 150 A."""
+    service = {"system": PLAIN["service"]["system"], "state": "to be installed"}
+    one = only(reviewed(submit(charging() | {"service": service})), TURNS)
+    assert "104.80 A, a rating of 110 A. Otherwise" in one.text
+    assert "124.00 A, a rating of 125 A" in one.text
+
+
+def test_a_method_that_may_be_used_by_one_reading_alone_hangs_on_it(submit: Write) -> None:
+    """4 AWG copper is allowed for 100 A of a dwelling, and has an ampacity of 85 A."""
+    service = changed(PLAIN["service"], conductors={"size": "4 AWG", "material": "copper"})
+    found = reviewed(submit(changed(PLAIN, service=service)))
+    told = {each.id.rpartition(".")[2]: each.text for each in found.findings if each.about == TURNS}
+    assert set(told) == {"hundred_ampere_condition", "capacity_by_dwelling_rule"}
+    assert (
+        "Otherwise (the ampacity of the table itself is compared): the method may not be used."
+        in told["hundred_ampere_condition"]
+    )
+    assert "This hangs on a reading of the code, comments 1 and 2." in written(found)
+
+
 # The method, sections, evidence, schedule, scope
 
 
@@ -476,7 +706,7 @@ def test_what_rests_on_evidence_is_asked_for_until_it_is_shown(submit: Write) ->
     assert (asked.severity, asked.section) == (QUESTION, "625.42(B)")
     assert "EV charger" in asked.text
     shown = reviewed(submit(changed(tree, evidence={"nameplates": "photographs", "settings": "manual, page 12"})))
-    assert shown.findings == []
+    assert [each.about for each in shown.findings] == [TURNS]  # 98.4 of 100 A, which charging at full rating would pass
 
 
 def test_facts_of_a_row_reach_the_home(submit: Write) -> None:

@@ -15,16 +15,23 @@ import pytest
 import yaml
 from examples import rules_of
 
+from dwellcalc.evaluate.traced import Evaluation, plan_of
+from dwellcalc.language.words import COMBINING
+from dwellcalc.report.review_pages import review_pages
+from dwellcalc.report.tables import as_text
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.document import Review
 from dwellcalc.review.finding import ERROR, QUESTION, Finding
+from dwellcalc.review.labels import KIND, LINE, Labels
+from dwellcalc.review.of_later import LATER
 from dwellcalc.review.own_sums import OwnSums
 from dwellcalc.review.review import review
+from dwellcalc.review.row_lines import lines_of_load
 from dwellcalc.review.submittal_reader import read_submittal
 
 DAY = "2026-05-04"
 Tree = dict[str, Any]
-Look = Callable[[Tree], Review]
+Look = Callable[..., Review]
 
 GENERAL: list[Tree] = [
     {"label": "General lighting", "nameplate": "2150 ft2", "claimed": "6450 VA"},
@@ -75,10 +82,10 @@ def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.fixture
 def look(tmp_path: Path) -> Look:
-    def made(tree: Tree) -> Review:
+    def made(tree: Tree, seconds: float = 30.0) -> Review:
         path = tmp_path / "submittal.yaml"
         path.write_text(yaml.safe_dump(tree, sort_keys=False), encoding="utf-8")
-        return review(read_submittal(path, date=DAY), date=DAY, seconds=30.0)
+        return review(read_submittal(path, date=DAY), date=DAY, seconds=seconds)
 
     return made
 
@@ -152,6 +159,35 @@ def test_a_total_that_the_rows_add_up_to_is_no_slip_of_addition(look: Look) -> N
     assert not [each for each in found.findings if each.about == "sum"]
 
 
+def test_of_two_subtotals_the_second_is_at_the_other_line(look: Look) -> None:
+    """23100 for 23068: the first stands at the general loads, so that the second is what the demand factor makes of them."""
+    rows = [*GENERAL, SUMS[0], {"label": "Sub-total", "claimed": "23100 VA"}, *SEASON]
+    found = look({**PIKE, "rows": rows}, seconds=0.0)
+    assert claimed_at(found)["Sub-total"] == "optional_dwelling.general_demand"
+    assert outcomes(found)["Sub-total"] == "differs"
+
+
+def test_a_sum_that_the_rows_give_is_put_at_no_line_by_its_place_alone(look: Look) -> None:
+    """42670 and 5760 are 48430: what the demand factor makes of 42670 is left, and is not it."""
+    connected = {"label": "Total connected load", "claimed": "42670 VA"}
+    rows = [*GENERAL, connected, SEASON[0], {"label": "Subtotal", "claimed": "48430 VA"}, *SEASON[1:]]
+    found = look({**PIKE, "rows": rows}, seconds=0.0)
+    assert {each.label: each.what for each in found.matched}["Subtotal"] == "sum"
+    assert "Subtotal" not in claimed_at(found)
+
+
+def test_lines_of_a_load_alone_go_before_those_that_add_it_to_others(tmp_path: Path) -> None:
+    """The strips of 1 kW alone make the heating season: their own lines go before its sum, and their column stands last."""
+    rows = [*GENERAL, {"label": "AC", "nameplate": "20 A at 240 V"}, {"label": "Strip heat", "nameplate": "1 kW"}]
+    path = tmp_path / "submittal.yaml"
+    path.write_text(yaml.safe_dump({**PIKE, "rows": rows}, sort_keys=False), encoding="utf-8")
+    made = read_submittal(path, date=DAY)
+    evaluation = Evaluation(plan_of(made.rules), made.supply.facts, made.choices)
+    found = lines_of_load(made.rules, made.method, evaluation, "Strip heat")
+    assert [item for _, item in found] == ["", "", "", "Strip heat"]
+    assert [line.source.way in COMBINING for line, _ in found] == [False, False, True, False]
+
+
 @pytest.mark.parametrize(
     ("figure", "given"),
     [(1300.0, True), (700.0, True), (600.0, False), (1000.0, False), (300.0, False)],
@@ -165,6 +201,243 @@ def test_what_rows_add_up_to(figure: float, given: bool) -> None:
     sums.add(400.0)
     sums.add(300.0)
     assert sums.give(Claim("A", "a.b", "", "", figure, 1.0)) is given
+
+
+# Labels that leave the kind of load open
+
+
+@pytest.mark.parametrize(
+    ("label", "kind"),
+    [
+        ("Electric furnace", "electric_furnace"),
+        ("Furnace, electric, 15 kW", "electric_furnace"),
+        ("Electric heat furnace", "electric_furnace"),
+        ("Boiler, electric", "electric_furnace"),
+        ("Furnace (gas)", "blower"),
+        ("Gas furnace, upstairs", "blower"),
+        ("Furnace fan", "blower"),
+        ("Electric heat", "space_heater"),
+        ("Floor heat", "space_heater"),
+        ("Heat pump water heater", "heat_pump_water_heater"),
+        ("Range, furnace room", "range"),
+        ("Gas fireplace blower", "blower"),
+        ("Gas range, electric oven", "range"),
+    ],
+)
+def test_a_label_that_says_which_kind_is_of_that_kind(label: str, kind: str) -> None:
+    labels = Labels(rules_of("nec/2023"), ("optional_dwelling", "sizing"))
+    found = labels.find(label, KIND)
+    assert found is not None
+    assert (found.what, found.name) == (KIND, kind)
+    assert labels.may_be(label) == ()
+    assert labels.no_load(label) == ""
+
+
+def test_what_the_floor_area_counts_is_a_line_and_no_label_of_nothing(look: Look) -> None:
+    labels = Labels(rules_of("nec/2023"), ("optional_dwelling", "sizing"))
+    assert [labels.no_load(each) for each in ("General lighting", "Lighting", "Receptacle")] == ["", "", ""]
+    rows = [{"label": "General lighting", "nameplate": "2150 ft2"}, *PIKE["rows"][1:]]
+    assert look({**PIKE, "rows": rows}, seconds=0.0).answer.total == pytest.approx(38488.0)
+
+
+@pytest.mark.parametrize(
+    ("label", "kinds"),
+    [
+        ("Furnace", {"electric furnace", "gas furnace"}),
+        ("Central furnace", {"electric furnace", "gas furnace"}),
+        ("Heating furnace", {"electric furnace", "gas furnace"}),
+        ("Furnaces", {"electric furnace", "gas furnace"}),
+        ("Furnace 3/4 hp", {"electric furnace", "gas furnace"}),
+        ("Heat pump/furnace", {"heat pump", "electric furnace", "gas furnace"}),
+        ("Electric or gas furnace", {"electric furnace", "gas furnace"}),
+        ("Garage heater", {"space heater", "electric furnace", "water heater", "pool heater"}),
+        ("Pool", {"pool pump", "pool heater"}),
+    ],
+)
+def test_a_label_that_leaves_the_kind_open_is_of_none(label: str, kinds: set[str]) -> None:
+    labels = Labels(rules_of("nec/2023"), ("optional_dwelling", "sizing"))
+    assert {each.by for each in labels.may_be(label)} == kinds
+    found = labels.find(label, KIND)
+    assert found is None or found.what == LINE
+
+
+def test_a_furnace_of_which_nothing_says_what_it_burns_is_asked_about(look: Look) -> None:
+    rows = [*PIKE["rows"], {"label": "Furnace", "nameplate": "6 A at 120 V", "claimed": "720 VA"}]
+    found = look({**PIKE, "rows": rows}, seconds=0.0)
+    (one,) = [each for each in found.findings if each.about == "not matched"]
+    assert (one.id, one.title, one.severity) == ("not matched: Furnace", "Furnace may be of several kinds", QUESTION)
+    assert "electric furnace (central electric furnace or boiler); gas furnace (blower of a furnace or air handler)" in one.text
+    assert "Its figure, 720 VA, was left aside." in one.text
+    assert found.answer.verdict == "open"
+    told = look({**PIKE, "rows": with_row(rows, "Furnace", match="gas furnace")}, seconds=0.0)
+    assert not [each for each in told.findings if each.about == "not matched"]
+    assert claimed_at(told)["Furnace"].startswith("optional_dwelling.")
+
+
+@pytest.mark.parametrize(
+    ("kind", "others"), [("electric furnace", []), ("air handler", []), ("air handler", ["electric furnace"])]
+)
+def test_a_home_that_is_given_says_which_furnace_it_is(look: Look, kind: str, others: list[str]) -> None:
+    loads = [{"name": each, "kind": each, "rating": "2400 VA"} for each in (kind, *others)]
+    area = {"name": "rooms", "kind": "living", "area": "2400 ft2"}
+    unit = {"name": "house", "areas": [area], "small_appliance_circuits": 2, "laundry_circuits": 1, "loads": loads}
+    tree = {name: PIKE[name] for name in ("submittal", "edition", "method", "evidence")}
+    home = {"home": "Given", "service": PIKE["service"], "dwelling_units": [unit]}
+    found = look({**tree, "home": home, "rows": [{"label": "Furnace", "claimed": "2400 VA"}], "amperes": "77 A"}, seconds=0.0)
+    matched = {each.label: each for each in found.matched}
+    assert ("Furnace" in matched) is (not others)
+    if not others:
+        assert matched["Furnace"].how == "the only one of its kinds that is calculated"
+    assert bool([each for each in found.findings if each.about == "not matched"]) is bool(others)
+
+
+def test_a_load_that_burns_gas_is_no_load(look: Look) -> None:
+    gas = [{"label": "Gas range", "nameplate": "gas", "claimed": "0 VA"}, {"label": "Gas water heater"}]
+    found = look({**PIKE, "rows": [*PIKE["rows"], *gas]}, seconds=0.0)
+    assert found.answer.total == pytest.approx(38488.0)
+    assert found.answer.verdict == "fits"
+    told = {each.label: each.title for each in found.matched}
+    assert [told[each["label"]] for each in gas] == ["no electrical load: it burns gas"] * 2
+    assert not [each for each in found.findings if each.about == "not matched"]
+    figure = look(
+        {**PIKE, "rows": [*PIKE["rows"], {"label": "Gas range", "nameplate": "5 A at 120 V", "claimed": "600 VA"}]}, seconds=0.0
+    )
+    (one,) = [each for each in figure.findings if each.about == "not matched"]
+    assert "it is no electrical load: it burns gas. Its figure, 600 VA, was left aside." in one.text
+
+
+# Steps within a demand factor
+
+
+@pytest.mark.parametrize(
+    ("label", "claimed", "nameplate"),
+    [
+        ("10 kVA at 100 %", "10000 VA", None),
+        ("First 10 kVA @ 100%", "10000 VA", None),
+        ("First 10 kVA @ 100%", "10000 VA", "10 kVA"),
+        ("10,000 @ 100 percent", "10000 VA", None),
+        ("100% of first 10 kVA", "10000 VA", None),
+        ("40% of the remainder", "13068 VA", None),
+        ("Over 10 kVA @ 40%", "13068 VA", None),
+        ("Rest", "13068 VA", None),
+        ("General load, first 10 kVA at 100 %", "10000 VA", None),
+    ],
+)
+def test_a_step_of_a_demand_factor_is_taken_for_one(look: Look, label: str, claimed: str, nameplate: str | None) -> None:
+    step = {"label": label, "claimed": claimed, **({"nameplate": nameplate} if nameplate else {})}
+    found = look({**PIKE, "rows": [*GENERAL, SUMS[0], step, SUMS[-1], *SEASON]}, seconds=0.0)
+    assert {each.label: each.what for each in found.matched}[label] == "step"
+    assert not [each for each in found.findings if each.about == "not matched"]
+    assert outcomes(found)["General load"] == "follows from other figures"
+    assert found.answer.verdict == "fits"
+
+
+@pytest.mark.parametrize(
+    ("label", "claimed"),
+    [
+        ("Gazebo 1000 W at 100 %", "1000 VA"),
+        ("Strip heat 10 kW at 65 %", "6500 VA"),
+        ("Strip heat, remaining 10 kW at 65 %", "6500 VA"),
+        ("Heater 1500 W at 100 %", "1500 VA"),
+        ("General load after demand (first 10 kVA at 100 %, rest at 40 %)", "23068 VA"),
+        ("General load, 23068 VA, 40 % of the rest", "23068 VA"),
+        ("General load 23068 VA at 100 %", "23068 VA"),
+        ("Demand factor 40 %", "23068 VA"),
+        ("40 %", "23068 VA"),
+    ],
+)
+def test_what_is_a_load_or_a_line_is_no_step(look: Look, label: str, claimed: str) -> None:
+    found = look({**PIKE, "rows": [*GENERAL, {"label": label, "claimed": claimed}, *SEASON]}, seconds=0.0)
+    assert {each.label: each.what for each in found.matched}.get(label) != "step"
+
+
+# Loads that come later
+
+
+def test_what_is_said_to_come_later_is_not_counted_and_asked_about(look: Look) -> None:
+    """A spa of 9.6 kW: 40 % of it, 3840 VA, would make 38488 VA to 42328, 176.37 A."""
+    spa = {"label": "Hot tub", "nameplate": "9.6 kW", "note": "To be added later"}
+    found = look({**PIKE, "rows": [*PIKE["rows"], spa]}, seconds=0.0)
+    (one,) = [each for each in found.findings if each.about == LATER]
+    assert (one.id, one.severity, one.status) == ("later: Hot tub", QUESTION, "policy")
+    assert 'The submittal says of it: "To be added later". It has no figure and is not counted here.' in one.text
+    assert "With it at its nameplate the load is 176.37 A; the verdict then: fits." in one.text
+    assert found.answer.total == pytest.approx(38488.0)
+    shown = " ".join(as_text(review_pages(found), None).split())
+    number = found.findings.index(one) + 1
+    assert f"Not counted is what is said to come later or to be of others, comment {number}." in shown
+    assert f"Not counted what is said to come later or to be of others, comment {number}" in shown
+    assert {each.label: each.title for each in found.matched}["Hot tub"] == "said to come later, or to be of others: not counted"
+
+
+@pytest.mark.parametrize(
+    ("row", "notes", "said"),
+    [
+        ({"label": "Future sauna"}, [], "Future sauna"),
+        ({"label": "Sauna (by others)", "claimed": "0 VA"}, [], "Sauna (by others)"),
+        ({"label": "Sauna", "nameplate": "6 kW", "claimed": "0 VA"}, ["Sauna to be added later."], "Sauna to be added later."),
+        ({"label": "Steam room", "match": "sauna", "claimed": "0 VA"}, ["sauna in phase 2"], "sauna in phase 2"),
+        ({"label": "Bar", "claimed": "0 VA"}, ["The bar is by others"], "The bar is by others"),
+    ],
+)
+def test_labels_and_notes_say_that_a_load_comes_later(look: Look, row: Tree, notes: list[str], said: str) -> None:
+    found = look({**PIKE, "rows": [*PIKE["rows"], row], "notes": notes}, seconds=0.0)
+    (one,) = [each for each in found.findings if each.about == LATER]
+    assert one.id == f"later: {row['label']}"
+    assert f'"{said}"' in one.text
+    assert ("at its nameplate" in one.text) is ("nameplate" in row)
+
+
+def test_a_figure_of_a_load_that_is_said_to_come_later_is_counted_and_asked_about(look: Look) -> None:
+    """38488 and 40 % of 6000 are 40888 VA."""
+    row = {"label": "Future sauna", "nameplate": "6 kW", "claimed": "6000 VA"}
+    found = look({**PIKE, "rows": [*PIKE["rows"], row], "notes": ["Sauna is future"]}, seconds=0.0)
+    assert found.answer.total == pytest.approx(40888.0)
+    (one,) = [each for each in found.findings if each.id == "later: Future sauna"]
+    assert (one.about, one.severity) == ("said to come later", QUESTION)
+    assert "counted all the same" in one.text
+    (note,) = [each for each in found.findings if each.id == "note: Sauna is future"]
+    assert "Counted of this kind is: Future sauna." in note.text
+
+
+def test_what_a_row_says_of_itself_goes_before_a_note_and_a_note_of_no_kind_is_about_no_row(look: Look) -> None:
+    rows = [{"label": "Future sauna"}, {"label": "Gazebo", "claimed": "0 VA"}]
+    found = look({**PIKE, "rows": [*PIKE["rows"], *rows], "notes": ["Sauna by others", "Benches by others"]}, seconds=0.0)
+    told = {each.id: each.text for each in found.findings if each.about == LATER}
+    assert set(told) == {"later: Future sauna", "note: Sauna by others", "note: Benches by others"}
+    assert '"Future sauna"' in told["later: Future sauna"]
+
+
+def test_a_note_does_not_take_a_figure_away(look: Look) -> None:
+    row = {"label": "Sauna", "nameplate": "6 kW", "claimed": "6000 VA"}
+    found = look({**PIKE, "rows": [*PIKE["rows"], row], "notes": ["Sauna to be added later"]}, seconds=0.0)
+    assert found.answer.total == pytest.approx(40888.0)
+    assert [each.id for each in found.findings if each.id.partition(":")[0] in ("later", "note")] == [
+        "note: Sauna to be added later"
+    ]
+
+
+def test_a_note_about_no_row_is_asked_about(look: Look) -> None:
+    found = look({**PIKE, "notes": ["Pool heater to be installed later", "Smoke alarms as required"]}, seconds=0.0)
+    (one,) = [each for each in found.findings if each.about == LATER]
+    assert "nothing is counted for it here" in one.text
+    assert "Pool heater" in one.text
+
+
+def test_beside_rows_left_aside_no_verdict_is_told_of_what_comes_later(look: Look) -> None:
+    rows = [{"label": "Future sauna", "nameplate": "6 kW"}, {"label": "Heater", "nameplate": "2 kW", "claimed": "2000 VA"}]
+    found = look({**PIKE, "rows": [*PIKE["rows"], *rows]}, seconds=0.0)
+    (one,) = [each for each in found.findings if each.about == LATER]
+    assert "With it at its nameplate the load is 170.37 A." in one.text  # 2400 VA over 38488
+
+
+def test_what_several_such_rows_would_come_to_is_told_together(look: Look) -> None:
+    """40 % of 9600 and 6000: 6240 VA over 38488, 44728 VA, 186.37 A."""
+    rows = [{"label": "Future hot tub", "nameplate": "9.6 kW"}, {"label": "Future sauna", "nameplate": "6 kW"}]
+    found = look({**PIKE, "rows": [*PIKE["rows"], *rows]}, seconds=0.0)
+    told = [each.text for each in found.findings if each.about == LATER]
+    assert len(told) == 2
+    assert all("With all such rows that have a nameplate the load is 186.37 A; the verdict then: fits." in each for each in told)
 
 
 # Loads on several lines
@@ -213,6 +486,14 @@ def test_a_rating_beside_a_label_of_a_line_is_left_aside_and_not_lost(look: Look
 def test_the_load_of_one_circuit_is_no_number_of_circuits(look: Look) -> None:
     found = look({**PIKE, "rows": with_row(PIKE["rows"], "Small appliance", nameplate="1500 VA")})
     assert found.answer.total == pytest.approx(38488.0)
+    assert any(each.about == "not said" for each in found.findings)
+
+
+def test_a_number_beside_a_line_of_several_kinds_of_circuits_is_of_none(look: Look) -> None:
+    rows = [row for row in PIKE["rows"] if row["label"] != "Small appliance"]
+    rows = with_row(rows, "Subtotal", label="Total connected load", nameplate="3 circuits")
+    found = look({**PIKE, "rows": rows}, seconds=0.0)
+    assert found.answer.total == pytest.approx(38488.0)  # two small-appliance circuits are taken
     assert any(each.about == "not said" for each in found.findings)
 
 

@@ -9,6 +9,7 @@ from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternative
 from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.rating_trial import RatingTrial, read_rating_trial
 from dwellcalc.decide.record_plan import RecordPlan, read_record_plan
+from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.home.glossary_names import SUPPLY, UNITS
 from dwellcalc.language.documents import QUOTED
 from dwellcalc.language.rule_set import RuleSet
@@ -84,25 +85,6 @@ class Columns:
     def first(self) -> str:
         """The column that stands first."""
         return next(iter([*self.roles.values(), *(name for names in self.lists.values() for name in names)]))
-
-
-@dataclass(frozen=True)
-class ReviewPlan:
-    """How submittals are reviewed.
-
-    Attributes:
-        method: the method of which each result is something that has to be shown.
-        taken: the numbers of circuits of a dwelling unit that are taken where a submittal says nothing, by field.
-        steps: words with which the label of a step within a demand factor begins, which is not compared by itself.
-        pairs_at_most: how many pairs of mistakes are tried.
-        rounded_at_most: the largest step to which a whole sheet may be rounded.
-    """
-
-    method: str
-    taken: dict[str, str]
-    steps: tuple[str, ...]
-    pairs_at_most: int
-    rounded_at_most: float
 
 
 @dataclass(frozen=True)
@@ -211,8 +193,10 @@ class _Reader(AssessmentReader):
                 self.problems.add(ASSESSMENT_TAKEN, name.place, name=name, nearest=nearest_name(name, fields))
         texts = {str(name): str(as_text(text, name, self.problems)) for name, text in taken.items()}
         pairs = self.number(node, "pairs_at_most")
-        steps = tuple(str(each) for each in self.texts(node[key("steps")])) if "steps" in node else ()
-        return ReviewPlan(str(method), texts, steps, int(pairs) if pairs != inf else 0, self.number(node, "rounded_at_most"))
+        words = (self.texts(node[key(name)]) if name in node else () for name in ("steps", "beside_steps", "not_now"))
+        steps, beside, not_now = (tuple(map(str, each)) for each in words)
+        most = int(pairs) if pairs != inf else 0
+        return ReviewPlan(str(method), texts, steps, beside, not_now, most, self.number(node, "rounded_at_most"))
 
     def sizing(self, node: Mapping) -> Sizing:
         known = (*SIZING_RESULTS, *SIZING_OPTIONAL, *SIZING_LISTS, *SIZING_OPTIONAL_LISTS)

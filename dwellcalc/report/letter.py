@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
-from dwellcalc.report.wording import lowered
-from dwellcalc.review.document import STILL_OPEN, Review
+from dwellcalc.report.wording import lowered, numbered
+from dwellcalc.review.document import STILL_OPEN, PutRight, Review
 from dwellcalc.review.finding import POLICY, Figure, Finding
+from dwellcalc.review.of_later import LATER
+from dwellcalc.review.of_readings import TURNS
+from dwellcalc.review.suspects import READING
 
 LEAST = 0.005  # [A] of an effect that is printed
 
@@ -26,6 +29,7 @@ def letter(found: Review) -> list[Block]:
     blocks += [Paragraph(f"{begin}{ordered}"), Paragraph(_corrected(found)), *_of_edition(found), Heading(2, "Comments")]
     for number, finding in enumerate(found.findings, 1):
         blocks += _comment(number, finding, found)
+    blocks += _one_after_another(found)
     if found.rounds:
         blocks += [Heading(2, "The comments before"), Listing([f"{each.outcome}: {each.title}" for each in found.rounds])]
     return [*blocks, Paragraph(_end(found))]
@@ -36,16 +40,31 @@ def _corrected(found: Review) -> str:
     answer = found.answer
     if answer.total is None or answer.amperes is None:
         return "The load cannot be calculated from what was submitted."
-    told = f"With the figures put right the calculated load is {answer.total:,.0f} VA, {answer.amperes:,.2f} A"
-    if answer.rating is None:
-        return f"{told}."
+    begin = "With the figures put right" if found.put_right is not None else "As recomputed,"
+    told = [f"{begin} the calculated load is {answer.total:,.0f} VA, {answer.amperes:,.2f} A."]
     required = answer.amperes_required
-    more = (
-        f" The supply must carry {required:,.2f} A." if required is not None and abs(required - answer.amperes) >= LEAST else ""
-    )
-    said = {FITS: "it suffices for this load", DOES_NOT_FIT: "it does not suffice for this load"}
-    outcome = said.get(answer.verdict, "whether it suffices is open")
-    return f"{told}.{more} The {lowered(str(found.submittal['supply']))} is of {answer.rating:,g} A: {outcome}."
+    if required is not None and abs(required - answer.amperes) >= LEAST:
+        told.append(f"The supply must carry {required:,.2f} A.")
+    if answer.rating is not None:
+        said = {FITS: "it suffices for this load", DOES_NOT_FIT: "it does not suffice for this load"}
+        outcome = said.get(answer.verdict, "whether it suffices is open")
+        told.append(f"The {lowered(str(found.submittal['supply']))} is of {answer.rating:,g} A: {outcome}.")
+    if hanging(found):
+        told.append(f"This hangs on a reading of the code, {hanging(found)}.")
+    if not_counted(found):
+        told.append(f"Not counted is what is said to come later or to be of others, {not_counted(found)}.")
+    return " ".join(told)
+
+
+def not_counted(found: Review) -> str:
+    """The comments on what is said to come later or to be of others and is not counted, by number, or empty."""
+    return numbered("comment", [str(number) for number, each in enumerate(found.findings, 1) if each.about == LATER])
+
+
+def hanging(found: Review) -> str:
+    """The comments on readings of the code that the outcome hangs on, by number, or empty."""
+    told = [each.about == TURNS or (each.about == READING and each.changes_verdict) for each in found.findings]
+    return numbered("comment", [str(number) for number, each in enumerate(told, 1) if each])
 
 
 def _of_edition(found: Review) -> list[Block]:
@@ -73,7 +92,7 @@ def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
     blocks: list[Block] = [Heading(3, f"{number}. {_title(finding)}{cite} ({weight})")]
     if finding.figures:
         blocks.append(_figures(finding.figures))
-    sentences = [finding.text, _effect(finding)]
+    sentences = [finding.text, _effect(finding, found)]
     if any(each.id == finding.id and each.outcome == STILL_OPEN for each in found.rounds):
         sentences.append("This comment was made before and is still open.")
     if finding.equal:
@@ -102,16 +121,62 @@ def _named(figure: Figure) -> str:
     return named if figure.label.casefold() == figure.title.casefold() else f"{named}: {figure.title}"
 
 
-def _effect(finding: Finding) -> str:
-    """What it comes to with the comment put right."""
+def _effect(finding: Finding, found: Review) -> str:
+    """What it comes to with the comment put right, alone and with all the others."""
     if finding.effect_amperes is None:
         return ""
-    put_right = f"With {finding.put_right or 'this put right'}"
+    together = _with_the_others(found)
+    put_right = f"With {finding.put_right or 'this put right'}{' alone' if together else ''}"
     if abs(finding.effect_amperes) < LEAST:
         told = f"{put_right} the amperes stay the same"
     else:
         more = "more" if finding.effect_amperes > 0 else "less"
         told = f"{put_right} the load is {abs(finding.effect_amperes):,.2f} A {more}"
     if finding.changes_verdict:
-        return f"{told}, and the verdict changes from {finding.verdict_before} to {finding.verdict_after}."
-    return f"{told}; the verdict does not change." if finding.verdict_after else f"{told}."
+        told += f", and the verdict changes from {finding.verdict_before} to {finding.verdict_after}"
+    elif finding.verdict_after:
+        told += "; the verdict does not change"
+    return f"{told}.{together}"
+
+
+def _with_the_others(found: Review) -> str:
+    """What the supply must carry with all comments on figures put right, where there are several."""
+    if found.put_right is None or len(found.put_right.steps) <= len(("as submitted", "put right")):
+        return ""
+    last = found.put_right.steps[-1]
+    return f" With all comments on figures put right it is {last.amperes:,.2f} A, {last.verdict}."
+
+
+def _one_after_another(found: Review) -> list[Block]:
+    """The comments on figures put right one after another, and what of the submitted total none of them explains."""
+    made = found.put_right
+    if made is None or (not made.submitted and not _with_the_others(found)):
+        return []
+    numbers = {each.id: f"{number}. {_title(each)}" for number, each in enumerate(found.findings, 1)}
+    rows = []
+    for number, step in enumerate(made.steps):
+        change = step.amperes - made.steps[number - 1].amperes if number else 0.0
+        shown = [numbers.get(step.put_right, "The figures as submitted"), f"{step.total:,.0f} VA", f"{step.amperes:,.2f} A"]
+        rows.append([*shown, _change(change) if number else "", step.verdict])
+    head = ["Put right, with those before it", "Load", "The supply must carry", "Change", "Verdict"]
+    told = (
+        "The last row is the load by the rules. A comment may change less or more here than alone: "
+        "demand factors, and the larger of two loads, stand between."
+    )
+    if found.answer.total is not None and abs(found.answer.total - made.steps[-1].total) >= LEAST:
+        told = f"By the rules it is {found.answer.total:,.0f} VA; the rest is left unexplained."
+    blocks: list[Block] = [Heading(2, "The comments on figures put right, one after another")]
+    blocks += [Table("", head, rows, ["left", "right", "right", "right", "left"]), Paragraph(told)]
+    return [*blocks, *([Paragraph(_not_explained(made))] if made.submitted else [])]
+
+
+def _change(amperes: float) -> str:
+    return f"{amperes:+,.2f} A" if abs(amperes) >= LEAST else "none"
+
+
+def _not_explained(made: PutRight) -> str:
+    """The part of the submitted total that no comment explains."""
+    return (
+        f"The submitted total is {made.submitted}; the submitted figures come to {made.follows}. The difference of "
+        f"{abs(made.not_explained):,.0f} VA is left unexplained: figures rounded on the way, or slips that cancel each other."
+    )

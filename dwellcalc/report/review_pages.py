@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dwellcalc.report.letter import letter
+from dwellcalc.report.letter import hanging, letter, not_counted
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import counted, lowered
 from dwellcalc.review.document import Review
@@ -39,7 +39,10 @@ def _first_lines(found: Review) -> list[list[str]]:
     if answer.rating is not None:
         by = f"by the {lowered(str(head['method_title']))}, {head['edition']}"
         load = "" if answer.amperes_required is None else f": {_amperes(answer.amperes_required)} on {answer.rating:,g} A"
-        rows.insert(3, ["Verdict", f"{answer.verdict}{load}, {by}"])
+        hangs = f"; it hangs on a reading of the code, {hanging(found)}" if hanging(found) else ""
+        rows.insert(-1, ["Verdict", f"{answer.verdict}{load}, {by}{hangs}"])
+    if not_counted(found):
+        rows.insert(-1, ["Not counted", f"what is said to come later or to be of others, {not_counted(found)}"])
     if found.against:
         outcomes = [each.outcome for each in found.rounds]
         told = ", ".join(f"{outcomes.count(each)} {each}" for each in dict.fromkeys(outcomes)) or "no comment in either"

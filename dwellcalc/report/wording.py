@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 
 def lowered(title: str) -> str:
     """A title within a sentence."""
@@ -11,3 +13,10 @@ def lowered(title: str) -> str:
 def counted(number: int, name: str) -> str:
     """A number of things, such as ``2 figures``."""
     return f"{number:,} {name}" if number == 1 else f"{number:,} {name}s"
+
+
+def numbered(name: str, numbers: Sequence[str]) -> str:
+    """Things by their numbers, such as ``comment 3`` or ``comments 1 and 2``; empty without any."""
+    if len(numbers) < 2:
+        return f"{name} {numbers[0]}" if numbers else ""
+    return f"{name}s {', '.join(numbers[:-1])} and {numbers[-1]}"

@@ -13,10 +13,12 @@ from dwellcalc.facts import Unknown
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.language.words import COMBINING
+from dwellcalc.review.labels import in_print
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.submittal import Scheduled, Submittal
 
 SUITS, TOO_SMALL, TOO_LARGE, NOT_JUDGED = "suits the load", "too small", "too large", "not judged"
+CARRIES = "carries the load; no largest device is known here"
 DASH = "-"
 
 
@@ -79,6 +81,10 @@ class _Breakers:
 
     def not_matched(self, circuit: Scheduled) -> str:
         """Why a circuit cannot be held to one load, or empty."""
+        if circuit.aside:
+            return "its row was left aside"
+        if circuit.may_be:
+            return f"it may be of several kinds: {in_print(circuit.may_be, self.rules)}"
         if not circuit.kind and not circuit.loads:
             return "no kind of load is known by this name"
         if not circuit.loads:
@@ -108,7 +114,8 @@ class _Breakers:
             return
         made.least = self.printed(self.line("least"), least)
         made.minimum = self.printed(self.line("minimum"), self.value("minimum", position))
-        made.verdict, made.section = SUITS, self.section("least", position) or self.section("minimum", position)
+        suits = SUITS if isinstance(largest, float) else CARRIES
+        made.verdict, made.section = suits, self.section("least", position) or self.section("minimum", position)
         if circuit.breaker < least:
             made.verdict = TOO_SMALL
         elif isinstance(largest, float) and circuit.breaker > largest:

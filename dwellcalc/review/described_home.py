@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from collections.abc import Mapping as Named
 from dataclasses import dataclass, field
 
-from dwellcalc.decide.instructions import ReviewPlan
+from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.glossary import Glossary
 from dwellcalc.language import tree
 from dwellcalc.language.reach import reached
@@ -15,8 +15,10 @@ from dwellcalc.placed import Listing, Mapping, Node, Text, key, spaced, text_at
 from dwellcalc.problems import Problems, message
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.labels import KIND, LINE, Labels, Match, words_of
+from dwellcalc.review.later import Later, SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.rows import Row
+from dwellcalc.review.steps import Steps
 from dwellcalc.units import UnknownUnit
 
 SUBMITTAL_AREA = message(
@@ -44,7 +46,11 @@ LOAD_UNIT = "VA"
 
 @dataclass
 class Described:
-    """What the rows say of the home: areas, counts of circuits, loads; and what each row was matched with."""
+    """What the rows say of the home: areas, counts of circuits, loads; and what each row was matched with.
+
+    Rows that are no loads, such as one of a range that burns gas, stand in ``no_loads`` with the reason, those that are said to
+    come later in ``later``.
+    """
 
     areas: list[tuple[Text, Text, str]] = field(default_factory=list)
     counts: dict[str, Text] = field(default_factory=dict)
@@ -55,6 +61,16 @@ class Described:
     unmatched: list[Row] = field(default_factory=list)
     steps: list[Row] = field(default_factory=list)
     blank: list[Row] = field(default_factory=list)
+    no_loads: list[tuple[Row, str]] = field(default_factory=list)
+    later: list[Later] = field(default_factory=list)
+
+    def match_by_home(self, labels: Labels, kinds: Container[str]) -> None:
+        """Match the rows that leave several kinds of load open, of which a home that is given has only one."""
+        for row in list(self.unmatched):
+            found = labels.told_by(row.label, kinds) if row.match is None else None
+            if found is not None:
+                self.unmatched.remove(row)
+                self.matches.append((row, found))
 
     def match_lines_again(self, labels: Labels) -> None:
         """Match the rows of lines with those of another method; the loads stay what they are."""
@@ -75,22 +91,33 @@ class Describer:
         labels: the names that labels may go by.
         plan: how submittals are reviewed: the counts that are taken where nothing is said, the words for steps.
         problems: where what is wrong is noted.
+        notes: the notes of the submittal.
     """
 
-    def __init__(self, rules: RuleSet, labels: Labels, plan: ReviewPlan, problems: Problems) -> None:
+    def __init__(self, rules: RuleSet, labels: Labels, plan: ReviewPlan, problems: Problems, notes: Iterable[Text] = ()) -> None:
         self.rules = rules
         self.glossary: Glossary = rules.glossary
         self.labels = labels
         self.problems = problems
         self.taken = plan.taken
-        self.steps = {words_of(each) for each in plan.steps}
+        self.steps = Steps(plan, self.glossary)
+        self.said_later = SaidLater(plan.not_now, notes, labels)
 
-    def described(self, rows: Iterable[Row]) -> Described:
-        """What some rows say."""
+    def described(self, rows: Iterable[Row], *, all_of_them: bool = False) -> Described:
+        """What some rows say; with ``all_of_them`` those that are said to come later are loads too."""
         found = Described()
         for row in rows:
-            if words_of(row.label)[:1] in self.steps and row.nameplate is None and row.match is None:
+            later = self.said_later.of_row(row, counted=not self._counts_nothing(row))
+            if later is not None:
+                found.later.append(later)
+                if not later.counted and not (all_of_them and later.kind and row.nameplate is not None):
+                    continue
+            if row.match is None and self.is_step(row):
                 found.steps.append(row)
+                continue
+            why = self.labels.no_load(row.label) if row.match is None and self._counts_nothing(row) else ""
+            if why:
+                found.no_loads.append((row, why))
                 continue
             if row.nameplate is None and row.claimed is None:
                 found.blank.append(row)
@@ -119,6 +146,17 @@ class Describer:
             self.problems.add(ROW_LOSES_LOAD, row.match.place, rating=rating, line=row.match, label=row.label)
         else:
             found.unmatched.append(row)
+
+    def _counts_nothing(self, row: Row) -> bool:
+        """Whether a row claims nothing, or a load of zero."""
+        kind = self.glossary.collections[LOADS].fields["volt_amperes"].kind
+        return row.claimed is None or quantity_in(row.claimed, kind, self.glossary) == 0
+
+    def is_step(self, row: Row) -> bool:
+        """Whether a row is a step within a demand factor."""
+        if self.steps.begins(row):
+            return True
+        return not self.labels.may_be(row.label) and self.steps.is_one(row, self.labels.find(row.label, KIND))
 
     def match(self, row: Row) -> Match | None:
         """What a row means: what the reviewer says, else what its label does."""

@@ -28,6 +28,37 @@ class Answer:
 
 
 @dataclass(slots=True)
+class Step:
+    """The load [VA], what the supply must carry [A] and the verdict, with a comment put right beside those before it.
+
+    Attributes:
+        put_right: the id of the finding; empty for the figures as they were submitted.
+    """
+
+    put_right: str
+    total: float
+    amperes: float
+    verdict: str
+
+
+@dataclass(slots=True)
+class PutRight:
+    """The comments on figures put right one after another, from the figures as submitted to the load by the rules.
+
+    Attributes:
+        steps: as submitted, then one for each comment.
+        submitted: the total that was submitted, where it is not what the submitted figures come to; else empty.
+        follows: what they come to.
+        not_explained: the difference [VA].
+    """
+
+    steps: list[Step]
+    submitted: str = ""
+    follows: str = ""
+    not_explained: float = 0.0
+
+
+@dataclass(slots=True)
 class Round:
     """A finding of the earlier or of this round, and what became of it."""
 
@@ -46,6 +77,7 @@ class Review:
         claims: every figure beside its line.
         matched: what labels were taken for.
         findings: in the order in which they are to be read.
+        put_right: the comments on figures put right one after another, where the load is known and a figure is wrong.
         breakers: the circuits of the submitted panel schedule.
         tried: how many combinations of mistakes and readings were tried.
         stopped_early: whether the search ended before all were.
@@ -64,6 +96,7 @@ class Review:
     tried: int
     stopped_early: bool
     cautions: list[str]
+    put_right: PutRight | None = None
     breakers: list[Breaker] = field(default_factory=list)
     edition_remark: str = ""
     against: str = ""

@@ -39,7 +39,8 @@ class Finding:
         send: what to send, as a clause, or empty.
         put_right: the value, in print, that the one figure has with it corrected, or empty.
         effect_amperes: how much larger the load is [A] with it corrected, where that is known.
-        verdict_before, verdict_after: the verdict as submitted and with it corrected, where both are known.
+        verdict_before, verdict_after: the verdict as submitted and with it corrected, where both are known; of a reading
+            of the code the outcome as it is taken and by the other one.
         equal: other explanations of the same figures, each in a sentence.
     """
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 from dataclasses import dataclass
 
 from dwellcalc.home.glossary_names import LOADS
@@ -12,11 +12,12 @@ from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.placed import spaced
 from dwellcalc.problems import CLOSELY_ALIKE, nearest_name
+from dwellcalc.review.several_kinds import KindName, SeveralKinds, Words, parts_of
 
 LINE, KIND = "line", "kind of load"
 WRITTEN, CONTAINED, SHORTER = "as written", "among its words", "in short"
+BY_THE_HOME = "the only one of its kinds that is calculated"
 WORD = re.compile(r"[^\W\d_]+")
-Words = tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -63,6 +64,13 @@ class Labels:
                     self._add(LINE, line.id, _names_of(line))
         for kind in rules.glossary.load_kinds.values():
             self._add(KIND, kind.name, [spaced(kind.name), *kind.also, kind.meaning])
+        self.kinds = {words: KindName(*found[0], words) for words, found in self.known[KIND].items()}
+        several = {
+            words_of(name): tuple(self.kinds[words] for each in names if (words := words_of(each)) in self.kinds)
+            for name, names in rules.glossary.several_kinds.items()
+        }
+        no_loads = {words_of(name): why for name, why in rules.glossary.no_loads.items()}
+        self.several = SeveralKinds(several, no_loads, self.kinds, self.known[LINE])
 
     def _add(self, what: str, name: str, known: Iterable[str]) -> None:
         for each in known:
@@ -96,10 +104,31 @@ class Labels:
             for position, what in enumerate(order)
             for part, how, name in self._alike(words, what)
         ]
-        return [
-            self._match(order[-position], name, CONTAINED if name in _parts(words) else SHORTER)
-            for *_, position, name in sorted(found, reverse=True)
+        matches = [
+            self._match(order[-position], name, CONTAINED if how else SHORTER)
+            for _, how, position, name in sorted(found, reverse=True)
         ]
+        if KIND not in order:
+            return matches
+        meant, is_none = self.several.meant(words), self.several.no_load(words)
+        if not meant and not is_none:
+            return matches
+        lines = [each for each in matches if each.what != KIND]
+        return [Match(KIND, meant[0].kind, meant[0].by, CONTAINED), *lines] if len(meant) == 1 and not is_none else lines
+
+    def may_be(self, label: str) -> tuple[KindName, ...]:
+        """The kinds of load that a label leaves open, each by a name of it; nothing where it leaves nothing open."""
+        found = self.several.meant(self._known_words(label))
+        return found if len(found) > 1 else ()
+
+    def told_by(self, label: str, kinds: Container[str]) -> Match | None:
+        """What a label that leaves several kinds open means where only one of these is among some kinds; else nothing."""
+        found = [each for each in self.may_be(label) if each.kind in kinds]
+        return Match(KIND, found[0].kind, found[0].by, BY_THE_HOME) if len({each.kind for each in found}) == 1 else None
+
+    def no_load(self, label: str) -> str:
+        """Why a label is of no electrical load, or empty."""
+        return self.several.no_load(self._known_words(label))
 
     def _known_words(self, label: str) -> Words:
         """The words of a label; two that are one word in the known names, such as those of "Sub-total", are that one."""
@@ -119,7 +148,7 @@ class Labels:
 
     def _alike(self, words: Words, what: str) -> Iterator[tuple[Words, int, Words]]:
         """The known names that stand among some words, and the only one of which these are several words."""
-        yield from ((part, 1, part) for part in _parts(words) if part in self.known[what])
+        yield from ((part, 1, part) for _, part in parts_of(words) if part in self.known[what])
         longer = [name for name in self.known[what] if set(words) < set(name)]
         if len(words) > 1 and len({self.known[what][name][0][0] for name in longer}) == 1:
             yield words, 0, longer[0]
@@ -141,13 +170,13 @@ def _names_of(line: CheckedLine) -> Iterator[str]:
     yield QUOTED.sub("", line.source.title)
 
 
-def _parts(words: Words) -> Iterator[Words]:
-    for start in range(len(words)):
-        for end in range(start + 1, len(words) + 1):
-            yield words[start:end]
-
-
 def kind_in(label: str, labels: Labels) -> str:
     """The kind of load that a label means, or empty."""
     found = labels.find(label, KIND)
     return found.name if found is not None and found.what == KIND else ""
+
+
+def in_print(kinds: Iterable[KindName], rules: RuleSet) -> str:
+    """Kinds of load in print, each by a name and by what it is."""
+    meanings = ((each.by, rules.glossary.load_kinds[each.kind].meaning) for each in kinds)
+    return "; ".join(by if by == meaning else f"{by} ({meaning})" for by, meaning in meanings)

@@ -86,16 +86,19 @@ def _nameplates(submittal: Submittal) -> Iterator[Finding]:
 def on_unmatched(submittal: Submittal) -> Iterator[Finding]:
     """Questions for rows of which nothing is known."""
     for row in submittal.unmatched:
-        claimed = f", {row.claimed}," if row.claimed is not None else ""
-        yield Finding(
-            f"not matched: {row.label}",
-            QUESTION,
-            POLICY,
-            "not matched",
+        aside = f"{f'Its figure, {row.claimed},' if row.claimed is not None else 'It'} was left aside."
+        title, text, send = (
             f"Not matched: {row.label}",
-            f"No line of the method and no kind of load is known by this name{claimed} so that it was left aside.",
-            send="what it stands for",
+            "No line of the method and no kind of load is known by this name.",
+            "what it stands for",
         )
+        if row.label in submittal.no_loads:
+            why = submittal.no_loads[row.label]
+            text, send = f"By its name it is no electrical load: {why}.", "what of it is electrical, and its nameplate"
+        elif row.label in submittal.open_kinds:
+            title = f"{row.label} may be of several kinds"
+            text, send = f"The label leaves open which it is: {submittal.open_kinds[row.label]}.", "which of these it is"
+        yield Finding(f"not matched: {row.label}", QUESTION, POLICY, "not matched", title, f"{text} {aside}", send=send)
 
 
 def on_unsure(submittal: Submittal) -> Iterator[Finding]:

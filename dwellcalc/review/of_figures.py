@@ -37,9 +37,9 @@ class FigureFindings:
         self.below = {claim: sorted(below, key=search.order.__getitem__) for claim, below in search.below.items()}
         self.found = found
         self.printer = Printer(self.rules)
-        self.right = judged(self.rules, self.asked)
         every = [each for explanation in found.explanations for each in explanation.suspects]
         self.every = list(dict.fromkeys(every))
+        self.about: dict[str, list[Claim]] = {}  # the figures that each finding is about, by its id
 
     def findings(self) -> list[Finding]:
         """The findings, in the order of the claims."""
@@ -48,13 +48,17 @@ class FigureFindings:
             *(self.bare(each) for each in self.found.unexplained),
         ]
 
+    def readings_told(self) -> set[str]:
+        """The addresses of the readings that stand behind figures, of which the comments tell the outcome."""
+        return {address for each in self.every for address, _ in each.choices}
+
     # explained
 
     def explained(self, explanation: Explanation) -> Finding:
         """The finding of an explanation."""
         suspects = explanation.suspects
         claims, first = explanation.explains, suspects[0]
-        before, after = self.effect(suspects)
+        before, after = self.effect(suspects, self.apart_from(claims))
         made = Finding(
             f"{first.kind} {' and '.join(each.id for each in suspects)} at {_place(claims[0])}",
             min((each.severity for each in suspects), key=SEVERITIES.index),
@@ -66,6 +70,7 @@ class FigureFindings:
             [self.printer.figure(claim, self.view.values[claim.at]) for claim in claims],
             " and ".join(each.send for each in suspects if each.send),
         )
+        self.about.setdefault(made.id, []).extend(claims)
         made.put_right = made.figures[0].computed if len(claims) == 1 and claims[0].row else ""
         made.effect_amperes = after.more_than(before)
         made.verdict_before, made.verdict_after = before.verdict, after.verdict
@@ -82,19 +87,24 @@ class FigureFindings:
         ]
         return " ".join([done, *right])
 
-    def effect(self, suspects: Pair) -> tuple[Judged, Judged]:
-        """The amperes and the verdict with all that was found in it, and with these put right."""
+    def apart_from(self, claims: Sequence[Claim]) -> list[Claim]:
+        """The figures that nothing explains and that rest on none of some others: they stay as they were submitted."""
+        found = [each for each in self.found.unexplained if each.method != self.asked.sizing.method]
+        return [each for each in found if not set(claims) & set(self.below[each])]
+
+    def effect(self, suspects: Pair, told: Sequence[Claim]) -> tuple[Judged, Judged]:
+        """The amperes and the verdict with all that was found in it, and with these put right; some figures as they stand."""
         rest = [each for each in self.every if each not in suspects]
-        before, after = self.with_suspects(self.every), self.with_suspects(rest)
+        before, after = self.with_suspects(self.every, told), self.with_suspects(rest, told)
         if before is None or after is None:  # not all can stand together: each by itself
-            alone = self.with_suspects(suspects)
-            return alone if alone is not None else self.right, self.right
+            alone, right = self.with_suspects(suspects, told), judged(self.rules, self.asked, told=told)
+            return alone if alone is not None else right, right
         return before, after
 
-    def with_suspects(self, suspects: Sequence[Suspect]) -> Judged | None:
-        """The amperes and the verdict with some suspects taken for true."""
+    def with_suspects(self, suspects: Sequence[Suspect], told: Sequence[Claim]) -> Judged | None:
+        """The amperes and the verdict with some suspects taken for true, and some figures as they stand."""
         rules = self.suspects.rules_with(suspects)
-        return None if rules is None else judged(rules, self.asked, choices_of(suspects))
+        return None if rules is None else judged(rules, self.asked, choices_of(suspects), told)
 
     # not explained
 
@@ -128,6 +138,7 @@ class FigureFindings:
             [self.printer.figure(claim, self.view.values[claim.at])],
             "how this figure was reached",
         )
+        self.about.setdefault(made.id, []).append(claim)
         if self.left_aside:
             return made
         made.put_right = follows

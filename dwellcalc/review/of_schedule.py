@@ -7,7 +7,9 @@ from collections.abc import Iterable, Iterator
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.review.breakers import TOO_LARGE, TOO_SMALL, Breaker
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, Finding
-from dwellcalc.review.submittal import Submittal
+from dwellcalc.review.labels import in_print
+from dwellcalc.review.of_later import LATER, SEND
+from dwellcalc.review.submittal import Scheduled, Submittal
 
 LACKING = "not calculated"  # what a finding on a load that is not among those calculated is about
 
@@ -19,13 +21,26 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
         submittal: as it was read.
         breakers: the circuits of its schedule, held to their loads.
     """
+    kinds_later = {each.kind for each in submittal.later if each.kind and not each.counted}
     for circuit in submittal.schedule:
-        if circuit.kind and not circuit.loads:
+        if circuit.kind in kinds_later:
+            continue  # the comment on the row tells it
+        if circuit.kind and not circuit.loads and circuit.later:
+            yield _later(f"schedule: {circuit.label}", "the panel schedule", circuit)
+        elif circuit.kind and not circuit.loads:
             yield _not_calculated(f"schedule: {circuit.label}", "the panel schedule", str(circuit.label), submittal)
+        elif circuit.may_be:
+            yield _of_several_kinds(f"schedule: {circuit.label}", "the panel schedule", circuit, submittal)
     yield from (_wrong_breaker(each) for each in breakers if each.verdict in (TOO_SMALL, TOO_LARGE))
     for each in submittal.scope:
-        if each.kind and not each.loads:
+        if each.aside:
+            continue
+        if each.kind and not each.loads and each.later:
+            yield _later(f"scope: {each.label}", "the scope of the work", each)
+        elif each.kind and not each.loads:
             yield _not_calculated(f"scope: {each.label}", "the scope of the work", str(each.label), submittal)
+        elif each.may_be:
+            yield _of_several_kinds(f"scope: {each.label}", "the scope of the work", each, submittal)
         elif not each.kind and not each.loads:
             text = "No kind of load is known by this name, so that it could not be looked for in the calculation."
             title = f"Scope not matched: {each.label}"
@@ -61,6 +76,24 @@ def _not_calculated(name: str, where: str, label: str, submittal: Submittal) -> 
         submittal.rules.section(str(method.cite)),
         send="the calculation with it, and its nameplate",
     )
+
+
+def _later(name: str, where: str, found: Scheduled) -> Finding:
+    """A question for a load that is not calculated, and of which the submittal says that it comes later or is of others."""
+    text = f"It stands in {where}, is said to come later or to be of others, and is not counted here."
+    return Finding(name, QUESTION, POLICY, LATER, f"Not counted: {found.label}", text, send=SEND)
+
+
+def _of_several_kinds(name: str, where: str, found: Scheduled, submittal: Submittal) -> Finding:
+    """A question for a label that leaves the kind of load open: one of these may be in the calculation, or none is."""
+    loads = submittal.supply.facts.collections[LOADS]
+    kinds = {each.kind for each in found.may_be}
+    calculated = [each for each, kind in zip(loads.names, loads.fields["kind"], strict=True) if kind in kinds]
+    told = f"It stands in {where}, and may be: {in_print(found.may_be, submittal.rules)}."
+    what = f"Of these the calculation has: {', '.join(calculated)}." if calculated else "None of these is in the calculation."
+    about = "schedule" if calculated else LACKING
+    title = f"{found.label} may be of several kinds"
+    return Finding(name, QUESTION, POLICY, about, title, f"{told} {what}", send="which of these it is")
 
 
 def _wrong_breaker(found: Breaker) -> Finding:

@@ -19,8 +19,11 @@ from dwellcalc.review.judged import judged
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.of_evidence import on_evidence, on_unmatched, on_unsure
 from dwellcalc.review.of_figures import FigureFindings
+from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method
+from dwellcalc.review.of_readings import on_readings
 from dwellcalc.review.of_schedule import LACKING, on_schedule
+from dwellcalc.review.put_right import PuttingRight
 from dwellcalc.review.search import Search
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.suspects import suspects_of
@@ -50,29 +53,35 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
     circuits = breakers(submittal, asked)
     on_loads = list(on_schedule(submittal, circuits))
+    of_figures = FigureFindings(suspects, search, found, [str(row.label) for row in submittal.unmatched])
     findings = [
-        *FigureFindings(suspects, search, found, [str(row.label) for row in submittal.unmatched]).findings(),
+        *of_figures.findings(),
+        *on_readings(submittal, of_figures.readings_told()),
         *on_method(submittal, asked),
         *on_citations(submittal, asked, submittal.claims),
         *_not_calculated(claims),
         *_shortcomings(submittal),
         *on_loads,
         *on_evidence(submittal, asked),
+        *on_later(submittal),
         *on_unmatched(submittal),
         *on_unsure(submittal),
     ]
+    lacking = bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)
+    ordered = in_order(findings)
     return Review(
         version(),
         date,
         rule_set_entry(submittal.rules, submittal.home),
         _head(submittal),
-        _answer(submittal, asked, lacking=bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)),
+        _answer(submittal, asked, lacking=lacking),
         claims,
         submittal.matched,
-        in_order(findings),
+        ordered,
         found.tried,
         found.stopped_early,
         list(submittal.instructions.cautions),
+        put_right=PuttingRight(submittal, search, lacking=lacking).put_right(ordered, of_figures.about),
         breakers=circuits,
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )

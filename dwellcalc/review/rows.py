@@ -29,6 +29,9 @@ OTHER_KEYS = {
     "description": "label",
     "item": "label",
     "rating": "nameplate",
+    "notes": "note",
+    "remark": "note",
+    "remarks": "note",
     "qty": "quantity",
     "code_section": "section",
     "citation": "section",
@@ -52,6 +55,7 @@ class Row:
         status: existing or planned.
         evidence: what the nameplate was seen on.
         match: what the reviewer says that the label means: a line, or a kind of load.
+        note: what the submittal notes beside it, such as that it is by others.
         facts: of a load, what a home file says of it beside its rating.
     """
 
@@ -63,6 +67,7 @@ class Row:
     status: Text | None = None
     evidence: Text | None = None
     match: Text | None = None
+    note: Text | None = None
     facts: Mapping | None = None
 
 

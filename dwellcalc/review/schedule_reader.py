@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from dwellcalc.facts import Facts
 from dwellcalc.home.glossary_names import LOADS
@@ -30,9 +31,11 @@ class ScheduleReader:
         rules: the rule set.
         facts: those of the supply, with the loads that are calculated.
         problems: where what is wrong is noted.
+        aside: the labels of the rows that were left aside, which mean no other load.
     """
 
-    def __init__(self, rules: RuleSet, facts: Facts, problems: Problems) -> None:
+    def __init__(self, rules: RuleSet, facts: Facts, problems: Problems, aside: Iterable[str] = ()) -> None:
+        self.aside = {words_of(each) for each in aside}
         self.rules = rules
         self.labels = Labels(rules, ())
         loads = facts.collections[LOADS]
@@ -79,6 +82,9 @@ class ScheduleReader:
 
     def meant(self, label: Text, what: str, breaker: float | None = None) -> Scheduled:
         """What a label means: one load, or several that stand in it beside one another."""
+        if words_of(label) in self.aside:
+            self.matched.append(Matched(str(label), what, "", "a row that was left aside", "", WRITTEN))
+            return Scheduled(label, breaker, (), "", aside=True)
         loads, match = self.loads_of(label)
         parts = [part.strip() for part in BETWEEN.split(label)]
         if (match is None or match.how != WRITTEN) and len(parts) > 1:
@@ -90,18 +96,21 @@ class ScheduleReader:
         self.note(
             label, what, loads, match.by if match is not None and len(kinds) <= 1 else "", match.how if match is not None else ""
         )
-        return Scheduled(label, breaker, loads, kind, of_one_kind=len(kinds) == 1)
+        may_be = () if loads or kind else self.labels.may_be(label)
+        return Scheduled(label, breaker, loads, kind, of_one_kind=len(kinds) == 1, may_be=may_be)
 
     def loads_of(self, label: Text) -> tuple[tuple[str, ...], Match | None]:
         """The loads that a label means by name, or else by kind; and the kind that is meant."""
         own = tuple(name for name in self.kinds if words_of(name) == words_of(label) and words_of(label))
         if own:
             return own, Match(KIND, self.kinds[own[0]], own[0], WRITTEN)
-        found = self.labels.choices(label, KIND)
+        told = self.labels.told_by(label, set(self.kinds.values()))
+        found = [told] if told is not None else self.labels.choices(label, KIND)
         if not found:
             return (), None
-        calculated = [each for each in found if each.name in self.kinds.values()]
-        match = calculated[0] if found[0].how == SHORTER and calculated else found[0]
+        match, within = found[0], [each for each in found if each.how != SHORTER][:1]
+        if within and within[0].name in self.kinds.values():
+            match = within[0]  # the longest name among the words, where its kind is calculated, rather than a name in short
         return tuple(name for name, kind in self.kinds.items() if kind == match.name), match
 
     def note(self, label: Text, what: str, loads: tuple[str, ...], by: str, how: str) -> None:

@@ -10,8 +10,10 @@ from dwellcalc.home import Home, Supply
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Text
 from dwellcalc.review.claims import Claim
+from dwellcalc.review.later import Later
 from dwellcalc.review.looked import Asked
 from dwellcalc.review.rows import Row
+from dwellcalc.review.several_kinds import KindName
 
 
 @dataclass(frozen=True)
@@ -44,6 +46,9 @@ class Scheduled:
         breaker: the breaker [A] if it is printed.
         loads: the loads that are calculated and that it is for.
         kind: the kind of load, or empty where none is known by the label.
+        may_be: the kinds that the label leaves open, of which several are calculated or none is.
+        aside: whether it is the label of a row that was left aside.
+        later: whether its label says that it comes later, or is of others.
         of_one_kind: whether several loads are of one kind, of which it may be any.
     """
 
@@ -52,6 +57,9 @@ class Scheduled:
     loads: tuple[str, ...]
     kind: str
     of_one_kind: bool = False
+    may_be: tuple[KindName, ...] = ()
+    aside: bool = False
+    later: bool = False
 
 
 @dataclass
@@ -79,6 +87,11 @@ class Submittal:
         scope: what is to be installed.
         unsure: the figures whose label may be of several lines, of which none is sure.
         own_sums: the labels of figures that are sums of the rows above them and of no line.
+        open_kinds: of the rows of which nothing is known, what those may be of which the label leaves it open, by label.
+        no_loads: of those rows, why the label is of no electrical load, by label.
+        later: the rows that are said to come later or to be of others.
+        later_notes: the notes that say so, with the kind of load that each names, or empty.
+        with_later: the supply with those of them that have no figure but a nameplate, or nothing without such.
         counting_nothing: the labels of loads that are claimed to be nothing, and are, beside a larger one.
     """
 
@@ -104,6 +117,11 @@ class Submittal:
     unsure: list[Unsure] = field(default_factory=list)
     own_sums: list[Text] = field(default_factory=list)
     counting_nothing: list[Text] = field(default_factory=list)
+    open_kinds: dict[str, str] = field(default_factory=dict)
+    no_loads: dict[str, str] = field(default_factory=dict)
+    later: list[Later] = field(default_factory=list)
+    later_notes: dict[str, str] = field(default_factory=dict)
+    with_later: Supply | None = None
 
     @property
     def left_aside(self) -> list[Row]:

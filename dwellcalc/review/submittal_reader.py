@@ -9,27 +9,29 @@ from pathlib import Path
 from dwellcalc.decide.amendments import amended
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.edition import rules_for
-from dwellcalc.decide.instructions import Instructions, ReviewPlan, read_instructions
+from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.glossary import ValueKind
 from dwellcalc.home import Home, Supply, home_from_node
+from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import SUBMITTAL_TITLES as TITLES
 from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, text_at
-from dwellcalc.problems import Problems, fail, message, nearest_name
+from dwellcalc.problems import InputError, Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.review.claim_reader import ClaimReader
 from dwellcalc.review.claims import Claim, quantity_in, rounded_throughout
 from dwellcalc.review.described_home import Described, Describer
-from dwellcalc.review.labels import LINE, WRITTEN, Labels, Match
+from dwellcalc.review.labels import LINE, WRITTEN, Labels, Match, in_print, kind_in
+from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.of_evidence import NAMEPLATES
 from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.schedule_reader import ScheduleReader
-from dwellcalc.review.submittal import Matched, Submittal
+from dwellcalc.review.submittal import Matched, Scheduled, Submittal
 from dwellcalc.units import UnknownUnit
 
 SUBMITTAL_LACKS = message("submittal_lacks", 'the submittal lacks "{key}"', "{hint}")
@@ -42,7 +44,7 @@ SUBMITTAL_NO_CLAIM = message(
 
 EVIDENCE_KEY = message("evidence_key", 'there is nothing to be shown that is called "{key}"', "one of: {known}")
 
-OWN = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given")
+OWN = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given", "notes")
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
 FIGURES = ("total", "amperes", "minimum_rating", "fits")
 
@@ -92,7 +94,9 @@ class _SubmittalReader:
         labels = self.labels(rules, method, instructions)
         rows = read_rows(self.node[key("rows")], self.beside, self.problems) if "rows" in self.node else []
         self.problems.raise_if_any()
-        described, home, taken = self.home(rows, title, (rules, labels, instructions.review))
+        notes = [*self.texts("notes")]
+        describer = Describer(rules, labels, instructions.review, self.problems, notes)
+        described, home, taken = self.home(rows, title, describer)
         home, _ = with_record(home, rules, instructions, home.date or self.date)
         supply = self.supply(home)
         choices = chosen(rules, home.interpretations, self.problems)
@@ -101,11 +105,15 @@ class _SubmittalReader:
             method = self.method_of(rules, instructions, supply, choices)
             labels = self.labels(rules, method, instructions)
             described.match_lines_again(labels)
+        if "home" in self.node:
+            described.match_by_home(labels, {str(kind) for kind in supply.facts.collections[LOADS].fields["kind"]})
         given = self.given(rules)
         is_named = bool(edition) or "edition" in self.node or "code" in self.node
         made = Submittal(
             title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices, taken=taken
         )
+        made.later, made.later_notes = described.later, {each: kind_in(each, labels) for each in describer.said_later.notes}
+        made.with_later = self.with_later(rows, title, Describer(rules, labels, instructions.review, Problems(), notes))
         self.fill(made, described, rows, labels)
         self.problems.raise_if_any()
         return made
@@ -114,6 +122,8 @@ class _SubmittalReader:
         """Add the claims, and what the submittal shows beside them."""
         made.load_rows, made.not_shown = dict(described.loads), list(described.not_shown)
         made.unmatched = list(described.unmatched)
+        made.open_kinds = {row.label: told for row in made.unmatched if (told := in_print(labels.may_be(row.label), made.rules))}
+        made.no_loads = {row.label: why for row in made.unmatched if (why := labels.no_load(row.label))}
         reader = ClaimReader(made, labels, self.problems)
         reader.of_rows(rows, described)
         for entry in self.listed("claims"):
@@ -144,15 +154,25 @@ class _SubmittalReader:
         ]
         made.matched += [Matched(str(row.label), "nothing", "", "a row without a figure", "", WRITTEN) for row in described.blank]
         made.matched += [
+            Matched(str(row.label), "nothing", "", f"no electrical load: {why}", "", WRITTEN) for row, why in described.no_loads
+        ]
+        made.matched += [
             Matched(str(label), "sum", "", "a sum of the rows above it, not compared by itself", "", WRITTEN)
             for label in made.own_sums
         ]
         made.evidence = dict(self.evidence({NAMEPLATES, *made.rules.methods[plan.method].results}))
-        schedule = ScheduleReader(made.rules, made.supply.facts, self.problems)
+        aside = [str(row.label) for row in made.unmatched]
+        schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, aside)
+        phrases = SaidLater(plan.not_now, (), labels)
         circuits = (schedule.circuit(entry) for entry in self.listed("panel_schedule"))
-        made.schedule = [each for each in circuits if each is not None]
-        made.scope = [schedule.meant(each, "scope") for each in self.texts("scope")]
+        made.schedule = [_said(each, phrases) for each in circuits if each is not None]
+        made.scope = [_said(schedule.meant(each, "scope"), phrases) for each in self.texts("scope")]
         made.matched += schedule.matched
+        made.matched += [
+            Matched(str(each.row.label), "nothing", "", "said to come later, or to be of others: not counted", "", WRITTEN)
+            for each in made.later
+            if not each.counted
+        ]
 
     # pieces
 
@@ -207,24 +227,36 @@ class _SubmittalReader:
                     return True
         return False
 
-    def home(self, rows: list[Row], title: Text, of: tuple[RuleSet, Labels, ReviewPlan]) -> tuple[Described, Home, list[str]]:
+    def with_later(self, rows: list[Row], title: Text, describer: Describer) -> Supply | None:
+        """The supply with the loads that are said to come later and have a nameplate; nothing where it cannot be read."""
+        described = describer.described(rows, all_of_them=True)
+        if "home" in self.node or not any(each.row.nameplate is not None and not each.counted for each in described.later):
+            return None
+        try:
+            return self.supply(self.described_home(described, title, describer)[0])
+        except InputError:
+            return None
+
+    def described_home(self, described: Described, title: Text, describer: Describer) -> tuple[Home, list[str]]:
+        """The home that rows describe, and what was taken where nothing is said."""
+        skipped = (*TITLES, *OWN, *OF_RECORDS, *FIGURES)
+        said = Mapping((name, each) for name, each in self.node.items() if name not in skipped)
+        said.place = self.node.place
+        node, taken = describer.home(described, said, title, describer.problems)
+        describer.problems.raise_if_any()
+        return home_from_node(as_mapping(node, "home", describer.problems), describer.glossary, self.beside), taken
+
+    def home(self, rows: list[Row], title: Text, describer: Describer) -> tuple[Described, Home, list[str]]:
         """The home: as it is given, or as the rows describe it."""
-        rules, labels, plan = of
-        describer = Describer(rules, labels, plan, self.problems)
         described = describer.described(rows)
         given: Node | None = self.node.get(key("home"))
         if isinstance(given, Text):
             given = read_file(self.beside / given)
-        taken: list[str] = []
         if given is None:
-            skipped = (*TITLES, *OWN, *OF_RECORDS, *FIGURES)
-            said = Mapping((name, each) for name, each in self.node.items() if name not in skipped)
-            said.place = self.node.place
-            given, taken = describer.home(described, said, title, self.problems)
-            self.problems.raise_if_any()
-        else:
-            described.loads, described.not_shown = {}, []
-        return described, home_from_node(as_mapping(given, "home", self.problems), rules.glossary, self.beside), taken
+            home, taken = self.described_home(described, title, describer)
+            return described, home, taken
+        described.loads, described.not_shown = {}, []
+        return described, home_from_node(as_mapping(given, "home", self.problems), describer.glossary, self.beside), []
 
     def supply(self, home: Home) -> Supply:
         """The supply that the submittal is about: the service where it does not say."""
@@ -266,6 +298,11 @@ class _SubmittalReader:
                     told = ", ".join(sorted(known))
                     self.problems.add(EVIDENCE_KEY, name.place, key=name, known=told, nearest=nearest_name(found, known))
                 yield found, str(as_text(value, name, self.problems))
+
+
+def _said(found: Scheduled, phrases: SaidLater) -> Scheduled:
+    """A circuit or an entry of the scope, marked where its label says that it comes later or is of others."""
+    return replace(found, later=phrases.says(found.label))
 
 
 def _kind_of(rules: RuleSet, claim: Claim) -> ValueKind | None:

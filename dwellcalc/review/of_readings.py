@@ -1,0 +1,76 @@
+"""Questions on readings of the code that the outcome of a submittal hangs on, with what it would be by the others."""
+
+from __future__ import annotations
+
+from collections.abc import Container, Iterator
+
+from dwellcalc.decide.choices import interpretations
+from dwellcalc.decide.document import NOTHING, OPEN
+from dwellcalc.evaluate.traced import plan_of
+from dwellcalc.placed import spaced
+from dwellcalc.review.finding import CODE, QUESTION, Finding
+from dwellcalc.review.judged import Judged, judged
+from dwellcalc.review.submittal import Submittal
+
+TURNS = "turns on a reading"  # what such a finding is about
+MAY_NOT = "the method may not be used"
+
+
+def on_readings(submittal: Submittal, told: Container[str] = ()) -> Iterator[Finding]:
+    """A question for each reading under which the outcome is another.
+
+    Args:
+        submittal: as it was read.
+        told: the addresses of readings that a comment on figures tells the outcome of.
+    """
+    rules, asked = submittal.rules, submittal.asked
+    taken = judged(rules, asked)
+    if taken.verdict == OPEN:
+        return
+    plan = plan_of(rules)
+    for address, entry in interpretations(rules).items():
+        if address not in taken.read or address in told:
+            continue
+        document = rules.documents[address.partition(".")[0]]
+        mine = taken.read[address]
+        others = {
+            plan.filled(option.says, document): judged(rules, asked, {address: name})
+            for name, option in entry.options.items()
+            if name != mine
+        }
+        turned = {says: found for says, found in others.items() if found.verdict != OPEN and _outcome(found) != _outcome(taken)}
+        if not turned:
+            continue
+        by = "as the submittal has it" if address in submittal.choices else "in this review"
+        without = " The rows left aside are not in these figures." if submittal.left_aside else ""
+        shown = " ".join(f"Otherwise ({says}): {_told(found)}." for says, found in turned.items())
+        yield Finding(
+            f"turns on a reading: {address}",
+            QUESTION,
+            CODE,
+            TURNS,
+            f"The outcome hangs on a reading of the code: {spaced(address.partition('.')[2])}",
+            f"{plan.filled(entry.question, document)} The text leaves it open. Taken {by} "
+            f"({plan.filled(entry.options[mine].says, document)}): {_told(taken)}. {shown} "
+            f"Which reading holds is for the authority having jurisdiction to say.{without}",
+            rules.section(str(entry.cite)),
+            send="which reading the calculation is made by, and what it rests on",
+            verdict_before=_told(taken),
+            verdict_after=_told(next(iter(turned.values()))),
+        )
+
+
+def _outcome(found: Judged) -> tuple[str, float | None, bool]:
+    """What must be the same under two readings; where there is nothing to compare, the rating of a new supply."""
+    return found.verdict, found.minimum_rating if found.verdict == NOTHING else None, found.permitted
+
+
+def _told(found: Judged) -> str:
+    """An outcome in print."""
+    if not found.permitted:
+        return MAY_NOT
+    load = "" if found.amperes is None else f"{found.amperes:,.2f} A"
+    if found.verdict != NOTHING:
+        return ", ".join(each for each in (load, found.verdict) if each)
+    rating = "" if found.minimum_rating is None else f"a rating of {found.minimum_rating:,.0f} A"
+    return ", ".join(each for each in (load, rating) if each)

@@ -1,0 +1,71 @@
+"""Rows of a submittal that are steps within a demand factor, such as the first part of a load at its full value."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from math import isclose
+
+from dwellcalc.decide.review_plan import ReviewPlan
+from dwellcalc.glossary import Glossary
+from dwellcalc.home.glossary_names import LOADS
+from dwellcalc.placed import Text, text_at
+from dwellcalc.review.claims import quantity_in
+from dwellcalc.review.labels import LINE, Match, words_of
+from dwellcalc.review.rows import Row
+from dwellcalc.units import share
+
+SHARE = re.compile(r"(?P<number>\d+(?:\.\d+)?)\s*(?:%|percent\b)", re.IGNORECASE)
+AMOUNT = re.compile(r"\d[\d,]*(?:\.\d+)?(?:\s*[A-Za-z]+)?")
+NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
+
+
+class Steps:
+    """Tells which rows are steps.
+
+    Args:
+        plan: the words with which the label of a step begins, and those that may stand beside an amount and its share.
+        glossary: the units of amounts.
+    """
+
+    def __init__(self, plan: ReviewPlan, glossary: Glossary) -> None:
+        self.begin = _singly(plan.steps)
+        self.beside = self.begin | _singly(plan.beside_steps)
+        self.glossary = glossary
+        self.kind = glossary.collections[LOADS].fields["volt_amperes"].kind
+
+    def begins(self, row: Row) -> bool:
+        """Whether a row without a nameplate begins as steps do; then it is one whatever else it is called."""
+        return set(words_of(row.label)[:1]) <= self.begin and bool(words_of(row.label)) and row.nameplate is None
+
+    def is_one(self, row: Row, match: Match | None) -> bool:
+        """Whether a row that is matched with no load says an amount, or a part, and the share that is taken of it.
+
+        A label of nothing known holds no other words then. One that is matched with a line is that line and no step, unless it
+        names a step and its figure is the share of the amount.
+        """
+        shares = SHARE.findall(row.label)
+        if len(shares) != 1 or (match is not None and match.what != LINE):
+            return False
+        said = SHARE.sub("", row.label)
+        amount, rest = self._amount(text_at(said, row.label))
+        names_a_step = bool(set(words_of(rest)) & self.begin)
+        if match is None:
+            return set(words_of(rest)) <= self.beside and (names_a_step or amount is not None)
+        claimed = None if row.claimed is None else quantity_in(row.claimed, self.kind, self.glossary)
+        if amount is None or claimed is None or not names_a_step:
+            return False
+        return isclose(share(amount, float(shares[0])), claimed)
+
+    def _amount(self, label: Text) -> tuple[float | None, str]:
+        """The first amount of a load in a label, in the unit of loads, and the label without it."""
+        for pattern in (AMOUNT, NUMBER):
+            for match in pattern.finditer(label):
+                found = quantity_in(text_at(match[0], label), self.kind, self.glossary)
+                if found is not None:
+                    return found, f"{label[: match.start()]} {label[match.end() :]}"
+        return None, label
+
+
+def _singly(words: Iterable[str]) -> set[str]:
+    return {word for each in words for word in words_of(each)}
