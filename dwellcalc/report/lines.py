@@ -7,6 +7,7 @@ from dataclasses import replace
 from dwellcalc.evaluate.printed import number
 from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, Gathered, Outcome, Part, SheetLine
 from dwellcalc.placed import spaced
+from dwellcalc.report.formula_words import numbers_in_words
 from dwellcalc.report.tables import Block, Paragraph, Table
 from dwellcalc.report.workings import workings
 
@@ -189,7 +190,7 @@ def _how(outcome: Outcome, numbering: Numbering) -> str:
     if behind is not None:
         return _how(behind, numbering)
     gathered = next((each for each in outcome.members if each.call == outcome.formula), None)
-    return _members(gathered) if gathered is not None else outcome.with_numbers
+    return _members(gathered) if gathered is not None else numbers_in_words(outcome.with_numbers)
 
 
 def _parts(outcome: Outcome, numbers: dict[str, str]) -> str:

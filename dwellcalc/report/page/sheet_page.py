@@ -49,6 +49,8 @@ from dwellcalc.report.wording import lowered
 APPENDIX = "Appendix: how the sizes were calculated, line by line"
 IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix, at the end."
 FIELD = "To be found in the field by inspector and installer"
+OWN_PAGE = "own-page"  # alone on its sheet of paper
+RUN_IN = "run-in"  # its lists in two columns
 EDITIONS_TOLD = (
     "What the supply must carry under every edition that is offered, each by its own method, with the same settings and without "
     "local amendments. The adopted edition governs; the others show how much hangs on it."
@@ -57,11 +59,11 @@ EDITIONS_TOLD = (
 
 @dataclass
 class Section:
-    """A part of a page: its title and blocks; ``own_page`` has it alone on its sheet of paper."""
+    """A part of a page: its title and blocks; ``paper`` says how it is laid on paper."""
 
     title: str
     blocks: list[PageBlock] = field(default_factory=list)
-    own_page: bool = False
+    paper: str = ""
 
 
 def sheet_sections(found: Assessment) -> list[Section]:
@@ -102,10 +104,10 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
         Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
         Section(f"Sizes{of}", [*diagram, *_sizes(supply)]),
-        Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:])),
+        Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN),
         Section(f"What is not known{of}", list(unknown_blocks(supply))),
         Section(f"The record of the metered demand{of}", _record(supply)),
-        Section(f"Facts of the house not verified{of}", list(not_verified_blocks(supply))),
+        Section(f"Facts of the house not verified{of}", list(not_verified_blocks(supply)), RUN_IN),
     ]
 
 
@@ -200,10 +202,10 @@ def _record(supply: SupplyResult) -> list[PageBlock]:
 def _closing(found: Assessment) -> list[Section]:
     checklist = "What a replacement of the service would also bring (from memory, by edition)"
     return [
-        Section("Code values not verified", list(code_values_blocks(found)[1:])),
-        Section(checklist, [Listing(found.checklist)] if found.checklist else []),
-        Section("Cautions", [Listing(cautions(found))]),
-        Section(FIELD, [_field_table(found)] if found.field_page else [], own_page=True),
+        Section("Code values not verified", list(code_values_blocks(found)[1:]), RUN_IN),
+        Section(checklist, [Listing(found.checklist)] if found.checklist else [], RUN_IN),
+        Section("Cautions", [Listing(cautions(found))], RUN_IN),
+        Section(FIELD, [_field_table(found)] if found.field_page else [], OWN_PAGE),
     ]
 
 
