@@ -63,11 +63,11 @@ def sizing_remark(supply: SupplyResult, printed: PrintedSheet) -> list[Block]:
     return [Paragraph(f"{told}; in these lines a new supply is one for this load, by a method that sizes no new one.")]
 
 
-def sheet_blocks(printed: PrintedSheet, numbering: Numbering, *, full: bool) -> list[Block]:
-    """A sheet: whether the method may be used, its schedules, its numbered lines, what it leaves out."""
+def sheet_blocks(printed: PrintedSheet, numbering: Numbering, *, full: bool, paged: bool = False) -> list[Block]:
+    """A sheet: whether the method may be used, its schedules (``paged``: closer together), its numbered lines, what it leaves out."""
     sheet = printed.sheet
     blocks: list[Block] = [Heading(2, f"{sheet.title} ({sheet.cite})"), *(_use(sheet) if printed.is_method else [])]
-    blocks += schedules(printed.lines, numbering, full=full)
+    blocks += schedules(printed.lines, numbering, full=full, paged=paged)
     blocks += line_blocks("Calculation", printed.lines, numbering, full=full, worked=printed.is_method)
     blocks += _notes(printed.lines)
     if sheet.left_out:
@@ -76,9 +76,10 @@ def sheet_blocks(printed: PrintedSheet, numbering: Numbering, *, full: bool) -> 
     return blocks
 
 
-def apart_blocks(sheet: MethodSheet, title: str, numbering: Numbering, *, full: bool) -> list[Block]:
+def apart_blocks(sheet: MethodSheet, title: str, numbering: Numbering, *, full: bool, paged: bool = False) -> list[Block]:
     """A sheet whose lines have numbers of their own, under its title."""
-    found = sheet_blocks(PrintedSheet(sheet, sheet.lines, [], is_method=bool(sheet.conditions)), numbering, full=full)
+    printed = PrintedSheet(sheet, sheet.lines, [], is_method=bool(sheet.conditions))
+    found = sheet_blocks(printed, numbering, full=full, paged=paged)
     return [Heading(2, f"{title} ({sheet.cite})"), *found[1:]]
 
 
@@ -88,7 +89,7 @@ def _use(sheet: MethodSheet) -> list[Block]:
     for each in sheet.conditions:
         needed = f"; needed: {', '.join(each.missing)}" if each.missing else ""
         rows.append([each.asks, each.cite, f"{OUTCOME_WORDS[each.outcome]}{needed}"])
-    conditions = [Table("Conditions of use", ["Condition", "Section", ""], rows, ["left", "left", "left"])] if rows else []
+    conditions = [Table("Conditions of use", ["Condition", "Section", "Outcome"], rows, ["left", "left", "left"])] if rows else []
     return [Paragraph(f"This method {USE_WORDS[sheet.may_be_used]}."), *conditions]
 
 

@@ -21,7 +21,7 @@ from dwellcalc.report.answer import (
 from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.lines import Numbering
-from dwellcalc.report.page.elements import Fold, PageBlock
+from dwellcalc.report.page.elements import Beside, Fold, PageBlock
 from dwellcalc.report.pictures.load import load_picture
 from dwellcalc.report.pictures.methods import editions_picture, methods_picture
 from dwellcalc.report.pictures.picture import Picture
@@ -73,7 +73,7 @@ def sheet_sections(found: Assessment) -> list[Section]:
     for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
         sections += _of_supply(found, supply, numbering)
     if several:
-        sections.append(Section("Single-line diagram", _diagram(found)))
+        sections.append(Section("Single-line diagram", list(_diagram(found))))
         sections.append(Section("Planned loads and settings", _settings(found, found.supplies)))
     return [each for each in [*sections, *_closing(found)] if each.blocks]
 
@@ -103,7 +103,7 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
         Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
-        Section(f"Sizes{of}", [*diagram, *_sizes(supply)]),
+        Section(f"Sizes{of}", _sizes(supply, diagram)),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN),
         Section(f"What is not known{of}", list(unknown_blocks(supply))),
         Section(f"The record of the metered demand{of}", _record(supply)),
@@ -132,7 +132,7 @@ def _drawn(*pictures: Picture | None) -> list[PageBlock]:
     return [each for each in pictures if each is not None]
 
 
-def _diagram(found: Assessment) -> list[PageBlock]:
+def _diagram(found: Assessment) -> list[Picture]:
     """The single-line diagram; what it names stands in the table of circuits and among the figures of the answer."""
     drawn = single_line_picture(found)
     return [] if drawn is None else [replace(drawn, numbers=None)]
@@ -146,7 +146,11 @@ def _settings(found: Assessment, supplies: Sequence[SupplyResult]) -> list[PageB
     """The pictures of what can be set, then its tables."""
     drawn = [settings_picture(load, each.id, _capacity(each)) for load in found.decision.settings for each in supplies]
     without = [replace(each, numbers=None) for each in drawn if each is not None]  # the tables hold them
-    return [*without, *decision_blocks(found)]
+    blocks = decision_blocks(found)
+    first = next((at for at, block in enumerate(blocks) if at and isinstance(block, Table)), len(blocks))
+    if len(without) != 1:
+        return [*([Beside(without)] if without else []), *blocks]
+    return [Beside(without, blocks[:first]), *blocks[first:]]
 
 
 def _methods(supply: SupplyResult) -> list[PageBlock]:
@@ -166,10 +170,10 @@ def _governing(found: Assessment, supply: SupplyResult, sheets: Sequence[Printed
 
 def _one_sheet(printed: PrintedSheet, numbering: Numbering) -> list[PageBlock]:
     """A sheet under a heading of the third level, with the calculations of a part of the home that it reads."""
-    title, *rest = sheet_blocks(printed, numbering, full=False)
+    title, *rest = sheet_blocks(printed, numbering, full=False, paged=True)
     blocks: list[PageBlock] = [_third(title), *rest]
     for run in printed.runs:
-        head, *lines = apart_blocks(run, run.title, numbering.runs[run.id], full=False)
+        head, *lines = apart_blocks(run, run.title, numbering.runs[run.id], full=False, paged=True)
         blocks += [_third(head), *lines]
     return blocks
 
@@ -185,11 +189,12 @@ def _editions(supply: SupplyResult) -> list[PageBlock]:
     return [Paragraph(EDITIONS_TOLD), *drawn] if drawn else []
 
 
-def _sizes(supply: SupplyResult) -> list[PageBlock]:
-    """The branch circuits; the sheets of sizing and of what is calculated beside stand at the end."""
+def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
+    """The diagram and the branch circuits; the sheets of sizing and of what is calculated beside stand at the end."""
     circuits = circuit_blocks(supply.circuits)
-    blocks: list[PageBlock] = [Heading(3, "Branch circuits"), *circuits[1:]] if circuits else []
-    return [*blocks, *([Paragraph(IN_APPENDIX)] if supply.sizing is not None else [])]
+    told: list[PageBlock] = [Paragraph(IN_APPENDIX)] if supply.sizing is not None else []
+    told += [Heading(3, "Branch circuits"), circuits[1]] if circuits else []
+    return [*([Beside(diagram, told)] if diagram else told), *circuits[2:]]
 
 
 def _record(supply: SupplyResult) -> list[PageBlock]:
