@@ -22,6 +22,7 @@ CHOSEN = (
 )
 BLANK = "________________________"
 SECTION = "section"
+OWN_CHOICE = "Amounts that the project chose where the text is silent, which are no values of the code and are not listed"
 TOGETHER = {"value": "Values and tables", SECTION: "Section numbers"}
 
 
@@ -141,24 +142,39 @@ def _with_cite(what: str, cite: str) -> str:
 
 
 def code_values_blocks(found: Assessment) -> list[Block]:
-    """The code values not verified; where an edition takes much over at one grade, all of that grade together, values and section numbers apart."""
+    """The code values not verified; where an edition takes much over at one grade, all of that grade together, values and section numbers apart.
+
+    A number stands by the line that it is of; what is the project's choice where the text is silent is no value of the code.
+    """
     carried = found.rule_set["carried_over"]
     assert isinstance(carried, dict)
     together: dict[tuple[str, str], list[str]] = {}
     shown = []
+    own = sum("status" in each for each in found.code_values_not_verified)
     for each in found.code_values_not_verified:
+        if "status" in each:
+            continue
         grade = each["confidence"]
         if each["of"] == SECTION or (grade in carried.values() and each["of"] in TOGETHER):
-            said = each["cite"] if each["of"] == SECTION else _with_cite(each["what"], each["cite"])
+            said = each["cite"] if each["of"] == SECTION else _with_cite(_value_of(each), each["cite"])
             together.setdefault((each["of"], grade), []).append(said)
         else:
-            shown.append(f"{_with_cite(each['what'], each['cite'])}: {grade}")
+            shown.append(f"{_with_cite(_value_of(each), each['cite'])}: {grade}")
     shown += [f"{TOGETHER[of]}, {grade}: {'; '.join(dict.fromkeys(said))}" for (of, grade), said in together.items()]
     before = [
         Paragraph(f"What {title} takes over from the edition before it is graded {grade} here, unless a text on it was seen.")
         for title, grade in carried.items()
     ]
-    return [Heading(2, "Code values not verified"), *before, Listing(shown or ["none that this result rests on"])]
+    after = [Paragraph(f"{OWN_CHOICE}: {own}.")] if own else []
+    return [Heading(2, "Code values not verified"), *before, Listing(shown or ["none that this result rests on"]), *after]
+
+
+def _value_of(found: dict[str, str]) -> str:
+    """What a code value is: of a number, the line that reads it and what it is called there."""
+    if "line" not in found:
+        return found["what"]
+    name, _, value = found["what"].partition(": ")
+    return f"{found['line']}: {name} {value}"
 
 
 def cautions(found: Assessment) -> list[str]:

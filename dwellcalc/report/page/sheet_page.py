@@ -22,6 +22,7 @@ from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
+from dwellcalc.report.pictures.connected import connected_picture
 from dwellcalc.report.pictures.load import load_picture
 from dwellcalc.report.pictures.methods import editions_picture, methods_picture
 from dwellcalc.report.pictures.picture import Picture
@@ -46,7 +47,7 @@ from dwellcalc.report.turning import edition_blocks, turning_blocks
 from dwellcalc.report.unknowns import unknown_blocks
 from dwellcalc.report.wording import lowered
 
-APPENDIX = "Appendix: how the sizes were calculated, line by line"
+APPENDIX = "Appendix: what else was calculated, line by line"
 IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix, at the end."
 FIELD = "To be found in the field by inspector and installer"
 OWN_PAGE = "own-page"  # alone on its sheet of paper
@@ -79,7 +80,7 @@ def sheet_sections(found: Assessment) -> list[Section]:
 
 
 def appendix(found: Assessment) -> Section:
-    """The sheets of sizing and of what is calculated beside the load, each folded on the screen."""
+    """The sheets of sizing, of what is calculated beside the load, and of a record, each folded on the screen."""
     several = len(found.supplies) > 1
     made = Section(APPENDIX)
     for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
@@ -99,7 +100,7 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
     diagram = [] if several else _diagram(found)
     return [
         Section(answer_title(found, supply), _answer(found, supply)),
-        Section(f"The load against the supply{of}", _drawn(load_picture(supply))),
+        Section(f"The load against the supply{of}", _drawn(load_picture(supply), connected_picture(supply))),
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
         Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
