@@ -36,8 +36,7 @@ def formula_in_words(formula: str) -> str:
 
 def numbers_in_words(formula: str) -> str:
     """A formula with numbers in place of its names, in words; what asks whether something is known is settled."""
-    settled = _settled(formula)[0] if "known(" in formula else formula
-    return _calls(settled)
+    return _calls(_settled(formula)[0])
 
 
 # calls
@@ -113,7 +112,9 @@ def _rounded(how: str) -> Callable[[Sequence[str]], str]:
 
 def _row(which: str, how: str) -> Callable[[Sequence[str]], str]:
     """A row of a table by the value that is sought in it, and what else it is read for."""
-    return lambda items: f"the {which} row of {items[0]} {how} {items[1]}" + (f", for {', '.join(items[2:])}" if items[2:] else "")
+    return lambda items: (
+        f"the {which} row of {items[0]} {how} {items[1]}" + (f", for {', '.join(items[2:])}" if items[2:] else "")
+    )
 
 
 def _entry(items: Sequence[str]) -> str:
@@ -160,9 +161,14 @@ def _settled(text: str) -> tuple[str, bool | None]:
 
 
 def _joined(pieces: Sequence[tuple[str, bool | None]], mark: str, deciding: bool) -> tuple[str, bool | None]:
-    """Conditions of which one with the deciding outcome decides alone; those with the other outcome say nothing."""
+    """Conditions of which one with the deciding outcome decides alone; those with the other outcome say nothing.
+
+    A plain yes or no among them is said once.
+    """
     decided = next((each for each in pieces if each[1] is deciding), None)
     left = [said for said, outcome in pieces if outcome is None]
     if decided is not None or not left:
         return decided or pieces[0]
-    return mark.join(left), None
+    if len(left) == len(pieces) and len(set(left)) == 1 and left[0] in OPPOSITE:
+        return f"{left[0]} for each of {len(left)}", None
+    return mark.join(each for at, each in enumerate(left) if each not in OPPOSITE or each not in left[:at]), None

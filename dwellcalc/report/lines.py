@@ -92,10 +92,12 @@ def schedules(lines: list[SheetLine], numbering: Numbering, *, full: bool, paged
         lines: the lines of a sheet.
         numbering: the numbers of the printed lines.
         full: whether working lines and what does not apply are printed too.
-        paged: whether several columns stand closer together, how each value is found below it.
+        paged: whether several columns stand closer together, how each value is found below it, and those of zeros are left out.
     """
     by_group: dict[str, list[SheetLine]] = {}
     for line in lines:
+        if paged and _is_empty(line):
+            continue
         idle = (NOT_NEEDED,) if full else (NOT_NEEDED, NOT_APPLICABLE)
         needed = any(outcome.state not in idle for outcome in line.items)
         if line.each is not None and needed and (full or not line.working):
@@ -106,6 +108,11 @@ def schedules(lines: list[SheetLine], numbering: Numbering, *, full: bool, paged
         for group, columns in by_group.items()
         for beside in split_evenly(columns, most)
     ]
+
+
+def _is_empty(line: SheetLine) -> bool:
+    """Whether a column has nothing but zeros because nothing is in it."""
+    return bool(line.items) and all(map(_is_nothing, line.items))
 
 
 def _place(line: SheetLine, columns: list[SheetLine]) -> None:
@@ -144,7 +151,9 @@ def _named(outcome: Outcome) -> str:
     return f"{outcome.number:g} x {outcome.item}, each" if outcome.number != 1 else str(outcome.item)
 
 
-def line_blocks(title: str, lines: list[SheetLine], numbering: Numbering, *, full: bool, worked: bool = False) -> list[Block]:
+def line_blocks(
+    title: str, lines: list[SheetLine], numbering: Numbering, *, full: bool, worked: bool = False, paged: bool = False
+) -> list[Block]:
     """The numbered lines (number, title, section, how, value), then the names of those in which there is nothing.
 
     Args:
@@ -153,6 +162,7 @@ def line_blocks(title: str, lines: list[SheetLine], numbering: Numbering, *, ful
         numbering: their numbers.
         full: whether working lines and those that were not needed are printed too.
         worked: whether each has its working as what a page folds away.
+        paged: whether columns of zeros are named among what is empty.
     """
     rows, shown = [], []
     for line in lines:
@@ -170,7 +180,9 @@ def line_blocks(title: str, lines: list[SheetLine], numbering: Numbering, *, ful
     empty = [
         f"{line.title} ({with_authority(line.cite, line)})"
         for line in lines
-        if not full and line.outcome is not None and not line.working and _is_nothing(line.outcome)
+        if not full
+        and not line.working
+        and (_is_nothing(line.outcome) if line.outcome is not None else paged and _is_empty(line))
     ]
     tables = [table] if rows else []
     return [*tables, *([Paragraph(f"Nothing is in these lines, 0 each: {'; '.join(empty)}.")] if empty else [])]

@@ -69,7 +69,7 @@ def sheet_blocks(printed: PrintedSheet, numbering: Numbering, *, full: bool, pag
     sheet = printed.sheet
     blocks: list[Block] = [Heading(2, f"{sheet.title} ({sheet.cite})"), *(_use(sheet) if printed.is_method else [])]
     blocks += schedules(printed.lines, numbering, full=full, paged=paged)
-    blocks += line_blocks("Calculation", printed.lines, numbering, full=full, worked=printed.is_method)
+    blocks += line_blocks("Calculation", printed.lines, numbering, full=full, worked=printed.is_method, paged=paged)
     blocks += _notes(printed.lines)
     if sheet.left_out:
         rows = [[", ".join(entry.items), entry.because, entry.cite] for entry in sheet.left_out]

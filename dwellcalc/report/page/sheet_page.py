@@ -107,7 +107,7 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
         Section(f"Sizes{of}", _sizes(supply, diagram)),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN),
         Section(f"What is not known{of}", list(unknown_blocks(supply))),
-        Section(f"The record of the metered demand{of}", _record(supply)),
+        Section(f"The record of the metered demand{of}", _record(supply), RUN_IN),
         Section(f"Facts of the house not verified{of}", list(not_verified_blocks(supply)), RUN_IN),
     ]
 
@@ -199,10 +199,16 @@ def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
 
 
 def _record(supply: SupplyResult) -> list[PageBlock]:
-    """The year of a record as a picture, then what it was held to and met."""
+    """The year of a record as a picture, then what it was held to and met; its table of months has the figures, but for gaps."""
     if supply.record is None:
         return []
-    return [*_drawn(year_picture(supply.record)), *record_blocks(supply.record)[1:]]
+    record = supply.record
+    drawn, told = year_picture(record), record_blocks(record)[1:]
+    if drawn is None or not all(record.days.values()):
+        return [*_drawn(drawn), *told]
+    reasons = next(at for at, block in enumerate(told) if isinstance(block, Table))  # of which the tables need the whole width
+    beside = told[:reasons] if record.refusing or record.remarked else told[: reasons + 2]
+    return [Beside([replace(drawn, numbers=None)], beside), *told[len(beside) :]]
 
 
 def _closing(found: Assessment) -> list[Section]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dwellcalc.decide.connected import ConnectedGroup, ConnectedLoad
-from dwellcalc.decide.document import SupplyResult
+from dwellcalc.decide.document import SizingResult, SupplyResult
 from dwellcalc.report.pictures.bars import Bar, Row, bars
 from dwellcalc.report.pictures.picture import Picture
 from dwellcalc.report.pictures.printed import amperes, capacity_limit
 from dwellcalc.report.tables import Table
-from dwellcalc.report.wording import counted
+from dwellcalc.report.wording import lowered
 
 NONE = float(0)
 NAMED = 4  # loads of a group that the drawing names; the table names all
@@ -30,7 +30,7 @@ def connected_picture(supply: SupplyResult) -> Picture | None:
     rows += [Row(IN_ALL, notes=[f"{_va(found.va)}, {amperes(found.amperes)}"]), Row(why)]
     rows.append(Row(CARRIED, amperes(sizing.amperes), bar=Bar(NONE, sizing.amperes, "whole")))
     drawing = bars(rows, [limit] if limit is not None else [], reach=largest_group(supply))
-    return Picture(title, _says(supply, found), drawing.finished(), _numbers(found, sizing.amperes, title))
+    return Picture(title, _says(supply, found), drawing.finished(), _numbers(found, sizing, title))
 
 
 def largest_group(supply: SupplyResult) -> float:
@@ -45,9 +45,8 @@ def _metered(supply: SupplyResult) -> bool:
 
 
 def _row(group: ConnectedGroup) -> Row:
-    more = len(group.loads) - NAMED
     named = f"{_va(group.va)}: {_loads(group, NAMED)}" if group.loads else _va(group.va)
-    named = f"{named} and {counted(more, 'more load')}" if more > 0 else named
+    named = f"{named} and others" if len(group.loads) > NAMED else named
     return Row(group.title, amperes(group.amperes), [named], Bar(NONE, group.amperes, compared=False))
 
 
@@ -66,12 +65,14 @@ def _says(supply: SupplyResult, found: ConnectedLoad) -> str:
     return f"{supply.title}: connected are {_va(found.va)}, before demand factors: {listed}."
 
 
-def _numbers(found: ConnectedLoad, carried: float, title: str) -> Table:
+def _numbers(found: ConnectedLoad, sizing: SizingResult, title: str) -> Table:
     rows = [
         ["\n".join([each.title, *([_loads(each)] if each.loads else [])]), each.cite, _va(each.va), amperes(each.amperes)]
         for each in found.groups
     ]
     rows.append([IN_ALL, "", _va(found.va), amperes(found.amperes)])
-    rows.append([CARRIED, "", "", amperes(carried)])
+    rows.append([CARRIED, "", "", amperes(sizing.amperes)])
+    if sizing.capacity is not None:
+        rows.append([f"Capacity, by the {lowered(sizing.weakest)}", "", "", amperes(sizing.capacity)])
     head = ["Connected load", "Section", "Load", "Amperes"]
     return Table(title, head, rows, ["left", "left", "right", "right"], close=True)

@@ -23,7 +23,9 @@ def load_picture(supply: SupplyResult) -> Picture | None:
     limits = _limits(supply)
     rows = [*_steps(supply), _whole(supply, sizing.amperes), *_margin(supply, sizing.amperes)]
     title = f"{supply.title}: the load by its parts"
-    return Picture(title, _says(supply, sizing.amperes), bars(rows, limits, reach=largest_group(supply)).finished(), _numbers(supply, title))
+    return Picture(
+        title, _says(supply, sizing.amperes), bars(rows, limits, reach=largest_group(supply)).finished(), _numbers(supply, title)
+    )
 
 
 def _limits(supply: SupplyResult) -> list[Limit]:
