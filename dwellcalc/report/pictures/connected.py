@@ -14,7 +14,7 @@ NONE = float(0)
 NAMED = 4  # loads of a group that the drawing names; the table names all
 IN_ALL = "Connected in all"
 CARRIED = "What the supply must carry"
-BROUGHT_TO = "Demand factors, and what never runs together, leave less:"
+BROUGHT_TO = "By the method that is taken, with its demand factors:"
 MEASURED = "What the supply must carry rests on the record of the metered demand:"
 
 
