@@ -312,6 +312,9 @@ def test_the_status_of_loads() -> None:
     assert [each.status for each in supply(tree).loads] == ["replaced by pump", "existing", "planned", "planned"]
     tree["work"] = "new"
     assert [each.status for each in supply(tree).loads] == ["replaced by pump", "new", "planned", "planned"]
+    tree["service"]["state"] = "unknown"
+    del tree["work"]
+    assert [each.status for each in supply(tree).loads] == ["replaced by pump", "existing or new", "planned", "planned"]
 
 
 def on_legs(**legs: str) -> Tree:

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import json
+import re
 from dataclasses import replace
 
 import pytest
-from assessments import assessed, demo, house, load
+from assessments import assessed, demo, demo_assessed, house, load
 
 from dwellcalc.decide.document import EditionAnswer
 from dwellcalc.report.answer import minimum_title, verdict_sentence
+from dwellcalc.report.formula_words import formula_in_words, numbers_in_words
 from dwellcalc.report.printed_sheets import printed_sheets
 from dwellcalc.report.sheet_pages import sheet_pages
-from dwellcalc.report.sheet_parts import sizing_remark
-from dwellcalc.report.tables import Paragraph, as_text
+from dwellcalc.report.sheet_parts import code_values_blocks, sizing_remark
+from dwellcalc.report.tables import Listing, Paragraph, as_text
 from dwellcalc.report.turning import edition_blocks, turning_blocks
+from dwellcalc.review.sheets.recompute import recompute_document
 
 SMALL = "small_gas_heated_house"
 
@@ -149,3 +153,84 @@ def test_fewer_small_appliance_circuits_than_are_counted_are_told(circuits: str,
     sheet = " ".join(as_text(sheet_pages(assessed(tree), full=False), None).split())
     assert ("Fewer are said in the home file; the least number that the section asks for is counted." in sheet) == told
     assert f"1,500 VA/circuit * {max(int(circuits), 2)} circuit" in sheet
+
+
+@pytest.mark.parametrize(
+    ("formula", "told"),
+    [
+        ("larger(35 A, 40 A)", "the larger of 35 A and 40 A"),
+        ("205.61 A + smaller(0 A, 208.02 A)", "205.61 A + the smaller of 0 A and 208.02 A"),
+        ("25 % * largest(1,656, 5,232, 1,032)", "25 % * the largest of 1,656, 5,232 and 1,032"),
+        ("largest(4, 4, 4) + 0", "(the largest of 4, 4 and 4) + 0"),
+        ("25 % * largest(864) / 120 V", "25 % * 864 / 120 V"),
+        ("mean(12,000)", "12,000"),
+        ("mean(3 x 5,500) * 2 * 1.5", "(the mean of 3 x 5,500) * 2 * 1.5"),
+        ("larger(round_up(97 A / 545 A, 1), 1)", "the larger of (97 A / 545 A, rounded up to a whole number) and 1"),
+        ("2 * round_up(3 / 3, 1)", "2 * (3 / 3, rounded up to a whole number)"),
+        ("round_half_up(97 A, 1 A)", "97 A, rounded to the nearest 1 A"),
+        ("first_row_at_least(offered ratings, 465.94 A)", "the first row of offered ratings not below 465.94 A"),
+        ("last_row_at_most(sizes, 36 A, copper)", "the last row of sizes not above 36 A, for copper"),
+        ("table(conductor areas.area, 2 AWG) >= 105,600 cmil", "(the entry of conductor areas, area, for 2 AWG) >= 105,600 cmil"),
+        ("larger(- - 0 VA, 0)", "the larger of none - 0 VA and 0"),
+        ("known(60 A)", "it is known"),
+        ("known(unknown) or not known(60 A)", "it is not known"),
+        ("not known(unknown) or unknown <= 1", "it is not known"),
+        ("not known(1.015) or 1.015 <= 1.5", "1.015 <= 1.5"),
+        ("(known(0.06 %) and 0.06 % <= 2 %) or (1 h >= 2 h and 1 h <= 3 h)", "0.06 % <= 2 % or (1 h >= 2 h and 1 h <= 3 h)"),
+        ("yes and yes and yes", "yes for each of 3"),
+        ("yes and 2/0 AWG >= 8 AWG and yes", "yes and 2/0 AWG >= 8 AWG"),
+        ("not (known(no) and no) and 0 = 0", "yes and 0 = 0"),
+        ("rated load and fan is not setting", "rated load and fan is not setting"),
+        ("larger(unclosed, 2", "larger(unclosed, 2"),
+        ("3 VA/ft2 * 2,860 ft2", "3 VA/ft2 * 2,860 ft2"),
+    ],
+)
+def test_numbers_in_words(formula: str, told: str) -> None:
+    assert numbers_in_words(formula) == told
+
+
+@pytest.mark.parametrize(
+    ("formula", "told"),
+    [
+        ("larger(connected, dryer_minimum)", "the larger of connected and dryer minimum"),
+        ("sum(heaters.connected) / supply.voltage", "(the sum of connected over heaters) / voltage"),
+        ("count(panels) = 1 and not known(supply.rating)", "the number of panels = 1 and rating is not known"),
+        ("largest(motors.motor_counted)", "the largest of motor counted over motors"),
+        ("table(dryer_demand.factor, number)", "the entry of dryer demand, factor, for number"),
+        ("total / (supply.voltage * supply.phase_factor)", "total / (voltage * phase factor)"),
+    ],
+)
+def test_a_formula_in_words(formula: str, told: str) -> None:
+    assert formula_in_words(formula) == told
+
+
+@pytest.mark.parametrize("full", [False, True])
+def test_no_call_of_the_rule_language_stands_on_a_sheet(full: bool) -> None:
+    text = as_text(sheet_pages(demo_assessed("new_all_electric_house"), full=full), None)
+    assert not re.search(r"\b(?:larger|smaller|largest|round_up|round_half_up|first_row_at_least|known|mean|every)\(", text)
+    assert "the larger of 35 A and 40 A" in text
+
+
+def test_code_values_are_named_by_their_line_and_amounts_of_the_project_are_left_out() -> None:
+    blocks = code_values_blocks(demo_assessed("house_with_meter_record"))
+    listed = next(block.items for block in blocks if isinstance(block, Listing))
+    assert any(
+        each.startswith("Smallest copper conductor that may be run in parallel: parallel from 105600 cmil") for each in listed
+    )
+    assert not any(word in each for each in listed for word in ("tomorrow", "no power", "one set"))
+    assert re.search(r"are not listed: \d\d\.", texts(blocks))
+
+
+def test_a_value_of_local_law_is_a_code_value_though_the_base_has_it_as_policy() -> None:
+    listed = demo_assessed("denver_house_with_garage").code_values_not_verified
+    found = next(each for each in listed if each["what"] == "charging circuit: 40 A")
+    assert "status" not in found
+    assert next(each for each in listed if each["what"] == "one space: 1")["status"] == "policy"
+
+
+def test_a_figure_of_the_connected_load_that_was_changed_is_found() -> None:
+    document = json.loads(json.dumps(demo_assessed(SMALL).json()))
+    assert not recompute_document(document, tolerance=1e-9)
+    line = next(each for each in document["supplies"][0]["connected"]["sheet"]["lines"] if each["id"] == "connected_load.total")
+    line["value"] += 1000
+    assert {each.line for each in recompute_document(document, tolerance=1e-9)} >= {"connected_load.total"}

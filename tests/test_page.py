@@ -15,6 +15,7 @@ from browser import measured, needs_browser, needs_poppler, printed, requests_of
 
 from dwellcalc.cli.actions import Wanted, assessment
 from dwellcalc.decide.document import Assessment
+from dwellcalc.language.words import FUNCTIONS
 from dwellcalc.report.page.page import sheet_page
 
 HOMES = sorted(path.stem for path in DEMO.glob("*.yaml"))
@@ -148,6 +149,22 @@ def odd_page() -> str:
         return sheet_page(assessment(str(file), Wanted(), editions=True))
 
 
+def test_no_call_of_the_rule_language_stands_on_a_page() -> None:
+    calls = re.compile(rf"\b(?:{'|'.join(FUNCTIONS)})\(")
+    for home in (*FEW, "house_with_meter_record"):
+        shown = [text for text, path in Tree(page(home)).texts if "style" not in path]
+        assert not [text for text in shown if calls.search(text)]
+        assert any("the larger of" in text or "the smaller of" in text for text in shown)
+
+
+def test_a_schedule_leaves_out_columns_of_nothing_and_says_so() -> None:
+    """Their names stand after the lines; the text of the same home has them as columns."""
+    tree = Tree(page("duplex"))
+    heads = {known.get("data-head", "") for tag, known, _ in tree.elements if tag == "td"}
+    assert not any(head.startswith("Supplemental heat") for head in heads)
+    assert any(text.startswith("Nothing is in these lines") and "Supplemental heat" in text for text, _ in tree.texts)
+
+
 def test_names_are_text_and_nothing_else() -> None:
     text = odd_page()
     tree = Tree(text)
@@ -275,6 +292,18 @@ def test_no_head_stands_alone_at_the_foot_of_a_sheet_of_paper(size: str, tmp_pat
         lines = [re.sub(r"\s+", " ", line.strip()) for line in sheet.splitlines() if line.strip()]
         foot = next(at for at, line in enumerate(lines) if line.endswith(f"{number} of {len(sheets)}"))
         assert lines[foot - 1] not in heads, f"sheet {number} ends with the head {lines[foot - 1]}"
+
+
+@needs_browser
+@needs_poppler
+@pytest.mark.parametrize("size", ["Letter", "A4"])
+def test_a_plain_new_house_takes_few_sheets_and_the_field_page_has_its_own(size: str, tmp_path: Path) -> None:
+    sheets = printed(page(FEW[0]), size, tmp_path)
+    assert len(sheets) <= 12
+    field = [sheet for sheet in sheets if "To be found in the field" in sheet]
+    assert len(field) == 1
+    assert "Cautions" not in field[0]
+    assert "To be filled in" not in field[0]
 
 
 @needs_browser

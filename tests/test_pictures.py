@@ -20,6 +20,7 @@ from assessments import DEMOS, Tree, assessed, demo_assessed, house, load
 from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.decide.record_document import RecordResult
 from dwellcalc.report.pictures.bars import Bar, Limit, Row, bars
+from dwellcalc.report.pictures.connected import connected_picture
 from dwellcalc.report.pictures.load import load_picture
 from dwellcalc.report.pictures.methods import editions_picture, methods_picture
 from dwellcalc.report.pictures.picture import Picture
@@ -95,6 +96,7 @@ def found_of(name: str) -> Assessment:
 
 def of_supply(found: Assessment, supply: SupplyResult) -> Iterator[Picture | None]:
     yield load_picture(supply)
+    yield connected_picture(supply)
     yield methods_picture(supply)
     capacity = supply.sizing.capacity if supply.sizing is not None else None
     for each in found.decision.settings:
@@ -231,7 +233,44 @@ def test_the_parts_add_up_to_the_load(name: str) -> None:
         assert all(part.amperes > 0 for part in supply.parts)
 
 
+@pytest.mark.parametrize("name", HOMES)
+def test_the_groups_and_their_loads_add_up_to_what_is_connected(name: str) -> None:
+    for supply in found_of(name).supplies:
+        if supply.connected is None:
+            continue
+        found = supply.connected
+        assert isclose(sum(group.va for group in found.groups), found.va)
+        assert isclose(sum(group.amperes for group in found.groups), found.amperes)
+        assert all(isclose(sum(group.loads.values()), group.va) for group in found.groups if group.loads)
+        assert sum(not group.loads for group in found.groups) <= 1  # what follows from floor area and circuits
+
+
 # what is shown
+
+
+def test_what_the_load_is_made_of_names_the_loads_on_the_scale_of_the_load() -> None:
+    supply = demo_assessed("new_all_electric_house").supplies[0]
+    picture = connected_picture(supply)
+    assert "14,664 VA: heat pump 4,296, air handler 768, strip" in words(picture)
+    assert "Connected in all: 61,120 VA, 254.67 A" in words(picture)
+    assert ["Cooking\nrange", "220.14", "11,500 VA", "47.92 A"] in picture.numbers.rows
+    assert not any(row[0].startswith("refrigerator") for row in picture.numbers.rows)  # on no circuit of its own
+    scales = [[box.text for box in texts(each) if box.kind == "tick"] for each in (picture, load_picture(supply))]
+    assert scales[0] == scales[1]
+    metered = connected_picture(demo_assessed("house_with_meter_record").supplies[0])
+    assert "rests on the record" in words(metered)
+    assert connected_picture(found_of("rating_missing").supplies[0]) is None
+
+
+def test_a_group_that_is_not_compared_is_never_crossed() -> None:
+    crossed, plain = (
+        words(
+            Picture("", "", bars([Row("one", bar=Bar(0.0, 200.0, compared=each))], [Limit(100.0, "Capacity")]).finished(), None)
+        )
+        for each in (True, False)
+    )
+    assert "Crossed" in crossed
+    assert "Crossed" not in plain
 
 
 def words(picture: Picture | None) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from dwellcalc.decide.circuit_results import CircuitsResult
+from dwellcalc.decide.connected import ConnectedLoad
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.openness import Bounds, OpenResult, UpTo
 from dwellcalc.decide.parts import PartOfLoad
@@ -192,10 +193,7 @@ class WithoutAmendments:
 
 @dataclass(slots=True)
 class EditionAnswer:
-    """What a supply must carry [A] under an edition without local amendments, with the same settings; the method and the verdict.
-
-    ``own`` says that it is the edition of the assessment.
-    """
+    """What a supply must carry [A] under an edition, its ``own`` or another, without local amendments, with the same settings."""
 
     edition: str
     method: str
@@ -208,8 +206,8 @@ class EditionAnswer:
 class SupplyResult:
     """One supply: its methods, the basis, sizing and the verdict.
 
-    ``rating`` is that of its main overcurrent device, where it is given [A], ``parts`` are what it must carry, taken apart [A],
-    ``stated`` is what the home file says of the supply itself, in print.
+    ``rating`` is that of its main device, where it is given [A], ``parts`` are what it must carry, taken apart [A], ``connected``
+    is what it is made of before demand factors, ``stated`` is what the home file says of the supply itself, in print.
     """
 
     id: str
@@ -242,6 +240,7 @@ class SupplyResult:
     editions: list[EditionAnswer] = field(default_factory=list)
     rating: float | None = None
     parts: list[PartOfLoad] = field(default_factory=list)
+    connected: ConnectedLoad | None = None
     stated: dict[str, str] = field(default_factory=dict)
 
 

@@ -7,6 +7,7 @@ from math import inf
 
 from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternatives
 from dwellcalc.decide.assessment_reader import AssessmentReader
+from dwellcalc.decide.connected import ConnectedPlan, read_connected
 from dwellcalc.decide.rating_trial import RatingTrial, read_rating_trial
 from dwellcalc.decide.record_plan import RecordPlan, read_record_plan
 from dwellcalc.decide.review_plan import ReviewPlan
@@ -22,6 +23,7 @@ from dwellcalc.language.words import (
     BESIDE_KEYS,
     CIRCUIT_LISTS,
     CIRCUIT_ROLES,
+    CONNECTED,
     DRAWN_KEYS,
     DROP_LISTS,
     RECORD,
@@ -113,14 +115,11 @@ class Instructions:
     sizes_new: tuple[str, ...]
     record: RecordPlan | None
     review: ReviewPlan | None
+    connected: ConnectedPlan | None
 
 
 def read_instructions(rules: RuleSet) -> Instructions:
-    """The instructions that a rule set's assessment file gives.
-
-    Raises:
-        InputError: with everything that is wrong in the file.
-    """
+    """The instructions that a rule set's assessment file gives; InputError with everything that is wrong in it."""
     problems = Problems()
     made = _Reader(rules, problems).read(as_mapping(with_sections(rules.assessment, rules), "assessment", problems))
     problems.raise_if_any()
@@ -179,6 +178,7 @@ class _Reader(AssessmentReader):
             plain["sizes_new"] or plain["methods"],
             read_record_plan(node[key(RECORD)], self.rules, self.problems) if RECORD in node else None,
             self.review(as_mapping(node[key(REVIEW)], REVIEW, self.problems)) if REVIEW in node else None,
+            read_connected(as_mapping(node[key(CONNECTED)], CONNECTED, self.problems), self) if CONNECTED in node else None,
         )
 
     def review(self, node: Mapping) -> ReviewPlan:

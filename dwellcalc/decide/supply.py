@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from dwellcalc.decide.basis import Carried, Tried, basis_of, missing_of
 from dwellcalc.decide.changed import LOADS, changed
+from dwellcalc.decide.connected import connected_load
 from dwellcalc.decide.document import (
     OPEN,
     BeforeResult,
@@ -91,6 +92,8 @@ class SupplyAssessor:
         found.interpretations = interpretations_of(self, chosen, found.sizing)
         found.before = self.before()
         found.parts = self.parts(chosen, sheet, found.sizing)
+        plan = self.instructions.connected
+        found.connected = None if plan is None else connected_load(plan, Evaluation(self.plan, self.facts, self.choices))
         return found
 
     def parts(self, chosen: Tried, sheet: MethodSheet, sizing: SizingResult) -> list[PartOfLoad]:

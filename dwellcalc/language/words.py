@@ -103,7 +103,9 @@ ASSESSMENT_OPTIONAL = (
     "to_be_read",
 )
 ASSESSMENT_NUMBERS = ("combinations_at_most",)
-ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks", "unknown_ratings")
+CONNECTED = "connected"
+CONNECTED_KEYS = ("method", "total", "amperes")
+ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks", "unknown_ratings", CONNECTED)
 TRIAL_KEYS = ("up_to", "steps")
 RECORD = "record"
 RECORD_TEXTS = ("method", "usable", "without_remarks", "maximum", "serves", "because", "none", "not_usable")

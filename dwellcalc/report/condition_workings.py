@@ -1,4 +1,4 @@
-"""How a condition came to its outcome, as it is printed: what was not given aside, and many conditions as the lines that they are."""
+"""How a condition came to its outcome, as it is printed: what was not given, and many conditions as the lines that they are."""
 
 from __future__ import annotations
 
@@ -6,27 +6,11 @@ import re
 from collections.abc import Mapping, Sequence
 from itertools import groupby
 
-from dwellcalc.evaluate.sheet import KNOWN, UNKNOWN, Outcome, SheetLine
+from dwellcalc.evaluate.sheet import KNOWN, Outcome, SheetLine
 
 FEW = 3  # conditions that are printed one by one
 NAMES = re.compile(r"\w+(?: and \w+)+")
-# Whether something is known, where it is and what is asked of it follows.
-GIVEN = re.compile(
-    r"not known\((?P<one>(?!unknown\))[^()]*)\) or (?=.*(?P=one))"
-    r"|(?<!not )known\((?P<other>(?!unknown\))[^()]*)\) and (?=[^()]*(?P=other))"
-)
-WHETHER = re.compile(r"known\(([^()]*)\)")
-ALONE = re.compile(r"not \((\w[^() ]*(?: \w[^() ]*)*)\)")
 NOT_GIVEN, NOT_KNOWN, YES = "not given", "not known", "yes"
-
-
-def plainly(with_numbers: str) -> str:
-    """A condition with its numbers, without the questions whether what is given is known."""
-    whether = WHETHER.fullmatch(with_numbers)
-    if whether is not None:
-        return NOT_GIVEN if whether[1] == UNKNOWN else f"given: {whether[1]}"
-    shorter = GIVEN.sub("", with_numbers)
-    return ALONE.sub(r"not \1", shorter) if shorter != with_numbers else with_numbers
 
 
 def not_given(outcome: Outcome) -> str:

@@ -7,11 +7,12 @@ from dataclasses import replace
 from dwellcalc.evaluate.printed import number
 from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, Gathered, Outcome, Part, SheetLine
 from dwellcalc.placed import spaced
-from dwellcalc.report.condition_workings import every_one, not_given, plainly
-from dwellcalc.report.tables import Block, Paragraph, Table
+from dwellcalc.report.condition_workings import every_one, not_given
+from dwellcalc.report.formula_words import numbers_in_words
+from dwellcalc.report.tables import Block, Paragraph, Table, split_evenly
 from dwellcalc.report.workings import workings
 
-COLUMNS_BESIDE = 2
+COLUMNS_BESIDE, ON_A_PAGE = 2, 5  # columns of a schedule beside the item
 _SOUGHT = {"first_row_at_least": "at least ", "last_row_at_most": "at most "}
 
 
@@ -85,18 +86,34 @@ def _is_nothing(outcome: Outcome) -> bool:
     return outcome.value == 0 and outcome.value is not False and outcome.state == KNOWN
 
 
-def schedules(lines: list[SheetLine], numbering: Numbering, *, full: bool) -> list[Block]:
-    """The column lines as schedules: a table for each group, with a row for each item; no more than a few columns."""
+def schedules(lines: list[SheetLine], numbering: Numbering, *, full: bool, paged: bool = False) -> list[Block]:
+    """The column lines as schedules: a table for each group, with a row for each item; no more than a few columns.
+
+    Args:
+        lines: the lines of a sheet.
+        numbering: the numbers of the printed lines.
+        full: whether working lines and what does not apply are printed too.
+        paged: whether several columns stand closer together, how each value is found below it, and those of zeros are left out.
+    """
     by_group: dict[str, list[SheetLine]] = {}
     for line in lines:
+        if paged and _is_empty(line):
+            continue
         idle = (NOT_NEEDED,) if full else (NOT_NEEDED, NOT_APPLICABLE)
         needed = any(outcome.state not in idle for outcome in line.items)
         if line.each is not None and needed and (full or not line.working):
             _place(line, by_group.setdefault(line.each, []))
-    found: list[Block] = []
-    for group, columns in by_group.items():
-        found += [_schedule(group, columns[at : at + COLUMNS_BESIDE], numbering) for at in range(0, len(columns), COLUMNS_BESIDE)]
-    return found
+    most = ON_A_PAGE if paged else COLUMNS_BESIDE
+    return [
+        _schedule(group, beside, numbering, close=paged and len(columns) > 1)
+        for group, columns in by_group.items()
+        for beside in split_evenly(columns, most)
+    ]
+
+
+def _is_empty(line: SheetLine) -> bool:
+    """Whether a column has nothing but zeros because nothing is in it."""
+    return bool(line.items) and all(map(_is_nothing, line.items))
 
 
 def _place(line: SheetLine, columns: list[SheetLine]) -> None:
@@ -109,30 +126,35 @@ def _place(line: SheetLine, columns: list[SheetLine]) -> None:
     columns.append(line)
 
 
-def _schedule(group: str, columns: list[SheetLine], numbering: Numbering) -> Block:
-    head = ["Item"]
-    for line in columns:
-        head += [f"{line.title} ({with_authority(line.cite, line)})", "How"]
+def _schedule(group: str, columns: list[SheetLine], numbering: Numbering, *, close: bool) -> Block:
+    titles = [f"{line.title} ({with_authority(line.cite, line)})" for line in columns]
     rows = []
     for at, first in enumerate(columns[0].items):
         outcomes = [line.items[at] for line in columns]
         if all(outcome.state == NOT_NEEDED for outcome in outcomes):
             continue
-        row = [_named(first)]
-        for outcome in outcomes:
-            row += [_value(outcome), "" if outcome.state == NOT_NEEDED else _how(outcome, numbering)]
-        rows.append(row)
-    aligned = ["left", *(["right", "left"] * len(columns))]
+        found = [(_value(each), "" if each.state == NOT_NEEDED else _how(each, numbering)) for each in outcomes]
+        cells = [[_close(*pair)] if close else [*pair] for pair in found]
+        rows.append([_named(first), *(text for cell in cells for text in cell)])
+    head = ["Item", *(text for title in titles for text in ((title,) if close else (title, "How")))]
+    aligned = [] if close else ["left", *(["right", "left"] * len(columns))]
     whole = spaced(columns[0].collection).capitalize()
     title = whole if group == columns[0].collection else f"{whole}: {spaced(group)}"
-    return Table(title, head, rows, aligned)
+    return Table(title, head, rows, aligned, close=close)
+
+
+def _close(value: str, how: str) -> str:
+    """A value, and below it how it is found, where that says more."""
+    return value if value == "-" or how in ("", value) else f"{value}\n{how}"
 
 
 def _named(outcome: Outcome) -> str:
     return f"{outcome.number:g} x {outcome.item}, each" if outcome.number != 1 else str(outcome.item)
 
 
-def line_blocks(title: str, lines: list[SheetLine], numbering: Numbering, *, full: bool, worked: bool = False) -> list[Block]:
+def line_blocks(
+    title: str, lines: list[SheetLine], numbering: Numbering, *, full: bool, worked: bool = False, paged: bool = False
+) -> list[Block]:
     """The numbered lines (number, title, section, how, value), then the names of those in which there is nothing.
 
     Args:
@@ -141,6 +163,7 @@ def line_blocks(title: str, lines: list[SheetLine], numbering: Numbering, *, ful
         numbering: their numbers.
         full: whether working lines and those that were not needed are printed too.
         worked: whether each has its working as what a page folds away.
+        paged: whether columns of zeros are named among what is empty.
     """
     rows, shown = [], []
     for line in lines:
@@ -158,7 +181,9 @@ def line_blocks(title: str, lines: list[SheetLine], numbering: Numbering, *, ful
     empty = [
         f"{line.title} ({with_authority(line.cite, line)})"
         for line in lines
-        if not full and line.outcome is not None and not line.working and _is_nothing(line.outcome)
+        if not full
+        and not line.working
+        and (_is_nothing(line.outcome) if line.outcome is not None else paged and _is_empty(line))
     ]
     tables = [table] if rows else []
     return [*tables, *([Paragraph(f"Nothing is in these lines, 0 each: {'; '.join(empty)}.")] if empty else [])]
@@ -193,7 +218,7 @@ def _how(outcome: Outcome, numbering: Numbering) -> str:
     if behind is not None:
         return _how(behind, numbering)
     gathered = next((each for each in outcome.members if each.call == outcome.formula), None)
-    return _members(gathered) if gathered is not None else plainly(outcome.with_numbers)
+    return _members(gathered) if gathered is not None else numbers_in_words(outcome.with_numbers)
 
 
 def _parts(outcome: Outcome, numbers: dict[str, str]) -> str:

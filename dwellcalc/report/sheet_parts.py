@@ -22,6 +22,7 @@ CHOSEN = (
 )
 BLANK = "________________________"
 SECTION = "section"
+OWN_CHOICE = "Amounts that the project chose where the text is silent, which are no values of the code and are not listed"
 TOGETHER = {"value": "Values and tables", SECTION: "Section numbers"}
 
 
@@ -63,12 +64,12 @@ def sizing_remark(supply: SupplyResult, printed: PrintedSheet) -> list[Block]:
     return [Paragraph(f"{told} and stands in the answer; a rating or conductors for this load are not that.")]
 
 
-def sheet_blocks(printed: PrintedSheet, numbering: Numbering, *, full: bool) -> list[Block]:
-    """A sheet: whether the method may be used, its schedules, its numbered lines, what it leaves out."""
+def sheet_blocks(printed: PrintedSheet, numbering: Numbering, *, full: bool, paged: bool = False) -> list[Block]:
+    """A sheet: whether the method may be used, its schedules (``paged``: closer together), its numbered lines, what it leaves out."""
     sheet = printed.sheet
     blocks: list[Block] = [Heading(2, f"{sheet.title} ({sheet.cite})"), *(_use(sheet) if printed.is_method else [])]
-    blocks += schedules(printed.lines, numbering, full=full)
-    blocks += line_blocks("Calculation", printed.lines, numbering, full=full, worked=printed.is_method)
+    blocks += schedules(printed.lines, numbering, full=full, paged=paged)
+    blocks += line_blocks("Calculation", printed.lines, numbering, full=full, worked=printed.is_method, paged=paged)
     blocks += _notes(printed.lines)
     if sheet.left_out:
         rows = [[", ".join(entry.items), entry.because, entry.cite] for entry in sheet.left_out]
@@ -76,9 +77,10 @@ def sheet_blocks(printed: PrintedSheet, numbering: Numbering, *, full: bool) -> 
     return blocks
 
 
-def apart_blocks(sheet: MethodSheet, title: str, numbering: Numbering, *, full: bool) -> list[Block]:
+def apart_blocks(sheet: MethodSheet, title: str, numbering: Numbering, *, full: bool, paged: bool = False) -> list[Block]:
     """A sheet whose lines have numbers of their own, under its title."""
-    found = sheet_blocks(PrintedSheet(sheet, sheet.lines, [], is_method=bool(sheet.conditions)), numbering, full=full)
+    printed = PrintedSheet(sheet, sheet.lines, [], is_method=bool(sheet.conditions))
+    found = sheet_blocks(printed, numbering, full=full, paged=paged)
     return [Heading(2, f"{title} ({sheet.cite})"), *found[1:]]
 
 
@@ -88,7 +90,7 @@ def _use(sheet: MethodSheet) -> list[Block]:
     for each in sheet.conditions:
         needed = f"; needed: {', '.join(each.missing)}" if each.missing else ""
         rows.append([each.asks, each.cite, f"{OUTCOME_WORDS[each.outcome]}{needed}"])
-    conditions = [Table("Conditions of use", ["Condition", "Section", ""], rows, ["left", "left", "left"])] if rows else []
+    conditions = [Table("Conditions of use", ["Condition", "Section", "Outcome"], rows, ["left", "left", "left"])] if rows else []
     return [Paragraph(f"This method {USE_WORDS[sheet.may_be_used]}."), *conditions]
 
 
@@ -140,24 +142,39 @@ def _with_cite(what: str, cite: str) -> str:
 
 
 def code_values_blocks(found: Assessment) -> list[Block]:
-    """The code values not verified; where an edition takes much over at one grade, all of that grade together, values and section numbers apart."""
+    """The code values not verified; where an edition takes much over at one grade, all of that grade together, values and section numbers apart.
+
+    A number stands by the line that it is of; what is the project's choice where the text is silent is no value of the code.
+    """
     carried = found.rule_set["carried_over"]
     assert isinstance(carried, dict)
     together: dict[tuple[str, str], list[str]] = {}
     shown = []
+    own = sum("status" in each for each in found.code_values_not_verified)
     for each in found.code_values_not_verified:
+        if "status" in each:
+            continue
         grade = each["confidence"]
         if each["of"] == SECTION or (grade in carried.values() and each["of"] in TOGETHER):
-            said = each["cite"] if each["of"] == SECTION else _with_cite(each["what"], each["cite"])
+            said = each["cite"] if each["of"] == SECTION else _with_cite(_value_of(each), each["cite"])
             together.setdefault((each["of"], grade), []).append(said)
         else:
-            shown.append(f"{_with_cite(each['what'], each['cite'])}: {grade}")
+            shown.append(f"{_with_cite(_value_of(each), each['cite'])}: {grade}")
     shown += [f"{TOGETHER[of]}, {grade}: {'; '.join(dict.fromkeys(said))}" for (of, grade), said in together.items()]
     before = [
         Paragraph(f"What {title} takes over from the edition before it is graded {grade} here, unless a text on it was seen.")
         for title, grade in carried.items()
     ]
-    return [Heading(2, "Code values not verified"), *before, Listing(shown or ["none that this result rests on"])]
+    after = [Paragraph(f"{OWN_CHOICE}: {own}.")] if own else []
+    return [Heading(2, "Code values not verified"), *before, Listing(shown or ["none that this result rests on"]), *after]
+
+
+def _value_of(found: dict[str, str]) -> str:
+    """What a code value is: of a number, the line that reads it and what it is called there."""
+    if "line" not in found:
+        return found["what"]
+    name, _, value = found["what"].partition(": ")
+    return f"{found['line']}: {name} {value}"
 
 
 def cautions(found: Assessment) -> list[str]:

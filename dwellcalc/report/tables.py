@@ -62,6 +62,7 @@ class Table:
     Attributes:
         aligned: ``left`` or ``right`` for each column, left where it says nothing.
         details: for each row, what a page folds away under its last text; text and Markdown leave it out.
+        close: whether further lines of a cell say how its first one is found, and a page sets them small.
     """
 
     title: str
@@ -69,6 +70,7 @@ class Table:
     rows: list[list[str]]
     aligned: list[str] = field(default_factory=list)
     details: list[list[Detail]] = field(default_factory=list)
+    close: bool = False
 
     def alignment(self) -> list[str]:
         """The alignment of every column."""

@@ -9,9 +9,9 @@ import re
 
 from dwellcalc.evaluate.printed import number
 from dwellcalc.evaluate.sheet import KNOWN, Condition, Outcome, RowUsed, SheetLine
+from dwellcalc.report.formula_words import formula_in_words, numbers_in_words
 from dwellcalc.report.tables import Detail
 
-OWNER = re.compile(r"\b[a-z_]+\.(?=[a-z_]+)")
 NOT_FOR_PAPER = re.compile(r"\w\(| and | or |\bnot\b")  # calls and conditions, which the numbers beside the line tell better
 ADDED = "added"
 
@@ -25,22 +25,23 @@ def workings(line: SheetLine) -> list[Detail]:
     if line.source:
         told.append(Detail(f"Evidence of its numbers: {line.source.replace(' ', ', ')} ({line.confidence})"))
     if line.interpretation:
-        told.append(Detail(f"Depends on the reading of: {', '.join(map(_words, line.interpretation))}"))
+        told.append(Detail(f"Depends on the reading of: {', '.join(map(formula_in_words, line.interpretation))}"))
     told += [Detail(f"Changed by: {each}") for each in line.origin]
     return [*told, Detail(f"Named in the rules: {line.id}", inner=True)]
 
 
-def _words(formula: str) -> str:
-    """A formula or a name as words."""
-    return OWNER.sub("", formula).replace("_", " ")
-
-
 def _cases(outcome: Outcome) -> list[Detail]:
     asked = (
-        [] if outcome.applies is None else [Detail(f"Applies where {outcome.applies.when}: {_yes(outcome.applies)}", inner=True)]
+        []
+        if outcome.applies is None
+        else [Detail(f"Applies where {_when(outcome.applies)}: {_yes(outcome.applies)}", inner=True)]
     )
-    cases = [f"Case: {'otherwise' if each.when is None else each.when}: {_yes(each)}" for each in outcome.conditions]
+    cases = [f"Case: {_when(each)}: {_yes(each)}" for each in outcome.conditions]
     return asked + [Detail(each, inner=True) for each in cases]
+
+
+def _when(condition: Condition) -> str:
+    return "otherwise" if condition.when is None else formula_in_words(condition.when)
 
 
 def _yes(condition: Condition) -> str:
@@ -50,14 +51,14 @@ def _yes(condition: Condition) -> str:
 def _formula(outcome: Outcome) -> list[Detail]:
     if not outcome.formula:
         return []
-    steps = dict.fromkeys((_words(outcome.formula), outcome.with_numbers, outcome.printed))
+    steps = dict.fromkeys((formula_in_words(outcome.formula), numbers_in_words(outcome.with_numbers), outcome.printed))
     return [Detail(" = ".join(steps), inner=NOT_FOR_PAPER.search(outcome.formula) is not None)]
 
 
 def _tiers(outcome: Outcome) -> list[Detail]:
     if not outcome.phrases or outcome.quantity is None:
         return []
-    of = f"Of {_words(outcome.of)}, {number(outcome.quantity)} {outcome.quantity_unit}"
+    of = f"Of {formula_in_words(outcome.of)}, {number(outcome.quantity)} {outcome.quantity_unit}"
     gives = [f"{each.phrase}, {number(each.taken)} of it, gives {number(each.value)} {outcome.unit}" for each in outcome.phrases]
     return [Detail(f"{of}: {each}") for each in gives]
 

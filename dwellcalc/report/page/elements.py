@@ -22,7 +22,15 @@ class Fold:
     blocks: Sequence[PageBlock]
 
 
-PageBlock = Block | Picture | Fold
+@dataclass
+class Beside:
+    """Blocks of which paper has the pictures at the left and the rest at the right; on the screen they stand below each other."""
+
+    pictures: Sequence[Picture]
+    blocks: Sequence[PageBlock] = ()
+
+
+PageBlock = Block | Picture | Fold | Beside
 Child = Element | str
 
 
@@ -45,6 +53,12 @@ def lines_of(text: str) -> list[Child]:
     return [first, *(child for line in rest for child in (element("br"), line))]
 
 
+def _first_large(text: str) -> list[Child]:
+    """A text of a cell: its first line, and the others small below it."""
+    first, *rest = text.split("\n")
+    return [first, *(element("small", line) for line in rest)]
+
+
 def elements(blocks: Sequence[PageBlock], deeper: int = 0) -> list[Element]:
     """Blocks as elements.
 
@@ -65,6 +79,9 @@ def _element(block: PageBlock, deeper: int) -> Element:
     if isinstance(block, Fold):
         inner = element("div", *elements(block.blocks, deeper), attributes={"class": "folded"})
         return element("details", element("summary", block.summary), inner)
+    if isinstance(block, Beside):
+        rest = [element("div", *elements(block.blocks, deeper))] if block.blocks else []
+        return element("div", *map(_figure, block.pictures), *rest, attributes={"class": "side-by-side"})
     return _figure(block) if isinstance(block, Picture) else _table(block)
 
 
@@ -84,8 +101,9 @@ def _figure(picture: Picture) -> Element:
 
 def _table(table: Table) -> Element:
     headed = any(table.head)
-    length = "short" if len(table.rows) <= SHORT and not any(table.details) else "long"
-    made = element("table", attributes={"role": "table", "class": f"{'headed' if headed else 'pairs'} {length}"})
+    length = "short" if len(table.rows) <= SHORT and not any(table.details) and not table.close else "long"
+    numbered = " numbered" if headed and not table.head[0] else ""
+    made = element("table", attributes={"role": "table", "class": f"{'headed' if headed else 'pairs'} {length}{numbered}"})
     if table.title:
         made.append(element("caption", *lines_of(table.title)))
     sides = table.alignment()
@@ -97,7 +115,7 @@ def _table(table: Table) -> Element:
     body = element("tbody", attributes={"role": "rowgroup"})
     for at, row in enumerate(table.rows):
         details = table.details[at] if table.details else []
-        body.append(_row(row, table.head, sides, named, details))
+        body.append(_row(row, table, named, details))
     made.append(body)
     return made
 
@@ -113,22 +131,23 @@ def _head_cell(text: str, side: str) -> Element:
     return element("th", *lines_of(text), attributes={"scope": "col", "role": "columnheader", "class": side})
 
 
-def _row(row: Sequence[str], head: Sequence[str], sides: Sequence[str], named: int, details: Sequence[Detail]) -> Element:
+def _row(row: Sequence[str], table: Table, named: int, details: Sequence[Detail]) -> Element:
+    head, sides = table.head, table.alignment()
     folded = max(at for at, side in enumerate(sides) if side == "left") if details else None
     cells = [
-        _cell(text, head[at], sides[at], names=at == named, details=details if at == folded else ())
+        _cell(text, head[at], sides[at], names=at == named, small=table.close, details=details if at == folded else ())
         for at, text in enumerate(row)
     ]
     return element("tr", *cells, attributes={"role": "row"})
 
 
-def _cell(text: str, head: str, side: str, *, names: bool, details: Sequence[Detail]) -> Element:
+def _cell(text: str, head: str, side: str, *, names: bool, small: bool, details: Sequence[Detail]) -> Element:
     attributes = {"class": side if text.strip() else f"{side} empty", "role": "cell"}
     if head and not names:
         attributes["data-head"] = head
     if names:
         attributes |= {"scope": "row", "role": "rowheader"}
-    inner = [_details(text, details)] if details else lines_of(text)
+    inner = [_details(text, details)] if details else _first_large(text) if small else lines_of(text)
     return element("th" if names else "td", *inner, attributes=attributes)
 
 

@@ -65,8 +65,8 @@ def _contents(titles: list[str]) -> Element:
 
 def _section(section: Section, number: int) -> Element:
     attributes = {"id": f"part-{number}", "aria-labelledby": f"title-{number}"}
-    if section.own_page:
-        attributes["class"] = "own-page"
+    if section.paper:
+        attributes["class"] = section.paper
     title = element("h2", section.title, attributes={"id": f"title-{number}"})
     return element("section", title, *elements(section.blocks), attributes=attributes)
 

@@ -21,7 +21,8 @@ from dwellcalc.report.answer import (
 from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.lines import Numbering
-from dwellcalc.report.page.elements import Fold, PageBlock
+from dwellcalc.report.page.elements import Beside, Fold, PageBlock
+from dwellcalc.report.pictures.connected import connected_picture
 from dwellcalc.report.pictures.load import load_picture
 from dwellcalc.report.pictures.methods import editions_picture, methods_picture
 from dwellcalc.report.pictures.picture import Picture
@@ -46,9 +47,11 @@ from dwellcalc.report.turning import edition_blocks, turning_blocks
 from dwellcalc.report.unknowns import unknown_blocks
 from dwellcalc.report.wording import lowered
 
-APPENDIX = "Appendix: how the sizes were calculated, line by line"
+APPENDIX = "Appendix: what else was calculated, line by line"
 IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix, at the end."
 FIELD = "To be found in the field by inspector and installer"
+OWN_PAGE = "own-page"  # alone on its sheet of paper
+RUN_IN = "run-in"  # its lists in two columns
 EDITIONS_TOLD = (
     "What the supply must carry under every edition that is offered, each by its own method, with the same settings and without "
     "local amendments. The adopted edition governs; the others show how much hangs on it."
@@ -57,11 +60,11 @@ EDITIONS_TOLD = (
 
 @dataclass
 class Section:
-    """A part of a page: its title and blocks; ``own_page`` has it alone on its sheet of paper."""
+    """A part of a page: its title and blocks; ``paper`` says how it is laid on paper."""
 
     title: str
     blocks: list[PageBlock] = field(default_factory=list)
-    own_page: bool = False
+    paper: str = ""
 
 
 def sheet_sections(found: Assessment) -> list[Section]:
@@ -71,13 +74,13 @@ def sheet_sections(found: Assessment) -> list[Section]:
     for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
         sections += _of_supply(found, supply, numbering)
     if several:
-        sections.append(Section("Single-line diagram", _diagram(found)))
+        sections.append(Section("Single-line diagram", list(_diagram(found))))
         sections.append(Section("Planned loads and settings", _settings(found, found.supplies)))
     return [each for each in [*sections, *_closing(found)] if each.blocks]
 
 
 def appendix(found: Assessment) -> Section:
-    """The sheets of sizing and of what is calculated beside the load, each folded on the screen."""
+    """The sheets of sizing, of what is calculated beside the load, and of a record, each folded on the screen."""
     several = len(found.supplies) > 1
     made = Section(APPENDIX)
     for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
@@ -97,15 +100,15 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
     diagram = [] if several else _diagram(found)
     return [
         Section(answer_title(found, supply), _answer(found, supply)),
-        Section(f"The load against the supply{of}", _drawn(load_picture(supply))),
+        Section(f"The load against the supply{of}", _drawn(load_picture(supply), connected_picture(supply))),
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
         Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
-        Section(f"Sizes{of}", [*diagram, *_sizes(supply)]),
-        Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:])),
+        Section(f"Sizes{of}", _sizes(supply, diagram)),
+        Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN),
         Section(f"What is not known{of}", list(unknown_blocks(supply))),
-        Section(f"The record of the metered demand{of}", _record(supply)),
-        Section(f"Facts of the house not verified{of}", list(not_verified_blocks(supply))),
+        Section(f"The record of the metered demand{of}", _record(supply), RUN_IN),
+        Section(f"Facts of the house not verified{of}", list(not_verified_blocks(supply)), RUN_IN),
     ]
 
 
@@ -130,7 +133,7 @@ def _drawn(*pictures: Picture | None) -> list[PageBlock]:
     return [each for each in pictures if each is not None]
 
 
-def _diagram(found: Assessment) -> list[PageBlock]:
+def _diagram(found: Assessment) -> list[Picture]:
     """The single-line diagram; what it names stands in the table of circuits and among the figures of the answer."""
     drawn = single_line_picture(found)
     return [] if drawn is None else [replace(drawn, numbers=None)]
@@ -144,7 +147,11 @@ def _settings(found: Assessment, supplies: Sequence[SupplyResult]) -> list[PageB
     """The pictures of what can be set, then its tables."""
     drawn = [settings_picture(load, each.id, _capacity(each)) for load in found.decision.settings for each in supplies]
     without = [replace(each, numbers=None) for each in drawn if each is not None]  # the tables hold them
-    return [*without, *decision_blocks(found)]
+    blocks = decision_blocks(found)
+    first = next((at for at, block in enumerate(blocks) if at and isinstance(block, Table)), len(blocks))
+    if len(without) != 1:
+        return [*([Beside(without)] if without else []), *blocks]
+    return [Beside(without, blocks[:first]), *blocks[first:]]
 
 
 def _methods(supply: SupplyResult) -> list[PageBlock]:
@@ -164,10 +171,10 @@ def _governing(found: Assessment, supply: SupplyResult, sheets: Sequence[Printed
 
 def _one_sheet(printed: PrintedSheet, numbering: Numbering) -> list[PageBlock]:
     """A sheet under a heading of the third level, with the calculations of a part of the home that it reads."""
-    title, *rest = sheet_blocks(printed, numbering, full=False)
+    title, *rest = sheet_blocks(printed, numbering, full=False, paged=True)
     blocks: list[PageBlock] = [_third(title), *rest]
     for run in printed.runs:
-        head, *lines = apart_blocks(run, run.title, numbering.runs[run.id], full=False)
+        head, *lines = apart_blocks(run, run.title, numbering.runs[run.id], full=False, paged=True)
         blocks += [_third(head), *lines]
     return blocks
 
@@ -183,27 +190,34 @@ def _editions(supply: SupplyResult) -> list[PageBlock]:
     return [Paragraph(EDITIONS_TOLD), *drawn] if drawn else []
 
 
-def _sizes(supply: SupplyResult) -> list[PageBlock]:
-    """The branch circuits; the sheets of sizing and of what is calculated beside stand at the end."""
+def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
+    """The diagram and the branch circuits; the sheets of sizing and of what is calculated beside stand at the end."""
     circuits = circuit_blocks(supply.circuits)
-    blocks: list[PageBlock] = [Heading(3, "Branch circuits"), *circuits[1:]] if circuits else []
-    return [*blocks, *([Paragraph(IN_APPENDIX)] if supply.sizing is not None else [])]
+    told: list[PageBlock] = [Paragraph(IN_APPENDIX)] if supply.sizing is not None else []
+    told += [Heading(3, "Branch circuits"), circuits[1]] if circuits else []
+    return [*([Beside(diagram, told)] if diagram else told), *circuits[2:]]
 
 
 def _record(supply: SupplyResult) -> list[PageBlock]:
-    """The year of a record as a picture, then what it was held to and met."""
+    """The year of a record as a picture, then what it was held to and met; its table of months has the figures, but for gaps."""
     if supply.record is None:
         return []
-    return [*_drawn(year_picture(supply.record)), *record_blocks(supply.record)[1:]]
+    record = supply.record
+    drawn, told = year_picture(record), record_blocks(record)[1:]
+    if drawn is None or not all(record.days.values()):
+        return [*_drawn(drawn), *told]
+    reasons = next(at for at, block in enumerate(told) if isinstance(block, Table))  # of which the tables need the whole width
+    beside = told[:reasons] if record.refusing or record.remarked else told[: reasons + 2]
+    return [Beside([replace(drawn, numbers=None)], beside), *told[len(beside) :]]
 
 
 def _closing(found: Assessment) -> list[Section]:
     checklist = "What a replacement of the service would also bring (from memory, by edition)"
     return [
-        Section("Code values not verified", list(code_values_blocks(found)[1:])),
-        Section(checklist, [Listing(found.checklist)] if found.checklist else []),
-        Section("Cautions", [Listing(cautions(found))]),
-        Section(FIELD, [_field_table(found)] if found.field_page else [], own_page=True),
+        Section("Code values not verified", list(code_values_blocks(found)[1:]), RUN_IN),
+        Section(checklist, [Listing(found.checklist)] if found.checklist else [], RUN_IN),
+        Section("Cautions", [Listing(cautions(found))], RUN_IN),
+        Section(FIELD, [_field_table(found)] if found.field_page else [], OWN_PAGE),
     ]
 
 

@@ -13,9 +13,10 @@ from dwellcalc.report.pictures.scale import Scale, scale_to
 from dwellcalc.report.pictures.widths import fitted, width_of
 
 LEFT, RIGHT = 8.0, 392.0
-LINE, SMALL_LINE = 16.0, 14.0  # of text, each below the one before
+LINE, SMALL_LINE = 18.0, 16.0  # of text, each below the one before
 BAR, THIN = 14.0, 8.0  # how high bars are
 OVER = 3.0  # how far a limit stands out under a bar; over it stands what the bar is
+CLEAR = 7.0  # between a figure and a limit that stands out below it
 GAP = 12.0  # below a row
 APART = 10.0  # between the words of a row and its figure
 SAMPLE = 14.0  # of a line whose meaning is told
@@ -25,13 +26,14 @@ SAMPLE = 14.0  # of a line whose meaning is told
 class Bar:
     """A bar: where it begins and ends [A], and how it is drawn.
 
-    ``open_from`` [A] is where it may end as well: from there on it is hatched.
+    ``open_from`` [A] is where it may end as well: from there on it is hatched. One that is not ``compared`` is never beyond a limit.
     """
 
     start: float
     end: float
     kind: str = "part"
     open_from: float | None = None
+    compared: bool = True
 
 
 @dataclass
@@ -59,18 +61,18 @@ class Limit:
     note: str = ""
 
 
-def bars(rows: Sequence[Row], limits: Sequence[Limit]) -> Drawing:
-    """The drawing of the rows, in their order, above a scale in amperes."""
-    made = _Bars(rows, limits)
+def bars(rows: Sequence[Row], limits: Sequence[Limit], reach: float = 0) -> Drawing:
+    """The drawing of the rows, in their order, above a scale in amperes, which reaches at least so far [A]."""
+    made = _Bars(rows, limits, float(reach))
     return made.drawn()
 
 
 class _Bars:
-    def __init__(self, rows: Sequence[Row], limits: Sequence[Limit]) -> None:
+    def __init__(self, rows: Sequence[Row], limits: Sequence[Limit], reach: float) -> None:
         self.rows, self.limits = rows, limits
         ends = [bar.end for row in rows for bar in (row.bar, row.beside) if bar is not None]
         ends += [*(each.at for each in limits), *(max(row.measured) for row in rows if row.measured)]
-        self.scale: Scale = scale_to(max(ends, default=float(0)), LEFT, RIGHT - SAMPLE)
+        self.scale: Scale = scale_to(max([reach, *ends]), LEFT, RIGHT - SAMPLE)
         self.drawing = Drawing()
         self.y = float(0)
 
@@ -123,15 +125,15 @@ class _Bars:
         for note in row.notes:
             for text in fitted(note, SMALL, RIGHT - LEFT):
                 self._text(text, kind="note", size=SMALL)
-        self.y += OVER
+        self.y += OVER if row.notes else CLEAR
         if row.bar is not None:
-            self._bar(row.bar, BAR)
+            self._bar(row.bar, BAR if row.bar.compared else THIN)
         if row.beside is not None:
             self.y += OVER
             self._bar(row.beside, THIN)
         if row.measured is not None:
             self._measured(*row.measured)
-        self.y += GAP
+        self.y += GAP if row.bar is None or row.bar.compared else CLEAR
 
     def _bar(self, bar: Bar, high: float) -> None:
         scale, drawing, top = self.scale, self.drawing, self.y
@@ -146,13 +148,14 @@ class _Bars:
             at = scale.at(beyond)
             drawing.box((at, top), end - at, high, "beyond")
             drawing.hatch((at, top), end - at, high, crossed=True)
-        self._limits(top, high)
+        if bar.compared:
+            self._limits(top, high)
         self.y += high
 
     def _beyond(self, bar: Bar) -> float:
         """From where on a bar is beyond the capacity [A]; its end where it is not."""
         capacity = next((each.at for each in self.limits if each.kind == "limit"), bar.end)
-        return max(bar.start, capacity)
+        return max(bar.start, capacity) if bar.compared else bar.end
 
     def _limits(self, top: float, high: float) -> None:
         for limit in self.limits:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from xml.etree.ElementTree import Element, SubElement
 
 WIDTH = 400.0
-SIZE, SMALL = 13.0, 11.0  # of fonts
+SIZE, SMALL = 15.0, 13.0  # of fonts
 SPACE = "http://www.w3.org/2000/svg"
 STEP = 5.0  # between the lines of a hatching
 

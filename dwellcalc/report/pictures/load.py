@@ -5,6 +5,7 @@ from __future__ import annotations
 from dwellcalc.decide.document import FITS, NOTHING, OPEN, SupplyResult
 from dwellcalc.decide.parts import PartOfLoad
 from dwellcalc.report.pictures.bars import Bar, Limit, Row, bars
+from dwellcalc.report.pictures.connected import largest_group
 from dwellcalc.report.pictures.picture import Picture
 from dwellcalc.report.pictures.printed import amperes, capacity_limit
 from dwellcalc.report.tables import Table
@@ -22,7 +23,9 @@ def load_picture(supply: SupplyResult) -> Picture | None:
     limits = _limits(supply)
     rows = [*_steps(supply), _whole(supply, sizing.amperes), *_margin(supply, sizing.amperes)]
     title = f"{supply.title}: the load by its parts"
-    return Picture(title, _says(supply, sizing.amperes), bars(rows, limits).finished(), _numbers(supply, title))
+    return Picture(
+        title, _says(supply, sizing.amperes), bars(rows, limits, reach=largest_group(supply)).finished(), _numbers(supply, title)
+    )
 
 
 def _limits(supply: SupplyResult) -> list[Limit]:

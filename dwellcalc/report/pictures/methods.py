@@ -126,7 +126,7 @@ def _of_this_sheet(own: bool) -> str:
 def _edition(row: EditionRow) -> Row:
     name, method, value, verdict, own = row
     words = ", ".join(each for each in (_of_this_sheet(own), verdict) if each)
-    notes = [each for each in (words, method) if each]
+    notes = ["; ".join(each for each in (words, lowered(method)) if each)]
     if value is None:
         return Row(f"\u2013 {name}", notes=notes)
     return Row(name, amperes(value), notes, Bar(NONE, value, TAKEN if own else "part"))

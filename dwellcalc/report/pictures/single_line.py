@@ -20,7 +20,7 @@ ELECTRODE, GROUNDING = "electrode", "grounding"
 TRUNK, FEEDER_TRUNK = 28.0, 72.0  # where the wires of the service and of a feeder run
 SET_IN = 22.0  # the words of a circuit, against those of its supply
 RIGHT = 396.0
-LINE, SMALL_LINE = 16.0, 14.0
+LINE, SMALL_LINE = 18.0, 16.0
 APART = 6.0  # between rows
 
 

@@ -18,7 +18,7 @@ from dwellcalc.report.wording import counted
 
 LEFT, RIGHT = 36.0, 392.0  # between them the year
 HIGH = 130.0  # of the plot
-LINE, SMALL_LINE = 16.0, 14.0
+LINE, SMALL_LINE = 18.0, 16.0
 OVER, MARK = 3.0, 4.0
 THIN = 0.2  # what is left free between bars, as a share of their width
 KILO = 1000

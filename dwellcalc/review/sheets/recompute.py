@@ -47,7 +47,7 @@ def recompute_document(document: Record, *, tolerance: float) -> list[Disagreeme
 
 def _sheets(supply: Record) -> list[Record]:
     """Every sheet of a supply: of its methods, of sizing, those beside, and those of the calculations that they run."""
-    single = [each for each in (supply.get("sizing"), *supply.get("beside", ())) if each]
+    single = [each for each in (supply.get("sizing"), supply.get("connected"), *supply.get("beside", ())) if each]
     record = supply.get("record") or {}
     single += [each for each in (record, record.get("cross_check")) if each]
     circuits = supply.get("circuits")
