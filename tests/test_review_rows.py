@@ -361,7 +361,9 @@ def test_what_is_said_to_come_later_is_not_counted_and_asked_about(look: Look) -
     found = look({**PIKE, "rows": [*PIKE["rows"], spa]}, seconds=0.0)
     (one,) = [each for each in found.findings if each.about == LATER]
     assert (one.id, one.severity, one.status) == ("later: Hot tub", QUESTION, "policy")
-    assert 'The submittal says of it: "To be added later". It has no figure and is not counted here.' in one.text
+    assert (
+        'The submittal says of it: "To be added later". The submittal does not count it, and it is not counted here.' in one.text
+    )
     assert "With it at its nameplate the load is 176.37 A; the verdict then: fits." in one.text
     assert found.answer.total == pytest.approx(38488.0)
     shown = " ".join(as_text(review_pages(found), None).split())
