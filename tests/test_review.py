@@ -133,6 +133,15 @@ def test_a_csv_says_the_same_as_rows(submit: Write, tmp_path: Path) -> None:
     assert by_csv.findings == []
 
 
+def test_a_column_of_notes_says_what_comes_later(submit: Write, tmp_path: Path) -> None:
+    rows = [f"{row['label']},{row['nameplate']},{row['claimed']}," for row in PLAIN["rows"]]
+    lines = ["Label,Nameplate,Claimed,Remarks", *rows, "Sauna,6 kW,,N.I.C."]
+    (tmp_path / "table.csv").write_text("\n".join(lines), encoding="utf-8")
+    (one,) = reviewed(submit(changed(PLAIN, rows="table.csv"))).findings
+    assert one.id == "later: Sauna"
+    assert 'The submittal says of it: "N.I.C.".' in one.text
+
+
 @pytest.mark.parametrize("mark", [";", "\t"])
 def test_a_table_may_have_other_marks_between_cells(submit: Write, tmp_path: Path, mark: str) -> None:
     rows = [mark.join(("Label", "Nameplate", "Claimed"))] + [

@@ -28,7 +28,7 @@ def on_later(submittal: Submittal) -> Iterator[Finding]:
             yield Finding(f"later: {each.row.label}", QUESTION, POLICY, COUNTED, title, text, send=send)
             continue
         circuits = [str(circuit.label) for circuit in submittal.schedule if circuit.kind == each.kind and not circuit.loads]
-        text = f"{told} It has no figure and is not counted here."
+        text = f"{told} The submittal does not count it, and it is not counted here."
         text += with_them if _has_nameplate(each) else ""
         text += f" A circuit of the panel schedule is for it: {', '.join(circuits)}." if each.kind and circuits else ""
         yield Finding(f"later: {each.row.label}", QUESTION, POLICY, LATER, f"Not counted: {each.row.label}", text, send=SEND)
