@@ -9,7 +9,7 @@ from dwellcalc.facts import Facts, Origin
 from dwellcalc.placed import Text
 
 from .context import HOUSE
-from .glossary_names import BREAKER, BREAKER_LISTED, CIRCUITS, LEGS_SAID, LINES, LOADS, PAIRS, PANELS, UNITS
+from .glossary_names import BREAKER, BREAKER_LISTED, CIRCUITS, LEGS_SAID, LINES, LOADS, PAIRS, PANELS, THREE_PHASE, UNITS
 from .legs import Lines
 from .names import plain
 from .values import Said
@@ -23,6 +23,8 @@ def connect(load: int, numbers: Mapping[Lines, float], facts: Facts) -> None:
         numbers: how many of it are connected to which lines.
         facts: the facts that hold both.
     """
+    if THREE_PHASE in facts.collections[LOADS].fields and any(len(lines) > 2 for lines in numbers):
+        facts.collections[LOADS].fields[THREE_PHASE][load] = True
     for collection in (LINES, PAIRS):
         for position, shown in enumerate(facts.collections[collection].names):
             wanted = set(shown.split()[-1].split("-"))

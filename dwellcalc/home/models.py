@@ -34,6 +34,7 @@ from .glossary_names import (
     PART_OF_DWELLING,
     SOURCES,
     SUPPLY,
+    THREE_PHASE,
     UNITS,
     WHOLE_DWELLING,
 )
@@ -248,7 +249,7 @@ def _counted(declared: Mapping[str, Field], glossary: Glossary) -> Fields:
 def _entry_fields(vocabulary: Vocabulary) -> Fields:
     """The fields of a load: flags by kind, others as they are; what follows from others is refused."""
     glossary = vocabulary.glossary
-    apart = (FROM_KIND, LEGS_SAID, BREAKER_LISTED)
+    apart = (FROM_KIND, LEGS_SAID, THREE_PHASE, BREAKER_LISTED)
     declared = {name: each for name, each in glossary.collections["loads"].fields.items() if name not in apart}
     flags = {name: _flag(each, glossary) for name, each in declared.items() if each.comes_from == FROM_KIND}
     rated = [name for name, each in declared.items() if each.comes_from == FROM_RATING]
