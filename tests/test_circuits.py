@@ -617,3 +617,28 @@ def test_equal_loads_have_the_breaker_that_all_their_circuits_have() -> None:
 
 def sheet_field_lines(tree: Tree) -> list[str]:
     return assessed(tree).field_page
+
+
+def test_a_load_on_three_lines_draws_less_on_each() -> None:
+    """10,100 VA at 208 V: 28.04 A on three lines, 48.56 A on two; 100 ft of 8 AWG copper (16,510 cmil), 12.9 ohm-cmil/ft."""
+    for legs, current, poles, breaker, drop in (
+        ("A B C", 10_100 / (208 * 1.732), 3, 40, 1.732 * 100 * 28.036 * 12.9 / 16_510),
+        ("A B", 10_100 / 208, 2, 70, 2 * 100 * 48.558 * 12.9 / 26_240),
+    ):
+        lift = {
+            "name": "lift",
+            "kind": "elevator",
+            "rating": "10.1 kVA",
+            "legs": legs,
+            "length": "100 ft",
+            "connection": "line to line",
+        }
+        tree = {**house([FURNACE], system="208Y/120 V three-phase 4-wire", rating="225 A"), "planned": [lift]}
+        tree["panels"] = [{"name": "main panel", "spaces": "20", "circuits": []}]
+        evaluation = evaluated(home_of(tree).supplies[0].facts)
+        at = evaluation.facts.collections["loads"].names.index("lift")
+        of_circuit, of_drop = (evaluation.plan.rules.methods[name].lines for name in ("branch_circuits", "voltage_drop"))
+        assert evaluation.line(of_circuit["circuit_current"], at) == pytest.approx(current)
+        assert evaluation.line(of_circuit["circuit_breaker"], at) == breaker
+        assert evaluation.line(evaluation.plan.rules.methods["panelboards"].lines["poles_planned"], at) == poles
+        assert evaluation.line(of_drop["copper_drop"], at) == pytest.approx(drop, rel=1e-3)

@@ -23,6 +23,7 @@ from .glossary_names import (
     LOADS,
     NEVER_TOGETHER,
     PART_OF_DWELLING,
+    THREE_PHASE,
     TURN,
     UNITS,
     WHOLE_DWELLING,
@@ -128,7 +129,7 @@ def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
     origins.update(rated_origins)
     _connect_by_voltage(load, filled.system, values, origins, evidence)
     values |= {FROM_KIND: load.kind.value.name, "status": status, "replaced": False, LIKE_FOR_LIKE: False}
-    values |= {HOUSE_LOAD: unit == HOUSE, NEVER_TOGETHER: False, TURN: float(0)}
+    values |= {HOUSE_LOAD: unit == HOUSE, NEVER_TOGETHER: False, TURN: float(0), THREE_PHASE: False}
     origins[FROM_KIND] = origin_of(load.kind)
     quantity = number_of(load)
     if load.legs and load.legs.value:
