@@ -74,7 +74,7 @@ class _Finder:
         if plan.loads is None:
             return []
         items = self.evaluation.decided(self.evaluation.plan.place(plan.loads)).items
-        return [each for each in items if self.names[each] != self.apart]
+        return [each for each in items if self.names[each] != self.apart or (plan.way == "lower" and SETTING not in plan.steps)]
 
     # a field of a load lowered
 

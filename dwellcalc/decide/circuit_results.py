@@ -40,6 +40,11 @@ class CircuitResult:
     put_right: list[str]
     missing: list[str]
 
+    def listed_breaker(self, what: str) -> str:
+        """In a sentence what is to be put right of the breaker that is listed, with the figures."""
+        most = "" if self.largest in OUT_OF_ORDER else f", the largest permitted {self.largest}"
+        return f"the breaker listed in the panelboard, {self.listed}, is {what}; sized here it is {self.breaker}{most}"
+
 
 @dataclass(slots=True)
 class CircuitsResult:

@@ -132,18 +132,17 @@ def circuits_to_find(supplies: Sequence[SupplyResult]) -> list[str]:
     for supply in supplies:
         for circuit in supply.circuits.circuits if supply.circuits is not None else ():
             sizes = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in circuit.in_short.items()]
-            more = "".join(f"; {remark}" for remark in (*circuit.put_right, *circuit.remarks))
+            more = "".join(f"; {remark}" for remark in (*map(circuit.listed_breaker, circuit.put_right), *circuit.remarks))
             least = f"conductors not smaller than {' or '.join(sizes)}"
             found.append(f"{circuit.load} - circuit: {_device(circuit)}, {least}{more}")
     return found
 
 
 def _device(circuit: CircuitResult) -> str:
-    """The device of a circuit: the one that a panel lists for it where there is such, beside the one that was sized."""
-    if circuit.listed in OUT_OF_ORDER or circuit.listed == circuit.breaker:
+    """The device of a circuit: the one that a panel lists where it suits, for which the conductors are, else the one sized."""
+    if circuit.listed in (circuit.breaker, *OUT_OF_ORDER) or circuit.put_right:
         return f"overcurrent device {circuit.breaker}"
-    largest = "" if circuit.largest in OUT_OF_ORDER else f", not over {circuit.largest}"
-    return f"overcurrent device {circuit.listed} by the panelboard's list, sized here as {circuit.breaker}{largest}"
+    return f"overcurrent device {circuit.listed}, as the panelboard lists it"
 
 
 def field_page(supplies: Sequence[Supply], to_be_read: Sequence[str]) -> list[str]:

@@ -20,7 +20,7 @@ def shortcomings(instructions: Instructions, found: SupplyResult) -> list[str]:
     )
     short = [instructions.remarks[name] for name, each in suffice.items() if each is False and name in instructions.remarks]
     circuits = found.circuits.circuits if found.circuits is not None else []
-    of_circuits = [f"{each.load}: {text}." for each in circuits for text in each.put_right]
+    of_circuits = [f"{each.load}: {each.listed_breaker(text)}." for each in circuits for text in each.put_right]
     return [*short, *short_beside(instructions, found).values(), *of_circuits]
 
 

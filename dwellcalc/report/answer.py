@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from dwellcalc.decide.document import (
     DOES_NOT_FIT,
     FITS,
@@ -78,12 +80,26 @@ def verdict_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
     assert supply.sizing is not None
     blocks: list[Block] = [Paragraph(verdict_sentence(found, supply), VERDICT)]
     blocks += [Paragraph(f"But: {text}") for text in supply.shortcomings]
+    blocks += [Paragraph(text) for text in _settings_that_suit(found, supply)]
+    circuits = supply.circuits.circuits if supply.circuits is not None else []
+    open_ones = [each.load for each in circuits if each.missing]
+    blocks += [Paragraph(f"Circuits that cannot be sized yet: {', '.join(open_ones)}.")] if open_ones else []
     if supply.verdict == DOES_NOT_FIT:
         blocks += not_calculated(found)
     blocks += [Paragraph(f"Condition, not proved yet: {text}.") for text in supply.conditions]
     if supply.sizing.missing:
         blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(supply.sizing.missing)]
     return blocks
+
+
+def _settings_that_suit(found: Assessment, supply: SupplyResult) -> Iterator[str]:
+    """The largest setting with which a listed breaker suits a load that is to be put right."""
+    wrong = {each.load for each in supply.circuits.circuits if each.put_right} if supply.circuits is not None else set()
+    for load in found.decision.settings:
+        suit = [row.setting for row in load.settings if row.circuit is not None and not row.circuit.put_right]
+        below = [each for each in suit if each < load.counted]
+        if load.load in wrong and below:
+            yield f"The breaker that is listed suits {load.load} where it is set to {max(below):g} A."
 
 
 def not_calculated(found: Assessment) -> list[Block]:
@@ -148,7 +164,8 @@ def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Ta
     if sizing.capacity is not None:
         rows.append(["Capacity of the supply", f"{number(sizing.capacity)} A, by the {lowered(sizing.weakest)}"])
     if sizing.margin is not None:
-        rows.append(["Margin", f"{sizing.margin:,.2f} A"])
+        dropped = "; the fraction under one half is dropped" if supply.verdict == FITS and sizing.margin < 0 else ""
+        rows.append(["Margin", f"{sizing.margin:,.2f} A{dropped}"])
     if len(found.supplies) == 1:
         rows += decision_rows(found)
     rows += _if_new(supply)
@@ -166,8 +183,19 @@ def _if_new(supply: SupplyResult) -> list[list[str]]:
         rows.append([minimum_title(supply), f"{new.minimum_rating:,.0f} A{by_another(new.by, supply.basis.title)}{offered}"])
     if new.conductors:
         shown = " or ".join(f"{size} {name}" for name, size in new.conductors.items())
-        rows.append(["Smallest conductors for that", shown])
+        rows.append([f"Smallest conductors for {new.minimum_rating or 0:,.0f} A", shown])
+        rows += _for_the_main(supply, new.minimum_rating or 0)
     return rows
+
+
+def _for_the_main(supply: SupplyResult, least: float) -> list[list[str]]:
+    """The conductors of a supply to be installed with more than the least rating."""
+    sizing = supply.sizing
+    larger = supply.rating is not None and supply.rating > least and supply.stated.get(STATE) == TO_BE_INSTALLED
+    if sizing is None or not larger or not sizing.conductors:
+        return []
+    shown = " or ".join(f"{size} {name}" for name, size in sizing.conductors.items())
+    return [[f"Smallest conductors for the main overcurrent device of {supply.rating:,.0f} A", shown]]
 
 
 def minimum_title(supply: SupplyResult) -> str:

@@ -9,7 +9,8 @@ COLUMNS = (
     "The smallest sizes: by the lower column of ampacities where terminals are not marked for more and for nonmetallic-sheathed "
     "cable, by the higher one where the equipment at both ends is marked for it; not more than three current-carrying conductors, "
     "no correction for heat. The device is the next standard rating over the minimum ampacity, or that which the load must start on. "
-    "With a larger device, conductors and grounding conductor are to be sized anew, but for motors and compressors."
+    "Where a panelboard lists a breaker that suits the load, conductors and grounding conductor are for that one. With a larger "
+    "device they are to be sized anew, but for motors and compressors."
 )
 INFORMATION = "Voltage drop is for information: the code recommends a limit and does not ask for one."
 
@@ -23,7 +24,11 @@ def circuit_blocks(found: CircuitsResult | None) -> list[Block]:
     head = ["Load", "Minimum", "Device", "Largest device", *(["In the panel"] if listed else []), *conductors, *grounding]
     rows = [[*_devices(each, listed), *each.conductors.values(), *each.grounding.values()] for each in found.circuits]
     blocks: list[Block] = [Heading(2, "Branch circuits"), Paragraph(COLUMNS), Table("", head, rows, _aligned(head))]
-    remarks = [f"{each.load}: {remark}" for each in found.circuits for remark in (*each.put_right, *each.remarks)]
+    remarks = [
+        f"{each.load}: {remark}"
+        for each in found.circuits
+        for remark in (*map(each.listed_breaker, each.put_right), *each.remarks)
+    ]
     blocks += [Listing(remarks)] if remarks else []
     missing = [f"{each.load}: {', '.join(each.missing)}" for each in found.circuits if each.missing]
     if missing:
@@ -33,7 +38,8 @@ def circuit_blocks(found: CircuitsResult | None) -> list[Block]:
 
 def _devices(circuit: CircuitResult, listed: bool) -> list[str]:
     """The load, its minimum and its devices; that of the panel where one is listed for any load."""
-    return [circuit.load, circuit.minimum, circuit.breaker, circuit.largest, *([circuit.listed] if listed else [])]
+    judged = ", ".join([circuit.listed, *circuit.put_right])
+    return [circuit.load, circuit.minimum, circuit.breaker, circuit.largest, *([judged] if listed else [])]
 
 
 def _drops(circuits: list[CircuitResult]) -> list[Block]:

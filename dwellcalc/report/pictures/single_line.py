@@ -92,9 +92,11 @@ def _grounding(circuit: CircuitResult) -> str:
 
 
 def _device(circuit: CircuitResult) -> str:
-    """The device that was sized, and that of the panel where it is another."""
+    """The device that a panel lists where it suits, else the one that was sized, with the one that does not suit."""
     sized = NOT_GIVEN if circuit.breaker in OUT_OF_ORDER else circuit.breaker
-    return sized if circuit.listed in (circuit.breaker, *OUT_OF_ORDER) else f"{sized} ({circuit.listed} listed)"
+    if circuit.listed in (circuit.breaker, *OUT_OF_ORDER):
+        return sized
+    return f"{sized} ({circuit.listed} listed)" if circuit.put_right else circuit.listed
 
 
 def _called(load: LoadEntry | None, circuit: CircuitResult) -> str:
