@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from dwellcalc.compare.document import MethodAt, SupplyAt
-from dwellcalc.decide.basis import Tried, basis_of
+from dwellcalc.decide.basis import Tried
 from dwellcalc.decide.document import OPEN
 from dwellcalc.decide.instructions import Instructions
 from dwellcalc.decide.ranged import FITTING, RangedSupply
@@ -107,7 +107,7 @@ def look(subject: Subject, rules: RuleSet, instructions: Instructions, choices: 
     assessor = SupplyAssessor(rules, instructions, subject.supply, choices)
     tried = [assessor.tried(name, choices) for name in assessor.methods()]
     methods = {one.name: _method(one, rules, instructions) for one in tried}
-    basis = basis_of(tried, "", rules, instructions.record)
+    basis = assessor.decided(tried, choices)
     if basis is None:
         return Look(under, methods, "", OPEN, None)
     carried = assessor.carried(basis[0], choices)

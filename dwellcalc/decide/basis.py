@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from math import isclose
 
-from dwellcalc.decide.document import Basis
+from dwellcalc.decide.document import Basis, SupplyResult
 from dwellcalc.decide.record_plan import RecordPlan
+from dwellcalc.evaluate.printed import number
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import NO, YES
 from dwellcalc.facts import Unknown
@@ -40,6 +42,16 @@ class Carried:
     minimum_rating: float | None = None
     offered_rating: float | None = None
 
+    @property
+    def capacity(self) -> float | None:
+        """The capacity that the amperes are held against [A]."""
+        return None if self.amperes is None or self.margin is None else self.amperes + self.margin
+
+    def against(self, usual: float | None) -> str:
+        """The verdict, with the capacity where that is another than usual [A]."""
+        differs = self.capacity is not None and usual is not None and not isclose(self.capacity, usual)
+        return f"{self.verdict} against {number(self.capacity)} A" if differs and self.capacity is not None else self.verdict
+
 
 def basis_of(tried: Iterable[Tried], wanted: str, rules: RuleSet, record: RecordPlan | None = None) -> tuple[Tried, Basis] | None:
     """The method whose result is compared: the one that was asked for, else that of a record, else the least of those that may.
@@ -70,6 +82,16 @@ def basis_of(tried: Iterable[Tried], wanted: str, rules: RuleSet, record: Record
     else:
         because = "the least of the methods calculated here that may be used"
     return least, Basis(least.name, str(rules.methods[least.name].source.title), because)
+
+
+def lacking(tried: Iterable[Tried]) -> list[Tried]:
+    """Those methods that may be used and lack an input, so that their result may be less than that of the others."""
+    return [one for one in tried if one.may != NO and isinstance(one.total, Unknown) and one.total.inputs]
+
+
+def waits(found: SupplyResult, wanted: str) -> bool:
+    """Whether a supply has no basis because a method that may be used lacks an input, though another gives a result."""
+    return found.basis is None and not wanted and any(each.total is not None and each.may_be_used != NO for each in found.results)
 
 
 def missing_of(values: Iterable[object]) -> tuple[list[str], list[str]]:

@@ -50,7 +50,8 @@ class SettingResult:
         counted: whether the sheet is calculated with it.
         supplies: what each supply that carries the load must carry.
         methods: the same by each method that may be used.
-        circuit: its branch circuit, where that is sized.
+        circuit: its branch circuit, where that is sized, whatever breaker a panel lists for it.
+        listed_suits: whether the breaker that a panel lists suits it; yes where none is listed.
     """
 
     setting: float
@@ -60,6 +61,7 @@ class SettingResult:
     supplies: list[SupplyAt]
     methods: list[MethodAt]
     circuit: CircuitResult | None
+    listed_suits: bool = True
 
 
 @dataclass(slots=True)

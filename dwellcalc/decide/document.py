@@ -82,6 +82,7 @@ class OptionResult:
     amperes: float | None
     verdict: str
     minimum_rating: float | None
+    capacity: float | None = None
 
 
 @dataclass(slots=True)
@@ -150,12 +151,14 @@ class BesideAnswer:
 class BesideResult:
     """A method calculated beside the basis, such as the neutral or the panelboards, with its sheet.
 
-    ``answers`` are the results that the first lines show, as far as they are known.
+    ``answers`` are the results that the first lines show, as far as they are known; with ``of_new`` only where conductors are
+    to be chosen.
     """
 
     method: str
     answers: list[BesideAnswer]
     sheet: MethodSheet
+    of_new: bool = False
 
 
 @dataclass(slots=True)

@@ -65,6 +65,7 @@ class Beside:
         where: the collection of which the home must have an item, or an empty string.
         answer: the results that the first lines show -> as what.
         if_not: those of them that must hold -> the remark where one does not.
+        of_new: whether the first lines show them only where conductors are to be chosen, not of a supply that is there and fits.
         drawn: those of them that a single-line diagram names -> as which conductor.
     """
 
@@ -73,6 +74,7 @@ class Beside:
     answer: dict[str, str]
     if_not: dict[str, str]
     drawn: dict[str, str]
+    of_new: bool
 
 
 @dataclass(frozen=True)
@@ -237,7 +239,7 @@ class _Reader(AssessmentReader):
         need = self.need(node, "answer", "beside")
         if_not = node.get(key("if_not"), Mapping())
         answers, remarks = self.of_results(method, need, "answer"), self.of_results(method, if_not, "if_not")
-        return Beside(str(method), str(where), answers, remarks, self.drawn(method, node))
+        return Beside(str(method), str(where), answers, remarks, self.drawn(method, node), key("of_new") in node)
 
     def drawn(self, method: Text, node: Mapping) -> dict[str, str]:
         """The results that a single-line diagram names, each with the conductor that it is."""

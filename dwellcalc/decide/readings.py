@@ -46,8 +46,9 @@ def _option(
     other: Tried | None = tried
     title = str(assessor.rules.methods[tried.name].source.title)
     answer = verdict(sizing.fits, sizing.fits_state)
-    carried = Carried(sizing.amperes, answer, title, minimum_rating=sizing.minimum_rating)
+    carried = Carried(sizing.amperes, answer, title, sizing.margin, sizing.minimum_rating)
     if not taken:
         other, carried = assessor.answered({**assessor.choices, address: name})
     total = other.total if other is not None and isinstance(other.total, float) else None
-    return OptionResult(name, says, taken, carried.by, total, carried.amperes, carried.verdict, carried.minimum_rating)
+    found = (carried.by, total, carried.amperes, carried.verdict, carried.minimum_rating, carried.capacity)
+    return OptionResult(name, says, taken, *found)

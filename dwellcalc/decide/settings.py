@@ -18,7 +18,9 @@ from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.decide.order import by_priority, planned_loads, without
 from dwellcalc.decide.trials import Trials
 from dwellcalc.evaluate.traced import Evaluation
+from dwellcalc.facts import Unknown
 from dwellcalc.home import Home
+from dwellcalc.home.glossary_names import BREAKER_LISTED
 from dwellcalc.problems import fail, message
 
 TOO_MANY = message(
@@ -27,6 +29,7 @@ TOO_MANY = message(
     "list fewer settings for some of them",
 )
 SETTING = "setting"
+NOT_LISTED = Unknown([])
 
 
 @dataclass(frozen=True)
@@ -146,14 +149,21 @@ def _row(load: Settable, setting: float, chosen: Chosen, trials: Trials, weakest
         setting == chosen.counted[load.load],
         supplies,
         _by_methods(trials, changes, load.load),
-        _circuit(trials, changes, load.load),
+        _circuit(trials, changes, load.load, {(load.load, BREAKER_LISTED): NOT_LISTED}),
+        _suits(trials, changes, load.load),
     )
 
 
-def _circuit(trials: Trials, changes: Changes, load: str) -> CircuitResult | None:
-    """The branch circuit of a load under changes, of the supply that feeds it last."""
+def _suits(trials: Trials, changes: Changes, load: str) -> bool:
+    """Whether the breaker that a panel lists for a load suits it under changes; yes where none is listed."""
+    circuit = _circuit(trials, changes, load)
+    return circuit is None or not circuit.put_right
+
+
+def _circuit(trials: Trials, changes: Changes, load: str, more: Changes | None = None) -> CircuitResult | None:
+    """The branch circuit of a load under changes, and more that changes no load, of the supply that feeds it last."""
     assessor, _ = trials.of(changes, [load])[-1]
-    with changed(assessor.facts, {**trials.base, **changes}):
+    with changed(assessor.facts, {**trials.base, **changes, **(more or {})}):
         evaluation = Evaluation(assessor.plan, assessor.facts, assessor.choices)
         position = assessor.facts.collections["loads"].names.index(load)
         return circuit_of(evaluation, assessor.instructions, position)

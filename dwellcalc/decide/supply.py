@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
-from dwellcalc.decide.basis import Carried, Tried, basis_of, missing_of
+from dwellcalc.decide.basis import Carried, Tried, basis_of, lacking, missing_of
 from dwellcalc.decide.changed import LOADS, changed
 from dwellcalc.decide.connected import connected_load
 from dwellcalc.decide.document import (
+    DOES_NOT_FIT,
     OPEN,
+    Basis,
     BeforeResult,
     BesideAnswer,
     BesideResult,
@@ -74,7 +76,7 @@ class SupplyAssessor:
         """
         tried = [self.tried(name, self.choices) for name in self.methods()]
         sheets = [self.sheet(one) for one in tried]
-        basis = basis_of(tried, self.wanted, self.rules, self.instructions.record)
+        basis = self.decided(tried, self.choices)
         missing = missing_of([one.total for one in tried if one.may != NO])
         found = self.empty(sheets, missing)
         found.results = [self.result(one, basis is not None and one is basis[0]) for one in tried]
@@ -136,7 +138,7 @@ class SupplyAssessor:
             if first.state == UNKNOWN:
                 needs = ", ".join([*first.missing, *first.refusals])
                 answers.insert(0, BesideAnswer(name, each.answer[name], None, f"cannot be calculated: {needs}"))
-            found.append(BesideResult(each.method, answers, sheet))
+            found.append(BesideResult(each.method, answers, sheet, each.of_new))
         return found
 
     def methods(self) -> list[str]:
@@ -266,8 +268,15 @@ class SupplyAssessor:
         """The method of the basis under other choices or facts, and what the supply must carry by it, without a sheet."""
         evaluation = Evaluation(self.plan, self.facts, choices)  # one for all methods: what they share is calculated once
         tried = [self.tried_in(name, evaluation, whatever=name == self.wanted) for name in self.methods()]
-        basis = basis_of(tried, self.wanted, self.rules, self.instructions.record)
+        basis = self.decided(tried, choices)
         return (None, Carried(None, OPEN)) if basis is None else (basis[0], self.carried(basis[0], choices))
+
+    def decided(self, tried: Sequence[Tried], choices: Mapping[str, str]) -> tuple[Tried, Basis] | None:
+        """The basis; nothing where it would not fit while a method that may be used lacks an input, for that one might."""
+        basis = basis_of(tried, self.wanted, self.rules, self.instructions.record)
+        if basis is None or self.wanted or not lacking(tried):
+            return basis
+        return None if self.carried(basis[0], choices).verdict == DOES_NOT_FIT else basis
 
     def carried(self, tried: Tried, choices: Mapping[str, str]) -> Carried:
         """What the supply must carry by a method under other choices or facts, without a sheet."""

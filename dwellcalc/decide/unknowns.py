@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from dwellcalc.decide.basis import waits
 from dwellcalc.decide.changed import LOADS
 from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, SupplyResult
@@ -47,7 +48,7 @@ def tell_unknowns(assessor: SupplyAssessor, facts: Facts, found: SupplyResult) -
         found: the result.
     """
     ranged = RangedSupply(assessor, facts, assessor.choices)
-    if ranged.inputs:
+    if ranged.inputs and not waits(found, assessor.wanted):
         found.between = _Teller(ranged, found).result()
         found.verdict = found.between.verdict
     found.up_to = _up_to(assessor, facts, found)

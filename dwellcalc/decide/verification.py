@@ -25,10 +25,10 @@ class _Group:
     items: list[str] = field(default_factory=list)
     moves: dict[str, Carried] = field(default_factory=dict)
 
-    def listed(self, text: str, verdict: str, usual: str) -> NotVerified:
-        """The entry for the sheet; what changes the verdict is named."""
+    def listed(self, text: str, verdict: str, usual: str, capacity: float | None) -> NotVerified:
+        """The entry for the sheet; what changes the verdict is named, with the capacity [A] where that is another."""
         otherwise = {word: tried.amperes for word, tried in self.moves.items()}
-        flips = [f"{word}: {tried.verdict}" for word, tried in self.moves.items() if tried.verdict != verdict]
+        flips = [f"{word}: {tried.against(capacity)}" for word, tried in self.moves.items() if tried.verdict != verdict]
         by = {word: tried.by for word, tried in self.moves.items() if tried.by not in ("", usual)}
         return NotVerified(self.items, f"assumed - {text}", otherwise, by, flips)
 
@@ -60,7 +60,8 @@ def not_verified(assessor: SupplyAssessor, supply: SupplyResult) -> list[NotVeri
     sizing = supply.sizing
     amperes = sizing.amperes if sizing is not None else None
     usual = supply.basis.title if supply.basis is not None else ""
-    found = [*_assumed(assessor, amperes, supply.verdict, usual), *_unseen(assessor.facts)]
+    capacity = sizing.capacity if sizing is not None else None
+    found = [*_assumed(assessor, amperes, (supply.verdict, capacity), usual), *_unseen(assessor.facts)]
     found += [
         NotVerified([], f"{each.meaning}, which is not given, so that the load is not held against it", not_compared=True)
         for each in not_given(assessor.facts, assessor.instructions.to_be_read)
@@ -86,8 +87,8 @@ def _moves(found: NotVerified, amperes: float | None) -> float:
     return max((abs(value - amperes) for value in found.otherwise.values() if value is not None), default=0.0)
 
 
-def _assumed(assessor: SupplyAssessor, amperes: float | None, verdict: str, usual: str) -> list[NotVerified]:
-    facts = assessor.facts
+def _assumed(assessor: SupplyAssessor, amperes: float | None, now: tuple[str, float | None], usual: str) -> list[NotVerified]:
+    facts, (verdict, capacity) = assessor.facts, now
     read = set(assessor.plan.columns)
     groups: dict[tuple[str, str], _Group] = {}
     for owner, position, item, declared, value, origin in facts_with_origin(facts):
@@ -100,7 +101,7 @@ def _assumed(assessor: SupplyAssessor, amperes: float | None, verdict: str, usua
         group = groups.setdefault((text, alone), _Group())
         group.items.append(item or owner)
         group.moves.update(moves)
-    return [group.listed(text, verdict, usual) for (text, _), group in groups.items()]
+    return [group.listed(text, verdict, usual, capacity) for (text, _), group in groups.items()]
 
 
 def _otherwise(assessor: SupplyAssessor, owner: str, position: int, declared: Field, value: Any) -> dict[str, Carried]:

@@ -142,7 +142,7 @@ ALTERNATIVE_KEYS = (
     "method",
     "also",
 )
-BESIDE_KEYS = ("method", "where", "answer", "if_not", "drawn")
+BESIDE_KEYS = ("method", "where", "of_new", "answer", "if_not", "drawn")
 DRAWN_KEYS = ("electrode", "grounding")  # what a single-line diagram names beside the supply conductors
 CIRCUIT_ROLES = ("minimum", "breaker", "largest", "least", "listed")
 CIRCUIT_LISTS = ("in_short", "conductors", "remarks", "put_right", "not_judged", "grounding")

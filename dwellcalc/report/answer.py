@@ -21,7 +21,7 @@ from dwellcalc.report.unknowns import unknown_blocks
 from dwellcalc.report.wording import lowered
 
 USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
-STATE, TO_BE_INSTALLED = "state", "to be installed"  # of a supply, in print
+STATE, TO_BE_INSTALLED, EXISTING = "state", "to be installed", "existing"  # of a supply, in print
 SERVICE = "service"  # the kind of the supply that is not a feeder
 RATING_NOT_READ = (
     "A rating that could not be read may be written between bounds, such as `... kW to ... kW`, or as `typical` where the rules "
@@ -96,7 +96,7 @@ def _settings_that_suit(found: Assessment, supply: SupplyResult) -> Iterator[str
     """The largest setting with which a listed breaker suits a load that is to be put right."""
     wrong = {each.load for each in supply.circuits.circuits if each.put_right} if supply.circuits is not None else set()
     for load in found.decision.settings:
-        suit = [row.setting for row in load.settings if row.circuit is not None and not row.circuit.put_right]
+        suit = [row.setting for row in load.settings if row.listed_suits]
         below = [each for each in suit if each < load.counted]
         if load.load in wrong and below:
             yield f"The breaker that is listed suits {load.load} where it is set to {max(below):g} A."
@@ -128,7 +128,14 @@ def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
         return f"{words}: no rating of a supply is given. Calculated {by} ({supply.basis.because})."
     condition = ", on condition" if supply.conditions else ""
     tried = "".join(f" Tried before it: {lowered(each['title'])}; {each['because']}." for each in supply.basis.fell_back_from)
-    return f"{words}{condition}{_settings_counted(found, supply)}, {by} ({supply.basis.because}).{tried}"
+    return f"{words}{condition}{_settings_counted(found, supply)}, {by} ({supply.basis.because}).{tried}{_other_editions(supply)}"
+
+
+def _other_editions(supply: SupplyResult) -> str:
+    """The editions by which the verdict is another, where every edition was calculated."""
+    others = [each for each in supply.editions if each.verdict != supply.verdict]
+    by_verdict = {each.verdict: [one.edition for one in others if one.verdict == each.verdict] for each in others}
+    return "".join(f" By {', '.join(editions)}: {verdict}." for verdict, editions in by_verdict.items())
 
 
 def _settings_counted(found: Assessment, supply: SupplyResult) -> str:
@@ -169,7 +176,8 @@ def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Ta
     if len(found.supplies) == 1:
         rows += decision_rows(found)
     rows += _if_new(supply)
-    rows += [[each.title, each.printed] for beside in supply.beside for each in beside.answers]
+    there = supply.stated.get(STATE) == EXISTING and supply.verdict == FITS
+    rows += [[each.title, each.printed] for beside in supply.beside for each in beside.answers if not (there and beside.of_new)]
     return Table("", ["", ""], rows, ["left", "left"])
 
 
@@ -251,7 +259,12 @@ def no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     """What is said of a supply without a result."""
     others = [each.title for each in supply.results if each.may_be_used != "no" and each.total is not None]
     what = "none of the methods calculated here gives a result"
-    if others:
+    lacking = [each.title for each in supply.results if each.may_be_used != "no" and each.total is None]
+    if others and lacking and supply.unknowns:
+        what = (
+            f"it does not fit by the {lowered(others[0])}, but it may by another method that lacks an input: {', '.join(lacking)}"
+        )
+    elif others:
         these = "these do" if others[1:] else "this one does"
         what = f"the method that was asked for gives no result here; {these}: {', '.join(others)}"
     blocks: list[Block] = [Paragraph(f"Open: {what}.", VERDICT), *not_calculated(found)]

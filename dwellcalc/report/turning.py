@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import isclose
+
 from dwellcalc.decide.document import (
     NOTHING,
     Assessment,
@@ -11,6 +13,7 @@ from dwellcalc.decide.document import (
     SupplyResult,
     WithoutAmendments,
 )
+from dwellcalc.evaluate.printed import number
 from dwellcalc.placed import spaced
 from dwellcalc.report.tables import Block, Paragraph
 from dwellcalc.report.wording import lowered
@@ -74,7 +77,7 @@ def answered(found: WithoutAmendments, usual: str) -> str:
 def _interpretation_flips(found: InterpretationResult) -> str:
     taken = next(option for option in found.options if option.taken)
     others = [option for option in found.options if (option.verdict, _new(option)) != (taken.verdict, _new(taken))]
-    shown = "; ".join(_option(option, taken.by) for option in others)
+    shown = "; ".join(_option(option, taken.by, taken.capacity) for option in others)
     mine = _option(taken, taken.by)
     turns = "The rating of a new supply" if taken.verdict == NOTHING else "The verdict"
     return f"{turns} turns on an interpretation ({found.cite}). {found.question} Taken: {mine}. Otherwise: {shown}."
@@ -90,11 +93,13 @@ def by_another(title: str, usual: str) -> str:
     return "" if title in ("", usual) else f" by the {lowered(title)}"
 
 
-def _option(option: OptionResult, usual: str) -> str:
+def _option(option: OptionResult, usual: str, capacity: float | None = None) -> str:
     shown = "no method may be used and gives a result"
     if option.amperes is not None:
         new = _new(option)
         answer = option.verdict if new is None else f"a rating of {new:,.0f} A"
+        if new is None and capacity is not None and option.capacity is not None and not isclose(option.capacity, capacity):
+            answer += f" against {number(option.capacity)} A"
         shown = f"{option.amperes:,.2f} A{by_another(option.by, usual)}, {answer}"
     return f"{spaced(option.option)} ({shown})"
 
