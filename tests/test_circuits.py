@@ -571,22 +571,22 @@ def test_voltage_drop_of_the_supply_at_its_rating(conductors: Tree, system: str,
 
 
 WATER_HEATER = {"name": "heater", "kind": "storage water heater", "rating": "4.5 kW"}  # 23.44 A; 25 A, at most 30 A (422.11(E))
-FOUND_SMALL, FOUND_LARGE, FOUND_LARGER = "too small", "larger than the largest", "larger than the device"
+FOUND_SMALL, FOUND_LARGE = "too small for the load", "larger than the load allows"
 
 
 @pytest.mark.parametrize(
-    ("breakers", "listed", "right", "remark"),
+    ("breakers", "listed", "right"),
     [
-        (["20 A"], "20 A", FOUND_SMALL, ""),
-        (["25 A"], "25 A", "", ""),
-        (["30 A"], "30 A", "", FOUND_LARGER),
-        (["35 A"], "35 A", FOUND_LARGE, ""),
-        (["not seen"], "-", "", ""),
-        (["20 A", "20 A"], "-", "", ""),  # two circuits share one load
-        ([], "-", "", ""),
+        (["20 A"], "20 A", FOUND_SMALL),
+        (["25 A"], "25 A", ""),
+        (["30 A"], "30 A", ""),
+        (["35 A"], "35 A", FOUND_LARGE),
+        (["not seen"], "-", ""),
+        (["20 A", "20 A"], "-", ""),  # two circuits share one load
+        ([], "-", ""),
     ],
 )
-def test_breakers_of_a_panel_are_held_to_the_circuits(breakers: list[str], listed: str, right: str, remark: str) -> None:
+def test_breakers_of_a_panel_are_held_to_the_circuits(breakers: list[str], listed: str, right: str) -> None:
     circuits = [{"breaker": each, "poles": "2", "load": "heater"} for each in breakers]
     panel = {"name": "main panel", "spaces": "20", "circuits": circuits}
     whole = assessed({**house([FURNACE], planned=[WATER_HEATER]), "panels": [panel]})
@@ -594,13 +594,39 @@ def test_breakers_of_a_panel_are_held_to_the_circuits(breakers: list[str], liste
     assert supply.circuits is not None
     (found,) = supply.circuits.circuits
     assert found.listed == listed
-    assert len(found.put_right) == bool(right) and all(right in each for each in found.put_right)
-    assert len(found.remarks) == bool(remark) and all(remark in each for each in found.remarks)
-    assert [each for each in supply.shortcomings if each.startswith("heater")] == [f"heater: {each}." for each in found.put_right]
+    assert found.put_right == ([right] if right else [])
+    told = (
+        f"heater: the breaker listed in the panelboard, {listed}, is {right}; sized here it is 25 A, the largest permitted 30 A."
+    )
+    assert [each for each in supply.shortcomings if each.startswith("heater")] == ([told] if right else [])
     diagram = single_line_picture(whole)
     assert diagram is not None and diagram.numbers is not None
     drawn = next(row[2] for row in diagram.numbers.rows if row[1].startswith("heater"))
-    assert drawn == ("25 A" if listed in ("-", "25 A") else f"25 A ({listed} listed)")
+    assert drawn == (f"25 A ({listed} listed)" if right else "25 A" if listed == "-" else listed)
+
+
+@pytest.mark.parametrize(
+    ("one", "sizes"),  # device taken; copper and aluminum at 60 and 75 C; equipment grounding conductors
+    [
+        (watts("range", 11300.0), [40, "8", "8", "6", "8", "10", "8"]),
+        (watts("range", 11300.0, breaker_listed=50.0), [50, "6", "8", "4", "6", "10", "8"]),  # 50 A: 55, 50, 55, 50 A
+        (watts("dishwasher", 1400.0, connection="line_to_neutral"), [15, "14", "14", "12", "12", "14", "12"]),
+        (
+            watts("dishwasher", 1400.0, connection="line_to_neutral", breaker_listed=20.0),
+            [20, "12", "12", "10", "10", "12", "10"],
+        ),
+        (setting(40.0, breaker_listed=60.0), [60, "4", "6", "3", "4", "10", "8"]),
+        (setting(48.0, breaker_listed=50.0), [60, "4", "6", "3", "4", "10", "8"]),  # too small: as sized
+        # a larger device starts a motor, and its conductors stay but for the limits of small ones, which are kept for motors too
+        (motor(1.0, 230.0, breaker_listed=20.0), [20, "12", "12", "10", "10", "12", "10"]),
+        (motor(5.0, 230.0), [35, "8", "8", "6", "8", "10", "8"]),  # 35 A; 10 AWG copper not over 30 A
+        (motor(5.0, 230.0, breaker_listed=60.0), [60, "8", "8", "6", "8", "10", "8"]),
+    ],
+)
+def test_conductors_are_for_the_breaker_that_a_panel_lists_where_it_suits(one: dict[str, Any], sizes: list[Any]) -> None:
+    """240.4: what a device larger than the next standard rating protects must have its ampacity; by hand from Table 310.16."""
+    names = ("device_taken", *COLUMNS, "grounding_copper", "grounding_aluminum")
+    assert found(one, *names) == sizes
 
 
 def test_equal_loads_have_the_breaker_that_all_their_circuits_have() -> None:
@@ -612,7 +638,7 @@ def test_equal_loads_have_the_breaker_that_all_their_circuits_have() -> None:
         assert supply.circuits is not None
         assert [each.listed for each in supply.circuits.circuits] == [listed]
         told = [line for line in sheet_field_lines({**house([FURNACE], planned=[two]), "panels": [panel]}) if "circuit:" in line]
-        assert ("by the panelboard's list" in told[0]) == (listed == "30 A")
+        assert ("overcurrent device 30 A, as the panelboard lists it" in told[0]) == (listed == "30 A")
 
 
 def sheet_field_lines(tree: Tree) -> list[str]:

@@ -99,14 +99,14 @@ def test_one_edition_alone_is_told_while_nobody_has_confirmed_it() -> None:
     assert not edition_blocks(found, found.supplies[0])
 
 
-def test_a_new_service_of_a_home_that_is_there_leaves_its_loads_existing_and_their_circuits_alone() -> None:
+def test_a_new_service_of_a_home_that_is_there_leaves_its_loads_existing() -> None:
     planned = [{"name": "charger", "kind": "EV charging equipment", "rating": "setting 32 A"}]
-    for work, standing, sized in (("existing", "existing", ["charger"]), ("new", "new", ["oven", "charger"])):
+    for work, standing in (("existing", "existing"), ("new", "new")):
         tree = house([load("oven", "wall oven", "5 kW")], planned=planned, rating="200 A", state="to be installed")
         supply = assessed({**tree, "work": work}).supplies[0]
         assert [each.status for each in supply.loads] == [standing, "planned"]
         assert supply.circuits is not None
-        assert [each.load for each in supply.circuits.circuits] == sized
+        assert [each.load for each in supply.circuits.circuits] == ["oven", "charger"]
         assert minimum_title(supply) == "Minimum rating of the service"
     there = assessed({**house([load("oven", "wall oven", "5 kW")], rating="200 A"), "work": "existing"}).supplies[0]
     assert minimum_title(there) == "Minimum rating of the service, if it were new"
