@@ -619,8 +619,8 @@ def test_breakers_of_a_panel_are_held_to_the_circuits(breakers: list[str], liste
         (setting(48.0, breaker_listed=50.0), [60, "4", "6", "3", "4", "10", "8"]),  # too small: as sized
         # a larger device starts a motor, and its conductors stay but for the limits of small ones, which are kept for motors too
         (motor(1.0, 230.0, breaker_listed=20.0), [20, "12", "12", "10", "10", "12", "10"]),
-        (motor(5.0, 230.0), [35, "8", "8", "6", "8", "10", "8"]),  # 35 A; 10 AWG copper not over 30 A
-        (motor(5.0, 230.0, breaker_listed=60.0), [60, "8", "8", "6", "8", "10", "8"]),
+        (motor(5.0, 230.0), [35, "8", "8", "8", "8", "10", "8"]),  # 35 A; 10 AWG copper not over 30 A
+        (motor(5.0, 230.0, breaker_listed=60.0), [60, "8", "8", "8", "8", "10", "8"]),
     ],
 )
 def test_conductors_are_for_the_breaker_that_a_panel_lists_where_it_suits(one: dict[str, Any], sizes: list[Any]) -> None:
