@@ -98,7 +98,7 @@ class InterpretationResult:
 
 @dataclass(slots=True)
 class LoadEntry:
-    """A load as the home file has it."""
+    """A load as the home file has it; ``marked`` is what its nameplate says beside the rating, each with its value in print."""
 
     name: str
     kind: str
@@ -109,6 +109,7 @@ class LoadEntry:
     replaces: list[str] = field(default_factory=list)
     settings: list[float] = field(default_factory=list)
     unit: str = ""
+    marked: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from xml.etree.ElementTree import Element
 
 from dwellcalc.report.pictures.picture import Picture
-from dwellcalc.report.tables import VERDICT, Block, Detail, Heading, Listing, Paragraph, Table
+from dwellcalc.report.tables import Block, Detail, Heading, Listing, Paragraph, Table
 
 DEEPEST = 6  # level of a heading
 BESIDE = 4  # columns of a table that stands at the side of its picture
-SHORT = 16  # rows of a table that is kept on one sheet of paper
+NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=[^\W\d]{1,5}\b)")  # where a number must not part from its unit
+NO_BREAK = "\N{NO-BREAK SPACE}"
+SHORT = 10  # rows of a table that is kept on one sheet of paper
 
 
 @dataclass
@@ -53,10 +56,15 @@ def lines_of(text: str) -> list[Child]:
     return [first, *(child for line in rest for child in (element("br"), line))]
 
 
+def _kept_together(text: str) -> str:
+    """A text in which numbers do not part from their units."""
+    return NUMBER_AND_UNIT.sub(NO_BREAK, text)
+
+
 def _first_large(text: str) -> list[Child]:
     """A text of a cell: its first line, and the others small below it."""
     first, *rest = text.split("\n")
-    return [first, *(element("small", line) for line in rest)]
+    return [first, *(element("small", _kept_together(line)) for line in rest)]
 
 
 def elements(blocks: Sequence[PageBlock], deeper: int = 0) -> list[Element]:
@@ -73,7 +81,7 @@ def _element(block: PageBlock, deeper: int) -> Element:
     if isinstance(block, Heading):
         return element(f"h{min(block.level + deeper, DEEPEST)}", block.text)
     if isinstance(block, Paragraph):
-        return element("p", *lines_of(block.text), attributes={"class": VERDICT} if block.role == VERDICT else None)
+        return element("p", *lines_of(block.text), attributes={"class": block.role} if block.role else None)
     if isinstance(block, Listing):
         return element("ul", *(element("li", *lines_of(each)) for each in block.items))
     if isinstance(block, Fold):
@@ -101,9 +109,12 @@ def _figure(picture: Picture) -> Element:
 
 def _table(table: Table) -> Element:
     headed = any(table.head)
+    columns = " close" if table.close else ""
     length = "short" if len(table.rows) <= SHORT and not any(table.details) and not table.close else "long"
     numbered = " numbered" if headed and not table.head[0] else ""
-    made = element("table", attributes={"role": "table", "class": f"{'headed' if headed else 'pairs'} {length}{numbered}"})
+    made = element(
+        "table", attributes={"role": "table", "class": f"{'headed' if headed else 'pairs'} {length}{numbered}{columns}"}
+    )
     if table.title:
         made.append(element("caption", *lines_of(table.title)))
     sides = table.alignment()
@@ -128,7 +139,7 @@ def _naming(table: Table, sides: Sequence[str]) -> int:
 def _head_cell(text: str, side: str) -> Element:
     if not text:
         return element("td", attributes={"class": side, "role": "cell"})
-    return element("th", *lines_of(text), attributes={"scope": "col", "role": "columnheader", "class": side})
+    return element("th", *lines_of(_kept_together(text)), attributes={"scope": "col", "role": "columnheader", "class": side})
 
 
 def _row(row: Sequence[str], table: Table, named: int, details: Sequence[Detail]) -> Element:
