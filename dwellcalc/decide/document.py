@@ -98,7 +98,7 @@ class InterpretationResult:
 
 @dataclass(slots=True)
 class LoadEntry:
-    """A load as the home file has it; ``marked`` is what its nameplate says beside the rating, each with its value in print."""
+    """A load as the home file has it; ``marked`` is what figures it states beside its rating, in print."""
 
     name: str
     kind: str

@@ -57,7 +57,7 @@ def loads_blocks(supply: SupplyResult) -> list[Block]:
         rating = "; ".join([load.rating or "not stated", *load.marked])
         row = [name, load.kind, status, rating, load.evidence or "not stated"]
         rows.append([*row, load.unit] if several else row)
-    head = ["Load", "Kind", "Status", "Rating as written, and what is marked", "Evidence", *(["In"] if several else [])]
+    head = ["Load", "Kind", "Status", "Rating as written, and what else is stated", "Evidence", *(["In"] if several else [])]
     return [Heading(2, "Loads"), Table("", head, rows, ["left"] * len(head))] if rows else []
 
 

@@ -14,7 +14,10 @@ DEEPEST = 6  # level of a heading
 BESIDE = 4  # columns of a table that stands at the side of its picture
 NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=[^\W\d]{1,5}\b)")  # where a number must not part from its unit
 NO_BREAK = "\N{NO-BREAK SPACE}"
-SHORT = 10  # rows of a table that is kept on one sheet of paper
+SHORT, TALL = (
+    10,
+    100,
+)  # rows of a table that is kept on one sheet of paper, and characters of a cell that makes it too tall for that
 
 
 @dataclass
@@ -51,8 +54,8 @@ def element(name: str, *children: Child, attributes: dict[str, str] | None = Non
 
 
 def lines_of(text: str) -> list[Child]:
-    """A text with its line breaks."""
-    first, *rest = text.split("\n")
+    """A text with its line breaks, in which numbers do not part from their units."""
+    first, *rest = _kept_together(text).split("\n")
     return [first, *(child for line in rest for child in (element("br"), line))]
 
 
@@ -110,7 +113,7 @@ def _figure(picture: Picture) -> Element:
 def _table(table: Table) -> Element:
     headed = any(table.head)
     columns = " close" if table.close else ""
-    length = "short" if len(table.rows) <= SHORT and not any(table.details) and not table.close else "long"
+    length = "short" if _is_short(table) else "long"
     numbered = " numbered" if headed and not table.head[0] else ""
     made = element(
         "table", attributes={"role": "table", "class": f"{'headed' if headed else 'pairs'} {length}{numbered}{columns}"}
@@ -131,6 +134,12 @@ def _table(table: Table) -> Element:
     return made
 
 
+def _is_short(table: Table) -> bool:
+    """Whether a table is kept on one sheet of paper: few rows, and none that takes many lines."""
+    tall = any(len(cell) > TALL for row in table.rows for cell in row)
+    return len(table.rows) <= SHORT and not tall and not any(table.details) and not table.close
+
+
 def _naming(table: Table, sides: Sequence[str]) -> int:
     """The column that names a row: the first that is not of numbers, else the first."""
     return next((at for at, side in enumerate(sides) if side == "left"), 0)
@@ -139,7 +148,7 @@ def _naming(table: Table, sides: Sequence[str]) -> int:
 def _head_cell(text: str, side: str) -> Element:
     if not text:
         return element("td", attributes={"class": side, "role": "cell"})
-    return element("th", *lines_of(_kept_together(text)), attributes={"scope": "col", "role": "columnheader", "class": side})
+    return element("th", *lines_of(text), attributes={"scope": "col", "role": "columnheader", "class": side})
 
 
 def _row(row: Sequence[str], table: Table, named: int, details: Sequence[Detail]) -> Element:
