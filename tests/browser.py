@@ -18,6 +18,7 @@ import pytest
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 needs_browser = pytest.mark.skipif(CHROMIUM is None, reason="no chromium on this machine")
 needs_poppler = pytest.mark.skipif(shutil.which("pdftotext") is None, reason="no pdftotext on this machine")
+SIDE = 14 / 25.4 * 72 + 0.3  # margin of a sheet of paper at its right and foot [pt], and a little
 FLAGS = (
     "--headless",
     "--no-sandbox",
@@ -102,6 +103,21 @@ def printed(page: str, size: str, folder: Path) -> list[str]:
     run_browser(folder, "--no-pdf-header-footer", f"--print-to-pdf={made}", f"file://{file}")
     text = subprocess.run(["pdftotext", "-layout", str(made), "-"], capture_output=True, text=True, check=True).stdout
     return text.split("\f")[:-1]
+
+
+def over_the_edge(page: str, size: str, folder: Path) -> list[str]:
+    """The words that end beyond the width of the text, or so near to it that paper shows them shaved, with their sheets."""
+    printed(page, size, folder)
+    boxes = subprocess.run(
+        ["pdftotext", "-bbox", str(folder / f"{size}.pdf"), "-"], capture_output=True, text=True, check=True
+    ).stdout
+    found = []
+    for number, sheet in enumerate(boxes.split("<page ")[1:], 1):
+        wide, high = (float(each) for each in re.findall(r'(?:width|height)="([\d.]+)"', sheet)[:2])
+        for right, foot, word in re.findall(r'xMax="([\d.]+)" yMax="([\d.]+)">([^<]*)<', sheet):
+            if float(right) > wide - SIDE and float(foot) < high - SIDE:
+                found.append(f"sheet {number}: {word}")
+    return found
 
 
 def requests_of(page: Path, folder: Path) -> set[str]:

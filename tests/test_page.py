@@ -11,12 +11,12 @@ from tempfile import TemporaryDirectory
 
 import pytest
 from assessments import DEMO
-from browser import measured, needs_browser, needs_poppler, printed, requests_of
+from browser import measured, needs_browser, needs_poppler, over_the_edge, printed, requests_of
 
 from dwellcalc.cli.actions import Wanted, assessment
 from dwellcalc.decide.document import Assessment
 from dwellcalc.language.words import FUNCTIONS
-from dwellcalc.report.page.page import sheet_page
+from dwellcalc.report.page.page import _preliminary, sheet_page
 
 HOMES = sorted(path.stem for path in DEMO.glob("*.yaml"))
 FEW = ("new_all_electric_house", "duplex", "house_half_read")
@@ -135,7 +135,7 @@ dwelling units:
     laundry circuits: 1
     loads:
       - {name: "a-range-with-a-very-long-name-that-has-no-gap-anywhere-in-it-at-all", kind: range, rating: 8 kW to 14 kW}
-      - {name: "WH <svg onload=x>", kind: storage water heater, rating: 3 kW to 9 kW}
+      - {name: "WH <svg onload=x>", kind: storage water heater, rating: 3 kW to 9 kW, maximum overcurrent device: 30 A}
 planned:
   - {name: 'charger "two"', kind: EV charging equipment, settings: 6 A to 48 A}
 """
@@ -303,7 +303,59 @@ def test_a_plain_new_house_takes_few_sheets_and_the_field_page_has_its_own(size:
     field = [sheet for sheet in sheets if "To be found in the field" in sheet]
     assert len(field) == 1
     assert "Cautions" not in field[0]
-    assert "To be filled in" not in field[0]
+    assert "Code values not verified" not in field[0]
+    assert "To be filled in" in field[0]
+    assert "Digest of the rules" in field[0]
+    assert next(sheet for sheet in sheets if "Appendix: what else" in sheet).lstrip().startswith("Appendix: what else")
+    body = [len([line for line in sheet.splitlines() if line.strip()]) for sheet in sheets[:-1]]
+    assert min(body) > 25, f"nearly empty sheets: {body}"
+
+
+@needs_browser
+@needs_poppler
+@pytest.mark.parametrize("size", ["Letter", "A4"])
+def test_no_word_is_shaved_at_the_right_edge_of_paper(size: str, tmp_path: Path) -> None:
+    assert not over_the_edge(page(FEW[0]), size, tmp_path)
+
+
+@needs_browser
+@needs_poppler
+def test_a_word_at_the_very_edge_of_paper_is_found(tmp_path: Path) -> None:
+    flush = "body { padding: 0 } th:last-child, td:last-child { padding-right: 0 }"
+    bad = page(FEW[0]).replace("</head>", f"<style>@media print {{ {flush.replace(' }', ' !important }')} }}</style></head>")
+    assert over_the_edge(bad, "Letter", tmp_path)
+
+
+def test_the_head_says_what_is_open_and_the_answer_stands_before_the_links() -> None:
+    tree = Tree(page("house_half_read"))
+    said = [text for text, path in tree.texts if path[:3] == ("html", "body", "header")]
+    assert "Preliminary. Still open, each told below: the edition, which nobody has confirmed; " in said
+    assert "what is not known" in said
+    assert "facts of the house not verified" in said
+    order = [known.get("id") or tag for tag, known, _ in tree.elements if tag == "nav" or known.get("id", "").startswith("part-")]
+    assert order[:3] == ["part-1", "nav", "part-2"]
+    assert not _preliminary([], confirmed=True)
+    assert "nobody has confirmed" in "".join(_preliminary([], confirmed=False)[0].itertext())
+
+
+def test_paper_leaves_out_how_a_home_file_is_written() -> None:
+    roles = [known.get("class") for tag, known, _ in Tree(page(FEW[0])).elements if tag == "p"]
+    assert "on-screen" in roles
+    assert ".on-screen { display: none; }" in page(FEW[0]).split("@media print {")[-1]
+
+
+def test_what_is_marked_and_the_titles_of_sources_are_on_the_page() -> None:
+    assert "3 kW to 9 kW; maximum overcurrent device 30 A</td>" in odd_page().replace("\N{NO-BREAK SPACE}", " ")
+    titles = made(FEW[0]).rule_set["sources"]
+    said = [text.partition(": ")[2].rpartition(" (")[0] for text, _ in Tree(page(FEW[0])).texts if text.startswith("Evidence of")]
+    assert said
+    assert {each for text in said for each in text.split("; ")} <= set(titles.values())
+
+
+def test_a_number_and_its_unit_stay_together_in_a_head_and_parts_of_a_schedule_are_counted() -> None:
+    text = page("new_all_electric_house")
+    assert "Copper, 60\N{NO-BREAK SPACE}C</th>" in text
+    assert re.search(r"<caption>Loads: sized, 1\sof\s\d</caption>", text)
 
 
 @needs_browser

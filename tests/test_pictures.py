@@ -348,7 +348,7 @@ def test_editions_are_drawn_alike() -> None:
         ("NEC 2014", "", None, "open", False),
     ]
     picture = editions_picture("Service", rows, 150.0)
-    assert "of this sheet, fits" in words(picture)
+    assert "that of this sheet, fits" in words(picture)
     assert "\u2013 NEC 2014: open" in words(picture)
     assert picture.numbers.rows[1][2:4] == ["163.76 A", "does not fit"]
     assert editions_picture("Service", rows[2:], 150.0) is None

@@ -99,7 +99,7 @@ class InterpretationResult:
 
 @dataclass(slots=True)
 class LoadEntry:
-    """A load as the home file has it."""
+    """A load as the home file has it; ``marked`` is what figures it states beside its rating, in print."""
 
     name: str
     kind: str
@@ -110,6 +110,7 @@ class LoadEntry:
     replaces: list[str] = field(default_factory=list)
     settings: list[float] = field(default_factory=list)
     unit: str = ""
+    marked: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)

@@ -10,10 +10,12 @@ from dwellcalc.decide.verification import facts_with_origin, not_given
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Home, Supply
-from dwellcalc.home.glossary_names import EXISTING_WORK, HOME, SUPPLY
+from dwellcalc.home.glossary_names import CONDUCTOR, EXISTING_WORK, HOME, LOADS, SUPPLY
 from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.rule_set import RuleSet, installed_folder
 from dwellcalc.placed import spaced
+
+QUANTITY = "quantity"  # the form of a kind of value
 
 
 def rule_set_entry(rules: RuleSet, home: Home) -> dict[str, object]:
@@ -21,7 +23,8 @@ def rule_set_entry(rules: RuleSet, home: Home) -> dict[str, object]:
     amendments = [_amendment_entry(each, rules, home) for each in rules.amendments]
     rests_on = list(rules.chain)
     found = {"id": rules.id, "title": rules.title, "digest": rules.digest, "rests_on": rests_on, "amendments": amendments}
-    return {**found, "carried_over": dict(rules.carried_over)}
+    titles = {name: each.title for name, each in rules.sources.items()}
+    return {**found, "carried_over": dict(rules.carried_over), "sources": titles}
 
 
 def _amendment_entry(amendment: Amendment, rules: RuleSet, home: Home) -> dict[str, object]:
@@ -85,9 +88,9 @@ def load_entries(supply: Supply) -> list[LoadEntry]:
     ratings = {
         position: origin
         for owner, position, _, declared, _, origin in facts_with_origin(facts)
-        if owner == "loads" and declared.comes_from == "rating"
+        if owner == LOADS and declared.comes_from == "rating"
     }
-    standing = _standing_of_all(facts)
+    standing, marked = _standing_of_all(facts), _marked(facts)
     found = []
     for position, name in enumerate(loads.names):
         origin = ratings.get(position)
@@ -104,8 +107,20 @@ def load_entries(supply: Supply) -> list[LoadEntry]:
                 [old for new, old in supply.replaced if new == name],
                 supply.settings.get(position, []),
                 units[owner] if owner >= 0 else "house",
+                marked.get(position, []),
             )
         )
+    return found
+
+
+def _marked(facts: Facts) -> dict[int, list[str]]:
+    """For each load what the home file says in figures beside its rating, such as its minimum circuit ampacity, in print."""
+    found: dict[int, list[str]] = {}
+    for owner, position, _, declared, value, origin in facts_with_origin(facts):
+        beside = declared.optional and not declared.comes_from and declared.kind.form == QUANTITY
+        if owner == LOADS and beside and not origin.assumed and not (value is None or isinstance(value, Unknown)):
+            shown = f"{spaced(declared.name)} {printed.value(value, declared.kind, facts.glossary)}"
+            found.setdefault(position, []).append(shown)
     return found
 
 
@@ -152,14 +167,19 @@ def field_page(supplies: Sequence[Supply], to_be_read: Sequence[str]) -> list[st
         supplies: the service, which has all loads, then the feeders, of which only what they are themselves is told again.
         to_be_read: what of a supply that is there has to be read.
     """
-    found = []
+    found: list[str] = []
     for at, supply in enumerate(supplies):
-        for _, position, item, declared, value, _ in facts_with_origin(supply.facts):
+        conductors: list[str] = []
+        for owner, position, item, declared, value, _ in facts_with_origin(supply.facts):
             if not declared.find or value is None or isinstance(value, Unknown) or value is False or (at and position >= 0):
                 continue
             whose = item if position >= 0 else supply.title if len(supplies) > 1 else ""
             shown = "" if value is True else f": {printed.value(value, declared.kind, supply.facts.glossary)}"
+            if owner == SUPPLY and declared.name.startswith(CONDUCTOR):
+                conductors.append(f"{declared.find}{shown}")
+                continue
             found.append(f"{whose} - {declared.find}{shown}" if whose else f"{declared.find}{shown}")
         whose = f"{supply.title} - " if len(supplies) > 1 else ""
+        found += [f"{whose}{'; '.join(conductors)}"] if conductors else []
         found += [f"{whose}{each.find}: not given, to be read" for each in not_given(supply.facts, to_be_read)]
     return found

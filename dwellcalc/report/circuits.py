@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from dwellcalc.decide.circuit_results import OUT_OF_ORDER, CircuitResult, CircuitsResult
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
@@ -34,6 +36,23 @@ def circuit_blocks(found: CircuitsResult | None) -> list[Block]:
     if missing:
         blocks += [Paragraph("Cannot be sized until these are known:"), Listing(missing)]
     return blocks + _drops([each for each in found.circuits if each.drops])
+
+
+def devices_and_conductors(found: CircuitsResult | None, table: Table) -> list[Block]:
+    """The table of branch circuits as two that are narrow: the devices, and the smallest conductors."""
+    first = found.circuits[0] if found is not None else None
+    sizes = 0 if first is None else len(first.conductors) + len(first.grounding)
+    devices = len(table.head) - sizes
+    kept = (range(devices), [0, *range(devices, len(table.head))])
+    titles = ("Devices", "Smallest conductors, and equipment grounding conductors")
+    return [_of_columns(table, title, columns) for title, columns in zip(titles, kept, strict=True)]
+
+
+def _of_columns(table: Table, title: str, columns: Sequence[int]) -> Table:
+    """Some columns of a table."""
+    rows = [[row[at] for at in columns] for row in table.rows]
+    head, sides = ([side[at] for at in columns] for side in (table.head, table.alignment()))
+    return Table(title, head, rows, sides)
 
 
 def _devices(circuit: CircuitResult, listed: bool) -> list[str]:

@@ -5,6 +5,7 @@ The document keeps formulas as they are, since they are what is computed again.
 
 from __future__ import annotations
 
+import operator
 import re
 from collections.abc import Callable, Iterator, Sequence
 
@@ -20,8 +21,18 @@ NOT, KNOWN = "not ", re.compile(r"known\((.*)\)")
 OR, AND = " or ", " and "
 TIMES = " x "  # between how many there are and the value of each
 UNREAD = ("unknown", "(not needed)")  # how a value is printed that is not there
+NOT_READ = UNREAD[1]
 IS_KNOWN, IS_NOT_KNOWN = "it is known", "it is not known"
-OPPOSITE = {"yes": "no", "no": "yes"}
+YES, NO = "yes", "no"
+OPPOSITE = {YES: NO, NO: YES}
+COMPARED = re.compile(r"([\d,.]+)((?: \S+)?) (<=|>=|=|<|>) ([\d,.]+)\2")  # two numbers of one unit
+SIGNS: dict[str, tuple[Callable[[float, float], bool], str, str]] = {
+    "<=": (operator.le, "is not more than", "is more than"),
+    ">=": (operator.ge, "is not less than", "is less than"),
+    "=": (operator.eq, "is", "is not"),
+    "<": (operator.lt, "is less than", "is not less than"),
+    ">": (operator.gt, "is more than", "is not more than"),
+}
 _SUM, _COUNT, _MEAN, _LARGEST, _EVERY = GATHERING
 _LARGER, _SMALLER = CHOOSING
 _UP, _HALF_UP = ROUNDING
@@ -163,8 +174,10 @@ def _settled(text: str) -> tuple[str, bool | None]:
 def _joined(pieces: Sequence[tuple[str, bool | None]], mark: str, deciding: bool) -> tuple[str, bool | None]:
     """Conditions of which one with the deciding outcome decides alone; those with the other outcome say nothing.
 
-    A plain yes or no among them is said once.
+    A plain yes or no among them is said once. Where a value among them was not needed, another one decided, and is said alone.
     """
+    if any(NOT_READ in said for said, _ in pieces):
+        pieces = [_outcome(said, outcome, deciding) for said, outcome in pieces]
     decided = next((each for each in pieces if each[1] is deciding), None)
     left = [said for said, outcome in pieces if outcome is None]
     if decided is not None or not left:
@@ -172,3 +185,15 @@ def _joined(pieces: Sequence[tuple[str, bool | None]], mark: str, deciding: bool
     if len(left) == len(pieces) and len(set(left)) == 1 and left[0] in OPPOSITE:
         return f"{left[0]} for each of {len(left)}", None
     return mark.join(each for at, each in enumerate(left) if each not in OPPOSITE or each not in left[:at]), None
+
+
+def _outcome(said: str, outcome: bool | None, deciding: bool) -> tuple[str, bool | None]:
+    """A condition with the outcome that it shows by itself: a plain word, or two numbers of one unit that are compared, then in words."""
+    if outcome is not None or said in OPPOSITE:
+        return said, said == YES if outcome is None else outcome
+    found = COMPARED.fullmatch(said)
+    if found is None:
+        return said, None
+    holds, true, false = SIGNS[found[3]]
+    shown = holds(*(float(each.replace(",", "")) for each in (found[1], found[4])))
+    return (f"{found[1]}{found[2]} {true if shown else false} {found[4]}{found[2]}", shown) if shown is deciding else (said, None)

@@ -25,14 +25,23 @@ class Numbering:
         full: whether working lines and those that were not needed are printed too.
         after: how many lines are printed before.
         mark: what stands before each number.
+        sources: the titles of the sources that lines name, by name.
 
     Attributes:
         runs: the numbers of the lines of the calculations of a part of the home that these read, by the id of the sheet.
     """
 
     def __init__(
-        self, lines: list[SheetLine], told: list[tuple[SheetLine, SheetLine]], *, full: bool, after: int = 0, mark: str = ""
+        self,
+        lines: list[SheetLine],
+        told: list[tuple[SheetLine, SheetLine]],
+        *,
+        full: bool,
+        after: int = 0,
+        mark: str = "",
+        sources: dict[str, str] | None = None,
     ) -> None:
+        self.sources = sources or {}
         shown = [line for line in lines if is_shown(line, full=full)]
         self.runs: dict[str, Numbering] = {}
         self.lines = {f"{mark}{at}": line for at, line in enumerate(shown, start=after + 1)}
@@ -105,10 +114,18 @@ def schedules(lines: list[SheetLine], numbering: Numbering, *, full: bool, paged
             _place(line, by_group.setdefault(line.each, []))
     most = ON_A_PAGE if paged else COLUMNS_BESIDE
     return [
-        _schedule(group, beside, numbering, close=paged and len(columns) > 1)
+        _schedule(_title(group, columns, at, len(parts)), beside, numbering, close=paged and len(columns) > 1)
         for group, columns in by_group.items()
-        for beside in split_evenly(columns, most)
+        for parts in [split_evenly(columns, most)]
+        for at, beside in enumerate(parts, start=1)
     ]
+
+
+def _title(group: str, columns: list[SheetLine], at: int, of: int) -> str:
+    """The title of a schedule, with which part it is where its columns take several."""
+    whole = spaced(columns[0].collection).capitalize()
+    title = whole if group == columns[0].collection else f"{whole}: {spaced(group)}"
+    return title if of == 1 else f"{title}, {at} of {of}"
 
 
 def _is_empty(line: SheetLine) -> bool:
@@ -126,7 +143,7 @@ def _place(line: SheetLine, columns: list[SheetLine]) -> None:
     columns.append(line)
 
 
-def _schedule(group: str, columns: list[SheetLine], numbering: Numbering, *, close: bool) -> Block:
+def _schedule(title: str, columns: list[SheetLine], numbering: Numbering, *, close: bool) -> Block:
     titles = [f"{line.title} ({with_authority(line.cite, line)})" for line in columns]
     rows = []
     for at, first in enumerate(columns[0].items):
@@ -138,8 +155,6 @@ def _schedule(group: str, columns: list[SheetLine], numbering: Numbering, *, clo
         rows.append([_named(first), *(text for cell in cells for text in cell)])
     head = ["Item", *(text for title in titles for text in ((title,) if close else (title, "How")))]
     aligned = [] if close else ["left", *(["right", "left"] * len(columns))]
-    whole = spaced(columns[0].collection).capitalize()
-    title = whole if group == columns[0].collection else f"{whole}: {spaced(group)}"
     return Table(title, head, rows, aligned, close=close)
 
 
@@ -176,7 +191,11 @@ def line_blocks(
         rows.append([numbering.number(line), name, cite, _how(outcome, numbering), _value(outcome)])
     aligned = ["right", "left", "left", "left", "right"]
     table = Table(
-        title, ["", "Line", "Section", "How", "Result"], rows, aligned, [workings(line) for line in shown] if worked else []
+        title,
+        ["", "Line", "Section", "How", "Result"],
+        rows,
+        aligned,
+        [workings(line, numbering.sources) for line in shown] if worked else [],
     )
     empty = [
         f"{line.title} ({with_authority(line.cite, line)})"

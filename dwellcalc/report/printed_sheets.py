@@ -49,22 +49,26 @@ def printed_sheets(supply: SupplyResult, *, full: bool) -> list[PrintedSheet]:
 def numberings(found: Assessment, *, full: bool) -> list[Numbering]:
     """The numbers of the printed lines of each supply, through all sheets of all supplies; those of runs by themselves."""
     made: list[Numbering] = []
+    titles = found.rule_set["sources"]
+    assert isinstance(titles, dict)
     before = 0
     for supply in found.supplies:
         sheets = printed_sheets(supply, full=full)
         lines = [line for each in sheets for line in each.lines]
         told = [pair for each in sheets for pair in each.told]
-        runs = numbered([run for each in sheets for run in each.runs], RUN, full=full, after=before)
+        runs = numbered([run for each in sheets for run in each.runs], RUN, full=full, after=before, sources=titles)
         before += sum(len(each.lines) for each in runs.values())
         after = sum(len(each.lines) for each in made)
-        made.append(Numbering(lines, told, full=full, after=after).read_through(runs))
+        made.append(Numbering(lines, told, full=full, after=after, sources=titles).read_through(runs))
     return made
 
 
-def numbered(sheets: list[MethodSheet], mark: str, *, full: bool, after: int = 0) -> dict[str, Numbering]:
+def numbered(
+    sheets: list[MethodSheet], mark: str, *, full: bool, after: int = 0, sources: dict[str, str] | None = None
+) -> dict[str, Numbering]:
     """The numbers of the lines of sheets whose lines have numbers of their own, by the id of the sheet."""
     made: dict[str, Numbering] = {}
     for sheet in sheets:
-        made[sheet.id] = Numbering(sheet.lines, [], full=full, after=after, mark=mark)
+        made[sheet.id] = Numbering(sheet.lines, [], full=full, after=after, mark=mark, sources=sources)
         after += len(made[sheet.id].lines)
     return made

@@ -87,6 +87,6 @@ def _closing(found: Assessment) -> list[Block]:
             Listing(found.checklist),
         ]
     blocks += [Heading(2, "Cautions"), Listing(cautions(found))]
-    blocks.append(fill_in_table())
+    blocks.append(fill_in_table(found))
     digests = f"Rules {found.rule_set['digest'][:16]}, facts {found.facts_digest[:16]}, dwellcalc {found.engine_version}."
     return [*blocks, Paragraph(digests)]

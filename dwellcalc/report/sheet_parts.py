@@ -12,7 +12,7 @@ from dwellcalc.report.amendment_pages import amendment_remarks, amendment_rows
 from dwellcalc.report.answer import USE_WORDS
 from dwellcalc.report.lines import Numbering, line_blocks, schedules
 from dwellcalc.report.printed_sheets import PrintedSheet
-from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
+from dwellcalc.report.tables import ON_SCREEN, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import by_another, not_verified_text
 from dwellcalc.report.wording import lowered
 
@@ -21,6 +21,11 @@ CHOSEN = (
     "A home file takes another reading under `interpretations:`, by the name that stands before the question: `NAME: READING`."
 )
 BLANK = "________________________"
+OF_THE_JOB = ("Owner", "Job site", "Designer or contractor", "License number", "Permit number")
+OF_A_LOAD = "make, model, and whether it is hardwired"
+OF_THE_UTILITY = ("Utility's available fault current", "Utility's letter")
+OF_THE_SHEET = ("Revision, and what it supersedes", "Signature of designer or contractor, date")
+PLANNED = "planned"  # how the status of such a load begins, in print
 SECTION = "section"
 OWN_CHOICE = "Amounts that the project chose where the text is silent, which are no values of the code and are not listed"
 TOGETHER = {"value": "Values and tables", SECTION: "Section numbers"}
@@ -49,9 +54,10 @@ def loads_blocks(supply: SupplyResult) -> list[Block]:
     for load in supply.loads:
         name = load.name if load.quantity == 1 else f"{load.quantity:g} x {load.name}"
         status = f"{load.status}, replaces {', '.join(load.replaces)}" if load.replaces else load.status
-        row = [name, load.kind, status, load.rating or "not stated", load.evidence or "not stated"]
+        rating = "; ".join([load.rating or "not stated", *load.marked])
+        row = [name, load.kind, status, rating, load.evidence or "not stated"]
         rows.append([*row, load.unit] if several else row)
-    head = ["Load", "Kind", "Status", "Rating as written", "Evidence", *(["In"] if several else [])]
+    head = ["Load", "Kind", "Status", "Rating as written, and what else is stated", "Evidence", *(["In"] if several else [])]
     return [Heading(2, "Loads"), Table("", head, rows, ["left"] * len(head))] if rows else []
 
 
@@ -124,7 +130,7 @@ def interpretations_blocks(supply: SupplyResult) -> list[Block]:
         return []
     blocks: list[Block] = [Heading(2, "Interpretations")]
     if rows:
-        blocks.append(Paragraph(CHOSEN))
+        blocks.append(Paragraph(CHOSEN, ON_SCREEN))
         head = ["Question", "Reading", "Load", "Verdict", "What is said"]
         blocks.append(Table("Those that change the load or the verdict", head, rows, ["left", "left", "right", "left", "left"]))
     if same:
@@ -182,7 +188,8 @@ def cautions(found: Assessment) -> list[str]:
     return [*found.cautions, found.basis_note]
 
 
-def fill_in_table() -> Table:
-    """What is left blank for others."""
-    wanted = ("Utility's available fault current", "Utility's letter", "Revision, and what it supersedes", "Signature, date")
+def fill_in_table(found: Assessment) -> Table:
+    """What is left blank for others: of the job, of each load that is planned, of the utility, of who made the sheet."""
+    loads = dict.fromkeys(load.name for supply in found.supplies for load in supply.loads if load.status.startswith(PLANNED))
+    wanted = [*OF_THE_JOB, *(f"{name}: {OF_A_LOAD}" for name in loads), *OF_THE_UTILITY, *OF_THE_SHEET]
     return Table("To be filled in", ["", ""], [[name, BLANK] for name in wanted], ["left", "left"])

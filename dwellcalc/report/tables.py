@@ -16,7 +16,7 @@ from typing import TypeVar, Union
 WIDEST_TEXT = 110  # of running text: the eye loses longer lines; tables may be wider
 GAP = 2  # what the text layout puts between two columns
 UNDERLINES = "=-~."
-VERDICT = "verdict"  # the role of a paragraph
+VERDICT, ON_SCREEN = "verdict", "on-screen"  # roles of a paragraph; one that is on the screen alone is left out on paper
 EMPTY = "\0"  # a line of a table that is to stay empty
 Item = TypeVar("Item")
 _PIECES = re.compile(r"[^(.,/_]*[(.,/_]+|[^(.,/_]+")

@@ -81,12 +81,15 @@ def _typical(found: Typical) -> str:
 
 def _inputs(found: OpenResult) -> Table:
     rows = []
+    known = any(each.fits_up_to for each in found.inputs)
     for each in found.inputs:
         ends = [f"{_bounds(end.amperes, 'A')}, {end.verdict}" for end in (each.at_low, each.at_high)]
-        rows.append([each.item, f"{each.low} to {each.high}", *ends, f"{each.moves:,.2f} A", each.fits_up_to or "-"])
-    head = ["Not known", "Between", "Load at its low end", "Load at its high end", "Moves", "Fits up to"]
+        upto = [each.fits_up_to or "-"] if known else []
+        rows.append([each.item, f"{each.low} to {each.high}", *ends, f"{each.moves:,.2f} A", *upto])
+    head = ["Not known", "Between", "Load at its low end", "Load at its high end", "Moves", *(["Fits up to"] if known else [])]
     caption = "What each is worth, the others anywhere between their bounds; it moves the largest load"
-    return Table(caption, head, rows, ["left", "left", "left", "left", "right", "right"])
+    aligned = ["left", "left", "left", "left", "right", "right"]
+    return Table(caption, head, rows, aligned[: len(head)])
 
 
 def _settles(found: OpenInput) -> str:

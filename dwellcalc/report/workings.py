@@ -16,14 +16,23 @@ NOT_FOR_PAPER = re.compile(r"\w\(| and | or |\bnot\b")  # calls and conditions, 
 ADDED = "added"
 
 
-def workings(line: SheetLine) -> list[Detail]:
-    """The working of a line with one value, an entry for each step; nothing where it was not needed."""
+def workings(line: SheetLine, sources: dict[str, str]) -> list[Detail]:
+    """The working of a line with one value, an entry for each step; nothing where it was not needed.
+
+    Args:
+        line: the line.
+        sources: the titles of sources by the names that a line has for them.
+    """
     outcome = line.outcome
     if outcome is None or outcome.state != KNOWN:
         return []
     told = [*_cases(outcome), *_formula(outcome), *_tiers(outcome), *_parts(outcome), *map(_row, outcome.rows_used)]
     if line.source:
-        told.append(Detail(f"Evidence of its numbers: {line.source.replace(' ', ', ')} ({line.confidence})"))
+        told.append(
+            Detail(
+                f"Evidence of its numbers: {'; '.join(sources.get(each, each) for each in line.source.split())} ({line.confidence})"
+            )
+        )
     if line.interpretation:
         told.append(Detail(f"Depends on the reading of: {', '.join(map(formula_in_words, line.interpretation))}"))
     told += [Detail(f"Changed by: {each}") for each in line.origin]

@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from xml.etree.ElementTree import Element
 
 from dwellcalc.report.pictures.picture import Picture
-from dwellcalc.report.tables import VERDICT, Block, Detail, Heading, Listing, Paragraph, Table
+from dwellcalc.report.tables import Block, Detail, Heading, Listing, Paragraph, Table
 
 DEEPEST = 6  # level of a heading
 BESIDE = 4  # columns of a table that stands at the side of its picture
-SHORT = 16  # rows of a table that is kept on one sheet of paper
+NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=[^\W\d]{1,5}\b)")  # where a number must not part from its unit
+NO_BREAK = "\N{NO-BREAK SPACE}"
+SHORT, TALL = (
+    10,
+    100,
+)  # rows of a table that is kept on one sheet of paper, and characters of a cell that makes it too tall for that
 
 
 @dataclass
@@ -48,15 +54,20 @@ def element(name: str, *children: Child, attributes: dict[str, str] | None = Non
 
 
 def lines_of(text: str) -> list[Child]:
-    """A text with its line breaks."""
-    first, *rest = text.split("\n")
+    """A text with its line breaks, in which numbers do not part from their units."""
+    first, *rest = _kept_together(text).split("\n")
     return [first, *(child for line in rest for child in (element("br"), line))]
+
+
+def _kept_together(text: str) -> str:
+    """A text in which numbers do not part from their units."""
+    return NUMBER_AND_UNIT.sub(NO_BREAK, text)
 
 
 def _first_large(text: str) -> list[Child]:
     """A text of a cell: its first line, and the others small below it."""
     first, *rest = text.split("\n")
-    return [first, *(element("small", line) for line in rest)]
+    return [first, *(element("small", _kept_together(line)) for line in rest)]
 
 
 def elements(blocks: Sequence[PageBlock], deeper: int = 0) -> list[Element]:
@@ -73,7 +84,7 @@ def _element(block: PageBlock, deeper: int) -> Element:
     if isinstance(block, Heading):
         return element(f"h{min(block.level + deeper, DEEPEST)}", block.text)
     if isinstance(block, Paragraph):
-        return element("p", *lines_of(block.text), attributes={"class": VERDICT} if block.role == VERDICT else None)
+        return element("p", *lines_of(block.text), attributes={"class": block.role} if block.role else None)
     if isinstance(block, Listing):
         return element("ul", *(element("li", *lines_of(each)) for each in block.items))
     if isinstance(block, Fold):
@@ -101,9 +112,12 @@ def _figure(picture: Picture) -> Element:
 
 def _table(table: Table) -> Element:
     headed = any(table.head)
-    length = "short" if len(table.rows) <= SHORT and not any(table.details) and not table.close else "long"
+    columns = " close" if table.close else ""
+    length = "short" if _is_short(table) else "long"
     numbered = " numbered" if headed and not table.head[0] else ""
-    made = element("table", attributes={"role": "table", "class": f"{'headed' if headed else 'pairs'} {length}{numbered}"})
+    made = element(
+        "table", attributes={"role": "table", "class": f"{'headed' if headed else 'pairs'} {length}{numbered}{columns}"}
+    )
     if table.title:
         made.append(element("caption", *lines_of(table.title)))
     sides = table.alignment()
@@ -118,6 +132,12 @@ def _table(table: Table) -> Element:
         body.append(_row(row, table, named, details))
     made.append(body)
     return made
+
+
+def _is_short(table: Table) -> bool:
+    """Whether a table is kept on one sheet of paper: few rows, and none that takes many lines."""
+    tall = any(len(cell) > TALL for row in table.rows for cell in row)
+    return len(table.rows) <= SHORT and not tall and not any(table.details) and not table.close
 
 
 def _naming(table: Table, sides: Sequence[str]) -> int:

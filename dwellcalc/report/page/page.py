@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from xml.etree.ElementTree import Element, tostring
 
 from dwellcalc.decide.document import Assessment
-from dwellcalc.report.page.elements import element, elements
+from dwellcalc.report.page.elements import Child, element, elements
 from dwellcalc.report.page.sheet_page import Section, appendix, sheet_sections
 from dwellcalc.report.page.style import style
 from dwellcalc.report.pictures.style import STYLE
@@ -21,13 +22,13 @@ def sheet_page(found: Assessment) -> str:
     sections, added = sheet_sections(found), appendix(found)
     body = element(
         "body",
-        element("a", "To the answer", attributes={"class": "skip", "href": "#part-1"}),
-        _header(found),
-        _contents([*(each.title for each in sections), SIGNED, *([added.title] if added.blocks else [])]),
+        _header(found, sections),
         element(
             "main",
-            *(_section(each, number) for number, each in enumerate(sections, 1)),
-            _to_fill_in(len(sections) + 1),
+            _section(sections[0], 1),
+            _contents([*(each.title for each in sections), SIGNED, *([added.title] if added.blocks else [])]),
+            *(_section(each, number) for number, each in enumerate(sections[1:], 2)),
+            _to_fill_in(found, len(sections) + 1),
             _footer(found),
             *([_section(added, len(sections) + 2)] if added.blocks else []),
         ),
@@ -45,15 +46,28 @@ def sheet_page(found: Assessment) -> str:
     return f"<!DOCTYPE html>\n{tostring(whole, encoding='unicode', method='html')}\n"
 
 
-def _header(found: Assessment) -> Element:
+def _header(found: Assessment, sections: Sequence[Section]) -> Element:
     confirmed = str(found.home["confirmed_by"] or "nobody yet")
     return element(
         "header",
         element("h1", str(found.home["title"])),
         element("p", f"Calculated load of the electrical service by {found.rule_set['title']}, {found.date}"),
         element("p", f"Edition and amendments confirmed by: {confirmed}"),
-        element("p", "Preliminary until no question is open. A calculation, not an inspection or an approval."),
+        *_preliminary(sections, confirmed=bool(found.home["confirmed_by"])),
+        element("p", "A calculation, not an inspection or an approval."),
     )
+
+
+def _preliminary(sections: Sequence[Section], *, confirmed: bool) -> list[Element]:
+    """What is open, and where it stands; nothing where nothing is."""
+    links: list[Child] = [] if confirmed else ["the edition, which nobody has confirmed"]
+    for number, each in enumerate(sections, 1):
+        if each.opens:
+            links.append(element("a", each.opens, attributes={"href": f"#part-{number}"}))
+    if not links:
+        return []
+    apart = [child for link in links for child in ("; ", link)][1:]
+    return [element("p", "Preliminary. Still open, each told below: ", *apart, ".")]
 
 
 def _contents(titles: list[str]) -> Element:
@@ -71,15 +85,16 @@ def _section(section: Section, number: int) -> Element:
     return element("section", title, *elements(section.blocks), attributes=attributes)
 
 
-def _to_fill_in(number: int) -> Element:
-    table = fill_in_table()
+def _to_fill_in(found: Assessment, number: int) -> Element:
+    table = fill_in_table(found)
     rows = [
         element("tr", element("th", name, attributes={"scope": "row"}), element("td", attributes={"class": "line"}))
         for name, _ in table.rows
     ]
     title = element("h2", SIGNED, attributes={"id": f"title-{number}"})
     lines = element("table", element("tbody", *rows), attributes={"class": "pairs blank"})
-    return element("section", title, lines, attributes={"id": f"part-{number}", "aria-labelledby": f"title-{number}"})
+    attributes = {"id": f"part-{number}", "aria-labelledby": f"title-{number}", "class": "to-fill-in"}
+    return element("section", title, lines, attributes=attributes)
 
 
 def _footer(found: Assessment) -> Element:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from dwellcalc.decide.document import Assessment, SupplyResult
+from dwellcalc.decide.document import OPEN, Assessment, SupplyResult
 from dwellcalc.report.answer import (
     answer_title,
     figures,
@@ -18,7 +18,7 @@ from dwellcalc.report.answer import (
     overview,
     verdict_blocks,
 )
-from dwellcalc.report.circuits import circuit_blocks
+from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
@@ -50,8 +50,9 @@ from dwellcalc.report.wording import lowered
 APPENDIX = "Appendix: what else was calculated, line by line"
 IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix, at the end."
 FIELD = "To be found in the field by inspector and installer"
-OWN_PAGE = "own-page"  # alone on its sheet of paper
+NEW_SHEET = "new-sheet"  # begins on a new sheet of paper
 RUN_IN = "run-in"  # its lists in two columns
+WITH_BEFORE = "with-before"  # not alone on a sheet of paper
 EDITIONS_TOLD = (
     "What the supply must carry under every edition that is offered, each by its own method, with the same settings and without "
     "local amendments. The adopted edition governs; the others show how much hangs on it."
@@ -60,11 +61,12 @@ EDITIONS_TOLD = (
 
 @dataclass
 class Section:
-    """A part of a page: its title and blocks; ``paper`` says how it is laid on paper."""
+    """A part of a page: its title and blocks; ``paper`` says how it is laid on paper, ``opens`` what of the answer it leaves open."""
 
     title: str
     blocks: list[PageBlock] = field(default_factory=list)
     paper: str = ""
+    opens: str = ""
 
 
 def sheet_sections(found: Assessment) -> list[Section]:
@@ -82,7 +84,7 @@ def sheet_sections(found: Assessment) -> list[Section]:
 def appendix(found: Assessment) -> Section:
     """The sheets of sizing, of what is calculated beside the load, and of a record, each folded on the screen."""
     several = len(found.supplies) > 1
-    made = Section(APPENDIX)
+    made = Section(APPENDIX, paper=NEW_SHEET)
     for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
         of = f", {lowered(supply.title)}" if several else ""
         for each in _sheets(supply)[1]:
@@ -98,18 +100,33 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
     of = f", {lowered(supply.title)}" if several else ""
     governing, _ = _sheets(supply)
     diagram = [] if several else _diagram(found)
+    unknown: list[PageBlock] = list(unknown_blocks(supply))
+    unseen = f"facts of the house not verified{of}" if supply.facts_not_verified else ""
     return [
-        Section(answer_title(found, supply), _answer(found, supply)),
+        Section(answer_title(found, supply), _answer(found, supply), opens=_answer_opens(supply, of)),
         Section(f"The load against the supply{of}", _drawn(load_picture(supply), connected_picture(supply))),
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
         Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
         Section(f"Sizes{of}", _sizes(supply, diagram)),
-        Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN),
-        Section(f"What is not known{of}", list(unknown_blocks(supply))),
+        Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN, _readings_open(supply, of)),
+        Section(f"What is not known{of}", unknown, opens=f"what is not known{of}" if unknown else ""),
         Section(f"The record of the metered demand{of}", _record(supply), RUN_IN),
-        Section(f"Facts of the house not verified{of}", list(not_verified_blocks(supply)), RUN_IN),
+        Section(f"Facts of the house not verified{of}", list(not_verified_blocks(supply)), RUN_IN, unseen),
     ]
+
+
+def _answer_opens(supply: SupplyResult, of: str) -> str:
+    """What the answer itself leaves open."""
+    if supply.basis is None or supply.verdict == OPEN:
+        return f"the verdict{of}"
+    return f"the conditions of the answer{of}" if supply.conditions else ""
+
+
+def _readings_open(supply: SupplyResult, of: str) -> str:
+    """That readings of the code give another load or verdict."""
+    differ = any(len({(option.amperes, option.verdict) for option in each.options}) > 1 for each in supply.interpretations)
+    return f"readings of the code{of}" if differ else ""
 
 
 def _sheets(supply: SupplyResult) -> tuple[list[PrintedSheet], list[PrintedSheet]]:
@@ -194,8 +211,14 @@ def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
     """The diagram and the branch circuits; the sheets of sizing and of what is calculated beside stand at the end."""
     circuits = circuit_blocks(supply.circuits)
     told: list[PageBlock] = [Paragraph(IN_APPENDIX)] if supply.sizing is not None else []
-    told += [Heading(3, "Branch circuits"), circuits[1]] if circuits else []
-    return [*([Beside(diagram, told)] if diagram else told), *circuits[2:]]
+    if not circuits:
+        return [Beside(diagram, told)] if diagram else list(told)
+    table = circuits[2]
+    assert isinstance(table, Table)
+    told += [Heading(3, "Branch circuits"), circuits[1]]
+    if not diagram:
+        return [*told, *circuits[2:]]
+    return [Beside(diagram, [*told, *devices_and_conductors(supply.circuits, table)]), *circuits[3:]]
 
 
 def _record(supply: SupplyResult) -> list[PageBlock]:
@@ -213,11 +236,12 @@ def _record(supply: SupplyResult) -> list[PageBlock]:
 
 def _closing(found: Assessment) -> list[Section]:
     checklist = "What a replacement of the service would also bring (from memory, by edition)"
+    values = "code values not verified" if found.code_values_not_verified else ""
     return [
-        Section("Code values not verified", list(code_values_blocks(found)[1:]), RUN_IN),
+        Section("Code values not verified", list(code_values_blocks(found)[1:]), RUN_IN, values),
         Section(checklist, [Listing(found.checklist)] if found.checklist else [], RUN_IN),
-        Section("Cautions", [Listing(cautions(found))], RUN_IN),
-        Section(FIELD, [_field_table(found)] if found.field_page else [], OWN_PAGE),
+        Section("Cautions", [Listing(cautions(found))], f"{RUN_IN} {WITH_BEFORE}"),
+        Section(FIELD, [_field_table(found)] if found.field_page else [], NEW_SHEET),
     ]
 
 

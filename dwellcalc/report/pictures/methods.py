@@ -15,7 +15,7 @@ NONE = float(0)
 NOT_USED, TAKEN, OPEN_USE = "no", "taken", "on condition"
 WITHOUT, WITH_ADDED = "Without what is planned", "With what sizing adds"
 EditionRow = tuple[str, str, "float | None", str, bool]
-OWN = "of this sheet"
+OWN = "that of this sheet"
 
 
 def methods_picture(supply: SupplyResult) -> Picture | None:
@@ -111,10 +111,10 @@ def editions_picture(supply_title: str, rows: Sequence[EditionRow], capacity: fl
     against = "" if capacity is None else f" Capacity {amperes(capacity)}."
     mine = [name for name, _, _, _, own in rows if own]
     by = f" That of this sheet is {mine[0]}." if mine else ""
-    told = [[name, method, amperes(value), verdict, _of_this_sheet(own)] for name, method, value, verdict, own in rows]
+    told = [[f"{name} ({OWN})" if own else name, method, amperes(value), verdict] for name, method, value, verdict, own in rows]
     if capacity is not None:
-        told.append(["Capacity", "", amperes(capacity), "", ""])
-    numbers = Table(title, ["Edition", "Method", "Amperes", "Verdict", ""], told, ["left", "left", "right", "left", "left"])
+        told.append(["Capacity", "", amperes(capacity), ""])
+    numbers = Table(title, ["Edition", "Method", "Amperes", "Verdict"], told, ["left", "left", "right", "left"])
     drawing = bars([_edition(each) for each in rows], limits)
     return Picture(title, f"{supply_title}: {listed}.{against}{by}", drawing.finished(), numbers)
 
