@@ -15,7 +15,7 @@ BESIDE = 4  # columns of a table that stands at the side of its picture
 NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=[^\W\d]{1,5}\b)")  # where a number must not part from its unit
 NO_BREAK = "\N{NO-BREAK SPACE}"
 SHORT = 10  # rows of a table that is kept on one sheet of paper
-TALL = 99  # characters of a cell that makes it too tall for that
+TALL = 96  # characters of a cell that makes such a table too tall for that
 
 
 @dataclass
