@@ -18,7 +18,8 @@ VOLTAGE = "At which voltage?"
 UNIT = "In which unit?"
 IS_THERE = "Is there one?"
 INPUT, BREAKER = "input", "breaker"
-OF_BREAKER = "{current} is what a breaker has. Is that the input that the equipment takes, or its breaker?"
+OF_BREAKER = "{current} is a common size of breaker. Is that the input that the equipment takes, or its breaker?"
+UP_TO_BREAKER = "Taken up to that breaker, from the low end of what is taken where nothing is known."
 EVERY = "every whole ampere"
 
 
@@ -75,7 +76,12 @@ class FollowUps:
             return None
         asked = OF_BREAKER.format(current=current)
         said, _ = self.terminal.choose(asked, (INPUT, BREAKER), INPUT, BREAKER)
-        return Answer(plausible.on_breaker(text, current), assumed=True) if said == BREAKER else None
+        if said != BREAKER:
+            return None
+        taken = plausible.on_breaker(current)
+        if current in taken:
+            self.terminal.say(UP_TO_BREAKER, INDENT)
+        return Answer(taken, assumed=True)
 
     def set_lower(self, question: Question, text: str, loads: Loads) -> str:
         """The settings up to the largest, where that alone was said and it can be set lower; else that setting.

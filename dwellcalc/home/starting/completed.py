@@ -31,7 +31,7 @@ NO_EVIDENCE = message(
 )
 AS_TOLD = "Taken as told, not as measured; two bounds with `to` between them tell how far it may be off."
 EVERY = re.compile(r"[\s,]*\b(?:in )?every (?:whole )?amp(?:ere)?s?\b[\s,]*", re.IGNORECASE)
-UP_TO = re.compile(r"(?:from|up|to|down)\b[\s,]*|[\s,]+(?:down|and lower)$", re.IGNORECASE)
+UP_TO = re.compile(r"^(?:(?:from|up|to|in)\b[\s,]*)+|[\s,]+(?:down|and lower)$", re.IGNORECASE)
 NUMBER = re.compile(r"\d[\d.,/ ]*")
 UNITS = re.compile(r"(?:^|\bor )(\w+)")  # of `hp or A at its voltage` hp and A
 ONE_UNIT = re.compile(r"(?P<unit>\w+|%)(?: at its voltage)?")
@@ -97,7 +97,7 @@ class Completion:
             made.append(f"{number} x {found.text}" if number else found.text)
             voltages = voltages or found.voltages
             told += found.told
-        return Completed(f"{SEMICOLON} ".join(made), voltages, told=told)
+        return Completed(f"{SEMICOLON} ".join(made), voltages, told=tuple(told))
 
     def every_setting(self, text: str) -> str:
         """Two bounds, where it was said that every whole ampere up to one can be set."""

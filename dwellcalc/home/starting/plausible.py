@@ -102,7 +102,7 @@ class Plausible:
             form.basis for form in models_for(self.glossary).vocabulary.ratings if form.text[0].isalpha()
         }
 
-    def on_breaker(self, text: str, breaker: str) -> str:
+    def on_breaker(self, breaker: str) -> str:
         """What is taken where only the breaker was seen: up to that, from the low end of what is taken where nothing is known."""
         unknown = self.answers.unknown(self.question)
         low, between, rest = unknown.partition(BETWEEN)
