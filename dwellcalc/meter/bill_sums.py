@@ -12,6 +12,7 @@ from dwellcalc.meter.profile import Profile
 from dwellcalc.units import percent_of
 
 COPY_WITHIN = 0.5  # Wh between a bill and the sum that it was copied from
+SLIGHT = 1  # % that bills and sums are apart anyway, by rounding and by losses in the meter
 CLOSER = 4  # how many times closer a bill must be by other days, for these to be told of
 MOVES = (("first", -1, 0), ("first", 1, 0), ("last", 0, -1), ("last", 0, 1))
 OTHER_DAYS = (
@@ -73,7 +74,7 @@ def bill_remarks(bills: Iterable[Bill], profile: Profile) -> list[str]:
         closer = [
             CLOSER_BY.format(apart=apart, which=which, day=day.isoformat())
             for apart, which, day in sorted(_by_other_days(each.bill, profile))
-            if each.apart > CLOSER * apart
+            if each.apart > max(SLIGHT, CLOSER * apart)
         ]
         if closer:
             found.append(OTHER_DAYS.format(**days, apart=each.apart, closer=" or ".join(closer)))
