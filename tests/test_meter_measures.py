@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import random
+import re
 from array import array
 from dataclasses import replace
 from datetime import date, datetime
@@ -17,6 +18,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from meter_years import Year, year
 
+from dwellcalc.meter.bill_sums import bill_remarks
 from dwellcalc.meter.cleaned import cleaned
 from dwellcalc.meter.figures import Bill, Change, Figures, Stated, Terms
 from dwellcalc.meter.measures import figures_of
@@ -401,6 +403,33 @@ def test_bills_are_compared_with_the_sum_of_their_days() -> None:
     before = Bill(date(2024, 1, 1), date(2024, 1, 31), 500.0)
     other = measured(channel_of(record), Stated([before], ())).values
     assert "bills_difference" not in other
+
+
+def test_a_bill_that_agrees_by_other_days_says_so() -> None:
+    """The bill counts January; the first of February was typed as its last day, as a bill to midnight may have it."""
+    record = whole_year()
+    plain = series(record)
+    january = plain[(plain.index.year == 2026) & (plain.index.month == 1)].sum() / 4
+    profile = profile_of(channel_of(record), record.zone)
+    typed = Bill(date(2026, 1, 1), date(2026, 2, 1), float(round(january)))
+    (told,) = bill_remarks([typed], profile)
+    assert told.startswith("the bill of 2026-01-01 to 2026-02-01 is ")
+    assert re.search(r"0\.[01] % off where its last day is 2026-01-31", told)
+    assert bill_remarks([replace(typed, last=date(2026, 1, 31))], profile) == []
+    assert bill_remarks([replace(typed, energy=2 * january)], profile) == [], "no other days explain it"
+
+
+def test_a_bill_that_was_taken_from_the_record_is_no_comparison() -> None:
+    record = whole_year()
+    plain = series(record)
+    january = plain[(plain.index.year == 2026) & (plain.index.month == 1)].sum() / 4
+    copied = Bill(date(2026, 1, 1), date(2026, 1, 31), float(january))
+    assert not copied.energy.is_integer()
+    assert "bills_difference" not in measured(channel_of(record), Stated([copied], ())).values
+    (told,) = bill_remarks([copied], profile_of(channel_of(record), record.zone))
+    assert "is the sum of its intervals to the last digit" in told
+    rounded = replace(copied, energy=float(round(january)))
+    assert measured(channel_of(record), Stated([rounded], ())).values["bills_difference"] < 0.1
 
 
 def test_a_bill_over_a_gap_is_not_compared() -> None:

@@ -30,6 +30,7 @@ from dwellcalc.home import home_from_text, read_home
 from dwellcalc.home.starting.answers import HOME, Answer, Answers
 from dwellcalc.home.starting.completed import Completed, Completion
 from dwellcalc.home.starting.lines import quoted
+from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.question_reader import read_starter
 from dwellcalc.home.starting.questions import FORMS, Question, Starter
 from dwellcalc.home.starting.taken import taken
@@ -87,7 +88,7 @@ def answer(run: Any, monkeypatch: pytest.MonkeyPatch) -> Ask:
 ENTERS = [""] * 120
 
 
-def with_area(position: int = 11) -> list[str]:
+def with_area(position: int = 10) -> list[str]:
     """Only Enter, but for the floor area."""
     return [*[""] * position, "1800 ft2", *ENTERS]
 
@@ -210,7 +211,7 @@ def test_who_presses_enter_alone_gets_a_file_that_can_be_assessed(work: str, ans
 
 def test_with_the_area_and_the_main_alone_there_is_a_verdict_for_all_that_may_be(answer: Ask, run: Any, home: Path) -> None:
     answers = with_area()
-    answers[5] = "200 A"
+    answers[4] = "200 A"
     assert answer(home, answers, "--work", "existing")[0] == 0
     code, out, _ = run("assess", str(home))
     assert code in (0, 1, 3)
@@ -298,7 +299,7 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
 def test_several_dwelling_units_one_after_the_other(answer: Ask, run: Any, home: Path, glossary: Glossary) -> None:
     unit = ["900 ft2", "", "", "", "", "range", "11 kW", "none", "none", "none", "1", "none", "none", "heaters", "3 x 1.5 kW"]
     unit += ["none", "none", "none", "none", "none", "none", "none"]
-    answers = ["9 Weir Street", "", "", "3 x flat; attic flat", "", "", "400 A", "", "", "", "", "", *unit, *unit]
+    answers = ["9 Weir Street", "", "3 x flat; attic flat", "", "", "400 A", "", "", "", "", "", *unit, *unit]
     answers += ["elevator: 10 kVA", "16 A; 32 A", "none", "charger", "32 A at 240 V", ""]
     code, shown = answer(home, [*answers, "", "", ""], "--work", "units")
     assert code == 0, shown
@@ -358,7 +359,7 @@ def test_typical_is_not_taken_where_no_figure_is_known(answer: Ask, home: Path) 
 
 
 def test_no_main_asks_for_what_takes_its_place(answer: Ask, run: Any, home: Path) -> None:
-    answers = ["Elm", "", "", "", "", "none", "", "60 A; 40 A", *with_area(5)]
+    answers = ["Elm", "", "", "", "none", "", "60 A; 40 A", *with_area(5)]
     code, shown = answer(home, answers, "--work", "existing")
     assert code == 0
     assert "This must be said." in shown
@@ -526,11 +527,88 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
         ("dishwasher", "10 A", "10 A at 120 V"),
         ("range", "50 A", "50 A"),
         ("range", "50", "50 kW"),
+        ("dryer", "24 A 240 V 5,300 W", "5,300 W at 240 V"),
+        ("dryer", "5.3 kW 120/240 V 24 A, told", "5.3 kW, told"),
+        ("range", "240 V 60 Hz 8.8 kW", "8.8 kW at 240 V"),
+        ("water_heater", "upper 3,800 W lower 3,800 W non-simultaneous", "3,800 W"),
+        ("water_heater", "upper 3,800 W lower 4,500 W non-simultaneous", "4,500 W"),
+        ("water_heater", "3800/3800 W, 240 V, non-simultaneous", "3800 W at 240 V"),
+        ("water_heater", "upper 3,800 W lower 3,800 W", "upper 3,800 W lower 3,800 W"),
+        ("water_heater", "gas 3,800 W non-simultaneous", "gas 3,800 W non-simultaneous"),
+        ("air_conditioner", "RLA 14.1, fan 1.1 A, 240 V", "RLA 14.1 A + fan 1.1 A at 240 V"),
+        ("air_conditioner", "comp RLA 14.1 fan FLA 1.1 at 240 V, told", "RLA 14.1 A + fan 1.1 A at 240 V, told"),
+        ("air_conditioner", "14.1 A RLA 1.1 A FLA 240 V", "RLA 14.1 A + fan 1.1 A at 240 V"),
+        (
+            "air_conditioner",
+            "RLA 14.1 FLA 1.1 240 V MCA 18.9 MOP 30",
+            "RLA 14.1 A + fan 1.1 A at 240 V, minimum circuit ampacity 18.9 A, maximum overcurrent device 30 A",
+        ),
+        ("living_area", "about 1,900 ft2", "1,900 ft2"),
+        ("planned_hot_tub", "50 A 240 V, brochure", "50 A 240 V, manual"),
+        ("planned_charger", "48 A, every whole ampere", "6 A to 48 A"),
+        ("planned_charger", "every whole ampere up to 40", "6 A to 40 A"),
+        ("planned_charger", "8 A to 48 A, every ampere", "8 A to 48 A"),
+        ("planned_charger", "16; 48", "16 A; 48 A"),
     ],
 )
 def test_an_answer_is_completed_with_what_the_question_says(question: str, text: str, taken_as: str) -> None:
-    assert completed(text, question) == Completed(taken_as)
+    found = completed(text, question)
+    assert (found.text, found.voltages, found.units) == (taken_as, (), ())
     assert completed(taken_as, question).text == taken_as, "what was taken is taken again as it is"
+
+
+def test_what_of_a_label_was_read_is_told() -> None:
+    assert completed("24 A 240 V 5,300 W", "dryer").told == ("Read as 5,300 W at 240 V; 24 A beside it is not taken.",)
+    assert completed("3800 W/3800 W non-simultaneous", "water_heater").told == (
+        "Read as 3800 W, of one element, for only one heats at a time.",
+    )
+    assert completed("8.8 kW at 240 V", "range").told == ()
+    assert "not as measured" in completed("about 1,900 ft2", "living_area").told[0]
+
+
+@pytest.mark.parametrize(
+    ("question", "text", "doubt"),
+    [
+        ("range", "8.8 kW at 240 V", ""),
+        ("range", "26 kW at 240 V", "that is much for a range, and the number on a breaker is no rating"),
+        ("range", "110 A at 240 V", "that is much for a range, and the number on a breaker is no rating"),
+        ("dryer", "5,300 W at 240 V, told", ""),
+        ("air_conditioner", "RLA 14.1 A + fan 1.1 A at 240 V", ""),
+        ("air_conditioner", "RLA 60 A + fan 5 A at 240 V", "that is much for one outdoor unit"),
+        ("sump_pump", "1/3 hp at 120 V", ""),
+        ("sump_pump", "3 hp at 240 V", "that is much for such a pump"),
+        ("bus", "125 A", ""),
+        ("bus", "1640 A", "that is much for the panel of a house"),
+        ("main_breaker", "20 A", "that is little for a main breaker"),
+        ("living_area", "1640 ft2", ""),
+        ("living_area", "125 ft2", "that is little for all floors"),
+        ("charger", "6 A at 120 V", "that is little for charging a vehicle"),
+        ("charger", "32 A at 240 V", ""),
+        ("charger", "unknown", ""),
+        ("planned_charger", "16 A; 240 A", "that is much for charging a vehicle at a house"),
+        ("planned_charger", "6 A to 48 A", ""),
+    ],
+)
+def test_what_is_not_plausible_is_asked_again(question: str, text: str, doubt: str) -> None:
+    assert plausible(question).doubt(text) == doubt
+
+
+def test_a_current_that_a_breaker_has_is_asked_about() -> None:
+    assert plausible("planned_hot_tub").breaker("50 A 240 V, manual") == "50 A"
+    assert plausible("planned_hot_tub").breaker("42 A at 240 V") == ""
+    assert plausible("range").breaker("50 A at 240 V") == "50 A"
+    assert plausible("dryer").breaker("30 kW") == ""
+    assert plausible("planned_hot_tub").on_breaker("50 A") == "12 A to 50 A at 240 V"
+    assert plausible("dryer").on_breaker("30 A") == "unknown", "without a typical rating"
+
+
+def test_the_bounds_of_questions_are_values(starter: Starter) -> None:
+    """A bound that cannot be read would never be asked about."""
+    for question in starter.questions.values():
+        for each in (*question.plausible, *question.least):
+            assert plausible(question.id).size(each) is not None, f"{question.id}: {each}"
+        assert bool(question.plausible) == bool(question.much), question.id
+        assert bool(question.least) == bool(question.little), question.id
 
 
 def test_the_voltage_is_that_of_the_supply() -> None:
@@ -548,7 +626,7 @@ def test_a_voltage_that_may_be_either_is_asked(question: str, text: str, usual: 
     assert found.voltages[0] == usual
 
 
-UP_TO_KITCHEN = ["Elm", "", "", "", "", "200", "", "", "", "", "", "1800 ft2", "", "", "", ""]
+UP_TO_KITCHEN = ["Elm", "", "", "", "200", "", "", "", "", "", "1800 ft2", "", "", "", ""]
 UP_TO_CLIMATE = [*UP_TO_KITCHEN, "electric", "typical", "", "no", "", "", "gas", "gas"]
 
 
@@ -760,7 +838,7 @@ RECORD = [
 
 
 def test_a_file_of_the_meter_is_asked_for_with_the_service(answer: Ask, home: Path, glossary: Glossary) -> None:
-    code, shown = answer(home, [*UP_TO_KITCHEN[:7], *RECORD, "stop"], "--work", "existing")
+    code, shown = answer(home, [*UP_TO_KITCHEN[:6], *RECORD, "stop"], "--work", "existing")
     assert code == UNFINISHED, shown
     assert "This must be said. Such as interval_data.csv." in shown, "that there is one says no name"
     assert shown.index("Service -") < shown.index("Meter -") < shown.index("What is the rating of the panel itself")
@@ -784,11 +862,11 @@ def test_a_file_of_the_meter_is_asked_for_with_the_service(answer: Ask, home: Pa
 
 def test_what_is_not_known_of_a_record_is_left_out(answer: Ask, home: Path) -> None:
     """That nothing changed is stated; without a file nothing more is asked of it."""
-    answers = [*UP_TO_KITCHEN[:7], "year.csv", "", "don't know", "", "", "none", "none", "", "", "stop"]
+    answers = [*UP_TO_KITCHEN[:6], "year.csv", "", "don't know", "", "", "none", "none", "", "", "stop"]
     assert answer(home, answers, "--work", "addition")[0] == UNFINISHED
     assert read(home)["meter"] == {"file": "year.csv", "changes": []}
     home.unlink()
-    shown = answer(home, [*UP_TO_KITCHEN[:7], "no", "stop"], "--work", "addition")[1]
+    shown = answer(home, [*UP_TO_KITCHEN[:6], "no", "stop"], "--work", "addition")[1]
     assert "What is the rating of the panel itself" in shown
     assert "meter" not in read(home)
     home.unlink()
@@ -797,7 +875,7 @@ def test_what_is_not_known_of_a_record_is_left_out(answer: Ask, home: Path) -> N
 
 @pytest.mark.parametrize("none", ["none", "0", "no"])
 def test_a_full_panel_has_no_free_space(none: str, answer: Ask, home: Path, glossary: Glossary) -> None:
-    answer(home, [*UP_TO_KITCHEN[:10], none, "1800 ft2", "0", "stop"], "--work", "existing")
+    answer(home, [*UP_TO_KITCHEN[:9], none, "1800 ft2", "0", "stop"], "--work", "existing")
     assert read(home)["panels"] == [{"name": "free breaker spaces", "spaces": 0}]
     assert [area["name"] for area in read(home)["dwelling units"][0]["areas"]] == ["rooms"], "none of a finished basement"
     made = home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary)
@@ -815,11 +893,70 @@ def test_the_label_is_asked_for_what_the_rating_does_not_give(answer: Ask, home:
     assert loads_of(home)["heat pump"]["maximum overcurrent device"] == "35 A"
 
 
+def test_a_charger_that_is_not_chosen_has_the_common_settings(answer: Ask, home: Path) -> None:
+    """`don't know` takes them as Enter does, and they are still offered where something else was answered."""
+    code, shown = answer(home, with_area(), "--work", "existing")
+    number = re.search(r"(\d+) Charger that is planned", shown)
+    assert code == 0 and number
+    shown = answer(home, [number[1], "don't know", number[1], "32 A", "no", number[1], "", ""])[1]
+    assert "Taken: 16 A; 24 A; 32 A; 40 A; 48 A, common settings, of no source, until the equipment is chosen" in shown
+    assert "Taken: setting 32 A, its rating, which cannot be set" in shown
+    assert "Enter keeps: setting 32 A `don't know` takes: 16 A; 24 A; 32 A; 40 A; 48 A" in shown
+    shown = answer(home, [number[1], "40 A", "every whole ampere", ""])[1]
+    assert "Taken: 6 A to 40 A, with every whole ampere between them as a setting" in shown
+    assert read(home)["planned"][0]["settings"] == "6 A to 40 A"
+
+
+def test_the_breaker_of_a_hot_tub_is_no_rating(answer: Ask, home: Path) -> None:
+    answer(home, with_area(), "--work", "existing")
+    shown = answer(home, [])[1]
+    number = re.search(r"(\d+) What is planned:", shown)
+    assert number
+    answers = [number[1], "hot tub", "50 A 240 V, pamphlet", "50 A 240 V, brochure", "breaker", ""]
+    code, shown = answer(home, answers)
+    assert code == 0, shown
+    assert '"pamphlet" is no word for what a rating was read from. After the comma stands one of: nameplate, drawings' in shown
+    assert "Is that the input that the equipment takes, or its breaker? input or breaker." in shown
+    made = {"name": "new hot tub", "kind": "hot tub", "rating": "12 A to 50 A at 240 V", "evidence": "not seen"}
+    assert read(home)["planned"] == [made]
+
+
+def test_who_confirmed_is_not_asked_of_an_edition_that_nobody_knows(answer: Ask, home: Path) -> None:
+    assert "Who confirmed" not in answer(home, ["Elm", "don't know", "stop"], "--work", "existing")[1]
+    home.unlink()
+    assert "Who confirmed" in answer(home, ["Elm", "2020", "stop"], "--work", "existing")[1]
+
+
+def test_a_time_zone_may_be_typed_as_it_is_written(answer: Ask, home: Path) -> None:
+    begins = ["Elm", "", "", "", "200", "", "interval_data.csv"]
+    answer(home, [*begins, "America/Chicago", "stop"], "--work", "existing")
+    assert read(home)["meter"]["time zone"] == "America/Chicago"
+
+
+def test_the_end_does_not_offer_data_that_was_given(answer: Ask, home: Path) -> None:
+    answers = ["Elm", "", "", "", "200", "", "interval_data.csv", *[""] * 12, "1800 ft2"]
+    shown = answer(home, [*answers, *ENTERS], "--work", "existing")[1]
+    assert "dwellcalc meter interval_data.csv --home home.yaml" in shown
+    assert "can be added under `meter:`" not in shown
+
+
+def test_oil_heat_has_a_burner(answer: Ask, home: Path) -> None:
+    answer(home, [*UP_TO_CLIMATE, "oil furnace", "none", "6 A at 120 V", "2.5 A at 120 V", "stop"], "--work", "existing")
+    assert loads_of(home)["oil burner"]["kind"] == "other motor"
+    assert loads_of(home)["oil burner"]["rating"] == "2.5 A at 120 V"
+
+
+def test_a_hint_has_the_forms_of_that_load(answer: Ask, home: Path) -> None:
+    shown = answer(home, [*UP_TO_KITCHEN, "range", "big one", "stop"], "--work", "existing")[1]
+    assert '"big one" is not a rating. It is written here as "4.5 kW", "3,800 W", "5.2 kVA" or,' in shown
+    assert "control setting" not in shown
+
+
 def test_a_finished_interview_can_be_corrected(answer: Ask, home: Path) -> None:
     answer(home, with_area(), "--work", "existing")
-    code, shown = answer(home, ["99", "6", "150", ""])
+    code, shown = answer(home, ["99", "5", "150", ""])
     assert code == 0
-    assert "6 Rating of the main breaker, of a new service the one that is thought of: unknown (assumed)" in shown
+    assert "5 Rating of the main breaker, of a new service the one that is thought of: unknown (assumed)" in shown
     assert "of a new service the one that is thought of: 150 A Type" not in shown
     assert read(home)["service"]["rating"] == "150 A"
     number = re.search(r"(\d+) How the rooms are heated", shown)
@@ -829,7 +966,7 @@ def test_a_finished_interview_can_be_corrected(answer: Ask, home: Path) -> None:
     assert loads_of(home)["heat pump"]["rating"] == "MCA 20 A at 240 V"
     assert "air conditioner" not in loads_of(home)
     before = home.read_text(encoding="utf-8")
-    assert answer(home, ["6", "stop"])[0] == 0, "all is answered, so nothing is left to go on with"
+    assert answer(home, ["5", "stop"])[0] == 0, "all is answered, so nothing is left to go on with"
     heating = [number[1], "boiler", "stop"]
     assert answer(home, heating)[0] == UNFINISHED, "the circulator is asked for"
     assert home.read_text(encoding="utf-8") != before
@@ -933,8 +1070,6 @@ def test_in_a_terminal_with_an_interrupt(home: Path) -> None:
         assert terminal.end() == UNFINISHED
     assert read(home)["home"] == "7 Tide Lane"
     with InTerminal("start", str(home), "--ask") as again:
-        assert "Who confirmed that edition" in again.until("> ")
-        again.type("")
         assert "What will you read most ratings from?" in again.until("> ")
         again.type("drawings")
         assert "What kind of supply does the utility bring?" in again.until("> ")
@@ -1014,6 +1149,11 @@ def completed(text: str, name: str, work: str = "existing", **given: str) -> Com
     return Completion(starter.questions[name], answers, own_glossary()).of(text)
 
 
+def plausible(name: str) -> Plausible:
+    starter = read_starter(None, own_glossary())
+    return Plausible(starter.questions[name], Answers(starter, starter.works["existing"]), own_glossary())
+
+
 def begun(work: str = "existing", file: str = "home.yaml", rules: Path | None = None) -> Begun:
     return Begun(file, work, "", rules)
 
@@ -1053,6 +1193,7 @@ MESSAGES: dict[str, Callable[[pytest.MonkeyPatch], object]] = {
     "start_must_say": lambda patch: typed("", "disconnects")(),
     "start_not_none": lambda patch: typed("none", "living_area")(),
     "start_no_bounds": lambda patch: completed("150 A to 200 A", "bus"),
+    "start_no_evidence": lambda patch: completed("50 A 240 V, pamphlet", "planned_hot_tub"),
     "start_no_rating": lambda patch: typed("trash compactor", "anything_else")(),
     "no_starter": lambda patch: read_starter(BAD / "base", read_glossary(BAD / "base")),
 }

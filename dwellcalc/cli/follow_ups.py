@@ -4,18 +4,23 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from dwellcalc.cli.terminal_talk import Terminal
+from dwellcalc.cli.terminal_talk import INDENT, Terminal
 from dwellcalc.glossary import YES, Glossary
 from dwellcalc.home.ratings import SETTING
 from dwellcalc.home.starting.answers import Answer, Answers, Step, not_known, parts_of
 from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.loads import Loads
+from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import NONE, OTHERWISE, PLANNED, SEMICOLON, Question
 
 NO = "no"
 VOLTAGE = "At which voltage?"
 UNIT = "In which unit?"
 IS_THERE = "Is there one?"
+INPUT, BREAKER = "input", "breaker"
+OF_BREAKER = "{current} is a common size of breaker. Is that the input that the equipment takes, or its breaker?"
+UP_TO_BREAKER = "Taken up to that breaker, from the low end of what is taken where nothing is known."
+EVERY = "every whole ampere"
 
 
 @dataclass(frozen=True)
@@ -52,8 +57,31 @@ class FollowUps:
         if found.voltages:
             voltage, known = self.terminal.choose(VOLTAGE, found.voltages, found.voltages[0], found.voltages[0])
             found = completion.of(found.text, voltage, assumed=not known)
+        for each in found.told:
+            self.terminal.say(each, INDENT)
+        seen = self.of_breaker(step.question, found.text, Plausible(step.question, answers, self.glossary))
+        if seen is not None:
+            return seen
         text = self.set_lower(step.question, found.text, Loads(answers, self.glossary))
         return Answer(text, answer.assumed)
+
+    def of_breaker(self, question: Question, text: str, plausible: Plausible) -> Answer | None:
+        """What is taken where it was the breaker that was read; nothing where it was not.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        current = plausible.breaker(text)
+        if not current:
+            return None
+        asked = OF_BREAKER.format(current=current)
+        said, _ = self.terminal.choose(asked, (INPUT, BREAKER), INPUT, BREAKER)
+        if said != BREAKER:
+            return None
+        taken = plausible.on_breaker(current)
+        if current in taken:
+            self.terminal.say(UP_TO_BREAKER, INDENT)
+        return Answer(taken, assumed=True)
 
     def set_lower(self, question: Question, text: str, loads: Loads) -> str:
         """The settings up to the largest, where that alone was said and it can be set lower; else that setting.
@@ -66,7 +94,10 @@ class FollowUps:
         largest = loads.current(text) if alone else None
         if largest is None:
             return text
-        said, _ = self.terminal.choose(question.lower, (YES, NO), YES, YES)
+        words = (YES, NO, *([EVERY] if question.lowest else []))
+        said, _ = self.terminal.choose(question.lower, words, YES, YES)
+        if said == EVERY:
+            return f"{question.lowest} to {text}"
         if said == NO:
             return f"{SETTING} {text}"
         usual = [part for _, part in parts_of(question.enter.get(OTHERWISE, "")) if (loads.current(part) or largest) < largest]

@@ -8,11 +8,13 @@ from dataclasses import dataclass, field, replace
 from dwellcalc.cli.follow_ups import FollowUps
 from dwellcalc.cli.terminal_talk import BACK, HELP, INDENT, STOP, Back, Stopped, Terminal
 from dwellcalc.glossary import Glossary
+from dwellcalc.home import messages
 from dwellcalc.home.names import plain
 from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step
 from dwellcalc.home.starting.checked import with_answer
-from dwellcalc.home.starting.completed import Completion
-from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, PLANNED, SKIP, Question
+from dwellcalc.home.starting.loads import Loads
+from dwellcalc.home.starting.plausible import Plausible
+from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, NONE, PLANNED, SKIP, Question
 from dwellcalc.home.starting.taken import taken
 from dwellcalc.problems import InputError, Problem
 
@@ -31,6 +33,8 @@ CHANGE = "Type a number to change that answer; Enter to finish."
 LEFT_OUT = "left out"
 ENTER_SKIPS, NOT_KNOWN_SKIPS = "Enter leaves it out.", "`don't know` leaves it out."
 PATH_ENDS = ": "
+WRITTEN = "It is written here as {forms}; `don't know` where it cannot be read"
+OF_FORM = (messages.RATING, messages.RATING_NO_UNIT)
 
 
 @dataclass
@@ -160,7 +164,7 @@ class Interview:
             if problems is None:
                 return True
             for problem in problems:
-                self.terminal.say(told(problem), INDENT)
+                self.terminal.say(told(problem, self.answers.starter.forms(step.question)), INDENT)
 
     def show(self, step: Step, before: Answer | None) -> None:
         """Show a question."""
@@ -177,6 +181,9 @@ class Interview:
         if enter:
             told = f"Enter {'keeps' if before else 'takes'}: {self.with_figure(enter, question)}"
             self.terminal.say(ENTER_SKIPS if enter == SKIP else told, INDENT)
+        offered = (self.answers.unknown(question) or self.answers.enter(question)) if before else ""
+        if before and offered not in ("", SKIP, before.text):
+            self.terminal.say(f"`don't know` takes: {self.with_figure(offered, question)}", INDENT)
 
     def with_figure(self, text: str, question: Question) -> str:
         """An answer with whose figure it is, where it takes one."""
@@ -243,31 +250,34 @@ class Interview:
         ]
 
     def asked_again(self, step: Step, answer: Answer) -> bool:
-        """Whether a rating is more than plausible and was not typed twice; that is said."""
+        """Whether a value is more or less than plausible and was not typed twice; that is said."""
         much = (step.slot, answer.text)
-        if answer.assumed or self.much == much or not Completion(step.question, self.answers, self.glossary).is_much(answer.text):
+        text = Plausible(step.question, self.answers, self.glossary).doubt(answer.text)
+        if answer.assumed or self.much == much or not text:
             return False
         self.much = much
-        text = step.question.much
         self.terminal.say(f"{text[:1].upper()}{text[1:]}; type it again to keep it.", INDENT)
         return True
 
     def confirm(self, question: Question, typed: str, answer: Answer, beside: Sequence[str]) -> None:
         """Say what was taken, where that is not what was typed."""
-        if answer.text == typed:
+        of_settings = question.settings and not answer.assumed and answer.text != NONE
+        if answer.text == typed and not of_settings:
             return
         if answer.text == SKIP:
             self.terminal.say(f"Taken: {LEFT_OUT}", INDENT)
             return
         until = f", {question.meanwhile}" if question.meanwhile and answer.assumed else ""
-        self.terminal.say(f"Taken: {', '.join([self.with_figure(answer.text, question), *beside])}{until}", INDENT)
+        as_what = [Loads(self.answers, self.glossary).settings_told(answer.text)] if of_settings else []
+        self.terminal.say(f"Taken: {', '.join([self.with_figure(answer.text, question), *as_what, *beside])}{until}", INDENT)
 
 
-def told(problem: Problem) -> str:
-    """A problem of an answer, without the path in the file, which the question tells already."""
+def told(problem: Problem, forms: str = "") -> str:
+    """A problem of an answer, without the path in the file, which the question tells already; ``forms`` are those of its rating."""
     text = problem.text
     path = problem.words.get("path", "")
     if path and text.startswith(path + PATH_ENDS):
         text = text.removeprefix(path + PATH_ENDS)
     text = f"{text[:1].upper()}{text[1:]}"
-    return f"{text}. {problem.hint[:1].upper()}{problem.hint[1:]}" if problem.hint else text
+    hint = WRITTEN.format(forms=forms) if forms and problem.message in OF_FORM else problem.hint
+    return f"{text}. {hint[:1].upper()}{hint[1:]}" if hint else text

@@ -105,14 +105,15 @@ def ask(begun: Begun) -> int:
     terminal.say(f"That is all. What was assumed is marked in {begun.file}. Next, in the terminal or as a page:")
     file = shlex.quote(begun.file)
     print(f"\n  dwellcalc assess {file}\n  dwellcalc assess {file} --format html --output {shlex.quote(_page(begun.file))}\n")
-    named = next((each.text for slot, each in kept.answers.given.items() if _names_record(slot, kept.answers)), "")
+    answers = interview.answers
+    named = next((each.text for slot, each in answers.given.items() if _names_record(slot, answers)), "")
     if named:
         if not (Path(begun.file).parent / named).is_file():
             terminal.say(BESIDE.format(name=named))
         terminal.say(JUDGED)
         beside = str(Path(begun.file).parent / named)
         print(f"\n  dwellcalc meter {shlex.quote(beside)} --home {file}\n")
-    elif not kept.answers.work.drawn:
+    elif not answers.work.drawn:
         terminal.say(METERED)
     return 0
 

@@ -82,7 +82,8 @@ class Terminal:
         Raises:
             Stopped, Back: that is what was typed.
         """
-        self.say(f"{asked} {' or '.join(words)}. Enter takes: {enter}; `don't know` takes: {unknown}", INDENT)
+        any_of = f"{', '.join(words[:-1])} or {words[-1]}"
+        self.say(f"{asked} {any_of}. Enter takes: {enter}; `don't know` takes: {unknown}", INDENT)
         names = Names([(each, word) for word in words for each in _spellings(word)])
         while True:
             typed = self.type()
@@ -95,7 +96,7 @@ class Terminal:
             found = names.find(typed) if typed else enter
             if found:
                 return found, bool(typed)
-            self.say(f"{asked} {' or '.join(words)}; `don't know`, `back` or `stop`.", INDENT)
+            self.say(f"{asked} {any_of}; `don't know`, `back` or `stop`.", INDENT)
 
 
 def _spellings(word: str) -> list[str]:

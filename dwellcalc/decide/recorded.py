@@ -14,6 +14,7 @@ from dwellcalc.facts import Facts, Origin
 from dwellcalc.home import Home
 from dwellcalc.home.meters import RECORD, Meter
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.meter.bill_sums import bill_remarks
 from dwellcalc.meter.cleaned import cleaned
 from dwellcalc.meter.clocks import Clocks
 from dwellcalc.meter.figures import Bill, Change, Figures, Stated, Terms
@@ -105,7 +106,7 @@ def _recorded(home: Home, meter: Meter, terms: Terms, today: str) -> Recorded:
     )
     figures = figures_of(readings, profile, channel, Stated(bills, changes), terms, date.fromisoformat(today))
     taken = [f"the channel {channel.meter or 'without a name'}, {channel.direction}", f"days by the clock of {readings.zone.key}"]
-    remarks = [*readings.remarks, *order_remarks(dropped, readings.zone)]
+    remarks = [*bill_remarks(bills, profile), *readings.remarks, *order_remarks(dropped, readings.zone)]
     return Recorded(meter.on, meter, readings, profile, figures, remarks, taken)
 
 

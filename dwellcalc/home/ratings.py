@@ -40,6 +40,11 @@ class Form:
         """The kind of the first number."""
         return next(iter(self.kinds.values()))
 
+    @property
+    def is_field(self) -> bool:
+        """Whether it is a number with its unit and nothing else."""
+        return _FIELD.fullmatch(self.text) is not None
+
     def shown(self, units: Units, first: str = "") -> str:
         """The form for a hint, with dots for the numbers; the first number may be given."""
         texts = {name: f"... {units.printed(kind)}" for name, kind in self.kinds.items()}

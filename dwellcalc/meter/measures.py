@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from datetime import date, datetime
 
+from dwellcalc.meter.bill_sums import bill_sums
 from dwellcalc.meter.coverage import energy_between, note_coverage
-from dwellcalc.meter.figures import Bill, Figures, Stated, Terms
+from dwellcalc.meter.figures import Figures, Stated, Terms
 from dwellcalc.meter.peaks import note_peaks
 from dwellcalc.meter.profile import SECONDS_OF_DAY, Profile, before
 from dwellcalc.meter.record import DELIVERED, RECEIVED, TOTAL, Channel, Readings
@@ -86,26 +87,17 @@ def _direction(found: Figures, readings: Readings, channel: Channel, profile: Pr
 
 def _sums(found: Figures, profile: Profile, readings: Readings, stated: Stated) -> None:
     """How far bills, and sums of the file itself, are from the sums of the intervals; the worst of each that can be compared."""
-    bills = [(*_days(bill, profile), 1000 * bill.energy) for bill in stated.bills]
-    for name, spans in (("bills_difference", bills), ("sums_difference", readings.summed)):
-        compared = [
-            (percent_of(abs(own - energy), energy), begin, end)
-            for begin, end, energy in spans
-            for own in [energy_between(profile, begin, end)]
-            if own is not None and energy > 0
-        ]
+    bills = [(each.apart, *each.span) for each in bill_sums(stated.bills, profile) if not each.is_copy]
+    sums = [
+        (percent_of(abs(own - energy), energy), begin, end)
+        for begin, end, energy in readings.summed
+        for own in [energy_between(profile, begin, end)]
+        if own is not None and energy > 0
+    ]
+    for name, compared in (("bills_difference", bills), ("sums_difference", sums)):
         if compared:
             worst, begin, end = max(compared)
             found.note(name, worst, (begin, end))
-
-
-def _days(bill: Bill, profile: Profile) -> tuple[int, int]:
-    """From the beginning of the first day of a bill to the end of its last [s]."""
-    first, last = (
-        int(datetime(day.year, day.month, day.day, tzinfo=profile.zone).timestamp())
-        for day in (bill.first, date.fromordinal(bill.last.toordinal() + 1))
-    )
-    return first, last
 
 
 def _changes(found: Figures, profile: Profile, stated: Stated) -> None:

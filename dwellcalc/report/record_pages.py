@@ -35,9 +35,11 @@ def record_blocks(found: RecordResult) -> list[Block]:
     blocks: list[Block] = [Heading(2, "The record of the metered demand"), Paragraph(_verdict(found)), Paragraph(found.clock)]
     blocks += _reasons("What keeps it from being used, the worst first", found.refusing)
     blocks += _reasons("What is to be told of it", found.remarked)
+    if found.read_remarks:
+        blocks += [Paragraph("What was noticed in it:"), Listing(list(found.read_remarks))]
     blocks += [*_not_looked_at(found), _figures(found)]
     blocks += [_highest(found), _months(found)]
-    blocks += [Paragraph("How the file was read:"), Listing([*found.layout, *found.read_remarks])]
+    blocks += [Paragraph("How the file was read:"), Listing(list(found.layout))]
     return [*blocks, *cross_check_blocks(found.cross_check)]
 
 

@@ -143,7 +143,8 @@ class Answers:
         """Whose the figure is that an answer takes where a rating is not known; nothing where it takes none."""
         if question.kind and plain(text) == TYPICAL:
             return self.typical.get(question.kind, "")
-        return self.starter.bounds if question.kind and question.not_known and text == question.not_known else ""
+        of_bounds = question.kind and question.not_known and text == question.not_known and not question.settings
+        return self.starter.bounds if of_bounds else ""
 
 
 def not_known(text: str) -> bool:
@@ -160,7 +161,8 @@ def words_in(question: Question, answer: Answer) -> frozenset[str]:
         return frozenset(chosen(answer.text))
     if plain(answer.text) == NONE:
         return frozenset((NONE,))
-    return frozenset((NOT_KNOWN if says_unknown(answer.text) or plain(answer.text) == SKIP else GIVEN,))
+    known = not (says_unknown(answer.text) or plain(answer.text) == SKIP or answer.assumed)
+    return frozenset((GIVEN if known else NOT_KNOWN,))
 
 
 def chosen(text: str) -> list[str]:

@@ -5,26 +5,33 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import prod
 
-from dwellcalc.facts import Between
 from dwellcalc.glossary import Glossary, System
 from dwellcalc.home.glossary_names import CONNECTION, LINE_TO_NEUTRAL, LOADS
 from dwellcalc.home.models import models_for
 from dwellcalc.home.names import plain, says_unknown
-from dwellcalc.home.ratings import BETWEEN, TWO_VOLTAGES, TYPICAL, Rating, read_rating
+from dwellcalc.home.ratings import BETWEEN, TWO_VOLTAGES, TYPICAL, read_rating
 from dwellcalc.home.refusal import Refusal
 from dwellcalc.home.values import BY_KIND
-from dwellcalc.placed import Text
+from dwellcalc.placed import Text, spaced
 from dwellcalc.problems import Source, fail, message
 
 from .answers import HOME, Answers, parts_of
+from .label_forms import LabelForms
 from .questions import AREA, DETAIL, KEY, LOAD, NONE, PLANNED, SEMICOLON, SKIP, Question
-from .said import of_label, said_of
+from .said import GUESS, of_label, said_of
 
 NO_BOUNDS = message(
     "start_no_bounds", '"{text}" is between bounds, and this has none', "write the number that can be read, or `don't know`"
 )
+NO_EVIDENCE = message(
+    "start_no_evidence",
+    '"{text}" is no word for what a rating was read from',
+    "after the comma stands one of: {known}; or leave it out",
+)
+AS_TOLD = "Taken as told, not as measured; two bounds with `to` between them tell how far it may be off."
+EVERY = re.compile(r"[\s,]*\b(?:in )?every (?:whole )?amp(?:ere)?s?\b[\s,]*", re.IGNORECASE)
+UP_TO = re.compile(r"^(?:(?:from|up|to|in)\b[\s,]*)+|[\s,]+(?:down|and lower)$", re.IGNORECASE)
 NUMBER = re.compile(r"\d[\d.,/ ]*")
 UNITS = re.compile(r"(?:^|\bor )(\w+)")  # of `hp or A at its voltage` hp and A
 ONE_UNIT = re.compile(r"(?P<unit>\w+|%)(?: at its voltage)?")
@@ -36,11 +43,15 @@ SYSTEM_PATH = ("service", "system")
 
 @dataclass(frozen=True)
 class Completed:
-    """An answer as it is taken, and the voltages or units to choose from where it lacks one, of which the first is the usual."""
+    """An answer as it is taken, and the voltages or units to choose from where it lacks one, of which the first is the usual.
+
+    ``told`` is what is said of how it was read.
+    """
 
     text: str
     voltages: Sequence[str] = ()
     units: Sequence[str] = ()
+    told: Sequence[str] = ()
 
 
 @dataclass(frozen=True)
@@ -76,12 +87,26 @@ class Completion:
                 return Completed(text, units=units)
             text = self.in_unit(text, unit)
         made: list[str] = []
+        told: list[str] = []
         voltages: Sequence[str] = ()
+        if question.form in (AREA, DETAIL) and GUESS.match(text):
+            text, told = GUESS.sub("", text), [AS_TOLD]
+        text = self.every_setting(text)
         for number, part in parts_of(text):
-            found, lacking = self.rating(part, voltage, assumed) if rated else (self.with_unit(part), ())
-            made.append(f"{number} x {found}" if number else found)
-            voltages = voltages or lacking
-        return Completed(f"{SEMICOLON} ".join(made), voltages)
+            found = self.rating(part, voltage, assumed) if rated else Completed(self.with_unit(part))
+            made.append(f"{number} x {found.text}" if number else found.text)
+            voltages = voltages or found.voltages
+            told += found.told
+        return Completed(f"{SEMICOLON} ".join(made), voltages, told=tuple(told))
+
+    def every_setting(self, text: str) -> str:
+        """Two bounds, where it was said that every whole ampere up to one can be set."""
+        if not (self.question.settings and EVERY.search(text)):
+            return text
+        rest = UP_TO.sub("", EVERY.sub(" ", text).strip()).strip()
+        if not rest or SEMICOLON in rest or not any(letter.isdigit() for letter in rest):
+            return text
+        return rest if BETWEEN.search(rest) else f"{self.question.lowest} to {self.with_unit(rest)}"
 
     def said(self, text: str) -> str:
         """A rating without what was said beside it."""
@@ -108,22 +133,38 @@ class Completion:
         unit = ONE_UNIT.fullmatch(self.question.unit)
         return f"{text} {unit['unit']}" if unit and NUMBER.fullmatch(text) else text
 
-    def rating(self, text: str, voltage: str, assumed: bool) -> tuple[str, Sequence[str]]:
+    def rating(self, text: str, voltage: str, assumed: bool) -> Completed:
         """A rating completed, and the voltages to choose from where it lacks one."""
         said = said_of(text, self.answers.starter, self.glossary)
         if says_unknown(said.rating) or plain(said.rating) == TYPICAL:
-            return said.rating, ()
+            return Completed(said.rating)
         said = replace(said, rating=self.with_unit(said.rating))
         if self.reads(said.rating):
-            return said.text, ()
+            return Completed(said.text)
+        self.refuse_evidence(said.rating)
         said = of_label(said, self.answers.starter, self.current)
+        of_forms = None if self.reads(said.rating) else LabelForms(self.answers.starter.words, self.glossary).read(said.rating)
+        told = (of_forms.told,) if of_forms and of_forms.told else ()
+        if of_forms:
+            said = replace(said, rating=of_forms.text)
         bare = TWO_VOLTAGES.sub("", said.rating).rstrip(" @,").removesuffix(" at").rstrip(" ,")
         if self.reads(said.rating) or self.question.settings or not self.lacks_voltage(bare):
-            return said.text, ()
+            return Completed(said.text, told=told)
         known = voltage or self.own_voltage(self.on_label(bare))
         if not known:
-            return said.text, self.voltages()
-        return replace(said, rating=self.at(bare, known), voltage_assumed=assumed).text, ()
+            return Completed(said.text, self.voltages(), told=told)
+        text = replace(said, rating=self.at(bare, known), voltage_assumed=assumed).text
+        return Completed(text, told=told)
+
+    def refuse_evidence(self, text: str) -> None:
+        """Refuse a word after the last comma that is none for what a rating is read from."""
+        rest, comma, last = text.rpartition(",")
+        if comma and last.replace("-", " ").replace(" ", "").isalpha() and self.reads(rest) and not self.is_unit(last):
+            fail(NO_EVIDENCE, text=last.strip(), known=", ".join(spaced(each) for each in self.glossary.evidence))
+
+    def is_unit(self, text: str) -> bool:
+        """Whether a word is one of labels."""
+        return plain(text) in map(plain, (*self.answers.starter.words.beside, *self.answers.starter.words.one_of_two))
 
     @property
     def current(self) -> str:
@@ -153,18 +194,6 @@ class Completion:
         """Whether a rating is written as the labels of units have it."""
         words = next(iter(self.answers.starter.labels.values()), ())
         return any(plain(text).startswith(f"{plain(word)} ") for word in words)
-
-    def is_much(self, text: str) -> bool:
-        """Whether a rating is over all that is plausible."""
-        vocabulary, units = models_for(self.glossary).vocabulary, self.glossary.units
-        for _, part in parts_of(text) if self.question.plausible else ():
-            rating = said_of(part, self.answers.starter, self.glossary).rating
-            if self.reads(rating):
-                found = read_rating(placed(rating), vocabulary.ratings, units)
-                bounds = [read_rating(placed(each), vocabulary.ratings, units) for each in self.question.plausible]
-                if any(each.basis == found.basis and size_of(found) > size_of(each) for each in bounds):
-                    return True
-        return False
 
     def system(self) -> System:
         """The supply system that was answered, else the first that is offered."""
@@ -211,8 +240,3 @@ def placed(text: str) -> Text:
     made = Text(text)
     made.source, made.line, made.column = Source("", text), 1, 1
     return made
-
-
-def size_of(rating: Rating) -> float:
-    """How large a rating is beside others of its form: its numbers multiplied, of bounds the higher."""
-    return prod(each.high if isinstance(each, Between) else each for each in rating.values.values())

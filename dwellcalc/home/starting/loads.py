@@ -22,6 +22,9 @@ from .said import said_of
 NOT_SEEN = "not seen"
 KIND_AND_RATING = re.compile(r"([^:]*?)\s*:\s+(\S.*)")
 
+AS_RATING, AS_ONE = "its rating, which cannot be set", "its only setting"
+AS_SETTINGS, AS_EVERY = "the settings that it has", "with every whole ampere between them as a setting"
+
 
 @dataclass
 class Loads:
@@ -105,6 +108,15 @@ class Loads:
             return None
         found = ranged(Text(text), text, self.glossary.units)[0]
         return found if isinstance(found, float) else None
+
+    def settings_told(self, text: str) -> str:
+        """What an answer about settings was taken as."""
+        texts = [part for _, part in parts_of(text)]
+        if not all(map(self.is_current, texts)):
+            return AS_RATING
+        if len(texts) > 1:
+            return AS_SETTINGS
+        return AS_EVERY if self.current(text) is None else AS_ONE
 
     def where(self, step: Step) -> dict[str, str]:
         """What a planned load is in, where that must be said."""

@@ -6,12 +6,11 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from dwellcalc.glossary import YES, Glossary
-from dwellcalc.home.models import Models, models_for
-from dwellcalc.language.document_form import FormReader
 from dwellcalc.language.rule_files import rule_files
 from dwellcalc.placed import Mapping, Node, Text, as_mapping, as_text, key
 from dwellcalc.problems import Problem, Problems, fail, message
 
+from .label_reader import LABEL_KEYS, OF_LOADS, LabelReader, plain_entry
 from .questions import CHOICES, DETAIL, FORMS, KEY, NONE, OTHERWISE, STATES, Choice, Question, Starter, Station, Work
 
 FILE = "starter.yaml"
@@ -21,17 +20,31 @@ STARTER_FORM = message(
 STARTER_TWICE = message("starter_twice", 'the question "{name}" stands twice', "give one of them another name")
 NO_STARTER = message("no_starter", 'the rules in "{folder}" hold no questions to begin with', "they stand in starter.yaml")
 
-STARTER_KEYS = ("starter", "labels", "bounds", "works", "stations", "explains")
+STARTER_KEYS = ("starter", *LABEL_KEYS, "bounds", "works", "stations", "explains")
 WORK_KEYS = ("title", "sets", "several_units", "drawn")
 STATION_KEYS = ("title", "each", "of", "units", "works", "questions")
 CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also")
-QUESTION_TEXTS = ("ask", "unit", "example", "read", "typed", "not_known", "none_writes", "drawn", "meanwhile", "lower", "much")
+QUESTION_TEXTS = (
+    "ask",
+    "unit",
+    "example",
+    "read",
+    "typed",
+    "not_known",
+    "none_writes",
+    "drawn",
+    "meanwhile",
+    "lower",
+    "much",
+    "little",
+    "forms",
+)
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent"),
-    *(CHOICES, "several", "list", "settings", "along", "plausible", "when", "unless", *FORMS),
+    *(CHOICES, "several", "list", "settings", "along", "plausible", "least", "breakers", "from", "when", "unless", *FORMS),
 )
 PARTS = ("explains", "work", "service", "meter", "units", "areas", "loads", "house", "sources", "panels", "absent", "planned")
-WITH_NAME = {"area": ("dwelling_units", "areas"), "load": ("dwelling_units", "loads"), "planned": ("planned",)}
+WITH_NAME = {"area": ("dwelling_units", "areas"), "load": OF_LOADS, "planned": ("planned",)}
 HEADS = {
     "service": ("service",),
     "meter": ("meter",),
@@ -63,11 +76,9 @@ def check_starter(folder: Path | None, glossary: Glossary) -> list[Problem]:
     return files.problems.found
 
 
-class _StarterReader(FormReader):
+class _StarterReader(LabelReader):
     def __init__(self, problems: Problems, glossary: Glossary) -> None:
-        super().__init__(problems)
-        self.glossary = glossary
-        self.models: Models = models_for(glossary)
+        super().__init__(problems, glossary)
         self.works: dict[str, Work] = {}
         self.known: dict[str, Question] = {}
 
@@ -83,26 +94,7 @@ class _StarterReader(FormReader):
         explains = self.entry(node.get(key("explains")), "explains")
         self.keys(explains, PARTS, "explains")
         bounds = str(self.optional(node, "bounds") or "")
-        return Starter(self.works, tuple(stations), _plain(explains), self.labels(node), bounds)
-
-    def labels(self, node: Mapping) -> dict[str, tuple[str, ...]]:
-        """Further keys of a load, with the words for them on labels."""
-        found = {}
-        for name, words in as_mapping(node.get(key("labels"), Mapping()), "labels", self.problems).items():
-            self.path(name, WITH_NAME["load"])
-            found[str(name)] = tuple(map(str, self.texts(words)))
-        return found
-
-    def entry(self, node: Node | None, what: str) -> Mapping:
-        """Keys with texts, or none."""
-        made = Mapping()
-        if node is None:
-            return made
-        found = as_mapping(node, what, self.problems)
-        made.place = found.place
-        for name, value in found.items():
-            made[name] = as_text(value, name, self.problems)
-        return made
+        return Starter(self.works, tuple(stations), plain_entry(explains), self.label_words(node), bounds)
 
     def work(self, word: Text, node: Mapping) -> Work:
         """A kind of work."""
@@ -111,14 +103,11 @@ class _StarterReader(FormReader):
         for name in sets:
             self.path(name, ())
         return Work(
-            str(word), str(self.text(node, "title", "kind of work")), _plain(sets), *(_yes(node, each) for each in WORK_KEYS[2:])
+            str(word),
+            str(self.text(node, "title", "kind of work")),
+            plain_entry(sets),
+            *(_yes(node, each) for each in WORK_KEYS[2:]),
         )
-
-    def path(self, name: Text, above: tuple[str, ...]) -> None:
-        """Refuse a key that a home file does not have there."""
-        known = [each.replace("_", " ") for each in self.models.keys.get(above, ())]
-        if str(name).replace("_", " ") not in known:
-            self.word(name, known)
 
     def station(self, name: Text, node: Mapping) -> Station:
         """A station with its questions."""
@@ -158,7 +147,7 @@ class _StarterReader(FormReader):
             path=self.key_path(self.text(node, KEY, "question")) if form == KEY else (),
             entry=self.goes(form, node),
             enter=self.enter(node.get(key("enter")), choices),
-            none_sets=_plain(none),
+            none_sets=plain_entry(none),
             absent=self.kinds(node.get(key("absent"))),
             choices=choices,
             several=_yes(node, "several"),
@@ -166,6 +155,9 @@ class _StarterReader(FormReader):
             settings=_yes(node, "settings"),
             along=str(self.word(as_text(node[key("along")], "along", self.problems), self.known)) if "along" in node else "",
             plausible=tuple(map(str, self.texts(node.get(key("plausible"))))),
+            least=tuple(map(str, self.texts(node.get(key("least"))))),
+            breakers=tuple(map(str, self.texts(node.get(key("breakers"))))),
+            lowest=str(self.optional(node, "from") or ""),
             when=self.conditions(node, "when"),
             unless=self.conditions(node, "unless"),
             **said,
@@ -197,7 +189,7 @@ class _StarterReader(FormReader):
             self.keys(entry, ("of", KEY), "a detail")
             self.word(self.text(entry, "of", "detail"), self.known)
             self.path(self.text(entry, KEY, "detail"), WITH_NAME["planned"])
-            return _plain(entry)
+            return plain_entry(entry)
         if form not in WITH_NAME:
             return {}
         return self.named(node[key(form)], form)
@@ -212,7 +204,7 @@ class _StarterReader(FormReader):
         kind = entry.get(key("kind"))
         if form != "area" and kind is not None:
             self.word(kind, self.glossary.load_kinds)
-        return _plain(entry)
+        return plain_entry(entry)
 
     def choice(self, word: Text, node: Mapping) -> Choice:
         """A word to choose, with what comes with it."""
@@ -238,7 +230,7 @@ class _StarterReader(FormReader):
                 self.word(work, (*self.works, OTHERWISE))
             if choices:
                 self.word(text, choices)
-        return _plain(found)
+        return plain_entry(found)
 
     def conditions(self, node: Mapping, name: str) -> dict[str, tuple[str, ...]]:
         """Answers to earlier questions."""
@@ -250,11 +242,6 @@ class _StarterReader(FormReader):
                 self.word(word, question.choices or STATES) if question else None
             found[str(each)] = tuple(map(str, wanted))
         return found
-
-
-def _plain(node: Iterable[str]) -> dict[str, str]:
-    assert isinstance(node, dict)
-    return {str(name): str(value) for name, value in node.items()}
 
 
 def _yes(node: Mapping, name: str) -> bool:

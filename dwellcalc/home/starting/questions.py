@@ -73,8 +73,10 @@ class Question:
         unit, example, read: in what, such as what, and where to read it.
         drawn: where to read it of a new house, where that differs.
         meanwhile: how long what is taken holds where nobody knew; it is said and noted.
-        much: what is said of a rating over all that is plausible.
+        much, little: what is said of a value over, or under, all that is plausible.
+        forms: how its rating is written, where the unit does not tell it.
         lower: what is asked after a single setting: whether it can be set lower.
+        lowest: the lowest setting where every whole ampere can be set.
         typed: what is said beside that where the answer is typed.
         form: where the answer goes, one of ``FORMS``, or ``choices`` where other questions depend on it alone.
         path: of a key, the keys to it.
@@ -88,7 +90,8 @@ class Question:
         listed: whether a key takes a list.
         settings: whether a planned load takes settings.
         along: an earlier question of a key, with whose answer the words of this one may be typed.
-        plausible: of a load, the largest ratings that are not asked again.
+        plausible, least: the largest and the smallest values that are not asked again.
+        breakers: currents that are asked about, because a breaker may have been read in place of the load.
         when, unless: answers to earlier questions on which it is asked, or is not.
     """
 
@@ -104,6 +107,9 @@ class Question:
     meanwhile: str = ""
     lower: str = ""
     much: str = ""
+    little: str = ""
+    forms: str = ""
+    lowest: str = ""
     path: tuple[str, ...] = ()
     entry: Entry = field(default_factory=dict)
     enter: Entry = field(default_factory=dict)
@@ -117,6 +123,8 @@ class Question:
     settings: bool = False
     along: str = ""
     plausible: tuple[str, ...] = ()
+    least: tuple[str, ...] = ()
+    breakers: tuple[str, ...] = ()
     when: Conditions = field(default_factory=dict)
     unless: Conditions = field(default_factory=dict)
 
@@ -174,6 +182,38 @@ class Question:
 
 
 @dataclass(frozen=True)
+class TwoCurrents:
+    """The words on labels for two currents of one unit, and the rating that is made of them."""
+
+    first: tuple[str, ...]
+    second: tuple[str, ...]
+    writes: str
+
+
+@dataclass(frozen=True)
+class LabelWords:
+    """The words of labels.
+
+    Attributes:
+        keys: further keys of a load, each with the words that stand for it; of the first a rating can be made.
+        two_currents: ratings of two currents.
+        one_of_two: that only one of several elements heats at a time.
+        elements: what names these.
+        beside: what says nothing of the rating.
+        forms: how a rating is written, by the unit that a question names.
+        evidence: what people say for the words of what a rating was read from.
+    """
+
+    keys: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    two_currents: tuple[TwoCurrents, ...] = ()
+    one_of_two: tuple[str, ...] = ()
+    elements: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
+    forms: Entry = field(default_factory=dict)
+    evidence: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
 class Station:
     """A place in the walk through the house: its questions, asked of each dwelling unit or once.
 
@@ -198,15 +238,24 @@ class Starter:
 
     Attributes:
         explains: what is written above the parts of the file.
-        labels: further keys of a load, each with the words that stand for it on labels; of the first a rating can be made.
+        words: the words of labels.
         bounds: whose the bounds are that stand where a rating is not known.
     """
 
     works: Mapping[str, Work]
     stations: tuple[Station, ...]
     explains: Entry
-    labels: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    words: LabelWords = field(default_factory=LabelWords)
     bounds: str = ""
+
+    @property
+    def labels(self) -> Mapping[str, tuple[str, ...]]:
+        """Further keys of a load, each with the words for it on labels."""
+        return self.words.keys
+
+    def forms(self, question: Question) -> str:
+        """How a rating that answers a question is written."""
+        return question.forms or self.words.forms.get(question.unit, "") if question.form in (LOAD, PLANNED) else ""
 
     @cached_property
     def questions(self) -> dict[str, Question]:

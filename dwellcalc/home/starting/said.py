@@ -16,7 +16,7 @@ VOLTAGE_ASSUMED = "voltage assumed"
 GUESS = re.compile(r"(?:i (?:think|guess|believe),?|about|maybe|perhaps|around)\s+(?=\S)", re.IGNORECASE)
 DOUBT = re.compile(r"\s*,?\s*\?+")
 VOLTAGE = re.compile(r"(?:at\b|@)?\s*\d[\d/ -]*\s*(?:V|VAC|volts?)?", re.IGNORECASE)
-AMOUNT = r"[:=]?\s*(?P<amount>\d[\d.]*)\s*(?:A|amps?|amperes?)?(?![\w.])(?!\s*(?:A|amps?|amperes?)?\s*(?:to\b|[-\u2013]))"
+AMOUNT = r"[:=]?\s*(?P<amount>\d[\d.]*)\s*(?:A|amps?|amperes?)?(?![\w.])(?!\s*(?:A|amps?|amperes?)?\s*(?:to\b|[-\u2013]))(?!\s*V)"
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,7 @@ def said_of(text: str, starter: Starter, glossary: Glossary) -> SaidRating:
     while True:
         doubt = DOUBT.search(text)
         rest, comma, last = text.rpartition(",")
-        word = evidence.find(last.strip())
+        word = evidence.find(last.strip()) or said_for(last.strip(), starter)
         of_label = next((name for name in starter.labels if plain(last).startswith(f"{name} ")), "")
         if doubt and doubt.end() == len(text):
             text, found = text[: doubt.start()], TOLD
@@ -66,6 +66,11 @@ def said_of(text: str, starter: Starter, glossary: Glossary) -> SaidRating:
             text, keys = rest, {of_label: plain(last).removeprefix(of_label).strip().upper(), **keys}
         else:
             return SaidRating(text.strip(), found, assumed, keys)
+
+
+def said_for(text: str, starter: Starter) -> str:
+    """The word of what a rating is read from that people mean by another, or an empty text."""
+    return next((word for word, others in starter.words.evidence.items() if plain(text) in map(plain, others)), "")
 
 
 def of_label(said: SaidRating, starter: Starter, unit: str) -> SaidRating:
@@ -89,6 +94,23 @@ def of_label(said: SaidRating, starter: Starter, unit: str) -> SaidRating:
             return said
         rest = f"{starter.labels[first][0]} {found.pop(first)} {rest}".strip()
     return SaidRating(rest, said.evidence, said.voltage_assumed, {**said.keys, **found})
+
+
+def amount_of(text: str, words: Iterable[str], *, number_first: bool) -> re.Match[str] | None:
+    """The amount with one of some words before it, or after it; nothing where there is none."""
+    return (_before(words) if number_first else _pattern(words)).search(text)
+
+
+def rest_of(text: str, *found: re.Match[str]) -> str:
+    """What of a text stands in none of what was found."""
+    for match in sorted(found, key=lambda each: each.start(), reverse=True):
+        text = f"{text[: match.start()]} {text[match.end() :]}"
+    return " ".join(text.split())
+
+
+def _before(words: Iterable[str]) -> re.Pattern[str]:
+    any_word = "|".join(re.escape(word).replace(r"\ ", r"[ .]*") for word in sorted(words, key=len, reverse=True))
+    return re.compile(rf"(?<![\w.])(?P<amount>\d[\d.]*)\s*(?:A|amps?|amperes?)?\s*(?:{any_word})(?!\w)", re.IGNORECASE)
 
 
 def _pattern(words: Iterable[str]) -> re.Pattern[str]:

@@ -58,7 +58,8 @@ def _chosen(text: str, question: Question) -> str:
     """The words of the choices, whether words or numbers were typed."""
     words = list(question.choices)
     also = [(other, word) for word, choice in question.choices.items() for other in choice.also]
-    names = Names([*((word, word) for word in words), *((str(at), word) for at, word in enumerate(words, 1)), *also])
+    written = [(choice.writes, word) for word, choice in question.choices.items() if choice.writes]
+    names = Names([*((word, word) for word in words), *((str(at), word) for at, word in enumerate(words, 1)), *also, *written])
     whole = names.find(text)
     found = [whole] if whole else []
     for part in chosen(text.replace(";", ",").replace(" and ", ",")) if not whole else ():

@@ -1,0 +1,138 @@
+"""Ratings as labels have them - amperes with watts, two elements, compressor with fan - written in the forms of a home file."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from dwellcalc.glossary import Glossary
+from dwellcalc.home.glossary_names import LOADS
+from dwellcalc.home.models import models_for
+from dwellcalc.home.names import plain
+from dwellcalc.home.quantities import quantity
+from dwellcalc.units import Kind, UnknownUnit
+
+from .questions import LabelWords, TwoCurrents
+from .said import amount_of, rest_of
+
+AMOUNT = re.compile(r"(?<![\w.])(?P<number>\d[\d,]*(?:\.\d+)?)\s*(?P<unit>[A-Za-z]+)?(?![\w.])")
+MARKS = re.compile(r"[\s,;:/+()\"\u201c\u201d'~-]+")
+VOLTS = "volts"
+TAKEN = "Read as {taken}; {other} beside it is not taken."
+ONE_ELEMENT = "Read as {taken}, of one element, for only one heats at a time."
+
+
+@dataclass(frozen=True)
+class OfLabel:
+    """A rating as a home file has it, and what is said of how it was read."""
+
+    text: str
+    told: str = ""
+
+
+@dataclass(frozen=True)
+class LabelForms:
+    """Reads what labels have."""
+
+    words: LabelWords
+    glossary: Glossary
+
+    def read(self, text: str) -> OfLabel | None:
+        """The rating that a text gives in one of the forms of labels, or nothing."""
+        return self._two_currents(text) or self._elements(text) or self._with_power(text)
+
+    def _two_currents(self, text: str) -> OfLabel | None:
+        for pair in self.words.two_currents:
+            found = self._pair(text, pair)
+            if found is not None:
+                return found
+        return None
+
+    def _pair(self, text: str, pair: TwoCurrents) -> OfLabel | None:
+        unit = self.glossary.units.printed(models_for(self.glossary).vocabulary.rating_unit)
+        for number_first in (False, True):
+            first, second = (amount_of(text, words, number_first=number_first) for words in (pair.first, pair.second))
+            if first is None or second is None:
+                continue
+            rest = rest_of(text, first, second)
+            voltage = self._voltage(rest)
+            if voltage is None:
+                continue
+            made = pair.writes.format(first=f"{first['amount']} {unit}", second=f"{second['amount']} {unit}")
+            return OfLabel(f"{made} at {voltage}" if voltage else made)
+        return None
+
+    def _voltage(self, rest: str) -> str | None:
+        """What is left of a label but for its voltage: that voltage, an empty text without one, nothing where more is left."""
+        amounts = self._amounts(rest)
+        volts = [written for written, kind in amounts if kind == self._volts]
+        if len(volts) != len(amounts) or len(volts) > 1 or self._left(rest, ()):
+            return None
+        return volts[0] if volts else ""
+
+    def _elements(self, text: str) -> OfLabel | None:
+        says = next((word for word in self.words.one_of_two if plain(word) in plain(text)), "")
+        if not says:
+            return None
+        rest = plain(text).replace(plain(says), " ")
+        powers = self._powers(text)
+        volts = [written for written, kind in self._amounts(text) if kind == self._volts]
+        if not powers or len(volts) > 1 or self._left(rest, self.words.elements):
+            return None
+        largest = max(powers, key=lambda each: quantity(each, self.glossary.units)[0])
+        made = self._at(largest, volts)
+        return OfLabel(made, ONE_ELEMENT.format(taken=made))
+
+    def _with_power(self, text: str) -> OfLabel | None:
+        """One power with the current that stands beside it; the power is the rating."""
+        amounts, powers = self._amounts(text), self._powers(text)
+        others = [written for written, kind in amounts if kind == models_for(self.glossary).vocabulary.rating_unit]
+        volts = [written for written, kind in amounts if kind == self._volts]
+        if len(powers) != 1 or len(others) > 1 or not (others or volts) or self._left(text, ()):
+            return None
+        made = self._at(powers[0], volts)
+        return OfLabel(made, TAKEN.format(taken=made, other=others[0]) if others else "")
+
+    def _at(self, power: str, volts: Sequence[str]) -> str:
+        return f"{power} at {volts[0]}" if len(volts) == 1 else power
+
+    @property
+    def _volts(self) -> Kind:
+        return self.glossary.collections[LOADS].fields[VOLTS].kind.unit
+
+    def _powers(self, text: str) -> list[str]:
+        """The amounts of what is a rating without more; one without a unit has that of the next."""
+        alone = {form.first for form in models_for(self.glossary).vocabulary.ratings if len(form.kinds) == 1 and form.is_field}
+        return [written for written, kind in self._amounts(text) if kind in alone]
+
+    def _amounts(self, text: str) -> list[tuple[str, Kind]]:
+        """The numbers with units in a text, each with the kind of its unit."""
+        found: list[tuple[str, Kind]] = []
+        unit = ""
+        for match in reversed(list(AMOUNT.finditer(text))):
+            own = match["unit"] or ""
+            kind = self._kind(own)
+            if own and kind is None:
+                unit = ""
+                continue
+            unit = own or (unit if "/" in text[match.end() : match.end() + 2] else "")
+            kind = self._kind(unit) if unit else None
+            if kind is not None:
+                found.append((f"{match['number']} {unit}", kind))
+        return found[::-1]
+
+    def _kind(self, unit: str) -> Kind | None:
+        """The kind of a unit, or nothing where it is none."""
+        if not unit:
+            return None
+        try:
+            return quantity(f"1 {unit}", self.glossary.units)[1]
+        except (UnknownUnit, ValueError):
+            return None
+
+    def _left(self, text: str, names: Sequence[str]) -> bool:
+        """Whether words are left that are neither amounts nor such as may stand beside a rating."""
+        known = {plain(each) for each in (*self.words.beside, *names)}
+        rest = AMOUNT.sub(lambda match: "" if not match["unit"] or self._kind(match["unit"]) else f" {match['unit']} ", text)
+        return any(each and plain(each) not in known for each in MARKS.split(rest))

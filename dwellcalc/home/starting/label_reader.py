@@ -1,0 +1,96 @@
+"""Reading the words of labels in ``starter.yaml`` strictly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from dwellcalc.glossary import Glossary
+from dwellcalc.home.models import Models, models_for
+from dwellcalc.language.document_form import FormReader
+from dwellcalc.placed import Mapping, Node, Text, as_mapping, as_text, key
+from dwellcalc.problems import Problems
+
+from .questions import LabelWords, TwoCurrents
+
+KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
+    "labels",
+    "two_currents",
+    "one_of_two",
+    "beside",
+    "forms",
+    "evidence_words",
+)
+LABEL_KEYS = (KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE)
+OF_CURRENTS, OF_ELEMENTS = ("first", "second", "writes"), ("says", "names")
+OF_LOADS = ("dwelling_units", "loads")
+
+
+class LabelReader(FormReader):
+    """Reads what ``starter.yaml`` says of labels."""
+
+    def __init__(self, problems: Problems, glossary: Glossary) -> None:
+        super().__init__(problems)
+        self.glossary = glossary
+        self.models: Models = models_for(glossary)
+
+    def label_words(self, node: Mapping) -> LabelWords:
+        """The words of labels; what is wrong is noted."""
+        elements = as_mapping(node.get(key(ONE_OF_TWO), Mapping()), ONE_OF_TWO, self.problems)
+        self.keys(elements, OF_ELEMENTS, ONE_OF_TWO)
+        says, names = (self.words(elements.get(key(name))) for name in OF_ELEMENTS)
+        keys, evidence = self.by_word(node, KEYS), self.by_word(node, EVIDENCE)
+        for name in keys:
+            self.path(name, OF_LOADS)
+        for name in evidence:
+            self.word(name, self.glossary.evidence)
+        return LabelWords(
+            keys=_by_text(keys),
+            two_currents=tuple(self.two_currents(each) for each in self.listed(node, TWO_CURRENTS)),
+            one_of_two=says,
+            elements=names,
+            beside=self.words(node.get(key(BESIDE))),
+            forms=plain_entry(self.entry(node.get(key(FORMS)), FORMS)),
+            evidence=_by_text(evidence),
+        )
+
+    def two_currents(self, node: Mapping) -> TwoCurrents:
+        """The words for two currents, and the rating that they make."""
+        self.keys(node, OF_CURRENTS, TWO_CURRENTS)
+        first, second = (self.words(self.need(node, name, TWO_CURRENTS)) for name in OF_CURRENTS[:2])
+        return TwoCurrents(first, second, str(self.text(node, OF_CURRENTS[2], TWO_CURRENTS)))
+
+    def by_word(self, node: Mapping, name: str) -> dict[Text, tuple[str, ...]]:
+        """Keys with lists of words."""
+        found = as_mapping(node.get(key(name), Mapping()), name, self.problems)
+        return {word: self.words(others) for word, others in found.items()}
+
+    def words(self, node: Node | None) -> tuple[str, ...]:
+        """A list of words."""
+        return tuple(map(str, self.texts(node)))
+
+    def entry(self, node: Node | None, what: str) -> Mapping:
+        """Keys with texts, or none."""
+        made = Mapping()
+        if node is None:
+            return made
+        found = as_mapping(node, what, self.problems)
+        made.place = found.place
+        for name, value in found.items():
+            made[name] = as_text(value, name, self.problems)
+        return made
+
+    def path(self, name: Text, above: tuple[str, ...]) -> None:
+        """Refuse a key that a home file does not have there."""
+        known = [each.replace("_", " ") for each in self.models.keys.get(above, ())]
+        if str(name).replace("_", " ") not in known:
+            self.word(name, known)
+
+
+def plain_entry(node: Iterable[str]) -> dict[str, str]:
+    """Keys with texts, without their places."""
+    assert isinstance(node, dict)
+    return {str(name): str(value) for name, value in node.items()}
+
+
+def _by_text(found: dict[Text, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
+    return {str(name): words for name, words in found.items()}
