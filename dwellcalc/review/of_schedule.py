@@ -33,7 +33,7 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
             yield _of_several_kinds(f"schedule: {circuit.label}", "the panel schedule", circuit, submittal)
     yield from (_wrong_breaker(each) for each in breakers if each.verdict in (TOO_SMALL, TOO_LARGE))
     for each in submittal.scope:
-        if each.aside:
+        if each.aside or each.general is not None:
             continue
         if each.kind and not each.loads and each.later:
             yield _later(f"scope: {each.label}", "the scope of the work", each)

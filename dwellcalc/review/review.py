@@ -15,6 +15,7 @@ from dwellcalc.progress import Progress, silent
 from dwellcalc.review.breakers import breakers
 from dwellcalc.review.document import Answer, Review
 from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding, in_order
+from dwellcalc.review.general_circuits import on_general_circuits
 from dwellcalc.review.judged import judged
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.of_evidence import on_evidence, on_unmatched, on_unsure
@@ -62,6 +63,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *_not_calculated(claims),
         *_shortcomings(submittal),
         *on_loads,
+        *on_general_circuits(submittal),
         *on_evidence(submittal, asked),
         *on_later(submittal),
         *on_unmatched(submittal),

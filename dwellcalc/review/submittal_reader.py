@@ -15,7 +15,7 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.glossary import ValueKind
 from dwellcalc.home import Home, Supply, home_from_node
-from dwellcalc.home.glossary_names import LOADS
+from dwellcalc.home.glossary_names import LOADS, UNITS
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import SUBMITTAL_TITLES as TITLES
 from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, text_at
@@ -112,6 +112,8 @@ class _SubmittalReader:
         made = Submittal(
             title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices, taken=taken
         )
+        fields = rules.glossary.collections[UNITS].fields
+        made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
         made.later, made.later_notes = described.later, {each: kind_in(each, labels) for each in describer.said_later.notes}
         made.with_later = self.with_later(rows, title, Describer(rules, labels, instructions.review, Problems(), notes))
         self.fill(made, described, rows, labels)
@@ -162,7 +164,7 @@ class _SubmittalReader:
         ]
         made.evidence = dict(self.evidence({NAMEPLATES, *made.rules.methods[plan.method].results}))
         aside = [str(row.label) for row in made.unmatched]
-        schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, aside)
+        schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside)
         phrases = SaidLater(plan.not_now, (), labels)
         circuits = (schedule.circuit(entry) for entry in self.listed("panel_schedule"))
         made.schedule = [_said(each, phrases) for each in circuits if each is not None]
@@ -200,7 +202,8 @@ class _SubmittalReader:
         lines = [str(each.get(key("line"), "")) for each in self.listed("claims")]
         claimed = [line.partition(".")[0] for line in lines if line.partition(".")[0] in rules.methods]
         methods = [method] if method else [*instructions.sizes_new, *instructions.methods]
-        return Labels(rules, dict.fromkeys([*methods, instructions.sizing.method, *claimed]))
+        unmeaning = instructions.review.unmeaning if instructions.review is not None else ()
+        return Labels(rules, dict.fromkeys([*methods, instructions.sizing.method, *claimed]), unmeaning)
 
     def method_of(self, rules: RuleSet, instructions: Instructions, supply: Supply, choices: dict[str, str]) -> str:
         """The method where the submittal names none: one that gives its total or amperes, else the basis."""
