@@ -16,7 +16,7 @@ SEVERITIES = {ERROR: "error", REMARK: "remark", QUESTION: "question"}
 
 def review_pages(found: Review) -> list[Block]:
     """The pages of a review."""
-    blocks = [*in_short(found), *letter(found)[1:]]
+    blocks = [*in_short(found), *letter(found)[2:]]
     blocks += _claims(found)
     blocks += _breakers(found)
     blocks += _matched(found)

@@ -50,7 +50,7 @@ def on_general_circuits(submittal: Submittal) -> Iterator[Finding]:
                 f"{kind.title} of the panel schedule",
                 " ".join(told),
                 submittal.rules.section(kind.cite),
-                send="their number, the same in both",
+                send="the schedule with them" if number < least else "their number, the same in both",
             )
 
 

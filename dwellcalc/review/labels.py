@@ -185,6 +185,12 @@ def kind_in(label: str, labels: Labels) -> str:
     return found.name if found is not None and found.what == KIND else ""
 
 
+def listed(labels: Iterable[str]) -> str:
+    """Labels beside one another, in quotes where one of them holds a comma."""
+    several = [str(each) for each in labels]
+    return ", ".join(f'"{each}"' for each in several) if any("," in each for each in several) else ", ".join(several)
+
+
 def in_print(kinds: Iterable[KindName], rules: RuleSet) -> str:
     """Kinds of load in print, each by a name and by what it is."""
     meanings = ((each.by, rules.glossary.load_kinds[each.kind].meaning) for each in kinds)

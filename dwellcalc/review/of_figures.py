@@ -75,6 +75,8 @@ class FigureFindings:
         made.effect_amperes = after.more_than(before)
         made.verdict_before, made.verdict_after = before.verdict, after.verdict
         made.equal = [_joined(each) for each in explanation.equal]
+        if all(address in self.asked.choices for each in suspects for address, _ in each.choices) and first.kind == READING:
+            made.about, made.severity = "mistake", ERROR  # the reviewer has said how it is read
         return made
 
     def said(self, suspects: Pair, figures: int) -> str:
@@ -121,7 +123,7 @@ class FigureFindings:
         elif claim.adds_up:
             text = f"It is what the rows above it add up to; by the section and the other figures {follows} follows."
         elif claim.value == 0:
-            text = f"It is counted as nothing, and nothing says why; {follows} follows from what is given."
+            text = f"It is left out: it is counted as nothing, and nothing says why. {follows} follows from what is given."
         if _exchanged(submitted, follows):
             text += " Two digits may have been exchanged."
         text += self.by_one_figure(claim, value, added_up(line)) if added else ""

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.review.breakers import TOO_LARGE, TOO_SMALL, Breaker
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, Finding
-from dwellcalc.review.labels import in_print
+from dwellcalc.review.labels import in_print, listed
 from dwellcalc.review.of_later import LATER, SEND
 from dwellcalc.review.submittal import Scheduled, Submittal
 
@@ -59,7 +59,7 @@ def _without_circuit(submittal: Submittal) -> Iterator[Finding]:
             POLICY,
             "schedule",
             "In the calculation and not in the panel schedule",
-            f"No circuit of the schedule is for: {', '.join(missing)}.",
+            f"No circuit of the schedule is for: {listed(missing)}.",
             send="their circuits",
         )
 
@@ -97,10 +97,10 @@ def _of_several_kinds(name: str, where: str, found: Scheduled, submittal: Submit
 
 
 def _wrong_breaker(found: Breaker) -> Finding:
-    text = f"It is of {found.breaker}; the load allows one of {found.largest} at most."
+    text = f"{found.breaker} listed, {found.largest} at most: the load allows no larger device."
     if found.verdict == TOO_SMALL:
         text = (
-            f"It is of {found.breaker}; the circuit of this load has to be of {found.least} or more. "
+            f"{found.breaker} listed, {found.least} needed: the circuit of this load has to be of {found.least} or more. "
             f"The minimum ampacity of the circuit is {found.minimum}."
         )
     return Finding(

@@ -44,7 +44,8 @@ SUBMITTAL_NO_CLAIM = message(
 
 EVIDENCE_KEY = message("evidence_key", 'there is nothing to be shown that is called "{key}"', "one of: {known}")
 
-OWN = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given", "notes")
+PARTIES = ("applicant", "permit", "reviewer")  # whom the letter names
+OWN = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given", "notes", *PARTIES)
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
 FIGURES = ("total", "amperes", "minimum_rating", "fits")
 
@@ -116,6 +117,7 @@ class _SubmittalReader:
         made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
         made.later, made.later_notes = described.later, {each: kind_in(each, labels) for each in describer.said_later.notes}
         made.with_later = self.with_later(rows, title, Describer(rules, labels, instructions.review, Problems(), notes))
+        made.parties = {name: str(found) for name in PARTIES if (found := self.optional(name)) is not None}
         self.fill(made, described, rows, labels)
         self.problems.raise_if_any()
         return made
@@ -155,6 +157,7 @@ class _SubmittalReader:
             for row in described.steps
         ]
         made.matched += [Matched(str(row.label), "nothing", "", "a row without a figure", "", WRITTEN) for row in described.blank]
+        made.blank = [row for row in described.blank if kind_in(row.label, labels) or labels.may_be(row.label)]
         made.matched += [
             Matched(str(row.label), "nothing", "", f"no electrical load: {why}", "", WRITTEN) for row, why in described.no_loads
         ]
