@@ -53,7 +53,6 @@ class ReviewPlan:
         steps: words with which the label of a step within a demand factor begins, which is not compared by itself.
         beside_steps: words that may stand beside an amount and the share that a step takes of it.
         unmeaning: words of a label that say nothing of what a load is.
-        floor_area: how a label of the floor area begins, which with a figure of a load is the lighting load.
         markings: of fields of a load, how each is written in a label before its number.
         circuits: the circuits of a panel schedule that are no loads of their own, or nothing.
         not_now: words by which a submittal says that a load comes later, or is of others, and is not counted.
@@ -67,7 +66,6 @@ class ReviewPlan:
     beside_steps: tuple[str, ...]
     not_now: tuple[str, ...]
     unmeaning: tuple[str, ...]
-    floor_area: tuple[str, ...]
     pairs_at_most: int
     rounded_at_most: float
     markings: dict[str, tuple[str, ...]] = field(default_factory=dict)

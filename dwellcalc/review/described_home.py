@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterable
 from collections.abc import Mapping as Named
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.glossary import Glossary
@@ -17,6 +17,7 @@ from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.labels import KIND, LINE, Labels, Match, words_of
 from dwellcalc.review.later import Later, SaidLater
 from dwellcalc.review.looked import line_of
+from dwellcalc.review.markings import Markings
 from dwellcalc.review.rows import Row
 from dwellcalc.review.steps import Steps
 from dwellcalc.units import UnknownUnit
@@ -49,7 +50,7 @@ class Described:
     """What the rows say of the home: areas, counts of circuits, loads; and what each row was matched with.
 
     Rows that are no loads, such as one of a range that burns gas, stand in ``no_loads`` with the reason, those that are said to
-    come later in ``later``.
+    come later in ``later``; markings of loads that labels say in ``marked``.
     """
 
     areas: list[tuple[Text, Text, str]] = field(default_factory=list)
@@ -63,6 +64,7 @@ class Described:
     blank: list[Row] = field(default_factory=list)
     no_loads: list[tuple[Row, str]] = field(default_factory=list)
     later: list[Later] = field(default_factory=list)
+    marked: dict[str, Mapping] = field(default_factory=dict)
 
     def match_by_home(self, labels: Labels, kinds: Container[str]) -> None:
         """Match the rows that leave several kinds of load open, of which a home that is given has only one."""
@@ -101,6 +103,7 @@ class Describer:
         self.problems = problems
         self.taken = plan.taken
         self.steps = Steps(plan, self.glossary)
+        self.markings = Markings(plan.markings, labels)
         self.said_later = SaidLater(plan.not_now, notes, labels)
 
     def described(self, rows: Iterable[Row], *, all_of_them: bool = False) -> Described:
@@ -163,7 +166,22 @@ class Describer:
         if row.match is not None:
             return self.labels.find(row.match, LINE)
         rated = row.nameplate is not None and not self._is_count_or_area(row.nameplate)
-        return self.labels.find(row.label, KIND if rated else LINE)
+        order = (KIND, LINE) if rated else (LINE, KIND)
+        found = self.labels.choices(row.label, *order)
+        return next((taken for each in found if (taken := self._taking(each, row)) is not None), next(iter(found), None))
+
+    def _taking(self, match: Match, row: Row) -> Match | None:
+        """A match with those of its lines that may have the figure of a row, for a load is no floor area; nothing without such."""
+        if match.what != LINE:
+            return match
+        names = [each for each in (match.name, *match.also) if self._takes(each, row.claimed)]
+        return replace(match, name=names[0], also=tuple(names[1:])) if names else None
+
+    def _takes(self, name: str, claimed: Text | None) -> bool:
+        line = line_of(self.rules, name)
+        if line is None or claimed is None or line.kind is None or line.kind.form != "quantity":
+            return True
+        return quantity_in(claimed, line.kind, self.glossary) is not None
 
     def _is_count_or_area(self, text: Text) -> bool:
         try:
@@ -285,7 +303,7 @@ class Describer:
         )
         if row.quantity is not None:
             node[text_at("quantity", row.label)] = row.quantity
-        node.update(row.facts or {})
+        node.update({**described.marked.get(name, {}), **(row.facts or {})})
         return node
 
     def _with_unit(self, text: Text) -> Text:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from dwellcalc.decide.listing import load_entries
 from dwellcalc.evaluate.sheet import KNOWN, SheetLine
 from dwellcalc.evaluate.trace import Tracer
-from dwellcalc.review.finding import POLICY, QUESTION, Finding
+from dwellcalc.review.finding import NOT_MATCHED, POLICY, QUESTION, Finding
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.submittal import Submittal
@@ -99,7 +99,7 @@ def on_unmatched(submittal: Submittal) -> Iterator[Finding]:
         elif row.label in submittal.open_kinds:
             title = f"{row.label} may be of several kinds"
             text, send = f"The label leaves open which it is: {submittal.open_kinds[row.label]}.", "which of these it is"
-        yield Finding(f"not matched: {row.label}", QUESTION, POLICY, "not matched", title, f"{text} {aside}", send=send)
+        yield Finding(f"not matched: {row.label}", QUESTION, POLICY, NOT_MATCHED, title, f"{text} {aside}", send=send)
 
 
 def on_blank(submittal: Submittal) -> Iterator[Finding]:
@@ -129,7 +129,7 @@ def on_unsure(submittal: Submittal) -> Iterator[Finding]:
             f"not sure: {each.label}",
             QUESTION,
             POLICY,
-            "not matched",
+            "not sure",
             f"Not sure what is meant: {each.label}, {each.claim.text}",
             f"It may be {told}. It is none of these, so that it was not compared.",
             send="what it is the sum of",

@@ -66,13 +66,16 @@ def _without_circuit(submittal: Submittal) -> Iterator[Finding]:
 
 def _not_calculated(name: str, where: str, label: str, submittal: Submittal) -> Finding:
     method = submittal.rules.methods[submittal.method].source
+    aside = listed(row.label for row in submittal.left_aside)
     return Finding(
         name,
-        ERROR,
+        QUESTION if aside else ERROR,
         CODE,
         LACKING,
         f"{label} stands in {where} and not in the calculation",
-        "The load is not among those calculated, so that every figure that it belongs to is too small.",
+        f"It may be a row of which nothing is known and that was left aside: {aside}."
+        if aside
+        else "The load is not among those calculated, so that every figure that it belongs to is too small.",
         submittal.rules.section(str(method.cite)),
         send="the calculation with it, and its nameplate",
     )

@@ -88,6 +88,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         breakers=circuits,
         readings=readings_chosen(submittal),
         parties=submittal.parties,
+        left_aside=submittal.nearest,
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
 

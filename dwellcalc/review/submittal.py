@@ -100,6 +100,7 @@ class Submittal:
         counting_nothing: the labels of loads that are claimed to be nothing, and are, beside a larger one.
         counts_said: the fields of a dwelling unit that it gives, such as the number of a kind of circuits.
         blank: the rows of loads that have neither a rating nor a figure.
+        nearest: of the rows of which nothing is known, the known name most like the label, or empty.
         parties: who it is from and who reviews it, by key, where it says so.
     """
 
@@ -133,6 +134,7 @@ class Submittal:
     counts_said: frozenset[str] = frozenset()
     blank: list[Row] = field(default_factory=list)
     parties: dict[str, str] = field(default_factory=dict)
+    nearest: dict[str, str] = field(default_factory=dict)
 
     @property
     def left_aside(self) -> list[Row]:

@@ -81,6 +81,7 @@ class _SubmittalReader:
         self.beside = beside
         self.date = date
         self.problems = Problems()
+        self.marked: dict[str, Mapping] = {}  # what labels say of loads, by the name of the load
 
     def read(self, edition: str, folder: Path | None) -> Submittal:
         title = next((self.node[key(name)] for name in TITLES if name in self.node), None)
@@ -127,6 +128,7 @@ class _SubmittalReader:
         made.load_rows, made.not_shown = dict(described.loads), list(described.not_shown)
         made.unmatched = list(described.unmatched)
         made.open_kinds = {row.label: told for row in made.unmatched if (told := in_print(labels.may_be(row.label), made.rules))}
+        made.nearest = {str(row.label): labels.nearest(row.label) for row in made.unmatched}
         made.no_loads = {row.label: why for row in made.unmatched if (why := labels.no_load(row.label))}
         reader = ClaimReader(made, labels, self.problems)
         reader.of_rows(rows, described)
@@ -164,6 +166,10 @@ class _SubmittalReader:
         made.matched += [
             Matched(str(label), "sum", "", "a sum of the rows above it, not compared by itself", "", WRITTEN)
             for label in made.own_sums
+        ]
+        made.matched += [
+            Matched(name, "marking", "", ", ".join(f"{each} {value}" for each, value in marked.items()), "", "in a label")
+            for name, marked in self.marked.items()
         ]
         made.evidence = dict(self.evidence({NAMEPLATES, *made.rules.methods[plan.method].results}))
         aside = [str(row.label) for row in made.unmatched]
@@ -255,6 +261,7 @@ class _SubmittalReader:
     def home(self, rows: list[Row], title: Text, describer: Describer) -> tuple[Described, Home, list[str]]:
         """The home: as it is given, or as the rows describe it."""
         described = describer.described(rows)
+        self.marked = described.marked = self.markings(described, describer)
         given: Node | None = self.node.get(key("home"))
         if isinstance(given, Text):
             given = read_file(self.beside / given)
@@ -263,6 +270,12 @@ class _SubmittalReader:
             return described, home, taken
         described.loads, described.not_shown = {}, []
         return described, home_from_node(as_mapping(given, "home", self.problems), describer.glossary, self.beside), []
+
+    def markings(self, described: Described, describer: Describer) -> dict[str, Mapping]:
+        """The markings of loads that labels of the table and of the panel schedule say, by the name of the load."""
+        labels = [each[key("label")] for each in self.listed("panel_schedule") if "label" in each]
+        texts = [each for each in labels if isinstance(each, Text)]
+        return describer.markings.of_loads(texts, described.loads, described.kinds)
 
     def supply(self, home: Home) -> Supply:
         """The supply that the submittal is about: the service where it does not say."""
