@@ -41,7 +41,7 @@ def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
 def look(tmp_path: Path) -> Look:
     def made(*circuits: Tree, **more: Any) -> Review:
         path = tmp_path / "submittal.yaml"
-        tree = {**PIKE, "panel_schedule": list(circuits), **more}
+        tree = {**PIKE, "work": "new", "panel_schedule": list(circuits), **more}
         path.write_text(yaml.safe_dump(tree, sort_keys=False), encoding="utf-8")
         return review(read_submittal(path, date=DAY), date=DAY, seconds=0.0)
 
@@ -86,7 +86,7 @@ def test_a_breaker_is_held_to_the_device_of_its_load(
         ({"label": "Strip heat/air handler", "breaker": "15 A"}, "it serves several loads"),
         ({"label": "HVAC inside", "breaker": "15 A", "loads": ["strip heat", "air handler"]}, "it serves several loads"),
         ({"label": "Hot tub", "breaker": "50 A"}, "its load is not in the calculation"),
-        ({"label": "Bedroom lights", "breaker": "15 A"}, "no kind of load is known by this name"),
+        ({"label": "Tank thing", "breaker": "15 A"}, "no kind of load is known by this name"),
         ({"label": "Range"}, "no breaker is given"),
     ],
 )

@@ -195,12 +195,14 @@ class _Reader(AssessmentReader):
                 self.problems.add(ASSESSMENT_TAKEN, name.place, name=name, nearest=nearest_name(name, fields))
         texts = {str(name): str(as_text(text, name, self.problems)) for name, text in taken.items()}
         pairs = self.number(node, "pairs_at_most")
-        lists = (tuple(map(str, self.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS)
+        said = (self.texts(node[key(name)]) if name in node else () for name in REVIEW_LISTS)
+        steps, beside, not_now, unmeaning = (tuple(map(str, each)) for each in said)
         most = int(pairs) if pairs != inf else 0
         markings = as_mapping(node.get(key("markings"), Mapping()), "markings", self.problems)
         written = {str(name): tuple(map(str, self.texts(each))) for name, each in markings.items()}
         circuits = read_general_circuits(node, self) if "circuits" in node else None
-        return ReviewPlan(str(method), texts, *lists, most, self.number(node, "rounded_at_most"), written, circuits)
+        rounded = self.number(node, "rounded_at_most")
+        return ReviewPlan(str(method), texts, steps, beside, not_now, unmeaning, most, rounded, written, circuits)
 
     def sizing(self, node: Mapping) -> Sizing:
         known = (*SIZING_RESULTS, *SIZING_OPTIONAL, *SIZING_LISTS, *SIZING_OPTIONAL_LISTS)

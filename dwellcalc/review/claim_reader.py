@@ -10,7 +10,7 @@ from dwellcalc.language.tree import CheckedLine
 from dwellcalc.placed import Mapping, Text, as_text, key, spaced, text_at
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.review.claims import Claim, quantity_in, read_value
-from dwellcalc.review.described_home import Described
+from dwellcalc.review.described import Described
 from dwellcalc.review.labels import LINE, Labels, Match
 from dwellcalc.review.looked import Looked, line_of
 from dwellcalc.review.own_sums import OwnSums
@@ -65,7 +65,7 @@ class ClaimReader:
                     made = self.of_lines(row, claimed, self.lines_of(match), _how(match))
                 else:
                     made = self.of_load(row, claimed, names.get(id(row)) or self.listed_load(match.name), _how(match))
-            of_rows.append((row, made))
+            of_rows.append((row, made if made is None else replace(made, blank=row.claimed is None)))
         self.place_all(of_rows, steps)
 
     def place_all(self, of_rows: list[tuple[Row, Claim | None]], steps: set[int]) -> None:
@@ -228,6 +228,14 @@ class ClaimReader:
     def lines_of(self, match: Match) -> list[tuple[CheckedLine, str]]:
         """The lines that a label may mean, each without an item."""
         return [(line, "") for name in (match.name, *match.also) if (line := line_of(self.made.rules, name)) is not None]
+
+    def drop_blanks(self) -> None:
+        """Leave the loads without a figure out of the claims where the total counts them all the same."""
+        result = self.made.rules.methods[self.made.method].results[self.made.instructions.total]
+        totals = [each for each in self.made.claims if each.line == result.id]
+        computed = self.places.looked.values(totals)
+        if any(each.met_by(computed[each.at]) for each in totals):
+            self.made.claims = [each for each in self.made.claims if not each.blank]
 
     def of_figure(self, name: str, text: Text) -> None:
         """A figure that stands by itself: the total, the amperes, the rating, the outcome."""

@@ -43,6 +43,7 @@ class Claim:
         alike: those of them that hold the same of the load, so that the figure is put for all of them.
         adds_up: whether the rows above it add up to it.
         load: of a row of a load, the load as it is calculated, or empty.
+        blank: whether its row has no figure beside others that have, so that it is taken for nothing.
         unsure: whether its label may be of several lines, of which none was taken yet.
     """
 
@@ -61,6 +62,7 @@ class Claim:
     adds_up: bool = False
     unsure: bool = False
     load: str = field(default="", compare=False)
+    blank: bool = False
 
     @property
     def leaves_out(self) -> bool:

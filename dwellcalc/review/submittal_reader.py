@@ -23,13 +23,15 @@ from dwellcalc.problems import InputError, Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.review.claim_reader import ClaimReader
 from dwellcalc.review.claims import Claim, quantity_in, rounded_throughout
-from dwellcalc.review.described_home import Described, Describer
+from dwellcalc.review.described import Described
+from dwellcalc.review.described_home import Describer
 from dwellcalc.review.labels import LINE, WRITTEN, Labels, Match, in_print, kind_in
 from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.of_evidence import NAMEPLATES
 from dwellcalc.review.rows import Row, read_rows
+from dwellcalc.review.rows_told import rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
 from dwellcalc.review.submittal import Matched, Scheduled, Submittal
 from dwellcalc.units import UnknownUnit
@@ -81,7 +83,6 @@ class _SubmittalReader:
         self.beside = beside
         self.date = date
         self.problems = Problems()
-        self.marked: dict[str, Mapping] = {}  # what labels say of loads, by the name of the load
 
     def read(self, edition: str, folder: Path | None) -> Submittal:
         title = next((self.node[key(name)] for name in TITLES if name in self.node), None)
@@ -137,6 +138,7 @@ class _SubmittalReader:
         for name in FIGURES:
             if name in self.node:
                 reader.of_figure(name, as_text(self.node[key(name)], name, self.problems))
+        reader.drop_blanks()
         plan = made.instructions.review
         assert plan is not None
         kinds = {claim.at: _kind_of(made.rules, claim) for claim in made.claims}
@@ -150,27 +152,8 @@ class _SubmittalReader:
                 continue
             line = lines.get(str(row.claimed.place)) if row.claimed is not None and match.what == LINE else None
             made.matched.append(self.matched(made.rules, row.label, replace(match, name=line or match.name)))
-        nothing = "counts nothing beside a larger one, as claimed"
-        made.matched = [
-            replace(each, how=f"{each.how}; {nothing}") if each.label in made.counting_nothing else each for each in made.matched
-        ]
-        made.matched += [
-            Matched(str(row.label), "step", "", "a step within a demand factor, not compared by itself", "", WRITTEN)
-            for row in described.steps
-        ]
-        made.matched += [Matched(str(row.label), "nothing", "", "a row without a figure", "", WRITTEN) for row in described.blank]
+        made.matched = rows_told(made, described)
         made.blank = [row for row in described.blank if kind_in(row.label, labels) or labels.may_be(row.label)]
-        made.matched += [
-            Matched(str(row.label), "nothing", "", f"no electrical load: {why}", "", WRITTEN) for row, why in described.no_loads
-        ]
-        made.matched += [
-            Matched(str(label), "sum", "", "a sum of the rows above it, not compared by itself", "", WRITTEN)
-            for label in made.own_sums
-        ]
-        made.matched += [
-            Matched(name, "marking", "", ", ".join(f"{each} {value}" for each, value in marked.items()), "", "in a label")
-            for name, marked in self.marked.items()
-        ]
         made.evidence = dict(self.evidence({NAMEPLATES, *made.rules.methods[plan.method].results}))
         aside = [str(row.label) for row in made.unmatched]
         schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside)
@@ -261,7 +244,7 @@ class _SubmittalReader:
     def home(self, rows: list[Row], title: Text, describer: Describer) -> tuple[Described, Home, list[str]]:
         """The home: as it is given, or as the rows describe it."""
         described = describer.described(rows)
-        self.marked = described.marked = self.markings(described, describer)
+        described.marked = self.markings(described, describer)
         given: Node | None = self.node.get(key("home"))
         if isinstance(given, Text):
             given = read_file(self.beside / given)
