@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.review_plan import GeneralCircuit, GeneralCircuits
-from dwellcalc.language.words import GENERAL_CIRCUIT_KEYS, GENERAL_CIRCUIT_TEXTS, GENERAL_CIRCUITS_KEYS
+from dwellcalc.language.words import GENERAL_CIRCUIT_KEYS, GENERAL_CIRCUIT_OPTIONAL, GENERAL_CIRCUIT_TEXTS, GENERAL_CIRCUITS_KEYS
 from dwellcalc.placed import Mapping, Node, as_list, as_mapping, key
 
 CIRCUITS = "circuits"
@@ -27,7 +27,7 @@ def read_general_circuits(node: Mapping, reader: AssessmentReader) -> GeneralCir
 def _kind(node: Node, reader: AssessmentReader) -> GeneralCircuit:
     entry = as_mapping(node, "a kind of circuit", reader.problems)
     reader.keys(entry, GENERAL_CIRCUIT_KEYS, "a kind of circuit")
-    title, told, cite = (str(reader.text(entry, name, "a kind of circuit")) for name in GENERAL_CIRCUIT_TEXTS)
-    least, said = (str(reader.text(entry, name)) if name in entry else "" for name in ("least", "said"))
+    title, told = (str(reader.text(entry, name, "a kind of circuit")) for name in GENERAL_CIRCUIT_TEXTS)
+    cite, least, said = (str(reader.text(entry, name)) if name in entry else "" for name in GENERAL_CIRCUIT_OPTIONAL)
     names = tuple(map(str, reader.texts(reader.need(entry, "names", "a kind of circuit"))))
     return GeneralCircuit(names, title, told, cite, least, said)

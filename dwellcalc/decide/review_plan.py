@@ -13,7 +13,7 @@ class GeneralCircuit:
         names: of which one stands in its label.
         title: what such circuits are called.
         told: what is told of one.
-        cite: the citation key of the section that asks for them.
+        cite: the citation key of the section that asks for them, or empty.
         least: the column of the least number for a dwelling unit, or empty.
         said: the field of a dwelling unit that says how many there are, or empty.
     """
@@ -21,7 +21,7 @@ class GeneralCircuit:
     names: tuple[str, ...]
     title: str
     told: str
-    cite: str
+    cite: str = ""
     least: str = ""
     said: str = ""
 

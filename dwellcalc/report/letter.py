@@ -11,7 +11,7 @@ from dwellcalc.review.of_later import LATER
 from dwellcalc.review.of_readings import TURNS
 from dwellcalc.review.suspects import READING
 
-TO_FILL_IN = "_" * 30
+TO_FILL_IN = "______________________________"
 LEAST = 0.005  # [A] of an effect that is printed
 
 

@@ -73,7 +73,8 @@ class _Breakers:
         label = f"{circuit.label}, {circuit.quantity:,g} circuits" if circuit.quantity > 1 else str(circuit.label)
         made = Breaker(label, ", ".join(circuit.loads) or DASH, submitted)
         if circuit.general is not None:
-            made.verdict, made.section = circuit.general.told, self.rules.section(circuit.general.cite)
+            made.verdict = circuit.general.told
+            made.section = self.rules.section(circuit.general.cite) if circuit.general.cite else ""
             return made
         made.why = self.not_matched(circuit)
         if not made.why:

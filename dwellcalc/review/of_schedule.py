@@ -46,6 +46,26 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
             title = f"Scope not matched: {each.label}"
             yield Finding(f"scope not matched: {each.label}", QUESTION, POLICY, "scope", title, text, send="what it is")
     yield from _without_circuit(submittal)
+    yield from _not_known(submittal)
+
+
+def _not_known(submittal: Submittal) -> Iterator[Finding]:
+    """A question for the circuits whose labels say nothing that is known: they may be for loads that are not calculated."""
+    told = [
+        each.label
+        for each in submittal.schedule
+        if not (each.kind or each.loads or each.may_be or each.aside or each.general is not None)
+    ]
+    if told:
+        yield Finding(
+            "schedule not matched",
+            QUESTION,
+            POLICY,
+            "schedule",
+            f"Circuits that are not known by name: {listed(told)}",
+            "It could not be looked for in the calculation what they are for.",
+            send="the load of each",
+        )
 
 
 def _without_circuit(submittal: Submittal) -> Iterator[Finding]:

@@ -107,7 +107,7 @@ class ScheduleReader:
             return Scheduled(label, breaker, (), "", aside=True)
         general = self.of_general(label)
         if general is not None:
-            self.matched.append(Matched(str(label), what, "", general.told, general.title, WRITTEN))
+            self.matched.append(Matched(str(label), what, "", general.told, "", f"one of these: {general.title}"))
             return Scheduled(label, breaker, (), "", general=general)
         loads, match = self.loads_of(label)
         parts = [part.strip() for part in BETWEEN.split(label)]
