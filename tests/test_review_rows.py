@@ -19,8 +19,9 @@ from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.language.words import COMBINING
 from dwellcalc.report.letter import letter
+from dwellcalc.report.page.review_page import review_page
 from dwellcalc.report.review_pages import review_pages
-from dwellcalc.report.tables import as_text
+from dwellcalc.report.tables import Heading, as_text
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.document import Review
 from dwellcalc.review.finding import ERROR, QUESTION, Finding
@@ -578,3 +579,12 @@ def test_the_letter_names_who_it_is_to_or_leaves_room(look: Look) -> None:
     assert "24-01" in text
     assert "Reviewed by  ____" in text
     assert listed(["Range, nameplate", "Dryer"]) == '"Range, nameplate", "Dryer"'
+
+
+def test_a_letter_is_a_page_without_requests(look: Look) -> None:
+    found = look({**PIKE, "applicant": "A. Moor & Son <east>"}, seconds=0.0)
+    page = review_page(found, letter(found))
+    assert "A. Moor &amp; Son &lt;east&gt;" in page
+    assert not [each for each in ("http://", "https://", "<script") if each in page]
+    assert page.count("<h3>") == len(found.findings)
+    assert page.count("<section>") == len([each for each in letter(found) if isinstance(each, Heading) and each.level == 2])
