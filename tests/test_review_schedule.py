@@ -259,6 +259,11 @@ def test_a_label_with_other_words_is_no_such_circuit(look: Look, label: str) -> 
     assert "no load of its own" not in only(look({"label": label, "breaker": "20 A"})).verdict
 
 
+def test_a_heater_of_a_room_is_not_the_water_heater(look: Look) -> None:
+    found = look({"label": "Bath heater", "breaker": "20 A"})
+    assert (only(found).load, only(found).why) == ("-", "its load is not in the calculation")
+
+
 def test_a_new_dwelling_has_its_small_appliance_laundry_and_bathroom_circuits(look: Look) -> None:
     found = look({"label": "SABC", "breaker": "20 A"}, {"label": "Lights", "breaker": "15 A", "quantity": "6"})
     told = remarks(found)
