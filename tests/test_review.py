@@ -598,12 +598,15 @@ def test_a_reading_that_the_outcome_hangs_on_is_told(submit: Write) -> None:
     assert "it hangs on a reading of the code, comment 1" in " ".join(as_text(review_pages(found), None).split())
 
 
-def test_a_reading_that_the_submittal_chooses_is_told_as_its_own(submit: Write) -> None:
+def test_a_reading_that_the_reviewer_has_chosen_is_no_question(submit: Write) -> None:
     tree = charging(interpretations={"charging_in_optional": "apart"}) | {"total": "29760 VA", "amperes": "124 A"}
-    one = only(reviewed(submit(tree)), TURNS)
-    assert "Taken as the submittal has it (some authorities" in one.text
-    assert "124.00 A, does not fit. Otherwise (it is an appliance" in one.text
-    assert "132.00" not in one.text  # does not fit by this one either
+    found = reviewed(submit(tree))
+    assert (found.findings, found.answer.verdict, hanging(found)) == ([], "does not fit", "")
+    assert ["Read here: some authorities" in each for each in found.readings] == [True]
+    assert " ".join(found.readings[0].split()) in " ".join(as_text(letter(found), 100).split())
+    asked = reviewed(submit(charging()))
+    closed = rounds(found.findings, [(each.id, each.title) for each in asked.findings])
+    assert "closed" in {each.outcome for each in closed if "charging in optional" in each.title}
 
 
 def test_a_reading_behind_the_figures_is_told_once(submit: Write) -> None:

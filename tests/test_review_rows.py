@@ -15,14 +15,17 @@ import pytest
 import yaml
 from examples import rules_of
 
+from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.language.words import COMBINING
+from dwellcalc.report.letter import letter
+from dwellcalc.report.page.review_page import review_page
 from dwellcalc.report.review_pages import review_pages
-from dwellcalc.report.tables import as_text
+from dwellcalc.report.tables import Heading, as_text
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.document import Review
 from dwellcalc.review.finding import ERROR, QUESTION, Finding
-from dwellcalc.review.labels import KIND, LINE, Labels
+from dwellcalc.review.labels import KIND, LINE, Labels, listed
 from dwellcalc.review.of_later import LATER
 from dwellcalc.review.own_sums import OwnSums
 from dwellcalc.review.review import review
@@ -516,3 +519,72 @@ def test_a_range_of_the_full_rating_is_named_by_the_table_alone(look: Look) -> N
     (cooking,) = [each for each in errors(found) if any(figure.label == "Induction range" for figure in each.figures)]
     assert "by the table of cooking appliances" in cooking.text
     assert "without the increase" not in " ".join([cooking.text, *cooking.equal])
+
+
+# Rows without a figure, labels with words beside, rows left aside
+
+
+def test_a_blank_figure_is_one_of_nothing_and_is_left_out(look: Look) -> None:
+    """The sheet without the air handler: 1080 VA less, 4.5 A, and 432 VA of its own figure."""
+    rows = with_row(PIKE["rows"], "Air handler", claimed="0 VA")
+    blank = [{name: each for name, each in row.items() if row["label"] != "Air handler" or name != "claimed"} for row in rows]
+    sheets = [look({**PIKE, "rows": each, "total": "35328 VA", "amperes": "147.2 A"}) for each in (rows, blank)]
+    told = [next(each for each in found.findings if "left out" in each.text) for found in sheets]
+    assert [each.effect_amperes for each in told] == [pytest.approx(4.5)] * 2
+    assert [(each.severity, each.about, each.send) for each in told] == [
+        (ERROR, "figure", "why it is left out, or the calculation with it")
+    ] * 2
+    counted = look({**PIKE, "rows": blank, "total": "38488 VA", "amperes": "160.4 A"}, seconds=0.0)
+    assert not [each for each in counted.findings if "left out" in each.text]  # the total counts it
+
+
+@pytest.mark.parametrize("label", ["Range, nameplate", "Range rating", "Range, at nameplate", "Range (each)"])
+def test_words_that_say_nothing_of_a_load_do_not_hide_it(label: str) -> None:
+    plan = read_instructions(rules_of("nec/2020")).review
+    assert plan is not None
+    found = Labels(rules_of("nec/2020"), ("optional_dwelling", "sizing"), plan.unmeaning).find(label, KIND)
+    assert found is not None
+    assert (found.what, found.name) == (KIND, "range")
+
+
+def test_a_floor_area_with_a_load_is_the_lighting(look: Look) -> None:
+    rows = with_row(PIKE["rows"], "General lighting", label="Floor area (outside dimensions)")
+    found = look({**PIKE, "rows": rows}, seconds=0.0)
+    assert outcomes(found)["Floor area (outside dimensions)"] == "agrees"
+
+
+def test_with_a_row_left_aside_nothing_that_rests_on_loads_is_certain(look: Look) -> None:
+    rows = with_row(PIKE["rows"], "Water heater", label="Big thing, ours")
+    schedule = [{"label": "WH", "breaker": "30 A"}]
+    found = look({**PIKE, "rows": rows, "panel_schedule": schedule})
+    assert found.findings[0].title == "Not matched: Big thing, ours"
+    assert list(found.left_aside) == ["Big thing, ours"]
+    assert "rows left aside" in as_text(review_pages(found), 100)
+    circuit = next(each for each in found.findings if each.id == "schedule: WH")
+    assert (circuit.severity, '"Big thing, ours"' in circuit.text) == (QUESTION, True)
+    assert not [each for each in errors(found) if any(figure.label in ("Total", "General load") for figure in each.figures)]
+
+
+def test_a_load_without_a_rating_and_a_figure_is_asked_about(look: Look) -> None:
+    found = look({**PIKE, "rows": [*PIKE["rows"], {"label": "Wall oven"}, {"label": "Remarks below"}]}, seconds=0.0)
+    one = next(each for each in found.findings if each.id == "rows without figures")
+    assert (one.severity, one.title) == (QUESTION, "Without a rating and a figure: Wall oven")
+    assert found.answer.verdict == "fits"
+
+
+def test_the_letter_names_who_it_is_to_or_leaves_room(look: Look) -> None:
+    found = look({**PIKE, "applicant": "A. Moor", "permit": "24-01", "evidence": {}}, seconds=0.0)
+    text = as_text(letter(found), 100)
+    assert "A. Moor" in text
+    assert "24-01" in text
+    assert "Reviewed by  ____" in text
+    assert listed(["Range, nameplate", "Dryer"]) == '"Range, nameplate", "Dryer"'
+
+
+def test_a_letter_is_a_page_without_requests(look: Look) -> None:
+    found = look({**PIKE, "applicant": "A. Moor & Son <east>"}, seconds=0.0)
+    page = review_page(found, letter(found))
+    assert "A. Moor &amp; Son &lt;east&gt;" in page
+    assert not [each for each in ("http://", "https://", "<script") if each in page]
+    assert page.count("<h3>") == len(found.findings)
+    assert page.count("<section>") == len([each for each in letter(found) if isinstance(each, Heading) and each.level == 2])

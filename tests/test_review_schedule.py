@@ -41,7 +41,7 @@ def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
 def look(tmp_path: Path) -> Look:
     def made(*circuits: Tree, **more: Any) -> Review:
         path = tmp_path / "submittal.yaml"
-        tree = {**PIKE, "panel_schedule": list(circuits), **more}
+        tree = {**PIKE, "work": "new", "panel_schedule": list(circuits), **more}
         path.write_text(yaml.safe_dump(tree, sort_keys=False), encoding="utf-8")
         return review(read_submittal(path, date=DAY), date=DAY, seconds=0.0)
 
@@ -86,7 +86,7 @@ def test_a_breaker_is_held_to_the_device_of_its_load(
         ({"label": "Strip heat/air handler", "breaker": "15 A"}, "it serves several loads"),
         ({"label": "HVAC inside", "breaker": "15 A", "loads": ["strip heat", "air handler"]}, "it serves several loads"),
         ({"label": "Hot tub", "breaker": "50 A"}, "its load is not in the calculation"),
-        ({"label": "Bedroom lights", "breaker": "15 A"}, "no kind of load is known by this name"),
+        ({"label": "Tank thing", "breaker": "15 A"}, "no kind of load is known by this name"),
         ({"label": "Range"}, "no breaker is given"),
     ],
 )
@@ -224,3 +224,84 @@ def test_a_review_is_written_into_a_file(run: Run, tmp_path: Path) -> None:
     assert code == 2
     assert "is not written over" in error
     assert path.read_text(encoding="utf-8") == before
+
+
+# Circuits that are no loads of their own
+
+
+def remarks(found: Review) -> dict[str, str]:
+    return {each.title: each.text for each in found.findings if each.id.startswith("circuits: ")}
+
+
+def test_circuits_of_the_lighting_are_no_loads_that_are_lacking(look: Look) -> None:
+    labels = (
+        "Small appliance 1",
+        "Small-appliance circuits",
+        "Laundry",
+        "Lighting 6",
+        "Bath GFCI",
+        "Garage",
+        "Receptacles",
+        "Spare",
+    )
+    found = look(*({"label": each, "breaker": "20 A"} for each in labels))
+    assert [each.verdict.partition(";")[0] for each in found.breakers] == [*["no load of its own"] * 7, "no circuit"]
+    assert not [each for each in found.findings if each.about == "not calculated" or each.id == "schedule not matched"]
+    assert found.answer.verdict == "fits"
+    assert remarks(found) == {
+        "General lighting and receptacle circuits of the panel schedule": "A new dwelling has to have 3 or more; "
+        "by its labels the schedule lists 2."  # 6450 VA at 120 V are 53.75 A, three circuits of 20 A
+    }
+
+
+@pytest.mark.parametrize("label", ["Garage door opener", "Bath heater", "Pool light", "Laundry heater", "Range receptacle"])
+def test_a_label_with_other_words_is_no_such_circuit(look: Look, label: str) -> None:
+    assert "no load of its own" not in only(look({"label": label, "breaker": "20 A"})).verdict
+
+
+def test_a_heater_of_a_room_is_not_the_water_heater(look: Look) -> None:
+    found = look({"label": "Bath heater", "breaker": "20 A"})
+    assert (only(found).load, only(found).why) == ("-", "its load is not in the calculation")
+
+
+def test_a_new_dwelling_has_its_small_appliance_laundry_and_bathroom_circuits(look: Look) -> None:
+    found = look({"label": "SABC", "breaker": "20 A"}, {"label": "Lights", "breaker": "15 A", "quantity": "6"})
+    told = remarks(found)
+    assert told["Small-appliance circuits of the panel schedule"] == (
+        "A new dwelling has to have 2 or more; by its labels the schedule lists 1. The calculation counts 2, and the schedule lists 1."
+    )
+    assert {each.section for each in found.findings if each.id.startswith("circuits: ")} == {"210.11(C)(1)", "210.11(C)"}
+    assert [name.partition(" ")[0] for name in told] == ["Small-appliance", "Laundry", "Bathroom"]
+    assert "schedule lists none" in told["Laundry circuits of the panel schedule"]
+    there = look({"label": "SABC", "breaker": "20 A"}, {"label": "Lights", "breaker": "15 A"}, work="existing")
+    assert list(remarks(there)) == ["Small-appliance circuits of the panel schedule"]  # what it says of itself alone
+    assert remarks(look({"label": "Range", "breaker": "50 A"})) == {}  # a schedule of a part of the circuits
+
+
+@pytest.mark.parametrize(
+    "circuit",
+    [
+        {"label": "Lights", "breaker": "15 A", "quantity": "6"},
+        {"label": "Lights", "breaker": "15 A 1P x 6"},
+        {"label": "Lights x 6", "breaker": "15A/1P"},
+    ],
+)
+def test_a_row_of_the_schedule_may_be_several_circuits(look: Look, circuit: Tree) -> None:
+    one = only(look(circuit))
+    assert (one.label.endswith("6 circuits"), one.breaker) == (True, "15 A")
+
+
+def test_a_marking_in_a_label_is_that_of_the_load(look: Look) -> None:
+    found = look({"label": "Heat pump (MCA 28.1, MOCP 45)", "breaker": "50 A"})
+    one = only(found)
+    assert (one.least, one.largest, one.verdict) == ("30 A", "45 A", "too large")
+    comment = next(each for each in found.findings if each.id.startswith("breaker: "))
+    assert comment.text.startswith("50 A listed, 45 A at most")
+    assert ["minimum circuit ampacity 28.1 A" in each.title for each in found.matched if each.what == "marking"] == [True]
+
+
+def test_a_breaker_comment_quotes_both_figures_and_an_unknown_circuit_is_asked_about(look: Look) -> None:
+    found = look({"label": "WH", "breaker": "20 A"}, {"label": "Tank thing", "breaker": "15 A"})
+    texts = {each.id: each for each in found.findings}
+    assert texts["breaker: WH"].text.startswith("20 A listed, 25 A needed")
+    assert texts["schedule not matched"].title.endswith("Tank thing")

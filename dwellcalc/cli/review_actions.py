@@ -5,13 +5,14 @@ from __future__ import annotations
 import datetime
 from pathlib import Path
 
-from dwellcalc.cli.printing import print_blocks, print_json
+from dwellcalc.cli.printing import print_blocks, print_json, print_page
 from dwellcalc.cli.progress_line import progress_line
 from dwellcalc.decide.document import OPEN
 from dwellcalc.language.rule_set import load_rules
 from dwellcalc.problems import fail, message
 from dwellcalc.report.letter import letter
 from dwellcalc.report.mistake_pages import mistake_pages
+from dwellcalc.report.page.review_page import review_page
 from dwellcalc.report.review_pages import in_short, review_pages
 from dwellcalc.report.tables import Paragraph
 from dwellcalc.report.verify_pages import verify_pages
@@ -51,7 +52,11 @@ def review_submittal(
     if form == "json":
         print_json(found.json(), output)
     else:
-        print_blocks(letter(found) if letter_alone else review_pages(found), form, output)
+        pages = letter(found) if letter_alone else review_pages(found)
+        if form == "html":
+            print_page(review_page(found, pages), output)
+        else:
+            print_blocks(pages, form, output)
     if output:
         print_blocks([*in_short(found), Paragraph(f"Written: {output}")], "text")
     return exit_code(found)

@@ -8,6 +8,7 @@ from math import inf
 from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternatives
 from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.connected import ConnectedPlan, read_connected
+from dwellcalc.decide.general_circuits import read_general_circuits
 from dwellcalc.decide.rating_trial import RatingTrial, read_rating_trial
 from dwellcalc.decide.record_plan import RecordPlan, read_record_plan
 from dwellcalc.decide.review_plan import ReviewPlan
@@ -30,6 +31,7 @@ from dwellcalc.language.words import (
     REMARKS,
     REVIEW,
     REVIEW_KEYS,
+    REVIEW_LISTS,
     SIZING_LISTS,
     SIZING_OPTIONAL,
     SIZING_OPTIONAL_LISTS,
@@ -195,10 +197,14 @@ class _Reader(AssessmentReader):
                 self.problems.add(ASSESSMENT_TAKEN, name.place, name=name, nearest=nearest_name(name, fields))
         texts = {str(name): str(as_text(text, name, self.problems)) for name, text in taken.items()}
         pairs = self.number(node, "pairs_at_most")
-        words = (self.texts(node[key(name)]) if name in node else () for name in ("steps", "beside_steps", "not_now"))
-        steps, beside, not_now = (tuple(map(str, each)) for each in words)
+        said = (self.texts(node[key(name)]) if name in node else () for name in REVIEW_LISTS)
+        steps, beside, not_now, unmeaning = (tuple(map(str, each)) for each in said)
         most = int(pairs) if pairs != inf else 0
-        return ReviewPlan(str(method), texts, steps, beside, not_now, most, self.number(node, "rounded_at_most"))
+        markings = as_mapping(node.get(key("markings"), Mapping()), "markings", self.problems)
+        written = {str(name): tuple(map(str, self.texts(each))) for name, each in markings.items()}
+        circuits = read_general_circuits(node, self) if "circuits" in node else None
+        rounded = self.number(node, "rounded_at_most")
+        return ReviewPlan(str(method), texts, steps, beside, not_now, unmeaning, most, rounded, written, circuits)
 
     def sizing(self, node: Mapping) -> Sizing:
         known = (*SIZING_RESULTS, *SIZING_OPTIONAL, *SIZING_LISTS, *SIZING_OPTIONAL_LISTS)

@@ -2,7 +2,45 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True)
+class GeneralCircuit:
+    """A kind of circuit that is no load of its own, such as those for lighting.
+
+    Attributes:
+        names: of which one stands in its label.
+        title: what such circuits are called.
+        told: what is told of one.
+        cite: the citation key of the section that asks for them, or empty.
+        least: the column of the least number for a dwelling unit, or empty.
+        said: the field of a dwelling unit that says how many there are, or empty.
+    """
+
+    names: tuple[str, ...]
+    title: str
+    told: str
+    cite: str = ""
+    least: str = ""
+    said: str = ""
+
+
+@dataclass(frozen=True)
+class GeneralCircuits:
+    """The circuits of a panel schedule that are no loads of their own.
+
+    Attributes:
+        method: the method that says how many there have to be.
+        new: its result that applies to a new dwelling.
+        beside: words that may stand beside a name.
+        kinds: the first of which a name stands in a label is meant.
+    """
+
+    method: str
+    new: str
+    beside: tuple[str, ...]
+    kinds: tuple[GeneralCircuit, ...]
 
 
 @dataclass(frozen=True)
@@ -14,6 +52,9 @@ class ReviewPlan:
         taken: the numbers of circuits of a dwelling unit that are taken where a submittal says nothing, by field.
         steps: words with which the label of a step within a demand factor begins, which is not compared by itself.
         beside_steps: words that may stand beside an amount and the share that a step takes of it.
+        unmeaning: words of a label that say nothing of what a load is.
+        markings: of fields of a load, how each is written in a label before its number.
+        circuits: the circuits of a panel schedule that are no loads of their own, or nothing.
         not_now: words by which a submittal says that a load comes later, or is of others, and is not counted.
         pairs_at_most: how many pairs of mistakes are tried.
         rounded_at_most: the largest step to which a whole sheet may be rounded.
@@ -24,5 +65,8 @@ class ReviewPlan:
     steps: tuple[str, ...]
     beside_steps: tuple[str, ...]
     not_now: tuple[str, ...]
+    unmeaning: tuple[str, ...]
     pairs_at_most: int
     rounded_at_most: float
+    markings: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    circuits: GeneralCircuits | None = None

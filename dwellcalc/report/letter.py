@@ -11,22 +11,30 @@ from dwellcalc.review.of_later import LATER
 from dwellcalc.review.of_readings import TURNS
 from dwellcalc.review.suspects import READING
 
+TO_FILL_IN = "______________________________"
 LEAST = 0.005  # [A] of an effect that is printed
 
 
 def letter(found: Review) -> list[Block]:
     """The letter: what was looked at, each comment, and what ends it."""
     head = found.submittal
-    blocks: list[Block] = [Heading(1, f"Comments on the calculation: {head['title']}")]
+    blocks: list[Block] = [Heading(1, f"Comments on the calculation: {head['title']}"), _parties(found)]
     if not found.findings:
-        return [*blocks, Paragraph(_nothing(found)), *_of_edition(found), Paragraph(_end(found))]
+        told = [Paragraph(_nothing(found)), *_readings(found), *_of_edition(found)]
+        return [*blocks, *told, Paragraph(_end(found))]
     begin = (
         f"Thank you for the calculation. It was recomputed line by line by the {lowered(str(head['method_title']))} "
         f"({head['section']}), {head['edition']}. We ask you to look at the following"
     )
     weighed = any(each.effect_amperes for each in found.findings)
     ordered = "; what changes the answer comes first." if weighed and len(found.findings) > 1 else "."
-    blocks += [Paragraph(f"{begin}{ordered}"), Paragraph(_corrected(found)), *_of_edition(found), Heading(2, "Comments")]
+    blocks += [
+        Paragraph(f"{begin}{ordered}"),
+        Paragraph(_corrected(found)),
+        *_readings(found),
+        *_of_edition(found),
+        Heading(2, "Comments"),
+    ]
     for number, finding in enumerate(found.findings, 1):
         blocks += _comment(number, finding, found)
     blocks += _one_after_another(found)
@@ -65,6 +73,18 @@ def hanging(found: Review) -> str:
     """The comments on readings of the code that the outcome hangs on, by number, or empty."""
     told = [each.about == TURNS or (each.about == READING and each.changes_verdict) for each in found.findings]
     return numbered("comment", [str(number) for number, each in enumerate(told, 1) if each])
+
+
+def _parties(found: Review) -> Block:
+    """Who the letter is to, what it is about and who it is from; what the submittal does not name is left to be filled in."""
+    told = {"To": "applicant", "Permit": "permit", "Reviewed by": "reviewer"}
+    rows = [[name, found.parties.get(of, "") or TO_FILL_IN] for name, of in told.items()]
+    return Table("", ["", ""], [*rows, ["Date", found.date]])
+
+
+def _readings(found: Review) -> list[Block]:
+    """How the code is read, where the reviewer says it."""
+    return [Paragraph(each) for each in found.readings]
 
 
 def _of_edition(found: Review) -> list[Block]:

@@ -16,7 +16,7 @@ SEVERITIES = {ERROR: "error", REMARK: "remark", QUESTION: "question"}
 
 def review_pages(found: Review) -> list[Block]:
     """The pages of a review."""
-    blocks = [*in_short(found), *letter(found)[1:]]
+    blocks = [*in_short(found), *_left_aside(found), *letter(found)[2:]]
     blocks += _claims(found)
     blocks += _breakers(found)
     blocks += _matched(found)
@@ -26,6 +26,18 @@ def review_pages(found: Review) -> list[Block]:
 def in_short(found: Review) -> list[Block]:
     """The first lines of a review."""
     return [Heading(1, f"Review: {found.submittal['title']}"), Table("", ["", ""], _first_lines(found))]
+
+
+def _left_aside(found: Review) -> list[Block]:
+    """What the reviewer puts right in the file of the submittal before anything else."""
+    if not found.left_aside:
+        return []
+    told = (
+        "These rows were matched with nothing and are in no figure, so that no comment on the load is certain. "
+        "Say first what each is, in its row: `match:` with a line, or a kind of load."
+    )
+    rows = [f"{label}{f' - such as `match: {near}`?' if near else ''}" for label, near in found.left_aside.items()]
+    return [Heading(2, "To be put right first: rows left aside"), Paragraph(told), Listing(rows)]
 
 
 def _first_lines(found: Review) -> list[list[str]]:

@@ -70,7 +70,12 @@ class _Breakers:
         """A circuit of the schedule."""
         breaker = self.line("breaker")
         submitted = DASH if circuit.breaker is None else self.printed(breaker, circuit.breaker)
-        made = Breaker(str(circuit.label), ", ".join(circuit.loads) or DASH, submitted)
+        label = f"{circuit.label}, {circuit.quantity:,g} circuits" if circuit.quantity > 1 else str(circuit.label)
+        made = Breaker(label, ", ".join(circuit.loads) or DASH, submitted)
+        if circuit.general is not None:
+            made.verdict = circuit.general.told
+            made.section = self.rules.section(circuit.general.cite) if circuit.general.cite else ""
+            return made
         made.why = self.not_matched(circuit)
         if not made.why:
             position = self.evaluation.facts.collections[LOADS].names.index(circuit.loads[0])

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from dwellcalc.decide.changed import changed
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.language.tree import CheckedLine
-from dwellcalc.placed import Mapping, Text, as_text, key, spaced
+from dwellcalc.placed import Mapping, Text, as_text, key, spaced, text_at
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.review.claims import Claim, quantity_in, read_value
-from dwellcalc.review.described_home import Described
+from dwellcalc.review.described import Described
 from dwellcalc.review.labels import LINE, Labels, Match
 from dwellcalc.review.looked import Looked, line_of
 from dwellcalc.review.own_sums import OwnSums
@@ -51,18 +50,22 @@ class ClaimReader:
         matches = {id(row): match for row, match in described.matches}  # of a load at a line, the line
         names = {id(row): name for name, row in described.loads.items()}
         steps = {id(row) for row in described.steps}
+        has_figures = any(row.claimed is not None for row in described.loads.values())
         of_rows: list[tuple[Row, Claim | None]] = []
         for row in rows:
             match = matches.get(id(row))
             made = None
-            if match is not None and row.claimed is not None:
+            claimed = row.claimed
+            if claimed is None and has_figures and id(row) in names:
+                claimed = text_at("0", row.label)  # left blank beside others that have a figure
+            if match is not None and claimed is not None:
                 if match.what == LINE and id(row) in names:
-                    made = self.of_load(row, row.claimed, names[id(row)], _how(match), first=self.lines_of(match))
+                    made = self.of_load(row, claimed, names[id(row)], _how(match), first=self.lines_of(match))
                 elif match.what == LINE:
-                    made = self.of_lines(row, row.claimed, self.lines_of(match), _how(match))
+                    made = self.of_lines(row, claimed, self.lines_of(match), _how(match))
                 else:
-                    made = self.of_load(row, row.claimed, names.get(id(row)) or self.listed_load(match.name), _how(match))
-            of_rows.append((row, made))
+                    made = self.of_load(row, claimed, names.get(id(row)) or self.listed_load(match.name), _how(match))
+            of_rows.append((row, made if made is None else replace(made, blank=row.claimed is None)))
         self.place_all(of_rows, steps)
 
     def place_all(self, of_rows: list[tuple[Row, Claim | None]], steps: set[int]) -> None:
@@ -116,11 +119,13 @@ class ClaimReader:
         if first:
             own = [each for each in first if each in lines]
             lines = [*own, *(each for each in lines if each not in own)] if own else list(first)
-            return self.of_lines(row, claimed, lines, how, row_of_load=bool(own), named=bool(own))
+            made = self.of_lines(row, claimed, lines, how, row_of_load=bool(own), named=bool(own))
+            return None if made is None else replace(made, load=name if own else "")
         if lines and self.counts_nothing(name, claimed):
             self.made.counting_nothing.append(row.label)
         elif lines:
-            return self.of_lines(row, claimed, lines, how, row_of_load=True)
+            made = self.of_lines(row, claimed, lines, how, row_of_load=True)
+            return None if made is None else replace(made, load=name)
         elif not name:
             self.made.unmatched.append(row)
         return None
@@ -131,10 +136,7 @@ class ClaimReader:
         kind = line.kind
         if kind is None or quantity_in(claimed, kind, self.made.rules.glossary) != 0:
             return False
-        with_it = Looked(self.made.rules, self.made.asked).evaluation().line(line)
-        with changed(self.made.supply.facts, {(name, "replaced"): True}):
-            without = Looked(self.made.rules, self.made.asked).evaluation().line(line)
-        return isinstance(with_it, float) and with_it == without
+        return Looked(self.made.rules, self.made.asked).same_without(name)
 
     def of_lines(
         self,
@@ -226,6 +228,14 @@ class ClaimReader:
     def lines_of(self, match: Match) -> list[tuple[CheckedLine, str]]:
         """The lines that a label may mean, each without an item."""
         return [(line, "") for name in (match.name, *match.also) if (line := line_of(self.made.rules, name)) is not None]
+
+    def drop_blanks(self) -> None:
+        """Leave the loads without a figure out of the claims where the total counts them all the same."""
+        result = self.made.rules.methods[self.made.method].results[self.made.instructions.total]
+        totals = [each for each in self.made.claims if each.line == result.id]
+        computed = self.places.looked.values(totals)
+        if any(each.met_by(computed[each.at]) for each in totals):
+            self.made.claims = [each for each in self.made.claims if not each.blank]
 
     def of_figure(self, name: str, text: Text) -> None:
         """A figure that stands by itself: the total, the amperes, the rating, the outcome."""

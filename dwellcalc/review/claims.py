@@ -42,6 +42,8 @@ class Claim:
         also: other lines, with their items, that such a row may stand for.
         alike: those of them that hold the same of the load, so that the figure is put for all of them.
         adds_up: whether the rows above it add up to it.
+        load: of a row of a load, the load as it is calculated, or empty.
+        blank: whether its row has no figure beside others that have, so that it is taken for nothing.
         unsure: whether its label may be of several lines, of which none was taken yet.
     """
 
@@ -59,6 +61,13 @@ class Claim:
     alike: tuple[tuple[str, str], ...] = field(default=(), compare=False)
     adds_up: bool = False
     unsure: bool = False
+    load: str = field(default="", compare=False)
+    blank: bool = False
+
+    @property
+    def leaves_out(self) -> bool:
+        """Whether it is of a load, and nothing."""
+        return bool(self.load) and self.value == 0
 
     @property
     def method(self) -> str:

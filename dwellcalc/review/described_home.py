@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable
+from collections.abc import Iterable
 from collections.abc import Mapping as Named
-from dataclasses import dataclass, field
+from dataclasses import replace
 
 from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.glossary import Glossary
@@ -14,9 +14,11 @@ from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Listing, Mapping, Node, Text, key, spaced, text_at
 from dwellcalc.problems import Problems, message
 from dwellcalc.review.claims import quantity_in
+from dwellcalc.review.described import Described
 from dwellcalc.review.labels import KIND, LINE, Labels, Match, words_of
-from dwellcalc.review.later import Later, SaidLater
+from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
+from dwellcalc.review.markings import Markings
 from dwellcalc.review.rows import Row
 from dwellcalc.review.steps import Steps
 from dwellcalc.units import UnknownUnit
@@ -44,45 +46,6 @@ AREA_FIELD, AREA_KIND = "area", "area_kind"
 LOAD_UNIT = "VA"
 
 
-@dataclass
-class Described:
-    """What the rows say of the home: areas, counts of circuits, loads; and what each row was matched with.
-
-    Rows that are no loads, such as one of a range that burns gas, stand in ``no_loads`` with the reason, those that are said to
-    come later in ``later``.
-    """
-
-    areas: list[tuple[Text, Text, str]] = field(default_factory=list)
-    counts: dict[str, Text] = field(default_factory=dict)
-    loads: dict[str, Row] = field(default_factory=dict)
-    kinds: dict[str, str] = field(default_factory=dict)
-    not_shown: list[str] = field(default_factory=list)
-    matches: list[tuple[Row, Match]] = field(default_factory=list)
-    unmatched: list[Row] = field(default_factory=list)
-    steps: list[Row] = field(default_factory=list)
-    blank: list[Row] = field(default_factory=list)
-    no_loads: list[tuple[Row, str]] = field(default_factory=list)
-    later: list[Later] = field(default_factory=list)
-
-    def match_by_home(self, labels: Labels, kinds: Container[str]) -> None:
-        """Match the rows that leave several kinds of load open, of which a home that is given has only one."""
-        for row in list(self.unmatched):
-            found = labels.told_by(row.label, kinds) if row.match is None else None
-            if found is not None:
-                self.unmatched.remove(row)
-                self.matches.append((row, found))
-
-    def match_lines_again(self, labels: Labels) -> None:
-        """Match the rows of lines with those of another method; the loads stay what they are."""
-        matches, self.matches = self.matches, []
-        for row, match in matches:
-            found = match if match.what == KIND else labels.find(row.match if row.match is not None else row.label, LINE)
-            if found is None or found.what != match.what:
-                self.unmatched.append(row)
-            else:
-                self.matches.append((row, found))
-
-
 class Describer:
     """Reads a home off rows.
 
@@ -101,6 +64,7 @@ class Describer:
         self.problems = problems
         self.taken = plan.taken
         self.steps = Steps(plan, self.glossary)
+        self.markings = Markings(plan.markings, labels)
         self.said_later = SaidLater(plan.not_now, notes, labels)
 
     def described(self, rows: Iterable[Row], *, all_of_them: bool = False) -> Described:
@@ -163,7 +127,22 @@ class Describer:
         if row.match is not None:
             return self.labels.find(row.match, LINE)
         rated = row.nameplate is not None and not self._is_count_or_area(row.nameplate)
-        return self.labels.find(row.label, KIND if rated else LINE)
+        order = (KIND, LINE) if rated else (LINE, KIND)
+        found = self.labels.choices(row.label, *order)
+        return next((taken for each in found if (taken := self._taking(each, row)) is not None), next(iter(found), None))
+
+    def _taking(self, match: Match, row: Row) -> Match | None:
+        """A match with those of its lines that may have the figure of a row, for a load is no floor area; nothing without such."""
+        if match.what != LINE:
+            return match
+        names = [each for each in (match.name, *match.also) if self._takes(each, row.claimed)]
+        return replace(match, name=names[0], also=tuple(names[1:])) if names else None
+
+    def _takes(self, name: str, claimed: Text | None) -> bool:
+        line = line_of(self.rules, name)
+        if line is None or claimed is None or line.kind is None or line.kind.form != "quantity":
+            return True
+        return quantity_in(claimed, line.kind, self.glossary) is not None
 
     def _is_count_or_area(self, text: Text) -> bool:
         try:
@@ -285,7 +264,7 @@ class Describer:
         )
         if row.quantity is not None:
             node[text_at("quantity", row.label)] = row.quantity
-        node.update(row.facts or {})
+        node.update({**described.marked.get(name, {}), **(row.facts or {})})
         return node
 
     def _with_unit(self, text: Text) -> Text:

@@ -82,6 +82,9 @@ class Review:
         tried: how many combinations of mistakes and readings were tried.
         stopped_early: whether the search ended before all were.
         edition_remark: what is to be said of the edition as these rules have it, or empty.
+        readings: how the code is read, where the reviewer says it and the outcome rests on it.
+        parties: the applicant, the number of the permit and the reviewer, where the submittal names them.
+        left_aside: the rows of which nothing is known, each with the known name that is most like its label, or empty.
         against: the title of the earlier review, or empty; ``rounds`` what became of its findings.
     """
 
@@ -99,6 +102,9 @@ class Review:
     put_right: PutRight | None = None
     breakers: list[Breaker] = field(default_factory=list)
     edition_remark: str = ""
+    readings: list[str] = field(default_factory=list)
+    parties: dict[str, str] = field(default_factory=dict)
+    left_aside: dict[str, str] = field(default_factory=dict)
     against: str = ""
     rounds: list[Round] = field(default_factory=list)
     format: int = FORMAT

@@ -9,6 +9,7 @@ from dwellcalc.language.words import SEVERITIES
 
 ERROR, REMARK, QUESTION = SEVERITIES
 CODE, POLICY = "code", "policy"
+NOT_MATCHED = "not matched"  # what a finding on a row of which nothing is known is about
 
 
 @dataclass(slots=True)
@@ -66,9 +67,17 @@ class Finding:
 
 
 def in_order(findings: Iterable[Finding]) -> list[Finding]:
-    """Findings as a reviewer reads them: those that change the verdict, then errors, remarks, questions, each by effect."""
+    """Findings as a reviewer reads them: errors, remarks, questions, each by effect, those first that change the verdict.
 
-    def weight(finding: Finding) -> tuple[bool, int, float]:
-        return not finding.changes_verdict, SEVERITIES.index(finding.severity), -abs(finding.effect_amperes or 0)
+    Before all stand the rows that were left aside: with such, nothing else is certain.
+    """
+
+    def weight(finding: Finding) -> tuple[bool, bool, int, float]:
+        return (
+            finding.about != NOT_MATCHED,
+            not finding.changes_verdict,
+            SEVERITIES.index(finding.severity),
+            -abs(finding.effect_amperes or 0),
+        )
 
     return sorted(findings, key=weight)

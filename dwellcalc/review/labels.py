@@ -54,9 +54,11 @@ class Labels:
     Args:
         rules: the rule set.
         methods: the methods whose lines may be meant; lines of one method may share a name, of two methods the first has it.
+        unmeaning: words of a label that say nothing of what a load is, such as that a figure is of its nameplate.
     """
 
-    def __init__(self, rules: RuleSet, methods: Iterable[str]) -> None:
+    def __init__(self, rules: RuleSet, methods: Iterable[str], unmeaning: Iterable[str] = ()) -> None:
+        self.unmeaning = {word for each in unmeaning for word in words_of(each)}
         self.known: dict[str, dict[Words, list[tuple[str, str]]]] = {LINE: {}, KIND: {}}
         for method in methods:
             for line in rules.methods[method].lines.values():
@@ -99,6 +101,9 @@ class Labels:
         for what in order:
             if words in self.known[what]:
                 return [self._match(what, words, WRITTEN)]
+        words = self._meaning(words)
+        if words in self.known[KIND] and KIND in order:
+            return [self._match(KIND, words, WRITTEN)]
         found = [
             (len(part), how, -position, name)
             for position, what in enumerate(order)
@@ -118,7 +123,7 @@ class Labels:
 
     def may_be(self, label: str) -> tuple[KindName, ...]:
         """The kinds of load that a label leaves open, each by a name of it; nothing where it leaves nothing open."""
-        found = self.several.meant(self._known_words(label))
+        found = self.several.meant(self._meaning(self._known_words(label)))
         return found if len(found) > 1 else ()
 
     def told_by(self, label: str, kinds: Container[str]) -> Match | None:
@@ -129,6 +134,10 @@ class Labels:
     def no_load(self, label: str) -> str:
         """Why a label is of no electrical load, or empty."""
         return self.several.no_load(self._known_words(label))
+
+    def _meaning(self, words: Words) -> Words:
+        """The words of a label without those that say nothing of what a load is; all of them where no other is left."""
+        return tuple(each for each in words if each not in self.unmeaning) or words
 
     def _known_words(self, label: str) -> Words:
         """The words of a label; two that are one word in the known names, such as those of "Sub-total", are that one."""
@@ -174,6 +183,12 @@ def kind_in(label: str, labels: Labels) -> str:
     """The kind of load that a label means, or empty."""
     found = labels.find(label, KIND)
     return found.name if found is not None and found.what == KIND else ""
+
+
+def listed(labels: Iterable[str]) -> str:
+    """Labels beside one another, in quotes where one of them holds a comma."""
+    several = [str(each) for each in labels]
+    return ", ".join(f'"{each}"' for each in several) if any("," in each for each in several) else ", ".join(several)
 
 
 def in_print(kinds: Iterable[KindName], rules: RuleSet) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from dwellcalc.decide.changed import changed
 from dwellcalc.decide.instructions import Sizing
 from dwellcalc.evaluate.gathering import Value
 from dwellcalc.evaluate.traced import Evaluation, plan_of
@@ -115,6 +116,14 @@ class Looked:
         for claim, line, item in placed:
             evaluation.cells[line.position][item] = claim.value
         return placed
+
+    def same_without(self, load: str) -> bool:
+        """Whether the load of the method is the same without one of its loads, such as the smaller of two."""
+        result = next(iter(self.rules.methods[self.asked.method].results.values()))
+        with_it = self.evaluation().line(result)
+        with changed(self.asked.facts, {(load, "replaced"): True}):
+            without = self.evaluation().line(result)
+        return isinstance(with_it, float) and with_it == without
 
     # evaluations
 

@@ -8,7 +8,8 @@ from dataclasses import replace
 from dwellcalc.decide.listing import load_entries
 from dwellcalc.evaluate.sheet import KNOWN, SheetLine
 from dwellcalc.evaluate.trace import Tracer
-from dwellcalc.review.finding import POLICY, QUESTION, Finding
+from dwellcalc.review.finding import NOT_MATCHED, POLICY, QUESTION, Finding
+from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
@@ -67,11 +68,11 @@ def _nameplates(submittal: Submittal) -> Iterator[Finding]:
         if not each.evidence and not (each.name in rows and rows[each.name].evidence) and each.name not in submittal.not_shown
     ]
     if submittal.not_shown:
-        names = ", ".join(submittal.not_shown)
+        names = listed(submittal.not_shown)
         text = f"No nameplate is given for: {names}. The claimed figure was taken for the rating."
         yield Finding("evidence: ratings", QUESTION, POLICY, "evidence", "Ratings not given", text, send="their nameplates")
     if unseen:
-        text = f"It is not said on what these ratings were seen: {', '.join(unseen)}."
+        text = f"It is not said on what these ratings were seen: {listed(unseen)}."
         yield Finding(
             f"evidence: {NAMEPLATES}",
             QUESTION,
@@ -98,7 +99,21 @@ def on_unmatched(submittal: Submittal) -> Iterator[Finding]:
         elif row.label in submittal.open_kinds:
             title = f"{row.label} may be of several kinds"
             text, send = f"The label leaves open which it is: {submittal.open_kinds[row.label]}.", "which of these it is"
-        yield Finding(f"not matched: {row.label}", QUESTION, POLICY, "not matched", title, f"{text} {aside}", send=send)
+        yield Finding(f"not matched: {row.label}", QUESTION, POLICY, NOT_MATCHED, title, f"{text} {aside}", send=send)
+
+
+def on_blank(submittal: Submittal) -> Iterator[Finding]:
+    """A question for the rows of loads that have neither a rating nor a figure: they are not counted."""
+    if submittal.blank:
+        yield Finding(
+            "rows without figures",
+            QUESTION,
+            POLICY,
+            "not said",
+            f"Without a rating and a figure: {listed(row.label for row in submittal.blank)}",
+            "These loads stand in the table with neither, and are not counted here.",
+            send="whether they are to be installed; if they are, the calculation with them, and their nameplates",
+        )
 
 
 def on_unsure(submittal: Submittal) -> Iterator[Finding]:
@@ -114,7 +129,7 @@ def on_unsure(submittal: Submittal) -> Iterator[Finding]:
             f"not sure: {each.label}",
             QUESTION,
             POLICY,
-            "not matched",
+            "not sure",
             f"Not sure what is meant: {each.label}, {each.claim.text}",
             f"It may be {told}. It is none of these, so that it was not compared.",
             send="what it is the sum of",

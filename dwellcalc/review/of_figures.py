@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dwellcalc.evaluate.gathering import Value
-from dwellcalc.language.tree import CheckedLine
+from dwellcalc.home.glossary_names import LOADS
+from dwellcalc.language.reach import reached
+from dwellcalc.language.tree import CheckedLine, ReadField
 from dwellcalc.language.words import COMBINING, SEVERITIES
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding
 from dwellcalc.review.judged import Judged, judged
+from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
 from dwellcalc.review.suspects import READING, Suspect, Suspects, choices_of
@@ -29,7 +32,7 @@ class FigureFindings:
     """
 
     def __init__(self, suspects: Suspects, search: Search, found: SearchResult, left_aside: Sequence[str] = ()) -> None:
-        self.left_aside = ", ".join(left_aside)
+        self.left_aside = listed(left_aside)
         self.suspects = suspects
         self.rules = suspects.rules
         self.asked = search.asked
@@ -71,10 +74,15 @@ class FigureFindings:
             " and ".join(each.send for each in suspects if each.send),
         )
         self.about.setdefault(made.id, []).extend(claims)
+        if self.left_aside and any(map(self.rests_on_loads, claims)):
+            made.severity = QUESTION
+            made.text = f"{made.text} {self.of_aside()}"
         made.put_right = made.figures[0].computed if len(claims) == 1 and claims[0].row else ""
         made.effect_amperes = after.more_than(before)
         made.verdict_before, made.verdict_after = before.verdict, after.verdict
         made.equal = [_joined(each) for each in explanation.equal]
+        if all(address in self.asked.choices for each in suspects for address, _ in each.choices) and first.kind == READING:
+            made.about, made.severity = "mistake", ERROR  # the reviewer has said how it is read
         return made
 
     def said(self, suspects: Pair, figures: int) -> str:
@@ -121,12 +129,12 @@ class FigureFindings:
         elif claim.adds_up:
             text = f"It is what the rows above it add up to; by the section and the other figures {follows} follows."
         elif claim.value == 0:
-            text = f"It is counted as nothing, and nothing says why; {follows} follows from what is given."
+            text = f"It is left out: it is counted as nothing, and nothing says why. {follows} follows from what is given."
         if _exchanged(submitted, follows):
             text += " Two digits may have been exchanged."
         text += self.by_one_figure(claim, value, added_up(line)) if added else ""
         if self.left_aside:
-            text += f" Rows of which nothing is known were left aside, which may be why: {self.left_aside}."
+            text += f" {self.of_aside()}"
         made = Finding(
             f"figure at {_place(claim)}",
             QUESTION if self.left_aside else ERROR,
@@ -136,7 +144,7 @@ class FigureFindings:
             text,
             self.printer.section(claim),
             [self.printer.figure(claim, self.view.values[claim.at])],
-            "how this figure was reached",
+            "why it is left out, or the calculation with it" if claim.leaves_out else "how this figure was reached",
         )
         self.about.setdefault(made.id, []).append(claim)
         if self.left_aside:
@@ -147,6 +155,20 @@ class FigureFindings:
         made.effect_amperes = after.more_than(before)
         made.verdict_before, made.verdict_after = before.verdict, after.verdict
         return made
+
+    def of_aside(self) -> str:
+        """That rows were left aside, so that a comment on a figure is not certain."""
+        return f"Rows of which nothing is known were left aside, which may be why: {self.left_aside}."
+
+    def rests_on_loads(self, claim: Claim) -> bool:
+        """Whether a figure may be another with a load more: it rests on loads and is not of one alone."""
+        line = line_of(self.rules, claim.line)
+        of_one = claim.row and bool(claim.item)
+        return (
+            line is not None
+            and not of_one
+            and any(isinstance(each, ReadField) and each.level == LOADS for each in reached([line]))
+        )
 
     def beside(self, claim: Claim) -> list[Claim]:
         """The other figures of the load as they stand, but for those that rest on a figure."""

@@ -17,7 +17,7 @@ MAY_NOT = "the method may not be used"
 
 
 def on_readings(submittal: Submittal, told: Container[str] = ()) -> Iterator[Finding]:
-    """A question for each reading under which the outcome is another.
+    """A question for each reading under which the outcome is another; of one that the reviewer has chosen there is none.
 
     Args:
         submittal: as it was read.
@@ -29,7 +29,7 @@ def on_readings(submittal: Submittal, told: Container[str] = ()) -> Iterator[Fin
         return
     plan = plan_of(rules)
     for address, entry in interpretations(rules).items():
-        if address not in taken.read or address in told:
+        if address not in taken.read or address in told or address in submittal.choices:
             continue
         document = rules.documents[address.partition(".")[0]]
         mine = taken.read[address]
@@ -41,7 +41,6 @@ def on_readings(submittal: Submittal, told: Container[str] = ()) -> Iterator[Fin
         turned = {says: found for says, found in others.items() if found.verdict != OPEN and _outcome(found) != _outcome(taken)}
         if not turned:
             continue
-        by = "as the submittal has it" if address in submittal.choices else "in this review"
         without = " The rows left aside are not in these figures." if submittal.left_aside else ""
         shown = " ".join(f"Otherwise ({says}): {_told(found)}." for says, found in turned.items())
         yield Finding(
@@ -50,7 +49,7 @@ def on_readings(submittal: Submittal, told: Container[str] = ()) -> Iterator[Fin
             CODE,
             TURNS,
             f"The outcome hangs on a reading of the code: {spaced(address.partition('.')[2])}",
-            f"{plan.filled(entry.question, document)} The text leaves it open. Taken {by} "
+            f"{plan.filled(entry.question, document)} The text leaves it open. Taken in this review "
             f"({plan.filled(entry.options[mine].says, document)}): {_told(taken)}. {shown} "
             f"Which reading holds is for the authority having jurisdiction to say.{without}",
             rules.section(str(entry.cite)),
@@ -58,6 +57,18 @@ def on_readings(submittal: Submittal, told: Container[str] = ()) -> Iterator[Fin
             verdict_before=_told(taken),
             verdict_after=_told(next(iter(turned.values()))),
         )
+
+
+def readings_chosen(submittal: Submittal) -> list[str]:
+    """What the reviewer reads the code as, of the readings that the outcome rests on, each in a sentence."""
+    rules = submittal.rules
+    plan, known, read = plan_of(rules), interpretations(rules), judged(rules, submittal.asked).read
+    told = []
+    for address in (each for each in submittal.choices if each in read):
+        entry, document = known[address], rules.documents[address.partition(".")[0]]
+        says = plan.filled(entry.options[read[address]].says, document)
+        told.append(f"{plan.filled(entry.question, document)} Read here: {says} ({rules.section(str(entry.cite))}).")
+    return told
 
 
 def _outcome(found: Judged) -> tuple[str, float | None, bool]:

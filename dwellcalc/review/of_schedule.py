@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.review.breakers import TOO_LARGE, TOO_SMALL, Breaker
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, Finding
-from dwellcalc.review.labels import in_print
+from dwellcalc.review.labels import in_print, listed
 from dwellcalc.review.of_later import LATER, SEND
 from dwellcalc.review.submittal import Scheduled, Submittal
 
@@ -33,7 +33,7 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
             yield _of_several_kinds(f"schedule: {circuit.label}", "the panel schedule", circuit, submittal)
     yield from (_wrong_breaker(each) for each in breakers if each.verdict in (TOO_SMALL, TOO_LARGE))
     for each in submittal.scope:
-        if each.aside:
+        if each.aside or each.general is not None:
             continue
         if each.kind and not each.loads and each.later:
             yield _later(f"scope: {each.label}", "the scope of the work", each)
@@ -46,6 +46,26 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
             title = f"Scope not matched: {each.label}"
             yield Finding(f"scope not matched: {each.label}", QUESTION, POLICY, "scope", title, text, send="what it is")
     yield from _without_circuit(submittal)
+    yield from _not_known(submittal)
+
+
+def _not_known(submittal: Submittal) -> Iterator[Finding]:
+    """A question for the circuits whose labels say nothing that is known: they may be for loads that are not calculated."""
+    told = [
+        each.label
+        for each in submittal.schedule
+        if not (each.kind or each.loads or each.may_be or each.aside or each.general is not None)
+    ]
+    if told:
+        yield Finding(
+            "schedule not matched",
+            QUESTION,
+            POLICY,
+            "schedule",
+            f"Circuits that are not known by name: {listed(told)}",
+            "It could not be looked for in the calculation what they are for.",
+            send="the load of each",
+        )
 
 
 def _without_circuit(submittal: Submittal) -> Iterator[Finding]:
@@ -59,20 +79,23 @@ def _without_circuit(submittal: Submittal) -> Iterator[Finding]:
             POLICY,
             "schedule",
             "In the calculation and not in the panel schedule",
-            f"No circuit of the schedule is for: {', '.join(missing)}.",
+            f"No circuit of the schedule is for: {listed(missing)}.",
             send="their circuits",
         )
 
 
 def _not_calculated(name: str, where: str, label: str, submittal: Submittal) -> Finding:
     method = submittal.rules.methods[submittal.method].source
+    aside = listed(row.label for row in submittal.left_aside)
     return Finding(
         name,
-        ERROR,
+        QUESTION if aside else ERROR,
         CODE,
         LACKING,
         f"{label} stands in {where} and not in the calculation",
-        "The load is not among those calculated, so that every figure that it belongs to is too small.",
+        f"It may be a row of which nothing is known and that was left aside: {aside}."
+        if aside
+        else "The load is not among those calculated, so that every figure that it belongs to is too small.",
         submittal.rules.section(str(method.cite)),
         send="the calculation with it, and its nameplate",
     )
@@ -97,10 +120,10 @@ def _of_several_kinds(name: str, where: str, found: Scheduled, submittal: Submit
 
 
 def _wrong_breaker(found: Breaker) -> Finding:
-    text = f"It is of {found.breaker}; the load allows one of {found.largest} at most."
+    text = f"{found.breaker} listed, {found.largest} at most: the load allows no larger device."
     if found.verdict == TOO_SMALL:
         text = (
-            f"It is of {found.breaker}; the circuit of this load has to be of {found.least} or more. "
+            f"{found.breaker} listed, {found.least} needed: the circuit of this load has to be of {found.least} or more. "
             f"The minimum ampacity of the circuit is {found.minimum}."
         )
     return Finding(

@@ -15,13 +15,14 @@ from dwellcalc.progress import Progress, silent
 from dwellcalc.review.breakers import breakers
 from dwellcalc.review.document import Answer, Review
 from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding, in_order
+from dwellcalc.review.general_circuits import on_general_circuits
 from dwellcalc.review.judged import judged
 from dwellcalc.review.looked import Asked, Looked
-from dwellcalc.review.of_evidence import on_evidence, on_unmatched, on_unsure
+from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on_unsure
 from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method
-from dwellcalc.review.of_readings import on_readings
+from dwellcalc.review.of_readings import on_readings, readings_chosen
 from dwellcalc.review.of_schedule import LACKING, on_schedule
 from dwellcalc.review.put_right import PuttingRight
 from dwellcalc.review.search import Search
@@ -62,7 +63,9 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *_not_calculated(claims),
         *_shortcomings(submittal),
         *on_loads,
+        *on_general_circuits(submittal),
         *on_evidence(submittal, asked),
+        *on_blank(submittal),
         *on_later(submittal),
         *on_unmatched(submittal),
         *on_unsure(submittal),
@@ -83,6 +86,9 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         list(submittal.instructions.cautions),
         put_right=PuttingRight(submittal, search, lacking=lacking).put_right(ordered, of_figures.about),
         breakers=circuits,
+        readings=readings_chosen(submittal),
+        parties=submittal.parties,
+        left_aside=submittal.nearest,
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
 

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import replace
 
+from dwellcalc.decide.review_plan import GeneralCircuit, ReviewPlan
 from dwellcalc.facts import Facts
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Mapping, Text, as_list, as_text, key, text_at
 from dwellcalc.problems import Problems, message, nearest_name
+from dwellcalc.review.general_labels import GeneralLabels
 from dwellcalc.review.labels import KIND, SHORTER, WRITTEN, Labels, Match, words_of
 from dwellcalc.review.submittal import Matched, Scheduled
 from dwellcalc.units import UnknownUnit
@@ -17,9 +20,12 @@ from dwellcalc.units import UnknownUnit
 SCHEDULE_KEY = message("submittal_key", 'there is no key "{key}" in {what}', "one of: {known}")
 SCHEDULE_LACKS = message("schedule_lacks", "this circuit has no label", "what the schedule calls it, such as `label: Range`")
 SCHEDULE_BREAKER = message("schedule_breaker", '"{text}" is no size of a breaker', "a number of amperes")
+SCHEDULE_QUANTITY = message("schedule_quantity", '"{text}" is no number of circuits', "a whole number, such as `quantity: 6`")
 SCHEDULE_LOAD = message("schedule_load", 'no load of the table is meant by "{text}"', "one of: {known}")
 
-KEYS = ("label", "breaker", "poles", "loads")
+KEYS = ("label", "breaker", "poles", "loads", "quantity")
+TIMES = re.compile(r"\s*\(?[x×]\s*(?P<number>\d+)\)?\s*$", re.IGNORECASE)
+POLES = re.compile(r"[\s/,-]*\d\s*-?\s*p(?:oles?)?\.?\s*$", re.IGNORECASE)
 BETWEEN = re.compile(r"[/,;+&]|\band\b|\bwith\b")
 ITSELF = "named by the reviewer"
 
@@ -31,13 +37,15 @@ class ScheduleReader:
         rules: the rule set.
         facts: those of the supply, with the loads that are calculated.
         problems: where what is wrong is noted.
+        plan: how submittals are reviewed: the circuits that are no loads of their own.
         aside: the labels of the rows that were left aside, which mean no other load.
     """
 
-    def __init__(self, rules: RuleSet, facts: Facts, problems: Problems, aside: Iterable[str] = ()) -> None:
+    def __init__(self, rules: RuleSet, facts: Facts, problems: Problems, plan: ReviewPlan, aside: Iterable[str] = ()) -> None:
         self.aside = {words_of(each) for each in aside}
         self.rules = rules
-        self.labels = Labels(rules, ())
+        self.labels = Labels(rules, (), plan.unmeaning)
+        self.general = GeneralLabels(plan.circuits)
         loads = facts.collections[LOADS]
         self.kinds = dict(zip(loads.names, map(str, loads.fields["kind"]), strict=True))
         self.problems = problems
@@ -53,9 +61,10 @@ class ScheduleReader:
             self.problems.add(SCHEDULE_LACKS, entry.place)
             return None
         label = as_text(entry[key("label")], "label", self.problems)
-        breaker = self.breaker(as_text(entry[key("breaker")], "breaker", self.problems)) if "breaker" in entry else None
+        printed = as_text(entry[key("breaker")], "breaker", self.problems) if "breaker" in entry else None
+        breaker = self.breaker(printed) if printed is not None else None
         if "loads" not in entry:
-            return self.meant(label, "circuit", breaker)
+            return replace(self.meant(label, "circuit", breaker), quantity=self.quantity(entry, label, printed))
         loads = tuple(
             dict.fromkeys(name for each in as_list(entry[key("loads")], "loads", self.problems) for name in self.named(each))
         )
@@ -65,10 +74,21 @@ class ScheduleReader:
     def breaker(self, text: Text) -> float | None:
         """The size of a breaker [A]."""
         try:
-            return self.rules.glossary.units.quantity(text)[0]
+            return self.rules.glossary.units.quantity(text_at(POLES.sub("", TIMES.sub("", text)), text))[0]
         except (ValueError, UnknownUnit):
             self.problems.add(SCHEDULE_BREAKER, text.place, text=text)
             return None
+
+    def quantity(self, entry: Mapping, label: Text, breaker: Text | None) -> float:
+        """How many such circuits an entry is for: as it says, or as stands behind its label or its breaker."""
+        if "quantity" in entry:
+            said = as_text(entry[key("quantity")], "quantity", self.problems)
+            if not said.isdigit() or not int(said):
+                self.problems.add(SCHEDULE_QUANTITY, said.place, text=said)
+                return 1.0
+            return float(said)
+        found = [match["number"] for each in (label, breaker or "") if (match := TIMES.search(each)) is not None]
+        return float(found[0]) if found else 1.0
 
     def named(self, node: object) -> tuple[str, ...]:
         """The loads that an entry of a list of loads means; there is one at least."""
@@ -85,6 +105,10 @@ class ScheduleReader:
         if words_of(label) in self.aside:
             self.matched.append(Matched(str(label), what, "", "a row that was left aside", "", WRITTEN))
             return Scheduled(label, breaker, (), "", aside=True)
+        general = self.of_general(label)
+        if general is not None:
+            self.matched.append(Matched(str(label), what, "", general.told, "", f"one of these: {general.title}"))
+            return Scheduled(label, breaker, (), "", general=general)
         loads, match = self.loads_of(label)
         parts = [part.strip() for part in BETWEEN.split(label)]
         if (match is None or match.how != WRITTEN) and len(parts) > 1:
@@ -98,6 +122,14 @@ class ScheduleReader:
         )
         may_be = () if loads or kind else self.labels.may_be(label)
         return Scheduled(label, breaker, loads, kind, of_one_kind=len(kinds) == 1, may_be=may_be)
+
+    def of_general(self, label: Text) -> GeneralCircuit | None:
+        """The kind of circuit that a label means and that is no load; nothing where it means a load that is calculated."""
+        found = self.general.meant(label)
+        if found is None:
+            return None
+        loads, match = self.loads_of(label)
+        return None if loads and match is not None and match.how != SHORTER else found
 
     def loads_of(self, label: Text) -> tuple[tuple[str, ...], Match | None]:
         """The loads that a label means by name, or else by kind; and the kind that is meant."""

@@ -154,8 +154,17 @@ class Search:
         view = self.viewed(suspects)
         if view is None or not view.wrong < self.base.wrong:
             return None
-        explains = self.base.wrong - view.wrong - view.by_chance
+        explains = self.base.wrong - view.wrong - view.by_chance - self.only_moved(suspects, view)
         return _Found(suspects, explains, len(view.met)) if explains else None
+
+    def only_moved(self, suspects: Pair, view: View) -> frozenset[Claim]:
+        """The loads claimed to be nothing that some suspects make nothing of on one line, and count on another."""
+        nothing = [claim for claim in self.base.wrong - view.wrong if claim.leaves_out]
+        rules = self.suspects.rules_with(suspects) if nothing else None
+        if rules is None:
+            return frozenset()
+        looked = Looked(rules, self.asked, choices_of(suspects))
+        return frozenset(claim for claim in nothing if not looked.same_without(claim.load))
 
     def _of_one(self, singles: Iterable[Suspect]) -> list[_Found]:
         found = []

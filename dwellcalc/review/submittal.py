@@ -6,6 +6,7 @@ from collections.abc import Mapping as Named
 from dataclasses import dataclass, field
 
 from dwellcalc.decide.instructions import Instructions
+from dwellcalc.decide.review_plan import GeneralCircuit
 from dwellcalc.home import Home, Supply
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Text
@@ -50,6 +51,8 @@ class Scheduled:
         aside: whether it is the label of a row that was left aside.
         later: whether its label says that it comes later, or is of others.
         of_one_kind: whether several loads are of one kind, of which it may be any.
+        general: the kind of circuit that is no load of its own, or nothing.
+        quantity: how many such circuits there are.
     """
 
     label: Text
@@ -60,6 +63,8 @@ class Scheduled:
     may_be: tuple[KindName, ...] = ()
     aside: bool = False
     later: bool = False
+    general: GeneralCircuit | None = None
+    quantity: float = 1.0
 
 
 @dataclass
@@ -93,6 +98,10 @@ class Submittal:
         later_notes: the notes that say so, with the kind of load that each names, or empty.
         with_later: the supply with those of them that have no figure but a nameplate, or nothing without such.
         counting_nothing: the labels of loads that are claimed to be nothing, and are, beside a larger one.
+        counts_said: the fields of a dwelling unit that it gives, such as the number of a kind of circuits.
+        blank: the rows of loads that have neither a rating nor a figure.
+        nearest: of the rows of which nothing is known, the known name most like the label, or empty.
+        parties: who it is from and who reviews it, by key, where it says so.
     """
 
     title: str
@@ -122,6 +131,10 @@ class Submittal:
     later: list[Later] = field(default_factory=list)
     later_notes: dict[str, str] = field(default_factory=dict)
     with_later: Supply | None = None
+    counts_said: frozenset[str] = frozenset()
+    blank: list[Row] = field(default_factory=list)
+    parties: dict[str, str] = field(default_factory=dict)
+    nearest: dict[str, str] = field(default_factory=dict)
 
     @property
     def left_aside(self) -> list[Row]:

@@ -15,7 +15,7 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.glossary import ValueKind
 from dwellcalc.home import Home, Supply, home_from_node
-from dwellcalc.home.glossary_names import LOADS
+from dwellcalc.home.glossary_names import LOADS, UNITS
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import SUBMITTAL_TITLES as TITLES
 from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, text_at
@@ -23,13 +23,15 @@ from dwellcalc.problems import InputError, Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.review.claim_reader import ClaimReader
 from dwellcalc.review.claims import Claim, quantity_in, rounded_throughout
-from dwellcalc.review.described_home import Described, Describer
+from dwellcalc.review.described import Described
+from dwellcalc.review.described_home import Describer
 from dwellcalc.review.labels import LINE, WRITTEN, Labels, Match, in_print, kind_in
 from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.of_evidence import NAMEPLATES
 from dwellcalc.review.rows import Row, read_rows
+from dwellcalc.review.rows_told import rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
 from dwellcalc.review.submittal import Matched, Scheduled, Submittal
 from dwellcalc.units import UnknownUnit
@@ -44,7 +46,8 @@ SUBMITTAL_NO_CLAIM = message(
 
 EVIDENCE_KEY = message("evidence_key", 'there is nothing to be shown that is called "{key}"', "one of: {known}")
 
-OWN = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given", "notes")
+PARTIES = ("applicant", "permit", "reviewer")  # whom the letter names
+OWN = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given", "notes", *PARTIES)
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
 FIGURES = ("total", "amperes", "minimum_rating", "fits")
 
@@ -112,8 +115,11 @@ class _SubmittalReader:
         made = Submittal(
             title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices, taken=taken
         )
+        fields = rules.glossary.collections[UNITS].fields
+        made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
         made.later, made.later_notes = described.later, {each: kind_in(each, labels) for each in describer.said_later.notes}
         made.with_later = self.with_later(rows, title, Describer(rules, labels, instructions.review, Problems(), notes))
+        made.parties = {name: str(found) for name in PARTIES if (found := self.optional(name)) is not None}
         self.fill(made, described, rows, labels)
         self.problems.raise_if_any()
         return made
@@ -123,6 +129,7 @@ class _SubmittalReader:
         made.load_rows, made.not_shown = dict(described.loads), list(described.not_shown)
         made.unmatched = list(described.unmatched)
         made.open_kinds = {row.label: told for row in made.unmatched if (told := in_print(labels.may_be(row.label), made.rules))}
+        made.nearest = {str(row.label): labels.nearest(row.label) for row in made.unmatched}
         made.no_loads = {row.label: why for row in made.unmatched if (why := labels.no_load(row.label))}
         reader = ClaimReader(made, labels, self.problems)
         reader.of_rows(rows, described)
@@ -131,6 +138,7 @@ class _SubmittalReader:
         for name in FIGURES:
             if name in self.node:
                 reader.of_figure(name, as_text(self.node[key(name)], name, self.problems))
+        reader.drop_blanks()
         plan = made.instructions.review
         assert plan is not None
         kinds = {claim.at: _kind_of(made.rules, claim) for claim in made.claims}
@@ -144,25 +152,11 @@ class _SubmittalReader:
                 continue
             line = lines.get(str(row.claimed.place)) if row.claimed is not None and match.what == LINE else None
             made.matched.append(self.matched(made.rules, row.label, replace(match, name=line or match.name)))
-        nothing = "counts nothing beside a larger one, as claimed"
-        made.matched = [
-            replace(each, how=f"{each.how}; {nothing}") if each.label in made.counting_nothing else each for each in made.matched
-        ]
-        made.matched += [
-            Matched(str(row.label), "step", "", "a step within a demand factor, not compared by itself", "", WRITTEN)
-            for row in described.steps
-        ]
-        made.matched += [Matched(str(row.label), "nothing", "", "a row without a figure", "", WRITTEN) for row in described.blank]
-        made.matched += [
-            Matched(str(row.label), "nothing", "", f"no electrical load: {why}", "", WRITTEN) for row, why in described.no_loads
-        ]
-        made.matched += [
-            Matched(str(label), "sum", "", "a sum of the rows above it, not compared by itself", "", WRITTEN)
-            for label in made.own_sums
-        ]
+        made.matched = rows_told(made, described)
+        made.blank = [row for row in described.blank if kind_in(row.label, labels) or labels.may_be(row.label)]
         made.evidence = dict(self.evidence({NAMEPLATES, *made.rules.methods[plan.method].results}))
         aside = [str(row.label) for row in made.unmatched]
-        schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, aside)
+        schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside)
         phrases = SaidLater(plan.not_now, (), labels)
         circuits = (schedule.circuit(entry) for entry in self.listed("panel_schedule"))
         made.schedule = [_said(each, phrases) for each in circuits if each is not None]
@@ -200,7 +194,8 @@ class _SubmittalReader:
         lines = [str(each.get(key("line"), "")) for each in self.listed("claims")]
         claimed = [line.partition(".")[0] for line in lines if line.partition(".")[0] in rules.methods]
         methods = [method] if method else [*instructions.sizes_new, *instructions.methods]
-        return Labels(rules, dict.fromkeys([*methods, instructions.sizing.method, *claimed]))
+        unmeaning = instructions.review.unmeaning if instructions.review is not None else ()
+        return Labels(rules, dict.fromkeys([*methods, instructions.sizing.method, *claimed]), unmeaning)
 
     def method_of(self, rules: RuleSet, instructions: Instructions, supply: Supply, choices: dict[str, str]) -> str:
         """The method where the submittal names none: one that gives its total or amperes, else the basis."""
@@ -249,6 +244,7 @@ class _SubmittalReader:
     def home(self, rows: list[Row], title: Text, describer: Describer) -> tuple[Described, Home, list[str]]:
         """The home: as it is given, or as the rows describe it."""
         described = describer.described(rows)
+        described.marked = self.markings(described, describer)
         given: Node | None = self.node.get(key("home"))
         if isinstance(given, Text):
             given = read_file(self.beside / given)
@@ -257,6 +253,12 @@ class _SubmittalReader:
             return described, home, taken
         described.loads, described.not_shown = {}, []
         return described, home_from_node(as_mapping(given, "home", self.problems), describer.glossary, self.beside), []
+
+    def markings(self, described: Described, describer: Describer) -> dict[str, Mapping]:
+        """The markings of loads that labels of the table and of the panel schedule say, by the name of the load."""
+        labels = [each[key("label")] for each in self.listed("panel_schedule") if "label" in each]
+        texts = [each for each in labels if isinstance(each, Text)]
+        return describer.markings.of_loads(texts, described.loads, described.kinds)
 
     def supply(self, home: Home) -> Supply:
         """The supply that the submittal is about: the service where it does not say."""

@@ -11,6 +11,7 @@ REVIEW_EXAMPLES = (
     "dwellcalc review worked_examples/submittals/service_change.yaml",
     "dwellcalc review worked_examples/submittals/new_house.yaml --format json --output first.json",
     "dwellcalc review worked_examples/submittals/new_house.yaml --against first.json --letter",
+    "dwellcalc review worked_examples/submittals/new_house.yaml --letter --format html --output letter.html",
 )
 VERIFY_EXAMPLES = (
     "dwellcalc assess worked_examples/demo/duplex.yaml --format json > sheet.json",
@@ -39,7 +40,7 @@ def add(commands: Commands) -> None:
     )
     edition_argument(review, "the submittal names")
     review.add_argument("--letter", action="store_true", help="print the letter of comments alone")
-    format_argument(review, FORMATS)
+    format_argument(review, (*FORMATS, "html"))
     review.add_argument(
         "-o", "--output", metavar="FILE", default="", help="write into a file, whole or not at all, instead of printing"
     )
