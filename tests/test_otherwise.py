@@ -263,7 +263,7 @@ def test_a_fact_that_moves_the_result_is_as_if_it_were_stated(name: str) -> None
     fields = fields_by_meaning(name)
     for at, found in supplies(name):
         for entry, meaning, _ in assumed(found):
-            verdicts = dict(flip.split(": ") for flip in entry.flips)
+            verdicts = dict(flip.partition(" against ")[0].split(": ") for flip in entry.flips)
             for word, amperes in entry.otherwise.items():
                 (item,) = entry.items
                 other = alone(stated(name, at, item, fields[meaning], word), at=at)
@@ -303,7 +303,7 @@ def test_a_fact_that_turns_the_verdict() -> None:
     assert answer(found) == (pytest.approx(optional), FITS)
     (entry,) = [each for each in found.facts_not_verified if "temperature marking" in each.text]
     assert entry.otherwise == {"60 C": pytest.approx(standard)}
-    assert entry.flips == ["60 C: does not fit"]
+    assert entry.flips == ["60 C: does not fit against 70 A"]
     assert found.facts_not_verified[0] is entry  # what turns the verdict stands first
     tree["service"]["terminals"] = "75 C"
     assert not [each for each in supply(tree).facts_not_verified if "temperature marking" in each.text]

@@ -253,7 +253,7 @@ def test_what_the_floor_area_counts_is_a_line_and_no_label_of_nothing(look: Look
         ("Furnace 3/4 hp", {"electric furnace", "gas furnace"}),
         ("Heat pump/furnace", {"heat pump", "electric furnace", "gas furnace"}),
         ("Electric or gas furnace", {"electric furnace", "gas furnace"}),
-        ("Garage heater", {"space heater", "electric furnace", "water heater", "pool heater"}),
+        ("Shed heater", {"space heater", "electric furnace", "water heater", "pool heater"}),
         ("Pool", {"pool pump", "pool heater"}),
     ],
 )

@@ -8,6 +8,7 @@ import os
 import pty
 import re
 import select
+import signal
 import subprocess
 import sys
 import termios
@@ -1006,6 +1007,7 @@ def test_no_word_is_broken_at_the_end_of_a_line(width: int, capsys: pytest.Captu
 
 def own_terminal() -> None:
     """Make the terminal that of the process, so that an interrupt typed there reaches it."""
+    signal.signal(signal.SIGINT, signal.default_int_handler)  # ignored where the tests were started in the background
     os.setsid()
     fcntl.ioctl(0, termios.TIOCSCTTY, 0)
 

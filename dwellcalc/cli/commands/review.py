@@ -10,8 +10,7 @@ from dwellcalc.cli.commands.help_pages import add_command
 REVIEW_EXAMPLES = (
     "dwellcalc review worked_examples/submittals/service_change.yaml",
     "dwellcalc review worked_examples/submittals/new_house.yaml --format json --output first.json",
-    "dwellcalc review worked_examples/submittals/new_house.yaml --against first.json --letter",
-    "dwellcalc review worked_examples/submittals/new_house.yaml --letter --format html --output letter.html",
+    "dwellcalc review worked_examples/submittals/new_house.yaml --against first.json --letter --format html --output letter.html",
 )
 VERIFY_EXAMPLES = (
     "dwellcalc assess worked_examples/demo/duplex.yaml --format json > sheet.json",
