@@ -239,3 +239,14 @@ def test_a_figure_of_the_connected_load_that_was_changed_is_found() -> None:
     line = next(each for each in document["supplies"][0]["connected"]["sheet"]["lines"] if each["id"] == "connected_load.total")
     line["value"] += 1000
     assert {each.line for each in recompute_document(document, tolerance=1e-9)} >= {"connected_load.total"}
+
+
+def test_conductors_that_nobody_has_seen_stand_in_the_verdict_and_are_to_be_found() -> None:
+    tree = house([load("oven", "wall oven", "5 kW")], rating="125 A")
+    for conductors, seen in (("not seen", False), ({"size": "1/0 AWG", "material": "aluminum"}, True)):
+        tree["service"]["conductors"] = conductors
+        found = assessed(tree)
+        told = "Fits if the supply conductors, not seen, are 2 AWG copper or 1/0 AWG aluminum or larger, by the method"
+        assert verdict_sentence(found, found.supplies[0]).startswith(told) is not seen
+        lines = [each for each in found.field_page if each.startswith("supply conductors: not seen, to be read")]
+        assert len(lines) == (not seen)

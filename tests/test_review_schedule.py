@@ -305,3 +305,8 @@ def test_a_breaker_comment_quotes_both_figures_and_an_unknown_circuit_is_asked_a
     texts = {each.id: each for each in found.findings}
     assert texts["breaker: WH"].text.startswith("20 A listed, 25 A needed")
     assert texts["schedule not matched"].title.endswith("Tank thing")
+
+
+def test_a_rating_with_its_poles_behind_a_slash_is_the_rating(look: Look) -> None:
+    assert only(look({"label": "Range", "breaker": "50/2"})).breaker == "50 A"
+    assert only(look({"label": "Range", "breaker": "50A/2P"})).breaker == "50 A"

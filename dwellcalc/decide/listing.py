@@ -141,10 +141,21 @@ def _standing(status: str, replaced_by: list[str], facts: Facts, position: int) 
     return f"{status}, never together with {', '.join(never)}" if never else status
 
 
+def conductors_to_find(supply: SupplyResult, several: bool) -> list[str]:
+    """The conductors of a supply that is there and whose conductors nobody has seen."""
+    if supply.sizing is None or not supply.sizing.to_verify:
+        return []
+    whose = f"{supply.title} - " if several else ""
+    return [
+        f"{whose}supply conductors: not seen, to be read; {supply.sizing.seen_to_suffice()} or larger for the main overcurrent device"
+    ]
+
+
 def circuits_to_find(supplies: Sequence[SupplyResult]) -> list[str]:
     """The branch circuits that were sized, as inspector and installer must find them."""
     found = []
     for supply in supplies:
+        found += conductors_to_find(supply, len(supplies) > 1)
         for circuit in supply.circuits.circuits if supply.circuits is not None else ():
             sizes = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in circuit.in_short.items()]
             more = "".join(f"; {remark}" for remark in (*map(circuit.listed_breaker, circuit.put_right), *circuit.remarks))

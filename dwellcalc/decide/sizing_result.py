@@ -36,3 +36,7 @@ class SizingResult:
     read_choices: set[str]
     sheet: MethodSheet
     additions: list[str] = field(default_factory=list)
+
+    def seen_to_suffice(self) -> str:
+        """The conductors with the ampacity that the main overcurrent device needs, where those that are there were not seen."""
+        return " or ".join(f"{size} {name.partition('_')[0]}" for name, size in self.to_verify.items())

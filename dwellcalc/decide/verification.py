@@ -68,8 +68,7 @@ def not_verified(assessor: SupplyAssessor, supply: SupplyResult) -> list[NotVeri
     ]
     found += [NotVerified([], f"condition of use not shown: {text}") for text in supply.conditions]
     if sizing is not None and sizing.to_verify:
-        shown = " or ".join(f"{size} {name.partition('_')[0]}" for name, size in sizing.to_verify.items())
-        what = f"{shown} has the ampacity that the main overcurrent device needs; whether a smaller one serves is to be checked"
+        what = f"{sizing.seen_to_suffice()} has the ampacity that the main overcurrent device needs; whether a smaller one serves is to be checked"
         found.append(NotVerified([], f"supply conductors not seen: {what}", not_compared=True))
     return sorted(found, key=lambda each: (not each.flips, -_moves(each, amperes)))
 

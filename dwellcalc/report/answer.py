@@ -123,17 +123,20 @@ def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
     words = VERDICT_WORDS.get(supply.verdict, "Open")
     if supply.shortcomings and supply.verdict == FITS:
         words = FITS_BUT
+    unseen = supply.verdict == FITS and supply.sizing is not None and supply.sizing.to_verify
+    if unseen and supply.sizing is not None:
+        words += f" if the supply conductors, not seen, are {supply.sizing.seen_to_suffice()} or larger"
     by = f'by the method "{supply.basis.title}", {found.rule_set["title"]}'
     if supply.verdict == NOTHING:
         return f"{words}: no rating of a supply is given. Calculated {by} ({supply.basis.because})."
     condition = ", on condition" if supply.conditions else ""
     tried = "".join(f" Tried before it: {lowered(each['title'])}; {each['because']}." for each in supply.basis.fell_back_from)
-    return f"{words}{condition}{_settings_counted(found, supply)}, {by} ({supply.basis.because}).{tried}{_other_editions(supply)}"
+    return f"{words}{condition}{_settings_counted(found, supply)}, {by} ({supply.basis.because}).{tried}{_other_editions(found, supply)}"
 
 
-def _other_editions(supply: SupplyResult) -> str:
-    """The editions by which the verdict is another, where every edition was calculated."""
-    others = [each for each in supply.editions if each.verdict != supply.verdict]
+def _other_editions(found: Assessment, supply: SupplyResult) -> str:
+    """The editions by which the verdict is another, where every one was calculated and nobody has confirmed which is adopted."""
+    others = [each for each in supply.editions if each.verdict != supply.verdict and not found.home["confirmed_by"]]
     by_verdict = {each.verdict: [one.edition for one in others if one.verdict == each.verdict] for each in others}
     return "".join(f" By {', '.join(editions)}: {verdict}." for verdict, editions in by_verdict.items())
 

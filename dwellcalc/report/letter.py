@@ -56,7 +56,9 @@ def _corrected(found: Review) -> str:
     if answer.rating is not None:
         said = {FITS: "it suffices for this load", DOES_NOT_FIT: "it does not suffice for this load"}
         outcome = said.get(answer.verdict, "whether it suffices is open")
-        told.append(f"The {lowered(str(found.submittal['supply']))} is of {answer.rating:,g} A: {outcome}.")
+        dropped = answer.verdict == FITS and (required or answer.amperes) > answer.rating
+        fraction = "; a fraction of an ampere under one half is dropped" if dropped else ""
+        told.append(f"The {lowered(str(found.submittal['supply']))} is of {answer.rating:,g} A: {outcome}{fraction}.")
     if hanging(found):
         told.append(f"This hangs on a reading of the code, {hanging(found)}.")
     if not_counted(found):

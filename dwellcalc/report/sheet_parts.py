@@ -31,13 +31,18 @@ OWN_CHOICE = "Amounts that the project chose where the text is silent, which are
 TOGETHER = {"value": "Values and tables", SECTION: "Section numbers"}
 
 
+def confirmed_title(found: Assessment) -> str:
+    """What somebody confirmed: the edition, and the amendments where some are taken into account."""
+    return "Edition and amendments confirmed by" if found.rule_set["amendments"] else "Edition confirmed by"
+
+
 def head_blocks(found: Assessment) -> list[Block]:
     """The edition, the amendments, who confirmed them, the date, and what the home says of itself."""
     rules = found.rule_set
     rows = [
         ["Edition", f"{rules['title']} ({rules['id']})"],
         *amendment_rows(rules["amendments"]),
-        ["Edition and amendments confirmed by", str(found.home["confirmed_by"] or "nobody yet")],
+        [confirmed_title(found), str(found.home["confirmed_by"] or "nobody yet")],
         ["Date of the calculation", found.date],
     ]
     rows += [[name.capitalize(), str(value)] for name, value in found.home.items() if name in ("work", "occupied")]

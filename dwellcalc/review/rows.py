@@ -71,6 +71,9 @@ class Row:
     facts: Mapping | None = None
 
 
+DASHES = ("-", "\N{EN DASH}", "\N{EM DASH}")  # printed where a cell holds nothing
+
+
 def read_rows(node: Node, folder: Path, problems: Problems) -> list[Row]:
     """The rows of a table: a list of mappings, or the name of a CSV file in a folder; what is wrong is noted."""
     if isinstance(node, Text):
@@ -97,7 +100,7 @@ def _made(found: dict[str, Text], place: Place, problems: Problems, facts: Mappi
     if not found.get("label"):
         problems.add(ROW_LACKS, place)
         return None
-    row = Row(**found, facts=facts)
+    row = Row(**{name: text for name, text in found.items() if text.strip() not in DASHES}, facts=facts)
     if row.status is not None and row.status.casefold() not in STATUSES:
         problems.add(ROW_STATUS, row.status.place, text=row.status, nearest=nearest_name(row.status, STATUSES))
     return row

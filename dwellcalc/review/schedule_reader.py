@@ -26,6 +26,7 @@ SCHEDULE_LOAD = message("schedule_load", 'no load of the table is meant by "{tex
 KEYS = ("label", "breaker", "poles", "loads", "quantity")
 TIMES = re.compile(r"\s*\(?[x×]\s*(?P<number>\d+)\)?\s*$", re.IGNORECASE)
 POLES = re.compile(r"[\s/,-]*\d\s*-?\s*p(?:oles?)?\.?\s*$", re.IGNORECASE)
+SLASHED = re.compile(r"\s*(?P<rating>\d+)\s*[aA]?\s*/\s*\d\s*$")  # 50/2: the rating, then the poles
 BETWEEN = re.compile(r"[/,;+&]|\band\b|\bwith\b")
 ITSELF = "named by the reviewer"
 
@@ -73,8 +74,11 @@ class ScheduleReader:
 
     def breaker(self, text: Text) -> float | None:
         """The size of a breaker [A]."""
+        one = TIMES.sub("", text)
+        slashed = SLASHED.fullmatch(one)
         try:
-            return self.rules.glossary.units.quantity(text_at(POLES.sub("", TIMES.sub("", text)), text))[0]
+            shown = f"{slashed['rating']} A" if slashed is not None else POLES.sub("", one)
+            return self.rules.glossary.units.quantity(text_at(shown, text))[0]
         except (ValueError, UnknownUnit):
             self.problems.add(SCHEDULE_BREAKER, text.place, text=text)
             return None

@@ -10,7 +10,7 @@ from dwellcalc.report.page.elements import Child, element, elements
 from dwellcalc.report.page.sheet_page import Section, appendix, sheet_sections
 from dwellcalc.report.page.style import style
 from dwellcalc.report.pictures.style import STYLE
-from dwellcalc.report.sheet_parts import fill_in_table
+from dwellcalc.report.sheet_parts import confirmed_title, fill_in_table
 
 POLICY = "default-src 'none'; style-src 'unsafe-inline'"  # a browser asks for nothing on behalf of such a page
 SIGNED = "To be filled in"
@@ -52,7 +52,7 @@ def _header(found: Assessment, sections: Sequence[Section]) -> Element:
         "header",
         element("h1", str(found.home["title"])),
         element("p", f"Calculated load of the electrical service by {found.rule_set['title']}, {found.date}"),
-        element("p", f"Edition and amendments confirmed by: {confirmed}"),
+        element("p", f"{confirmed_title(found)}: {confirmed}"),
         *_preliminary(sections, confirmed=bool(found.home["confirmed_by"])),
         element("p", "A calculation, not an inspection or an approval."),
     )
