@@ -10,7 +10,7 @@ from dwellcalc.decide.changed import changed
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.circuits import circuit_results
 from dwellcalc.decide.decision import Decision
-from dwellcalc.decide.document import DOES_NOT_FIT, Assessment, SupplyResult, sheets_beside
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.larger_settings import larger_settings
 from dwellcalc.decide.listing import (
@@ -200,7 +200,7 @@ def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) ->
         wanted.append("minimum_rating")
         if found.sizing.margin is not None:
             wanted.append("margin")
-        if found.sizing.margin_is_small:
+        if found.sizing.margin_is_small and found.verdict == FITS:
             wanted.insert(0, "small_margin")
         if found.sizing.conditions_taken:
             wanted.append("conditions_taken")

@@ -231,7 +231,10 @@ class ClaimReader:
 
     def drop_blanks(self) -> None:
         """Leave the loads without a figure out of the claims where the total counts them all the same."""
-        result = self.made.rules.methods[self.made.method].results[self.made.instructions.total]
+        method = self.made.rules.methods.get(self.made.method)
+        result = None if method is None else method.results.get(self.made.instructions.total)
+        if result is None:
+            return
         totals = [each for each in self.made.claims if each.line == result.id]
         computed = self.places.looked.values(totals)
         if any(each.met_by(computed[each.at]) for each in totals):
