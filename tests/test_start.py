@@ -1044,6 +1044,11 @@ class InTerminal:
         """Type a line."""
         os.write(self.ours, f"{text}\n".encode())
 
+    def interrupt(self) -> None:
+        """Press the key that interrupts, once the prompt waits: just before, its reading of a line would not notice."""
+        time.sleep(1)
+        os.write(self.ours, b"\x03")
+
     def end(self) -> int:
         """The exit code, once it has ended."""
         return self.process.wait(timeout=15)
@@ -1067,7 +1072,7 @@ def test_in_a_terminal_with_an_interrupt(home: Path) -> None:
         assert "Which edition" in terminal.until("> ")
         terminal.type("")
         assert "Taken: nec/2023" in terminal.until("> ")
-        os.write(terminal.ours, b"\x03")
+        terminal.interrupt()
         assert "Stopped. What was answered is in home.yaml" in terminal.until("--ask")
         assert terminal.end() == UNFINISHED
     assert read(home)["home"] == "7 Tide Lane"
