@@ -10,7 +10,7 @@ import pytest
 from assessments import assessed, demo, demo_assessed, house, load
 
 from dwellcalc.decide.document import EditionAnswer
-from dwellcalc.report.answer import minimum_title, verdict_sentence
+from dwellcalc.report.answer import figures, minimum_title, no_answer, verdict_blocks, verdict_sentence
 from dwellcalc.report.formula_words import formula_in_words, numbers_in_words
 from dwellcalc.report.printed_sheets import printed_sheets
 from dwellcalc.report.sheet_pages import sheet_pages
@@ -250,3 +250,57 @@ def test_conductors_that_nobody_has_seen_stand_in_the_verdict_and_are_to_be_foun
         assert verdict_sentence(found, found.supplies[0]).startswith(told) is not seen
         lines = [each for each in found.field_page if each.startswith("supply conductors: not seen, to be read")]
         assert len(lines) == (not seen)
+
+
+CHARGER = {"name": "charger", "kind": "EV charging equipment", "settings": ["16 A", "40 A", "48 A"]}
+
+
+def of_new(rating: str, *circuits: dict[str, str], **more: object) -> dict[str, object]:
+    tree = house([load("oven", "wall oven", "5 kW")], planned=[CHARGER], rating=rating, state="to be installed")
+    return {**tree, "work": "new", "panels": [{"name": "panel", "spaces": "30", "circuits": list(circuits)}], **more}
+
+
+def test_a_listed_breaker_that_is_too_small_is_told_with_the_largest_setting_that_it_suits() -> None:
+    found = assessed(of_new("200 A", {"breaker": "50 A", "poles": "2", "load": "charger"}))
+    said = texts(verdict_blocks(found, found.supplies[0]))
+    assert "charger: the breaker listed in the panelboard, 50 A, is too small for the load; sized here it is 60 A." in said
+    assert "The breaker that is listed suits charger where it is set to 40 A." in said
+    rows = found.decision.settings[0].settings
+    assert [each.listed_suits for each in rows] == [True, True, False]
+    smallest = rows[0].circuit
+    assert smallest is not None and smallest.in_short["Copper at 60 C"] == "12 AWG"  # of a setting alone, whatever is listed
+
+
+def test_the_conductors_of_a_main_over_the_least_are_told_beside_those_of_the_least() -> None:
+    """310.12, by hand: 83 % of 200 A is 166 A: 2/0 copper, 4/0 aluminum."""
+    found = assessed(of_new("200 A"))
+    supply = found.supplies[0]
+    assert supply.sizing is not None
+    rows = dict(figures(found, supply, supply.sizing).rows)
+    assert rows["Smallest conductors for the main overcurrent device of 200 A"] == "2/0 AWG copper or 4/0 AWG aluminum"
+    least = assessed(of_new("100 A"))
+    assert least.supplies[0].sizing is not None
+    told = figures(least, least.supplies[0], least.supplies[0].sizing).rows
+    assert not [row for row in told if row[0].startswith("Smallest conductors for the main")]
+
+
+def test_other_editions_stand_in_the_verdict_while_nobody_has_confirmed_one() -> None:
+    found = assessed(demo(SMALL))
+    supply = found.supplies[0]
+    supply.editions = [EditionAnswer("NEC 2026", "m", 70.0, "does not fit", False)]
+    for confirmed in ("", "the county"):
+        found.home["confirmed_by"] = confirmed
+        assert ("By NEC 2026: does not fit." in verdict_sentence(found, supply)) is not bool(confirmed)
+
+
+def test_it_is_open_where_a_method_that_may_be_used_lacks_what_the_others_do_not() -> None:
+    """2026 counts charging equipment of unknown rating at 7,200 VA in the standard calculation alone."""
+    loads = [load("range", "range", "12 kW"), load("tub", "hot tub", "12 kW"), load("heater", "water heater", "4.5 kW")]
+    tree = house(loads, planned=[{**CHARGER, "settings": "unknown"}], rating="100 A")
+    del tree["planned"][0]["settings"]
+    tree["planned"][0]["rating"] = "unknown"
+    found = assessed({**tree, "code": "nec/2026"})
+    supply = found.supplies[0]
+    assert (supply.verdict, supply.basis, supply.unknowns) == ("open", None, ["charger: rating"])
+    assert any(each.total is not None for each in supply.results)
+    assert "it does not fit by the standard calculation, but it may by another method" in texts(no_answer(found, supply))

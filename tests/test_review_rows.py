@@ -18,6 +18,9 @@ from examples import rules_of
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.language.words import COMBINING
+from dwellcalc.placed import key
+from dwellcalc.problems import Problems
+from dwellcalc.reading import read_text
 from dwellcalc.report.letter import letter
 from dwellcalc.report.page.review_page import review_page
 from dwellcalc.report.review_pages import review_pages
@@ -30,6 +33,7 @@ from dwellcalc.review.of_later import LATER
 from dwellcalc.review.own_sums import OwnSums
 from dwellcalc.review.review import review
 from dwellcalc.review.row_lines import lines_of_load
+from dwellcalc.review.rows import read_rows
 from dwellcalc.review.submittal_reader import read_submittal
 
 DAY = "2026-05-04"
@@ -588,3 +592,11 @@ def test_a_letter_is_a_page_without_requests(look: Look) -> None:
     assert not [each for each in ("http://", "https://", "<script") if each in page]
     assert page.count("<h3>") == len(found.findings)
     assert page.count("<section>") == len([each for each in letter(found) if isinstance(each, Heading) and each.level == 2])
+
+
+@pytest.mark.parametrize("dash", ["-", "\N{EN DASH}", "\N{EM DASH}"])
+def test_a_dash_in_a_cell_is_nothing(dash: str) -> None:
+    problems = Problems()
+    node = read_text(f"rows: [{{label: Wall oven, nameplate: 4 kW, claimed: '{dash}'}}]", "s.yaml")[key("rows")]
+    (row,) = read_rows(node, Path(), problems)
+    assert (row.claimed, str(row.nameplate)) == (None, "4 kW")

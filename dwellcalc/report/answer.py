@@ -27,7 +27,7 @@ RATING_NOT_READ = (
     "A rating that could not be read may be written between bounds, such as `... kW to ... kW`, or as `typical` where the rules "
     "know a typical one; the answer then says what it is worth."
 )
-FITS_BUT = "The load fits, but not all is as it must be"
+FITS_BUT = "The load fits{only_if}, but not all is as it must be"
 VERDICT_WORDS = {FITS: "Fits", DOES_NOT_FIT: "Does not fit", NOTHING: "Nothing to compare with"}
 
 
@@ -120,12 +120,15 @@ def _called(supply: SupplyResult) -> str:
 def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
     """The verdict with its method and edition."""
     assert supply.basis is not None
-    words = VERDICT_WORDS.get(supply.verdict, "Open")
-    if supply.shortcomings and supply.verdict == FITS:
-        words = FITS_BUT
     unseen = supply.verdict == FITS and supply.sizing is not None and supply.sizing.to_verify
-    if unseen and supply.sizing is not None:
-        words += f" if the supply conductors, not seen, are {supply.sizing.seen_to_suffice()} or larger"
+    only_if = (
+        f" if the supply conductors, not seen, are {supply.sizing.seen_to_suffice()} or larger"
+        if unseen and supply.sizing
+        else ""
+    )
+    words = f"{VERDICT_WORDS.get(supply.verdict, 'Open')}{only_if}"
+    if supply.shortcomings and supply.verdict == FITS:
+        words = FITS_BUT.format(only_if=only_if)
     by = f'by the method "{supply.basis.title}", {found.rule_set["title"]}'
     if supply.verdict == NOTHING:
         return f"{words}: no rating of a supply is given. Calculated {by} ({supply.basis.because})."
