@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import gc
+
 import pytest
 from commands import file, run
 
 __all__ = ["file", "run"]  # fixtures of every test of the command
+
+# Rules and sheets are trees of many small objects that live as long as the run, and going through them is a quarter of its time.
+gc.set_threshold(50_000, 50, 100)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

@@ -26,7 +26,7 @@ from dwellcalc.meter.profile import Profile, profile_of, year_earlier
 from dwellcalc.meter.record import DELIVERED, ESTIMATED, RECEIVED, Channel, Readings
 from dwellcalc.meter.windows import fixed_windows, sliding_bound, sliding_maximum
 
-TERMS = Terms(window=15.0, run=4.0, run_steps=50.0, low_day=35.0, vacant_month=50.0)
+TERMS = Terms(window=15.0, run=4.0, run_steps=50.0, low_day=35.0, vacant_month=50.0, bills_apart=1.0, closer_by_other_days=4.0)
 TODAY = date(2026, 10, 15)
 DENVER = ZoneInfo("America/Denver")
 
@@ -412,11 +412,11 @@ def test_a_bill_that_agrees_by_other_days_says_so() -> None:
     january = plain[(plain.index.year == 2026) & (plain.index.month == 1)].sum() / 4
     profile = profile_of(channel_of(record), record.zone)
     typed = Bill(date(2026, 1, 1), date(2026, 2, 1), float(round(january)))
-    (told,) = bill_remarks([typed], profile)
+    (told,) = bill_remarks([typed], profile, TERMS)
     assert told.startswith("the bill of 2026-01-01 to 2026-02-01 is ")
     assert re.search(r"0\.[01] % off where its last day is 2026-01-31", told)
-    assert bill_remarks([replace(typed, last=date(2026, 1, 31))], profile) == []
-    assert bill_remarks([replace(typed, energy=2 * january)], profile) == [], "no other days explain it"
+    assert bill_remarks([replace(typed, last=date(2026, 1, 31))], profile, TERMS) == []
+    assert bill_remarks([replace(typed, energy=2 * january)], profile, TERMS) == [], "no other days explain it"
 
 
 def test_a_bill_that_was_taken_from_the_record_is_no_comparison() -> None:
@@ -426,7 +426,7 @@ def test_a_bill_that_was_taken_from_the_record_is_no_comparison() -> None:
     copied = Bill(date(2026, 1, 1), date(2026, 1, 31), float(january))
     assert not copied.energy.is_integer()
     assert "bills_difference" not in measured(channel_of(record), Stated([copied], ())).values
-    (told,) = bill_remarks([copied], profile_of(channel_of(record), record.zone))
+    (told,) = bill_remarks([copied], profile_of(channel_of(record), record.zone), TERMS)
     assert "is the sum of its intervals to the last digit" in told
     rounded = replace(copied, energy=float(round(january)))
     assert measured(channel_of(record), Stated([rounded], ())).values["bills_difference"] < 0.1

@@ -106,7 +106,7 @@ def _recorded(home: Home, meter: Meter, terms: Terms, today: str) -> Recorded:
     )
     figures = figures_of(readings, profile, channel, Stated(bills, changes), terms, date.fromisoformat(today))
     taken = [f"the channel {channel.meter or 'without a name'}, {channel.direction}", f"days by the clock of {readings.zone.key}"]
-    remarks = [*bill_remarks(bills, profile), *readings.remarks, *order_remarks(dropped, readings.zone)]
+    remarks = [*bill_remarks(bills, profile, terms), *readings.remarks, *order_remarks(dropped, readings.zone)]
     return Recorded(meter.on, meter, readings, profile, figures, remarks, taken)
 
 

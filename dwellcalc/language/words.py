@@ -110,7 +110,15 @@ TRIAL_KEYS = ("up_to", "steps")
 RECORD = "record"
 RECORD_TEXTS = ("method", "usable", "without_remarks", "maximum", "serves", "because", "none", "not_usable")
 RECORD_MAPPINGS = ("measured_by", "tells")
-MEASURED_BY = ("window", "run", "run_steps", "low_day", "vacant_month")  # what figures of a record are taken by
+MEASURED_BY = (  # what figures of a record are taken by
+    "window",
+    "run",
+    "run_steps",
+    "low_day",
+    "vacant_month",
+    "bills_apart",
+    "closer_by_other_days",
+)
 REVIEW = "review"
 REVIEW_LISTS = ("steps", "beside_steps", "not_now", "unmeaning")
 REVIEW_KEYS = ("method", "taken", *REVIEW_LISTS, "markings", "circuits", "pairs_at_most", "rounded_at_most")

@@ -7,13 +7,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from dwellcalc.meter.coverage import energy_between
-from dwellcalc.meter.figures import Bill
+from dwellcalc.meter.figures import Bill, Terms
 from dwellcalc.meter.profile import Profile
 from dwellcalc.units import percent_of
 
 COPY_WITHIN = 0.5  # Wh between a bill and the sum that it was copied from
-SLIGHT = 1  # % that bills and sums are apart anyway, by rounding and by losses in the meter
-CLOSER = 4  # how many times closer a bill must be by other days, for these to be told of
 MOVES = (("first", -1, 0), ("first", 1, 0), ("last", 0, -1), ("last", 0, 1))
 OTHER_DAYS = (
     "the bill of {first} to {last} is {apart:.1f} % off the sum of those days, and {closer}; see whether both its first and its last day "
@@ -63,7 +61,7 @@ def _moved(day: date, by: int) -> date:
     return date.fromordinal(day.toordinal() + by)
 
 
-def bill_remarks(bills: Iterable[Bill], profile: Profile) -> list[str]:
+def bill_remarks(bills: Iterable[Bill], profile: Profile, terms: Terms) -> list[str]:
     """What is to be said of bills: that one is no comparison, or agrees much better by other days."""
     found = []
     for each in bill_sums(bills, profile):
@@ -74,7 +72,7 @@ def bill_remarks(bills: Iterable[Bill], profile: Profile) -> list[str]:
         closer = [
             CLOSER_BY.format(apart=apart, which=which, day=day.isoformat())
             for apart, which, day in sorted(_by_other_days(each.bill, profile))
-            if each.apart > max(SLIGHT, CLOSER * apart)
+            if each.apart > max(terms.bills_apart, terms.closer_by_other_days * apart)
         ]
         if closer:
             found.append(OTHER_DAYS.format(**days, apart=each.apart, closer=" or ".join(closer)))

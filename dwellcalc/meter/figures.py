@@ -46,6 +46,8 @@ class Terms:
         run_steps: how many of the smallest steps a reading has at least, for equal ones to be strange.
         low_day: the share of the median day below which a day is low [%].
         vacant_month: the share of low days above which a month is vacant [%].
+        bills_apart: how far bills are from the sums of their days anyway [%].
+        closer_by_other_days: how many times closer a bill must be by other days, for these to be told.
     """
 
     window: float
@@ -53,6 +55,8 @@ class Terms:
     run_steps: float
     low_day: float
     vacant_month: float
+    bills_apart: float
+    closer_by_other_days: float
 
 
 @dataclass(slots=True)
