@@ -44,6 +44,23 @@ class GeneralCircuits:
 
 
 @dataclass(frozen=True)
+class Reason:
+    """A reason that a row may give for counting a load at less than its rating.
+
+    Attributes:
+        words: by one of which it is given.
+        told: how such a load counts, in a sentence.
+        send: what shows the reason, as a clause.
+        cite: the citation key of the section.
+    """
+
+    words: tuple[str, ...]
+    told: str
+    send: str
+    cite: str
+
+
+@dataclass(frozen=True)
 class ReviewPlan:
     """How submittals are reviewed.
 
@@ -57,7 +74,11 @@ class ReviewPlan:
         circuits: the circuits of a panel schedule that are no loads of their own, or nothing.
         not_now: words by which a submittal says that a load comes later, or is of others, and is not counted.
         pairs_at_most: how many pairs of mistakes are tried.
+        tried_at_most: how many mistakes and pairs of them are tried in all.
         rounded_at_most: the largest step to which a whole sheet may be rounded.
+        counted: words that stand behind a number of circuits in a label.
+        reasons: those that a row may give for counting a load at less than its rating.
+        remarks: of results of the method, what is said in place of the question for what shows them.
     """
 
     method: str
@@ -67,6 +88,10 @@ class ReviewPlan:
     not_now: tuple[str, ...]
     unmeaning: tuple[str, ...]
     pairs_at_most: int
+    tried_at_most: int
     rounded_at_most: float
+    counted: tuple[str, ...] = ()
+    reasons: tuple[Reason, ...] = ()
+    remarks: dict[str, str] = field(default_factory=dict)
     markings: dict[str, tuple[str, ...]] = field(default_factory=dict)
     circuits: GeneralCircuits | None = None

@@ -9,16 +9,18 @@ from dataclasses import replace
 from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.glossary import Glossary
 from dwellcalc.language import tree
-from dwellcalc.language.reach import reached
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Listing, Mapping, Node, Text, key, spaced, text_at
 from dwellcalc.problems import Problems, message
+from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described import Described
+from dwellcalc.review.label_figures import LabelFigures
 from dwellcalc.review.labels import KIND, LINE, Labels, Match, words_of
 from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.markings import Markings
+from dwellcalc.review.reasons import SaidReasons
 from dwellcalc.review.rows import Row
 from dwellcalc.review.steps import Steps
 from dwellcalc.units import UnknownUnit
@@ -66,6 +68,31 @@ class Describer:
         self.steps = Steps(plan, self.glossary)
         self.markings = Markings(plan.markings, labels)
         self.said_later = SaidLater(plan.not_now, notes, labels)
+        self.said_reasons = SaidReasons(plan.reasons, notes, labels)
+        self.figures = LabelFigures(rules, plan.counted)
+
+    def filled(self, row: Row) -> Row:
+        """A row with what its label says and its cells do not: the rating of a load and how many, an area, a number of circuits."""
+        if row.nameplate is not None or (row.match is None and self.is_step(row)):
+            return row
+        match = self.match(row)
+        if match is not None and match.what == KIND:
+            rating = self.figures.rating(row.label)
+            return row if rating is None else replace(row, nameplate=rating, quantity=self._quantity(row, rating))
+        line = None if match is None else line_of(self.rules, match.name)
+        counts = [] if line is None else counts_behind(line, self.glossary)
+        if len(counts) == 1:
+            return replace(row, nameplate=row.quantity if row.quantity is not None else self.figures.number(row.label))
+        area = None if line is None or holds_loads(line) else self.figures.area(row.label, self.area.unit)
+        return replace(row, nameplate=area)
+
+    def _quantity(self, row: Row, rating: Text) -> Text | None:
+        """How many loads a row with its rating in the label is for, unless its figure is that of one of this rating."""
+        number = row.quantity if row.quantity is not None else self.figures.number(row.label)
+        kind = self.glossary.collections[LOADS].fields["volt_amperes"].kind
+        claimed = None if row.claimed is None else quantity_in(row.claimed, kind, self.glossary)
+        of_one = row.quantity is None and claimed is not None and claimed == quantity_in(rating, kind, self.glossary)
+        return None if of_one else number
 
     def described(self, rows: Iterable[Row], *, all_of_them: bool = False) -> Described:
         """What some rows say; with ``all_of_them`` those that are said to come later are loads too."""
@@ -182,14 +209,10 @@ class Describer:
             found.areas.append((row.label, nameplate, self._area_kind(row.label)))
             return True
         line = line_of(self.rules, name)
-        counts = [] if line is None else self._counts_behind(line)
+        counts = [] if line is None else counts_behind(line, self.glossary)
         if len(counts) == 1 and self._is_count_or_area(nameplate):
             found.counts[counts[0]] = nameplate
-        return self._is_count_or_area(nameplate) or (line is not None and not self._holds_loads(line))
-
-    def _holds_loads(self, line: tree.CheckedLine) -> bool:
-        """Whether a line rests on loads, and not on areas and circuits alone."""
-        return any(isinstance(each, tree.ReadField) and each.level == LOADS for each in reached([line]))
+        return self._is_count_or_area(nameplate) or (line is not None and not holds_loads(line))
 
     def _area_kind(self, label: str) -> str:
         """The use of an area that a label names, or the first."""
@@ -197,11 +220,6 @@ class Describer:
         said = words_of(label)
         named = [kind for kind in kinds if set(words_of(spaced(kind))) <= set(said)]
         return named[0] if named else kinds[0]
-
-    def _counts_behind(self, line: tree.CheckedLine) -> list[str]:
-        fields = self.glossary.collections[UNITS].fields
-        read = {each.field for each in reached([line]) if isinstance(each, tree.ReadField) and each.level == UNITS}
-        return [name for name, each in fields.items() if name in read and each.kind.form == "quantity"]
 
     # the nodes
 

@@ -13,6 +13,7 @@ from dwellcalc.placed import Text
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.later import Later
 from dwellcalc.review.looked import Asked
+from dwellcalc.review.reasons import Said
 from dwellcalc.review.rows import Row
 from dwellcalc.review.several_kinds import KindName
 
@@ -101,6 +102,7 @@ class Submittal:
         counts_said: the fields of a dwelling unit that it gives, such as the number of a kind of circuits.
         blank: the rows of loads that have neither a rating nor a figure.
         nearest: of the rows of which nothing is known, the known name most like the label, or empty.
+        reasons: why rows count a load at less than its rating, where they say it, by label.
         parties: who it is from and who reviews it, by key, where it says so.
     """
 
@@ -134,6 +136,7 @@ class Submittal:
     counts_said: frozenset[str] = frozenset()
     blank: list[Row] = field(default_factory=list)
     parties: dict[str, str] = field(default_factory=dict)
+    reasons: dict[str, Said] = field(default_factory=dict)
     nearest: dict[str, str] = field(default_factory=dict)
 
     @property

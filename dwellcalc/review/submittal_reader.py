@@ -99,6 +99,7 @@ class _SubmittalReader:
         self.problems.raise_if_any()
         notes = [*self.texts("notes")]
         describer = Describer(rules, labels, instructions.review, self.problems, notes)
+        rows = [describer.filled(row) for row in rows]
         described, home, taken = self.home(rows, title, describer)
         home, _ = with_record(home, rules, instructions, home.date or self.date)
         supply = self.supply(home)
@@ -118,6 +119,8 @@ class _SubmittalReader:
         fields = rules.glossary.collections[UNITS].fields
         made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
         made.later, made.later_notes = described.later, {each: kind_in(each, labels) for each in describer.said_later.notes}
+        said = ((row.label, describer.said_reasons.of_row(row)) for row in rows)
+        made.reasons = {str(label): each for label, each in said if each is not None}
         made.with_later = self.with_later(rows, title, Describer(rules, labels, instructions.review, Problems(), notes))
         made.parties = {name: str(found) for name in PARTIES if (found := self.optional(name)) is not None}
         self.fill(made, described, rows, labels)

@@ -1,0 +1,50 @@
+"""The reasons that a submittal gives, by its labels and notes, for counting a load at less than its rating."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from dwellcalc.decide.review_plan import Reason
+from dwellcalc.placed import Text
+from dwellcalc.review.labels import Labels, kind_in
+from dwellcalc.review.phrases import Phrases, is_about
+from dwellcalc.review.rows import Row
+
+
+@dataclass(frozen=True)
+class Said:
+    """A reason, and where the submittal says it: the label or the note, as written."""
+
+    reason: Reason
+    text: str
+
+    @property
+    def told(self) -> str:
+        """What is told of it, in sentences."""
+        return f'The submittal says: "{self.text}". {self.reason.told}.'
+
+
+class SaidReasons:
+    """Tells the reasons of rows.
+
+    Args:
+        reasons: the reasons that there are.
+        notes: the notes of the submittal.
+        labels: the names that kinds of load go by.
+    """
+
+    def __init__(self, reasons: Iterable[Reason], notes: Iterable[Text], labels: Labels) -> None:
+        self.reasons = [(each, Phrases(each.words)) for each in reasons]
+        self.notes = list(notes)
+        self.labels = labels
+
+    def of_row(self, row: Row) -> Said | None:
+        """The reason that a row gives by its label or its own note, else one that a note of the submittal gives for it."""
+        kind = kind_in(row.match or row.label, self.labels)
+        about = [each for each in self.notes if is_about(each, row.label, kind, self.labels)]
+        for text in (row.label, row.note, *about):
+            for reason, phrases in self.reasons:
+                if text is not None and phrases.are_in(text):
+                    return Said(reason, str(text))
+        return None
