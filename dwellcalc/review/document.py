@@ -7,6 +7,7 @@ from typing import Any
 
 from dwellcalc.evaluate.sheet import Json, as_json
 from dwellcalc.review.breakers import Breaker
+from dwellcalc.review.calculation import CalculationRow
 from dwellcalc.review.finding import Finding
 from dwellcalc.review.submittal import Matched
 from dwellcalc.review.tie_out import TiedClaim
@@ -78,6 +79,7 @@ class Review:
         matched: what labels were taken for.
         findings: in the order in which they are to be read.
         put_right: the comments on figures put right one after another, where the load is known and a figure is wrong.
+        calculation: the calculation by the rules beside the figures of the submittal, row by row.
         breakers: the circuits of the submitted panel schedule.
         tried: how many combinations of mistakes and readings were tried.
         stopped_early: whether the search ended before all were.
@@ -100,6 +102,7 @@ class Review:
     stopped_early: bool
     cautions: list[str]
     put_right: PutRight | None = None
+    calculation: list[CalculationRow] = field(default_factory=list)
     breakers: list[Breaker] = field(default_factory=list)
     edition_remark: str = ""
     readings: list[str] = field(default_factory=list)

@@ -13,6 +13,7 @@ from dwellcalc.evaluate.work import state_of
 from dwellcalc.facts import Facts
 from dwellcalc.progress import Progress, silent
 from dwellcalc.review.breakers import breakers
+from dwellcalc.review.calculation import calculation
 from dwellcalc.review.document import Answer, Review
 from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding, in_order
 from dwellcalc.review.general_circuits import on_general_circuits
@@ -85,6 +86,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         found.stopped_early,
         list(submittal.instructions.cautions),
         put_right=PuttingRight(submittal, search, lacking=lacking).put_right(ordered, of_figures.about),
+        calculation=calculation(submittal),
         breakers=circuits,
         readings=readings_chosen(submittal),
         parties=submittal.parties,

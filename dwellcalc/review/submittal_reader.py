@@ -130,7 +130,7 @@ class _SubmittalReader:
     def fill(self, made: Submittal, described: Described, rows: list[Row], labels: Labels) -> None:
         """Add the claims, and what the submittal shows beside them."""
         made.load_rows, made.not_shown = dict(described.loads), list(described.not_shown)
-        made.unmatched = list(described.unmatched)
+        made.unmatched, made.steps = list(described.unmatched), list(described.steps)
         made.open_kinds = {row.label: told for row in made.unmatched if (told := in_print(labels.may_be(row.label), made.rules))}
         made.nearest = {str(row.label): labels.nearest(row.label) for row in made.unmatched}
         made.no_loads = {row.label: why for row in made.unmatched if (why := labels.no_load(row.label))}
