@@ -30,6 +30,7 @@ class CalculationRow:
         working: how it is found, or empty.
         submitted: the figure of the submittal, or empty where it has none.
         computed: the figure by the rules.
+        agrees: whether the two are the same, as they are printed.
         is_sum: whether it is made of rows above it.
     """
 
@@ -38,6 +39,7 @@ class CalculationRow:
     submitted: str
     computed: str
     is_sum: bool = False
+    agrees: bool = False
 
 
 def calculation(submittal: Submittal) -> list[CalculationRow]:
@@ -81,7 +83,7 @@ class _Calculation:
             rows.pop()
             claimed = True
         if claim is not None and len(rows) == 1 and rows[0].computed == outcome.printed and not rows[0].submitted:
-            rows[0].submitted = self.submitted(claim)
+            rows[0].submitted, rows[0].agrees = self.printer.submitted(claim), claim.met_by(outcome.value)
             return rows
         several = len(rows) > 1 and not outcome.members
         return [*rows, self.row(line, outcome, is_sum=bool(rows))] if not rows or several or always or claimed else rows
@@ -130,14 +132,15 @@ class _Calculation:
             working = f"{tier.amount:g} {tier.unit} \u00d7 {self.value(tier.taken, kind)}"
             submitted = "" if value is None else self.value(value, kind)
             label = DIGITS.sub(lambda match: f"{int(match[0]):,}", tier.phrase)
-            yield CalculationRow(label, working, submitted, self.value(tier.value, kind))
+            agrees = value is not None and abs(value - tier.value) < 1
+            yield CalculationRow(label, working, submitted, self.value(tier.value, kind), agrees=agrees)
 
     def of_load(self, member: Member, line: SheetLine) -> CalculationRow:
         """The row of a load, or of another item that is added up."""
         claim = self.loads.get(member.item)
         several = f" \u00d7 {member.weight:,g}" if member.weight != 1 else ""
         value = member.value * member.weight
-        return CalculationRow(f"{member.item}{several}", "", self.submitted(claim), self.value(value, self.kind(line)))
+        return self.beside(claim, CalculationRow(f"{member.item}{several}", "", "", self.value(value, self.kind(line))), value)
 
     def row(self, line: SheetLine, outcome: Outcome, *, is_sum: bool) -> CalculationRow:
         """The row of a line itself."""
@@ -147,7 +150,7 @@ class _Calculation:
             working = f"{_in_print(outcome.with_numbers)}{self.of_loads(outcome)}"
         label = f"{claim.label}: {line.title}" if claim is not None and claim.load else line.title
         working = working if OPERATION.search(outcome.with_numbers) else ""
-        return CalculationRow(label, working, self.submitted(claim), outcome.printed, is_sum)
+        return self.beside(claim, CalculationRow(label, working, "", outcome.printed, is_sum), outcome.value)
 
     def of_loads(self, outcome: Outcome) -> str:
         """The loads of the only sum that a working names, where they are several."""
@@ -159,9 +162,11 @@ class _Calculation:
         told = (f"{each.item} {self.value(each.value * each.weight, kind)}" for each in sums[0][1].items if each.value)
         return f" ({', '.join(told)})"
 
-    def submitted(self, claim: Claim | None) -> str:
-        """The figure of a claim in print."""
-        return "" if claim is None else self.printer.submitted(claim)
+    def beside(self, claim: Claim | None, row: CalculationRow, value: object) -> CalculationRow:
+        """A row with the figure of a claim."""
+        if claim is not None:
+            row.submitted, row.agrees = self.printer.submitted(claim), claim.met_by(value)
+        return row
 
     def kind(self, line: SheetLine) -> ValueKind:
         """The kind of the value of a line."""

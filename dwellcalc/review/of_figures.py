@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from dwellcalc.evaluate.gathering import Value
 from dwellcalc.home.glossary_names import LOADS
@@ -14,6 +14,7 @@ from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding
 from dwellcalc.review.judged import Judged, judged
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import line_of
+from dwellcalc.review.reasons import Said
 from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
 from dwellcalc.review.suspects import READING, Suspect, Suspects, choices_of
 from dwellcalc.review.tie_out import Printer
@@ -29,9 +30,18 @@ class FigureFindings:
         search: the search, with what the rule set makes of the claims.
         found: what the search found.
         left_aside: the labels of rows of which nothing is known; with such, no figure is called wrong for itself.
+        reasons: why rows count a load at less than its rating, by label.
     """
 
-    def __init__(self, suspects: Suspects, search: Search, found: SearchResult, left_aside: Sequence[str] = ()) -> None:
+    def __init__(
+        self,
+        suspects: Suspects,
+        search: Search,
+        found: SearchResult,
+        left_aside: Sequence[str] = (),
+        reasons: Mapping[str, Said] | None = None,
+    ) -> None:
+        self.reasons = reasons or {}
         self.left_aside = listed(left_aside)
         self.suspects = suspects
         self.rules = suspects.rules
@@ -78,8 +88,9 @@ class FigureFindings:
             made.severity = QUESTION
             made.text = f"{made.text} {self.of_aside()}"
         made.put_right = made.figures[0].computed if len(claims) == 1 and claims[0].row else ""
-        made.effect_amperes = after.more_than(before)
-        made.verdict_before, made.verdict_after = before.verdict, after.verdict
+        self.give_reason(made, claims[0], self.view.values[claims[0].at])
+        of_one = claims[0] if len(claims) == 1 else None
+        self.tell_effect(made, before, after, of_one, None if of_one is None else self.view.values[of_one.at])
         made.equal = [_joined(each) for each in explanation.equal]
         if all(address in self.asked.choices for each in suspects for address, _ in each.choices) and first.kind == READING:
             made.about, made.severity = "mistake", ERROR  # the reviewer has said how it is read
@@ -87,7 +98,7 @@ class FigureFindings:
 
     def said(self, suspects: Pair, figures: int) -> str:
         """What was done and what is right, in sentences."""
-        this = "This figure results" if figures == 1 else "These figures result"
+        this = "The submitted figure results" if figures == 1 else "The submitted figures result"
         done = f"{this} where {_joined(suspects)}."
         right = [
             f"By {each.section}, {each.right}." if each.kind != READING else f"{_capital(each.right)} ({each.section})."
@@ -123,13 +134,14 @@ class FigureFindings:
         assert line is not None
         submitted, follows = self.printer.submitted(claim), self.printer.value(claim, value)
         added = line.source.way == SUM and not claim.adds_up
-        text = f"From what is given and from the other figures {follows} follows, not {submitted}."
+        text = f"From the ratings given and the other figures we find {follows}, not {submitted}."
         if added:
             text = f"The parts add up to {follows}, not to {submitted}."
         elif claim.adds_up:
-            text = f"It is what the rows above it add up to; by the section and the other figures {follows} follows."
+            text = f"The rows above do add up to this figure; by the section and the other figures it is {follows}."
         elif claim.value == 0:
-            text = f"It is left out: it is counted as nothing, and nothing says why. {follows} follows from what is given."
+            gives = "" if claim.label in self.reasons else " and gives no reason"
+            text = f"The row counts nothing for this load{gives}. At the rating given it counts {follows}."
         if _exchanged(submitted, follows):
             text += " Two digits may have been exchanged."
         text += self.by_one_figure(claim, value, added_up(line)) if added else ""
@@ -144,21 +156,45 @@ class FigureFindings:
             text,
             self.printer.section(claim),
             [self.printer.figure(claim, self.view.values[claim.at])],
-            "why it is left out, or the calculation with it" if claim.leaves_out else "how this figure was reached",
+            "the calculation with this load, or the reason why it may be left out"
+            if claim.leaves_out
+            else "the working of this figure",
         )
+        self.give_reason(made, claim, value)
         self.about.setdefault(made.id, []).append(claim)
         if self.left_aside:
             return made
         made.put_right = follows
         beside = self.beside(claim)
         before, after = (judged(self.rules, self.asked, told=each) for each in ([*beside, claim], beside))
-        made.effect_amperes = after.more_than(before)
-        made.verdict_before, made.verdict_after = before.verdict, after.verdict
+        self.tell_effect(made, before, after, claim, value)
         return made
+
+    # both
+
+    def tell_effect(self, made: Finding, before: Judged, after: Judged, claim: Claim | None, value: Value) -> None:
+        """What a finding comes to, in amperes and in volt-amperes, and by how much its one figure is another."""
+        made.effect_amperes, made.effect_load = after.more_than(before), after.load_more_than(before)
+        made.verdict_before, made.verdict_after = before.verdict, after.verdict
+        line = None if claim is None else line_of(self.rules, claim.line)
+        total = next(iter(self.rules.methods[self.asked.method].results.values()), None)
+        is_load = line is not None and total is not None and line.kind == total.kind
+        if claim is not None and is_load and isinstance(value, float) and isinstance(claim.value, float):
+            made.difference = value - claim.value
+
+    def give_reason(self, made: Finding, claim: Claim, value: Value) -> None:
+        """Add the reason that the submittal gives for a load that it counts at less, and ask for what shows it."""
+        said = self.reasons.get(claim.label) if claim.load else None
+        if said is None or not isinstance(value, float) or not isinstance(claim.value, float) or claim.value >= value:
+            return
+        gives = "The label gives a reason" if said.text == claim.label else f'The reason given is "{said.text}"'
+        made.text = f"{made.text} {gives}. {said.reason.told}."
+        made.section = ", ".join(dict.fromkeys([made.section, self.rules.section(said.reason.cite)]))
+        made.send = said.reason.send
 
     def of_aside(self) -> str:
         """That rows were left aside, so that a comment on a figure is not certain."""
-        return f"Rows of which nothing is known were left aside, which may be why: {self.left_aside}."
+        return f"The reason may be a row that we could not identify and left aside: {self.left_aside}."
 
     def rests_on_loads(self, claim: Claim) -> bool:
         """Whether a figure may be another with a load more: it rests on loads and is not of one alone."""

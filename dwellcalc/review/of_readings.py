@@ -48,15 +48,22 @@ def on_readings(submittal: Submittal, told: Container[str] = ()) -> Iterator[Fin
             QUESTION,
             CODE,
             TURNS,
-            f"The outcome hangs on a reading of the code: {spaced(address.partition('.')[2])}",
-            f"{plan.filled(entry.question, document)} The text leaves it open. Taken in this review "
+            f"The outcome depends on how the code is read: {spaced(address.partition('.')[2])}",
+            f"{plan.filled(entry.question, document)} The text leaves this open. As read in this review "
             f"({plan.filled(entry.options[mine].says, document)}): {_told(taken)}. {shown} "
-            f"Which reading holds is for the authority having jurisdiction to say.{without}",
-            rules.section(str(entry.cite)),
-            send="which reading the calculation is made by, and what it rests on",
+            f"Which reading applies is for the authority having jurisdiction to say.{without}",
+            of_method(rules.section(str(entry.cite)), rules.section(str(rules.methods[submittal.method].source.cite))),
+            send="which reading the calculation follows, and on whose word",
             verdict_before=_told(taken),
             verdict_after=_told(next(iter(turned.values()))),
         )
+
+
+def of_method(sections: str, own: str) -> str:
+    """Of several sections those of a method's own, of which the section is given; all of them where none is."""
+    section = own.partition("(")[0]
+    found = [each for each in sections.split(", ") if each.partition("(")[0] == section]
+    return ", ".join(found) or sections
 
 
 def readings_chosen(submittal: Submittal) -> list[str]:

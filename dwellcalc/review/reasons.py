@@ -19,11 +19,6 @@ class Said:
     reason: Reason
     text: str
 
-    @property
-    def told(self) -> str:
-        """What is told of it, in sentences."""
-        return f'The submittal says: "{self.text}". {self.reason.told}.'
-
 
 class SaidReasons:
     """Tells the reasons of rows.

@@ -55,7 +55,8 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
     circuits = breakers(submittal, asked)
     on_loads = list(on_schedule(submittal, circuits))
-    of_figures = FigureFindings(suspects, search, found, [str(row.label) for row in submittal.unmatched])
+    aside = [str(row.label) for row in submittal.unmatched]
+    of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons)
     findings = [
         *of_figures.findings(),
         *on_readings(submittal, of_figures.readings_told()),
@@ -160,4 +161,4 @@ def _shortcomings(submittal: Submittal) -> Iterator[Finding]:
     of = (submittal.rules, submittal.instructions, submittal.supply, submittal.choices, submittal.method)
     found = SupplyAssessor(*of).assess()
     for text in shortcomings(submittal.instructions, found):
-        yield Finding(f"supply: {text}", ERROR, CODE, "supply", "The supply itself", text, send="how it is put right")
+        yield Finding(f"supply: {text}", ERROR, CODE, "supply", "The supply itself", text, send="the corrected supply")
