@@ -106,7 +106,7 @@ def _end(found: Review) -> str:
 
 
 def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
-    weight = WEIGHTS[finding.severity] if finding.status != POLICY else f"{WEIGHTS[finding.severity]} of practice"
+    weight = WEIGHTS[finding.severity] if finding.status != POLICY else f"{WEIGHTS[finding.severity]}, not a code requirement"
     cite = f" - {finding.section}" if finding.section else ""
     blocks: list[Block] = [Heading(3, f"{number}. {_title(finding)}{cite} ({weight})")]
     if len(finding.figures) > 1:
@@ -151,40 +151,43 @@ def _effect(finding: Finding, found: Review) -> str:
     """What it comes to with the comment put right by itself."""
     if finding.effect_amperes is None:
         return ""
-    alone = " on its own" if _several(found) else ""
-    corrected = f"Corrected to {finding.put_right}{alone}" if finding.put_right else f"Corrected{alone}"
-    return f"{corrected}, {_changed(finding)}{_outcome(finding)}."
+    begin = "On its own this correction" if _several(found) else "This correction"
+    return f"{begin} {_changed(finding)}{_outcome(finding, lowered(str(found.submittal['supply'])))}."
 
 
 def _changed(finding: Finding) -> str:
     """By how much the load changes, and by which share of what the figure does, where a demand factor lessens it."""
     amperes, load, difference = finding.effect_amperes or 0.0, finding.effect_load, finding.difference
     if abs(amperes) < LEAST:
-        return "it leaves the amperes as they are"
-    more = "larger" if amperes > 0 else "smaller"
-    in_amperes = f"{abs(amperes):,.2f} A {more}"
+        return "leaves the amperes as they are"
     if load is None or abs(load) < WHOLE:
-        return f"it makes the load {in_amperes}"
-    in_both = f"{abs(load):,.0f} VA, {in_amperes}"
-    if difference is None or abs(abs(difference) - abs(load)) < WHOLE:
-        return f"it makes the load {in_both}"
+        return f"{_more(amperes, 'A', 2)} the load"
+    of_load = f"{abs(load):,.0f} VA ({abs(amperes):,.2f} A) {'to' if load > 0 else 'off'} the load"
+    does = "adds" if load > 0 else "takes"
+    if difference is None or abs(abs(difference) - abs(load)) < WHOLE or (difference > 0) != (load > 0):
+        return f"{does} {of_load}"
     share = percent_of(load, difference)
-    at = f"of which {share:.0f} % count: it makes" if share > 0 and abs(share - round(share)) < LEAST else "and it makes"
-    of_figure = f"the figure is {abs(difference):,.0f} VA {'larger' if difference > 0 else 'smaller'}"
-    return f"{of_figure}, {at} the load {in_both}"
+    at = f", at {share:.0f} %," if abs(share - round(share)) < LEAST else ""
+    return f"{_more(difference, 'VA', 0)} the figure and{at} {of_load}"
 
 
-def _outcome(finding: Finding) -> str:
+def _more(value: float, unit: str, decimals: int) -> str:
+    """That some of a unit is added to something, or taken off it."""
+    amount = f"{abs(value):,.{decimals}f} {unit}"
+    return f"adds {amount} to" if value > 0 else f"takes {amount} off"
+
+
+def _outcome(finding: Finding, supply: str) -> str:
     """What becomes of the verdict."""
     if not finding.verdict_after:
         return ""
     if not finding.changes_verdict:
         return "; the outcome stays the same"
-    told = {(FITS, DOES_NOT_FIT): "then no longer suffices", (DOES_NOT_FIT, FITS): "then suffices"}
+    told = {(FITS, DOES_NOT_FIT): "no longer suffices", (DOES_NOT_FIT, FITS): "then suffices"}
     found = told.get((finding.verdict_before, finding.verdict_after))
     if found is None:
         return f", and the outcome changes from {finding.verdict_before} to {finding.verdict_after}"
-    return f", and the supply {found}"
+    return f", and the {supply} {found}"
 
 
 def _several(found: Review) -> bool:

@@ -18,6 +18,7 @@ from dwellcalc.review.tie_out import Printer
 COLUMN = re.compile(r"\.(?P<name>\w+)\)$")
 OPERATION = re.compile(r"\S [*/] \S")
 ONCE = re.compile(r"\(([^()]*) \* 1\)")  # times one, which the factor of single-phase systems is
+PER = re.compile(r"(?P<each>[\d,.]+ \S+?)/(?P<what>[a-z]{3,}) \* (?P<number>[\d,]+) (?P=what)$")  # of things that are counted
 DIGITS = re.compile(r"(?<![\d.,])\d{4,}(?![\d.,])")
 
 
@@ -100,6 +101,7 @@ class _Calculation:
             return [row for rows in parts for row in rows]
         if outcome.phrases:
             of = self.of_line(lines[outcome.of], item, always=True) if outcome.of in lines else []
+            self.beside_steps(of[-1:], outcome.quantity, line)
             return [*of, *self.tiers(outcome, line)]
         if outcome.formula in lines:
             return self.of_line(lines[outcome.formula], item)
@@ -120,6 +122,17 @@ class _Calculation:
         """The column that is added up."""
         match = COLUMN.search(gathered.call)
         return None if match is None else self.lines.get(f"{line.id.partition('.')[0]}.{match['name']}")
+
+    def beside_steps(self, rows: list[CalculationRow], quantity: float | None, line: SheetLine) -> None:
+        """Put the submittal's own sum, which stands before its steps, beside the row that the steps are of."""
+        before = self.submittal.before_steps
+        if before is None or before.claimed is None or before.label not in self.submittal.own_sums or quantity is None:
+            return
+        kind = self.kind(line)
+        value = quantity_in(before.claimed, kind, self.submittal.rules.glossary)
+        for row in rows:
+            if value is not None and not row.submitted:
+                row.submitted, row.agrees = self.value(value, kind), abs(value - quantity) < 1
 
     def tiers(self, outcome: Outcome, line: SheetLine) -> Iterator[CalculationRow]:
         """The steps of a demand factor; the steps of the submittal stand beside them where there are as many."""
@@ -182,4 +195,4 @@ class _Calculation:
 
 def _in_print(working: str) -> str:
     """A formula with numbers, with the signs of print."""
-    return ONCE.sub(r"\1", working).replace(" * ", " \u00d7 ").replace(" / ", " \u00f7 ")
+    return PER.sub(r"\g<each> * \g<number>", ONCE.sub(r"\1", working)).replace(" * ", " \u00d7 ").replace(" / ", " \u00f7 ")

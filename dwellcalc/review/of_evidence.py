@@ -46,8 +46,8 @@ def _shown(line: SheetLine, name: str, remark: str) -> Finding:
     assert line.outcome is not None
     loads = [member.item for gathered in line.outcome.members for member in gathered.items]
     if remark:
-        text = f"{remark}. It is so of: {listed(dict.fromkeys(loads))}."
-        return Finding(f"evidence: {name}", REMARK, POLICY, "evidence", line.title, text, send=line.note)
+        title = f"{line.title}: {listed(dict.fromkeys(loads))}"
+        return Finding(f"evidence: {name}", REMARK, POLICY, "evidence", title, f"{remark}.", send=line.note)
     return Finding(
         f"evidence: {name}",
         QUESTION,

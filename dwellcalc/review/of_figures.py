@@ -140,8 +140,7 @@ class FigureFindings:
         elif claim.adds_up:
             text = f"The rows above do add up to this figure; by the section and the other figures it is {follows}."
         elif claim.value == 0:
-            gives = "" if claim.label in self.reasons else " and gives no reason"
-            text = f"The row counts nothing for this load{gives}. At the rating given it counts {follows}."
+            text = "The row counts nothing for this load, and gives no reason."
         if _exchanged(submitted, follows):
             text += " Two digits may have been exchanged."
         text += self.by_one_figure(claim, value, added_up(line)) if added else ""
@@ -187,8 +186,9 @@ class FigureFindings:
         said = self.reasons.get(claim.label) if claim.load else None
         if said is None or not isinstance(value, float) or not isinstance(claim.value, float) or claim.value >= value:
             return
-        gives = "The label gives a reason" if said.text == claim.label else f'The reason given is "{said.text}"'
-        made.text = f"{made.text} {gives}. {said.reason.told}."
+        begin = made.text if claim.value else f"The row counts nothing for this load; {said.where}."
+        gives = f" {said.where[:1].upper()}{said.where[1:]}." if claim.value else ""
+        made.text = f"{begin}{gives} {said.reason.told}."
         made.section = ", ".join(dict.fromkeys([made.section, self.rules.section(said.reason.cite)]))
         made.send = said.reason.send
 

@@ -18,8 +18,17 @@ class Phrases:
 
     def are_in(self, text: str) -> bool:
         """Whether a text holds one of them."""
-        words = tuple(WORD.findall(text.casefold()))
-        return any(words[at : at + len(each)] == each for each in self.phrases for at in range(len(words)))
+        return bool(self.found_in(text))
+
+    def found_in(self, text: str) -> str:
+        """The longest of them that a text holds, as it stands there; empty where it holds none."""
+        places = list(WORD.finditer(text))
+        words = tuple(each[0].casefold() for each in places)
+        for phrase in sorted(self.phrases, key=len, reverse=True):
+            for at in range(len(words)):
+                if words[at : at + len(phrase)] == phrase:
+                    return text[places[at].start() : places[at + len(phrase) - 1].end()]
+        return ""
 
 
 def is_about(note: str, label: str, kind: str, labels: Labels) -> bool:

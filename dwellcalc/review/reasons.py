@@ -14,10 +14,10 @@ from dwellcalc.review.rows import Row
 
 @dataclass(frozen=True)
 class Said:
-    """A reason, and where the submittal says it: the label or the note, as written."""
+    """A reason, and where the submittal gives it, in a clause with the words as written."""
 
     reason: Reason
-    text: str
+    where: str
 
 
 class SaidReasons:
@@ -40,6 +40,7 @@ class SaidReasons:
         about = [each for each in self.notes if is_about(each, row.label, kind, self.labels)]
         for text in (row.label, row.note, *about):
             for reason, phrases in self.reasons:
-                if text is not None and phrases.are_in(text):
-                    return Said(reason, str(text))
+                found = "" if text is None else phrases.found_in(text)
+                if found:
+                    return Said(reason, f'its label says "{found}"' if text is row.label else f'the note says "{text}"')
         return None

@@ -93,6 +93,7 @@ class Submittal:
         scope: what is to be installed.
         unsure: the figures whose label may be of several lines, of which none is sure.
         steps: the rows that are steps within a demand factor.
+        before_steps: the row before the first of these, which may be the sum that they are of, or nothing.
         own_sums: the labels of figures that are sums of the rows above them and of no line.
         open_kinds: of the rows of which nothing is known, what those may be of which the label leaves it open, by label.
         no_loads: of those rows, why the label is of no electrical load, by label.
@@ -128,6 +129,7 @@ class Submittal:
     scope: list[Scheduled] = field(default_factory=list)
     unsure: list[Unsure] = field(default_factory=list)
     steps: list[Row] = field(default_factory=list)
+    before_steps: Row | None = None
     own_sums: list[Text] = field(default_factory=list)
     counting_nothing: list[Text] = field(default_factory=list)
     open_kinds: dict[str, str] = field(default_factory=dict)

@@ -23,6 +23,7 @@ from dwellcalc.problems import InputError, Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.review.claim_reader import ClaimReader
 from dwellcalc.review.claims import Claim, quantity_in, rounded_throughout
+from dwellcalc.review.counts import confirm_counts
 from dwellcalc.review.described import Described
 from dwellcalc.review.described_home import Describer
 from dwellcalc.review.labels import LINE, WRITTEN, Labels, Match, in_print, kind_in
@@ -131,6 +132,7 @@ class _SubmittalReader:
         """Add the claims, and what the submittal shows beside them."""
         made.load_rows, made.not_shown = dict(described.loads), list(described.not_shown)
         made.unmatched, made.steps = list(described.unmatched), list(described.steps)
+        made.before_steps = next((rows[at - 1] for at, row in enumerate(rows) if at and row in made.steps), None)
         made.open_kinds = {row.label: told for row in made.unmatched if (told := in_print(labels.may_be(row.label), made.rules))}
         made.nearest = {str(row.label): labels.nearest(row.label) for row in made.unmatched}
         made.no_loads = {row.label: why for row in made.unmatched if (why := labels.no_load(row.label))}
@@ -164,6 +166,7 @@ class _SubmittalReader:
         circuits = (schedule.circuit(entry) for entry in self.listed("panel_schedule"))
         made.schedule = [_said(each, phrases) for each in circuits if each is not None]
         made.scope = [_said(schedule.meant(each, "scope"), phrases) for each in self.texts("scope")]
+        confirm_counts(made)
         made.matched += schedule.matched
         made.matched += [
             Matched(str(each.row.label), "nothing", "", "said to come later, or to be of others: not counted", "", WRITTEN)
