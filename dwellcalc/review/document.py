@@ -83,6 +83,7 @@ class Review:
         breakers: the circuits of the submitted panel schedule.
         tried: how many combinations of mistakes and readings were tried.
         stopped_early: whether the search ended before all were.
+        out_of_time: whether it did so for want of time, so that another run may find more.
         edition_remark: what is to be said of the edition as these rules have it, or empty.
         readings: how the code is read, where the reviewer says it and the outcome rests on it.
         parties: the applicant, the number of the permit and the reviewer, where the submittal names them.
@@ -100,6 +101,7 @@ class Review:
     findings: list[Finding]
     tried: int
     stopped_early: bool
+    out_of_time: bool
     cautions: list[str]
     put_right: PutRight | None = None
     calculation: list[CalculationRow] = field(default_factory=list)

@@ -13,7 +13,7 @@ from dwellcalc.review.rows import Row
 
 @dataclass(frozen=True)
 class Later:
-    """A row that is said to come later or to be of others.
+    """A row that is said to come later or to be by others.
 
     Attributes:
         row: the row.

@@ -38,7 +38,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     Args:
         submittal: as it was read.
         date: the date of the review, year-month-day.
-        seconds: how long mistakes are searched for [s].
+        seconds: how long mistakes are searched for at most [s]; the rules say how many are tried.
         progress: is told how many of them were tried.
 
     Raises:
@@ -49,7 +49,15 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     assert plan is not None
     methods = {submittal.method, submittal.instructions.sizing.method, *(claim.method for claim in submittal.claims)}
     suspects = suspects_of(submittal.rules, methods)
-    search = Search(submittal.rules, asked, submittal.claims, suspects, seconds=seconds, pairs_at_most=plan.pairs_at_most)
+    search = Search(
+        submittal.rules,
+        asked,
+        submittal.claims,
+        suspects,
+        seconds=seconds,
+        pairs_at_most=plan.pairs_at_most,
+        tried_at_most=plan.tried_at_most,
+    )
     found = search.run(progress)
     progress("writing the comments")
     claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
@@ -85,6 +93,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         ordered,
         found.tried,
         found.stopped_early,
+        found.out_of_time,
         list(submittal.instructions.cautions),
         put_right=PuttingRight(submittal, search, lacking=lacking).put_right(ordered, of_figures.about),
         calculation=calculation(submittal),

@@ -97,7 +97,7 @@ class Submittal:
         own_sums: the labels of figures that are sums of the rows above them and of no line.
         open_kinds: of the rows of which nothing is known, what those may be of which the label leaves it open, by label.
         no_loads: of those rows, why the label is of no electrical load, by label.
-        later: the rows that are said to come later or to be of others.
+        later: the rows that are said to come later or to be by others.
         later_notes: the notes that say so, with the kind of load that each names, or empty.
         with_later: the supply with those of them that have no figure but a nameplate, or nothing without such.
         counting_nothing: the labels of loads that are claimed to be nothing, and are, beside a larger one.

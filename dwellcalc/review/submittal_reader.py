@@ -169,7 +169,7 @@ class _SubmittalReader:
         confirm_counts(made)
         made.matched += schedule.matched
         made.matched += [
-            Matched(str(each.row.label), "nothing", "", "said to come later, or to be of others: not counted", "", WRITTEN)
+            Matched(str(each.row.label), "nothing", "", "said to come later, or to be by others: not counted", "", WRITTEN)
             for each in made.later
             if not each.counted
         ]
