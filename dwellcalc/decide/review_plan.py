@@ -16,6 +16,7 @@ class GeneralCircuit:
         cite: the citation key of the section that asks for them, or empty.
         least: the column of the least number for a dwelling unit, or empty.
         said: the field of a dwelling unit that says how many there are, or empty.
+        amperes: the column of the amperes that their breakers must come to together, or empty.
     """
 
     names: tuple[str, ...]
@@ -24,6 +25,7 @@ class GeneralCircuit:
     cite: str = ""
     least: str = ""
     said: str = ""
+    amperes: str = ""
 
 
 @dataclass(frozen=True)

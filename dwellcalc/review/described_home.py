@@ -44,6 +44,7 @@ ROW_LOSES_LOAD = message(
 )
 
 UNITS, AREAS, LOADS, PLANNED = "dwelling_units", "areas", "loads", "planned"
+UNIT_NAME = "dwelling"
 AREA_FIELD, AREA_KIND = "area", "area_kind"
 LOAD_UNIT = "VA"
 
@@ -257,7 +258,7 @@ class Describer:
             areas.append(_mapping({"name": text_at("area", own), "kind": text_at(spaced(kinds[0]), own), "area": own}, own))
         if not areas:
             problems.add(SUBMITTAL_AREA, title.place)
-        unit = _mapping({"name": text_at("dwelling", title), AREAS: _listing(areas, title)}, title)
+        unit = _mapping({"name": text_at(UNIT_NAME, title), AREAS: _listing(areas, title)}, title)
         taken = []
         for name, declared in self.glossary.collections[UNITS].fields.items():
             value = said.get(key(name), described.counts.get(name))

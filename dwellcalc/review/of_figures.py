@@ -177,7 +177,7 @@ class FigureFindings:
         made.verdict_before, made.verdict_after = before.verdict, after.verdict
         line = None if claim is None else line_of(self.rules, claim.line)
         total = next(iter(self.rules.methods[self.asked.method].results.values()), None)
-        is_load = line is not None and total is not None and line.kind == total.kind
+        is_load = line is not None and total is not None and line is not total and line.kind == total.kind
         if claim is not None and is_load and isinstance(value, float) and isinstance(claim.value, float):
             made.difference = value - claim.value
 

@@ -74,7 +74,8 @@ def readings_chosen(submittal: Submittal) -> list[str]:
     for address in (each for each in submittal.choices if each in read):
         entry, document = known[address], rules.documents[address.partition(".")[0]]
         says = plan.filled(entry.options[read[address]].says, document)
-        told.append(f"{plan.filled(entry.question, document)} Read here: {says} ({rules.section(str(entry.cite))}).")
+        section = of_method(rules.section(str(entry.cite)), rules.section(str(rules.methods[submittal.method].source.cite)))
+        told.append(f"{plan.filled(entry.question, document)} As read in this review: {says} ({section}).")
     return told
 
 

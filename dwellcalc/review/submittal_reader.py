@@ -25,14 +25,15 @@ from dwellcalc.review.claim_reader import ClaimReader
 from dwellcalc.review.claims import Claim, quantity_in, rounded_throughout
 from dwellcalc.review.counts import confirm_counts
 from dwellcalc.review.described import Described
-from dwellcalc.review.described_home import Describer
-from dwellcalc.review.labels import LINE, WRITTEN, Labels, Match, in_print, kind_in
+from dwellcalc.review.described_home import PLANNED, UNIT_NAME, Describer
+from dwellcalc.review.labels import LINE, WRITTEN, Labels, in_print, kind_in
 from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.of_evidence import NAMEPLATES
+from dwellcalc.review.row_paths import by_rows
 from dwellcalc.review.rows import Row, read_rows
-from dwellcalc.review.rows_told import rows_told
+from dwellcalc.review.rows_told import matched, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
 from dwellcalc.review.submittal import Matched, Scheduled, Submittal
 from dwellcalc.units import UnknownUnit
@@ -156,7 +157,7 @@ class _SubmittalReader:
             if row.label in not_placed:
                 continue
             line = lines.get(str(row.claimed.place)) if row.claimed is not None and match.what == LINE else None
-            made.matched.append(self.matched(made.rules, row.label, replace(match, name=line or match.name)))
+            made.matched.append(matched(made.rules, row.label, replace(match, name=line or match.name)))
         made.matched = rows_told(made, described)
         made.blank = [row for row in described.blank if kind_in(row.label, labels) or labels.may_be(row.label)]
         made.evidence = dict(self.evidence({NAMEPLATES, *made.rules.methods[plan.method].results}))
@@ -245,7 +246,11 @@ class _SubmittalReader:
         said.place = self.node.place
         node, taken = describer.home(described, said, title, describer.problems)
         describer.problems.raise_if_any()
-        return home_from_node(as_mapping(node, "home", describer.problems), describer.glossary, self.beside), taken
+        try:
+            return home_from_node(as_mapping(node, "home", describer.problems), describer.glossary, self.beside), taken
+        except InputError as error:
+            cells = {name: "claimed" if row.nameplate is None else "nameplate" for name, row in described.loads.items()}
+            raise by_rows(error, UNIT_NAME, (UNITS, LOADS, PLANNED), cells) from None
 
     def home(self, rows: list[Row], title: Text, describer: Describer) -> tuple[Described, Home, list[str]]:
         """The home: as it is given, or as the rows describe it."""
@@ -288,14 +293,6 @@ class _SubmittalReader:
             except (ValueError, UnknownUnit):
                 self.problems.add(SUBMITTAL_GIVEN, text.place, text=text)
         return found
-
-    def matched(self, rules: RuleSet, label: Text, match: Match) -> Matched:
-        if match.what == LINE:
-            method, _, line = match.name.partition(".")
-            title = str(rules.methods[method].lines[line].source.title)
-        else:
-            title = rules.glossary.load_kinds[match.name].meaning
-        return Matched(str(label), match.what, match.name, title, match.by, match.how)
 
     def evidence(self, known: set[str]) -> Iterator[tuple[str, str]]:
         """What the submittal shows, by what it is for."""
