@@ -591,7 +591,7 @@ def test_a_letter_is_a_page_without_requests(look: Look) -> None:
     assert "A. Moor &amp; Son &lt;east&gt;" in page
     assert not [each for each in ("http://", "https://", "<script") if each in page]
     assert page.count("<h3>") == len(found.findings)
-    assert page.count("<section>") == len([each for each in letter(found) if isinstance(each, Heading) and each.level == 2])
+    assert page.count("<section") == len([each for each in letter(found) if isinstance(each, Heading) and each.level == 2])
 
 
 @pytest.mark.parametrize("dash", ["-", "\N{EN DASH}", "\N{EM DASH}"])

@@ -17,6 +17,8 @@ TO_FILL_IN = "______________________________"
 LEAST = 0.005  # [A] of an effect that is printed
 WHOLE = 0.5  # [VA] of a difference that is printed
 BESIDE = " *"
+SUM = "= "
+ANSWER = "Please answer each by its number, with a corrected calculation where a figure changes."
 WEIGHTS = {ERROR: "correction", REMARK: "remark", QUESTION: "question"}
 INDIRECT = ("whether", "which", "what", "how", "why", "where", "with", "if")  # a question begins so that is told, not sent
 
@@ -33,7 +35,8 @@ def letter(found: Review) -> list[Block]:
     weighed = any(each.effect_amperes for each in found.findings)
     ordered = "; what changes the outcome comes first." if weighed and len(found.findings) > 1 else "."
     blocks += [
-        Paragraph(f"{begin}. Our comments follow{ordered} {_corrected(found)}"),
+        Paragraph(f"{begin}. {_corrected(found)}"),
+        Paragraph(f"Our comments follow{ordered} {ANSWER}"),
         *_readings(found),
         *_of_edition(found),
         Heading(2, "Comments"),
@@ -44,8 +47,7 @@ def letter(found: Review) -> list[Block]:
     blocks += _calculation(found)
     if found.rounds:
         blocks += [Heading(2, "The comments before"), Listing([f"{each.outcome}: {each.title}" for each in found.rounds])]
-    answer = "Please answer each comment by its number, with a corrected calculation where a figure changes."
-    return [*blocks, Paragraph(f"{answer} {_end(found)}")]
+    return [*blocks, Paragraph(_end(found))]
 
 
 def _corrected(found: Review) -> str:
@@ -223,7 +225,12 @@ def _calculation(found: Review) -> list[Block]:
     if not found.calculation or found.put_right is None:
         return []
     rows = [
-        [each.label, each.working, each.submitted, each.computed + (BESIDE if _differs(each) else "")]
+        [
+            f"{SUM if each.is_sum else ''}{each.label}",
+            each.working,
+            each.submitted,
+            each.computed + (BESIDE if _differs(each) else ""),
+        ]
         for each in found.calculation
     ]
     told = f"Rows marked{BESIDE} differ from the submittal." if any(map(_differs, found.calculation)) else ""
