@@ -54,12 +54,16 @@ class Reason:
         told: how such a load counts, in a sentence.
         send: what shows the reason, as a clause.
         cite: the citation key of the section.
+        writes: how a load is rated that is held to a setting, before its amperes, or empty.
+        before_setting: the words that stand before the amperes of such a setting.
     """
 
     words: tuple[str, ...]
     told: str
     send: str
     cite: str
+    writes: str = ""
+    before_setting: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -79,6 +83,7 @@ class ReviewPlan:
         tried_at_most: how many mistakes and pairs of them are tried in all.
         rounded_at_most: the largest step to which a whole sheet may be rounded.
         counted: words that stand behind a number of circuits in a label.
+        of_area: the name of the line that a label with an area and no known name is of.
         reasons: those that a row may give for counting a load at less than its rating.
         remarks: of results of the method, what is said in place of the question for what shows them.
     """
@@ -93,6 +98,7 @@ class ReviewPlan:
     tried_at_most: int
     rounded_at_most: float
     counted: tuple[str, ...] = ()
+    of_area: str = ""
     reasons: tuple[Reason, ...] = ()
     remarks: dict[str, str] = field(default_factory=dict)
     markings: dict[str, tuple[str, ...]] = field(default_factory=dict)

@@ -8,7 +8,7 @@ from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.general_circuits import CIRCUITS, read_general_circuits
 from dwellcalc.decide.review_plan import Reason, ReviewPlan
 from dwellcalc.home.glossary_names import UNITS
-from dwellcalc.language.words import REASON_TEXTS, REVIEW, REVIEW_KEYS, REVIEW_LISTS, REVIEW_NUMBERS
+from dwellcalc.language.words import REASON_KEYS, REASON_TEXTS, REVIEW, REVIEW_KEYS, REVIEW_LISTS, REVIEW_NUMBERS
 from dwellcalc.placed import Listing, Mapping, Node, as_list, as_mapping, as_text, key
 from dwellcalc.problems import message, nearest_name
 
@@ -43,6 +43,7 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         int(tried) if tried != inf else 0,
         rounded,
         counted,
+        str(reader.text(node, "of_area")) if "of_area" in node else "",
         tuple(_reason(each, reader) for each in as_list(node.get(key("reasons"), Listing()), "reasons", reader.problems)),
         reader.of_results(method, node.get(key("remarks"), Mapping()), "remarks"),
         {str(name): tuple(map(str, reader.texts(each))) for name, each in markings.items()},
@@ -52,6 +53,8 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
 
 def _reason(node: Node, reader: AssessmentReader) -> Reason:
     entry = as_mapping(node, REASON, reader.problems)
-    reader.keys(entry, ("words", *REASON_TEXTS), REASON)
+    reader.keys(entry, REASON_KEYS, REASON)
     told, send, cite = (str(reader.text(entry, name, REASON)) for name in REASON_TEXTS)
-    return Reason(tuple(map(str, reader.texts(reader.need(entry, "words", REASON)))), told, send, cite)
+    writes = str(reader.text(entry, "writes")) if "writes" in entry else ""
+    before = tuple(map(str, reader.texts(entry[key("before_setting")]))) if "before_setting" in entry else ()
+    return Reason(tuple(map(str, reader.texts(reader.need(entry, "words", REASON)))), told, send, cite, writes, before)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import lowered, numbered
@@ -154,10 +156,10 @@ def _effect(finding: Finding, found: Review) -> str:
     if finding.effect_amperes is None:
         return ""
     begin = "On its own this correction" if _several(found) else "This correction"
-    return f"{begin} {_changed(finding)}{_outcome(finding, lowered(str(found.submittal['supply'])))}."
+    return f"{begin} {_changed(finding, {each.percent for each in found.calculation})}{_outcome(finding, lowered(str(found.submittal['supply'])))}."
 
 
-def _changed(finding: Finding) -> str:
+def _changed(finding: Finding, percents: Iterable[float]) -> str:
     """By how much the load changes, and by which share of what the figure does, where a demand factor lessens it."""
     amperes, load, difference = finding.effect_amperes or 0.0, finding.effect_load, finding.difference
     if abs(amperes) < LEAST:
@@ -169,7 +171,7 @@ def _changed(finding: Finding) -> str:
     if difference is None or abs(abs(difference) - abs(load)) < WHOLE or (difference > 0) != (load > 0):
         return f"{does} {of_load}"
     share = percent_of(load, difference)
-    at = f", at {share:.0f} %," if abs(share - round(share)) < LEAST else ""
+    at = next((f", at {each:g} %," for each in percents if abs(share - each) < LEAST), "")
     return f"{_more(difference, 'VA', 0)} the figure and{at} {of_load}"
 
 

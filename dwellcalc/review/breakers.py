@@ -96,6 +96,8 @@ class _Breakers:
             return "its load is not in the calculation"
         if len(circuit.loads) > 1:
             return "several loads of this kind are calculated" if circuit.of_one_kind else "it serves several loads"
+        if circuit.quantity > 1:
+            return "its load is divided among several circuits"
         return "" if circuit.breaker is not None else "no breaker is given"
 
     def reasons(self, position: int) -> Iterator[str]:

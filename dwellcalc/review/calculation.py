@@ -32,6 +32,7 @@ class CalculationRow:
         submitted: the figure of the submittal, or empty where it has none.
         computed: the figure by the rules.
         agrees: whether the two are the same, as they are printed.
+        percent: the share that a demand factor takes, of a step; of other rows nothing.
         is_sum: whether it is made of rows above it.
     """
 
@@ -41,6 +42,7 @@ class CalculationRow:
     computed: str
     is_sum: bool = False
     agrees: bool = False
+    percent: float = 0.0
 
 
 def calculation(submittal: Submittal) -> list[CalculationRow]:
@@ -146,7 +148,14 @@ class _Calculation:
             submitted = "" if value is None else self.value(value, kind)
             label = DIGITS.sub(lambda match: f"{int(match[0]):,}", tier.phrase)
             agrees = value is not None and abs(value - tier.value) < 1
-            yield CalculationRow(label, working, submitted, self.value(tier.value, kind), agrees=agrees)
+            yield CalculationRow(
+                label,
+                working,
+                submitted,
+                self.value(tier.value, kind),
+                agrees=agrees,
+                percent=tier.amount if tier.shares else 0.0,
+            )
 
     def of_load(self, member: Member, line: SheetLine) -> CalculationRow:
         """The row of a load, or of another item that is added up."""

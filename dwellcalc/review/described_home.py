@@ -15,7 +15,6 @@ from dwellcalc.problems import Problems, message
 from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described import Described
-from dwellcalc.review.label_figures import LabelFigures
 from dwellcalc.review.labels import KIND, LINE, Labels, Match, words_of
 from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
@@ -70,30 +69,6 @@ class Describer:
         self.markings = Markings(plan.markings, labels)
         self.said_later = SaidLater(plan.not_now, notes, labels)
         self.said_reasons = SaidReasons(plan.reasons, notes, labels)
-        self.figures = LabelFigures(rules, plan.counted)
-
-    def filled(self, row: Row) -> Row:
-        """A row with what its label says and its cells do not: the rating of a load and how many, an area, a number of circuits."""
-        if row.nameplate is not None or (row.match is None and self.is_step(row)):
-            return row
-        match = self.match(row)
-        if match is not None and match.what == KIND:
-            rating = self.figures.rating(row.label)
-            return row if rating is None else replace(row, nameplate=rating, quantity=self._quantity(row, rating))
-        line = None if match is None else line_of(self.rules, match.name)
-        counts = [] if line is None else counts_behind(line, self.glossary)
-        if len(counts) == 1:
-            return replace(row, nameplate=row.quantity if row.quantity is not None else self.figures.number(row.label))
-        area = None if line is None or holds_loads(line) else self.figures.area(row.label, self.area.unit)
-        return replace(row, nameplate=area)
-
-    def _quantity(self, row: Row, rating: Text) -> Text | None:
-        """How many loads a row with its rating in the label is for, unless its figure is that of one of this rating."""
-        number = row.quantity if row.quantity is not None else self.figures.number(row.label)
-        kind = self.glossary.collections[LOADS].fields["volt_amperes"].kind
-        claimed = None if row.claimed is None else quantity_in(row.claimed, kind, self.glossary)
-        of_one = row.quantity is None and claimed is not None and claimed == quantity_in(rating, kind, self.glossary)
-        return None if of_one else number
 
     def described(self, rows: Iterable[Row], *, all_of_them: bool = False) -> Described:
         """What some rows say; with ``all_of_them`` those that are said to come later are loads too."""

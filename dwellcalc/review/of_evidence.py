@@ -144,6 +144,6 @@ def on_unsure(submittal: Submittal) -> Iterator[Finding]:
             POLICY,
             "not sure",
             f"Sum not identified: {each.label}, {each.claim.text}",
-            f"It may be {told}. It is neither, so it was not compared.",
+            f"It may be {told}. It agrees with none of these, so it was not compared.",
             send="what this is the sum of",
         )

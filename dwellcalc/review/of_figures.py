@@ -16,6 +16,7 @@ from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.reasons import Said
 from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
+from dwellcalc.review.sections import of_method
 from dwellcalc.review.suspects import READING, Suspect, Suspects, choices_of
 from dwellcalc.review.tie_out import Printer
 
@@ -79,7 +80,7 @@ class FigureFindings:
             first.kind,
             self.printer.title(claims[0]),
             self.said(suspects, len(claims)),
-            ", ".join(dict.fromkeys(each.section for each in suspects)),
+            ", ".join(dict.fromkeys(map(self.cited, suspects))),
             [self.printer.figure(claim, self.view.values[claim.at]) for claim in claims],
             " and ".join(each.send for each in suspects if each.send),
         )
@@ -88,10 +89,10 @@ class FigureFindings:
             made.severity = QUESTION
             made.text = f"{made.text} {self.of_aside()}"
         made.put_right = made.figures[0].computed if len(claims) == 1 and claims[0].row else ""
-        self.give_reason(made, claims[0], self.view.values[claims[0].at])
         of_one = claims[0] if len(claims) == 1 else None
         self.tell_effect(made, before, after, of_one, None if of_one is None else self.view.values[of_one.at])
         made.equal = [_joined(each) for each in explanation.equal]
+        self.give_reason(made, claims[0], self.view.values[claims[0].at])
         if all(address in self.asked.choices for each in suspects for address, _ in each.choices) and first.kind == READING:
             made.about, made.severity = "mistake", ERROR  # the reviewer has said how it is read
         return made
@@ -101,10 +102,14 @@ class FigureFindings:
         this = "The submitted figure results" if figures == 1 else "The submitted figures result"
         done = f"{this} where {_joined(suspects)}."
         right = [
-            f"By {each.section}, {each.right}." if each.kind != READING else f"{_capital(each.right)} ({each.section})."
+            f"By {self.cited(each)}, {each.right}." if each.kind != READING else f"{_capital(each.right)} ({self.cited(each)})."
             for each in suspects
         ]
         return " ".join([done, *right])
+
+    def cited(self, suspect: Suspect) -> str:
+        """The sections of a suspect that are of the method."""
+        return of_method(suspect.section, self.asked.method, self.rules)
 
     def apart_from(self, claims: Sequence[Claim]) -> list[Claim]:
         """The figures that nothing explains and that rest on none of some others: they stay as they were submitted."""
@@ -186,6 +191,7 @@ class FigureFindings:
         said = self.reasons.get(claim.label) if claim.load else None
         if said is None or not isinstance(value, float) or not isinstance(claim.value, float) or claim.value >= value:
             return
+        made.equal = made.equal if claim.value else []
         begin = made.text if claim.value else f"The row counts nothing for this load; {said.where}."
         gives = f" {said.where[:1].upper()}{said.where[1:]}." if claim.value else ""
         made.text = f"{begin}{gives} {said.reason.told}."

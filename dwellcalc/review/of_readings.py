@@ -10,6 +10,7 @@ from dwellcalc.evaluate.traced import plan_of
 from dwellcalc.placed import spaced
 from dwellcalc.review.finding import CODE, QUESTION, Finding
 from dwellcalc.review.judged import Judged, judged
+from dwellcalc.review.sections import of_method
 from dwellcalc.review.submittal import Submittal
 
 TURNS = "turns on a reading"  # what such a finding is about
@@ -52,18 +53,11 @@ def on_readings(submittal: Submittal, told: Container[str] = ()) -> Iterator[Fin
             f"{plan.filled(entry.question, document)} The text leaves this open. As read in this review "
             f"({plan.filled(entry.options[mine].says, document)}): {_told(taken)}. {shown} "
             f"Which reading applies is for the authority having jurisdiction to say.{without}",
-            of_method(rules.section(str(entry.cite)), rules.section(str(rules.methods[submittal.method].source.cite))),
+            of_method(rules.section(str(entry.cite)), submittal.method, rules),
             send="which reading the calculation follows, and on whose word",
             verdict_before=_told(taken),
             verdict_after=_told(next(iter(turned.values()))),
         )
-
-
-def of_method(sections: str, own: str) -> str:
-    """Of several sections those of a method's own, of which the section is given; all of them where none is."""
-    section = own.partition("(")[0]
-    found = [each for each in sections.split(", ") if each.partition("(")[0] == section]
-    return ", ".join(found) or sections
 
 
 def readings_chosen(submittal: Submittal) -> list[str]:
@@ -74,7 +68,7 @@ def readings_chosen(submittal: Submittal) -> list[str]:
     for address in (each for each in submittal.choices if each in read):
         entry, document = known[address], rules.documents[address.partition(".")[0]]
         says = plan.filled(entry.options[read[address]].says, document)
-        section = of_method(rules.section(str(entry.cite)), rules.section(str(rules.methods[submittal.method].source.cite)))
+        section = of_method(rules.section(str(entry.cite)), submittal.method, rules)
         told.append(f"{plan.filled(entry.question, document)} As read in this review: {says} ({section}).")
     return told
 

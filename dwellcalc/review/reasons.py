@@ -14,9 +14,10 @@ from dwellcalc.review.rows import Row
 
 @dataclass(frozen=True)
 class Said:
-    """A reason, and where the submittal gives it, in a clause with the words as written."""
+    """A reason, the text that gives it, and where the submittal does so, in a clause with the words as written."""
 
     reason: Reason
+    text: str
     where: str
 
 
@@ -42,5 +43,6 @@ class SaidReasons:
             for reason, phrases in self.reasons:
                 found = "" if text is None else phrases.found_in(text)
                 if found:
-                    return Said(reason, f'its label says "{found}"' if text is row.label else f'the note says "{text}"')
+                    where = f'its label says "{found}"' if text is row.label else f'the note says "{text}"'
+                    return Said(reason, str(text), where)
         return None

@@ -31,6 +31,7 @@ from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.of_evidence import NAMEPLATES
+from dwellcalc.review.row_filling import RowFilling
 from dwellcalc.review.row_paths import by_rows
 from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.rows_told import matched, rows_told
@@ -101,7 +102,8 @@ class _SubmittalReader:
         self.problems.raise_if_any()
         notes = [*self.texts("notes")]
         describer = Describer(rules, labels, instructions.review, self.problems, notes)
-        rows = [describer.filled(row) for row in rows]
+        filling = RowFilling(rules, instructions.review, describer)
+        rows = [filling.filled(row) for row in rows]
         described, home, taken = self.home(rows, title, describer)
         home, _ = with_record(home, rules, instructions, home.date or self.date)
         supply = self.supply(home)
