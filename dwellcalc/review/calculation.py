@@ -17,6 +17,7 @@ from dwellcalc.review.tie_out import Printer
 
 COLUMN = re.compile(r"\.(?P<name>\w+)\)$")
 OPERATION = re.compile(r"\S [*/] \S")
+CALL = re.compile(r"\b[a-z_]+\((?P<number>[\d,.]+)\)")  # of one number alone
 ONCE = re.compile(r"\(([^()]*) \* 1\)")  # times one, which the factor of single-phase systems is
 PER = re.compile(r"(?P<each>[\d,.]+ \S+?)/(?P<what>[a-z]{3,}) \* (?P<number>[\d,]+) (?P=what)$")  # of things that are counted
 DIGITS = re.compile(r"(?<![\d.,])\d{4,}(?![\d.,])")
@@ -204,4 +205,8 @@ class _Calculation:
 
 def _in_print(working: str) -> str:
     """A formula with numbers, with the signs of print."""
-    return PER.sub(r"\g<each> * \g<number>", ONCE.sub(r"\1", working)).replace(" * ", " \u00d7 ").replace(" / ", " \u00f7 ")
+    return (
+        PER.sub(r"\g<each> * \g<number>", CALL.sub(r"\g<number>", ONCE.sub(r"\1", working)))
+        .replace(" * ", " \u00d7 ")
+        .replace(" / ", " \u00f7 ")
+    )

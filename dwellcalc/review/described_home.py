@@ -128,10 +128,13 @@ class Describer:
     def match(self, row: Row) -> Match | None:
         """What a row means: what the reviewer says, else what its label does."""
         if row.match is not None:
-            return self.labels.find(row.match, LINE)
+            match = self.labels.find(row.match, LINE)
+            return match if match is None else self._taking(match, row) or match
         rated = row.nameplate is not None and not self._is_count_or_area(row.nameplate)
         order = (KIND, LINE) if rated else (LINE, KIND)
-        found = self.labels.choices(row.label, *order)
+        said = self.said_reasons.of_row(row)
+        before = said.before if said is not None and words_of(said.before) else ""
+        found = (self.labels.choices(before, *order) if before else []) or self.labels.choices(row.label, *order)
         return next((taken for each in found if (taken := self._taking(each, row)) is not None), next(iter(found), None))
 
     def _taking(self, match: Match, row: Row) -> Match | None:

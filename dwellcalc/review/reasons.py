@@ -14,11 +14,15 @@ from dwellcalc.review.rows import Row
 
 @dataclass(frozen=True)
 class Said:
-    """A reason, the text that gives it, and where the submittal does so, in a clause with the words as written."""
+    """A reason, the text that gives it, and where the submittal does so, in a clause with the words as written.
+
+    ``before`` is what of a label stands before the words of the reason.
+    """
 
     reason: Reason
     text: str
     where: str
+    before: str = ""
 
 
 class SaidReasons:
@@ -44,5 +48,5 @@ class SaidReasons:
                 found = "" if text is None else phrases.found_in(text)
                 if found:
                     where = f'its label says "{found}"' if text is row.label else f'the note says "{text}"'
-                    return Said(reason, str(text), where)
+                    return Said(reason, str(text), where, text.partition(found)[0] if text is row.label else "")
         return None
