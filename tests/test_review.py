@@ -587,7 +587,7 @@ def test_a_reading_that_the_outcome_hangs_on_is_told(submit: Write) -> None:
     found = reviewed(submit(charging()))
     (one,) = found.findings
     assert (one.about, one.severity, one.changes_verdict) == (TURNS, QUESTION, True)
-    assert "Taken in this review (it is an appliance" in one.text
+    assert "As read in this review (it is an appliance" in one.text
     assert "104.80 A, fits. Otherwise (" in one.text
     assert "124.00 A, does not fit" in one.text
     assert "132.00 A, does not fit" in one.text
@@ -600,7 +600,7 @@ def test_a_reading_that_the_reviewer_has_chosen_is_no_question(submit: Write) ->
     tree = charging(interpretations={"charging_in_optional": "apart"}) | {"total": "29760 VA", "amperes": "124 A"}
     found = reviewed(submit(tree))
     assert (found.findings, found.answer.verdict, hanging(found)) == ([], "does not fit", "")
-    assert ["Read here: some authorities" in each for each in found.readings] == [True]
+    assert ["As read in this review: some authorities" in each for each in found.readings] == [True]
     assert " ".join(found.readings[0].split()) in " ".join(as_text(letter(found), 100).split())
     asked = reviewed(submit(charging()))
     closed = rounds(found.findings, [(each.id, each.title) for each in asked.findings])

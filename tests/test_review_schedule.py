@@ -249,7 +249,7 @@ def test_circuits_of_the_lighting_are_no_loads_that_are_lacking(look: Look) -> N
     assert not [each for each in found.findings if each.about == "not calculated" or each.id == "schedule not matched"]
     assert found.answer.verdict == "fits"
     assert remarks(found) == {
-        "General lighting and receptacle circuits of the panel schedule": "A new dwelling has to have 3 or more; "
+        "General lighting and receptacle circuits of the panel schedule": "A new dwelling needs 3 or more; "
         "by its labels the schedule lists 2."  # 6450 VA at 120 V are 53.75 A, three circuits of 20 A
     }
 
@@ -268,9 +268,9 @@ def test_a_new_dwelling_has_its_small_appliance_laundry_and_bathroom_circuits(lo
     found = look({"label": "SABC", "breaker": "20 A"}, {"label": "Lights", "breaker": "15 A", "quantity": "6"})
     told = remarks(found)
     assert told["Small-appliance circuits of the panel schedule"] == (
-        "A new dwelling has to have 2 or more; by its labels the schedule lists 1. The calculation counts 2, and the schedule lists 1."
+        "A new dwelling needs 2 or more; by its labels the schedule lists 1. The calculation counts 2, and the schedule lists 1."
     )
-    assert {each.section for each in found.findings if each.id.startswith("circuits: ")} == {"210.11(C)(1)", "210.11(C)"}
+    assert {each.section for each in found.findings if each.id.startswith("circuits: ")} == {"210.11(C)(1)", "210.11(C)(2)", "210.11(C)(3)"}
     assert [name.partition(" ")[0] for name in told] == ["Small-appliance", "Laundry", "Bathroom"]
     assert "schedule lists none" in told["Laundry circuits of the panel schedule"]
     there = look({"label": "SABC", "breaker": "20 A"}, {"label": "Lights", "breaker": "15 A"}, work="existing")
@@ -310,3 +310,12 @@ def test_a_breaker_comment_quotes_both_figures_and_an_unknown_circuit_is_asked_a
 def test_a_rating_with_its_poles_behind_a_slash_is_the_rating(look: Look) -> None:
     assert only(look({"label": "Range", "breaker": "50/2"})).breaker == "50 A"
     assert only(look({"label": "Range", "breaker": "50A/2P"})).breaker == "50 A"
+
+
+def test_lighting_circuits_are_held_to_their_load_by_their_breakers(look: Look) -> None:
+    """2150 ft2 at 3 VA are 53.75 A: three circuits of 20 A carry them, three of 15 A do not."""
+    title = "General lighting and receptacle circuits of the panel schedule"
+    short = remarks(look({"label": "Lights", "breaker": "15 A", "quantity": "3"}))
+    assert short[title] == "At full rating this load is 53.75 A, and the 3 circuits that the schedule lists for it come to 45 A."
+    assert title not in remarks(look({"label": "Lights", "breaker": "20 A", "quantity": "3"}))
+    assert title not in remarks(look({"label": "Lights", "breaker": "15 A", "quantity": "4"}))
