@@ -115,7 +115,7 @@ class _Calculation:
         """The rows of what is added up: of loads one each, of a single dwelling unit those that its figure is made of."""
         found = [each for each in gathered.items if each.value]
         column = self.column(gathered, line)
-        if len(found) == 1 and column is not None:
+        if len(found) == 1 and found[0].weight == 1 and column is not None:
             of_one = self.outcome(column, found[0].item)
             if of_one is not None and of_one.parts:
                 return self.of_line(column.id, found[0].item)
