@@ -13,8 +13,9 @@ from dwellcalc.review.claims import Claim
 from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding
 from dwellcalc.review.judged import Judged, judged
 from dwellcalc.review.labels import listed
-from dwellcalc.review.looked import line_of
+from dwellcalc.review.looked import Looked, line_of
 from dwellcalc.review.reasons import Said
+from dwellcalc.review.row_lines import narrowest_with_load
 from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
 from dwellcalc.review.sections import of_method
 from dwellcalc.review.suspects import READING, Suspect, Suspects, choices_of
@@ -139,7 +140,8 @@ class FigureFindings:
         assert line is not None
         submitted, follows = self.printer.submitted(claim), self.printer.value(claim, value)
         added = line.source.way == SUM and not claim.adds_up
-        text = f"From the ratings given and the other figures we find {follows}, not {submitted}."
+        of_load = f"At the rating given this load counts {follows} by the section, not {submitted}."
+        text = of_load if claim.load else f"From the ratings given and the other figures we find {follows}, not {submitted}."
         if added:
             text = f"The parts add up to {follows}, not to {submitted}."
         elif claim.adds_up:
@@ -158,7 +160,7 @@ class FigureFindings:
             "sum" if added else "figure",
             self.printer.title(claim),
             text,
-            self.printer.section(claim),
+            self.section(claim),
             [self.printer.figure(claim, self.view.values[claim.at])],
             "the calculation with this load, or the reason why it may be left out"
             if claim.leaves_out
@@ -175,6 +177,14 @@ class FigureFindings:
         return made
 
     # both
+
+    def section(self, claim: Claim) -> str:
+        """The section of a figure; of a load among others that of the line that adds them up."""
+        if claim.load and claim.item and claim.method == self.asked.method:
+            line = narrowest_with_load(self.rules, claim.method, Looked(self.rules, self.asked).evaluation(), claim.load)
+            if line is not None:
+                return self.rules.section(str(line.source.cite))
+        return self.printer.section(claim)
 
     def tell_effect(self, made: Finding, before: Judged, after: Judged, claim: Claim | None, value: Value) -> None:
         """What a finding comes to, in amperes and in volt-amperes, and by how much its one figure is another."""
