@@ -784,3 +784,21 @@ def test_a_search_ends_at_the_same_combination_on_every_machine(look: Look, monk
 
 def _few(made: type[Search], *args: Any, **named: Any) -> Search:
     return made(*args, **{**named, "tried_at_most": 2})
+
+
+def test_a_load_on_load_management_without_a_rating_is_asked_for_it_and_for_the_setting(look: Look) -> None:
+    rows = with_row(FERRY["rows"], EV, label="EV charger, load managed")
+    found = look({**FERRY, "rows": rows}, seconds=0.0)
+    (one,) = [each for each in found.findings if each.about == "not said"]
+    assert one.text.endswith('it is not counted here; its label says "load managed".')
+    assert (one.section, one.send.startswith("its nameplate, and the listing of the system")) == ("625.42", True)
+
+
+def test_a_stated_setting_is_counted_where_the_row_counts_nothing(look: Look) -> None:
+    note = "EV charger is on an energy management system limited to 20 A"
+    rows = with_row(FERRY["rows"], EV, label="EV charger 40 A (9,600 VA)")
+    found = look({**FERRY, "rows": rows, "notes": [note]}, seconds=0.0)
+    charger = next(each for each in errors(found) if "EV charger 40 A (9,600 VA)" in _labels(each))
+    assert charger.figures[0].computed == "4,800 VA"  # 20 A at 240 V
+    assert "here at the setting that is stated" in charger.text
+    assert "states no such setting" not in charger.text

@@ -59,7 +59,7 @@ def only(found: Review) -> Breaker:
         ("Range", "30 A", "too small", "40 A", "210.19(A)(3)"),
         ("Range", "35 A", "too small", "40 A", "210.19(A)(3)"),
         ("Range", "40 A", CARRIES, "40 A", "210.19(A)(3)"),
-        ("Dryer", "25 A", "too small", "30 A", "220.54"),
+        ("Dryer", "25 A", "too small", "30 A", "220.14(B), 220.54"),
         ("WH", "20 A", "too small", "25 A", "422.13"),
         ("WH", "30 A", SUITS, "25 A", "422.13"),
         ("WH", "35 A", "too large", "25 A", "422.11(E)"),
@@ -270,7 +270,11 @@ def test_a_new_dwelling_has_its_small_appliance_laundry_and_bathroom_circuits(lo
     assert told["Small-appliance circuits of the panel schedule"] == (
         "A new dwelling needs 2 or more; by its labels the schedule lists 1. The calculation counts 2, and the schedule lists 1."
     )
-    assert {each.section for each in found.findings if each.id.startswith("circuits: ")} == {"210.11(C)(1)", "210.11(C)(2)", "210.11(C)(3)"}
+    assert {each.section for each in found.findings if each.id.startswith("circuits: ")} == {
+        "210.11(C)(1)",
+        "210.11(C)(2)",
+        "210.11(C)(3)",
+    }
     assert [name.partition(" ")[0] for name in told] == ["Small-appliance", "Laundry", "Bathroom"]
     assert "schedule lists none" in told["Laundry circuits of the panel schedule"]
     there = look({"label": "SABC", "breaker": "20 A"}, {"label": "Lights", "breaker": "15 A"}, work="existing")

@@ -55,6 +55,7 @@ class Reason:
         send: what shows the reason, as a clause.
         cite: the citation key of the section.
         writes: how a load is rated that is held to a setting, before its amperes, or empty.
+        told_of_setting: how such a load counts, in a sentence, or empty.
         before_setting: the words that stand before the amperes of such a setting.
     """
 
@@ -63,6 +64,7 @@ class Reason:
     send: str
     cite: str
     writes: str = ""
+    told_of_setting: str = ""
     before_setting: tuple[str, ...] = ()
 
 

@@ -106,27 +106,32 @@ def on_unmatched(submittal: Submittal) -> Iterator[Finding]:
 
 
 def on_blank(submittal: Submittal) -> Iterator[Finding]:
-    """A question for the rows of loads that have neither a rating nor a figure: they are not counted."""
-    if submittal.blank:
+    """Questions for the rows of loads that have neither a rating nor a figure: they are not counted."""
+    told = "The table lists this without a rating and without a figure, and it is not counted here"
+    plain = [row for row in submittal.blank if str(row.label) not in submittal.reasons]
+    if plain:
         yield Finding(
             "rows without figures",
             QUESTION,
             POLICY,
             "not said",
-            f"No rating and no figure: {listed(row.label for row in submittal.blank)}",
-            f"The table lists this without a rating and without a figure, and it is not counted here.{_reasons(submittal)}",
+            f"No rating and no figure: {listed(row.label for row in plain)}",
+            f"{told}.",
             send="whether this is to be installed; if it is, we need the calculation with it, and its nameplate",
         )
-
-
-def _reasons(submittal: Submittal) -> str:
-    """The reasons that such rows give, and what is asked for then."""
-    told = ""
     for row in submittal.blank:
         said = submittal.reasons.get(str(row.label))
         if said is not None:
-            told += f" {said.reason.told}. We need {said.reason.send}."
-    return told
+            yield Finding(
+                f"row without figures: {row.label}",
+                QUESTION,
+                POLICY,
+                "not said",
+                f"No rating and no figure: {row.label}",
+                f"{told}; {said.where}.",
+                submittal.rules.section(said.reason.cite),
+                send=f"its nameplate, and {said.reason.send}",
+            )
 
 
 def on_unsure(submittal: Submittal) -> Iterator[Finding]:

@@ -204,7 +204,7 @@ class FigureFindings:
         made.equal = made.equal if claim.value else []
         begin = made.text if claim.value else f"The row counts nothing for this load; {said.where}."
         gives = f" {said.where[:1].upper()}{said.where[1:]}." if claim.value else ""
-        made.text = f"{begin}{gives} {said.reason.told}."
+        made.text = f"{begin}{gives} {said.reason.told_of_setting if said.is_set else said.reason.told}."
         made.section = ", ".join(dict.fromkeys([made.section, self.rules.section(said.reason.cite)]))
         made.send = said.reason.send
 

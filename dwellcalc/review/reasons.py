@@ -16,13 +16,15 @@ from dwellcalc.review.rows import Row
 class Said:
     """A reason, the text that gives it, and where the submittal does so, in a clause with the words as written.
 
-    ``before`` is what of a label stands before the words of the reason.
+    ``before`` is what of a label stands before the words of the reason; ``is_set`` whether a setting is stated, which is the
+    rating of the row then.
     """
 
     reason: Reason
     text: str
     where: str
     before: str = ""
+    is_set: bool = False
 
 
 class SaidReasons:
@@ -48,5 +50,6 @@ class SaidReasons:
                 found = "" if text is None else phrases.found_in(text)
                 if found:
                     where = f'its label says "{found}"' if text is row.label else f'the note says "{text}"'
-                    return Said(reason, str(text), where, text.partition(found)[0] if text is row.label else "")
+                    is_set = bool(reason.writes) and row.nameplate is not None and row.nameplate.startswith(reason.writes)
+                    return Said(reason, str(text), where, text.partition(found)[0] if text is row.label else "", is_set)
         return None
