@@ -29,6 +29,7 @@ WANTED_SHARE = 0.95
 MOST_TIED = 2
 FIGURES = ("mistake", "reading", "figure", "sum")  # what a finding that claims another figure is about
 PATIENT = 120.0
+TRIED = 100000
 PAIRS = 400
 PAGES_AT_ONCE = 5.0  # seconds that a review may search
 
@@ -59,7 +60,9 @@ def test_the_mistake_of_a_published_calculation_is_named(tie: Tie) -> None:
     methods = {submittal.method, submittal.instructions.sizing.method, *(claim.method for claim in submittal.claims)}
     suspects = suspects_of(submittal.rules, methods)
     asked = Asked(submittal.supply.facts, submittal.method, submittal.instructions.sizing, submittal.choices, submittal.given)
-    found = Search(submittal.rules, asked, submittal.claims, suspects, seconds=PATIENT, pairs_at_most=PAIRS).run()
+    found = Search(
+        submittal.rules, asked, submittal.claims, suspects, seconds=PATIENT, pairs_at_most=PAIRS, tried_at_most=TRIED
+    ).run()
     said = [{suspect.id for suspect in pair} for each in found.explanations for pair in (each.suspects, *each.equal)]
     assert all(any(name in pair for pair in said) for name in tie.mistakes), said
 
@@ -81,7 +84,9 @@ def tried(name: str, homes: int, most: int) -> Counter[str]:
     counted: Counter[str] = Counter()
     for edition in EDITIONS:
         for case, made, suspects, suspect in planted(edition, catalogue()[name], homes, most):
-            found = Search(case.rules, case.asked, made.claims, suspects, seconds=PATIENT, pairs_at_most=PAIRS).run()
+            found = Search(
+                case.rules, case.asked, made.claims, suspects, seconds=PATIENT, pairs_at_most=PAIRS, tried_at_most=TRIED
+            ).run()
             counted["made"] += 1
             counted["named"] += named(found.explanations, suspect.id)
         if counted:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import inf
 
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedMethod
 from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 from dwellcalc.problems import Problems, message, nearest_name
 
+ASSESSMENT_NUMBER = message("assessment_number", '"{text}" is not a whole number')
 ASSESSMENT_KEY = message("assessment_key", 'there is no key "{key}" in {what}', "one of: {known}")
 ASSESSMENT_LACKS = message("assessment_lacks", '{what} lacks "{key}"')
 ASSESSMENT_METHOD = message("assessment_method", 'there is no method "{name}" in the edition')
@@ -50,6 +52,16 @@ class AssessmentReader:
     def texts(self, node: Node) -> tuple[Text, ...]:
         """A list of texts."""
         return tuple(as_text(item, "an entry", self.problems) for item in as_list(node, "this", self.problems))
+
+    def number(self, node: Mapping, name: str) -> float:
+        """A plain number, without limit where the file has none."""
+        if name not in node:
+            return inf
+        text = self.text(node, name)
+        if not text.isdigit():
+            self.problems.add(ASSESSMENT_NUMBER, text.place, text=text)
+            return float(0)
+        return float(text)
 
     def of_results(self, method: Text, node: Node, name: str) -> dict[str, str]:
         """Results of a method, each with a text."""

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import inf
 
 from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternatives
 from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.connected import ConnectedPlan, read_connected
-from dwellcalc.decide.general_circuits import read_general_circuits
 from dwellcalc.decide.rating_trial import RatingTrial, read_rating_trial
 from dwellcalc.decide.record_plan import RecordPlan, read_record_plan
 from dwellcalc.decide.review_plan import ReviewPlan
-from dwellcalc.home.glossary_names import SUPPLY, UNITS
+from dwellcalc.decide.review_reader import read_review
+from dwellcalc.home.glossary_names import SUPPLY
 from dwellcalc.language.documents import QUOTED
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import (
@@ -30,8 +29,6 @@ from dwellcalc.language.words import (
     RECORD,
     REMARKS,
     REVIEW,
-    REVIEW_KEYS,
-    REVIEW_LISTS,
     SIZING_LISTS,
     SIZING_OPTIONAL,
     SIZING_OPTIONAL_LISTS,
@@ -42,9 +39,7 @@ from dwellcalc.placed import Listing, Mapping, Node, Text, as_list, as_mapping, 
 from dwellcalc.problems import Problems, message, nearest_name
 
 ASSESSMENT_COLUMN = message("assessment_column", 'the method "{method}" has no column "{name}"')
-ASSESSMENT_NUMBER = message("assessment_number", '"{text}" is not a whole number')
 ASSESSMENT_WHERE = message("assessment_where", 'there is no collection "{name}" in the glossary')
-ASSESSMENT_TAKEN = message("assessment_taken", 'a dwelling unit has no field "{name}"')
 ASSESSMENT_BASIS = message("assessment_basis", '"{word}" is no way to choose the basis', "only `least`")
 
 
@@ -181,30 +176,9 @@ class _Reader(AssessmentReader):
             self.rating_trial(node),
             plain["sizes_new"] or plain["methods"],
             read_record_plan(node[key(RECORD)], self.rules, self.problems) if RECORD in node else None,
-            self.review(as_mapping(node[key(REVIEW)], REVIEW, self.problems)) if REVIEW in node else None,
+            read_review(as_mapping(node[key(REVIEW)], REVIEW, self.problems), self) if REVIEW in node else None,
             read_connected(as_mapping(node[key(CONNECTED)], CONNECTED, self.problems), self) if CONNECTED in node else None,
         )
-
-    def review(self, node: Mapping) -> ReviewPlan:
-        """How submittals are reviewed."""
-        self.keys(node, REVIEW_KEYS, REVIEW)
-        method = self.text(node, "method", REVIEW)
-        self.method(method)
-        taken = as_mapping(self.need(node, "taken", REVIEW), "taken", self.problems)
-        fields = self.rules.glossary.collections[UNITS].fields
-        for name in taken:
-            if name not in fields:
-                self.problems.add(ASSESSMENT_TAKEN, name.place, name=name, nearest=nearest_name(name, fields))
-        texts = {str(name): str(as_text(text, name, self.problems)) for name, text in taken.items()}
-        pairs = self.number(node, "pairs_at_most")
-        said = (self.texts(node[key(name)]) if name in node else () for name in REVIEW_LISTS)
-        steps, beside, not_now, unmeaning = (tuple(map(str, each)) for each in said)
-        most = int(pairs) if pairs != inf else 0
-        markings = as_mapping(node.get(key("markings"), Mapping()), "markings", self.problems)
-        written = {str(name): tuple(map(str, self.texts(each))) for name, each in markings.items()}
-        circuits = read_general_circuits(node, self) if "circuits" in node else None
-        rounded = self.number(node, "rounded_at_most")
-        return ReviewPlan(str(method), texts, steps, beside, not_now, unmeaning, most, rounded, written, circuits)
 
     def sizing(self, node: Mapping) -> Sizing:
         known = (*SIZING_RESULTS, *SIZING_OPTIONAL, *SIZING_LISTS, *SIZING_OPTIONAL_LISTS)
@@ -297,13 +271,3 @@ class _Reader(AssessmentReader):
         if found is None or method not in self.rules.methods:
             return ()
         return read_alternatives(found, self.rules, method, self.problems)
-
-    def number(self, node: Mapping, name: str) -> float:
-        """A plain number, without limit where the file has none."""
-        if name not in node:
-            return inf
-        text = self.text(node, name)
-        if not text.isdigit():
-            self.problems.add(ASSESSMENT_NUMBER, text.place, text=text)
-            return float(0)
-        return float(text)

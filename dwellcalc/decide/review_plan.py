@@ -16,6 +16,7 @@ class GeneralCircuit:
         cite: the citation key of the section that asks for them, or empty.
         least: the column of the least number for a dwelling unit, or empty.
         said: the field of a dwelling unit that says how many there are, or empty.
+        amperes: the column of the amperes that their breakers must come to together, or empty.
     """
 
     names: tuple[str, ...]
@@ -24,6 +25,7 @@ class GeneralCircuit:
     cite: str = ""
     least: str = ""
     said: str = ""
+    amperes: str = ""
 
 
 @dataclass(frozen=True)
@@ -44,6 +46,29 @@ class GeneralCircuits:
 
 
 @dataclass(frozen=True)
+class Reason:
+    """A reason that a row may give for counting a load at less than its rating.
+
+    Attributes:
+        words: by one of which it is given.
+        told: how such a load counts, in a sentence.
+        send: what shows the reason, as a clause.
+        cite: the citation key of the section.
+        writes: how a load is rated that is held to a setting, before its amperes, or empty.
+        told_of_setting: how such a load counts, in a sentence, or empty.
+        before_setting: the words that stand before the amperes of such a setting.
+    """
+
+    words: tuple[str, ...]
+    told: str
+    send: str
+    cite: str
+    writes: str = ""
+    told_of_setting: str = ""
+    before_setting: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
 class ReviewPlan:
     """How submittals are reviewed.
 
@@ -57,7 +82,12 @@ class ReviewPlan:
         circuits: the circuits of a panel schedule that are no loads of their own, or nothing.
         not_now: words by which a submittal says that a load comes later, or is of others, and is not counted.
         pairs_at_most: how many pairs of mistakes are tried.
+        tried_at_most: how many mistakes and pairs of them are tried in all.
         rounded_at_most: the largest step to which a whole sheet may be rounded.
+        counted: words that stand behind a number of circuits in a label.
+        of_area: the name of the line that a label with an area and no known name is of.
+        reasons: those that a row may give for counting a load at less than its rating.
+        remarks: of results of the method, what is said in place of the question for what shows them.
     """
 
     method: str
@@ -67,6 +97,11 @@ class ReviewPlan:
     not_now: tuple[str, ...]
     unmeaning: tuple[str, ...]
     pairs_at_most: int
+    tried_at_most: int
     rounded_at_most: float
+    counted: tuple[str, ...] = ()
+    of_area: str = ""
+    reasons: tuple[Reason, ...] = ()
+    remarks: dict[str, str] = field(default_factory=dict)
     markings: dict[str, tuple[str, ...]] = field(default_factory=dict)
     circuits: GeneralCircuits | None = None

@@ -80,7 +80,7 @@ PART_OF_RATING = message("home_part_of_rating", "{path}: this is part of the rat
 FLAG_BY_KIND = message(
     "home_flag_by_kind",
     '{path}: "{text}" cannot be said of the kind "{kind}": it is "{word}" by kind',
-    "take this key out, or choose another kind",
+    "take this key out, or choose another kind{instead}",
 )
 BY_LIST = message(
     "home_by_list",

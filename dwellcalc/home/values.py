@@ -116,10 +116,18 @@ def flag_check(declared: Field, glossary: Glossary) -> Callable[[Any, LoadKind |
                 text=said.text,
                 kind=shown_kind(kind),
                 word=spaced(flag.word),
+                instead=_of_kinds(said, declared, glossary),
             )
         return said
 
     return check
+
+
+def _of_kinds(said: Said, declared: Field, glossary: Glossary) -> str:
+    """Of which kinds it may be said, where these are not more than two."""
+    flags = [(kind, kind.flags.get(declared.name)) for kind in glossary.load_kinds.values()]
+    kinds = [shown_kind(kind) for kind, flag in flags if flag and not _otherwise(said, flag, declared, glossary)]
+    return f"; it may be said of: {', '.join(kinds)}" if 0 < len(kinds) <= 2 else ""
 
 
 def _otherwise(said: Said, flag: Flag, declared: Field, glossary: Glossary) -> bool:

@@ -120,11 +120,15 @@ MEASURED_BY = (  # what figures of a record are taken by
     "closer_by_other_days",
 )
 REVIEW = "review"
-REVIEW_LISTS = ("steps", "beside_steps", "not_now", "unmeaning")
-REVIEW_KEYS = ("method", "taken", *REVIEW_LISTS, "markings", "circuits", "pairs_at_most", "rounded_at_most")
+REVIEW_LISTS = ("steps", "beside_steps", "not_now", "unmeaning", "counted")
+REVIEW_NUMBERS = ("pairs_at_most", "tried_at_most", "rounded_at_most")
+REVIEW_KEYS = ("method", "taken", *REVIEW_LISTS, "markings", "of_area", "reasons", "remarks", "circuits", *REVIEW_NUMBERS)
+REASON_TEXTS = ("told", "send", "cite")
+REASON_SETTING = ("writes", "told_of_setting")
+REASON_KEYS = ("words", *REASON_TEXTS, *REASON_SETTING, "before_setting")
 GENERAL_CIRCUITS_KEYS = ("method", "new", "beside", "kinds")
 GENERAL_CIRCUIT_TEXTS = ("title", "told")
-GENERAL_CIRCUIT_OPTIONAL = ("cite", "least", "said")
+GENERAL_CIRCUIT_OPTIONAL = ("cite", "least", "said", "amperes")
 GENERAL_CIRCUIT_KEYS = ("names", *GENERAL_CIRCUIT_TEXTS, *GENERAL_CIRCUIT_OPTIONAL)
 CROSS_CHECK = "cross_check"
 CROSS_CHECK_KEYS = ("method", "ratio", "given", "must_hold", "told", "if_not")

@@ -2,35 +2,43 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import lowered, numbered
+from dwellcalc.review.calculation import CalculationRow
 from dwellcalc.review.document import STILL_OPEN, PutRight, Review
-from dwellcalc.review.finding import POLICY, Figure, Finding
+from dwellcalc.review.finding import ERROR, POLICY, QUESTION, REMARK, Figure, Finding
 from dwellcalc.review.of_later import LATER
 from dwellcalc.review.of_readings import TURNS
 from dwellcalc.review.suspects import READING
+from dwellcalc.units import percent_of
 
 TO_FILL_IN = "______________________________"
 LEAST = 0.005  # [A] of an effect that is printed
+WHOLE = 0.5  # [VA] of a difference that is printed
+BESIDE = " *"
+SUM = "= "
+ANSWER = "Please answer each by its number, with a corrected calculation where a figure changes."
+WEIGHTS = {ERROR: "correction", REMARK: "remark", QUESTION: "question"}
+INDIRECT = ("whether", "which", "what", "how", "why", "where", "with", "if")  # a question begins so that is told, not sent
 
 
 def letter(found: Review) -> list[Block]:
-    """The letter: what was looked at, each comment, and what ends it."""
+    """The letter: what was looked at, each comment, the calculation by the rules, and what ends it."""
     head = found.submittal
     blocks: list[Block] = [Heading(1, f"Comments on the calculation: {head['title']}"), _parties(found)]
+    by = f"Thank you for the calculation. We recomputed it line by line by the {lowered(str(head['method_title']))}"
+    begin = f"{by} ({head['section']}), {head['edition']}"
     if not found.findings:
-        told = [Paragraph(_nothing(found)), *_readings(found), *_of_edition(found)]
+        told = [Paragraph(f"{begin}, and have no comment on its figures."), *_readings(found), *_of_edition(found)]
         return [*blocks, *told, Paragraph(_end(found))]
-    begin = (
-        f"Thank you for the calculation. It was recomputed line by line by the {lowered(str(head['method_title']))} "
-        f"({head['section']}), {head['edition']}. We ask you to look at the following"
-    )
     weighed = any(each.effect_amperes for each in found.findings)
-    ordered = "; what changes the answer comes first." if weighed and len(found.findings) > 1 else "."
+    ordered = "; what changes the outcome comes first." if weighed and len(found.findings) > 1 else "."
     blocks += [
-        Paragraph(f"{begin}{ordered}"),
-        Paragraph(_corrected(found)),
+        Paragraph(f"{begin}. {_corrected(found)}"),
+        Paragraph(f"Our comments follow{ordered} {ANSWER}"),
         *_readings(found),
         *_of_edition(found),
         Heading(2, "Comments"),
@@ -38,6 +46,7 @@ def letter(found: Review) -> list[Block]:
     for number, finding in enumerate(found.findings, 1):
         blocks += _comment(number, finding, found)
     blocks += _one_after_another(found)
+    blocks += _calculation(found)
     if found.rounds:
         blocks += [Heading(2, "The comments before"), Listing([f"{each.outcome}: {each.title}" for each in found.rounds])]
     return [*blocks, Paragraph(_end(found))]
@@ -47,22 +56,22 @@ def _corrected(found: Review) -> str:
     """What the load comes to, and whether the service suffices, with every figure as it was recomputed."""
     answer = found.answer
     if answer.total is None or answer.amperes is None:
-        return "The load cannot be calculated from what was submitted."
-    begin = "With the figures put right" if found.put_right is not None else "As recomputed,"
+        return "From what was submitted the load cannot be calculated."
+    begin = "With the figures corrected" if found.put_right is not None else "As recomputed,"
     told = [f"{begin} the calculated load is {answer.total:,.0f} VA, {answer.amperes:,.2f} A."]
     required = answer.amperes_required
     if required is not None and abs(required - answer.amperes) >= LEAST:
         told.append(f"The supply must carry {required:,.2f} A.")
     if answer.rating is not None:
-        said = {FITS: "it suffices for this load", DOES_NOT_FIT: "it does not suffice for this load"}
-        outcome = said.get(answer.verdict, "whether it suffices is open")
+        said = {FITS: " and suffices for this load", DOES_NOT_FIT: " and does not suffice for this load"}
+        outcome = said.get(answer.verdict, "; whether it suffices is open")
         dropped = answer.verdict == FITS and (required or answer.amperes) > answer.rating
         fraction = "; a fraction of an ampere under one half is dropped" if dropped else ""
-        told.append(f"The {lowered(str(found.submittal['supply']))} is of {answer.rating:,g} A: {outcome}{fraction}.")
+        told.append(f"The {lowered(str(found.submittal['supply']))} is rated {answer.rating:,g} A{outcome}{fraction}.")
     if hanging(found):
-        told.append(f"This hangs on a reading of the code, {hanging(found)}.")
+        told.append(f"This depends on how the code is read, {hanging(found)}.")
     if not_counted(found):
-        told.append(f"Not counted is what is said to come later or to be of others, {not_counted(found)}.")
+        told.append(f"Not counted is what is said to come later or to be by others, {not_counted(found)}.")
     return " ".join(told)
 
 
@@ -93,35 +102,34 @@ def _of_edition(found: Review) -> list[Block]:
     return [Paragraph(found.edition_remark)] if found.edition_remark else []
 
 
-def _nothing(found: Review) -> str:
-    head = found.submittal
-    return (
-        f"Thank you for the calculation. It was recomputed line by line by the {lowered(str(head['method_title']))} "
-        f"({head['section']}), {head['edition']}, and we have no comment on its figures."
-    )
-
-
 def _end(found: Review) -> str:
     return (
-        f"These comments are on the figures as they were submitted, on {found.date}. They are no inspection and decide nothing: "
-        "the adopted code, its local amendments and the authority having jurisdiction govern."
+        f"These comments are on the figures as submitted, and were written on {found.date}. They are neither an inspection nor a "
+        "decision: the adopted code, its local amendments and the authority having jurisdiction govern."
     )
 
 
 def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
-    weight = finding.severity if finding.status != POLICY else f"{finding.severity}, practice rather than text of the code"
+    weight = WEIGHTS[finding.severity] if finding.status != POLICY else f"{WEIGHTS[finding.severity]}, not a code requirement"
     cite = f" - {finding.section}" if finding.section else ""
     blocks: list[Block] = [Heading(3, f"{number}. {_title(finding)}{cite} ({weight})")]
-    if finding.figures:
+    if len(finding.figures) > 1:
         blocks.append(_figures(finding.figures))
-    sentences = [finding.text, _effect(finding, found)]
+    sentences = [*map(_one_figure, finding.figures if len(finding.figures) == 1 else []), finding.text, _effect(finding, found)]
     if any(each.id == finding.id and each.outcome == STILL_OPEN for each in found.rounds):
         sentences.append("This comment was made before and is still open.")
     if finding.equal:
         sentences.append("The same figures would result where " + "; or where ".join(finding.equal) + ".")
     if finding.send:
-        sentences.append(f"Please send {finding.send}.")
+        asks = "tell us" if finding.send.partition(" ")[0] in INDIRECT else "send"
+        sentences.append(f"Please {asks} {finding.send}.")
     return [*blocks, Paragraph(" ".join(each for each in sentences if each))]
+
+
+def _one_figure(figure: Figure) -> str:
+    """The only figure of a comment, in a sentence."""
+    title = "" if figure.label.casefold() == figure.title.casefold() else f" ({lowered(figure.title)})"
+    return f"Submitted {figure.submitted}, computed {figure.computed}{title}."
 
 
 def _title(finding: Finding) -> str:
@@ -144,35 +152,57 @@ def _named(figure: Figure) -> str:
 
 
 def _effect(finding: Finding, found: Review) -> str:
-    """What it comes to with the comment put right, alone and with all the others."""
+    """What it comes to with the comment put right by itself."""
     if finding.effect_amperes is None:
         return ""
-    together = _with_the_others(found)
-    put_right = f"With {finding.put_right or 'this put right'}{' alone' if together else ''}"
-    if abs(finding.effect_amperes) < LEAST:
-        told = f"{put_right} the amperes stay the same"
-    else:
-        more = "more" if finding.effect_amperes > 0 else "less"
-        told = f"{put_right} the load is {abs(finding.effect_amperes):,.2f} A {more}"
-    if finding.changes_verdict:
-        told += f", and the verdict changes from {finding.verdict_before} to {finding.verdict_after}"
-    elif finding.verdict_after:
-        told += "; the verdict does not change"
-    return f"{told}.{together}"
+    begin = "On its own this correction" if _several(found) else "This correction"
+    return f"{begin} {_changed(finding, {each.percent for each in found.calculation})}{_outcome(finding, lowered(str(found.submittal['supply'])))}."
 
 
-def _with_the_others(found: Review) -> str:
-    """What the supply must carry with all comments on figures put right, where there are several."""
-    if found.put_right is None or len(found.put_right.steps) <= len(("as submitted", "put right")):
+def _changed(finding: Finding, percents: Iterable[float]) -> str:
+    """By how much the load changes, and by which share of what the figure does, where a demand factor lessens it."""
+    amperes, load, difference = finding.effect_amperes or 0.0, finding.effect_load, finding.difference
+    if abs(amperes) < LEAST:
+        return "leaves the amperes as they are"
+    if load is None or abs(load) < WHOLE:
+        return f"{_more(amperes, 'A', 2)} the load"
+    of_load = f"{abs(load):,.0f} VA ({abs(amperes):,.2f} A) {'to' if load > 0 else 'off'} the load"
+    does = "adds" if load > 0 else "takes"
+    if difference is None or abs(abs(difference) - abs(load)) < WHOLE or (difference > 0) != (load > 0):
+        return f"{does} {of_load}"
+    share = percent_of(load, difference)
+    at = next((f", at {each:g} %," for each in percents if abs(share - each) < LEAST), "")
+    return f"{_more(difference, 'VA', 0)} the figure and{at} {of_load}"
+
+
+def _more(value: float, unit: str, decimals: int) -> str:
+    """That some of a unit is added to something, or taken off it."""
+    amount = f"{abs(value):,.{decimals}f} {unit}"
+    return f"adds {amount} to" if value > 0 else f"takes {amount} off"
+
+
+def _outcome(finding: Finding, supply: str) -> str:
+    """What becomes of the verdict."""
+    if not finding.verdict_after:
         return ""
-    last = found.put_right.steps[-1]
-    return f" With all comments on figures put right it is {last.amperes:,.2f} A, {last.verdict}."
+    if not finding.changes_verdict:
+        return "; the outcome stays the same"
+    told = {(FITS, DOES_NOT_FIT): "no longer suffices", (DOES_NOT_FIT, FITS): "then suffices"}
+    found = told.get((finding.verdict_before, finding.verdict_after))
+    if found is None:
+        return f", and the outcome changes from {finding.verdict_before} to {finding.verdict_after}"
+    return f", and the {supply} {found}"
+
+
+def _several(found: Review) -> bool:
+    """Whether there are several comments on figures, so that the effect of one is not that of all."""
+    return found.put_right is not None and len(found.put_right.steps) > len(("as submitted", "put right"))
 
 
 def _one_after_another(found: Review) -> list[Block]:
     """The comments on figures put right one after another, and what of the submitted total none of them explains."""
     made = found.put_right
-    if made is None or (not made.submitted and not _with_the_others(found)):
+    if made is None or (not made.submitted and not _several(found)):
         return []
     numbers = {each.id: f"{number}. {_title(each)}" for number, each in enumerate(found.findings, 1)}
     rows = []
@@ -180,16 +210,39 @@ def _one_after_another(found: Review) -> list[Block]:
         change = step.amperes - made.steps[number - 1].amperes if number else 0.0
         shown = [numbers.get(step.put_right, "The figures as submitted"), f"{step.total:,.0f} VA", f"{step.amperes:,.2f} A"]
         rows.append([*shown, _change(change) if number else "", step.verdict])
-    head = ["Put right, with those before it", "Load", "The supply must carry", "Change", "Verdict"]
+    head = ["Corrected, with those before it", "Load", "The supply must carry", "Change", "Verdict"]
     told = (
-        "The last row is the load by the rules. A comment may change less or more here than alone: "
-        "demand factors, and the larger of two loads, stand between."
+        "The last row is the load by the rules. A correction may change less or more here than on its own, "
+        "because of demand factors and because only the larger of two loads counts."
     )
     if found.answer.total is not None and abs(found.answer.total - made.steps[-1].total) >= LEAST:
         told = f"By the rules it is {found.answer.total:,.0f} VA; the rest is left unexplained."
-    blocks: list[Block] = [Heading(2, "The comments on figures put right, one after another")]
+    blocks: list[Block] = [Heading(2, "The corrections one after another")]
     blocks += [Table("", head, rows, ["left", "right", "right", "right", "left"]), Paragraph(told)]
     return [*blocks, *([Paragraph(_not_explained(made))] if made.submitted else [])]
+
+
+def _calculation(found: Review) -> list[Block]:
+    """The calculation by the rules beside the figures of the submittal, where a comment is on a figure."""
+    if not found.calculation or found.put_right is None:
+        return []
+    rows = [
+        [
+            f"{SUM if each.is_sum else ''}{each.label}",
+            each.working,
+            each.submitted,
+            each.computed + (BESIDE if _differs(each) else ""),
+        ]
+        for each in found.calculation
+    ]
+    told = f"Rows marked{BESIDE} differ from the submittal." if any(map(_differs, found.calculation)) else ""
+    table = Table("", ["Line", "Working", "Submitted", "By the rules"], rows, ["left", "left", "right", "right"])
+    return [Heading(2, "The calculation by the rules"), table, *([Paragraph(told)] if told else [])]
+
+
+def _differs(row: CalculationRow) -> bool:
+    """Whether a row has a figure of the submittal that is another."""
+    return bool(row.submitted) and not row.agrees
 
 
 def _change(amperes: float) -> str:
@@ -199,6 +252,6 @@ def _change(amperes: float) -> str:
 def _not_explained(made: PutRight) -> str:
     """The part of the submitted total that no comment explains."""
     return (
-        f"The submitted total is {made.submitted}; the submitted figures come to {made.follows}. The difference of "
-        f"{abs(made.not_explained):,.0f} VA is left unexplained: figures rounded on the way, or slips that cancel each other."
+        f"The submitted total is {made.submitted}; the submitted figures come to {made.follows}. We cannot explain the "
+        f"difference of {abs(made.not_explained):,.0f} VA: figures may be rounded on the way, or slips may cancel each other."
     )

@@ -51,16 +51,17 @@ def _first_lines(found: Review) -> list[list[str]]:
     if answer.rating is not None:
         by = f"by the {lowered(str(head['method_title']))}, {head['edition']}"
         load = "" if answer.amperes_required is None else f": {_amperes(answer.amperes_required)} on {answer.rating:,g} A"
-        hangs = f"; it hangs on a reading of the code, {hanging(found)}" if hanging(found) else ""
+        hangs = f"; it depends on how the code is read, {hanging(found)}" if hanging(found) else ""
         rows.insert(-1, ["Verdict", f"{answer.verdict}{load}, {by}{hangs}"])
     if not_counted(found):
-        rows.insert(-1, ["Not counted", f"what is said to come later or to be of others, {not_counted(found)}"])
+        rows.insert(-1, ["Not counted", f"what is said to come later or to be by others, {not_counted(found)}"])
     if found.against:
         outcomes = [each.outcome for each in found.rounds]
         told = ", ".join(f"{outcomes.count(each)} {each}" for each in dict.fromkeys(outcomes)) or "no comment in either"
         rows.append([f"Against {found.against}", told])
     if found.findings:
-        searched = "ended before all pairs were tried" if found.stopped_early else "all that were to be tried"
+        ended = "ended for want of time: another run may find more" if found.out_of_time else "ended before all pairs were tried"
+        searched = ended if found.stopped_early else "all that were to be tried"
         rows.append(["Search for mistakes", f"{counted(found.tried, 'combination')} tried, {searched}"])
     return rows
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 def lowered(title: str) -> str:
     """A title within a sentence."""
-    return f"{title[:1].lower()}{title[1:]}"
+    return title if title[1:2].isupper() else f"{title[:1].lower()}{title[1:]}"
 
 
 def counted(number: int, name: str) -> str:

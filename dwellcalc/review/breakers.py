@@ -96,6 +96,11 @@ class _Breakers:
             return "its load is not in the calculation"
         if len(circuit.loads) > 1:
             return "several loads of this kind are calculated" if circuit.of_one_kind else "it serves several loads"
+        row = self.submittal.load_rows.get(circuit.loads[0])
+        if row is not None and row.quantity is not None and row.quantity != "1":
+            return "its row is for several loads, and the circuit may be for one or for all"
+        if circuit.quantity > 1:
+            return "its load is divided among several circuits"
         return "" if circuit.breaker is not None else "no breaker is given"
 
     def reasons(self, position: int) -> Iterator[str]:

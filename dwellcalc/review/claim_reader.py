@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from dwellcalc.evaluate.traced import Evaluation, plan_of
-from dwellcalc.language.tree import CheckedLine
+from dwellcalc.language.tree import CheckedLine, ReadLine
 from dwellcalc.placed import Mapping, Text, as_text, key, spaced, text_at
 from dwellcalc.problems import Problems, message, nearest_name
+from dwellcalc.review.carried import carried
 from dwellcalc.review.claims import Claim, quantity_in, read_value
 from dwellcalc.review.described import Described
 from dwellcalc.review.labels import LINE, Labels, Match
@@ -17,6 +18,7 @@ from dwellcalc.review.own_sums import OwnSums
 from dwellcalc.review.refused import Refused
 from dwellcalc.review.row_lines import lines_of_load
 from dwellcalc.review.rows import Row
+from dwellcalc.review.steps import Steps
 from dwellcalc.review.submittal import Submittal, Unsure
 from dwellcalc.review.sum_places import SumPlaces
 
@@ -44,6 +46,8 @@ class ClaimReader:
         self.problems = problems
         self.places = SumPlaces(Looked(made.rules, made.asked))
         self.sums = OwnSums()
+        assert made.instructions.review is not None
+        self.steps = Steps(made.instructions.review, made.rules.glossary)
 
     def of_rows(self, rows: list[Row], described: Described) -> None:
         """The claims of the rows, in their order."""
@@ -71,11 +75,17 @@ class ClaimReader:
     def place_all(self, of_rows: list[tuple[Row, Claim | None]], steps: set[int]) -> None:
         """Place the claims of rows among the lines that they may be for, in the order of the page, and add them."""
         above: list[Claim] = []
+        made_of = [made for _, made in of_rows if made is not None]
+        apart = carried(made_of, {each.load for each in made_of if each.blank}, self.places.looked)
         for position, (row, made) in enumerate(of_rows):
-            claim, is_sum = made, False
+            claim, is_sum = None if made is not None and made.blank and made.load in apart else made, False
             if claim is not None:
                 is_sum = self.places.is_sum(claim, above)
                 claim = replace(claim, adds_up=is_sum and self.sums.give(claim))
+            if claim is not None and claim.unsure and position + 1 < len(of_rows) and id(of_rows[position + 1][0]) in steps:
+                claim = self.before_steps(claim)
+            if claim is not None and claim.unsure and self.steps.is_share(row):
+                claim = self.at_share(claim)
             if claim is not None and claim.unsure:
                 after = [each for _, each in of_rows[position + 1 :] if each is not None and not each.unsure]
                 claim = self.placed(row.label, claim, above, after)
@@ -85,6 +95,17 @@ class ClaimReader:
             if figure is not None:
                 self.sums.add(figure, is_sum=is_sum, is_step=id(row) in steps)
         self.made.claims += above
+
+    def before_steps(self, claim: Claim) -> Claim:
+        """A claim that stands before the steps of a demand factor, at the line which these are of, where it may be of that."""
+        lines = self.made.rules.methods[self.made.method].lines.values()
+        stepped = {each.of.line.id for each in lines if each.phrases and isinstance(each.of, ReadLine)}
+        return _at(claim, next((each for each in claim.places if each[0] in stepped), None))
+
+    def at_share(self, claim: Claim) -> Claim:
+        """A claim that is a share of an amount, at the line that rests on the other ones which it may be for, where one does."""
+        places = claim.places
+        return _at(claim, next((each for each in places if all(self.places.rests_on(each, other) for other in places)), None))
 
     def placed(self, label: Text, claim: Claim, above: list[Claim], after: list[Claim]) -> Claim | None:
         """A claim whose label may be of several lines, at its line; nothing where none is sure, which is noted."""
@@ -287,3 +308,11 @@ class ClaimReader:
 
 def _how(match: Match) -> str:
     return f'"{match.by}" {match.how}'
+
+
+def _at(claim: Claim, place: tuple[str, str] | None) -> Claim:
+    """A claim at one of the lines that it may be for; as it was where that is none."""
+    if place is None:
+        return claim
+    also = tuple(each for each in claim.places if each != place)
+    return replace(claim, line=place[0], item=place[1], also=also, unsure=False)

@@ -9,16 +9,17 @@ from dataclasses import replace
 from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.glossary import Glossary
 from dwellcalc.language import tree
-from dwellcalc.language.reach import reached
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Listing, Mapping, Node, Text, key, spaced, text_at
 from dwellcalc.problems import Problems, message
+from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described import Described
 from dwellcalc.review.labels import KIND, LINE, Labels, Match, words_of
 from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.markings import Markings
+from dwellcalc.review.reasons import SaidReasons
 from dwellcalc.review.rows import Row
 from dwellcalc.review.steps import Steps
 from dwellcalc.units import UnknownUnit
@@ -42,6 +43,7 @@ ROW_LOSES_LOAD = message(
 )
 
 UNITS, AREAS, LOADS, PLANNED = "dwelling_units", "areas", "loads", "planned"
+UNIT_NAME = "dwelling"
 AREA_FIELD, AREA_KIND = "area", "area_kind"
 LOAD_UNIT = "VA"
 
@@ -66,6 +68,7 @@ class Describer:
         self.steps = Steps(plan, self.glossary)
         self.markings = Markings(plan.markings, labels)
         self.said_later = SaidLater(plan.not_now, notes, labels)
+        self.said_reasons = SaidReasons(plan.reasons, notes, labels)
 
     def described(self, rows: Iterable[Row], *, all_of_them: bool = False) -> Described:
         """What some rows say; with ``all_of_them`` those that are said to come later are loads too."""
@@ -125,10 +128,13 @@ class Describer:
     def match(self, row: Row) -> Match | None:
         """What a row means: what the reviewer says, else what its label does."""
         if row.match is not None:
-            return self.labels.find(row.match, LINE)
+            match = self.labels.find(row.match, LINE)
+            return match if match is None else self._taking(match, row) or match
         rated = row.nameplate is not None and not self._is_count_or_area(row.nameplate)
         order = (KIND, LINE) if rated else (LINE, KIND)
-        found = self.labels.choices(row.label, *order)
+        said = self.said_reasons.of_row(row)
+        before = said.before if said is not None and words_of(said.before) else ""
+        found = (self.labels.choices(before, *order) if before else []) or self.labels.choices(row.label, *order)
         return next((taken for each in found if (taken := self._taking(each, row)) is not None), next(iter(found), None))
 
     def _taking(self, match: Match, row: Row) -> Match | None:
@@ -182,14 +188,10 @@ class Describer:
             found.areas.append((row.label, nameplate, self._area_kind(row.label)))
             return True
         line = line_of(self.rules, name)
-        counts = [] if line is None else self._counts_behind(line)
+        counts = [] if line is None else counts_behind(line, self.glossary)
         if len(counts) == 1 and self._is_count_or_area(nameplate):
             found.counts[counts[0]] = nameplate
-        return self._is_count_or_area(nameplate) or (line is not None and not self._holds_loads(line))
-
-    def _holds_loads(self, line: tree.CheckedLine) -> bool:
-        """Whether a line rests on loads, and not on areas and circuits alone."""
-        return any(isinstance(each, tree.ReadField) and each.level == LOADS for each in reached([line]))
+        return self._is_count_or_area(nameplate) or (line is not None and not holds_loads(line))
 
     def _area_kind(self, label: str) -> str:
         """The use of an area that a label names, or the first."""
@@ -197,11 +199,6 @@ class Describer:
         said = words_of(label)
         named = [kind for kind in kinds if set(words_of(spaced(kind))) <= set(said)]
         return named[0] if named else kinds[0]
-
-    def _counts_behind(self, line: tree.CheckedLine) -> list[str]:
-        fields = self.glossary.collections[UNITS].fields
-        read = {each.field for each in reached([line]) if isinstance(each, tree.ReadField) and each.level == UNITS}
-        return [name for name, each in fields.items() if name in read and each.kind.form == "quantity"]
 
     # the nodes
 
@@ -239,7 +236,7 @@ class Describer:
             areas.append(_mapping({"name": text_at("area", own), "kind": text_at(spaced(kinds[0]), own), "area": own}, own))
         if not areas:
             problems.add(SUBMITTAL_AREA, title.place)
-        unit = _mapping({"name": text_at("dwelling", title), AREAS: _listing(areas, title)}, title)
+        unit = _mapping({"name": text_at(UNIT_NAME, title), AREAS: _listing(areas, title)}, title)
         taken = []
         for name, declared in self.glossary.collections[UNITS].fields.items():
             value = said.get(key(name), described.counts.get(name))

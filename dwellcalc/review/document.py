@@ -7,6 +7,7 @@ from typing import Any
 
 from dwellcalc.evaluate.sheet import Json, as_json
 from dwellcalc.review.breakers import Breaker
+from dwellcalc.review.calculation import CalculationRow
 from dwellcalc.review.finding import Finding
 from dwellcalc.review.submittal import Matched
 from dwellcalc.review.tie_out import TiedClaim
@@ -78,9 +79,11 @@ class Review:
         matched: what labels were taken for.
         findings: in the order in which they are to be read.
         put_right: the comments on figures put right one after another, where the load is known and a figure is wrong.
+        calculation: the calculation by the rules beside the figures of the submittal, row by row.
         breakers: the circuits of the submitted panel schedule.
         tried: how many combinations of mistakes and readings were tried.
         stopped_early: whether the search ended before all were.
+        out_of_time: whether it did so for want of time, so that another run may find more.
         edition_remark: what is to be said of the edition as these rules have it, or empty.
         readings: how the code is read, where the reviewer says it and the outcome rests on it.
         parties: the applicant, the number of the permit and the reviewer, where the submittal names them.
@@ -98,8 +101,10 @@ class Review:
     findings: list[Finding]
     tried: int
     stopped_early: bool
+    out_of_time: bool
     cautions: list[str]
     put_right: PutRight | None = None
+    calculation: list[CalculationRow] = field(default_factory=list)
     breakers: list[Breaker] = field(default_factory=list)
     edition_remark: str = ""
     readings: list[str] = field(default_factory=list)

@@ -40,6 +40,8 @@ class Finding:
         send: what to send, as a clause, or empty.
         put_right: the value, in print, that the one figure has with it corrected, or empty.
         effect_amperes: how much larger the load is [A] with it corrected, where that is known.
+        difference: how much larger the one figure is with it corrected, where both are loads [VA].
+        effect_load: how much larger the load is then [VA], which a demand factor may lessen.
         verdict_before, verdict_after: the verdict as submitted and with it corrected, where both are known; of a reading
             of the code the outcome as it is taken and by the other one.
         equal: other explanations of the same figures, each in a sentence.
@@ -56,6 +58,8 @@ class Finding:
     send: str = ""
     put_right: str = ""
     effect_amperes: float | None = None
+    difference: float | None = None
+    effect_load: float | None = None
     verdict_before: str = ""
     verdict_after: str = ""
     equal: list[str] = field(default_factory=list)

@@ -34,11 +34,17 @@ def on_general_circuits(submittal: Submittal) -> Iterator[Finding]:
     is_new = not isinstance(fewest, NotApplicable)
     for kind in circuits.kinds:
         number = listed.get(kind.title, 0)
-        least = _least(submittal.rules, evaluation, circuits.method, kind) if is_new else 0.0
+        least = _of_units(submittal.rules, evaluation, circuits.method, kind.least) if is_new else 0.0
+        amperes = _of_units(submittal.rules, evaluation, circuits.method, kind.amperes) if is_new else 0.0
+        rated = _rated(submittal, kind)
         said = _said(submittal, kind)
         told = []
         if number < least:
-            told.append(f"A new dwelling has to have {least:,g} or more; by its labels the schedule lists {_counted(number)}.")
+            told.append(f"A new dwelling needs {least:,g} or more; by its labels the schedule lists {_counted(number)}.")
+        elif rated is not None and rated < amperes:
+            short = f"the {number:,g} circuits that the schedule lists for it come to {rated:,g} A"
+            told.append(f"At full rating this load is {amperes:,.2f} A, and {short}.")
+            least = number + 1
         if said is not None and said != number and number:
             told.append(f"The calculation counts {said:,g}, and the schedule lists {number:,g}.")
         if told:
@@ -50,7 +56,7 @@ def on_general_circuits(submittal: Submittal) -> Iterator[Finding]:
                 f"{kind.title} of the panel schedule",
                 " ".join(told),
                 submittal.rules.section(kind.cite),
-                send="the schedule with them" if number < least else "their number, the same in both",
+                send="the corrected panel schedule" if number < least else "the number that applies, the same in both",
             )
 
 
@@ -58,9 +64,19 @@ def _counted(number: float) -> str:
     return f"{number:,g}" if number else "none"
 
 
-def _least(rules: RuleSet, evaluation: Evaluation, method: str, kind: GeneralCircuit) -> float:
-    """The least number of them for all dwelling units; nothing where no section says one, or it is not known."""
-    line = rules.methods[method].lines.get(kind.least)
+def _rated(submittal: Submittal, kind: GeneralCircuit) -> float | None:
+    """What the breakers of such circuits come to together [A]; nothing where one of them is not printed."""
+    circuits = [each for each in submittal.schedule if each.general is not None and each.general.title == kind.title]
+    return (
+        sum(each.breaker * each.quantity for each in circuits if each.breaker is not None)
+        if all(each.breaker is not None for each in circuits)
+        else None
+    )
+
+
+def _of_units(rules: RuleSet, evaluation: Evaluation, method: str, name: str) -> float:
+    """A column for all dwelling units together; nothing where the edition has no such, or it is not known."""
+    line = rules.methods[method].lines.get(name)
     if line is None or line.level == HOME:
         return 0.0
     places = range(len(evaluation.facts.collections[UNITS].names))

@@ -23,6 +23,7 @@ class Judged:
         amperes, verdict: as above.
         minimum_rating: the smallest rating of a new supply [A], where it is known.
         permitted: whether no condition of use of the method forbids it.
+        load: the load of the method [VA], where it is known.
         read: the addresses of the interpretations that all this rests on, each with the option that was taken.
     """
 
@@ -30,11 +31,16 @@ class Judged:
     verdict: str
     minimum_rating: float | None = None
     permitted: bool = True
+    load: float | None = None
     read: Mapping[str, str] = field(default_factory=dict)
 
     def more_than(self, other: Judged) -> float | None:
         """By how much it is more than another [A]."""
         return None if self.amperes is None or other.amperes is None else self.amperes - other.amperes
+
+    def load_more_than(self, other: Judged) -> float | None:
+        """By how much its load is more than that of another [VA]."""
+        return None if self.load is None or other.load is None else self.load - other.load
 
 
 def judged(rules: RuleSet, asked: Asked, choices: dict[str, str] | None = None, told: Iterable[Claim] = ()) -> Judged:
@@ -65,7 +71,9 @@ def judged_in(looked: Looked, evaluation: Evaluation, told: Iterable[Claim] = ()
     found = verdict(fits if isinstance(fits, bool) else None, state_of(fits))
     permitted = asked.method not in rules.methods or not any(each is False for each in evaluation.permitted(asked.method))
     read = {each: evaluation.choices[each] for each in evaluation.read_choices | sizing.read_choices}
-    return Judged(_number(amperes), found, _number(rating), permitted, read)
+    result = next(iter(rules.methods[asked.method].results.values())) if asked.method in rules.methods else None
+    load = None if result is None or asked.given else _number(evaluation.line(result))
+    return Judged(_number(amperes), found, _number(rating), permitted, load, read)
 
 
 def _number(value: object) -> float | None:

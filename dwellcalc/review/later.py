@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from dwellcalc.placed import Text
-from dwellcalc.review.labels import Labels, kind_in, words_of
+from dwellcalc.review.labels import Labels, kind_in
+from dwellcalc.review.phrases import Phrases, is_about
 from dwellcalc.review.rows import Row
-
-WORD = re.compile(r"\w+")
 
 
 @dataclass(frozen=True)
 class Later:
-    """A row that is said to come later or to be of others.
+    """A row that is said to come later or to be by others.
 
     Attributes:
         row: the row.
@@ -40,24 +38,18 @@ class SaidLater:
     """
 
     def __init__(self, phrases: Iterable[str], notes: Iterable[Text], labels: Labels) -> None:
-        self.phrases = [tuple(WORD.findall(each.casefold())) for each in phrases]
+        self.phrases = Phrases(phrases)
         self.labels = labels
         self.notes = [each for each in notes if self.says(each)]
 
     def says(self, text: str) -> bool:
         """Whether a text says that something comes later or is of others."""
-        words = tuple(WORD.findall(text.casefold()))
-        return any(words[at : at + len(each)] == each for each in self.phrases for at in range(len(words)))
+        return self.phrases.are_in(text)
 
     def of_row(self, row: Row, *, counted: bool) -> Later | None:
         """What is said of a row by its label or its own note, or by a note of the submittal where it claims no figure."""
         kind = kind_in(row.match or row.label, self.labels)
         own = [each for each in (row.label, row.note) if each is not None and self.says(each)]
-        notes = [] if counted else [each for each in self.notes if self.is_about(each, row.label, kind)]
+        notes = [] if counted else [each for each in self.notes if is_about(each, row.label, kind, self.labels)]
         said = next(iter([*own, *notes]), None)
         return None if said is None else Later(row, kind, str(said), counted)
-
-    def is_about(self, note: Text, label: str, kind: str) -> bool:
-        """Whether a note is about a row: it has all words of the label, or names its kind of load."""
-        named = set(words_of(label))
-        return (bool(named) and named <= set(words_of(note))) or (bool(kind) and kind_in(note, self.labels) == kind)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from dwellcalc.decide.listing import load_entries
 from dwellcalc.evaluate.sheet import KNOWN, SheetLine
 from dwellcalc.evaluate.trace import Tracer
-from dwellcalc.review.finding import NOT_MATCHED, POLICY, QUESTION, Finding
+from dwellcalc.review.finding import NOT_MATCHED, POLICY, QUESTION, REMARK, Finding
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.submittal import Submittal
@@ -28,7 +28,7 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
             continue
         name = line.id.rpartition(".")[2]
         if name not in submittal.evidence:
-            yield _shown(line, name)
+            yield _shown(line, name, plan.remarks.get(name, ""))
     yield from _nameplates(submittal)
     for each in submittal.taken:
         yield Finding(
@@ -36,22 +36,25 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
             QUESTION,
             POLICY,
             "not said",
-            f"Not said: {each.partition(':')[0]}",
-            f"The submittal does not say it; taken is {each.partition(': ')[2]}.",
-            send="the number that is on the plan",
+            f"Number not stated: {each.partition(':')[0]}",
+            f"The submittal does not state how many there are; we took {each.partition(': ')[2]}.",
+            send="the number shown on the plan",
         )
 
 
-def _shown(line: SheetLine, name: str) -> Finding:
+def _shown(line: SheetLine, name: str, remark: str) -> Finding:
     assert line.outcome is not None
     loads = [member.item for gathered in line.outcome.members for member in gathered.items]
+    if remark:
+        title = f"{line.title}: {listed(dict.fromkeys(loads))}"
+        return Finding(f"evidence: {name}", REMARK, POLICY, "evidence", title, f"{remark}.", send=line.note)
     return Finding(
         f"evidence: {name}",
         QUESTION,
         POLICY,
         "evidence",
         line.title,
-        f"The calculation rests on it, and nothing in the submittal shows it: {', '.join(dict.fromkeys(loads))}.",
+        f"The calculation relies on this, and the submittal does not show it: {listed(dict.fromkeys(loads))}.",
         line.cite,
         send=line.note,
     )
@@ -69,10 +72,10 @@ def _nameplates(submittal: Submittal) -> Iterator[Finding]:
     ]
     if submittal.not_shown:
         names = listed(submittal.not_shown)
-        text = f"No nameplate is given for: {names}. The claimed figure was taken for the rating."
-        yield Finding("evidence: ratings", QUESTION, POLICY, "evidence", "Ratings not given", text, send="their nameplates")
+        text = f"No nameplate rating is given for {names}. We took the figure in the table for the rating."
+        yield Finding("evidence: ratings", QUESTION, POLICY, "evidence", "Ratings not given", text, send="the nameplate ratings")
     if unseen:
-        text = f"It is not said on what these ratings were seen: {listed(unseen)}."
+        text = f"The submittal does not say where these ratings were read: {listed(unseen)}."
         yield Finding(
             f"evidence: {NAMEPLATES}",
             QUESTION,
@@ -80,7 +83,7 @@ def _nameplates(submittal: Submittal) -> Iterator[Finding]:
             "evidence",
             "Nameplates not shown",
             text,
-            send="photographs or data sheets of their nameplates",
+            send="photographs of the nameplates, or data sheets",
         )
 
 
@@ -89,31 +92,46 @@ def on_unmatched(submittal: Submittal) -> Iterator[Finding]:
     for row in submittal.unmatched:
         aside = f"{f'Its figure, {row.claimed},' if row.claimed is not None else 'It'} was left aside."
         title, text, send = (
-            f"Not matched: {row.label}",
-            "No line of the method and no kind of load is known by this name.",
+            f"Row not identified: {row.label}",
+            "We could not tell which load, or which line of the calculation, this row stands for.",
             "what it stands for",
         )
         if row.label in submittal.no_loads:
             why = submittal.no_loads[row.label]
-            text, send = f"By its name it is no electrical load: {why}.", "what of it is electrical, and its nameplate"
+            text, send = f"By its name this is no electrical load: {why}.", "which part of it is electrical, and its nameplate"
         elif row.label in submittal.open_kinds:
-            title = f"{row.label} may be of several kinds"
+            title = f"{row.label} may be one of several loads"
             text, send = f"The label leaves open which it is: {submittal.open_kinds[row.label]}.", "which of these it is"
         yield Finding(f"not matched: {row.label}", QUESTION, POLICY, NOT_MATCHED, title, f"{text} {aside}", send=send)
 
 
 def on_blank(submittal: Submittal) -> Iterator[Finding]:
-    """A question for the rows of loads that have neither a rating nor a figure: they are not counted."""
-    if submittal.blank:
+    """Questions for the rows of loads that have neither a rating nor a figure: they are not counted."""
+    told = "The table lists this without a rating and without a figure, and it is not counted here"
+    plain = [row for row in submittal.blank if str(row.label) not in submittal.reasons]
+    if plain:
         yield Finding(
             "rows without figures",
             QUESTION,
             POLICY,
             "not said",
-            f"Without a rating and a figure: {listed(row.label for row in submittal.blank)}",
-            "These loads stand in the table with neither, and are not counted here.",
-            send="whether they are to be installed; if they are, the calculation with them, and their nameplates",
+            f"No rating and no figure: {listed(row.label for row in plain)}",
+            f"{told}.",
+            send="whether this is to be installed; if it is, we need the calculation with it, and its nameplate",
         )
+    for row in submittal.blank:
+        said = submittal.reasons.get(str(row.label))
+        if said is not None:
+            yield Finding(
+                f"row without figures: {row.label}",
+                QUESTION,
+                POLICY,
+                "not said",
+                f"No rating and no figure: {row.label}",
+                f"{told}; {said.where}.",
+                submittal.rules.section(said.reason.cite),
+                send=f"its nameplate, and {said.reason.send}",
+            )
 
 
 def on_unsure(submittal: Submittal) -> Iterator[Finding]:
@@ -130,7 +148,7 @@ def on_unsure(submittal: Submittal) -> Iterator[Finding]:
             QUESTION,
             POLICY,
             "not sure",
-            f"Not sure what is meant: {each.label}, {each.claim.text}",
-            f"It may be {told}. It is none of these, so that it was not compared.",
-            send="what it is the sum of",
+            f"Sum not identified: {each.label}, {each.claim.text}",
+            f"It may be {told}. It agrees with none of these, so it was not compared.",
+            send="what this is the sum of",
         )

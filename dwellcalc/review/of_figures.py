@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from dwellcalc.evaluate.gathering import Value
 from dwellcalc.home.glossary_names import LOADS
@@ -13,8 +13,11 @@ from dwellcalc.review.claims import Claim
 from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding
 from dwellcalc.review.judged import Judged, judged
 from dwellcalc.review.labels import listed
-from dwellcalc.review.looked import line_of
+from dwellcalc.review.looked import Looked, line_of
+from dwellcalc.review.reasons import Said
+from dwellcalc.review.row_lines import narrowest_with_load
 from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
+from dwellcalc.review.sections import of_method
 from dwellcalc.review.suspects import READING, Suspect, Suspects, choices_of
 from dwellcalc.review.tie_out import Printer
 
@@ -29,9 +32,18 @@ class FigureFindings:
         search: the search, with what the rule set makes of the claims.
         found: what the search found.
         left_aside: the labels of rows of which nothing is known; with such, no figure is called wrong for itself.
+        reasons: why rows count a load at less than its rating, by label.
     """
 
-    def __init__(self, suspects: Suspects, search: Search, found: SearchResult, left_aside: Sequence[str] = ()) -> None:
+    def __init__(
+        self,
+        suspects: Suspects,
+        search: Search,
+        found: SearchResult,
+        left_aside: Sequence[str] = (),
+        reasons: Mapping[str, Said] | None = None,
+    ) -> None:
+        self.reasons = reasons or {}
         self.left_aside = listed(left_aside)
         self.suspects = suspects
         self.rules = suspects.rules
@@ -69,7 +81,7 @@ class FigureFindings:
             first.kind,
             self.printer.title(claims[0]),
             self.said(suspects, len(claims)),
-            ", ".join(dict.fromkeys(each.section for each in suspects)),
+            ", ".join(dict.fromkeys(map(self.cited, suspects))),
             [self.printer.figure(claim, self.view.values[claim.at]) for claim in claims],
             " and ".join(each.send for each in suspects if each.send),
         )
@@ -78,22 +90,27 @@ class FigureFindings:
             made.severity = QUESTION
             made.text = f"{made.text} {self.of_aside()}"
         made.put_right = made.figures[0].computed if len(claims) == 1 and claims[0].row else ""
-        made.effect_amperes = after.more_than(before)
-        made.verdict_before, made.verdict_after = before.verdict, after.verdict
+        of_one = claims[0] if len(claims) == 1 else None
+        self.tell_effect(made, before, after, of_one, None if of_one is None else self.view.values[of_one.at])
         made.equal = [_joined(each) for each in explanation.equal]
+        self.give_reason(made, claims[0], self.view.values[claims[0].at])
         if all(address in self.asked.choices for each in suspects for address, _ in each.choices) and first.kind == READING:
             made.about, made.severity = "mistake", ERROR  # the reviewer has said how it is read
         return made
 
     def said(self, suspects: Pair, figures: int) -> str:
         """What was done and what is right, in sentences."""
-        this = "This figure results" if figures == 1 else "These figures result"
+        this = "The submitted figure results" if figures == 1 else "The submitted figures result"
         done = f"{this} where {_joined(suspects)}."
         right = [
-            f"By {each.section}, {each.right}." if each.kind != READING else f"{_capital(each.right)} ({each.section})."
+            f"By {self.cited(each)}, {each.right}." if each.kind != READING else f"{_capital(each.right)} ({self.cited(each)})."
             for each in suspects
         ]
         return " ".join([done, *right])
+
+    def cited(self, suspect: Suspect) -> str:
+        """The sections of a suspect that are of the method."""
+        return of_method(suspect.section, self.asked.method, self.rules)
 
     def apart_from(self, claims: Sequence[Claim]) -> list[Claim]:
         """The figures that nothing explains and that rest on none of some others: they stay as they were submitted."""
@@ -123,13 +140,14 @@ class FigureFindings:
         assert line is not None
         submitted, follows = self.printer.submitted(claim), self.printer.value(claim, value)
         added = line.source.way == SUM and not claim.adds_up
-        text = f"From what is given and from the other figures {follows} follows, not {submitted}."
+        of_load = f"At the rating given this load counts {follows} by the section, not {submitted}."
+        text = of_load if claim.load else f"From the ratings given and the other figures we find {follows}, not {submitted}."
         if added:
             text = f"The parts add up to {follows}, not to {submitted}."
         elif claim.adds_up:
-            text = f"It is what the rows above it add up to; by the section and the other figures {follows} follows."
+            text = f"The rows above do add up to this figure; by the section and the other figures it is {follows}."
         elif claim.value == 0:
-            text = f"It is left out: it is counted as nothing, and nothing says why. {follows} follows from what is given."
+            text = "The row counts nothing for this load, and gives no reason."
         if _exchanged(submitted, follows):
             text += " Two digits may have been exchanged."
         text += self.by_one_figure(claim, value, added_up(line)) if added else ""
@@ -142,23 +160,57 @@ class FigureFindings:
             "sum" if added else "figure",
             self.printer.title(claim),
             text,
-            self.printer.section(claim),
+            self.section(claim),
             [self.printer.figure(claim, self.view.values[claim.at])],
-            "why it is left out, or the calculation with it" if claim.leaves_out else "how this figure was reached",
+            "the calculation with this load, or the reason why it may be left out"
+            if claim.leaves_out
+            else "the working of this figure",
         )
+        self.give_reason(made, claim, value)
         self.about.setdefault(made.id, []).append(claim)
         if self.left_aside:
             return made
         made.put_right = follows
         beside = self.beside(claim)
         before, after = (judged(self.rules, self.asked, told=each) for each in ([*beside, claim], beside))
-        made.effect_amperes = after.more_than(before)
-        made.verdict_before, made.verdict_after = before.verdict, after.verdict
+        self.tell_effect(made, before, after, claim, value)
         return made
+
+    # both
+
+    def section(self, claim: Claim) -> str:
+        """The section of a figure; of a load among others that of the line that adds them up."""
+        if claim.load and claim.item and claim.method == self.asked.method:
+            line = narrowest_with_load(self.rules, claim.method, Looked(self.rules, self.asked).evaluation(), claim.load)
+            if line is not None:
+                return self.rules.section(str(line.source.cite))
+        return self.printer.section(claim)
+
+    def tell_effect(self, made: Finding, before: Judged, after: Judged, claim: Claim | None, value: Value) -> None:
+        """What a finding comes to, in amperes and in volt-amperes, and by how much its one figure is another."""
+        made.effect_amperes, made.effect_load = after.more_than(before), after.load_more_than(before)
+        made.verdict_before, made.verdict_after = before.verdict, after.verdict
+        line = None if claim is None else line_of(self.rules, claim.line)
+        total = next(iter(self.rules.methods[self.asked.method].results.values()), None)
+        is_load = line is not None and total is not None and line is not total and line.kind == total.kind
+        if claim is not None and is_load and isinstance(value, float) and isinstance(claim.value, float):
+            made.difference = value - claim.value
+
+    def give_reason(self, made: Finding, claim: Claim, value: Value) -> None:
+        """Add the reason that the submittal gives for a load that it counts at less, and ask for what shows it."""
+        said = self.reasons.get(claim.label) if claim.load else None
+        if said is None or not isinstance(value, float) or not isinstance(claim.value, float) or claim.value >= value:
+            return
+        made.equal = made.equal if claim.value else []
+        begin = made.text if claim.value else f"The row counts nothing for this load; {said.where}."
+        gives = f" {said.where[:1].upper()}{said.where[1:]}." if claim.value else ""
+        made.text = f"{begin}{gives} {said.reason.told_of_setting if said.is_set else said.reason.told}."
+        made.section = ", ".join(dict.fromkeys([made.section, self.rules.section(said.reason.cite)]))
+        made.send = said.reason.send
 
     def of_aside(self) -> str:
         """That rows were left aside, so that a comment on a figure is not certain."""
-        return f"Rows of which nothing is known were left aside, which may be why: {self.left_aside}."
+        return f"The reason may be a row that we could not identify and left aside: {self.left_aside}."
 
     def rests_on_loads(self, claim: Claim) -> bool:
         """Whether a figure may be another with a load more: it rests on loads and is not of one alone."""

@@ -14,7 +14,7 @@ from dwellcalc.review.submittal import Submittal
 
 LATER = "not counted"  # what such a finding is about
 COUNTED = "said to come later"
-SEND = "whether it is of this work and on this supply; if it is, the calculation with it, and its nameplate"
+SEND = "whether it is part of this work and on this supply; if it is, we need the calculation with it, and its nameplate"
 
 
 def on_later(submittal: Submittal) -> Iterator[Finding]:
@@ -24,7 +24,7 @@ def on_later(submittal: Submittal) -> Iterator[Finding]:
         told = f'The submittal says of it: "{each.said}".'
         if each.counted:
             text, title = f"{told} Its figure is counted all the same.", f"Said to come later: {each.row.label}"
-            send = "whether it is of this work and on this supply"
+            send = "whether it is part of this work and on this supply"
             yield Finding(f"later: {each.row.label}", QUESTION, POLICY, COUNTED, title, text, send=send)
             continue
         circuits = [str(circuit.label) for circuit in submittal.schedule if circuit.kind == each.kind and not circuit.loads]

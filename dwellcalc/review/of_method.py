@@ -11,6 +11,7 @@ from dwellcalc.evaluate.work import NO
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.editions_beside import edition_beside
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, REMARK, Finding
+from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Asked, Looked, line_of
 from dwellcalc.review.row_lines import lines_with_load
 from dwellcalc.review.submittal import Submittal
@@ -30,7 +31,7 @@ def on_method(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
             POLICY,
             "method",
             "The method is not named",
-            f"The figures were held to: {sheet.title}. If another was used, they are of another method.",
+            f"We compared the figures with: {sheet.title}. If another method was used, they cannot agree.",
             sheet.cite,
             send="which method of the code was used",
         )
@@ -41,7 +42,7 @@ def on_method(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
             POLICY,
             "method",
             "The edition is not named",
-            f"The figures were held to {submittal.rules.title}.",
+            f"We compared the figures with {submittal.rules.title}.",
             send="which edition of the code, with which amendments, the calculation is made by",
         )
     for condition in sheet.conditions:
@@ -74,7 +75,7 @@ def _on_condition(condition: UseCondition, sheet: MethodSheet) -> Finding:
         f"{sheet.title}: a condition of use is open",
         f"The method may be used on condition that {condition.asks}.",
         condition.cite,
-        send=f"what shows that {condition.asks}",
+        send=f"evidence that {condition.asks}",
     )
 
 
@@ -88,10 +89,10 @@ def _left_out(submittal: Submittal, sheet: MethodSheet) -> Iterator[Finding]:
                 REMARK,
                 CODE,
                 "left out",
-                f"Not counted by this method: {', '.join(rows)}",
+                f"Not counted by this method: {listed(rows)}",
                 f"The method leaves it out: {entry.because}.",
                 entry.cite,
-                send="what connects it otherwise, if it is not so",
+                send="how it is connected, if that is not so",
             )
 
 
@@ -122,7 +123,7 @@ def on_citations(submittal: Submittal, asked: Asked, claims: Sequence[Claim]) ->
             CODE,
             "section",
             f"{claim.label}: {claim.section} is cited",
-            f"It is not the section of this line in {rules.title}; there the line rests on {ours}.",
+            f"In {rules.title} this line rests on {ours}.",
             ours,
             send="which rule is meant",
         )

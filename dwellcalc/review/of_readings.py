@@ -10,6 +10,7 @@ from dwellcalc.evaluate.traced import plan_of
 from dwellcalc.placed import spaced
 from dwellcalc.review.finding import CODE, QUESTION, Finding
 from dwellcalc.review.judged import Judged, judged
+from dwellcalc.review.sections import of_method
 from dwellcalc.review.submittal import Submittal
 
 TURNS = "turns on a reading"  # what such a finding is about
@@ -48,12 +49,12 @@ def on_readings(submittal: Submittal, told: Container[str] = ()) -> Iterator[Fin
             QUESTION,
             CODE,
             TURNS,
-            f"The outcome hangs on a reading of the code: {spaced(address.partition('.')[2])}",
-            f"{plan.filled(entry.question, document)} The text leaves it open. Taken in this review "
+            f"The outcome depends on how the code is read: {spaced(address.partition('.')[2])}",
+            f"{plan.filled(entry.question, document)} The text leaves this open. As read in this review "
             f"({plan.filled(entry.options[mine].says, document)}): {_told(taken)}. {shown} "
-            f"Which reading holds is for the authority having jurisdiction to say.{without}",
-            rules.section(str(entry.cite)),
-            send="which reading the calculation is made by, and what it rests on",
+            f"Which reading applies is for the authority having jurisdiction to say.{without}",
+            of_method(rules.section(str(entry.cite)), submittal.method, rules),
+            send="which reading the calculation follows, and on whose word",
             verdict_before=_told(taken),
             verdict_after=_told(next(iter(turned.values()))),
         )
@@ -67,7 +68,8 @@ def readings_chosen(submittal: Submittal) -> list[str]:
     for address in (each for each in submittal.choices if each in read):
         entry, document = known[address], rules.documents[address.partition(".")[0]]
         says = plan.filled(entry.options[read[address]].says, document)
-        told.append(f"{plan.filled(entry.question, document)} Read here: {says} ({rules.section(str(entry.cite))}).")
+        section = of_method(rules.section(str(entry.cite)), submittal.method, rules)
+        told.append(f"{plan.filled(entry.question, document)} As read in this review: {says} ({section}).")
     return told
 
 

@@ -42,8 +42,8 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
         elif each.may_be:
             yield _of_several_kinds(f"scope: {each.label}", "the scope of the work", each, submittal)
         elif not each.kind and not each.loads:
-            text = "No kind of load is known by this name, so that it could not be looked for in the calculation."
-            title = f"Scope not matched: {each.label}"
+            text = "We could not tell which load this is, and so could not look for it in the calculation."
+            title = f"Scope not identified: {each.label}"
             yield Finding(f"scope not matched: {each.label}", QUESTION, POLICY, "scope", title, text, send="what it is")
     yield from _without_circuit(submittal)
     yield from _not_known(submittal)
@@ -62,9 +62,9 @@ def _not_known(submittal: Submittal) -> Iterator[Finding]:
             QUESTION,
             POLICY,
             "schedule",
-            f"Circuits that are not known by name: {listed(told)}",
-            "It could not be looked for in the calculation what they are for.",
-            send="the load of each",
+            f"Circuits not identified: {listed(told)}",
+            "We could not tell what these circuits serve, and so could not look for their loads in the calculation.",
+            send="the load that each of them serves",
         )
 
 
@@ -78,8 +78,8 @@ def _without_circuit(submittal: Submittal) -> Iterator[Finding]:
             QUESTION,
             POLICY,
             "schedule",
-            "In the calculation and not in the panel schedule",
-            f"No circuit of the schedule is for: {listed(missing)}.",
+            "Loads without a circuit in the panel schedule",
+            f"The calculation counts these, and no circuit of the schedule is labelled for them: {listed(missing)}.",
             send="their circuits",
         )
 
@@ -92,18 +92,18 @@ def _not_calculated(name: str, where: str, label: str, submittal: Submittal) -> 
         QUESTION if aside else ERROR,
         CODE,
         LACKING,
-        f"{label} stands in {where} and not in the calculation",
-        f"It may be a row of which nothing is known and that was left aside: {aside}."
+        f"{label}: in {where}, not in the calculation",
+        f"This may be a row that we could not identify and left aside: {aside}."
         if aside
-        else "The load is not among those calculated, so that every figure that it belongs to is too small.",
+        else "The calculation does not count this load, so every figure that it belongs to is too small.",
         submittal.rules.section(str(method.cite)),
-        send="the calculation with it, and its nameplate",
+        send="the calculation with this load, and its nameplate",
     )
 
 
 def _later(name: str, where: str, found: Scheduled) -> Finding:
     """A question for a load that is not calculated, and of which the submittal says that it comes later or is of others."""
-    text = f"It stands in {where}, is said to come later or to be of others, and is not counted here."
+    text = f"It stands in {where}, is said to come later or to be by others, and is not counted here."
     return Finding(name, QUESTION, POLICY, LATER, f"Not counted: {found.label}", text, send=SEND)
 
 
@@ -115,16 +115,16 @@ def _of_several_kinds(name: str, where: str, found: Scheduled, submittal: Submit
     told = f"It stands in {where}, and may be: {in_print(found.may_be, submittal.rules)}."
     what = f"Of these the calculation has: {', '.join(calculated)}." if calculated else "None of these is in the calculation."
     about = "schedule" if calculated else LACKING
-    title = f"{found.label} may be of several kinds"
+    title = f"{found.label} may be one of several loads"
     return Finding(name, QUESTION, POLICY, about, title, f"{told} {what}", send="which of these it is")
 
 
 def _wrong_breaker(found: Breaker) -> Finding:
-    text = f"{found.breaker} listed, {found.largest} at most: the load allows no larger device."
+    text = f"The schedule lists {found.breaker}; the load allows {found.largest} at most."
     if found.verdict == TOO_SMALL:
         text = (
-            f"{found.breaker} listed, {found.least} needed: the circuit of this load has to be of {found.least} or more. "
-            f"The minimum ampacity of the circuit is {found.minimum}."
+            f"The schedule lists {found.breaker}; the circuit of this load needs {found.least} or more, "
+            f"since its minimum ampacity is {found.minimum}."
         )
     return Finding(
         f"breaker: {found.label}",
@@ -134,5 +134,5 @@ def _wrong_breaker(found: Breaker) -> Finding:
         f"Breaker of {found.label}",
         text,
         found.section,
-        send="the schedule put right",
+        send="the corrected panel schedule",
     )

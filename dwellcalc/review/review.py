@@ -13,6 +13,7 @@ from dwellcalc.evaluate.work import state_of
 from dwellcalc.facts import Facts
 from dwellcalc.progress import Progress, silent
 from dwellcalc.review.breakers import breakers
+from dwellcalc.review.calculation import calculation
 from dwellcalc.review.document import Answer, Review
 from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding, in_order
 from dwellcalc.review.general_circuits import on_general_circuits
@@ -37,7 +38,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     Args:
         submittal: as it was read.
         date: the date of the review, year-month-day.
-        seconds: how long mistakes are searched for [s].
+        seconds: how long mistakes are searched for at most [s]; the rules say how many are tried.
         progress: is told how many of them were tried.
 
     Raises:
@@ -48,13 +49,22 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     assert plan is not None
     methods = {submittal.method, submittal.instructions.sizing.method, *(claim.method for claim in submittal.claims)}
     suspects = suspects_of(submittal.rules, methods)
-    search = Search(submittal.rules, asked, submittal.claims, suspects, seconds=seconds, pairs_at_most=plan.pairs_at_most)
+    search = Search(
+        submittal.rules,
+        asked,
+        submittal.claims,
+        suspects,
+        seconds=seconds,
+        pairs_at_most=plan.pairs_at_most,
+        tried_at_most=plan.tried_at_most,
+    )
     found = search.run(progress)
     progress("writing the comments")
     claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
     circuits = breakers(submittal, asked)
     on_loads = list(on_schedule(submittal, circuits))
-    of_figures = FigureFindings(suspects, search, found, [str(row.label) for row in submittal.unmatched])
+    aside = [str(row.label) for row in submittal.unmatched]
+    of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons)
     findings = [
         *of_figures.findings(),
         *on_readings(submittal, of_figures.readings_told()),
@@ -83,8 +93,10 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         ordered,
         found.tried,
         found.stopped_early,
+        found.out_of_time,
         list(submittal.instructions.cautions),
         put_right=PuttingRight(submittal, search, lacking=lacking).put_right(ordered, of_figures.about),
+        calculation=calculation(submittal),
         breakers=circuits,
         readings=readings_chosen(submittal),
         parties=submittal.parties,
@@ -158,4 +170,4 @@ def _shortcomings(submittal: Submittal) -> Iterator[Finding]:
     of = (submittal.rules, submittal.instructions, submittal.supply, submittal.choices, submittal.method)
     found = SupplyAssessor(*of).assess()
     for text in shortcomings(submittal.instructions, found):
-        yield Finding(f"supply: {text}", ERROR, CODE, "supply", "The supply itself", text, send="how it is put right")
+        yield Finding(f"supply: {text}", ERROR, CODE, "supply", "The supply itself", text, send="the corrected supply")

@@ -44,6 +44,13 @@ def lines_with_load(rules: RuleSet, method: str, evaluation: Evaluation, name: s
     return [*own, *(line for line, loads in _holding(rules, method, evaluation) if place in loads)]
 
 
+def narrowest_with_load(rules: RuleSet, method: str, evaluation: Evaluation, name: str) -> CheckedLine | None:
+    """The line of a method whose value holds a load with the fewest others, or nothing where none does."""
+    place = evaluation.facts.collections[LOADS].names.index(name)
+    held = [(len(loads), line) for line, loads in _holding(rules, method, evaluation) if place in loads]
+    return min(held, key=lambda each: each[0])[1] if held else None
+
+
 def _holding(rules: RuleSet, method: str, evaluation: Evaluation) -> list[tuple[CheckedLine, set[int]]]:
     """The lines of a method that its result rests on and that have one value, each with the loads that this holds."""
     checked = rules.methods[method]

@@ -37,6 +37,7 @@ OTHER_KEYS = {
     "citation": "section",
     "cite": "section",
 }
+UNITS_OF_HEADS = {"va": "VA", "claimed_va": "VA", "load_va": "VA"}  # of numbers alone below such heads
 DELIMITERS = (",", ";", "\t")
 BRACKETS = re.compile(r"[\[(](?P<unit>[^\])]+)[\])]")
 STATUSES = ("existing", "planned")
@@ -108,8 +109,12 @@ def _made(found: dict[str, Text], place: Place, problems: Problems, facts: Mappi
 
 def _column(name: str) -> str:
     """The column that a key or a head means; a unit in brackets is set apart before."""
-    known = "_".join(BRACKETS.sub("", name).casefold().replace("-", " ").replace("_", " ").split())
+    known = _plain(BRACKETS.sub("", name))
     return OTHER_KEYS.get(known, known)
+
+
+def _plain(name: str) -> str:
+    return "_".join(name.casefold().replace("-", " ").replace("_", " ").split())
 
 
 def _from_csv(name: Text, folder: Path, problems: Problems) -> list[Row]:
@@ -122,7 +127,7 @@ def _from_csv(name: Text, folder: Path, problems: Problems) -> list[Row]:
         problems.add(ROW_NO_CSV, name.place, name=name)
         return []
     (_, head), *rest = lines
-    units = [match["unit"] if (match := BRACKETS.search(each)) else "" for each in head]
+    units = [match["unit"] if (match := BRACKETS.search(each)) else UNITS_OF_HEADS.get(_plain(each), "") for each in head]
     columns = [_column(each) for each in head]
     for column, written in zip(columns, head, strict=True):
         if column not in ROW_KEYS:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.review.described import Described
-from dwellcalc.review.labels import WRITTEN
+from dwellcalc.review.labels import LINE, WRITTEN, Match
 from dwellcalc.review.submittal import Matched, Submittal
 
 COUNTS_NOTHING = "counts nothing beside a larger one, as claimed"
@@ -26,6 +27,16 @@ def rows_told(made: Submittal, described: Described) -> list[Matched]:
         said = ", ".join(f"{field} {value}" for field, value in marked.items())
         told.append(Matched(name, "marking", "", said, "", "in a label"))
     return told
+
+
+def matched(rules: RuleSet, label: str, match: Match) -> Matched:
+    """What a label was matched with, told by its title."""
+    if match.what == LINE:
+        method, _, line = match.name.partition(".")
+        title = str(rules.methods[method].lines[line].source.title)
+    else:
+        title = rules.glossary.load_kinds[match.name].meaning
+    return Matched(str(label), match.what, match.name, title, match.by, match.how)
 
 
 def _row(label: str, what: str, title: str) -> Matched:

@@ -55,12 +55,13 @@ class Explanation:
 
 @dataclass
 class SearchResult:
-    """What was found: explanations, the claims that none explains, and whether the search ended early."""
+    """What was found: explanations, the claims that none explains, and whether the search ended early, for want of time."""
 
     explanations: list[Explanation]
     unexplained: list[Claim]
     tried: int
     stopped_early: bool
+    out_of_time: bool = False
 
 
 @dataclass(frozen=True)
@@ -83,12 +84,21 @@ class Search:
         asked: what is calculated for it.
         claims: its claims.
         suspects: the mistakes and readings that are tried.
-        seconds: how long it may take [s].
+        seconds: how long it may take [s], a last resort: what is found within it depends on the machine.
         pairs_at_most: how many pairs are tried.
+        tried_at_most: how many suspects and pairs are tried in all; none where it is nothing.
     """
 
     def __init__(
-        self, rules: RuleSet, asked: Asked, claims: Sequence[Claim], suspects: Suspects, *, seconds: float, pairs_at_most: int
+        self,
+        rules: RuleSet,
+        asked: Asked,
+        claims: Sequence[Claim],
+        suspects: Suspects,
+        *,
+        seconds: float,
+        pairs_at_most: int,
+        tried_at_most: int,
     ) -> None:
         self.rules = rules
         self.asked = asked
@@ -96,6 +106,8 @@ class Search:
         self.suspects = suspects
         self.until = time.monotonic() + seconds
         self.pairs_at_most = pairs_at_most
+        self.tried_at_most = tried_at_most
+        self.out_of_time = False
         self.tried = 0
         self.stopped_early = False
         self.progress: Progress = silent
@@ -127,7 +139,7 @@ class Search:
             more, left = self._cover(self._of_two(left), left)
             explanations += more
         unexplained = sorted(left, key=self.order.__getitem__)
-        return SearchResult(explanations, unexplained, self.tried, self.stopped_early)
+        return SearchResult(explanations, unexplained, self.tried, self.stopped_early, self.out_of_time)
 
     def _singles(self) -> Iterator[Suspect]:
         """What may stand behind the wrong claims: mistakes in what their lines rest on, and readings that they rest on."""
@@ -136,10 +148,11 @@ class Search:
         yield from self.suspects.readings(read, self.asked.choices)
 
     def viewed(self, suspects: Pair) -> View | None:
-        """The claims with some suspects taken for true; nothing where these cannot stand together or time is over."""
+        """The claims with some suspects taken for true; nothing where these cannot stand together or no more are tried."""
         if suspects in self.views:
             return self.views[suspects]
-        if time.monotonic() > self.until:
+        self.out_of_time = self.out_of_time or time.monotonic() > self.until
+        if self.out_of_time or self.tried >= self.tried_at_most:
             self.stopped_early = True
             return None
         rules = self.suspects.rules_with(suspects)

@@ -52,10 +52,14 @@ class Steps:
         names_a_step = bool(set(words_of(rest)) & self.begin)
         if match is None:
             return set(words_of(rest)) <= self.beside and (names_a_step or amount is not None)
+        return names_a_step and self.is_share(row)
+
+    def is_share(self, row: Row) -> bool:
+        """Whether the figure of a row is the share that its label says of the amount that it says."""
+        shares = SHARE.findall(row.label)
+        amount = self._amount(text_at(SHARE.sub("", row.label), row.label))[0] if len(shares) == 1 else None
         claimed = None if row.claimed is None else quantity_in(row.claimed, self.kind, self.glossary)
-        if amount is None or claimed is None or not names_a_step:
-            return False
-        return isclose(share(amount, float(shares[0])), claimed)
+        return amount is not None and claimed is not None and isclose(share(amount, float(shares[0])), claimed)
 
     def _amount(self, label: Text) -> tuple[float | None, str]:
         """The first amount of a load in a label, in the unit of loads, and the label without it."""

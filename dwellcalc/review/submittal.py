@@ -13,6 +13,7 @@ from dwellcalc.placed import Text
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.later import Later
 from dwellcalc.review.looked import Asked
+from dwellcalc.review.reasons import Said
 from dwellcalc.review.rows import Row
 from dwellcalc.review.several_kinds import KindName
 
@@ -91,16 +92,19 @@ class Submittal:
         schedule: its panel schedule.
         scope: what is to be installed.
         unsure: the figures whose label may be of several lines, of which none is sure.
+        steps: the rows that are steps within a demand factor.
+        before_steps: the row before the first of these, which may be the sum that they are of, or nothing.
         own_sums: the labels of figures that are sums of the rows above them and of no line.
         open_kinds: of the rows of which nothing is known, what those may be of which the label leaves it open, by label.
         no_loads: of those rows, why the label is of no electrical load, by label.
-        later: the rows that are said to come later or to be of others.
+        later: the rows that are said to come later or to be by others.
         later_notes: the notes that say so, with the kind of load that each names, or empty.
         with_later: the supply with those of them that have no figure but a nameplate, or nothing without such.
         counting_nothing: the labels of loads that are claimed to be nothing, and are, beside a larger one.
         counts_said: the fields of a dwelling unit that it gives, such as the number of a kind of circuits.
         blank: the rows of loads that have neither a rating nor a figure.
         nearest: of the rows of which nothing is known, the known name most like the label, or empty.
+        reasons: why rows count a load at less than its rating, where they say it, by label.
         parties: who it is from and who reviews it, by key, where it says so.
     """
 
@@ -124,6 +128,8 @@ class Submittal:
     schedule: list[Scheduled] = field(default_factory=list)
     scope: list[Scheduled] = field(default_factory=list)
     unsure: list[Unsure] = field(default_factory=list)
+    steps: list[Row] = field(default_factory=list)
+    before_steps: Row | None = None
     own_sums: list[Text] = field(default_factory=list)
     counting_nothing: list[Text] = field(default_factory=list)
     open_kinds: dict[str, str] = field(default_factory=dict)
@@ -134,6 +140,7 @@ class Submittal:
     counts_said: frozenset[str] = frozenset()
     blank: list[Row] = field(default_factory=list)
     parties: dict[str, str] = field(default_factory=dict)
+    reasons: dict[str, Said] = field(default_factory=dict)
     nearest: dict[str, str] = field(default_factory=dict)
 
     @property

@@ -23,15 +23,18 @@ from dwellcalc.problems import InputError, Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.review.claim_reader import ClaimReader
 from dwellcalc.review.claims import Claim, quantity_in, rounded_throughout
+from dwellcalc.review.counts import confirm_counts
 from dwellcalc.review.described import Described
-from dwellcalc.review.described_home import Describer
-from dwellcalc.review.labels import LINE, WRITTEN, Labels, Match, in_print, kind_in
+from dwellcalc.review.described_home import PLANNED, UNIT_NAME, Describer
+from dwellcalc.review.labels import LINE, WRITTEN, Labels, in_print, kind_in
 from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.of_evidence import NAMEPLATES
+from dwellcalc.review.row_filling import RowFilling
+from dwellcalc.review.row_paths import by_rows
 from dwellcalc.review.rows import Row, read_rows
-from dwellcalc.review.rows_told import rows_told
+from dwellcalc.review.rows_told import matched, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
 from dwellcalc.review.submittal import Matched, Scheduled, Submittal
 from dwellcalc.units import UnknownUnit
@@ -99,6 +102,8 @@ class _SubmittalReader:
         self.problems.raise_if_any()
         notes = [*self.texts("notes")]
         describer = Describer(rules, labels, instructions.review, self.problems, notes)
+        filling = RowFilling(rules, instructions.review, describer)
+        rows = [filling.filled(row) for row in rows]
         described, home, taken = self.home(rows, title, describer)
         home, _ = with_record(home, rules, instructions, home.date or self.date)
         supply = self.supply(home)
@@ -118,6 +123,8 @@ class _SubmittalReader:
         fields = rules.glossary.collections[UNITS].fields
         made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
         made.later, made.later_notes = described.later, {each: kind_in(each, labels) for each in describer.said_later.notes}
+        said = ((row.label, describer.said_reasons.of_row(row)) for row in rows)
+        made.reasons = {str(label): each for label, each in said if each is not None}
         made.with_later = self.with_later(rows, title, Describer(rules, labels, instructions.review, Problems(), notes))
         made.parties = {name: str(found) for name in PARTIES if (found := self.optional(name)) is not None}
         self.fill(made, described, rows, labels)
@@ -127,7 +134,8 @@ class _SubmittalReader:
     def fill(self, made: Submittal, described: Described, rows: list[Row], labels: Labels) -> None:
         """Add the claims, and what the submittal shows beside them."""
         made.load_rows, made.not_shown = dict(described.loads), list(described.not_shown)
-        made.unmatched = list(described.unmatched)
+        made.unmatched, made.steps = list(described.unmatched), list(described.steps)
+        made.before_steps = next((rows[at - 1] for at, row in enumerate(rows) if at and row in made.steps), None)
         made.open_kinds = {row.label: told for row in made.unmatched if (told := in_print(labels.may_be(row.label), made.rules))}
         made.nearest = {str(row.label): labels.nearest(row.label) for row in made.unmatched}
         made.no_loads = {row.label: why for row in made.unmatched if (why := labels.no_load(row.label))}
@@ -151,7 +159,7 @@ class _SubmittalReader:
             if row.label in not_placed:
                 continue
             line = lines.get(str(row.claimed.place)) if row.claimed is not None and match.what == LINE else None
-            made.matched.append(self.matched(made.rules, row.label, replace(match, name=line or match.name)))
+            made.matched.append(matched(made.rules, row.label, replace(match, name=line or match.name)))
         made.matched = rows_told(made, described)
         made.blank = [row for row in described.blank if kind_in(row.label, labels) or labels.may_be(row.label)]
         made.evidence = dict(self.evidence({NAMEPLATES, *made.rules.methods[plan.method].results}))
@@ -161,9 +169,10 @@ class _SubmittalReader:
         circuits = (schedule.circuit(entry) for entry in self.listed("panel_schedule"))
         made.schedule = [_said(each, phrases) for each in circuits if each is not None]
         made.scope = [_said(schedule.meant(each, "scope"), phrases) for each in self.texts("scope")]
+        confirm_counts(made)
         made.matched += schedule.matched
         made.matched += [
-            Matched(str(each.row.label), "nothing", "", "said to come later, or to be of others: not counted", "", WRITTEN)
+            Matched(str(each.row.label), "nothing", "", "said to come later, or to be by others: not counted", "", WRITTEN)
             for each in made.later
             if not each.counted
         ]
@@ -239,7 +248,11 @@ class _SubmittalReader:
         said.place = self.node.place
         node, taken = describer.home(described, said, title, describer.problems)
         describer.problems.raise_if_any()
-        return home_from_node(as_mapping(node, "home", describer.problems), describer.glossary, self.beside), taken
+        try:
+            return home_from_node(as_mapping(node, "home", describer.problems), describer.glossary, self.beside), taken
+        except InputError as error:
+            cells = {name: "claimed" if row.nameplate is None else "nameplate" for name, row in described.loads.items()}
+            raise by_rows(error, UNIT_NAME, (UNITS, LOADS, PLANNED), cells) from None
 
     def home(self, rows: list[Row], title: Text, describer: Describer) -> tuple[Described, Home, list[str]]:
         """The home: as it is given, or as the rows describe it."""
@@ -282,14 +295,6 @@ class _SubmittalReader:
             except (ValueError, UnknownUnit):
                 self.problems.add(SUBMITTAL_GIVEN, text.place, text=text)
         return found
-
-    def matched(self, rules: RuleSet, label: Text, match: Match) -> Matched:
-        if match.what == LINE:
-            method, _, line = match.name.partition(".")
-            title = str(rules.methods[method].lines[line].source.title)
-        else:
-            title = rules.glossary.load_kinds[match.name].meaning
-        return Matched(str(label), match.what, match.name, title, match.by, match.how)
 
     def evidence(self, known: set[str]) -> Iterator[tuple[str, str]]:
         """What the submittal shows, by what it is for."""

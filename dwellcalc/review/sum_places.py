@@ -62,6 +62,10 @@ class SumPlaces:
         below = self.below(place)
         return any(each.line in below for each in claims)
 
+    def rests_on(self, one: At, other: At) -> bool:
+        """Whether a line is another, or rests on it."""
+        return one == other or other[0] in self.below(one)
+
     def related(self, one: At, other: At) -> bool:
         """Whether one of two lines rests on the other."""
         return one[0] in self.below(other) or other[0] in self.below(one)

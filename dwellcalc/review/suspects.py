@@ -148,8 +148,8 @@ class Suspects:
         return Suspect(
             f"{address}={option}",
             READING,
-            f'the question "{question}" is answered otherwise - {says}',
-            f"taken here: {ours}",
+            f'the question "{question}" is answered another way: {says}',
+            f"in this review: {ours}",
             "",
             self.rules.section(str(entry.cite)),
             "remark",

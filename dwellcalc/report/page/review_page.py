@@ -46,5 +46,6 @@ def review_page(found: Review, blocks: Sequence[Block]) -> str:
 
 
 def _section(blocks: Sequence[Block]) -> Element:
-    """A part of the page: its heading, and what stands under it."""
-    return element("section", *elements(blocks))
+    """A part of the page: its heading, and what stands under it; a table with its words stays on one sheet of paper."""
+    parts = any(isinstance(each, Heading) for each in blocks[1:])
+    return element("section", *elements(blocks), attributes={} if parts else {"class": "together"})

@@ -1,0 +1,62 @@
+"""How submittals are reviewed, as an assessment file says."""
+
+from __future__ import annotations
+
+from math import inf
+
+from dwellcalc.decide.assessment_reader import AssessmentReader
+from dwellcalc.decide.general_circuits import CIRCUITS, read_general_circuits
+from dwellcalc.decide.review_plan import Reason, ReviewPlan
+from dwellcalc.home.glossary_names import UNITS
+from dwellcalc.language.words import REASON_KEYS, REASON_SETTING, REASON_TEXTS, REVIEW, REVIEW_KEYS, REVIEW_LISTS, REVIEW_NUMBERS
+from dwellcalc.placed import Listing, Mapping, Node, as_list, as_mapping, as_text, key
+from dwellcalc.problems import message, nearest_name
+
+ASSESSMENT_TAKEN = message("assessment_taken", 'a dwelling unit has no field "{name}"')
+
+REASON = "a reason"
+
+
+def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
+    """The part of an assessment file on reviews; what is wrong is noted."""
+    reader.keys(node, REVIEW_KEYS, REVIEW)
+    method = reader.text(node, "method", REVIEW)
+    reader.method(method)
+    fields = reader.rules.glossary.collections[UNITS].fields
+    taken = as_mapping(reader.need(node, "taken", REVIEW), "taken", reader.problems)
+    for name in taken:
+        if name not in fields:
+            reader.problems.add(ASSESSMENT_TAKEN, name.place, name=name, nearest=nearest_name(name, fields))
+    markings = as_mapping(node.get(key("markings"), Mapping()), "markings", reader.problems)
+    steps, beside, not_now, unmeaning, counted = (
+        tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS
+    )
+    pairs, tried, rounded = (reader.number(node, name) for name in REVIEW_NUMBERS)
+    return ReviewPlan(
+        str(method),
+        {str(name): str(as_text(text, name, reader.problems)) for name, text in taken.items()},
+        steps,
+        beside,
+        not_now,
+        unmeaning,
+        int(pairs) if pairs != inf else 0,
+        int(tried) if tried != inf else 0,
+        rounded,
+        counted,
+        str(reader.text(node, "of_area")) if "of_area" in node else "",
+        tuple(_reason(each, reader) for each in as_list(node.get(key("reasons"), Listing()), "reasons", reader.problems)),
+        reader.of_results(method, node.get(key("remarks"), Mapping()), "remarks"),
+        {str(name): tuple(map(str, reader.texts(each))) for name, each in markings.items()},
+        read_general_circuits(node, reader) if CIRCUITS in node else None,
+    )
+
+
+def _reason(node: Node, reader: AssessmentReader) -> Reason:
+    entry = as_mapping(node, REASON, reader.problems)
+    reader.keys(entry, REASON_KEYS, REASON)
+    told, send, cite = (str(reader.text(entry, name, REASON)) for name in REASON_TEXTS)
+    writes, of_setting = (str(reader.text(entry, name)) if name in entry else "" for name in REASON_SETTING)
+    before = tuple(map(str, reader.texts(entry[key("before_setting")]))) if "before_setting" in entry else ()
+    return Reason(
+        tuple(map(str, reader.texts(reader.need(entry, "words", REASON)))), told, send, cite, writes, of_setting, before
+    )

@@ -1,0 +1,112 @@
+"""Figures that stand in labels where the cells beside them are blank: ratings, areas, and how many there are."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from dwellcalc.glossary import Glossary
+from dwellcalc.home.models import models_for
+from dwellcalc.home.ratings import OF_DEVICE, forms_of, read_rating
+from dwellcalc.home.refusal import Refusal
+from dwellcalc.home.starting.label_forms import LabelForms
+from dwellcalc.home.starting.question_reader import read_starter
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import Text, text_at
+from dwellcalc.problems import InputError
+from dwellcalc.units import Kind, UnknownUnit
+
+PIECE = re.compile(r"(?:[^\s()\[\];,]|(?<=\d),(?=\d))+")
+AT_VOLTS = re.compile(r"(?P<rest>.*?[\d\w])\s*(?:@|/|,|\bat\b)?\s*(?<![\d.])(?P<volts>\d[\d.]*)\s*V(?:AC|olts?)?", re.IGNORECASE)
+VOLTS_FIRST = re.compile(r"(?P<volts>\d[\d.]*)\s*V(?:AC|olts?)?[\s,/]+(?P<rest>\d.*)", re.IGNORECASE)
+BARE = re.compile(r".*[\d.]")
+DIGIT = re.compile(r"\d")
+
+
+class LabelFigures:
+    """Reads the figures of labels.
+
+    Args:
+        rules: the rule set, whose folder holds the words of labels.
+        counted: words that stand behind a number of circuits.
+    """
+
+    def __init__(self, rules: RuleSet, counted: Iterable[str] = ()) -> None:
+        self.glossary: Glossary = rules.glossary
+        self.forms = forms_of(rules.glossary)
+        self.unit = self.glossary.units.printed(models_for(self.glossary).vocabulary.rating_unit)
+        self.labels = _label_forms(rules)
+        words = "|".join(re.escape(each) + "s?" for each in counted) or "(?!)"
+        self.numbers = (
+            re.compile(r"\((?P<number>\d{1,2})\)"),
+            re.compile(r"(?<![\w.,/])(?P<number>\d{1,2})\s*(?:[x\u00d7]\s*(?=\d)|ea\b|each\b)", re.IGNORECASE),
+            re.compile(r"(?:\bqty\.?|[x\u00d7])\s*(?P<number>\d{1,2})(?![\w.,])", re.IGNORECASE),
+            re.compile(rf"(?<![\w.,/])(?P<number>\d{{1,2}})\s*(?:{words})\b", re.IGNORECASE),
+        )
+
+    def rating(self, label: Text) -> Text | None:
+        """The rating that a label gives in a form of a home file; nothing where it gives none, or two of equal standing."""
+        if OF_DEVICE.search(label):
+            return None
+        longest, found = 0, dict[str, None]()
+        for pieces, part in _parts(label):
+            if pieces < longest:
+                break
+            read = self._rating(text_at(part, label))
+            if read is not None:
+                longest = pieces
+                found[read] = None
+        return text_at(next(iter(found)), label) if len(found) == 1 else None
+
+    def _rating(self, part: Text) -> str | None:
+        of_label = self.labels.read(part) if self.labels is not None else None
+        candidates = [part, *self._at_volts(part), *([of_label.text] if of_label is not None else [])]
+        return next((each for each in candidates if self._is_rating(text_at(each, part))), None)
+
+    def _at_volts(self, part: str) -> Iterator[str]:
+        """The forms with a voltage that a part may be meant for; a number without a unit before a voltage is of amperes."""
+        for pattern in (AT_VOLTS, VOLTS_FIRST):
+            match = pattern.fullmatch(part)
+            if match is not None:
+                rest = f"{match['rest']} {self.unit}" if BARE.fullmatch(match["rest"]) else match["rest"]
+                yield f"{rest} at {match['volts']} V"
+
+    def _is_rating(self, text: Text) -> bool:
+        try:
+            read_rating(text, self.forms, self.glossary.units)
+        except (Refusal, InputError, UnknownUnit, ValueError, OverflowError):
+            return False
+        return True
+
+    def area(self, label: Text, kind: Kind) -> Text | None:
+        """The first area in a label, in a unit of its own."""
+        for _, part in _parts(label):
+            try:
+                self.glossary.units.converted(text_at(part, label), kind)
+            except (UnknownUnit, ValueError):
+                continue
+            return text_at(part, label)
+        return None
+
+    def number(self, label: Text) -> Text | None:
+        """How many a label says that there are."""
+        found = (pattern.search(label) for pattern in self.numbers)
+        return next((text_at(match["number"], label) for match in found if match is not None), None)
+
+
+def _parts(label: str) -> Iterator[tuple[int, str]]:
+    """Every run of the pieces of a label that holds a number, the longest first, each with how many pieces it has."""
+    pieces = list(PIECE.finditer(label))
+    for length in range(len(pieces), 0, -1):
+        for start in range(len(pieces) - length + 1):
+            part = label[pieces[start].start() : pieces[start + length - 1].end()].strip(" ,;:-")
+            if DIGIT.search(part):
+                yield length, part
+
+
+def _label_forms(rules: RuleSet) -> LabelForms | None:
+    """The forms of labels, or nothing where the rules hold no words for them."""
+    try:
+        return LabelForms(read_starter(rules.folder, rules.glossary).words, rules.glossary)
+    except InputError:
+        return None

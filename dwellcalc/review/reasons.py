@@ -1,0 +1,55 @@
+"""The reasons that a submittal gives, by its labels and notes, for counting a load at less than its rating."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from dwellcalc.decide.review_plan import Reason
+from dwellcalc.placed import Text
+from dwellcalc.review.labels import Labels, kind_in
+from dwellcalc.review.phrases import Phrases, is_about
+from dwellcalc.review.rows import Row
+
+
+@dataclass(frozen=True)
+class Said:
+    """A reason, the text that gives it, and where the submittal does so, in a clause with the words as written.
+
+    ``before`` is what of a label stands before the words of the reason; ``is_set`` whether a setting is stated, which is the
+    rating of the row then.
+    """
+
+    reason: Reason
+    text: str
+    where: str
+    before: str = ""
+    is_set: bool = False
+
+
+class SaidReasons:
+    """Tells the reasons of rows.
+
+    Args:
+        reasons: the reasons that there are.
+        notes: the notes of the submittal.
+        labels: the names that kinds of load go by.
+    """
+
+    def __init__(self, reasons: Iterable[Reason], notes: Iterable[Text], labels: Labels) -> None:
+        self.reasons = [(each, Phrases(each.words)) for each in reasons]
+        self.notes = list(notes)
+        self.labels = labels
+
+    def of_row(self, row: Row) -> Said | None:
+        """The reason that a row gives by its label or its own note, else one that a note of the submittal gives for it."""
+        kind = kind_in(row.match or row.label, self.labels)
+        about = [each for each in self.notes if is_about(each, row.label, kind, self.labels)]
+        for text in (row.label, row.note, *about):
+            for reason, phrases in self.reasons:
+                found = "" if text is None else phrases.found_in(text)
+                if found:
+                    where = f'its label says "{found}"' if text is row.label else f'the note says "{text}"'
+                    is_set = bool(reason.writes) and row.nameplate is not None and row.nameplate.startswith(reason.writes)
+                    return Said(reason, str(text), where, text.partition(found)[0] if text is row.label else "", is_set)
+        return None

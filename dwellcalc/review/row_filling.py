@@ -1,0 +1,96 @@
+"""Rows with what their labels and notes say and their cells do not."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from dwellcalc.decide.review_plan import ReviewPlan
+from dwellcalc.home.glossary_names import AREAS, LOADS
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import Text, text_at
+from dwellcalc.review.behind import counts_behind, holds_loads
+from dwellcalc.review.claims import quantity_in
+from dwellcalc.review.described_home import AREA_FIELD, Describer
+from dwellcalc.review.label_figures import LabelFigures
+from dwellcalc.review.labels import KIND, LINE, Match, words_of
+from dwellcalc.review.looked import line_of
+from dwellcalc.review.rows import Row
+
+
+class RowFilling:
+    """Fills the blank cells of rows: the rating of a load and how many there are, an area, a number of circuits, a setting.
+
+    Args:
+        rules: the rule set.
+        plan: how submittals are reviewed.
+        describer: what tells of what a row is.
+    """
+
+    def __init__(self, rules: RuleSet, plan: ReviewPlan, describer: Describer) -> None:
+        self.glossary = rules.glossary
+        self.rules = rules
+        self.plan = plan
+        self.describer = describer
+        self.figures = LabelFigures(rules, plan.counted)
+        self.area = self.glossary.collections[AREAS].fields[AREA_FIELD].kind.unit
+        self.settings = {
+            each.cite: re.compile(
+                rf"\b(?:{'|'.join(map(re.escape, each.before_setting))})\s*:?\s*(\d+(?:\.\d+)?)\s*A(?:mps?)?\b", re.IGNORECASE
+            )
+            for each in plan.reasons
+            if each.before_setting
+        }
+
+    def filled(self, row: Row) -> Row:
+        """A row with what its label and its note say."""
+        row = self._with_setting(row)
+        if row.nameplate is not None or (row.match is None and self.describer.is_step(row)):
+            return row
+        match = self.describer.match(row)
+        rating = self.figures.rating(row.label) if self._is_load(row, match) else None
+        if rating is not None:
+            return replace(row, nameplate=rating, quantity=self._quantity(row, rating))
+        line = None if match is None or match.what != LINE else line_of(self.rules, match.name)
+        counts = [] if line is None else counts_behind(line, self.glossary)
+        if len(counts) == 1:
+            return replace(row, nameplate=row.quantity if row.quantity is not None else self.figures.number(row.label))
+        if match is not None and (line is None or holds_loads(line)):
+            return row
+        area = self.figures.area(row.label, self.area)
+        if area is None or (match is None and (row.match is not None or self.describer.labels.may_be(row.label))):
+            return row
+        return replace(row, nameplate=area, match=row.match if match is not None else text_at(self.plan.of_area, row.label))
+
+    def _is_load(self, row: Row, match: Match | None) -> bool:
+        """Whether a row is of a load: by its match, or by a kind whose name says as much as that of the line of loads does."""
+        if match is None or match.what == KIND:
+            return match is not None
+        line = line_of(self.rules, match.name)
+        found = self.describer.labels.find(row.label, KIND) if row.match is None else None
+        return (
+            line is not None
+            and holds_loads(line)
+            and found is not None
+            and found.what == KIND
+            and len(words_of(found.by)) >= len(words_of(match.by))
+        )
+
+    def _quantity(self, row: Row, rating: Text) -> Text | None:
+        """How many loads a row with its rating in the label is for, unless its figure is that of one of this rating."""
+        number = row.quantity if row.quantity is not None else self.figures.number(row.label)
+        kind = self.glossary.collections[LOADS].fields["volt_amperes"].kind
+        claimed = None if row.claimed is None else quantity_in(row.claimed, kind, self.glossary)
+        of_one = row.quantity is None and claimed is not None and claimed == quantity_in(rating, kind, self.glossary)
+        return None if of_one else number
+
+    def _with_setting(self, row: Row) -> Row:
+        """A load that is held to a setting which its label or its note states, rated so."""
+        said = self.describer.said_reasons.of_row(row)
+        pattern = None if said is None else self.settings.get(said.reason.cite)
+        if said is None or pattern is None:
+            return row
+        match = pattern.search(said.text)
+        if match is None:
+            return row
+        return replace(row, nameplate=text_at(f"{said.reason.writes} {match[1]} {self.figures.unit}", row.label))
