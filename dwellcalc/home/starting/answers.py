@@ -16,7 +16,8 @@ ONE_UNIT = "house"
 UNKNOWN = "unknown"
 DO_NOT_KNOW = (
     *("don't know", "dont know", "do not know", "not known", "not sure", "no idea", "unknown", "cannot be read", "dunno"),
-    *("idk", "no clue", "can't tell", "cannot tell"),
+    *("idk", "no clue", "can't tell", "cannot tell", "undecided", "tbd"),
+    *(f"not {word}{yet}" for word in ("chosen", "decided", "bought", "selected") for yet in ("", " yet")),
 )
 ITSELF = ("i ", "i'm ", "im ", "am ")  # how a sentence may begin
 
@@ -128,6 +129,11 @@ class Answers:
             return False
         answer = self.given.get((name, unit)) or self.given.get((name, HOME))
         return answer is not None and not words_in(self.starter.questions[name], answer).isdisjoint(words)
+
+    def yes(self, question: Question, unit: int) -> str:
+        """What `yes` stands for, by the answers before it, or an empty text."""
+        meanings = question.yes_means.items()
+        return next((word for word, asks in meanings if all(self.said(name, words, unit) for name, words in asks.items())), "")
 
     def enter(self, question: Question) -> str:
         """What Enter takes."""
