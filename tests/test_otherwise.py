@@ -340,7 +340,7 @@ def test_evidence_decides_what_is_not_verified() -> None:
         "nameplate": None,
         "told": "rating told, not seen",
         "not seen": "nameplate not seen",
-        "assumed": "that it is so is assumed, for nobody has said or seen it",
+        "assumed": "that it is there is assumed, and its rating, for nobody has said so",
         "": "no evidence stated for the rating",
     }
     for evidence, wanted in told.items():
@@ -363,10 +363,14 @@ def test_plain_facts_that_were_told_or_assumed_are_listed() -> None:
     found = assess(home_of(tree), rules_for_tree(tree), date="2026-01-01")
     texts = {each.text: each.items for each in found.supplies[0].facts_not_verified}
     area = unit["areas"][0]
-    shown = next(text for text in texts if text.startswith("told, neither seen nor measured - outside dimensions: "))
+    shown = next(
+        text
+        for text in texts
+        if text.startswith("outside dimensions: ") and text.endswith(" ft2, told, neither seen nor measured")
+    )
     assert texts[shown] == [area.get("name", "area 1")]
-    assert "assumed, for nobody has said or seen it - 20 A laundry branch circuits: 1" in texts
-    assert any(text.startswith("assumed, for nobody has said or seen it - supply system") for text in texts)
+    assert "20 A laundry branch circuits: 1, assumed, for nobody has said or seen it" in texts
+    assert any(text.startswith("supply system: ") and text.endswith("assumed, for nobody has said or seen it") for text in texts)
     assert not any("main overcurrent device" in text for text in texts)
     assert texts["assumed not to be there, for nobody has said so"] == ["attached garage"]
     (source,) = texts["told not to be there, and not looked for"]

@@ -16,6 +16,7 @@ from dwellcalc.glossary import Field
 from dwellcalc.home.absences import shown
 from dwellcalc.home.glossary_names import CONNECTION, LEGS_SAID, LOADS, STATE, SUPPLY, TO_BE_INSTALLED
 from dwellcalc.home.quantities import is_count
+from dwellcalc.home.ratings import SETTING
 from dwellcalc.home.values import QUANTITY
 from dwellcalc.placed import spaced
 
@@ -147,17 +148,23 @@ def _unseen(facts: Facts) -> list[NotVerified]:
     unknown: dict[str, None] = {}
     told: dict[str, None] = {}
     assumed: dict[str, None] = {}
+    settings: dict[str, None] = {}
     for _, _, item, declared, value, origin in facts_with_origin(facts):
         if declared.comes_from == "rating" and isinstance(value, Unknown):
             (assumed if origin.evidence == ASSUMED else unknown)[item] = None
         elif declared.comes_from == "rating" and origin.evidence in (NOT_SEEN, TOLD):
             (told if origin.evidence == TOLD else unseen)[item] = None
+        elif declared.name == SETTING and origin.evidence == ASSUMED:
+            settings[item] = None
         elif declared.comes_from == "rating" and origin.evidence == ASSUMED:
             assumed[item] = None
         elif declared.comes_from == "rating" and not origin.evidence:
             silent[item] = None
     listed = {
-        "that it is so is assumed, for nobody has said or seen it": assumed,
+        "that it is there is assumed, and its rating, for nobody has said so": {
+            name: None for name in assumed if name not in settings
+        },
+        "what it can be set to is assumed, for nobody has said or seen it": settings,
         "rating not known": unknown,
         "nameplate not seen": unseen,
         "rating told, not seen": told,
@@ -168,14 +175,14 @@ def _unseen(facts: Facts) -> list[NotVerified]:
 
 def _weak(facts: Facts) -> list[NotVerified]:
     """Plain facts - of the supply, areas, circuits - of which the home file says that nobody has seen or measured them."""
-    found: dict[str, list[str]] = {}
+    found: dict[tuple[str, bool], list[str]] = {}
     for owner, _, item, declared, value, origin in facts_with_origin(facts):
         if owner != LOADS and origin.evidence in WEAK and not isinstance(value, Unknown):
             counted = declared.kind.form == QUANTITY and is_count(declared.kind.unit, facts.glossary.units)
             said = f"{value:g}" if counted else printed.value(value, declared.kind, facts.glossary)
-            text = f"{WEAK[origin.evidence]} - {declared.meaning}: {said}"
-            found.setdefault(text, []).append(item or owner)
-    return [NotVerified(items, text) for text, items in found.items()]
+            text = f"{declared.meaning}: {said}, {WEAK[origin.evidence]}"
+            found.setdefault((text, owner == SUPPLY), []).append(item or owner)
+    return [NotVerified([] if of_supply else items, text, not_compared=of_supply) for (text, of_supply), items in found.items()]
 
 
 def _not_there(absent: Mapping[str, str], facts: Facts) -> list[NotVerified]:
