@@ -549,6 +549,7 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
             "RLA 14.1 A + fan 1.1 A at 240 V, minimum circuit ampacity 18.9 A, maximum overcurrent device 30 A",
         ),
         ("air_conditioner", "RLA 16.7, FLA 1.2, 208/230 V", "RLA 16.7 A + fan 1.2 A at 240 V"),
+        ("air_conditioner", "RLA 14.1, FLA 1.1, 208-230V", "RLA 14.1 A + fan 1.1 A at 240 V"),
         ("hot_tub", "240 V 32 A", "32 A at 240 V"),
         ("hot_tub", "240V, 32A, told", "32 A at 240 V, told"),
         ("hot_tub", "32 A or 40 A at 240 V", "32 A or 40 A at 240 V"),

@@ -173,12 +173,8 @@ class Completion:
             return Completed(said.text)
         self.refuse_evidence(said.rating)
         said = of_label(said, self.answers.starter, self.current)
-        forms, of_forms, chosen = LabelForms(self.answers.starter.words, self.glossary), None, ""
-        if not self.reads(said.rating):
-            of_forms = forms.read(said.rating)
-        if not self.reads(said.rating) and of_forms is None:
-            one, chosen = self.one_voltage(said.rating)
-            of_forms = forms.read(one) if chosen else None
+        one, chosen = self.one_voltage(said.rating)
+        of_forms = None if self.reads(said.rating) else LabelForms(self.answers.starter.words, self.glossary).read(one)
         told = tuple(each for each in (of_forms.told, chosen) if each) if of_forms else ()
         if of_forms:
             said = replace(said, rating=of_forms.text)
