@@ -770,6 +770,15 @@ def test_what_may_be_several_choices_or_none_is_asked_back(question: str, said: 
     assert [each.message.key for each in caught.value.problems] == ["start_no_choice"]
 
 
+def test_yes_says_that_there_is_one_and_no_more(starter: Starter) -> None:
+    answers = Answers(starter, starter.works["existing"], {"dishwasher": "typical"})
+    assert taken("yes", starter.questions["dishwasher"], answers) == Answer("typical", assumed=True, there=True)
+    assert taken("there is one", starter.questions["pool_pump"], answers).text == "1/2 hp to 3 hp at 240 V"
+    with pytest.raises(InputError) as caught:
+        taken("yes", starter.questions["garage"], answers)
+    assert [each.message.key for each in caught.value.problems] == ["start_must_say"]
+
+
 @pytest.mark.parametrize("said", ["furnace?", "maybe furnace", "I think gas furnace"])
 def test_a_choice_that_is_not_sure_counts_as_assumed(said: str, starter: Starter) -> None:
     answers = Answers(starter, starter.works["existing"])
@@ -867,6 +876,8 @@ def test_what_may_not_be_there_is_asked_first(answer: Ask, home: Path) -> None:
     assert (shown.count("Is there one? yes or no."), shown.count("Is there one? yes or no;")) == (3, 1)
     loads = loads_of(home)
     assert "charger" not in loads
+    assert loads["pool pump"]["evidence"] == "not seen", "that there is one was said"
+    assert "# there: pool_pump" in home.read_text(encoding="utf-8")
     assert loads["pool pump"]["rating"] == "1/2 hp to 3 hp at 240 V"
     assert "pool heater" in read(home)["none of"]
     assert {"kind": "EV charging equipment", "evidence": "assumed"} in read(home)["none of"]

@@ -28,12 +28,14 @@ Slot = tuple[str, int]
 class Answer:
     """What was answered; ``assumed`` where only Enter was pressed, or where it was said not to be known.
 
+    ``there`` says that somebody said that there is one, though nothing more of it is known.
     ``told`` is the answer that a comment in the file tells of, where the value below it was changed by hand.
     """
 
     text: str
     assumed: bool = False
     told: str = ""
+    there: bool = False
 
 
 @dataclass(frozen=True)

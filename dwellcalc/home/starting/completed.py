@@ -120,7 +120,13 @@ class Completion:
         silent = not said.evidence and not drawn
         evidence = said.evidence or (DRAWINGS if drawn else TOLD)
         told = silent or (said.evidence == TOLD and not text.endswith(TOLD))
-        return Completed(replace(made, evidence=evidence).text, told=(AREA_TOLD,) if told else ())
+        return Completed(replace(made, evidence=evidence).text, told=(AREA_TOLD,) if told and self.is_first_area else ())
+
+    @property
+    def is_first_area(self) -> bool:
+        """Whether no other area was answered yet."""
+        questions, own = self.answers.starter.questions, self.question.id
+        return not any(questions[name].form == AREA for name, _ in self.answers.given if name != own)
 
     def refuse_word(self, text: str) -> None:
         """Refuse a word after the last comma of a size that is none for what it was read from."""

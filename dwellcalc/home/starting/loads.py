@@ -70,7 +70,7 @@ class Loads:
         """Whether nobody has said that what an answer is of is there at all."""
         led_to = (self.answers.given.get((name, step.unit)) for name in step.question.when)
         whether = step.question.asks_whether or step.question.settings or bool(step.question.choices)
-        return (answer.assumed and whether) or any(each is not None and each.assumed for each in led_to)
+        return (answer.assumed and whether and not answer.there) or any(each is not None and each.assumed for each in led_to)
 
     def item(self, step: Step, entry: Said, rating: str, number: str, *, assumed: bool, there_assumed: bool = False) -> Item:
         """An item of a list of loads; what is assumed of it, its rating or that it is there at all, is its evidence."""

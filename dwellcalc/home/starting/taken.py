@@ -7,7 +7,7 @@ from dwellcalc.problems import fail, message
 
 from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
-from .questions import ANY_LOADS, ANY_PLANNED, NONE, SKIP, Question, Starter
+from .questions import ANY_LOADS, ANY_PLANNED, AREA, LOAD, NONE, SKIP, Question, Starter
 from .said import DOUBT, GUESS
 
 ABSENT = ("no", "0", "nothing", "no one", "there is none", "not there", "not any")
@@ -48,7 +48,9 @@ def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) ->
         text = NONE
     if plain(text) in THERE and answers.yes(question, unit):
         text = answers.yes(question, unit)
-    if not text or (plain(text) in THERE and question.may_be_none and not question.unit):
+    if plain(text) in THERE and question.form == LOAD:
+        return Answer(answers.unknown(question), assumed=True, there=True)
+    if not text or (plain(text) in THERE and (question.form == AREA or (question.may_be_none and not question.unit))):
         fail(MUST_SAY, how=question.how(typed=True))
     if question.choices:
         return Answer(_chosen(text, question, answers.starter), assumed or doubted)
