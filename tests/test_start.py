@@ -770,6 +770,19 @@ def test_what_may_be_several_choices_or_none_is_asked_back(question: str, said: 
     assert [each.message.key for each in caught.value.problems] == ["start_no_choice"]
 
 
+def test_an_area_of_which_only_is_known_that_it_is_there_has_bounds(answer: Ask, home: Path) -> None:
+    """Not known and there: bounds of the project. Not known whether: none, as assumed."""
+    code, shown = answer(home, [*with_area()[:11], "idk", "yes", "idk", "idk", "stop"], "--work", "existing")
+    assert code == UNFINISHED
+    assert "bounds of this project, of no source" in shown
+    areas = read(home)["dwelling units"][0]["areas"]
+    assert areas[1] == {
+        "name": "finished basement", "kind": "finished basement",
+        "area": "200 ft2 to 1500 ft2", "evidence": "not seen",
+    }
+    assert {"kind": "unfinished adaptable", "evidence": "assumed"} in read(home)["none of"]
+
+
 def test_yes_says_that_there_is_one_and_no_more(starter: Starter) -> None:
     answers = Answers(starter, starter.works["existing"], {"dishwasher": "typical"})
     assert taken("yes", starter.questions["dishwasher"], answers) == Answer("typical", assumed=True, there=True)

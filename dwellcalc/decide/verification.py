@@ -14,7 +14,7 @@ from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Origin, Unknown
 from dwellcalc.glossary import Field
 from dwellcalc.home.absences import shown
-from dwellcalc.home.glossary_names import CONNECTION, LEGS_SAID, LOADS, STATE, SUPPLY, TO_BE_INSTALLED
+from dwellcalc.home.glossary_names import AREAS, CONNECTION, LEGS_SAID, LOADS, STATE, SUPPLY, TO_BE_INSTALLED
 from dwellcalc.home.quantities import is_count
 from dwellcalc.home.ratings import SETTING
 from dwellcalc.home.values import QUANTITY
@@ -180,6 +180,7 @@ def _weak(facts: Facts) -> list[NotVerified]:
         if owner != LOADS and origin.evidence in WEAK and not isinstance(value, Unknown):
             counted = declared.kind.form == QUANTITY and is_count(declared.kind.unit, facts.glossary.units)
             said = f"{value:g}" if counted else printed.value(value, declared.kind, facts.glossary)
+            said = origin.written if owner == AREAS else said  # with its bounds, where it has such
             text = f"{declared.meaning}: {said}, {WEAK[origin.evidence]}"
             found.setdefault((text, owner == SUPPLY), []).append(item or owner)
     return [NotVerified([] if of_supply else items, text, not_compared=of_supply) for (text, of_supply), items in found.items()]

@@ -9,7 +9,7 @@ from itertools import groupby
 from dwellcalc.home.names import plain, says_unknown
 from dwellcalc.home.ratings import TYPICAL
 
-from .questions import GIVEN, NAMES_UNITS, NONE, NOT_KNOWN, SEMICOLON, SEVERAL, SKIP, Question, Starter, Station, Work
+from .questions import AREA, GIVEN, NAMES_UNITS, NONE, NOT_KNOWN, SEMICOLON, SEVERAL, SKIP, Question, Starter, Station, Work
 
 HOME = -1  # where a question is not of a dwelling unit
 ONE_UNIT = "house"
@@ -151,7 +151,10 @@ class Answers:
         """Whose the figure is that an answer takes where a rating is not known; nothing where it takes none."""
         if question.kind and plain(text) == TYPICAL:
             return self.typical.get(question.kind, "")
-        of_bounds = question.kind and question.not_known and text == question.not_known and not question.settings
+        rated = question.kind or question.form == AREA
+        of_bounds = (
+            rated and question.not_known and not says_unknown(text) and text == question.not_known and not question.settings
+        )
         return self.starter.bounds if of_bounds else ""
 
 

@@ -172,8 +172,8 @@ class Question:
 
     @property
     def asks_whether(self) -> bool:
-        """Whether it asks for a load of which it may not be known that it is there."""
-        return bool(self.kind) and self.form == LOAD and (bool(self.absent) or self.enter.get(OTHERWISE) == NONE)
+        """Whether it asks for a load or an area of which it may not be known that it is there."""
+        return self.form in (LOAD, AREA) and (bool(self.absent) or self.enter.get(OTHERWISE) == NONE)
 
     def of_work(self, work: Work) -> str:
         """What Enter takes for a kind of work, or an empty string."""
