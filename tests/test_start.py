@@ -777,8 +777,10 @@ def test_an_area_of_which_only_is_known_that_it_is_there_has_bounds(answer: Ask,
     assert "bounds of this project, of no source" in shown
     areas = read(home)["dwelling units"][0]["areas"]
     assert areas[1] == {
-        "name": "finished basement", "kind": "finished basement",
-        "area": "200 ft2 to 1500 ft2", "evidence": "not seen",
+        "name": "finished basement",
+        "kind": "finished basement",
+        "area": "200 ft2 to 1500 ft2",
+        "evidence": "not seen",
     }
     assert {"kind": "unfinished adaptable", "evidence": "assumed"} in read(home)["none of"]
 
