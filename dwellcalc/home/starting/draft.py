@@ -230,7 +230,7 @@ class Draft:
             value = to_fill(step.question) if plain(text) == NONE else text
             found = said_of(value, self.answers.starter, self.glossary)
             name = entry["name"] if at == 1 else f"{entry['name']} {at}"
-            rests = found.evidence or (NOT_SEEN if answer.assumed and not says_unknown(found.rating) else "")
+            rests = found.evidence or (NOT_SEEN if self.empty or (answer.assumed and not says_unknown(found.rating)) else "")
             said = {"name": name, "kind": entry["kind"], "area": found.rating} | ({EVIDENCE: rests} if rests else {})
             made = tuple(Entry(name, each, step.slot) for name, each in said.items())
             areas.holds.append(Item(made, notes if at == 1 else (), off))
