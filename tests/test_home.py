@@ -366,7 +366,10 @@ def test_legs_connect_a_load_to_conductors_and_pairs(glossary: Glossary) -> None
 
 def test_stated_absence(glossary: Glossary) -> None:
     home = read(glossary, "name: range, kind: range, rating: 12 kW", top="none_of: [spa, Hot Tub, pool pump]")
-    assert home.absent == ["hot_tub", "pool_pump"]
+    assert home.absent == {"hot_tub": "", "pool_pump": ""}
+    assumed = "[{kind: attached garage, evidence: assumed}, {kind: Sources, evidence: told}, spa]"
+    home = read(glossary, "name: range, kind: range, rating: 12 kW", top=f"none of: {assumed}")
+    assert home.absent == {"attached_garage": "assumed", "sources": "told", "hot_tub": ""}
 
 
 # --- the supply, the dwelling unit, the home
@@ -538,7 +541,7 @@ def test_what_is_said_of_the_home(glossary: Glossary) -> None:
 def test_what_need_not_be_said_of_the_home(glossary: Glossary) -> None:
     home = read(glossary)
     assert (home.code, home.interpretations, home.confirmed_by, home.date) == (None, {}, "", "")
-    assert (home.absent, home.planned, home.replaced, home.settings) == ([], [], [], {})
+    assert (home.absent, home.planned, home.replaced, home.settings) == ({}, [], [], {})
     assert isinstance(home.facts.objects["home"]["work"], Unknown)
 
 
@@ -603,7 +606,7 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         file_text(service="conductors: copper"),
         "service > conductors: this must be keys with values, not a single text",
         "its keys stand below it, two blanks further in, or in braces: size, material, sets, insulation, ambient temperature, "
-        "number of current carrying conductors, length",
+        "number of current carrying conductors, length, evidence",
         "copper",
     ),
     "home_want_list": (
@@ -968,8 +971,20 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
     "home_absent": (
         file_text("name: spa, kind: hot tub, rating: 50 A at 240 V", top="none_of: [pool pump, spa]"),
         'none_of > spa: "spa" is said to be absent, and "spa" is of that kind',
-        "take it out of `none of`, or take the load out",
+        "take it out of `none of`, or take out what is there",
         "spa",
+    ),
+    "home_evidence_form": (
+        file_text(unit="evidence: [told]"),
+        "dwelling_units > house > evidence: this must be one word for all that stands beside it, or words by its keys, not a list",
+        "as `evidence: told`, or with keys below it, such as `system: told`",
+        "[",
+    ),
+    "home_evidence_key": (
+        file_text(unit="evidence: {laundry circuits: told, rooms: told}"),
+        'dwelling_units > house > evidence: "rooms" is no key beside it whose evidence could be said',
+        "one of: small appliance circuits, laundry circuits",
+        "rooms",
     ),
     "home_bounds_order": (
         file_text("name: range, kind: range, rating: 14 to 8 kW"),
@@ -1073,7 +1088,7 @@ def test_every_message_of_the_package_is_tried() -> None:
             'service > rating: "10**9**9 A" is not a number with a unit',
         ),
         (file_text(service="bus: 1 1/0 A"), 'service > bus: "1 1/0 A" is not a number with a unit'),
-        (file_text(service="service: yes"), "service > service: this key does not stand here"),
+        (file_text(service="service: yes"), "service > service: there is no such key here"),
         (
             file_text(unit="laundry_circuits: -1"),
             'dwelling_units > house > laundry_circuits: "-1" is less than 0',

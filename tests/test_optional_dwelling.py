@@ -92,6 +92,14 @@ def test_unknown_dryer_counts_as_stated() -> None:
     assert line(evaluation(house(GLOSSARY, [{**dryer, **watts(4400)}])), "dryers_connected") == 4400
 
 
+def test_an_unknown_gas_dryer_is_no_electric_one() -> None:
+    """220.54's least load is of electric dryers; of a gas dryer off the laundry circuit only its motor counts."""
+    dryer = load(GLOSSARY, "gas_dryer", on_laundry_circuit=False)
+    assert line(evaluation(house(GLOSSARY, [dryer])), "dryers_connected") == 1440  # 12 A at 120 V
+    assert line(evaluation(house(GLOSSARY, [{**dryer, **watts(600)}])), "dryers_connected") == 600
+    assert line(evaluation(house(GLOSSARY, [{**dryer, "on_laundry_circuit": True}])), "dryers_connected") == 0
+
+
 def test_lockout_drops_the_compressor_only_with_the_strips() -> None:
     pump = load(GLOSSARY, "heat_pump", **watts(6000))
     strips = load(GLOSSARY, "supplemental_heat", **watts(10000))

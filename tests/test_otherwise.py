@@ -340,6 +340,7 @@ def test_evidence_decides_what_is_not_verified() -> None:
         "nameplate": None,
         "told": "rating told, not seen",
         "not seen": "nameplate not seen",
+        "assumed": "that it is there is assumed, and its rating, for nobody has said so",
         "": "no evidence stated for the rating",
     }
     for evidence, wanted in told.items():
@@ -350,3 +351,39 @@ def test_evidence_decides_what_is_not_verified() -> None:
     unknown = supply(house([load("dryer", "dryer", "unknown")]))
     assert "rating not known" in [each.text for each in unknown.facts_not_verified if each.items == ["dryer"]]
     assert unknown.verdict == FITS
+
+
+def test_plain_facts_that_were_told_or_assumed_are_listed() -> None:
+    tree = house([load("sauna", "sauna", "6 kW", evidence="nameplate")])
+    (unit,) = tree["dwelling units"]
+    unit["areas"][0]["evidence"] = "told"
+    unit["evidence"] = {"laundry circuits": "assumed"}
+    tree["service"]["evidence"] = {"system": "assumed", "rating": "nameplate"}
+    tree["none of"] = ["pool pump", {"kind": "attached garage", "evidence": "assumed"}, {"kind": "sources", "evidence": "told"}]
+    found = assess(home_of(tree), rules_for_tree(tree), date="2026-01-01")
+    texts = {each.text: each.items for each in found.supplies[0].facts_not_verified}
+    area = unit["areas"][0]
+    shown = next(
+        text
+        for text in texts
+        if text.startswith("outside dimensions: ") and text.endswith(" ft2, told, neither seen nor measured")
+    )
+    assert texts[shown] == [area.get("name", "area 1")]
+    assert "20 A laundry branch circuits: 1, assumed, for nobody has said or seen it" in texts
+    assert any(text.startswith("supply system: ") and text.endswith("assumed, for nobody has said or seen it") for text in texts)
+    assert not any("main overcurrent device" in text for text in texts)
+    assert texts["assumed not to be there, for nobody has said so"] == ["attached garage"]
+    (source,) = texts["told not to be there, and not looked for"]
+    assert found.absent == ["pool pump", source]
+
+
+def test_a_gas_appliance_that_goes_is_told_and_takes_no_load_off() -> None:
+    tree = house([load("sauna", "sauna", "6 kW", evidence="nameplate")])
+    tree["planned"] = [load("new range", "range", "12 kW", evidence="manual", replaces="gas range")]
+    with_gas = assess(home_of(tree), rules_for_tree(tree), date="2026-01-01")
+    del tree["planned"][0]["replaces"]
+    without = assess(home_of(tree), rules_for_tree(tree), date="2026-01-01")
+    (new,) = [each for each in with_gas.supplies[0].loads if each.name == "new range"]
+    assert new.replaces == ["gas range (no electrical load, so that none is taken off)"]
+    assert "gas range: taken out, new range in its place" in with_gas.field_page
+    assert with_gas.supplies[0].sizing.amperes == without.supplies[0].sizing.amperes

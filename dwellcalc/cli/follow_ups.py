@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dwellcalc.cli.terminal_talk import INDENT, Terminal
 from dwellcalc.glossary import YES, Glossary
@@ -40,7 +40,7 @@ class FollowUps:
             return answer
         unknown = NO if step.question.enter.get(OTHERWISE) == NONE else YES
         said, known = self.terminal.choose(IS_THERE, (YES, NO), unknown, unknown)
-        return Answer(NONE, not known) if said == NO else answer
+        return Answer(NONE, not known) if said == NO else replace(answer, there=known)
 
     def completed(self, answers: Answers, step: Step, answer: Answer) -> Answer:
         """The answer with the unit and the voltage that its question knows, or that are asked for.

@@ -140,6 +140,8 @@ class Interview:
         title = f"{step.station.title}{self.of_unit(step)}"
         self.terminal.blank()
         print(f"{title}\n{'-' * len(title)}")
+        if step.station.before and not self.answers.work.drawn:
+            self.terminal.say(step.station.before, INDENT)
 
     def ask(self, step: Step) -> bool:
         """Ask one question until its answer can be taken; whether to go on rather than back."""
@@ -170,7 +172,7 @@ class Interview:
         """Show a question."""
         question = step.question
         self.terminal.blank()
-        self.terminal.say(question.asked)
+        self.terminal.say(question.put(drawn=self.answers.work.drawn))
         how = question.how(typed=True, drawn=self.answers.work.drawn)
         if how:
             self.terminal.say(how, INDENT)
@@ -218,7 +220,7 @@ class Interview:
         beside = self.beside(step, typed)
         text = typed.rpartition(" ")[0] if beside else typed
         try:
-            answer = taken(self.spelled(step.question, text), step.question, self.answers)
+            answer = taken(self.spelled(step.question, text), step.question, self.answers, step.unit)
             answer = follow.there(text, step, answer)
             if not answer.assumed:
                 answer = follow.completed(self.answers, step, answer)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from contextlib import ExitStack
 from importlib import metadata
 
@@ -32,15 +33,15 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials
 from dwellcalc.decide.typical import with_typical
 from dwellcalc.decide.unknowns import at_largest, tell_unknowns
-from dwellcalc.decide.verification import not_verified
+from dwellcalc.decide.verification import ASSUMED, not_verified
 from dwellcalc.decide.without import without_amendments
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import MethodSheet
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Unknown
 from dwellcalc.home import Home, Supply
+from dwellcalc.home.absences import shown
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.placed import spaced
 from dwellcalc.problems import Problems, fail, message, nearest_name
 from dwellcalc.progress import Progress, silent
 
@@ -102,7 +103,8 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         supplies = []
         for number, assessor in enumerate(found, start=1):
             progress(f"{assessor.supply.title}, supply {number} of {len(found)}")
-            supplies.append(_assessed(assessor, _fed_by_others(assessor, found[1:])))
+            absent = home.absent if assessor is found[0] else {}
+            supplies.append(_assessed(assessor, _fed_by_others(assessor, found[1:]), absent))
         for assessor, supply, result in zip(found, home.supplies, supplies, strict=True):
             tell_unknowns(assessor, supply.facts, result)
             tell_record(assessor, result, recorded)
@@ -116,7 +118,7 @@ def _fed_by_others(assessor: SupplyAssessor, feeders: list[SupplyAssessor]) -> s
     return {name for each in feeders if each is not assessor for name in each.facts.collections["loads"].names}
 
 
-def _assessed(assessor: SupplyAssessor, elsewhere: set[str]) -> SupplyResult:
+def _assessed(assessor: SupplyAssessor, elsewhere: set[str], absent: Mapping[str, str]) -> SupplyResult:
     found = assessor.assess()
     evaluation = Evaluation(assessor.plan, assessor.facts, assessor.choices)
     found.circuits = circuit_results(evaluation, assessor.instructions, elsewhere)
@@ -125,7 +127,7 @@ def _assessed(assessor: SupplyAssessor, elsewhere: set[str]) -> SupplyResult:
     found.shortcomings = shortcomings(assessor.instructions, found)
     found.remarks = _remarks(assessor.supply, assessor.instructions, found)
     found.new_supply = as_new(assessor, assessor.instructions.sizes_new)
-    found.facts_not_verified = not_verified(assessor, found)
+    found.facts_not_verified = not_verified(assessor, found, absent)
     found.without_amendments = without_amendments(assessor, found)
     return found
 
@@ -166,7 +168,7 @@ def _document(
         digest,
         supplies,
         decision,
-        [spaced(kind) for kind in home.absent],
+        [shown(name, home.facts.glossary) for name, evidence in home.absent.items() if evidence != ASSUMED],
         list(weak.values()),
         [*field_page(home.supplies, instructions.to_be_read), *circuits_to_find(supplies)],
         list(instructions.cautions),

@@ -123,7 +123,7 @@ class NotVerified:
         otherwise: for each other word, what the supply would have to carry [A].
         by: the title of the method, for the words with which another one than the basis would be taken.
         flips: the words that change the verdict, with the verdict.
-        not_compared: whether it is of the supply and what it carries could not be compared with it.
+        not_compared: whether it is of the supply itself, which is to be looked at before the answer holds.
     """
 
     items: list[str]

@@ -15,6 +15,7 @@ from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.rule_set import RuleSet, installed_folder
 from dwellcalc.placed import spaced
 
+NO_LOAD = " (no electrical load, so that none is taken off)"
 QUANTITY = "quantity"  # the form of a kind of value
 
 
@@ -104,7 +105,8 @@ def load_entries(supply: Supply) -> list[LoadEntry]:
                 _standing("planned" if position in supply.planned else standing, replaced_by, facts, position),
                 origin.written if origin is not None else "",
                 spaced(origin.evidence) if origin is not None else "",
-                [old for new, old in supply.replaced if new == name],
+                [old for new, old in supply.replaced if new == name]
+                + [f"{old}{NO_LOAD}" for new, old in supply.gone if new == name],
                 supply.settings.get(position, []),
                 units[owner] if owner >= 0 else "house",
                 marked.get(position, []),
@@ -190,6 +192,7 @@ def field_page(supplies: Sequence[Supply], to_be_read: Sequence[str]) -> list[st
                 conductors.append(f"{declared.find}{shown}")
                 continue
             found.append(f"{whose} - {declared.find}{shown}" if whose else f"{declared.find}{shown}")
+        found += [f"{old}: taken out, {new} in its place" for new, old in supply.gone] if not at else []
         whose = f"{supply.title} - " if len(supplies) > 1 else ""
         found += [f"{whose}{'; '.join(conductors)}"] if conductors else []
         found += [f"{whose}{each.find}: not given, to be read" for each in not_given(supply.facts, to_be_read)]

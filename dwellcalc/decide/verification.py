@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import Any
 
 from dwellcalc.decide.basis import Carried
@@ -12,10 +13,24 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Origin, Unknown
 from dwellcalc.glossary import Field
-from dwellcalc.home.glossary_names import CONNECTION, LEGS_SAID, STATE, SUPPLY, TO_BE_INSTALLED
+from dwellcalc.home.absences import shown
+from dwellcalc.home.glossary_names import AREAS, CONNECTION, LEGS_SAID, LOADS, STATE, SUPPLY, TO_BE_INSTALLED
+from dwellcalc.home.quantities import is_count
+from dwellcalc.home.ratings import SETTING
+from dwellcalc.home.values import QUANTITY
 from dwellcalc.placed import spaced
 
-NOT_SEEN, TOLD = "not_seen", "told"
+NOT_SEEN, TOLD, ASSUMED = "not_seen", "told", "assumed"
+WEAK = {  # what a value rests on that nobody has seen or measured, in print
+    ASSUMED: "assumed, for nobody has said or seen it",
+    TOLD: "told, neither seen nor measured",
+    NOT_SEEN: "not seen",
+}
+NOT_THERE = {  # the same of what is not there
+    ASSUMED: "assumed not to be there, for nobody has said so",
+    TOLD: "told not to be there, and not looked for",
+    NOT_SEEN: "said not to be there, and not looked for",
+}
 
 
 @dataclass
@@ -50,18 +65,22 @@ def facts_with_origin(facts: Facts) -> list[tuple[str, int, str, Field, Any, Ori
     return found
 
 
-def not_verified(assessor: SupplyAssessor, supply: SupplyResult) -> list[NotVerified]:
+def not_verified(
+    assessor: SupplyAssessor, supply: SupplyResult, absent: Mapping[str, str] = MappingProxyType({})
+) -> list[NotVerified]:
     """The facts not verified, those that move the result first, each with the result if it were otherwise.
 
     Args:
         assessor: the supply's assessor, whose facts are changed one at a time and put back.
         supply: what it found.
+        absent: what the home is said not to have, each with the evidence for that.
     """
     sizing = supply.sizing
     amperes = sizing.amperes if sizing is not None else None
     usual = supply.basis.title if supply.basis is not None else ""
     capacity = sizing.capacity if sizing is not None else None
-    found = [*_assumed(assessor, amperes, (supply.verdict, capacity), usual), *_unseen(assessor.facts)]
+    found = [*_unseen(assessor.facts), *_weak(assessor.facts), *_not_there(absent, assessor.facts)]
+    found += _assumed(assessor, amperes, (supply.verdict, capacity), usual)
     found += [
         NotVerified([], f"{each.meaning}, which is not given, so that the load is not held against it", not_compared=True)
         for each in not_given(assessor.facts, assessor.instructions.to_be_read)
@@ -128,17 +147,49 @@ def _unseen(facts: Facts) -> list[NotVerified]:
     silent: dict[str, None] = {}
     unknown: dict[str, None] = {}
     told: dict[str, None] = {}
+    assumed: dict[str, None] = {}
+    settings: dict[str, None] = {}
     for _, _, item, declared, value, origin in facts_with_origin(facts):
         if declared.comes_from == "rating" and isinstance(value, Unknown):
-            unknown[item] = None
+            (assumed if origin.evidence == ASSUMED else unknown)[item] = None
         elif declared.comes_from == "rating" and origin.evidence in (NOT_SEEN, TOLD):
             (told if origin.evidence == TOLD else unseen)[item] = None
+        elif declared.name == SETTING and origin.evidence == ASSUMED:
+            settings[item] = None
+        elif declared.comes_from == "rating" and origin.evidence == ASSUMED:
+            assumed[item] = None
         elif declared.comes_from == "rating" and not origin.evidence:
             silent[item] = None
     listed = {
+        "that it is there is assumed, and its rating, for nobody has said so": {
+            name: None for name in assumed if name not in settings
+        },
+        "what it can be set to is assumed, for nobody has said or seen it": settings,
         "rating not known": unknown,
         "nameplate not seen": unseen,
         "rating told, not seen": told,
         "no evidence stated for the rating": silent,
     }
     return [NotVerified(list(items), text) for text, items in listed.items() if items]
+
+
+def _weak(facts: Facts) -> list[NotVerified]:
+    """Plain facts - of the supply, areas, circuits - of which the home file says that nobody has seen or measured them."""
+    found: dict[tuple[str, bool], list[str]] = {}
+    for owner, _, item, declared, value, origin in facts_with_origin(facts):
+        if owner != LOADS and origin.evidence in WEAK and not isinstance(value, Unknown):
+            counted = declared.kind.form == QUANTITY and is_count(declared.kind.unit, facts.glossary.units)
+            said = f"{value:g}" if counted else printed.value(value, declared.kind, facts.glossary)
+            said = origin.written if owner == AREAS else said  # with its bounds, where it has such
+            text = f"{declared.meaning}: {said}, {WEAK[origin.evidence]}"
+            found.setdefault((text, owner == SUPPLY), []).append(item or owner)
+    return [NotVerified([] if of_supply else items, text, not_compared=of_supply) for (text, of_supply), items in found.items()]
+
+
+def _not_there(absent: Mapping[str, str], facts: Facts) -> list[NotVerified]:
+    """What is only assumed, or told, not to be there."""
+    found: dict[str, list[str]] = {}
+    for name, evidence in absent.items():
+        if evidence in NOT_THERE:
+            found.setdefault(NOT_THERE[evidence], []).append(shown(name, facts.glossary))
+    return [NotVerified(items, text) for text, items in found.items()]

@@ -48,16 +48,6 @@ def kind(node: Any, context: Context) -> Said:
     return Said(found, text)
 
 
-def absent(node: Any, context: Context) -> Said:
-    """A kind of load that the home is said not to have."""
-    said = kind(node, context)
-    present = context.kinds.get(said.value.name)
-    if present is not None:
-        others = [("it stands here", present.place)]
-        raise Refusal(messages.ABSENT, said.text, others=others, text=said.text, name=present)
-    return said
-
-
 def rating(node: Any, context: Context) -> Rating | Said:
     """A rating in one of the glossary's forms, or said to be unknown, or to be what is typical of the kind."""
     text = single_text(node)

@@ -98,6 +98,7 @@ class Context:
         loads: the loads, by plain name.
         areas: the areas that were given a name, each with the position of its dwelling unit, by plain name.
         kinds: for each kind of load, the name of the first load of that kind.
+        other_kinds: the kinds of area that are there, and the sources, each where it stands first.
         feeders: the feeders' names, by plain name.
         panels: the panels' names, by plain name.
         all_panels: the names of all panels of the file, met or not.
@@ -116,6 +117,7 @@ class Context:
     loads: dict[str, LoadMet] = field(default_factory=dict)
     areas: dict[str, list[tuple[Text, int]]] = field(default_factory=dict)
     kinds: dict[str, Text] = field(default_factory=dict)
+    other_kinds: dict[str, Text] = field(default_factory=dict)
     feeders: dict[str, Text] = field(default_factory=dict)
     panels: dict[str, Text] = field(default_factory=dict)
     sources: dict[str, Text] = field(default_factory=dict)

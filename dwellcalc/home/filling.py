@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from dwellcalc.facts import Facts, Origin
@@ -34,7 +34,7 @@ from .never_together import connect_never_together
 from .ratings import SETTING, TYPICAL, Rating
 from .stated import Origins, Values, origin_of, said_of, set_said
 from .supply_filling import Form, add_lines, fill_supply
-from .values import BY_KIND, UNLESS_SAID, Said
+from .values import BY_KIND, QUANTITY, UNLESS_SAID, Said
 
 EXISTING, PLANNED = "existing", "planned"
 
@@ -61,6 +61,7 @@ class Filled:
     areas: dict[str, int] = field(default_factory=dict)
     planned: list[int] = field(default_factory=list)
     replaced: list[tuple[str, str]] = field(default_factory=list)
+    gone: list[tuple[str, str]] = field(default_factory=list)
     settings: dict[int, list[float]] = field(default_factory=dict)
     free: list[int] = field(default_factory=list)
     priorities: dict[int, float] = field(default_factory=dict)
@@ -113,7 +114,12 @@ def _add_unit(unit: Any, facts: Facts) -> int:
 
 def _add_area(area: Any, filled: Filled, unit: int) -> None:
     facts = filled.facts
-    values, origins = said_of(facts.glossary.collections[AREAS].fields, area)
+    fields = facts.glossary.collections[AREAS].fields
+    values, origins = said_of(fields, area)
+    evidence = str(area.evidence.value) if area.evidence else ""
+    origins = {
+        name: replace(each, evidence=evidence) if fields[name].kind.form == QUANTITY else each for name, each in origins.items()
+    }
     name = area.name or f"area {len(facts.collections[AREAS]) + 1}"
     position = facts.add(AREAS, str(name), values, owner=unit, origins=origins)
     if area.name:
@@ -196,6 +202,9 @@ def _rated(load: Any, evidence: str) -> tuple[Values, Origins]:
 def _replace(load: Any, filled: Filled) -> None:
     loads = filled.facts.collections[LOADS]
     for replaced in load.replaces:
+        if replaced.value is None:
+            filled.gone.append((str(load.name), str(replaced.text)))
+            continue
         position = loads.names.index(replaced.value)
         loads.fields["replaced"][position] = True
         _note_like(load, position, loads.fields)

@@ -8,6 +8,7 @@ EXISTING_WORK = ("existing", "addition")  # of a home that is there
 UNITS, AREAS, LOADS = "dwelling_units", "areas", "loads"
 LINES, PAIRS = "line_conductors", "line_pairs"
 PANELS, CIRCUITS, SOURCES = "panels", "circuits", "sources"
+AREA_KIND = "area_kind"
 LOAD_REPLACED = "load_replaced"
 BREAKER, BREAKER_LISTED = "breaker", "breaker_listed"  # of a circuit; of the load that it is for
 LIKE_FOR_LIKE, HOUSE_LOAD = "like_for_like", "house_load"  # of a load, by where it stands and what it replaces

@@ -131,7 +131,15 @@ LEG_COUNTS = message(
 ABSENT = message(
     "home_absent",
     '{path}: "{text}" is said to be absent, and "{name}" is of that kind',
-    "take it out of `none of`, or take the load out",
+    "take it out of `none of`, or take out what is there",
+)
+EVIDENCE_FORM = message(
+    "home_evidence_form",
+    "{path}: this must be one word for all that stands beside it, or words by its keys, not {found}",
+    "as `evidence: told`, or with keys below it, such as `system: told`",
+)
+EVIDENCE_KEY = message(
+    "home_evidence_key", '{path}: "{text}" is no key beside it whose evidence could be said', "one of: {known}"
 )
 
 FED_UNIT = message("home_fed_unit", '{path}: there is no dwelling unit "{text}"', "a feeder feeds a part, or one of: {known}")

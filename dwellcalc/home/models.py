@@ -17,7 +17,9 @@ from dwellcalc.units import NUMBER
 
 from . import checks, meter_checks, shapes
 from .context import Vocabulary
+from .evidence import evidence_check
 from .glossary_names import (
+    AREA_KIND,
     BREAKER_LISTED,
     CIRCUITS,
     CONDUCTOR,
@@ -44,6 +46,7 @@ from .values import QUANTITY, Said, field_check, flag_check
 
 SERVICE_DISCONNECT = "service_disconnect"  # how a feeder says that it is a service beside others
 FEEDERS, DATES, METER = "feeders", "dates", "meter"
+EVIDENCE = "evidence"
 
 Fields = dict[str, Any]
 Nested = dict[tuple[str, ...], type[BaseModel]]
@@ -127,15 +130,18 @@ def _meter(nested: Nested) -> Fields:
 def _supply_models(glossary: Glossary) -> Nested:
     """The service and feeders, with their conductors and what a feeder feeds."""
     supply = glossary.objects[SUPPLY]
-    conductors = _model("Conductors", shapes.ConductorsShape, _counted(_of_conductors(supply), glossary))
+    conductors = _model("Conductors", shapes.ConductorsShape, _with_evidence(_counted(_of_conductors(supply), glossary)))
     service_fields = _fields(_of_supply(supply, (IS_SERVICE, PART_OF_DWELLING)), glossary)
-    service = _model("Service", shapes.ServiceShape, service_fields, conductors=_conductors(conductors))
+    service = _model(
+        "Service", shapes.ServiceShape, _with_evidence(service_fields, FROM_SYSTEM), conductors=_conductors(conductors)
+    )
     quantities = {name: each for name, each in glossary.collections[UNITS].fields.items() if each.kind.form == QUANTITY}
     part = _model("Part", shapes.PartShape, _fields(quantities, glossary))
+    of_form = (IS_SERVICE, WHOLE_DWELLING, PART_OF_DWELLING)
     feeder = _model(
         "Feeder",
         shapes.FeederShape,
-        _fields(_of_supply(supply, (IS_SERVICE, WHOLE_DWELLING, PART_OF_DWELLING)), glossary) | _disconnect(supply, glossary),
+        _with_evidence(_fields(_of_supply(supply, of_form), glossary), FROM_SYSTEM) | _disconnect(supply, glossary),
         feeds=(Annotated[part, shapes.FEEDS], ...),
         conductors=_conductors(conductors),
     )
@@ -151,11 +157,13 @@ def _supply_models(glossary: Glossary) -> Nested:
 def _load_models(vocabulary: Vocabulary) -> Nested:
     """The dwelling units with their areas and loads, and the lists of loads beside them."""
     glossary, entry = vocabulary.glossary, _entry_fields(vocabulary)
-    area = _model("Area", shapes.AreaShape, _fields(glossary.collections["areas"].fields, glossary, between=True))
+    of_area = glossary.collections["areas"].fields
+    noted = {AREA_KIND: _field(of_area[AREA_KIND], shapes.noting(field_check(of_area[AREA_KIND], glossary)), AREA_KIND)}
+    area = _model("Area", shapes.AreaShape, _fields(of_area, glossary, between=True) | noted)
     refused = _refused(shapes.ONLY_PLANNED)
     load = _model("Load", shapes.LoadShape, entry, **refused, legs=shapes.LEGS)  # legs last: how it is connected is read before
     planned = _model("Planned", shapes.PlannedShape, entry, legs=shapes.LEGS)
-    fields = _fields(glossary.collections[UNITS].fields, glossary)
+    fields = _with_evidence(_fields(glossary.collections[UNITS].fields, glossary))
     unit = _model("Unit", shapes.UnitShape, fields, areas=(_some(area), ...), loads=(_loads(load), []))
     return {(UNITS,): unit, (UNITS, "areas"): area, (UNITS, "loads"): load, ("loads",): load, ("planned",): planned}
 
@@ -208,6 +216,12 @@ def _of_supply(supply: Mapping[str, Field], follows: tuple[str, ...]) -> dict[st
         and each.comes_from not in (FROM_SYSTEM, FROM_DISCONNECTS)
         and not name.startswith(CONDUCTOR)
     }
+
+
+def _with_evidence(fields: Fields, *more: str) -> Fields:
+    """Fields with the evidence that they rest on, which is said by their keys."""
+    check = shapes.with_context(evidence_check((*fields, *more)))
+    return {**fields, EVIDENCE: (Annotated[Any, check], None)}
 
 
 def _disconnect(supply: Mapping[str, Field], glossary: Glossary) -> Fields:

@@ -11,14 +11,14 @@ from pydantic import ValidationError
 
 from dwellcalc.facts import Facts
 from dwellcalc.glossary import Glossary
-from dwellcalc.placed import Listing, Mapping, Text, key
+from dwellcalc.placed import Listing, Mapping, Text, key, text_at
 from dwellcalc.problems import InputError, Problems
 from dwellcalc.reading import read_file, read_text
 
 from .context import Context
 from .errors import Translation, in_order
 from .filling import Filled, fill
-from .glossary_names import FROM_SYSTEM, PANELS
+from .glossary_names import FROM_SYSTEM, PANELS, SOURCES
 from .keys import with_known_keys
 from .marks import refuse_marks
 from .meters import Meter, meter_of, say_record
@@ -40,7 +40,7 @@ class Home:
         interpretations: the options that it chooses, not checked here.
         confirmed_by: who confirmed edition and amendments.
         date: the date of the calculation, year-month-day, or an empty string.
-        absent: the kinds of load that are said to be absent.
+        absent: what is said to be absent - kinds of load or of area, sources - each with the evidence for that, which may be empty.
         facts: the facts of its service.
         planned: the positions of the planned loads.
         replaced: (planned load, load that it takes the place of), by name.
@@ -60,7 +60,7 @@ class Home:
     interpretations: dict[Text, Text]
     confirmed_by: str
     date: str
-    absent: list[str]
+    absent: dict[str, str]
     facts: Facts
     planned: list[int]
     replaced: list[tuple[str, str]]
@@ -118,7 +118,7 @@ def home_from_node(node: Mapping, glossary: Glossary, folder: Path = NO_FOLDER) 
     root = with_known_keys(node, problems)
     model: Any = None
     try:
-        model = models.home.model_validate(root, context=Context(models.vocabulary, _panels(root)))
+        model = models.home.model_validate(root, context=Context(models.vocabulary, _panels(root), other_kinds=_sources(root)))
     except ValidationError as error:
         Translation(root, models.keys, problems, glossary.other_keys, {FROM_SYSTEM: tuple(glossary.systems)}).translate(error)
     if problems.found:
@@ -138,6 +138,12 @@ def _panels(root: Mapping) -> list[Text]:
     return [name for name in names if isinstance(name, Text)]
 
 
+def _sources(root: Mapping) -> dict[str, Text]:
+    """That there are sources, which stand behind what is said to be absent."""
+    listed = root.get(key(SOURCES))
+    return {SOURCES: text_at(SOURCES, listed)} if isinstance(listed, Listing) and listed else {}
+
+
 def _home(model: Any, filled: Filled, supplies: list[Supply], folder: Path) -> Home:
     return Home(
         title=str(model.home),
@@ -147,7 +153,7 @@ def _home(model: Any, filled: Filled, supplies: list[Supply], folder: Path) -> H
         interpretations=model.interpretations or {},
         confirmed_by=str(model.confirmed_by or ""),
         date=str(model.date or ""),
-        absent=list(dict.fromkeys(said.value.name for said in model.none_of)),
+        absent={each.name: each.evidence for each in model.none_of},
         facts=filled.facts,
         planned=filled.planned,
         replaced=filled.replaced,

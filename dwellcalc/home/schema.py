@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from types import UnionType
 from typing import Annotated, Any, Union, get_args, get_origin
 
@@ -12,9 +12,22 @@ from dwellcalc.glossary import Field, Glossary
 from dwellcalc.placed import spaced
 
 from . import meter_checks
-from .glossary_names import AREAS, CIRCUITS, CONDUCTOR, FROM_DISCONNECTS, FROM_SYSTEM, HOME, LOADS, PANELS, SOURCES, SUPPLY, UNITS
+from .glossary_names import (
+    AREA_KIND,
+    AREAS,
+    CIRCUITS,
+    CONDUCTOR,
+    FROM_DISCONNECTS,
+    FROM_SYSTEM,
+    HOME,
+    LOADS,
+    PANELS,
+    SOURCES,
+    SUPPLY,
+    UNITS,
+)
 from .meters import stated_fields
-from .models import FEEDERS, METER, SERVICE_DISCONNECT, models_for
+from .models import EVIDENCE, FEEDERS, METER, SERVICE_DISCONNECT, models_for
 from .names import NOT_SEEN, UNKNOWN
 from .schema_texts import MEANINGS
 from .schema_values import ANY_TEXT, COUNTED, DATE, UNKNOWN_WORDS, Schema, Values, text, whole
@@ -23,6 +36,7 @@ DRAFT = "http://json-schema.org/draft-07/schema#"
 DEFINED = "#/definitions/"
 TITLE = "A home file"
 DATES, PLANNED = "dates", "planned"
+EVIDENCE_BY_KEY = (("service",), (FEEDERS,), ("conductors",), (UNITS,))
 Path = tuple[str, ...]
 
 
@@ -52,7 +66,7 @@ class _Maker:
             "kind": {"$ref": f"{DEFINED}kind"},
             "rating": {"$ref": f"{DEFINED}rating"},
             "settings": {"$ref": f"{DEFINED}settings"},
-            "none_of": {"type": "array", "items": {"$ref": f"{DEFINED}kind"}},
+            "none_of": {"type": "array", "items": self._absent()},
             "quantity": COUNTED,
             "priority": COUNTED,
             "evidence": values.one_of(self.glossary.evidence),
@@ -75,6 +89,28 @@ class _Maker:
             "decimal": values.one_of(meter_checks.DECIMALS),
             "date_order": values.one_of(meter_checks.DATE_ORDERS),
         }
+
+    def _absent(self) -> Schema:
+        """What is not there: by name, or with the evidence for that."""
+        fields = self.glossary.collections[AREAS].fields
+        areas = self.glossary.words(fields[AREA_KIND].kind) if AREA_KIND in fields else ()
+        name = {"anyOf": [{"$ref": f"{DEFINED}kind"}, self.values.one_of([*areas, SOURCES])]}
+        evidence = self.values.one_of(self.glossary.evidence)
+        entry = {
+            "type": "object",
+            "properties": {"kind": name, EVIDENCE: evidence},
+            "required": ["kind"],
+            "additionalProperties": False,
+        }
+        return {"anyOf": [name, entry]}
+
+    def _evidence(self, keys: Iterable[str]) -> Schema:
+        """One word for all that stands beside it, or words by these keys."""
+        word = self.values.one_of(self.glossary.evidence)
+        by_key = {
+            each: {**word, "description": f"what it was seen on: {spaced(key)}"} for key in keys for each in (key, spaced(key))
+        }
+        return {"anyOf": [word, {"type": "object", "properties": by_key, "additionalProperties": False}]}
 
     def mapping(self, path: Path) -> Schema:
         """What may stand at a path of keys."""
@@ -122,6 +158,8 @@ class _Maker:
                 least = {"minItems": 1} if field.is_required() else {}
                 return {"type": "array", "items": found, **least}
             return {"anyOf": [found, *self.instead(key)]} if self.instead(key) else found
+        if key == EVIDENCE and path[-1:] in EVIDENCE_BY_KEY:
+            return self._evidence(each for each in self.models.keys[path] if each != EVIDENCE)
         declared = self.declared(path, key)
         if declared is not None:
             return self.values.of_field(declared, between=path[-1:] == (AREAS,))

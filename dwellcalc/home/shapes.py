@@ -21,7 +21,7 @@ from pydantic import Field as Declared
 from dwellcalc.placed import Listing, Text
 from dwellcalc.problems import Message
 
-from . import checks, legs, messages, never_together, supply_checks, unit_checks
+from . import absences, checks, legs, messages, never_together, supply_checks, unit_checks
 from .context import HOUSE, Context
 from .glossary_names import CONNECTION, FROM_KIND, HOUSE_LOAD, LIKE_FOR_LIKE, NEVER_TOGETHER, TURN
 from .meters import NO_RECORD
@@ -149,8 +149,13 @@ def _circuit_source(node: Any, info: ValidationInfo) -> Said:
     return supply_checks.circuit_source(node, info.data.get("load") is not None, met(info))
 
 
+def noting(check: Callable[[Any], Said]) -> PlainValidator:
+    """The check of the kind of an area, which is noted as there."""
+    return with_context(lambda node, context: absences.noting_kind(check(node), context))
+
+
 SingleText = Annotated[Text, PlainValidator(single_text)]
-Absent = Annotated[Any, with_context(checks.absent)]
+Absent = Annotated[Any, with_context(absences.absent)]
 OneSetting = Annotated[Any, with_context(checks.setting)]
 SETTINGS = Annotated[list[OneSetting], Declared(min_length=1), WrapValidator(_settings)]
 Disconnects = list[Annotated[Said, with_context(supply_checks.disconnect)]]
@@ -188,6 +193,7 @@ class AreaShape(Shape):
     """An area of floor; its use and size come from the glossary."""
 
     name: Annotated[Text | None, with_context(unit_checks.area_name)] = None
+    evidence: Annotated[Said | None, with_context(checks.evidence)] = None
 
 
 class EntryShape(Shape):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from dwellcalc.facts import Facts, Unknown
@@ -50,6 +50,7 @@ class Supply:
         planned: the positions of the planned loads in its facts.
         replaced: (planned load, load that it takes the place of), by name, where it feeds one of them.
         settings: for each load that can be set, by position in its facts, its settings as they are listed.
+        gone: (planned load, what it takes the place of and is no electrical load), by name, where it feeds the load.
     """
 
     id: str
@@ -59,6 +60,7 @@ class Supply:
     planned: list[int]
     replaced: list[tuple[str, str]]
     settings: dict[int, list[float]]
+    gone: list[tuple[str, str]] = field(default_factory=list)
 
 
 def supplies_of(model: Any, filled: Filled) -> list[Supply]:
@@ -71,7 +73,8 @@ def supplies_of(model: Any, filled: Filled) -> list[Supply]:
     panels, sources = _add_panels(model, filled.facts), add_sources(model, filled.facts)
     connect_planned(model, filled, panels)
     say_breakers(filled.facts)
-    service = Supply(SERVICE, SERVICE.capitalize(), SERVICE, filled.facts, filled.planned, filled.replaced, filled.settings)
+    of_all = (filled.facts, filled.planned, filled.replaced, filled.settings, filled.gone)
+    service = Supply(SERVICE, SERVICE.capitalize(), SERVICE, *of_all)
     found = [service]
     for feeder in model.feeders:
         name = plain(feeder.name)
@@ -129,6 +132,7 @@ def _feeder(feeder: Any, model: Any, filled: Filled, panels: Iterable[int], sour
         [moved[position] for position in filled.planned if position in moved],
         [pair for pair in filled.replaced if not names.isdisjoint(pair)],
         {moved[position]: settings for position, settings in filled.settings.items() if position in moved},
+        [pair for pair in filled.gone if pair[0] in names],
     )
 
 

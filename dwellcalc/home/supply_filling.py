@@ -9,6 +9,7 @@ from dwellcalc.facts import Facts, Origin
 from dwellcalc.glossary import Field, System
 from dwellcalc.placed import Text
 
+from .evidence import evidence_of
 from .glossary_names import (
     CONDUCTOR,
     DISCONNECTS,
@@ -55,10 +56,9 @@ def fill_supply(form: Form, facts: Facts) -> None:
         if said is None or said.not_seen:
             _assume(form, facts, declared)
         elif name != FROM_SYSTEM:
-            set_said(facts, SUPPLY, declared, said)
-    origin = origin_of(form.system)
+            set_said(facts, SUPPLY, declared, said, _evidence(form.model, name))
     for name, value in form.system.value.fields.items():
-        facts.set(SUPPLY, name, value, origin)
+        facts.set(SUPPLY, name, value, origin_of(form.system, _evidence(form.model, name) if name == FROM_SYSTEM else ""))
     _disconnects(form.model.disconnects, facts)
 
 
@@ -67,6 +67,13 @@ def _of_supply(model: Any, name: str) -> Said | None:
     if name.startswith(CONDUCTOR):
         return getattr(model.conductors, name.removeprefix(CONDUCTOR), None)
     return getattr(model, name, None)
+
+
+def _evidence(model: Any, name: str) -> str:
+    """On what evidence a field of the supply rests, by what the service or feeder, or its conductors, say."""
+    if name.startswith(CONDUCTOR):
+        return evidence_of(model.conductors).of(name.removeprefix(CONDUCTOR))
+    return evidence_of(model).of(name)
 
 
 def _disconnects(said: list[Said], facts: Facts) -> None:

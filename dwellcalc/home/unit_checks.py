@@ -92,6 +92,8 @@ def replaced_loads(node: Any, context: Context) -> list[Said]:
 
 def _replaced(text: Text, context: Context) -> Said:
     found = context.load(text)
+    if found is None and context.vocabulary.no_load(text):
+        return Said(None, text)  # it burns gas, say: it goes, and no load of the file with it
     if found is None or found.planned:
         names = themselves(load.name for load in context.loads.values() if not load.planned)
         nearest, known = names.nearest(text), names.known() or "none"

@@ -9,14 +9,15 @@ from itertools import groupby
 from dwellcalc.home.names import plain, says_unknown
 from dwellcalc.home.ratings import TYPICAL
 
-from .questions import GIVEN, NAMES_UNITS, NONE, NOT_KNOWN, SEMICOLON, SEVERAL, SKIP, Question, Starter, Station, Work
+from .questions import AREA, GIVEN, NAMES_UNITS, NONE, NOT_KNOWN, SEMICOLON, SEVERAL, SKIP, Question, Starter, Station, Work
 
 HOME = -1  # where a question is not of a dwelling unit
 ONE_UNIT = "house"
 UNKNOWN = "unknown"
 DO_NOT_KNOW = (
     *("don't know", "dont know", "do not know", "not known", "not sure", "no idea", "unknown", "cannot be read", "dunno"),
-    *("idk", "no clue", "can't tell", "cannot tell"),
+    *("idk", "no clue", "can't tell", "cannot tell", "undecided", "tbd"),
+    *(f"not {word}{yet}" for word in ("chosen", "decided", "bought", "selected") for yet in ("", " yet")),
 )
 ITSELF = ("i ", "i'm ", "im ", "am ")  # how a sentence may begin
 
@@ -27,12 +28,14 @@ Slot = tuple[str, int]
 class Answer:
     """What was answered; ``assumed`` where only Enter was pressed, or where it was said not to be known.
 
+    ``there`` says that somebody said that there is one, though nothing more of it is known.
     ``told`` is the answer that a comment in the file tells of, where the value below it was changed by hand.
     """
 
     text: str
     assumed: bool = False
     told: str = ""
+    there: bool = False
 
 
 @dataclass(frozen=True)
@@ -129,6 +132,11 @@ class Answers:
         answer = self.given.get((name, unit)) or self.given.get((name, HOME))
         return answer is not None and not words_in(self.starter.questions[name], answer).isdisjoint(words)
 
+    def yes(self, question: Question, unit: int) -> str:
+        """What `yes` stands for, by the answers before it, or an empty text."""
+        meanings = question.yes_means.items()
+        return next((word for word, asks in meanings if all(self.said(name, words, unit) for name, words in asks.items())), "")
+
     def enter(self, question: Question) -> str:
         """What Enter takes."""
         return question.of_work(self.work) or (self.unknown(question) if question.kind else "")
@@ -143,7 +151,10 @@ class Answers:
         """Whose the figure is that an answer takes where a rating is not known; nothing where it takes none."""
         if question.kind and plain(text) == TYPICAL:
             return self.typical.get(question.kind, "")
-        of_bounds = question.kind and question.not_known and text == question.not_known and not question.settings
+        rated = question.kind or question.form == AREA
+        of_bounds = (
+            rated and question.not_known and not says_unknown(text) and text == question.not_known and not question.settings
+        )
         return self.starter.bounds if of_bounds else ""
 
 

@@ -18,8 +18,9 @@ from dwellcalc.problems import Source, fail, message
 
 from .answers import HOME, Answers, parts_of
 from .label_forms import LabelForms
+from .loads import evidence_of
 from .questions import AREA, DETAIL, KEY, LOAD, NONE, PLANNED, SEMICOLON, SKIP, Question
-from .said import GUESS, of_label, said_of
+from .said import GUESS, TOLD, of_label, said_of
 
 NO_BOUNDS = message(
     "start_no_bounds", '"{text}" is between bounds, and this has none', "write the number that can be read, or `don't know`"
@@ -29,15 +30,19 @@ NO_EVIDENCE = message(
     '"{text}" is no word for what a rating was read from',
     "after the comma stands one of: {known}; or leave it out",
 )
-AS_TOLD = "Taken as told, not as measured; two bounds with `to` between them tell how far it may be off."
+AREA_TOLD = "Taken as told; `, measured` or `, drawings` after it says otherwise, and two bounds with `to` between them how far it may be off."
+FACT_TOLD = "Taken as told; the sheet lists it as not verified."
+BY_SUPPLY = "The label is for two voltages; {voltage}, that of this supply, is taken."
 EVERY = re.compile(r"[\s,]*\b(?:in )?every (?:whole )?amp(?:ere)?s?\b[\s,]*", re.IGNORECASE)
 UP_TO = re.compile(r"^(?:(?:from|up|to|in)\b[\s,]*)+|[\s,]+(?:down|and lower)$", re.IGNORECASE)
 NUMBER = re.compile(r"\d[\d.,/ ]*")
+NUMBERS = re.compile(r"\d+")
 UNITS = re.compile(r"(?:^|\bor )(\w+)")  # of `hp or A at its voltage` hp and A
 ONE_UNIT = re.compile(r"(?P<unit>\w+|%)(?: at its voltage)?")
 SIZE_MARK = re.compile(r"(?:#|no\.|number)\s*(?=\d)", re.IGNORECASE)  # before the size of a conductor
 VOLTAGE, TO_NEUTRAL = "voltage", "line_to_neutral_voltage"
 VOLTS = "volts"
+DRAWINGS = "drawings"
 SYSTEM_PATH = ("service", "system")
 
 
@@ -78,6 +83,8 @@ class Completion:
             return Completed(text)
         if question.form == KEY:
             self.refuse_bounds(text)
+        if question.is_plain_fact and not question.unit:
+            return self.fact(text)
         rated = question.form in (LOAD, PLANNED)
         if not rated and not (question.unit and question.form in (KEY, DETAIL, AREA)):
             return Completed(text)
@@ -89,15 +96,44 @@ class Completion:
         made: list[str] = []
         told: list[str] = []
         voltages: Sequence[str] = ()
-        if question.form in (AREA, DETAIL) and GUESS.match(text):
-            text, told = GUESS.sub("", text), [AS_TOLD]
+        if question.form == DETAIL:
+            text = GUESS.sub("", text)
         text = self.every_setting(text)
         for number, part in parts_of(text):
-            found = self.rating(part, voltage, assumed) if rated else Completed(self.with_unit(part))
+            found = self.rating(part, voltage, assumed) if rated else self.fact(part)
             made.append(f"{number} x {found.text}" if number else found.text)
             voltages = voltages or found.voltages
             told += found.told
         return Completed(f"{SEMICOLON} ".join(made), voltages, told=tuple(told))
+
+    def fact(self, text: str) -> Completed:
+        """A size or a plain fact with its unit, and on whose word it is; an area is told where nothing else is said."""
+        question = self.question
+        if not question.says_evidence:
+            return Completed(self.with_unit(text))
+        said = said_of(text, self.answers.starter, self.glossary)
+        self.refuse_word(said.rating)
+        made = replace(said, rating=self.with_unit(said.rating))
+        if question.form != AREA or says_unknown(said.rating):
+            return Completed(made.text, told=(FACT_TOLD,) if said.evidence == TOLD else ())
+        drawn = evidence_of(self.answers) == DRAWINGS
+        silent = not said.evidence and not drawn
+        evidence = said.evidence or (DRAWINGS if drawn else TOLD)
+        told = silent or (said.evidence == TOLD and not text.endswith(TOLD))
+        return Completed(replace(made, evidence=evidence).text, told=(AREA_TOLD,) if told and self.is_first_area else ())
+
+    @property
+    def is_first_area(self) -> bool:
+        """Whether no other area was answered yet."""
+        questions, own = self.answers.starter.questions, self.question.id
+        return not any(questions[name].form == AREA for name, _ in self.answers.given if name != own)
+
+    def refuse_word(self, text: str) -> None:
+        """Refuse a word after the last comma of a size that is none for what it was read from."""
+        rest, comma, last = text.rpartition(",")
+        word = last.strip()
+        if self.question.form == AREA and comma and rest.strip() and word.replace(" ", "").replace("-", "").isalpha():
+            fail(NO_EVIDENCE, text=word, known=", ".join(spaced(each) for each in self.glossary.evidence))
 
     def every_setting(self, text: str) -> str:
         """Two bounds, where it was said that every whole ampere up to one can be set."""
@@ -143,8 +179,9 @@ class Completion:
             return Completed(said.text)
         self.refuse_evidence(said.rating)
         said = of_label(said, self.answers.starter, self.current)
-        of_forms = None if self.reads(said.rating) else LabelForms(self.answers.starter.words, self.glossary).read(said.rating)
-        told = (of_forms.told,) if of_forms and of_forms.told else ()
+        one, chosen = self.one_voltage(said.rating)
+        of_forms = None if self.reads(said.rating) else LabelForms(self.answers.starter.words, self.glossary).read(one)
+        told = tuple(each for each in (of_forms.told, chosen) if each) if of_forms else ()
         if of_forms:
             said = replace(said, rating=of_forms.text)
         bare = TWO_VOLTAGES.sub("", said.rating).rstrip(" @,").removesuffix(" at").rstrip(" ,")
@@ -155,6 +192,22 @@ class Completion:
             return Completed(said.text, self.voltages(), told=told)
         text = replace(said, rating=self.at(bare, known), voltage_assumed=assumed).text
         return Completed(text, told=told)
+
+    def one_voltage(self, text: str) -> tuple[str, str]:
+        """A label for two voltages between lines, such as 208/230 V, with that of the supply in their place, and what is said of that.
+
+        A label for a voltage to the neutral and one between lines stays as it is: on which of them a motor runs is not known.
+        """
+        found = TWO_VOLTAGES.search(text)
+        if found is None:
+            return text, ""
+        fields = self.system().fields
+        between, to_neutral = fields[VOLTAGE], fields[TO_NEUTRAL]
+        volts = [float(each) for each in NUMBERS.findall(found[0])]
+        if any(abs(each - between) > abs(each - to_neutral) for each in volts):
+            return text, ""
+        one = self.of_system(VOLTAGE)
+        return f"{text[: found.start()]}{one}{text[found.end() :]}", BY_SUPPLY.format(voltage=one)
 
     def refuse_evidence(self, text: str) -> None:
         """Refuse a word after the last comma that is none for what a rating is read from."""

@@ -6,18 +6,19 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from dwellcalc.glossary import Glossary
-from dwellcalc.home.models import models_for
-from dwellcalc.home.names import plain
+from dwellcalc.home.names import plain, says_unknown
 
 from .answers import HOME, Answer, Answers, Slot, Step, chosen, parts_of
-from .lines import DASH, STEP, Entry, Item, Line, Part, comment, lines_in, put_listed, put_named
-from .loads import NOT_SEEN, Loads, evidence_of
+from .lines import DASH, STEP, Entry, Item, Line, Part, comment, lines_in, put_evidence, put_listed, put_named
+from .loads import ASSUMED, NOT_SEEN, Loads, evidence_of
+from .not_there import absent_lines, area_kinds, load_kinds
 from .questions import (
     ANY_LOADS,
     ANY_PLANNED,
     AREA,
     DETAIL,
     EMPTY_LIST,
+    EVIDENCE,
     KEY,
     LOAD,
     NONE,
@@ -25,12 +26,11 @@ from .questions import (
     SKIP,
     Question,
 )
-from .said import VOLTAGE_ASSUMED
+from .said import VOLTAGE_ASSUMED, said_of
 
-ASSUMED = "Assumed; nobody has said or seen it."
+IS_ASSUMED = "Assumed; nobody has said or seen it."
 ASSUMED_THERE = "That it is there is assumed."
 ITS_VOLTAGE = "The voltage is assumed; the rest was said."
-ASSUMED_ABSENT = "Assumed not to be there, for nobody has said so:"
 TO_FILL = "<such as {example}>"
 UNITS = "dwelling units"
 
@@ -61,6 +61,7 @@ class Draft:
     panels: Part = field(default_factory=lambda: Part("panels"))
     planned: Part = field(default_factory=lambda: Part("planned"))
     absent: dict[str, Slot] = field(default_factory=dict)
+    rests: list[tuple[Part, Entry]] = field(default_factory=list)
 
     def made(self) -> Draft:
         """The draft with what all answers give."""
@@ -82,6 +83,8 @@ class Draft:
                 self._add(step, answer, loads)
             elif self.empty:
                 self._add(step, Answer(to_fill(step.question)), loads, off=True)
+        for part, entry in self.rests:
+            put_evidence(part, entry, _note(explains, EVIDENCE))
         return self
 
     def _begin_units(self) -> None:
@@ -108,11 +111,12 @@ class Draft:
         for word, choice in question.choices.items():
             taken = word in chosen(answer.text) and not off
             for entry in choice.adds if taken else ():
-                self._load_list(step).holds.append(replace(loads.added(step, entry), notes=notes))
+                self._load_list(step).holds.append(replace(loads.added(step, entry, answer), notes=notes))
             if not off:
                 self._absent(choice.absent if taken else choice.not_taken, step.slot)
         if plain(answer.text) == NONE and not off:
-            self._absent(question.absent, step.slot)
+            areas = [question.entry["kind"].replace(" ", "_")] if question.form == AREA else []
+            self._absent((*question.absent, *areas), step.slot)
 
     def _notes(self, step: Step, answer: Answer) -> tuple[str, ...]:
         """What is said above an answer: all of it once, and in each dwelling unit what is assumed."""
@@ -133,7 +137,7 @@ class Draft:
         if question.meanwhile:
             return f"Taken: {text}, {question.meanwhile}."
         origin = self.answers.origin(question, text)
-        return f"{ASSUMED} Taken: {origin}." if origin else ASSUMED
+        return f"{IS_ASSUMED} Taken: {origin}." if origin else IS_ASSUMED
 
     def _absent(self, kinds: Iterable[str], slot: Slot) -> None:
         for kind in kinds:
@@ -144,6 +148,8 @@ class Draft:
         value: str | tuple[str, ...] = answer.text
         if question.choices and not off:
             value = question.choices[answer.text].writes or answer.text
+        elif question.is_plain_fact and not off:
+            value = said_of(answer.text, self.answers.starter, self.glossary).rating
         elif question.listed:
             value = tuple(text for _, text in parts_of(answer.text)) if not off else (answer.text,)
         left_out = plain(answer.text) == NONE and not (question.none_sets or question.none_writes)
@@ -160,6 +166,18 @@ class Draft:
             made = [Entry(question.path[-1], value, slot, notes, off)]
         for entry in made:
             self._put(path, entry, step.unit)
+            if question.is_plain_fact and not off and path == question.path and not question.none_sets.get(entry.key):
+                self._rests_on(step, answer, entry)
+
+    def _rests_on(self, step: Step, answer: Answer, entry: Entry) -> None:
+        """Note on what a plain fact rests, where nobody has seen it."""
+        word = said_of(answer.text, self.answers.starter, self.glossary).evidence or (ASSUMED if answer.assumed else "")
+        if not word or not isinstance(entry.value, str) or says_unknown(answer.told or entry.value):
+            return
+        first, *between = step.question.path[:-1]
+        part = self._unit(step.unit) if first != self.service.key else self.service
+        part = next((each for each in part.holds if isinstance(each, Part) and [each.key] == between), part)
+        self.rests.append((part, Entry(entry.key, word, step.slot)))
 
     def _put(self, path: tuple[str, ...], entry: Entry, unit: int) -> None:
         """Put an entry where its path leads: to the home, the service, a dwelling unit or a source."""
@@ -210,7 +228,10 @@ class Draft:
         texts = [answer.text] if off else [text for _, text in parts_of(answer.text)]
         for at, text in enumerate(texts, 1):
             value = to_fill(step.question) if plain(text) == NONE else text
-            said = {"name": entry["name"] if at == 1 else f"{entry['name']} {at}", "kind": entry["kind"], "area": value}
+            found = said_of(value, self.answers.starter, self.glossary)
+            name = entry["name"] if at == 1 else f"{entry['name']} {at}"
+            rests = found.evidence or (NOT_SEEN if self.empty or (answer.assumed and not says_unknown(found.rating)) else "")
+            said = {"name": name, "kind": entry["kind"], "area": found.rating} | ({EVIDENCE: rests} if rests else {})
             made = tuple(Entry(name, each, step.slot) for name, each in said.items())
             areas.holds.append(Item(made, notes if at == 1 else (), off))
 
@@ -276,31 +297,20 @@ class Draft:
     def _absent_lines(self, width: int) -> list[Line]:
         if not self.absent:
             return []
-        made = [Line(""), *comment(_note(self.answers.starter.explains, "absent"), "", width)]
-        there, coming = self._kinds_there(), self._kinds_in([self.planned])
-        shown = {self._shown(kind): slot for kind, slot in self.absent.items() if kind not in there | coming}
-        if self.empty:
-            return [*made, Line("# none of:"), *(Line(f"#   - {name}") for name in shown)]
-        not_there = {self._shown(kind): slot for kind, slot in self.absent.items() if kind not in there}
-        assumed = [name for name, slot in not_there.items() if self.answers.given[slot].assumed]
-        said = [Line(f"  - {name}", slot) for name, slot in shown.items() if name not in assumed]
-        if said:
-            made += [Line("none of:"), *said]
-        return [*made, *comment([f"{ASSUMED_ABSENT} {', '.join(assumed)}."] if assumed else [], "", width)]
+        there = self._kinds_there() | load_kinds([self.planned], self.glossary)
+        shown = {self._shown(kind): slot for kind, slot in self.absent.items() if kind not in there}
+        notes = [Line(""), *comment(_note(self.answers.starter.explains, "absent"), "", width)]
+        return [*notes, *absent_lines(shown, self.answers.given, empty=self.empty)]
 
     def _kinds_there(self) -> set[str]:
-        """The kinds of the loads that are there."""
-        return self._kinds_in([self.house, *(self._in_unit(unit, "loads") for unit in range(len(self.units.holds)))])
-
-    def _kinds_in(self, lists: Iterable[Part]) -> set[str]:
-        """The kinds of the loads of lists."""
-        items = [item for part in lists for item in part.holds if isinstance(item, Item) and not item.off]
-        names = models_for(self.glossary).vocabulary.kinds
-        found = [names.find(str(entry.value)) for item in items for entry in item.entries if entry.key == "kind"]
-        return {kind.name for kind in found if kind is not None}
+        """The kinds of the loads and areas that are there, and sources."""
+        units = range(len(self.units.holds))
+        kinds = area_kinds(self._in_unit(unit, "areas") for unit in units)
+        kinds |= {self.sources.key} if self.sources.holds and not self.sources.off else set()
+        return kinds | load_kinds([self.house, *(self._in_unit(unit, "loads") for unit in units)], self.glossary)
 
     def _shown(self, kind: str) -> str:
-        return Loads(self.answers, self.glossary).kind(kind)
+        return Loads(self.answers, self.glossary).kind(kind).replace("_", " ")
 
 
 def _note(explains: object, name: str) -> tuple[str, ...]:

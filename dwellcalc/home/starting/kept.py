@@ -26,9 +26,10 @@ CHANGED = message(
     '"{name}" was changed by hand, and to go on would lose that; the file stays as it is',
     "finish it by hand, or begin another file",
 )
+ANSWERED, ASSUMED, THERE = "answered", "assumed", "there"  # that one is there was said, and no more
 HEAD = "# The answers, from which `dwellcalc start FILE --ask` goes on; they change nothing, leave them as they are."
 BEGUN = re.compile(r"# begun as: (\S+)")
-KEPT = re.compile(r"# (?P<how>answered|assumed): (?P<id>\w+)(?:, dwelling unit (?P<unit>\d+))? = (?P<text>.*)")
+KEPT = re.compile(r"# (?P<how>answered|assumed|there): (?P<id>\w+)(?:, dwelling unit (?P<unit>\d+))? = (?P<text>.*)")
 SCHEMA_LINE = re.compile(r"# yaml-language-server: .*")
 ONE_TEXT = (KEY, AREA, LOAD, PLANNED)
 
@@ -45,7 +46,8 @@ def _kept(answers: Answers) -> Iterator[str]:
         answer = answers.given.get(step.slot)
         if answer is not None:
             unit = "" if step.unit == HOME else f", dwelling unit {step.unit + 1}"
-            yield f"# {'assumed' if answer.assumed else 'answered'}: {step.question.id}{unit} = {quoted(answer.text)}"
+            how = THERE if answer.there else ASSUMED if answer.assumed else ANSWERED
+            yield f"# {how}: {step.question.id}{unit} = {quoted(answer.text)}"
 
 
 def read_kept(text: str, name: str, starter: Starter, typical: Entry) -> Answers:
@@ -66,7 +68,7 @@ def read_kept(text: str, name: str, starter: Starter, typical: Entry) -> Answers
         if match["id"] not in starter.questions:
             fail(CHANGED, name=name)
         slot = (match["id"], int(match["unit"]) - 1 if match["unit"] else HOME)
-        answers.given[slot] = Answer(_unquoted(match["text"]), match["how"] == "assumed")
+        answers.given[slot] = Answer(_unquoted(match["text"]), match["how"] != ANSWERED, there=match["how"] == THERE)
     return answers
 
 
@@ -93,7 +95,7 @@ def gone_on_with(text: str, name: str, answers: Answers, glossary: Glossary, wid
     if not changed or not _same(body, answers, glossary, width):
         fail(CHANGED, name=name)
     for slot in changed:
-        answers.given[slot] = replace(answers.given[slot], assumed=False, told="")
+        answers.given[slot] = replace(answers.given[slot], assumed=False, told="", there=False)
 
 
 def _body(lines: Iterable[str]) -> list[str]:

@@ -40,7 +40,7 @@ class LabelForms:
 
     def read(self, text: str) -> OfLabel | None:
         """The rating that a text gives in one of the forms of labels, or nothing."""
-        return self._two_currents(text) or self._elements(text) or self._with_power(text)
+        return self._two_currents(text) or self._elements(text) or self._with_power(text) or self._current(text)
 
     def _two_currents(self, text: str) -> OfLabel | None:
         for pair in self.words.two_currents:
@@ -89,10 +89,19 @@ class LabelForms:
         amounts, powers = self._amounts(text), self._powers(text)
         others = [written for written, kind in amounts if kind == models_for(self.glossary).vocabulary.rating_unit]
         volts = [written for written, kind in amounts if kind == self._volts]
-        if len(powers) != 1 or len(others) > 1 or not (others or volts) or self._left(text, ()):
+        if len(powers) != 1 or len(others) > 1 or self._left(text, self.words.elements):
             return None
         made = self._at(powers[0], volts)
         return OfLabel(made, TAKEN.format(taken=made, other=others[0]) if others else "")
+
+    def _current(self, text: str) -> OfLabel | None:
+        """One current and one voltage, in whatever order."""
+        amounts, current = self._amounts(text), models_for(self.glossary).vocabulary.rating_unit
+        currents = [written for written, kind in amounts if kind == current]
+        volts = [written for written, kind in amounts if kind == self._volts]
+        if len(currents) != 1 or len(volts) != 1 or len(amounts) != 2 or self._left(text, ()):
+            return None
+        return OfLabel(self._at(currents[0], volts))
 
     def _at(self, power: str, volts: Sequence[str]) -> str:
         return f"{power} at {volts[0]}" if len(volts) == 1 else power

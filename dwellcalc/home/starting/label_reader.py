@@ -12,6 +12,7 @@ from dwellcalc.problems import Problems
 
 from .questions import LabelWords, TwoCurrents
 
+CHOICES = "beside_choices"
 KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
     "labels",
     "two_currents",
@@ -20,8 +21,8 @@ KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
     "forms",
     "evidence_words",
 )
-LABEL_KEYS = (KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE)
-OF_CURRENTS, OF_ELEMENTS = ("first", "second", "writes"), ("says", "names")
+LABEL_KEYS = (KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE, CHOICES)
+OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = ("first", "second", "writes"), ("says", "names"), ("fillers", "later")
 OF_LOADS = ("dwelling_units", "loads")
 
 
@@ -38,6 +39,9 @@ class LabelReader(FormReader):
         elements = as_mapping(node.get(key(ONE_OF_TWO), Mapping()), ONE_OF_TWO, self.problems)
         self.keys(elements, OF_ELEMENTS, ONE_OF_TWO)
         says, names = (self.words(elements.get(key(name))) for name in OF_ELEMENTS)
+        beside = as_mapping(node.get(key(CHOICES), Mapping()), CHOICES, self.problems)
+        self.keys(beside, OF_CHOICES, CHOICES)
+        fillers, later = (self.words(beside.get(key(name))) for name in OF_CHOICES)
         keys, evidence = self.by_word(node, KEYS), self.by_word(node, EVIDENCE)
         for name in keys:
             self.path(name, OF_LOADS)
@@ -51,6 +55,8 @@ class LabelReader(FormReader):
             beside=self.words(node.get(key(BESIDE))),
             forms=plain_entry(self.entry(node.get(key(FORMS)), FORMS)),
             evidence=_by_text(evidence),
+            fillers=fillers,
+            later=later,
         )
 
     def two_currents(self, node: Mapping) -> TwoCurrents:

@@ -13,6 +13,7 @@ from .answers import Slot
 PLAIN = re.compile(r"[A-Za-z0-9.(/](?:[A-Za-z0-9 .()/'+*%°²;_-]|:(?=\S))*(?<! )", re.ASCII)
 OPEN_MARK = re.compile(r"<[A-Za-z0-9 .()/'+;_-]+>")
 OFF, STEP = "# ", "  "
+EVIDENCE = "evidence"
 DASH = "- "
 
 
@@ -85,6 +86,16 @@ def put_listed(part: Part, lists: list[str], entry: Entry) -> None:
     item = found.holds[-1]
     assert isinstance(item, Item)
     found.holds[-1] = replace(item, entries=(*item.entries, entry))
+
+
+def put_evidence(part: Part, entry: Entry, notes: tuple[str, ...]) -> None:
+    """Put into a part on what evidence one of its keys rests; of a dwelling unit before its areas and loads."""
+    found = next((each for each in part.holds if isinstance(each, Part) and each.key == EVIDENCE), None)
+    if found is None:
+        found = Part(EVIDENCE, notes)
+        entries = [at for at, each in enumerate(part.holds) if isinstance(each, Entry)]
+        part.holds.insert(entries[-1] + 1 if entries else 0, found)
+    found.holds.append(entry)
 
 
 def quoted(text: str) -> str:

@@ -19,7 +19,7 @@ from .questions import ANY_PLANNED, EVIDENCE, NONE, PLANNED
 from .questions import Entry as Said
 from .said import said_of
 
-NOT_SEEN = "not seen"
+NOT_SEEN, ASSUMED = "not seen", "assumed"
 KIND_AND_RATING = re.compile(r"([^:]*?)\s*:\s+(\S.*)")
 
 AS_RATING, AS_ONE = "its rating, which cannot be set", "its only setting"
@@ -50,13 +50,15 @@ class Loads:
         made = []
         for number, text in parts_of(answer.text):
             entry, rating = self.any_kind(text) if not question.kind else (dict(question.entry), text)
-            made.append(self.item(step, entry, rating, number, assumed=answer.assumed))
+            there = self.there_assumed(step, answer)
+            made.append(self.item(step, entry, rating, number, assumed=answer.assumed, there_assumed=there))
         return made
 
-    def added(self, step: Step, entry: Said) -> Item:
+    def added(self, step: Step, entry: Said, answer: Answer) -> Item:
         """A load that comes with a choice."""
         rest = dict(entry)
-        return self.item(step, rest, rest.pop("rating", ""), "", assumed=True)
+        there = self.there_assumed(step, answer)
+        return self.item(step, rest, rest.pop("rating", ""), "", assumed=True, there_assumed=there)
 
     def any_kind(self, text: str) -> tuple[dict[str, str], str]:
         """A load of any kind that is answered with its rating; a text without a rating is a kind whose rating is not known."""
@@ -64,8 +66,14 @@ class Loads:
         kind, rating = (match[1], match[2]) if match else (text.rstrip(": "), "unknown")
         return {"name": kind, "kind": kind}, rating
 
-    def item(self, step: Step, entry: Said, rating: str, number: str, *, assumed: bool) -> Item:
-        """An item of a list of loads."""
+    def there_assumed(self, step: Step, answer: Answer) -> bool:
+        """Whether nobody has said that what an answer is of is there at all."""
+        led_to = (self.answers.given.get((name, step.unit)) for name in step.question.when)
+        whether = step.question.asks_whether or step.question.settings or bool(step.question.choices)
+        return (answer.assumed and whether and not answer.there) or any(each is not None and each.assumed for each in led_to)
+
+    def item(self, step: Step, entry: Said, rating: str, number: str, *, assumed: bool, there_assumed: bool = False) -> Item:
+        """An item of a list of loads; what is assumed of it, its rating or that it is there at all, is its evidence."""
         rest = {name: self.kind(value) if name == "kind" else value for name, value in entry.items() if name != "name"}
         made = {"name": self.name(entry["name"], step), **rest}
         said = said_of(rating, self.answers.starter, self.glossary)
@@ -78,8 +86,9 @@ class Loads:
         not_seen = assumed or says_unknown(rating) or plain(rating) == TYPICAL
         planned = step.question.form in (PLANNED, ANY_PLANNED)  # nobody can have seen it yet
         evidence = NOT_SEEN if not_seen else said.evidence or ("" if planned else self.evidence)
+        evidence = ASSUMED if there_assumed and not said.evidence else evidence
         if evidence:
-            made["evidence"] = evidence
+            made[EVIDENCE] = evidence
         return Item(tuple(Entry(name, value, step.slot) for name, value in {**made, **self.where(step)}.items()))
 
     def settings(self, step: Step, answer: Answer) -> Item | None:
@@ -89,10 +98,12 @@ class Loads:
             return None
         entry = dict(step.question.entry)
         between = len(texts) == 1 and " to " in texts[0]
-        made = self.item(step, entry, "", "", assumed=False)
+        there = self.there_assumed(step, answer)
+        made = self.item(step, entry, "", "", assumed=False, there_assumed=there)
         listed = Entry("settings", texts[0] if between else texts, step.slot)
-        kept = tuple(each for each in made.entries if each.key != "evidence")
-        return replace(made, entries=(*kept, listed))
+        kept = tuple(each for each in made.entries if each.key != EVIDENCE)
+        of_them = tuple(each for each in made.entries if each.key == EVIDENCE and there)
+        return replace(made, entries=(*kept, listed, *of_them))
 
     def is_current(self, text: str) -> bool:
         """Whether a text is an amount of what settings are in, or two bounds of it."""

@@ -6,12 +6,13 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from dwellcalc.glossary import YES, Glossary
+from dwellcalc.home.glossary_names import SOURCES
 from dwellcalc.language.rule_files import rule_files
 from dwellcalc.placed import Mapping, Node, Text, as_mapping, as_text, key
 from dwellcalc.problems import Problem, Problems, fail, message
 
 from .label_reader import LABEL_KEYS, OF_LOADS, LabelReader, plain_entry
-from .questions import CHOICES, DETAIL, FORMS, KEY, NONE, OTHERWISE, STATES, Choice, Question, Starter, Station, Work
+from .questions import CHOICES, DETAIL, FORMS, KEY, NONE, OTHERWISE, STATES, Choice, Conditions, Question, Starter, Station, Work
 
 FILE = "starter.yaml"
 STARTER_FORM = message(
@@ -22,10 +23,11 @@ NO_STARTER = message("no_starter", 'the rules in "{folder}" hold no questions to
 
 STARTER_KEYS = ("starter", *LABEL_KEYS, "bounds", "works", "stations", "explains")
 WORK_KEYS = ("title", "sets", "several_units", "drawn")
-STATION_KEYS = ("title", "each", "of", "units", "works", "questions")
+STATION_KEYS = ("title", "before", "each", "of", "units", "works", "questions")
 CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also")
 QUESTION_TEXTS = (
     "ask",
+    "ask_today",
     "unit",
     "example",
     "read",
@@ -41,9 +43,38 @@ QUESTION_TEXTS = (
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent"),
-    *(CHOICES, "several", "list", "settings", "along", "plausible", "least", "breakers", "from", "when", "unless", *FORMS),
+    *(
+        CHOICES,
+        "several",
+        "list",
+        "settings",
+        "along",
+        "plausible",
+        "least",
+        "breakers",
+        "from",
+        "when",
+        "unless",
+        "none_also",
+        "yes_means",
+        *FORMS,
+    ),
 )
-PARTS = ("explains", "work", "service", "meter", "units", "areas", "loads", "house", "sources", "panels", "absent", "planned")
+PARTS = (
+    "explains",
+    "work",
+    "service",
+    "meter",
+    "units",
+    "areas",
+    "loads",
+    "house",
+    "sources",
+    "panels",
+    "absent",
+    "planned",
+    "evidence",
+)
 WITH_NAME = {"area": ("dwelling_units", "areas"), "load": OF_LOADS, "planned": ("planned",)}
 HEADS = {
     "service": ("service",),
@@ -123,7 +154,8 @@ class _StarterReader(LabelReader):
             questions.append(made)
         title = str(self.text(node, "title", "station"))
         works = tuple(str(self.word(each, self.works)) for each in self.texts(node.get(key("works"))))
-        return Station(str(name), title, "each" in node, "of" in node, "units" in node, tuple(questions), works)
+        places = ("each" in node, "of" in node, "units" in node)
+        return Station(str(name), title, *places, tuple(questions), works, str(self.optional(node, "before") or ""))
 
     def question(self, name: Text, node: Mapping) -> Question:
         """A question; what it refers to must stand before it."""
@@ -160,6 +192,8 @@ class _StarterReader(LabelReader):
             lowest=str(self.optional(node, "from") or ""),
             when=self.conditions(node, "when"),
             unless=self.conditions(node, "unless"),
+            none_also=tuple(map(str, self.texts(node.get(key("none_also"))))),
+            yes_means=self.meanings(node),
             **said,
         )
 
@@ -215,8 +249,8 @@ class _StarterReader(LabelReader):
         return Choice(str(word), says, writes, adds, absent, not_taken, tuple(map(str, self.texts(node.get(key("also"))))))
 
     def kinds(self, node: Node | None) -> tuple[str, ...]:
-        """Kinds of load."""
-        return tuple(str(self.word(each, self.glossary.load_kinds)) for each in self.texts(node))
+        """Kinds of load, or sources, that may be absent."""
+        return tuple(str(self.word(each, (*self.glossary.load_kinds, SOURCES))) for each in self.texts(node))
 
     def enter(self, node: Node | None, choices: Iterable[str]) -> dict[str, str]:
         """What Enter takes, for all kinds of work or by their words; of choices one of them."""
@@ -231,6 +265,11 @@ class _StarterReader(LabelReader):
             if choices:
                 self.word(text, choices)
         return plain_entry(found)
+
+    def meanings(self, node: Mapping) -> dict[str, Conditions]:
+        """Answers that `yes` stands for, each with its conditions."""
+        found = as_mapping(node.get(key("yes_means"), Mapping()), "yes_means", self.problems)
+        return {str(word): self.conditions(found, str(word)) for word in found}
 
     def conditions(self, node: Mapping, name: str) -> dict[str, tuple[str, ...]]:
         """Answers to earlier questions."""

@@ -18,6 +18,7 @@ KEY, AREA, LOAD, PLANNED, DETAIL = "key", "area", "load", "planned", "detail"
 ANY_LOADS, ANY_PLANNED, NAMES_UNITS, EVIDENCE, CHOICES = "any_loads", "any_planned", "names_units", "evidence", "choices"
 FORMS = (KEY, AREA, LOAD, PLANNED, DETAIL, ANY_LOADS, ANY_PLANNED, NAMES_UNITS, EVIDENCE)
 
+WITH_EVIDENCE = ("service", "unit")  # the parts of a home file in which evidence may be said of each key
 SEMICOLON = ";"  # between the parts of an answer
 SEVERAL = re.compile(r"(\d+)\s*[xX×]\s*(?=\S)(.*)")  # how many equal ones
 
@@ -69,6 +70,9 @@ class Question:
     Attributes:
         id: its name in the file of questions.
         what: what is asked for, as a noun phrase.
+        ask_today: the question where something is there already that may go; that of ``ask`` where empty.
+        none_also: further words by which people say that there is none.
+        yes_means: answers that `yes` stands for, each with the earlier answers on which it does.
         ask: the question as it is asked; what is asked for where empty.
         unit, example, read: in what, such as what, and where to read it.
         drawn: where to read it of a new house, where that differs.
@@ -127,15 +131,32 @@ class Question:
     breakers: tuple[str, ...] = ()
     when: Conditions = field(default_factory=dict)
     unless: Conditions = field(default_factory=dict)
+    ask_today: str = ""
+    none_also: tuple[str, ...] = ()
+    yes_means: Mapping[str, Conditions] = field(default_factory=dict)
+
+    def put(self, *, drawn: bool) -> str:
+        """The question as it is put to somebody; ``drawn`` of a house that stands on drawings only."""
+        return self.asked if drawn or not self.ask_today else self.ask_today
 
     @property
     def asked(self) -> str:
-        """The question as it is put to somebody."""
+        """The question as it is put to somebody, whatever is there already."""
         if self.ask or self.choices:
             return self.ask or f"{self.what}?"
         or_none = ", or is there none" if self.absent or self.enter.get(OTHERWISE) == NONE else ""
         wanted = {LOAD: "what is its rating", PLANNED: "what is its rating", AREA: "how large"}.get(self.form)
         return f"{self.what}: {wanted}{or_none}?" if wanted else f"{self.what}?"
+
+    @property
+    def says_evidence(self) -> bool:
+        """Whether its answer may say whether it was only told: a size, a rating, or a plain fact of the service or a dwelling unit."""
+        return self.form in (AREA, LOAD, PLANNED) or self.is_plain_fact
+
+    @property
+    def is_plain_fact(self) -> bool:
+        """Whether it is of one fact of the service or a dwelling unit, beside which the evidence for it may stand."""
+        return self.form == KEY and self.path[0] in WITH_EVIDENCE and not self.listed
 
     @property
     def kind(self) -> str:
@@ -151,8 +172,8 @@ class Question:
 
     @property
     def asks_whether(self) -> bool:
-        """Whether it asks for a load of which it may not be known that it is there."""
-        return bool(self.kind) and self.form == LOAD and (bool(self.absent) or self.enter.get(OTHERWISE) == NONE)
+        """Whether it asks for a load or an area of which it may not be known that it is there."""
+        return self.form in (LOAD, AREA) and (bool(self.absent) or self.enter.get(OTHERWISE) == NONE)
 
     def of_work(self, work: Work) -> str:
         """What Enter takes for a kind of work, or an empty string."""
@@ -192,9 +213,11 @@ class TwoCurrents:
 
 @dataclass(frozen=True)
 class LabelWords:
-    """The words of labels.
+    """The words of labels, and those that may stand beside the word of a choice.
 
     Attributes:
+        fillers: words beside a choice that change nothing.
+        later: words that tell that something is planned and not there yet.
         keys: further keys of a load, each with the words that stand for it; of the first a rating can be made.
         two_currents: ratings of two currents.
         one_of_two: that only one of several elements heats at a time.
@@ -211,6 +234,8 @@ class LabelWords:
     beside: tuple[str, ...] = ()
     forms: Entry = field(default_factory=dict)
     evidence: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    fillers: tuple[str, ...] = ()
+    later: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -221,6 +246,7 @@ class Station:
         of_house: what it asks of belongs to no dwelling unit.
         only_several: it is passed by where there is one dwelling unit.
         works: the kinds of work that it is for; all of them where none is named.
+        before: what is said first, where something is there already.
     """
 
     id: str
@@ -230,6 +256,7 @@ class Station:
     only_several: bool
     questions: tuple[Question, ...]
     works: tuple[str, ...] = ()
+    before: str = ""
 
 
 @dataclass(frozen=True)

@@ -5,12 +5,18 @@ from __future__ import annotations
 from dwellcalc.home.names import Names, plain
 from dwellcalc.problems import fail, message
 
-from .answers import Answer, Answers, chosen, not_known, parts_of
+from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
-from .questions import ANY_LOADS, ANY_PLANNED, NONE, SKIP, Question
+from .questions import ANY_LOADS, ANY_PLANNED, AREA, LOAD, NONE, SKIP, Question, Starter
+from .said import DOUBT, GUESS
 
 ABSENT = ("no", "0", "nothing", "no one", "there is none", "not there", "not any")
 THERE = ("yes", "y", "there is one", "there is")  # of what has a name or a day, that must be told
+PLANNED_LATER = message(
+    "start_planned_later",
+    '"{text}" sounds planned, and this is of what is there today',
+    "type only what is there today; what is planned is asked at the end",
+)
 NO_CHOICE = message("start_no_choice", '"{text}" is none of the choices', "type one of the words, or its number: {known}")
 ONE_CHOICE = message(
     "start_one_choice", "only one of the choices can be taken here", "type one of the words, or its number: {known}"
@@ -24,7 +30,7 @@ NO_RATING = message(
 )
 
 
-def taken(typed: str, question: Question, answers: Answers) -> Answer:
+def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) -> Answer:
     """The answer that was typed; nothing typed takes what Enter takes.
 
     Raises:
@@ -32,15 +38,22 @@ def taken(typed: str, question: Question, answers: Answers) -> Answer:
     """
     text = " ".join(typed.split())
     assumed = not text
+    text, doubted = without_doubt(text, question)
     text = text or answers.enter(question)
     if not_known(text):
         assumed, text = True, answers.unknown(question) or answers.enter(question)
     if plain(text) in ABSENT and (question.may_be_none or NONE in question.choices):
         text = NONE
-    if not text or (plain(text) in THERE and question.may_be_none and not question.unit):
+    if plain(text) in map(plain, question.none_also):
+        text = NONE
+    if plain(text) in THERE and answers.yes(question, unit):
+        text = answers.yes(question, unit)
+    if plain(text) in THERE and question.form == LOAD:
+        return Answer(answers.unknown(question), assumed=True, there=True)
+    if not text or (plain(text) in THERE and (question.form == AREA or (question.may_be_none and not question.unit))):
         fail(MUST_SAY, how=question.how(typed=True))
     if question.choices:
-        return Answer(_chosen(text, question), assumed)
+        return Answer(_chosen(text, question, answers.starter), assumed or doubted)
     if plain(text) == NONE:
         if not question.may_be_none and answers.enter(question) == SKIP:
             return Answer(SKIP, assumed)
@@ -54,7 +67,15 @@ def taken(typed: str, question: Question, answers: Answers) -> Answer:
     return Answer(text, assumed)
 
 
-def _chosen(text: str, question: Question) -> str:
+def without_doubt(text: str, question: Question) -> tuple[str, bool]:
+    """A word of choices without what tells that it is not sure, and whether something does; a rating is taken as it stands."""
+    if not question.choices:
+        return text, False
+    rest = DOUBT.sub("", GUESS.sub("", text, count=1)).strip() if text else text
+    return (rest, True) if rest and rest != text else (text, False)
+
+
+def _chosen(text: str, question: Question, starter: Starter) -> str:
     """The words of the choices, whether words or numbers were typed."""
     words = list(question.choices)
     also = [(other, word) for word, choice in question.choices.items() for other in choice.also]
@@ -63,8 +84,10 @@ def _chosen(text: str, question: Question) -> str:
     whole = names.find(text)
     found = [whole] if whole else []
     for part in chosen(text.replace(";", ",").replace(" and ", ",")) if not whole else ():
-        word = names.find(part)
+        word = names.find(part) or _among(part, names, starter)
         if word is None:
+            if question.ask_today and any(each in plain(part).split() for each in starter.words.later):
+                fail(PLANNED_LATER, text=part)
             fail(NO_CHOICE, text=part, known=", ".join(words), nearest=Names((each, each) for each in words).nearest(part))
         found.append(word)
     found = list(dict.fromkeys(found))
@@ -73,3 +96,16 @@ def _chosen(text: str, question: Question) -> str:
     if len(found) > 1 and not question.several:
         fail(ONE_CHOICE, known=", ".join(words))
     return ", ".join(found)
+
+
+def _among(text: str, names: Names[str], starter: Starter) -> str | None:
+    """The choice that a text names among words that change nothing, such as `gas furnace with a fan`; nothing where it names two, or none."""
+    words = plain(text).split()
+    fillers = set(map(plain, starter.words.fillers))
+    found = set()
+    for length in range(len(words), 0, -1):
+        for at in range(len(words) - length + 1):
+            rest = [*words[:at], *words[at + length :]]
+            meant = names.find(" ".join(words[at : at + length])) if fillers.issuperset(rest) else None
+            found |= {meant} if meant else set()
+    return found.pop() if len(found) == 1 else None
