@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from dwellcalc.decide.basis import Carried, Tried, basis_of, lacking, missing_of
+from dwellcalc.decide.because import reasons
 from dwellcalc.decide.changed import LOADS, changed
 from dwellcalc.decide.connected import connected_load
 from dwellcalc.decide.document import (
@@ -235,6 +236,7 @@ class SupplyAssessor:
             set(evaluation.read_choices),
             sheet,
             [part.title for part in sheet.results[plan.results["amperes_required"]].parts[1:] if part.taken and part.value],
+            reasons(plan.because, sheet),
         )
 
     def sized(self, tried: Tried, choices: Mapping[str, str]) -> Evaluation:

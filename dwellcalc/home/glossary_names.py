@@ -16,6 +16,7 @@ NEVER_TOGETHER, TURN = "never_together", "turn"
 FROM_SYSTEM, FROM_KIND, FROM_RATING = "system", "kind", "rating"
 FROM_DISCONNECTS, FROM_SOURCE = "disconnects", "source"
 CONDUCTOR = "conductor_"
+SIZE, MATERIAL, SETS, INSULATION = "conductor_size", "conductor_material", "conductor_sets", "conductor_insulation"
 LEGS_SAID, CONNECTION, THREE_PHASE = "legs_said", "connection", "three_phase"
 POWERS = ("volt_amperes", "watts")  # the ratings that do not ask how many phases there are
 LINE_TO_NEUTRAL = "line_to_neutral"  # the connection with one line conductor; others have two or more

@@ -176,6 +176,7 @@ def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Ta
     rows += _without_amendments(supply)
     if sizing.capacity is not None:
         rows.append(["Capacity of the supply", f"{number(sizing.capacity)} A, by the {lowered(sizing.weakest)}"])
+        rows += [["Why that capacity", f"{text}."] for text in sizing.because]
     if sizing.margin is not None:
         dropped = "; the fraction under one half is dropped" if supply.verdict == FITS and sizing.margin < 0 else ""
         rows.append(["Margin", f"{sizing.margin:,.2f} A{dropped}"])

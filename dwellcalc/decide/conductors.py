@@ -1,0 +1,80 @@
+"""Supply conductors that are not those that are there: the sizes that the rating needs, and a supply that has them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import Any
+
+from dwellcalc.decide.basis import Tried
+from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.evaluate import printed
+from dwellcalc.facts import Facts, Unknown
+from dwellcalc.home.glossary_names import INSULATION, MATERIAL, SETS, SIZE, STATE, SUPPLY, TO_BE_INSTALLED
+from dwellcalc.placed import spaced
+
+SEVERAL = "{number:g} sets of {size}"
+
+
+@dataclass(frozen=True)
+class Conductors:
+    """Conductors of a supply: their size on its scale, material and parallel sets, as values of facts, and in print."""
+
+    size: Any
+    material: Any
+    sets: float | None
+    shown: str
+
+    @property
+    def changes(self) -> dict[str, Any]:
+        """The same as changes of the supply's facts, by field; of their insulation nothing is said."""
+        sets = Unknown([]) if self.sets is None else self.sets
+        return {SIZE: self.size, MATERIAL: self.material, SETS: sets, INSULATION: Unknown([])}
+
+
+@contextmanager
+def supplied(facts: Facts, changes: Mapping[str, Any]) -> Iterator[None]:
+    """The facts with some of the supply's fields changed, and put back after."""
+    supply = facts.objects[SUPPLY]
+    kept = {name: supply[name] for name in changes if name in supply}
+    supply.update({name: value for name, value in changes.items() if name in kept})
+    try:
+        yield
+    finally:
+        supply.update(kept)
+
+
+def for_the_rating(assessor: SupplyAssessor, tried: Tried, materials: Mapping[str, Any]) -> list[Conductors]:
+    """The smallest conductors to be installed for the rating that the supply has, or for its load where that asks for more.
+
+    Args:
+        assessor: the assessor of the supply.
+        tried: the method whose load it carries.
+        materials: results of sizing that are sizes of new conductors -> of which material, as a value of facts.
+    """
+    facts, glossary = assessor.facts, assessor.facts.glossary
+    fields = glossary.objects[SUPPLY]
+    results = assessor.rules.methods[assessor.instructions.sizing.method].results
+    lists = assessor.instructions.sizing.lists
+    sets_of = dict(zip(lists["conductors"], lists.get("sets", ()), strict=False))
+    nothing = {name: Unknown([f"{SUPPLY}: {spaced(name)}"]) for name in (SIZE, MATERIAL, SETS, INSULATION)}
+    found = []
+    with supplied(facts, {**nothing, STATE: glossary.value(fields[STATE].kind, TO_BE_INSTALLED)}):
+        sized = assessor.sized(tried, assessor.choices)
+        for name, material in materials.items():
+            size, sets = sized.line(results[name]), None
+            if name in sets_of:
+                number = sized.line(results[sets_of[name]])
+                sets = number if isinstance(number, float) and number > 1 else None
+            if not isinstance(size, Unknown):
+                found.append(conductors_of(assessor, size, material, sets))
+    return found
+
+
+def conductors_of(assessor: SupplyAssessor, size: Any, material: Any, sets: float | None = None) -> Conductors:
+    """Conductors with their size and material in print."""
+    glossary = assessor.facts.glossary
+    fields = glossary.objects[SUPPLY]
+    shown = f"{printed.value(size, fields[SIZE].kind, glossary)} {printed.value(material, fields[MATERIAL].kind, glossary)}"
+    return Conductors(size, material, sets, shown if sets is None else SEVERAL.format(number=sets, size=shown))
