@@ -9,6 +9,7 @@ from dwellcalc.decide.alternatives import alternatives
 from dwellcalc.decide.changed import changed
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.circuits import circuit_results
+from dwellcalc.decide.conductors import conductors_that_suffice, supplied
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions, read_instructions
@@ -29,6 +30,7 @@ from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.settings import Chosen, Settable, changes_of, choose, combinations, settable, settings_results
 from dwellcalc.decide.shortcomings import shortcomings
 from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.decide.suspected import least_suspected, tell_conductors
 from dwellcalc.decide.trials import Trials
 from dwellcalc.decide.typical import with_typical
 from dwellcalc.decide.unknowns import at_largest, tell_unknowns
@@ -94,8 +96,12 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         every = [SupplyAssessor(rules, instructions, supply, choices, method) for supply in home.supplies]
         return [SupplyAssessor(rules, instructions, at_largest(each), choices, method) for each in every]
 
-    settings = choose(loads, Trials(assessors()), instructions.combinations_at_most)
     with ExitStack() as counted:
+        for each in assessors():
+            least = least_suspected(each)
+            facts = next(supply.facts for supply in home.supplies if supply.id == each.supply.id)
+            counted.enter_context(supplied(facts, {} if least is None else least.said))
+        settings = choose(loads, Trials(assessors()), instructions.combinations_at_most)
         for supply in home.supplies:
             counted.enter_context(changed(supply.facts, settings.changes))
         found = assessors()  # what is known between bounds is where the load is largest with those settings
@@ -106,6 +112,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         for assessor, supply, result in zip(found, home.supplies, supplies, strict=True):
             tell_unknowns(assessor, supply.facts, result)
             tell_record(assessor, result, recorded)
+            tell_conductors(Trials(found), found.index(assessor), result, loads)
         progress("looking for what would be otherwise")
         decision = _decision(home, loads, settings, Trials(found), supplies)
         return _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
@@ -122,7 +129,7 @@ def _assessed(assessor: SupplyAssessor, elsewhere: set[str]) -> SupplyResult:
     found.circuits = circuit_results(evaluation, assessor.instructions, elsewhere)
     found.loads = load_entries(assessor.supply)
     found.stated, found.rating = stated_of(assessor.supply), rating_of(assessor.supply)
-    found.shortcomings = shortcomings(assessor.instructions, found)
+    found.shortcomings = shortcomings(assessor.instructions, found, conductors_that_suffice(assessor, found))
     found.remarks = _remarks(assessor.supply, assessor.instructions, found)
     found.new_supply = as_new(assessor, assessor.instructions.sizes_new)
     found.facts_not_verified = not_verified(assessor, found)

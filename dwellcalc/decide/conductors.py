@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from dwellcalc.decide.basis import Tried
+from dwellcalc.decide.document import SupplyResult
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
@@ -25,6 +26,11 @@ class Conductors:
     material: Any
     sets: float | None
     shown: str
+
+    @property
+    def said(self) -> dict[str, Any]:
+        """Their size and material as changes of the supply's facts, by field; all else of them stays as it is."""
+        return {SIZE: self.size, MATERIAL: self.material}
 
     @property
     def changes(self) -> dict[str, Any]:
@@ -78,3 +84,15 @@ def conductors_of(assessor: SupplyAssessor, size: Any, material: Any, sets: floa
     fields = glossary.objects[SUPPLY]
     shown = f"{printed.value(size, fields[SIZE].kind, glossary)} {printed.value(material, fields[MATERIAL].kind, glossary)}"
     return Conductors(size, material, sets, shown if sets is None else SEVERAL.format(number=sets, size=shown))
+
+
+def conductors_that_suffice(assessor: SupplyAssessor, found: SupplyResult) -> list[str]:
+    """Where those that are there do not suffice for the main: the smallest that do, in print; none where the load passes the main."""
+    sizing = found.sizing
+    plan = next((each for each in assessor.instructions.alternatives if each.materials), None)
+    tried = assessor.answered(assessor.choices)[0]
+    if sizing is None or sizing.conductors_suffice is not False or plan is None or tried is None:
+        return []
+    if found.rating is None or sizing.minimum_rating is None or sizing.minimum_rating > found.rating:
+        return []
+    return [each.shown for each in for_the_rating(assessor, tried, plan.materials)]

@@ -8,7 +8,7 @@ from typing import Any
 from dwellcalc.decide.circuit_results import CircuitsResult
 from dwellcalc.decide.connected import ConnectedLoad
 from dwellcalc.decide.decision import Decision
-from dwellcalc.decide.openness import Bounds, OpenResult, UpTo
+from dwellcalc.decide.openness import Bounds, ConductorsAt, OpenResult, UpTo
 from dwellcalc.decide.parts import PartOfLoad
 from dwellcalc.decide.record_document import RecordResult
 from dwellcalc.decide.sizing_result import SizingResult
@@ -72,7 +72,10 @@ class BeforeResult:
 
 @dataclass(slots=True)
 class OptionResult:
-    """What the result would be under one option of an interpretation, ``by`` the method that then is the basis."""
+    """What the result would be under one option of an interpretation, ``by`` the method that then is the basis.
+
+    ``conductors`` are the smallest that the supply must have, where those that are there were not seen.
+    """
 
     option: str
     says: str
@@ -83,6 +86,7 @@ class OptionResult:
     verdict: str
     minimum_rating: float | None
     capacity: float | None = None
+    conductors: str = ""
 
 
 @dataclass(slots=True)
@@ -212,6 +216,7 @@ class SupplyResult:
 
     ``rating`` is that of its main device, where it is given [A], ``parts`` are what it must carry, taken apart [A], ``connected``
     is what it is made of before demand factors, ``stated`` is what the home file says of the supply itself, in print.
+    ``conductors`` are those that may be there where nobody has seen them, ``suspected`` says that the home file names them.
     """
 
     id: str
@@ -246,6 +251,8 @@ class SupplyResult:
     parts: list[PartOfLoad] = field(default_factory=list)
     connected: ConnectedLoad | None = None
     stated: dict[str, str] = field(default_factory=dict)
+    conductors: list[ConductorsAt] = field(default_factory=list)
+    suspected: bool = False
 
 
 @dataclass(slots=True)

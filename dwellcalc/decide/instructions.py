@@ -117,6 +117,7 @@ class Instructions:
     not_calculated: tuple[str, ...]
     to_be_read: tuple[str, ...]
     combinations_at_most: float
+    combinations_tried_again: float
     alternatives: tuple[AlternativePlan, ...]
     unknown_ratings: RatingTrial
     sizes_new: tuple[str, ...]
@@ -180,6 +181,7 @@ class _Reader(AssessmentReader):
             plain["not_calculated"],
             plain["to_be_read"],
             self.number(node, "combinations_at_most"),
+            self.number(node, "combinations_tried_again"),
             self.alternatives(node),
             self.rating_trial(node),
             plain["sizes_new"] or plain["methods"],

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from dwellcalc.decide.circuit_results import OUT_OF_ORDER, CircuitResult
 from dwellcalc.decide.document import FactEntry, LoadEntry, SupplyResult
+from dwellcalc.decide.openness import in_words
 from dwellcalc.decide.verification import facts_with_origin, not_given
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
@@ -143,9 +144,12 @@ def _standing(status: str, replaced_by: list[str], facts: Facts, position: int) 
 
 def conductors_to_find(supply: SupplyResult, several: bool) -> list[str]:
     """The conductors of a supply that is there and whose conductors nobody has seen."""
+    whose = f"{supply.title} - " if several else ""
+    if supply.suspected:
+        suspected = in_words([each.conductors for each in supply.conductors])
+        return [f"{whose}supply conductors: not seen, to be read; suspected to be {suspected}"]
     if supply.sizing is None or not supply.sizing.to_verify:
         return []
-    whose = f"{supply.title} - " if several else ""
     return [
         f"{whose}supply conductors: not seen, to be read; {supply.sizing.seen_to_suffice()} or larger for the main overcurrent device"
     ]

@@ -19,6 +19,9 @@ EMPTY_TEXT = message("home_empty_text", "{path}: this text is empty")
 EMPTY_LIST = message("home_empty_list", "{path}: this list is empty")
 
 WORD = message("home_word", '{path}: "{text}" is not a word that may stand here', "one of: {known}")
+SUSPECTED = message(
+    "home_suspected", '{path}: "{text}" is not a list of sizes', "write `2 AWG or 4 AWG`, `4 AWG to 1/0 AWG`, or `not seen` alone"
+)
 SYSTEM = message("home_system", '{path}: there is no supply system "{text}"', "one of: {known}")
 KIND = message("home_kind", '{path}: there is no kind of load "{text}"', "one of: {known}")
 WHICH_KIND = message("home_which_kind", '{path}: "{text}" may be several kinds of load', "write which one: {kinds}")

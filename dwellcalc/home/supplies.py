@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from dwellcalc.facts import Facts, Unknown
@@ -30,6 +30,7 @@ from .names import plain
 from .sources import add_sources, disconnects_in_place_of_a_main, sources_behind_a_feeder
 from .stated import origin_of, said_of
 from .supply_filling import Form, fill_supply, lines_of
+from .suspected import suspected_of
 from .values import QUANTITY, Said
 
 SERVICE, UNIT, PART = "service", "unit", "part"
@@ -50,6 +51,7 @@ class Supply:
         planned: the positions of the planned loads in its facts.
         replaced: (planned load, load that it takes the place of), by name, where it feeds one of them.
         settings: for each load that can be set, by position in its facts, its settings as they are listed.
+        suspected: conductors that nobody has seen, as (size, material), of which one is thought to be there.
     """
 
     id: str
@@ -59,6 +61,7 @@ class Supply:
     planned: list[int]
     replaced: list[tuple[str, str]]
     settings: dict[int, list[float]]
+    suspected: list[tuple[Any, Any]] = field(default_factory=list)
 
 
 def supplies_of(model: Any, filled: Filled) -> list[Supply]:
@@ -71,7 +74,9 @@ def supplies_of(model: Any, filled: Filled) -> list[Supply]:
     panels, sources = _add_panels(model, filled.facts), add_sources(model, filled.facts)
     connect_planned(model, filled, panels)
     say_breakers(filled.facts)
-    service = Supply(SERVICE, SERVICE.capitalize(), SERVICE, filled.facts, filled.planned, filled.replaced, filled.settings)
+    of_loads = (filled.planned, filled.replaced, filled.settings)
+    suspected = suspected_of(model.service.conductors, filled.facts.glossary)
+    service = Supply(SERVICE, SERVICE.capitalize(), SERVICE, filled.facts, *of_loads, suspected)
     found = [service]
     for feeder in model.feeders:
         name = plain(feeder.name)
@@ -129,6 +134,7 @@ def _feeder(feeder: Any, model: Any, filled: Filled, panels: Iterable[int], sour
         [moved[position] for position in filled.planned if position in moved],
         [pair for pair in filled.replaced if not names.isdisjoint(pair)],
         {moved[position]: settings for position, settings in filled.settings.items() if position in moved},
+        suspected_of(feeder.conductors, facts.glossary),
     )
 
 

@@ -102,7 +102,7 @@ ASSESSMENT_OPTIONAL = (
     "not_calculated",
     "to_be_read",
 )
-ASSESSMENT_NUMBERS = ("combinations_at_most",)
+ASSESSMENT_NUMBERS = ("combinations_at_most", "combinations_tried_again")
 CONNECTED = "connected"
 CONNECTED_KEYS = ("method", "total", "amperes")
 ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks", "unknown_ratings", CONNECTED)

@@ -17,7 +17,7 @@ from dwellcalc.report.decision_pages import decision_blocks, decision_rows
 from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import answered, by_another, edition_blocks, turning_blocks
-from dwellcalc.report.unknowns import unknown_blocks
+from dwellcalc.report.unknowns import of_suspected, unknown_blocks
 from dwellcalc.report.wording import lowered
 
 USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
@@ -126,7 +126,7 @@ def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
         if unseen and supply.sizing
         else ""
     )
-    words = f"{VERDICT_WORDS.get(supply.verdict, 'Open')}{only_if}"
+    words = f"{VERDICT_WORDS.get(supply.verdict, 'Open')}{only_if}{of_suspected(supply)}"
     if supply.shortcomings and supply.verdict == FITS:
         words = FITS_BUT.format(only_if=only_if)
     by = f'by the method "{supply.basis.title}", {found.rule_set["title"]}'

@@ -5,7 +5,9 @@ Nothing is computed here: every number comes from the document.
 
 from __future__ import annotations
 
-from dwellcalc.decide.document import Assessment, SupplyResult
+from collections.abc import Sequence
+
+from dwellcalc.decide.document import FITS, Assessment, OptionResult, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.placed import spaced
 from dwellcalc.report.amendment_pages import amendment_remarks, amendment_rows
@@ -121,7 +123,7 @@ def interpretations_blocks(supply: SupplyResult) -> list[Block]:
     same = []
     usual = supply.basis.title if supply.basis is not None else ""
     for each in supply.interpretations:
-        if len({(option.amperes, option.verdict) for option in each.options}) == 1:
+        if len({(option.amperes, option.verdict, option.conductors) for option in each.options}) == 1:
             same.append(each.question)
             continue
         for option in each.options:
@@ -130,7 +132,8 @@ def interpretations_blocks(supply: SupplyResult) -> list[Block]:
             name = f"{spaced(option.option)}{mark}"
             asked = f"{spaced(each.address.rpartition('.')[2])}: {each.question} ({each.cite})"
             question = asked if option is each.options[0] else ""
-            rows.append([question, name, amperes, f"{option.verdict}{by_another(option.by, usual)}", option.says])
+            verdict = f"{option.verdict}{by_another(option.by, usual)}{_if_conductors(each.options, option)}"
+            rows.append([question, name, amperes, verdict, option.says])
     if not rows and not same:
         return []
     blocks: list[Block] = [Heading(2, "Interpretations")]
@@ -141,6 +144,12 @@ def interpretations_blocks(supply: SupplyResult) -> list[Block]:
     if same:
         blocks += [Paragraph("Those that make no difference in this home:"), Listing(same)]
     return blocks
+
+
+def _if_conductors(options: Sequence[OptionResult], option: OptionResult) -> str:
+    """The conductors that the supply must have under an option, where those that are there were not seen and options differ."""
+    differ = len({each.conductors for each in options}) > 1
+    return f" if the supply conductors are {option.conductors} or larger" if differ and option.verdict == FITS else ""
 
 
 def not_verified_blocks(supply: SupplyResult) -> list[Block]:

@@ -23,6 +23,7 @@ def turning_blocks(supply: SupplyResult) -> list[Block]:
     """What the verdict turns on: local amendments, readings of the code, facts that are not verified."""
     blocks = _amendments_turn(supply)
     blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips and supply.between is None]
+    blocks += [Paragraph(_conductors_turn(each)) for each in supply.interpretations if _asks_for_others(each)]
     unseen = [each.text for each in supply.facts_not_verified if each.not_compared]
     blocks += [Paragraph(f"Still to be looked at on the supply itself: {'; '.join(unseen)}.")] if unseen else []
     return blocks + [
@@ -81,6 +82,20 @@ def _interpretation_flips(found: InterpretationResult) -> str:
     mine = _option(taken, taken.by)
     turns = "The rating of a new supply" if taken.verdict == NOTHING else "The verdict"
     return f"{turns} turns on an interpretation ({found.cite}). {found.question} Taken: {mine}. Otherwise: {shown}."
+
+
+def _asks_for_others(found: InterpretationResult) -> bool:
+    """Whether the supply conductors, not seen, must be others by another reading."""
+    return len({option.conductors for option in found.options}) > 1
+
+
+def _conductors_turn(found: InterpretationResult) -> str:
+    shown = [
+        f"{spaced(option.option)}{', taken' if option.taken else ''} ({option.conductors or 'not calculated'} or larger)"
+        for option in found.options
+    ]
+    what = f"What the supply conductors, not seen, must be turns on an interpretation ({found.cite})"
+    return f"{what}. {found.question} Readings: {'; '.join(shown)}."
 
 
 def _new(option: OptionResult) -> float | None:

@@ -125,7 +125,10 @@ def _answer_opens(supply: SupplyResult, of: str) -> str:
 
 def _readings_open(supply: SupplyResult, of: str) -> str:
     """That readings of the code give another load or verdict."""
-    differ = any(len({(option.amperes, option.verdict) for option in each.options}) > 1 for each in supply.interpretations)
+    differ = any(
+        len({(option.amperes, option.verdict, option.conductors) for option in each.options}) > 1
+        for each in supply.interpretations
+    )
     return f"readings of the code{of}" if differ else ""
 
 
