@@ -11,6 +11,7 @@ from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.settings import Chosen, changes_of, choose, settable
+from dwellcalc.decide.settings_again import fitting_settings
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials
 from dwellcalc.decide.typical import with_typical
@@ -94,6 +95,16 @@ def chosen_settings(home: Home, rules: RuleSet) -> Chosen:
     every = [SupplyAssessor(rules, instructions, supply, choices) for supply in home.supplies]
     largest = [SupplyAssessor(rules, instructions, at_largest(each), choices) for each in every]
     return choose(loads, Trials(largest), instructions.combinations_at_most)
+
+
+def fitting_under(home: Home, rules: RuleSet) -> dict[str, float] | None:
+    """The largest settings that fit under a rule set; empty where none do, nothing where there are none or too many to try."""
+    loads = settable(home)
+    if not loads:
+        return None
+    instructions, choices = read_instructions(rules), choices_in(home, rules)
+    every = [SupplyAssessor(rules, instructions, supply, choices) for supply in home.supplies]
+    return fitting_settings(loads, [SupplyAssessor(rules, instructions, at_largest(each), choices) for each in every])
 
 
 def choices_in(home: Home, rules: RuleSet) -> dict[str, str]:

@@ -28,6 +28,7 @@ from dwellcalc.decide.order import order_of_installation
 from dwellcalc.decide.record import tell_record
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.settings import Chosen, Settable, changes_of, choose, combinations, settable, settings_results
+from dwellcalc.decide.settings_again import tell_settings
 from dwellcalc.decide.shortcomings import shortcomings
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.suspected import least_suspected, tell_conductors
@@ -114,6 +115,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
             tell_record(assessor, result, recorded)
             tell_conductors(Trials(found), found.index(assessor), result, loads)
         progress("looking for what would be otherwise")
+        tell_settings(found, supplies, loads, settings)
         decision = _decision(home, loads, settings, Trials(found), supplies)
         return _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
 

@@ -74,7 +74,8 @@ class BeforeResult:
 class OptionResult:
     """What the result would be under one option of an interpretation, ``by`` the method that then is the basis.
 
-    ``conductors`` are the smallest that the supply must have, where those that are there were not seen.
+    ``conductors`` are the smallest that the supply must have, where those that are there were not seen, ``settings`` [A] the
+    largest that fit then, by load: empty where none do, nothing where that was not tried.
     """
 
     option: str
@@ -87,6 +88,7 @@ class OptionResult:
     minimum_rating: float | None
     capacity: float | None = None
     conductors: str = ""
+    settings: dict[str, float] | None = None
 
 
 @dataclass(slots=True)
@@ -201,13 +203,19 @@ class WithoutAmendments:
 
 @dataclass(slots=True)
 class EditionAnswer:
-    """What a supply must carry [A] under an edition, its ``own`` or another, without local amendments, with the same settings."""
+    """What a supply must carry [A] under an edition, its ``own`` or another, without local amendments, with the same settings.
+
+    ``because`` says what makes the difference to its own; ``settings`` [A] are the largest that fit under the edition, by load: empty
+    where none do, nothing where that was not tried.
+    """
 
     edition: str
     method: str
     amperes: float | None
     verdict: str
     own: bool
+    because: list[str] = field(default_factory=list)
+    settings: dict[str, float] | None = None
 
 
 @dataclass(slots=True)

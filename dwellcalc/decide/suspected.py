@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from math import inf, prod
+from collections.abc import Iterator, Sequence
+from math import inf
 
 from dwellcalc.decide.conductors import Conductors, conductors_of, supplied
 from dwellcalc.decide.document import FITS, OPEN, NotVerified, SupplyResult
 from dwellcalc.decide.openness import ConductorsAt, in_words
-from dwellcalc.decide.settings import Settable, choose
+from dwellcalc.decide.settings import Settable
+from dwellcalc.decide.settings_again import fitting_settings
 from dwellcalc.decide.shortcomings import CONDUCTORS_SHORT
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials
@@ -92,16 +93,3 @@ def _with(trials: Trials, at: int, conductors: Conductors, loads: Sequence[Setta
         carried = Trials(trials.assessors, trials.base).carried({})[at]
         settings = fitting_settings(loads, trials.assessors)
     return ConductorsAt(conductors.shown, carried.capacity, carried.margin, carried.verdict, settings)
-
-
-def fitting_settings(loads: Sequence[Settable], assessors: Iterable[SupplyAssessor]) -> dict[str, float] | None:
-    """The largest settings that fit under the facts and readings as they are; none where no setting fits.
-
-    Nothing is said where there are no loads to be set or too many combinations to try again.
-    """
-    assessors = list(assessors)
-    most = assessors[0].instructions.combinations_tried_again
-    if not loads or prod(len(each.settings) for each in loads) > most:
-        return None
-    chosen = choose(loads, Trials(assessors), most)
-    return chosen.counted if chosen.fitting else {}

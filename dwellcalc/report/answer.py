@@ -16,7 +16,7 @@ from dwellcalc.evaluate.printed import number
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
 from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
-from dwellcalc.report.turning import answered, by_another, edition_blocks, turning_blocks
+from dwellcalc.report.turning import answered, by_another, edition_blocks, edition_table, turning_blocks
 from dwellcalc.report.unknowns import of_suspected, unknown_blocks
 from dwellcalc.report.wording import lowered
 
@@ -61,7 +61,7 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     blocks += verdict_blocks(found, supply)
     blocks += unknown_blocks(supply)
     blocks.append(figures(found, supply, supply.sizing))
-    blocks += turning_blocks(supply) + edition_blocks(found, supply)
+    blocks += turning_blocks(supply) + edition_blocks(found, supply) + edition_table(supply)
     if len(found.supplies) == 1:
         blocks += decision_blocks(found)
     blocks += methods_blocks(supply)
@@ -249,7 +249,7 @@ def _methods(supply: SupplyResult) -> Table:
         use = [USE_WORDS[each.may_be_used], "taken" if each.basis else ""]
         rows.append([each.title, total, amperes, *([without.get(each.id, "")] if without else []), *use])
     planned = ["Without what is planned"] if without else []
-    head = ["Method", "Load", "Amperes", *planned, "", ""]
+    head = ["Method", "Load", "Amperes", *planned, "Whether it may be used", "Which is taken"]
     return Table("Methods", head, rows, ["left", "right", "right", *("right" for _ in planned)])
 
 

@@ -7,6 +7,7 @@ from math import isclose
 from dwellcalc.decide.document import (
     NOTHING,
     Assessment,
+    EditionAnswer,
     InterpretationResult,
     NotVerified,
     OptionResult,
@@ -15,7 +16,8 @@ from dwellcalc.decide.document import (
 )
 from dwellcalc.evaluate.printed import number
 from dwellcalc.placed import spaced
-from dwellcalc.report.tables import Block, Paragraph
+from dwellcalc.report.tables import Block, Paragraph, Table
+from dwellcalc.report.unknowns import settings_in_words
 from dwellcalc.report.wording import lowered
 
 
@@ -53,6 +55,39 @@ def edition_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
         "" if found.home["confirmed_by"] else " Nobody has confirmed yet which edition is adopted: the building department says."
     )
     return [Paragraph(f"The verdict hangs on the edition: {'; '.join(told)}.{adopted}")]
+
+
+def edition_table(supply: SupplyResult, *, wide: bool = False) -> list[Block]:
+    """What every edition gives, the largest settings that fit under it, and what makes the difference to that of the sheet.
+
+    Args:
+        supply: the supply.
+        wide: whether there is room for the method of each.
+    """
+    if not supply.editions:
+        return []
+    own = next((each.edition for each in supply.editions if each.own), "")
+    settings = any(each.settings is not None for each in supply.editions)
+    rows = []
+    for each in supply.editions:
+        name = f"{each.edition}, that of this sheet" if each.own else each.edition
+        carried = "-" if each.amperes is None else f"{each.amperes:,.2f} A"
+        suits = [settings_in_words(each.settings)] if settings else []
+        rows.append([name, *([each.method] if wide else []), carried, each.verdict, *suits, because_in_words(each)])
+    head = [
+        "Edition",
+        "Method",
+        "Load",
+        "Verdict",
+        *(["Largest settings that fit"] if settings else []),
+        f"Why it is not as by {own}",
+    ]
+    return [Table("What every edition gives, with the settings that are counted", head, rows, ["left", "left", "right"])]
+
+
+def because_in_words(found: EditionAnswer) -> str:
+    """What makes the difference of an edition to that of the sheet."""
+    return "; ".join(found.because) or ("" if found.own else "nothing that differs here")
 
 
 def _amendments_turn(supply: SupplyResult) -> list[Block]:
@@ -116,6 +151,8 @@ def _option(option: OptionResult, usual: str, capacity: float | None = None) -> 
         if new is None and capacity is not None and option.capacity is not None and not isclose(option.capacity, capacity):
             answer += f" against {number(option.capacity)} A"
         shown = f"{option.amperes:,.2f} A{by_another(option.by, usual)}, {answer}"
+        if option.settings is not None:
+            shown += f"; largest setting that fits: {settings_in_words(option.settings)}"
     return f"{spaced(option.option)} ({shown})"
 
 

@@ -43,7 +43,7 @@ from dwellcalc.report.sheet_parts import (
     sizing_remark,
 )
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
-from dwellcalc.report.turning import edition_blocks, turning_blocks
+from dwellcalc.report.turning import edition_blocks, edition_table, turning_blocks
 from dwellcalc.report.unknowns import unknown_blocks
 from dwellcalc.report.wording import lowered
 
@@ -206,8 +206,9 @@ def _third(heading: Block) -> Heading:
 
 def _editions(supply: SupplyResult) -> list[PageBlock]:
     rows = [(each.edition, each.method, each.amperes, each.verdict, each.own) for each in supply.editions]
-    drawn = _drawn(editions_picture(supply.title, rows, _capacity(supply))) if rows else []
-    return [Paragraph(EDITIONS_TOLD), *drawn] if drawn else []
+    drawn = editions_picture(supply.title, rows, _capacity(supply)) if rows else None
+    picture = [] if drawn is None else [replace(drawn, numbers=None)]  # the table below has them
+    return [Paragraph(EDITIONS_TOLD), *picture, *edition_table(supply)] if rows else []
 
 
 def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
