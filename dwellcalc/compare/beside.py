@@ -62,7 +62,7 @@ def _answer(rules: RuleSet, look: Look, mine: Look, own: bool) -> EditionAnswer:
 def _because(mine: Look, other: Look) -> Iterator[str]:
     """What makes the difference: another method, and the lines of the usual one that differ, with what differs under each."""
     if other.basis != mine.basis and other.basis:
-        yield "another method is taken there"
+        yield f"another method is taken there, {other.title()}"
     name = mine.basis if mine.basis in other.methods else other.basis
     if not name or name not in mine.methods or name not in other.methods:
         return

@@ -76,13 +76,20 @@ def edition_table(supply: SupplyResult, *, wide: bool = False) -> list[Block]:
         rows.append([name, *([each.method] if wide else []), carried, each.verdict, *suits, because_in_words(each)])
     head = [
         "Edition",
-        "Method",
+        *(["Method"] if wide else []),
         "Load",
         "Verdict",
         *(["Largest settings that fit"] if settings else []),
         f"Why it is not as by {own}",
     ]
-    return [Table("What every edition gives, with the settings that are counted", head, rows, ["left", "left", "right"])]
+    return [
+        Table(
+            "What every edition gives, with the settings that are counted",
+            head,
+            rows,
+            ["left", *(["left"] if wide else []), "right"],
+        )
+    ]
 
 
 def because_in_words(found: EditionAnswer) -> str:

@@ -208,7 +208,7 @@ def _editions(supply: SupplyResult) -> list[PageBlock]:
     rows = [(each.edition, each.method, each.amperes, each.verdict, each.own) for each in supply.editions]
     drawn = editions_picture(supply.title, rows, _capacity(supply)) if rows else None
     picture = [] if drawn is None else [replace(drawn, numbers=None)]  # the table below has them
-    return [Paragraph(EDITIONS_TOLD), *picture, *edition_table(supply)] if rows else []
+    return [Paragraph(EDITIONS_TOLD), *picture, *edition_table(supply, wide=True)] if rows else []
 
 
 def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
