@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from dwellcalc.decide.basis import Carried, Tried, basis_of, lacking, missing_of
 from dwellcalc.decide.because import reasons
-from dwellcalc.decide.changed import LOADS, changed
+from dwellcalc.decide.changed import LOADS, changed, planned_areas, without_areas
 from dwellcalc.decide.connected import connected_load
 from dwellcalc.decide.document import (
     DOES_NOT_FIT,
@@ -252,11 +252,11 @@ class SupplyAssessor:
 
     def before(self) -> BeforeResult | None:
         """The result without what is planned, and with what it would replace; nothing where nothing is planned."""
-        if not self.planned:
+        if not self.planned and not planned_areas(self.facts):
             return None
         names = self.facts.collections[LOADS].names
         without = {(name, "replaced"): position in self.planned for position, name in enumerate(names)}
-        with changed(self.facts, without):
+        with changed(self.facts, without), without_areas(self.facts):
             _, carried = self.answered(self.choices)
             every = [self.tried(name, self.choices) for name in self.methods()]
             tried = [one for one in every if one.may != NO and isinstance(one.amperes, float)]

@@ -12,6 +12,7 @@ from dwellcalc.placed import Text
 from .connecting import connect, say_legs
 from .context import HOUSE, ONE_UNIT
 from .glossary_names import (
+    AREA_STATUS,
     AREAS,
     CONNECTION,
     FROM_KIND,
@@ -114,6 +115,7 @@ def _add_unit(unit: Any, facts: Facts) -> int:
 def _add_area(area: Any, filled: Filled, unit: int) -> None:
     facts = filled.facts
     values, origins = said_of(facts.glossary.collections[AREAS].fields, area)
+    values.setdefault(AREA_STATUS, EXISTING)
     name = area.name or f"area {len(facts.collections[AREAS]) + 1}"
     position = facts.add(AREAS, str(name), values, owner=unit, origins=origins)
     if area.name:

@@ -5,6 +5,7 @@ from __future__ import annotations
 HOME, SUPPLY = "home", "supply"
 STATE, TO_BE_INSTALLED = "state", "to_be_installed"  # of a supply
 EXISTING_WORK = ("existing", "addition")  # of a home that is there
+AREA, AREA_STATUS = "area", "area_status"
 UNITS, AREAS, LOADS = "dwelling_units", "areas", "loads"
 LINES, PAIRS = "line_conductors", "line_pairs"
 PANELS, CIRCUITS, SOURCES = "panels", "circuits", "sources"
