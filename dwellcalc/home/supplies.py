@@ -16,6 +16,7 @@ from .glossary_names import (
     AREAS,
     CIRCUITS,
     IS_SERVICE,
+    LOAD_PLANNED,
     LOAD_REPLACED,
     LOADS,
     OF_SOURCE,
@@ -91,17 +92,22 @@ def _add_panels(model: Any, facts: Facts) -> dict[str, list[int]]:
     on: dict[str, list[int]] = {}
     loads = facts.collections[LOADS]
     replaced = {name for name, gone in zip(loads.names, loads.fields["replaced"], strict=True) if gone}
+    planned = {str(load.name) for load in model.planned}
     for panel in getattr(model, PANELS, ()):
-        values, origins = said_of(facts.glossary.collections[PANELS].fields, panel)
+        fields = facts.glossary.collections[PANELS].fields
+        values, origins = said_of(fields, panel)
+        for name, each in fields.items():
+            if each.unless_said and not getattr(panel, name, None):
+                values[name] = float(each.unless_said)
         position = facts.add(PANELS, str(panel.name), values, origins=origins)
         for number, circuit in enumerate(panel.circuits, 1):
-            _add_circuit(circuit, number, position, facts, replaced)
+            _add_circuit(circuit, number, position, facts, replaced, planned)
         if panel.on and panel.on.value:
             on.setdefault(plain(panel.on.value), []).append(position)
     return on
 
 
-def _add_circuit(circuit: Any, number: int, panel: int, facts: Facts, replaced: set[str]) -> None:
+def _add_circuit(circuit: Any, number: int, panel: int, facts: Facts, replaced: set[str], planned: set[str]) -> None:
     fields = facts.glossary.collections[CIRCUITS].fields
     usual = {name: facts.glossary.value(each.kind, each.unless_said) for name, each in fields.items() if each.unless_said}
     unknown = [name for name in usual if getattr(circuit, name, None) and not getattr(circuit, name).not_seen]
@@ -113,6 +119,8 @@ def _add_circuit(circuit: Any, number: int, panel: int, facts: Facts, replaced: 
         values[OF_SOURCE] = True
     if LOAD_REPLACED in fields and str(name) in replaced and circuit.load:
         values[LOAD_REPLACED] = True
+    if LOAD_PLANNED in fields and circuit.load and str(name) in planned:
+        values[LOAD_PLANNED] = True
     facts.add(CIRCUITS, str(name), values, owner=panel, quantity=number_of(circuit), origins=origins)
 
 
