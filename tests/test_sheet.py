@@ -354,8 +354,7 @@ def test_the_answer_words_a_verdict_that_turns() -> None:
     # 220.83(A): 45,248 VA with 9,600 of the charger, 8,000 + 40 % of 37,248 = 22,899 VA; without it 19,059 VA, and 9,600 or 12,000
     assert (
         "Taken: in pool (95.41 A, fits; largest setting that fits: charger 40 A). Otherwise: apart (119.41 A, does not fit; largest "
-        "setting that fits: none); apart at 125 (129.41 A, does not fit; largest setting that fits: none)."
-        in text
+        "setting that fits: none); apart at 125 (129.41 A, does not fit; largest setting that fits: none)." in text
     )
 
 

@@ -23,6 +23,7 @@ from dwellcalc.decide.listing import (
     rule_set_entry,
     stated_of,
 )
+from dwellcalc.decide.method_names import method_meant
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import order_of_installation
 from dwellcalc.decide.record import tell_record
@@ -44,7 +45,7 @@ from dwellcalc.facts import Unknown
 from dwellcalc.home import Home, Supply
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import spaced
-from dwellcalc.problems import Problems, fail, message, nearest_name
+from dwellcalc.problems import Problems, fail, message
 from dwellcalc.progress import Progress, silent
 
 SETTING, PART = "setting", "part"
@@ -53,7 +54,6 @@ NOT_AMENDED = message(
     "the home names amendments, and the rules are without them",
     "take the rules of `amended_for(home, rules)`",
 )
-NO_METHOD = message("assess_no_method", 'the assessment tries no method "{name}"', "methods: {known}")
 
 
 def version() -> str:
@@ -78,9 +78,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         InputError: an interpretation or the method is not known, or the rules count a load of this home never or twice.
     """
     instructions = read_instructions(rules)
-    if method and method not in instructions.methods:
-        known = ", ".join(instructions.methods)
-        fail(NO_METHOD, name=method, known=known, nearest=nearest_name(method, instructions.methods))
+    method = method_meant(method, rules, instructions)
     if home.amendments and not rules.amendments:
         fail(NOT_AMENDED)
     problems = Problems()
