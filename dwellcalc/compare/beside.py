@@ -8,10 +8,12 @@ from pathlib import Path
 from dwellcalc.compare.attribution import shares
 from dwellcalc.compare.document import Reason
 from dwellcalc.compare.looks import Look
-from dwellcalc.compare.subjects import fitting_under, prepared
+from dwellcalc.compare.subjects import choices_in, fitting_under, prepared
 from dwellcalc.decide.document import Assessment, EditionAnswer
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import read_instructions
+from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.decide.suspected import verdict_of_suspected
 from dwellcalc.home import Home
 from dwellcalc.language.rule_set import RuleSet
 
@@ -47,10 +49,13 @@ def with_editions(found: Assessment, home: Home, rules: RuleSet, folder: Path | 
     made = prepared(home, own, several, found.date)
     looks = [(each, made.looks(each)) for each in several]
     mine = next(of for each, of in looks if each is own)
+    suited = [fitting_under(made.home, each) for each in several]
     for at, supply in enumerate(found.supplies):
         supply.editions = [_answer(each, of[at], mine[at], each is own) for each, of in looks]
-        for answer, (each, _) in zip(supply.editions, looks, strict=True):
-            answer.settings = fitting_under(made.home, each)
+        for answer, fitting, each in zip(supply.editions, suited, several, strict=True):
+            answer.settings = fitting[at]
+            assessor = SupplyAssessor(each, read_instructions(each), made.subjects[at].supply, choices_in(made.home, each))
+            answer.verdict = verdict_of_suspected(assessor, answer.verdict)
     return found
 
 

@@ -113,7 +113,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
             tell_record(assessor, result, recorded)
             tell_conductors(Trials(found), found.index(assessor), result, loads)
         progress("looking for what would be otherwise")
-        tell_settings(found, supplies, loads, settings)
+        tell_settings(found, supplies, loads)
         decision = _decision(home, loads, settings, Trials(found), supplies)
         return _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
 

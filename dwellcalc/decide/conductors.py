@@ -11,10 +11,12 @@ from dwellcalc.decide.basis import Tried
 from dwellcalc.decide.document import SupplyResult
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate import printed
+from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home.glossary_names import INSULATION, MATERIAL, SETS, SIZE, STATE, SUPPLY, TO_BE_INSTALLED
 from dwellcalc.placed import spaced
 
+RATING = "rating"
 SEVERAL = "{number:g} sets of {size}"
 
 
@@ -52,7 +54,7 @@ def supplied(facts: Facts, changes: Mapping[str, Any]) -> Iterator[None]:
 
 
 def for_the_rating(assessor: SupplyAssessor, tried: Tried, materials: Mapping[str, Any]) -> list[Conductors]:
-    """The smallest conductors to be installed for the rating that the supply has, or for its load where that asks for more.
+    """The smallest conductors to be installed for the rating that the supply has, whatever its load is.
 
     Args:
         assessor: the assessor of the supply.
@@ -67,7 +69,7 @@ def for_the_rating(assessor: SupplyAssessor, tried: Tried, materials: Mapping[st
     nothing = {name: Unknown([f"{SUPPLY}: {spaced(name)}"]) for name in (SIZE, MATERIAL, SETS, INSULATION)}
     found = []
     with supplied(facts, {**nothing, STATE: glossary.value(fields[STATE].kind, TO_BE_INSTALLED)}):
-        sized = assessor.sized(tried, assessor.choices)
+        sized = _sized_for_the_rating(assessor, tried)
         for name, material in materials.items():
             size, sets = sized.line(results[name]), None
             if name in sets_of:
@@ -76,6 +78,18 @@ def for_the_rating(assessor: SupplyAssessor, tried: Tried, materials: Mapping[st
             if not isinstance(size, Unknown):
                 found.append(conductors_of(assessor, size, material, sets))
     return found
+
+
+def _sized_for_the_rating(assessor: SupplyAssessor, tried: Tried) -> Evaluation:
+    """The supply sized for no more than its rating, so that a load that passes it asks for no larger one."""
+    rating = assessor.facts.objects[SUPPLY][RATING]
+    evaluation = assessor.sized(tried, assessor.choices)
+    if not isinstance(rating, float):
+        return evaluation
+    held = {
+        name: min(value, rating) if isinstance(value, float) else value for name, value in assessor.given_to_sizing(tried).items()
+    }
+    return Evaluation(assessor.plan, assessor.facts, assessor.choices, held)
 
 
 def conductors_of(assessor: SupplyAssessor, size: Any, material: Any, sets: float | None = None) -> Conductors:
@@ -87,12 +101,10 @@ def conductors_of(assessor: SupplyAssessor, size: Any, material: Any, sets: floa
 
 
 def conductors_that_suffice(assessor: SupplyAssessor, found: SupplyResult) -> list[str]:
-    """Where those that are there do not suffice for the main: the smallest that do, in print; none where the load passes the main."""
+    """Where those that are there do not suffice for the main: the smallest that do, in print."""
     sizing = found.sizing
     plan = next((each for each in assessor.instructions.alternatives if each.materials), None)
     tried = assessor.answered(assessor.choices)[0]
     if sizing is None or sizing.conductors_suffice is not False or plan is None or tried is None:
-        return []
-    if found.rating is None or sizing.minimum_rating is None or sizing.minimum_rating > found.rating:
         return []
     return [each.shown for each in for_the_rating(assessor, tried, plan.materials)]

@@ -161,9 +161,8 @@ def circuits_to_find(supplies: Sequence[SupplyResult]) -> list[str]:
     for supply in supplies:
         found += conductors_to_find(supply, len(supplies) > 1)
         for circuit in supply.circuits.circuits if supply.circuits is not None else ():
-            sizes = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in circuit.in_short.items()]
             more = "".join(f"; {remark}" for remark in (*map(circuit.listed_breaker, circuit.put_right), *circuit.remarks))
-            least = f"conductors not smaller than {' or '.join(sizes)}"
+            least = f"conductors not smaller than {circuit.conductors_in_short()}"
             found.append(f"{circuit.load} - circuit: {_device(circuit)}, {least}{more}")
     return found
 

@@ -2,59 +2,50 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from math import prod
 
+from dwellcalc.decide.changed import LOADS
 from dwellcalc.decide.document import SupplyResult
-from dwellcalc.decide.settings import Chosen, Settable, choose
+from dwellcalc.decide.settings import Settable, choose
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials
 
 Found = dict[str, float] | None
 
 
-def fitting_settings(loads: Sequence[Settable], assessors: Iterable[SupplyAssessor]) -> dict[str, float] | None:
-    """The largest settings that fit under the facts and readings as they are; none where no setting fits.
+def fitting_settings(loads: Sequence[Settable], assessor: SupplyAssessor) -> Found:
+    """The largest settings that fit one supply under its facts and readings as they are; empty where no setting fits.
 
-    Nothing is said where there are no loads to be set or too many combinations to try again.
+    Nothing is said where it feeds no loads that can be set, or there are too many combinations to try again.
     """
-    assessors = list(assessors)
-    most = assessors[0].instructions.combinations_tried_again
-    if not loads or prod(len(each.settings) for each in loads) > most:
+    most = assessor.instructions.combinations_tried_again
+    fed = [each for each in loads if each.load in assessor.facts.collections[LOADS].names]
+    if not fed or prod(len(each.settings) for each in fed) > most:
         return None
-    chosen = choose(loads, Trials(assessors), most)
+    chosen = choose(fed, Trials([assessor]), most)
     return chosen.counted if chosen.fitting else {}
 
 
-def tell_settings(
-    assessors: Sequence[SupplyAssessor], supplies: Sequence[SupplyResult], loads: Sequence[Settable], now: Chosen
-) -> None:
-    """Add to each option of a reading that makes a difference the largest settings that fit under it.
+def tell_settings(assessors: Sequence[SupplyAssessor], supplies: Sequence[SupplyResult], loads: Sequence[Settable]) -> None:
+    """Add to each option of a reading that makes a difference the largest settings with which the supply fits under it.
 
     Args:
         assessors: those of the supplies, with the readings that are taken.
-        supplies: their results.
+        supplies: their results, in the same order.
         loads: the loads that can be set.
-        now: the settings that are counted.
     """
-    kept: dict[tuple[str, str], Found] = {}
-    for reading in (each for supply in supplies for each in supply.interpretations):
-        if len({(option.amperes, option.verdict) for option in reading.options}) == 1:
-            continue
-        for option in reading.options:
-            key = reading.address, option.option
-            if key not in kept:
-                usual = now.counted if now.fitting else {}
-                kept[key] = usual if option.taken else _under(assessors, loads, *key)
-            option.settings = kept[key] if loads else None
+    for assessor, supply in zip(assessors, supplies, strict=True):
+        for reading in supply.interpretations:
+            if len({(option.amperes, option.verdict) for option in reading.options}) > 1:
+                for option in reading.options:
+                    option.settings = _under(assessor, loads, reading.address, option.option)
 
 
-def _under(assessors: Sequence[SupplyAssessor], loads: Sequence[Settable], address: str, option: str) -> Found:
-    usual = [each.choices for each in assessors]
-    for each in assessors:
-        each.choices = {**each.choices, address: option}
+def _under(assessor: SupplyAssessor, loads: Sequence[Settable], address: str, option: str) -> Found:
+    usual = assessor.choices
+    assessor.choices = {**usual, address: option}
     try:
-        return fitting_settings(loads, assessors)
+        return fitting_settings(loads, assessor)
     finally:
-        for each, choices in zip(assessors, usual, strict=True):
-            each.choices = choices
+        assessor.choices = usual

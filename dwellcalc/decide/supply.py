@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 from dwellcalc.decide.basis import Carried, Tried, basis_of, lacking, missing_of
 from dwellcalc.decide.because import reasons
@@ -241,9 +242,12 @@ class SupplyAssessor:
 
     def sized(self, tried: Tried, choices: Mapping[str, str]) -> Evaluation:
         """An evaluation for sizing, which is given results of the method."""
+        return Evaluation(self.plan, self.facts, choices, self.given_to_sizing(tried))
+
+    def given_to_sizing(self, tried: Tried) -> dict[str, Any]:
+        """What sizing is given of a method, by name [A]."""
         results = self.rules.methods[tried.name].results
-        given = {name: tried.evaluation.line(results[result]) for name, result in self.instructions.sizing.given.items()}
-        return Evaluation(self.plan, self.facts, choices, given)
+        return {name: tried.evaluation.line(results[result]) for name, result in self.instructions.sizing.given.items()}
 
     def weakest(self, sheet: MethodSheet, capacity: str) -> str:
         """The title of the element that decides the capacity."""

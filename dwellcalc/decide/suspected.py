@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from math import inf
 
 from dwellcalc.decide.conductors import Conductors, conductors_of, supplied
@@ -14,6 +15,7 @@ from dwellcalc.decide.shortcomings import CONDUCTORS_SHORT
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials
 from dwellcalc.facts import Unknown
+from dwellcalc.home import Supply
 from dwellcalc.home.glossary_names import MATERIAL, SIZE, SUPPLY
 
 
@@ -29,6 +31,24 @@ def _capacity(assessor: SupplyAssessor, conductors: Conductors) -> float:
     with supplied(assessor.facts, conductors.said):
         capacity = assessor.answered(assessor.choices)[1].capacity
     return inf if capacity is None else capacity
+
+
+def with_least_suspected(assessor: SupplyAssessor) -> Supply:
+    """The supply of an assessor with the least of the conductors that are suspected; itself where none are."""
+    supply, least = assessor.supply, least_suspected(assessor)
+    if least is None:
+        return supply
+    objects = {**supply.facts.objects, SUPPLY: {**supply.facts.objects[SUPPLY], **least.said}}
+    return replace(supply, facts=replace(supply.facts, objects=objects))
+
+
+def verdict_of_suspected(assessor: SupplyAssessor, verdict: str) -> str:
+    """The verdict for all conductors that are suspected: open where they give several; the one given where none are suspected."""
+    found = set()
+    for each in assessor.supply.suspected:
+        with supplied(assessor.facts, conductors_of(assessor, *each).said):
+            found.add(assessor.answered(assessor.choices)[1].verdict)
+    return verdict if not found else OPEN if len(found) > 1 else found.pop()
 
 
 def tell_conductors(trials: Trials, at: int, found: SupplyResult, loads: Sequence[Settable]) -> None:
@@ -91,5 +111,5 @@ def _with(trials: Trials, at: int, conductors: Conductors, loads: Sequence[Setta
     assessor = trials.assessors[at]
     with supplied(assessor.facts, conductors.said):
         carried = Trials(trials.assessors, trials.base).carried({})[at]
-        settings = fitting_settings(loads, trials.assessors)
+        settings = fitting_settings(loads, assessor)
     return ConductorsAt(conductors.shown, carried.capacity, carried.margin, carried.verdict, settings)

@@ -62,8 +62,7 @@ def _none(load: SettingsResult) -> str:
 def _circuit(row: SettingResult) -> str:
     """The device of a setting's circuit, and its conductors."""
     assert row.circuit is not None
-    conductors = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in row.circuit.in_short.items()]
-    return f"overcurrent device {row.circuit.breaker}, {' or '.join(conductors)}"
+    return f"overcurrent device {row.circuit.breaker}, {row.circuit.conductors_in_short()}"
 
 
 def _one_more(load: SettingsResult) -> str:

@@ -36,7 +36,9 @@ def of_suspected(supply: SupplyResult) -> str:
     verdicts = {each.verdict for each in supply.conductors}
     if len(verdicts) == 1:
         named = in_words([each.conductors for each in supply.conductors])
-        return f" with supply conductors, not seen, of {named}" + (" alike" if len(supply.conductors) > 1 else "")
+        if supply.conductors[1:]:
+            return f", whichever the supply conductors are, which nobody has seen, {named}"
+        return f", with supply conductors of {named}, which nobody has seen"
     told = []
     for verdict in dict.fromkeys(each.verdict for each in supply.conductors):
         named = in_words([each.conductors for each in supply.conductors if each.verdict == verdict])
