@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from assessments import DEMO, Tree, assessed, house, load, supply
+from assessments import DEMO, Tree, assessed, home_of, house, load, supply
 from commands import Run
 from examples import rules_of
 from random_homes import random_home, written
@@ -22,7 +22,9 @@ from samples import first_of
 
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, SupplyResult
+from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.decide.openness import OpenResult
+from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.facts import Between
 from dwellcalc.home import home_from_text
 from dwellcalc.report.sheet_pages import sheet_pages
@@ -370,3 +372,47 @@ def test_a_panel_says_how_many_of_its_spaces_are_taken() -> None:
         tree["panels"] = [{"name": "panel", "spaces": "30", "taken": taken, "circuits": circuits}]
         answers = {answer.result: answer.printed for each in supply(tree).beside for answer in each.answers}
         assert (answers["new"], answers["left"], answers["suffice"]) == ("2", left, "no" if taken == "29" else "yes")
+
+
+def test_a_planned_area_is_added_to_a_metered_maximum() -> None:
+    tree = on_125()
+    rules = rules_of("nec/2023")
+
+    def metered(tree: Tree) -> float:
+        assessor = SupplyAssessor(rules, read_instructions(rules), home_of(tree).supplies[0], {})
+        amperes = assessor.tried("metered", assessor.choices, {"maximum_demand": 40.0}).amperes
+        assert isinstance(amperes, float)
+        return amperes
+
+    assert metered(tree) == pytest.approx(1.25 * 40 + 32)
+    tree["dwelling units"][0]["areas"].append({"name": "addition", "kind": "living", "area": "500 ft2", "status": "planned"})
+    assert metered(tree) == pytest.approx(1.25 * 40 + 32 + 3 * 500 / VOLTS)
+
+
+def test_the_settings_that_fit_stand_beside_each_reading() -> None:
+    charger = {"name": "charger", "kind": "EV charging equipment", "settings": ["16 A", "32 A", "40 A"]}
+    tree = house(
+        [load("tank", "water heater", "4.5 kW")], planned=[charger], rating="60 A", conductors="not seen", state="existing"
+    )
+    (asked,) = [each for each in supply(tree).interpretations if each.address.endswith("charging_in_optional")]
+    # 13,500 VA: 8,000 + 40 % of 5,500 and of the charger, or the charger in full, against 60 A with a fraction under half dropped
+    rest = (8000 + 0.4 * 5500) / VOLTS
+    assert rest + 0.4 * 40 < 60 and rest + 16 < 60 < rest + 32
+    assert {each.option: each.settings for each in asked.options} == {
+        "in_pool": {"charger": 40},
+        "apart": {"charger": 16},
+        "apart_at_125": {},
+    }
+
+
+def test_sizes_in_short_are_said_once_and_compressors_name_their_section() -> None:
+    planned = [
+        load("pump", "heat pump", "MCA 14 A at 240 V", minimum_circuit_ampacity="14 A", maximum_overcurrent_device="20 A"),
+        load("stove", "range", "12 kW"),
+    ]
+    circuits = supply(house([], planned=planned)).circuits
+    assert circuits is not None
+    pump, stove = circuits.circuits
+    assert pump.conductors_in_short() == "14 AWG copper at 60 C or 75 C"
+    assert any("240.4(G)" in each and "440.22(A)" in each for each in pump.remarks)
+    assert any("110.3(B)" in each for each in stove.remarks)

@@ -26,7 +26,12 @@ def unknown_blocks(supply: SupplyResult) -> list[Block]:
     if supply.up_to is not None:
         blocks.append(Paragraph(_up_to(supply.up_to)))
     blocks += _between(supply, supply.between) if supply.between is not None else []
-    return blocks + ([_conductors(supply)] if supply.conductors else [])
+    return blocks + conductor_blocks(supply)
+
+
+def conductor_blocks(supply: SupplyResult) -> list[Block]:
+    """What the supply would be with each of the conductors that may be there, where nobody has seen them."""
+    return [_conductors(supply)] if supply.conductors else []
 
 
 def of_suspected(supply: SupplyResult) -> str:

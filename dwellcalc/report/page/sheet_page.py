@@ -44,7 +44,7 @@ from dwellcalc.report.sheet_parts import (
 )
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import edition_blocks, edition_table, turning_blocks
-from dwellcalc.report.unknowns import unknown_blocks
+from dwellcalc.report.unknowns import conductor_blocks, unknown_blocks
 from dwellcalc.report.wording import lowered
 
 APPENDIX = "Appendix: what else was calculated, line by line"
@@ -100,7 +100,7 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
     of = f", {lowered(supply.title)}" if several else ""
     governing, _ = _sheets(supply)
     diagram = [] if several else _diagram(found)
-    unknown: list[PageBlock] = list(unknown_blocks(supply))
+    unknown: list[PageBlock] = [each for each in unknown_blocks(supply) if each not in conductor_blocks(supply)]
     unseen = f"facts of the house not verified{of}" if supply.facts_not_verified else ""
     return [
         Section(answer_title(found, supply), _answer(found, supply), opens=_answer_opens(supply, of)),
@@ -144,7 +144,7 @@ def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     hangs_on = [block for block in unknown_blocks(supply) if not isinstance(block, Table)] + edition_blocks(found, supply)
     if supply.basis is None or supply.sizing is None:
         return [*no_answer(found, supply), *not_used(supply), *hangs_on, *remarks]
-    told = [*verdict_blocks(found, supply), *hangs_on, *turning_blocks(supply)]
+    told = [*verdict_blocks(found, supply), *conductor_blocks(supply), *hangs_on, *turning_blocks(supply)]
     return [*told, figures(found, supply, supply.sizing), *remarks]
 
 
