@@ -115,7 +115,7 @@ def test_bad_input_prints_nothing_in_other_forms_either(run: Run, file: Callable
     ("arguments", "wrong"),
     [
         (["assess", "nowhere.yaml"], "nowhere.yaml"),
-        (["assess", path_of("duplex"), "--method", "standrd"], 'no method "standrd"'),
+        (["assess", path_of("duplex"), "--method", "standrd"], 'no single method of the assessment is meant by "standrd"'),
         (["assess", path_of("duplex"), "--edition", "nec/2029"], 'no edition "nec/2029"'),
         (["explain", path_of("duplex"), "no such line"], 'no line "no such line"'),
         (["explain", path_of("duplex"), "4000"], 'no line "4000"'),
@@ -318,3 +318,18 @@ def test_a_sheet_is_written_whole_and_never_over_its_home(run: Run, tmp_path: Pa
         assert "</html>" not in Path("sheet.html").read_text(encoding="utf-8")
     assert run("assess", "home.yaml", "--output", "not/there.html")[0] == 2
     assert sorted(path.name for path in tmp_path.iterdir()) == ["home.yaml", "link.yaml", "sheet.html"]
+
+
+def test_a_section_names_a_method_and_a_figure_of_the_first_page_its_line(run: Run) -> None:
+    path = path_of("vacant_older_house")
+    for said in ("220.83", "220.83(B)", "Optional calculation for an existing dwelling unit"):
+        assert "asked for by name" in " ".join(run("assess", path, "--method", said)[1].split())
+    assert run("assess", path, "--method", "220")[0] == 2
+    # by hand: 220.83(A), 22,899 VA; the charger of 40 A less 40 % of its 9,600 VA without what is planned
+    for title, result in (
+        ("Calculated load", "22,899"),
+        ("Without what is planned", "17,259"),
+        ("Capacity of the supply", "100 A"),
+        ("Margin", "4.59 A"),
+    ):
+        assert f"Result: {result}" in run("explain", path, title)[1], title

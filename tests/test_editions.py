@@ -30,6 +30,7 @@ from dwellcalc.decide.instructions import read_instructions, with_sections
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.facts import Unknown
 from dwellcalc.language.rule_set import editions_in, installed_folder, load_rules
+from dwellcalc.placed import key
 from dwellcalc.problems import InputError
 from dwellcalc.reading import read_file
 from dwellcalc.report.sheet_pages import sheet_pages
@@ -278,7 +279,11 @@ def test_every_section_in_the_words_of_an_assessment_is_one_of_the_edition(editi
     sections = {each for text in texts for each in SECTION.findall(text)}
     assert len(sections) >= 6
     assert sections <= set(SECTION.findall(held))
-    assert not [text for text in texts if "{" in text and "{load}" not in text and "{value}" not in text]
+    later = set(rules.assessment[key("sizing")][key("because")].values())  # filled with results of sizing as well
+    assert not [text for text in texts if "{" in text and "{load}" not in text and "{value}" not in text and text not in later]
+    because = read_instructions(rules).sizing.because.values()
+    results = rules.methods["sizing"].results
+    assert because and all(name in results for text in because for name in re.findall(r"{(\w+)}", text))
     assert any(each.startswith("220.") for each in SECTION.findall(held)) is (edition != NEWEST)
 
 

@@ -641,6 +641,18 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         'did you mean "heat pump"?',
         "heat pmup",
     ),
+    "home_kind_of_area": (
+        file_text(planned=("name: addition, kind: living, rating: 4 kW",)),
+        'planned > addition > kind: "living" is a kind of area, not of load',
+        "an area stands under `areas` of its dwelling unit; one that is planned, such as an addition, says `status: planned` there",
+        "living",
+    ),
+    "home_suspected": (
+        file_text(service="conductors: {size: 2 AWG or unknown}"),
+        'service > conductors > size: "2 AWG or unknown" is not a list of sizes',
+        "write `2 AWG or 4 AWG`, `4 AWG to 1/0 AWG`, or `not seen` alone",
+        "2 AWG or unknown",
+    ),
     "home_date": (
         file_text(top="date: 2023-02-30"),
         'date: "2023-02-30" is not a date',

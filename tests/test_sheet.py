@@ -353,8 +353,8 @@ def test_the_answer_words_a_verdict_that_turns() -> None:
     text = parts("vacant_older_house", False)[0][0]
     # 220.83(A): 45,248 VA with 9,600 of the charger, 8,000 + 40 % of 37,248 = 22,899 VA; without it 19,059 VA, and 9,600 or 12,000
     assert (
-        "Taken: in pool (95.41 A, fits). Otherwise: apart (119.41 A, does not fit); apart at 125 (129.41 A, does not fit)."
-        in text
+        "Taken: in pool (95.41 A, fits; largest setting that fits: charger 40 A). Otherwise: apart (119.41 A, does not fit; largest "
+        "setting that fits: none); apart at 125 (129.41 A, does not fit; largest setting that fits: none)." in text
     )
 
 
@@ -363,7 +363,7 @@ def test_interpretations_that_make_no_difference_stand_apart(name: str) -> None:
     for text, found in parts(name, False):
         same = text.split("Those that make no difference in this home:\n\n")[-1].split("\n\n")[0].split("\n")
         for each in found.interpretations:
-            alike = len({(option.amperes, option.verdict) for option in each.options}) == 1
+            alike = len({(option.amperes, option.verdict, option.conductors) for option in each.options}) == 1
             assert (f"- {each.question}" in same) == alike
             assert (f"{each.question} ({each.cite})" in text) == (not alike)
 

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from assessments import DEMO, Tree, assessed, house, load, supply
+from assessments import DEMO, Tree, assessed, home_of, house, load, supply
 from commands import Run
 from examples import rules_of
 from random_homes import random_home, written
@@ -22,7 +22,9 @@ from samples import first_of
 
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, SupplyResult
+from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.decide.openness import OpenResult
+from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.facts import Between
 from dwellcalc.home import home_from_text
 from dwellcalc.report.sheet_pages import sheet_pages
@@ -296,3 +298,121 @@ def test_settings_are_chosen_with_the_largest_load() -> None:
     assert found.supplies[0].between is not None
     assert found.supplies[0].between.amperes.high == pytest.approx(at_largest)
     assert found.decision.settings[0].counted == 48
+
+
+# --- supply conductors that nobody has seen
+#
+# A house on a main of 125 A: 1500 ft2, 2 small-appliance circuits, 1 laundry circuit, a range of 9.5 kW, a water heater of 4.5 kW
+# and an air conditioner of 30 A, with a charger of 16 or 32 A planned. 220.83(B) is not asked for: nothing for heating or cooling
+# is added, so all is in the general loads: 9,000 + 9,500 + 4,500 + 7,200 + the charger.
+
+
+def on_125(**service: Any) -> Tree:
+    loads = [load("range", "range", "9.5 kW"), load("tank", "water heater", "4.5 kW")]
+    loads += [load("cooling", "air conditioner", "30 A at 240 V")]
+    charger = {"name": "charger", "kind": "EV charging equipment", "settings": ["16 A", "32 A"]}
+    return house(loads, planned=[charger], **{"rating": "125 A", "bus": "125 A", "state": "existing", **service})
+
+
+def carried(charger: float) -> float:
+    return (8000 + 0.4 * (9000 + 9500 + 4500 + 7200 + charger * VOLTS - 8000)) / VOLTS
+
+
+def test_each_of_the_conductors_that_are_suspected_is_told() -> None:
+    assert carried(16) < carried(32) < 100  # 76.73 and 83.13 A
+    found = supply(on_125(conductors={"size": "4 AWG or 2 AWG, not seen", "material": "aluminum"}))
+    told = [(each.conductors, each.capacity, each.verdict, each.settings) for each in found.conductors]
+    # Table 310.16 at 75 C: 65 A and 90 A; 83 % of 125 A are 103.75 A, so that 310.12 serves neither
+    assert told == [("4 AWG aluminum", 65, DOES_NOT_FIT, {}), ("2 AWG aluminum", 90, FITS, {"charger": 32})]
+    assert found.verdict == OPEN and found.suspected
+    assert any("Where the supply conductors are 4 AWG aluminum" in each for each in found.shortcomings)
+    assert supply(on_125(conductors={"size": "2 AWG to 1/0 AWG", "material": "aluminum"})).verdict == FITS
+    assert supply(on_125(conductors={"size": "6 or 4 AWG", "material": "aluminum"})).verdict == DOES_NOT_FIT
+    both = supply(on_125(conductors={"size": "4 AWG, not seen"})).conductors
+    assert [each.conductors for each in both] == ["4 AWG aluminum", "4 AWG copper"]
+
+
+def test_of_a_material_alone_the_size_that_is_needed_and_the_one_below() -> None:
+    found = supply(on_125(conductors={"size": "not seen", "material": "aluminum"}))
+    assert [each.conductors for each in found.conductors] == ["1 AWG aluminum", "1/0 AWG aluminum"]
+    assert found.sizing is not None and found.sizing.seen_to_suffice() == "1/0 AWG aluminum"
+    (asked,) = [each for each in found.interpretations if each.address.endswith("capacity_by_dwelling_rule")]
+    assert {each.conductors for each in asked.options} == {"1/0 AWG aluminum"}  # 83.13 A are below 103.75 A
+
+
+def test_conductors_alone_are_replaced() -> None:
+    tree = on_125(conductors={"size": "4 AWG", "material": "aluminum"})
+    found = {each.what: each for each in assessed(tree).decision.alternatives if "conductors of" in each.what}
+    # 103.75 A: 2 AWG copper 115 A, 1/0 AWG aluminum 120 A, by 310.12
+    assert {each.partition(",")[0] for each in found} == {
+        "Service with conductors of 2 AWG copper",
+        "Service with conductors of 1/0 AWG aluminum",
+    }
+    assert all(each.verdict == FITS and each.amperes == pytest.approx(carried(32)) for each in found.values())
+    sizing = supply(tree).sizing
+    assert sizing is not None and "103.75 A" in sizing.because[0] and "65 A" in sizing.because[0]
+
+
+def test_a_planned_area_is_not_there_before() -> None:
+    tree = on_125()
+    tree["dwelling units"][0]["areas"].append({"name": "addition", "kind": "living", "area": "500 ft2", "status": "planned"})
+    found = supply(tree)
+    assert found.sizing is not None and found.sizing.amperes == pytest.approx(carried(32) + 0.4 * 1500 / VOLTS)
+    assert found.before is not None and found.before.amperes == pytest.approx(carried(0))
+    circuits = [answer for each in found.beside for answer in each.answers if answer.result == "circuits_of_planned"]
+    assert [each.printed for each in circuits] == ["1"]  # 1500 VA / 120 V are 12.5 A
+    del tree["planned"]
+    assert (before := supply(tree).before) is not None and before.amperes == pytest.approx(carried(0))
+
+
+def test_a_panel_says_how_many_of_its_spaces_are_taken() -> None:
+    tree = on_125()
+    circuits = [{"breaker": "50 A", "poles": "2", "load": "range"}, {"breaker": "40 A", "poles": "2", "load": "charger"}]
+    for taken, left in (("22", "6"), ("29", "-1"), ("0", "26")):
+        tree["panels"] = [{"name": "panel", "spaces": "30", "taken": taken, "circuits": circuits}]
+        answers = {answer.result: answer.printed for each in supply(tree).beside for answer in each.answers}
+        assert (answers["new"], answers["left"], answers["suffice"]) == ("2", left, "no" if taken == "29" else "yes")
+
+
+def test_a_planned_area_is_added_to_a_metered_maximum() -> None:
+    tree = on_125()
+    rules = rules_of("nec/2023")
+
+    def metered(tree: Tree) -> float:
+        assessor = SupplyAssessor(rules, read_instructions(rules), home_of(tree).supplies[0], {})
+        amperes = assessor.tried("metered", assessor.choices, {"maximum_demand": 40.0}).amperes
+        assert isinstance(amperes, float)
+        return amperes
+
+    assert metered(tree) == pytest.approx(1.25 * 40 + 32)
+    tree["dwelling units"][0]["areas"].append({"name": "addition", "kind": "living", "area": "500 ft2", "status": "planned"})
+    assert metered(tree) == pytest.approx(1.25 * 40 + 32 + 3 * 500 / VOLTS)
+
+
+def test_the_settings_that_fit_stand_beside_each_reading() -> None:
+    charger = {"name": "charger", "kind": "EV charging equipment", "settings": ["16 A", "32 A", "40 A"]}
+    tree = house(
+        [load("tank", "water heater", "4.5 kW")], planned=[charger], rating="60 A", conductors="not seen", state="existing"
+    )
+    (asked,) = [each for each in supply(tree).interpretations if each.address.endswith("charging_in_optional")]
+    # 13,500 VA: 8,000 + 40 % of 5,500 and of the charger, or the charger in full, against 60 A with a fraction under half dropped
+    rest = (8000 + 0.4 * 5500) / VOLTS
+    assert rest + 0.4 * 40 < 60 and rest + 16 < 60 < rest + 32
+    assert {each.option: each.settings for each in asked.options} == {
+        "in_pool": {"charger": 40},
+        "apart": {"charger": 16},
+        "apart_at_125": {},
+    }
+
+
+def test_sizes_in_short_are_said_once_and_compressors_name_their_section() -> None:
+    planned = [
+        load("pump", "heat pump", "MCA 14 A at 240 V", minimum_circuit_ampacity="14 A", maximum_overcurrent_device="20 A"),
+        load("stove", "range", "12 kW"),
+    ]
+    circuits = supply(house([], planned=planned)).circuits
+    assert circuits is not None
+    pump, stove = circuits.circuits
+    assert pump.conductors_in_short() == "14 AWG copper at 60 C or 75 C"
+    assert any("240.4(G)" in each and "440.22(A)" in each for each in pump.remarks)
+    assert any("110.3(B)" in each for each in stove.remarks)

@@ -13,9 +13,10 @@ from dwellcalc.cli.progress_line import progress_line
 from dwellcalc.compare.beside import with_editions
 from dwellcalc.decide.amendments import NONE, amended
 from dwellcalc.decide.assess import assess
-from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, Assessment, sheets_beside
+from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.edition import rules_for
-from dwellcalc.evaluate.sheet import SheetLine
+from dwellcalc.decide.instructions import read_instructions
+from dwellcalc.evaluate.sheet import MethodSheet, SheetLine
 from dwellcalc.home import whole_home
 from dwellcalc.language.rule_set import every_amendment, load_rules, read_glossary
 from dwellcalc.placed import Text, key
@@ -24,6 +25,7 @@ from dwellcalc.progress import Progress, silent
 from dwellcalc.reading import read_file
 from dwellcalc.report.answer import in_short
 from dwellcalc.report.explanation import explanation
+from dwellcalc.report.first_page import line_of_first_page
 from dwellcalc.report.page.page import sheet_page
 from dwellcalc.report.printed_sheets import numberings
 from dwellcalc.report.sheet_pages import sheet_pages
@@ -111,17 +113,25 @@ def explain_line(name: str, line: str, wanted: Wanted, *, form: str) -> int:
     """``dwellcalc explain``: one line in depth; the exit code is 0."""
     with progress_line() as progress:
         found = assessment(name, wanted, progress=progress)
-    print_blocks(explanation(found, _line_named(found, line)), form)
+        edition = str(found.rule_set["id"])
+        rules = rules_for(None, edition, wanted.rules)
+    told = _line_numbered(found, line) or line_of_first_page(found, line, rules, read_instructions(rules))
+    print_blocks(explanation(found, told or _line_named(found, line)), form)
     return 0
 
 
-def _line_named(found: Assessment, name: str) -> SheetLine:
-    """The line that a number of the printed sheet, an id, its last part or a title stands for."""
+def _line_numbered(found: Assessment, name: str) -> SheetLine | None:
+    """The line that has a number on the printed sheet."""
     for numbering in numberings(found, full=False):
         for numbers in (numbering, *numbering.runs.values()):
             if name in numbers.lines:
                 return numbers.lines[name]
-    sheets = [sheet for supply in found.supplies for sheet in (*supply.methods, *sheets_beside(supply))]
+    return None
+
+
+def _line_named(found: Assessment, name: str) -> SheetLine:
+    """The line that an id, its last part or a title stands for; where several methods have one, that of the basis."""
+    sheets = [sheet for supply in found.supplies for sheet in (*_basis_first(supply), *sheets_beside(supply))]
     lines = [*(each for sheet in sheets for each in sheet.lines)]
     lines += [each for sheet in sheets for run in sheet.runs for each in run.lines]
     wanted = name.replace(" ", "_")
@@ -132,6 +142,12 @@ def _line_named(found: Assessment, name: str) -> SheetLine:
     titles = [each.title for each in lines]
     near = nearest_name(name, titles) or nearest_name(wanted, [*(each.id for each in lines), *short])
     return fail(NO_LINE, name=name, nearest=near)
+
+
+def _basis_first(supply: SupplyResult) -> list[MethodSheet]:
+    """The sheets of a supply's methods, that of the basis before the others."""
+    basis = supply.basis.method if supply.basis is not None else ""
+    return sorted(supply.methods, key=lambda sheet: sheet.id != basis)
 
 
 def check_rules(folder: Path | None) -> int:

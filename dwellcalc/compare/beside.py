@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from dwellcalc.compare.attribution import shares
+from dwellcalc.compare.document import Reason
 from dwellcalc.compare.looks import Look
-from dwellcalc.compare.subjects import prepared
+from dwellcalc.compare.subjects import choices_in, fitting_under, prepared
 from dwellcalc.decide.document import Assessment, EditionAnswer
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import read_instructions
+from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.decide.suspected import verdict_of_suspected
 from dwellcalc.home import Home
 from dwellcalc.language.rule_set import RuleSet
 
@@ -43,10 +48,36 @@ def with_editions(found: Assessment, home: Home, rules: RuleSet, folder: Path | 
     own = rules.unamended or rules
     made = prepared(home, own, several, found.date)
     looks = [(each, made.looks(each)) for each in several]
+    mine = next(of for each, of in looks if each is own)
+    suited = [fitting_under(made.home, each) for each in several]
     for at, supply in enumerate(found.supplies):
-        supply.editions = [_answer(each, of[at], each is own) for each, of in looks]
+        supply.editions = [_answer(each, of[at], mine[at], each is own) for each, of in looks]
+        for answer, fitting, each in zip(supply.editions, suited, several, strict=True):
+            answer.settings = fitting[at]
+            assessor = SupplyAssessor(each, read_instructions(each), made.subjects[at].supply, choices_in(made.home, each))
+            answer.verdict = verdict_of_suspected(assessor, answer.verdict)
     return found
 
 
-def _answer(rules: RuleSet, look: Look, own: bool) -> EditionAnswer:
-    return EditionAnswer(rules.title, look.title(), look.required, look.verdict, own)
+def _answer(rules: RuleSet, look: Look, mine: Look, own: bool) -> EditionAnswer:
+    because = [] if own else list(_because(mine, look))
+    return EditionAnswer(rules.title, look.title(), look.required, look.verdict, own, because)
+
+
+def _because(mine: Look, other: Look) -> Iterator[str]:
+    """What makes the difference: another method, and the lines of the usual one that differ, with what differs under each."""
+    if other.basis != mine.basis and other.basis:
+        yield f"another method is taken there, {other.title()}"
+    name = mine.basis if mine.basis in other.methods else other.basis
+    if not name or name not in mine.methods or name not in other.methods:
+        return
+    for share in shares(mine.methods[name], other.methods[name]):
+        reasons = [f"{each.what}: {each.was}, there {each.now}" for each in _leaves(share.because)]
+        yield f"{share.title} {float(share.amperes):+,.2f} A" + (f" ({'; '.join(reasons)})" if reasons else "")
+
+
+def _leaves(reasons: Sequence[Reason]) -> Iterator[Reason]:
+    """The reasons under which nothing stands that is deeper."""
+    for at, each in enumerate(reasons):
+        if at + 1 == len(reasons) or reasons[at + 1].depth <= each.depth:
+            yield each

@@ -11,7 +11,9 @@ from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.settings import Chosen, changes_of, choose, settable
+from dwellcalc.decide.settings_again import fitting_settings
 from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.decide.suspected import with_least_suspected
 from dwellcalc.decide.trials import Trials
 from dwellcalc.decide.typical import with_typical
 from dwellcalc.decide.unknowns import at_largest
@@ -66,10 +68,12 @@ def prepared(home: Home, rules: RuleSet, several: Sequence[RuleSet], date: str) 
     _check_choices(home, several)
     home, _ = with_record(home, rules, read_instructions(rules), home.date or date)
     digest, home = home.facts.digest(), with_typical(home, rules)
+    home, suspected = _with_least_conductors(home, rules)
     counted = chosen_settings(home, rules).counted
     held = [
         f"{load} counts at {value}, the setting of an assessment by {rules.title}" for load, value in _settings(home, counted)
     ]
+    held += [f"{each}: of the conductors that are suspected the least is taken" for each in suspected]
     instructions, choices = read_instructions(rules), choices_in(home, rules)
     subjects = []
     for supply in home.supplies:
@@ -85,6 +89,16 @@ def prepared(home: Home, rules: RuleSet, several: Sequence[RuleSet], date: str) 
     return Prepared(home, digest, subjects, counted, held, home.title)
 
 
+def _with_least_conductors(home: Home, rules: RuleSet) -> tuple[Home, list[str]]:
+    """The home with the least of the conductors that are suspected, and the supplies of which some are."""
+    suspected = [each.title for each in home.supplies if each.suspected]
+    if not suspected:
+        return home, []
+    instructions, choices = read_instructions(rules), choices_in(home, rules)
+    supplies = [with_least_suspected(SupplyAssessor(rules, instructions, each, choices)) for each in home.supplies]
+    return replace(home, supplies=supplies), suspected
+
+
 def chosen_settings(home: Home, rules: RuleSet) -> Chosen:
     """The settings that an assessment by a rule set counts."""
     loads = settable(home)
@@ -94,6 +108,14 @@ def chosen_settings(home: Home, rules: RuleSet) -> Chosen:
     every = [SupplyAssessor(rules, instructions, supply, choices) for supply in home.supplies]
     largest = [SupplyAssessor(rules, instructions, at_largest(each), choices) for each in every]
     return choose(loads, Trials(largest), instructions.combinations_at_most)
+
+
+def fitting_under(home: Home, rules: RuleSet) -> list[dict[str, float] | None]:
+    """For each supply the largest settings that fit it under a rule set: empty where none do, nothing where that is not tried."""
+    loads = settable(home)
+    instructions, choices = read_instructions(rules), choices_in(home, rules)
+    every = [SupplyAssessor(rules, instructions, supply, choices) for supply in home.supplies]
+    return [fitting_settings(loads, SupplyAssessor(rules, instructions, at_largest(each), choices)) for each in every]
 
 
 def choices_in(home: Home, rules: RuleSet) -> dict[str, str]:

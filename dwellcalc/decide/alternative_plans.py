@@ -7,6 +7,7 @@ from typing import Any
 
 from dwellcalc.decide.changed import LOADS
 from dwellcalc.glossary import Field
+from dwellcalc.home.glossary_names import MATERIAL, SUPPLY
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedGroup, CheckedLine
 from dwellcalc.language.words import ALTERNATIVE_KEYS, ALTERNATIVE_NEEDED, ALTERNATIVE_OF_WAY, ALTERNATIVE_WAYS
@@ -30,7 +31,7 @@ class AlternativePlan:
         what: a sentence with the load and the value in braces.
         needs: the evidence that it needs.
         cite: the sections that it rests on, or an empty string.
-        way: `lower`, `set`, `remove`, `methods`, `given` or `larger`.
+        way: `lower`, `set`, `remove`, `methods`, `given`, `conductors` or `larger`.
         loads: the group of the loads that are tried.
         steps: for `lower`, the fields that are lowered with their steps, in the unit of each; for `set`, with their values.
         set_to: what else of a load is so then: field -> value.
@@ -39,6 +40,7 @@ class AlternativePlan:
         at_least: where it says no lowest value, the share of the present one below which none is tried [%].
         methods: for `methods` and `larger`, the methods; for `given`, the method that is given something.
         given: the name of what is given, in whole units.
+        materials: for `conductors`, results of sizing that are sizes -> of which material.
         also: for `larger`, results of sizing that say whether what is there serves the larger rating, with what it is.
     """
 
@@ -55,6 +57,7 @@ class AlternativePlan:
     at_least: float = 0.0
     methods: tuple[str, ...] = ()
     given: str = ""
+    materials: dict[str, Any] = field(default_factory=dict)
     also: dict[str, str] = field(default_factory=dict)
 
 
@@ -107,6 +110,7 @@ class _Reader:
             at_least=self.percent(self.text(node, "at_least")) if "at_least" in node else 0.0,
             methods=self.methods(node, way),
             given=str(self.text(node, way)) if way == "given" else "",
+            materials=self.materials(node) if way == "conductors" else {},
             also=self.also(node),
         )
 
@@ -194,11 +198,29 @@ class _Reader:
                 self.unknown("given value", name, given)
         return tuple(str(name) for name in named if name in self.rules.methods)
 
+    def materials(self, node: Mapping) -> dict[str, Any]:
+        found: dict[str, Any] = {}
+        glossary = self.rules.glossary
+        declared = glossary.objects[SUPPLY][MATERIAL]
+        for name, node_of in as_mapping(node[key("conductors")], "conductors", self.problems).items():
+            word, words = as_text(node_of, name, self.problems), glossary.words(declared.kind)
+            if word not in words:
+                self.problems.add(ALTERNATIVE_VALUE, word.place, text=word, name=declared.name, nearest=nearest_name(word, words))
+            elif self.sizes(name):
+                found[str(name)] = glossary.value(declared.kind, str(word))
+        return found
+
+    def sizes(self, name: Text) -> bool:
+        """Whether a result of sizing is of that name; else a problem."""
+        results = self.rules.methods[self.sizing].results
+        if name not in results:
+            self.unknown("result of sizing", name, results)
+        return name in results
+
     def also(self, node: Mapping) -> dict[str, str]:
         found = {}
         for name, text in as_mapping(node.get(key("also"), Mapping()), "also", self.problems).items():
-            if name not in self.rules.methods[self.sizing].results:
-                self.unknown("result of sizing", name, self.rules.methods[self.sizing].results)
+            self.sizes(name)
             found[str(name)] = str(as_text(text, name, self.problems))
         return found
 

@@ -13,17 +13,21 @@ from typing import Any
 
 from dwellcalc.decide.alternative_plans import AlternativePlan
 from dwellcalc.decide.basis import Carried
-from dwellcalc.decide.changed import LOADS, Changes
+from dwellcalc.decide.changed import LOADS, Changes, changed
+from dwellcalc.decide.conductors import Conductors, for_the_rating, supplied
 from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.decide.new_supply import as_new, unserving
 from dwellcalc.decide.order import REPLACED, planned_loads, without
-from dwellcalc.decide.settings import SETTING
+from dwellcalc.decide.settings import SETTING, choose, settable
 from dwellcalc.decide.trials import Trials, together
 from dwellcalc.evaluate import printed
+from dwellcalc.evaluate.printed import number
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import NO
+from dwellcalc.facts import Unknown
 from dwellcalc.home import Home
+from dwellcalc.home.glossary_names import MATERIAL, SIZE, SUPPLY
 from dwellcalc.home.meters import has_record
 from dwellcalc.units import share
 
@@ -65,6 +69,7 @@ class _Finder:
             "remove": self.remove,
             "methods": self.methods,
             "given": self.given,
+            "conductors": self.conductors,
             "larger": self.larger,
         }
         return ways[plan.way](plan)
@@ -177,6 +182,45 @@ class _Finder:
                 found = self.carried_result(plan, plan.what.format(load="", value=f"{value} {unit}"), carried)
                 return [replace(found, brings=None)]  # a record says nothing of the calculated load
         return []
+
+    # larger conductors, with the rating that is there
+
+    def conductors(self, plan: AlternativePlan) -> list[AlternativeResult]:
+        """For each supply that does not fit and that its conductors limit, the conductors that its rating needs.
+
+        Where these do not suffice by themselves, the settings with which they do are told.
+        """
+        found = []
+        for at, (assessor, usual) in enumerate(zip(self.trials.assessors, self.usual, strict=True)):
+            with changed(assessor.facts, self.trials.base):
+                tried = assessor.answered(assessor.choices)[0]
+                sizes = [] if tried is None else for_the_rating(assessor, tried, plan.materials)
+            if usual.verdict == DOES_NOT_FIT:
+                found += [each for size in sizes if (each := self.with_conductors(plan, at, size)) is not None]
+        return found
+
+    def with_conductors(self, plan: AlternativePlan, at: int, size: Conductors) -> AlternativeResult | None:
+        """A supply with other conductors, where its capacity is more then."""
+        assessor, usual = self.trials.assessors[at], self.usual[at]
+        if any(isinstance(assessor.facts.objects[SUPPLY][name], Unknown) for name in (SIZE, MATERIAL)):
+            return None
+        with supplied(assessor.facts, size.changes):
+            trials = Trials(self.trials.assessors, self.trials.base)
+            carried, settings = trials.carried({}), ""
+            if carried[at].verdict == DOES_NOT_FIT and not self.apart:
+                loads = settable(self.home)
+                chosen = choose(loads, trials, assessor.instructions.combinations_at_most) if loads else None
+                if chosen is not None and chosen.fitting:
+                    carried = trials.carried(chosen.changes)
+                    settings = " and ".join(f"{load} set to {value:g} A" for load, value in chosen.counted.items())
+        now = carried[at]
+        if now.capacity is None or usual.capacity is None or now.capacity <= usual.capacity:
+            return None
+        what = plan.what.format(load=assessor.supply.title, value=size.shown) + f", a capacity of {number(now.capacity)} A"
+        what += f", with {settings}" if settings else ""
+        brings = usual.amperes - now.amperes if settings and usual.amperes is not None and now.amperes is not None else None
+        title = assessor.supply.title
+        return AlternativeResult(plan.title, what, together(carried), title, now.amperes, brings, now.by, plan.needs, plan.cite)
 
     # a larger supply
 

@@ -10,6 +10,7 @@ from dwellcalc.decide.alternatives import alternatives
 from dwellcalc.decide.changed import changed
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.circuits import circuit_results
+from dwellcalc.decide.conductors import conductors_that_suffice, supplied
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions, read_instructions
@@ -23,13 +24,16 @@ from dwellcalc.decide.listing import (
     rule_set_entry,
     stated_of,
 )
+from dwellcalc.decide.method_names import method_meant
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import order_of_installation
 from dwellcalc.decide.record import tell_record
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.settings import Chosen, Settable, changes_of, choose, combinations, settable, settings_results
+from dwellcalc.decide.settings_again import tell_settings
 from dwellcalc.decide.shortcomings import shortcomings
 from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.decide.suspected import least_suspected, tell_conductors
 from dwellcalc.decide.trials import Trials
 from dwellcalc.decide.typical import with_typical
 from dwellcalc.decide.unknowns import at_largest, tell_unknowns
@@ -42,7 +46,7 @@ from dwellcalc.facts import Unknown
 from dwellcalc.home import Home, Supply
 from dwellcalc.home.absences import shown
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.problems import Problems, fail, message, nearest_name
+from dwellcalc.problems import Problems, fail, message
 from dwellcalc.progress import Progress, silent
 
 SETTING, PART = "setting", "part"
@@ -51,7 +55,6 @@ NOT_AMENDED = message(
     "the home names amendments, and the rules are without them",
     "take the rules of `amended_for(home, rules)`",
 )
-NO_METHOD = message("assess_no_method", 'the assessment tries no method "{name}"', "methods: {known}")
 
 
 def version() -> str:
@@ -76,9 +79,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         InputError: an interpretation or the method is not known, or the rules count a load of this home never or twice.
     """
     instructions = read_instructions(rules)
-    if method and method not in instructions.methods:
-        known = ", ".join(instructions.methods)
-        fail(NO_METHOD, name=method, known=known, nearest=nearest_name(method, instructions.methods))
+    method = method_meant(method, rules, instructions)
     if home.amendments and not rules.amendments:
         fail(NOT_AMENDED)
     problems = Problems()
@@ -95,8 +96,12 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         every = [SupplyAssessor(rules, instructions, supply, choices, method) for supply in home.supplies]
         return [SupplyAssessor(rules, instructions, at_largest(each), choices, method) for each in every]
 
-    settings = choose(loads, Trials(assessors()), instructions.combinations_at_most)
     with ExitStack() as counted:
+        for each in assessors():
+            least = least_suspected(each)
+            facts = next(supply.facts for supply in home.supplies if supply.id == each.supply.id)
+            counted.enter_context(supplied(facts, {} if least is None else least.said))
+        settings = choose(loads, Trials(assessors()), instructions.combinations_at_most)
         for supply in home.supplies:
             counted.enter_context(changed(supply.facts, settings.changes))
         found = assessors()  # what is known between bounds is where the load is largest with those settings
@@ -108,7 +113,9 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         for assessor, supply, result in zip(found, home.supplies, supplies, strict=True):
             tell_unknowns(assessor, supply.facts, result)
             tell_record(assessor, result, recorded)
+            tell_conductors(Trials(found), found.index(assessor), result, loads)
         progress("looking for what would be otherwise")
+        tell_settings(found, supplies, loads)
         decision = _decision(home, loads, settings, Trials(found), supplies)
         return _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
 
@@ -124,7 +131,7 @@ def _assessed(assessor: SupplyAssessor, elsewhere: set[str], absent: Mapping[str
     found.circuits = circuit_results(evaluation, assessor.instructions, elsewhere)
     found.loads = load_entries(assessor.supply)
     found.stated, found.rating = stated_of(assessor.supply), rating_of(assessor.supply)
-    found.shortcomings = shortcomings(assessor.instructions, found)
+    found.shortcomings = shortcomings(assessor.instructions, found, conductors_that_suffice(assessor, found))
     found.remarks = _remarks(assessor.supply, assessor.instructions, found)
     found.new_supply = as_new(assessor, assessor.instructions.sizes_new)
     found.facts_not_verified = not_verified(assessor, found, absent)

@@ -7,8 +7,9 @@ from contextlib import contextmanager
 from typing import Any
 
 from dwellcalc.facts import Facts
+from dwellcalc.home.glossary_names import AREA, AREA_STATUS, AREAS
 
-LOADS = "loads"
+LOADS, PLANNED = "loads", "planned"
 
 Change = tuple[str, str]  # a load by its name, and one of its fields
 Changes = Mapping[Change, Any]
@@ -29,3 +30,24 @@ def changed(facts: Facts, changes: Changes) -> Iterator[None]:
     finally:
         for column, position, value in reversed(kept):
             column[position] = value
+
+
+def planned_areas(facts: Facts) -> list[int]:
+    """The positions of the areas of floor that are planned."""
+    statuses = facts.collections[AREAS].fields.get(AREA_STATUS, ()) if AREAS in facts.collections else ()
+    return [at for at, status in enumerate(statuses) if status == PLANNED]
+
+
+@contextmanager
+def without_areas(facts: Facts) -> Iterator[None]:
+    """The facts with nothing of the areas that are planned, put back after."""
+    planned = planned_areas(facts)
+    column = facts.collections[AREAS].fields[AREA] if planned else []
+    kept = [column[at] for at in planned]
+    for at in planned:
+        column[at] = float(0)
+    try:
+        yield
+    finally:
+        for at, area in zip(planned, kept, strict=True):
+            column[at] = area

@@ -40,10 +40,24 @@ class CircuitResult:
     put_right: list[str]
     missing: list[str]
 
+    def conductors_in_short(self) -> str:
+        """Those of the first lines in a sentence, a size that stands under several headings once."""
+        by_size: dict[str, list[str]] = {}
+        for heading, size in self.in_short.items():
+            by_size.setdefault(size, []).append(f"{heading[:1].lower()}{heading[1:]}")
+        return " or ".join(f"{size} {_together(headings)}" for size, headings in by_size.items())
+
     def listed_breaker(self, what: str) -> str:
         """In a sentence what is to be put right of the breaker that is listed, with the figures."""
         most = "" if self.largest in OUT_OF_ORDER else f", the largest permitted {self.largest}"
         return f"the breaker listed in the panelboard, {self.listed}, is {what}; sized here it is {self.breaker}{most}"
+
+
+def _together(headings: list[str]) -> str:
+    """Headings in a sentence, the words with which all of them begin once."""
+    words = [heading.split() for heading in headings]
+    alike = next((at for at, each in enumerate(zip(*words, strict=False)) if len(set(each)) > 1), 0)
+    return " ".join([*words[0][:alike], " or ".join(" ".join(each[alike:]) for each in words)])
 
 
 @dataclass(slots=True)

@@ -8,7 +8,7 @@ from typing import Any
 from dwellcalc.decide.circuit_results import CircuitsResult
 from dwellcalc.decide.connected import ConnectedLoad
 from dwellcalc.decide.decision import Decision
-from dwellcalc.decide.openness import Bounds, OpenResult, UpTo
+from dwellcalc.decide.openness import Bounds, ConductorsAt, OpenResult, UpTo
 from dwellcalc.decide.parts import PartOfLoad
 from dwellcalc.decide.record_document import RecordResult
 from dwellcalc.decide.sizing_result import SizingResult
@@ -72,7 +72,11 @@ class BeforeResult:
 
 @dataclass(slots=True)
 class OptionResult:
-    """What the result would be under one option of an interpretation, ``by`` the method that then is the basis."""
+    """What the result would be under one option of an interpretation, ``by`` the method that then is the basis.
+
+    ``conductors`` are the smallest that the supply must have, where those that are there were not seen, ``settings`` [A] the
+    largest that fit then, by load: empty where none do, nothing where that was not tried.
+    """
 
     option: str
     says: str
@@ -83,6 +87,8 @@ class OptionResult:
     verdict: str
     minimum_rating: float | None
     capacity: float | None = None
+    conductors: str = ""
+    settings: dict[str, float] | None = None
 
 
 @dataclass(slots=True)
@@ -197,13 +203,19 @@ class WithoutAmendments:
 
 @dataclass(slots=True)
 class EditionAnswer:
-    """What a supply must carry [A] under an edition, its ``own`` or another, without local amendments, with the same settings."""
+    """What a supply must carry [A] under an edition, its ``own`` or another, without local amendments, with the same settings.
+
+    ``because`` says what makes the difference to its own; ``settings`` [A] are the largest that fit under the edition, by load: empty
+    where none do, nothing where that was not tried.
+    """
 
     edition: str
     method: str
     amperes: float | None
     verdict: str
     own: bool
+    because: list[str] = field(default_factory=list)
+    settings: dict[str, float] | None = None
 
 
 @dataclass(slots=True)
@@ -212,6 +224,7 @@ class SupplyResult:
 
     ``rating`` is that of its main device, where it is given [A], ``parts`` are what it must carry, taken apart [A], ``connected``
     is what it is made of before demand factors, ``stated`` is what the home file says of the supply itself, in print.
+    ``conductors`` are those that may be there where nobody has seen them, ``suspected`` says that the home file names them.
     """
 
     id: str
@@ -246,6 +259,8 @@ class SupplyResult:
     parts: list[PartOfLoad] = field(default_factory=list)
     connected: ConnectedLoad | None = None
     stated: dict[str, str] = field(default_factory=dict)
+    conductors: list[ConductorsAt] = field(default_factory=list)
+    suspected: bool = False
 
 
 @dataclass(slots=True)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternatives
 from dwellcalc.decide.assessment_reader import AssessmentReader
+from dwellcalc.decide.because import read_because
 from dwellcalc.decide.connected import ConnectedPlan, read_connected
 from dwellcalc.decide.rating_trial import RatingTrial, read_rating_trial
 from dwellcalc.decide.record_plan import RecordPlan, read_record_plan
@@ -15,17 +16,18 @@ from dwellcalc.home.glossary_names import SUPPLY
 from dwellcalc.language.documents import QUOTED
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import (
-    ALTERNATIVE_FILLED,
     ASSESSMENT_KEYS,
     ASSESSMENT_LISTS,
     ASSESSMENT_OPTIONAL,
     ASSESSMENT_TEXTS,
+    BECAUSE,
     BESIDE_KEYS,
     CIRCUIT_LISTS,
     CIRCUIT_ROLES,
     CONNECTED,
     DRAWN_KEYS,
     DROP_LISTS,
+    FILLED_LATER,
     RECORD,
     REMARKS,
     REVIEW,
@@ -45,12 +47,13 @@ ASSESSMENT_BASIS = message("assessment_basis", '"{word}" is no way to choose the
 
 @dataclass(frozen=True)
 class Sizing:
-    """The method that sizes the supply, what it is given, and what its results are called."""
+    """The method that sizes the supply, what it is given, what its results are called, and why a capacity is what it is."""
 
     method: str
     given: dict[str, str]
     results: dict[str, str]
     lists: dict[str, tuple[str, ...]]
+    because: dict[str, str]
 
 
 @dataclass(frozen=True)
@@ -109,6 +112,7 @@ class Instructions:
     not_calculated: tuple[str, ...]
     to_be_read: tuple[str, ...]
     combinations_at_most: float
+    combinations_tried_again: float
     alternatives: tuple[AlternativePlan, ...]
     unknown_ratings: RatingTrial
     sizes_new: tuple[str, ...]
@@ -131,7 +135,7 @@ def with_sections(node: Node, rules: RuleSet) -> Node:
         filled = QUOTED.sub(lambda match: rules.section(match[1]), node)
         return node if filled == node else text_at(filled, node)
     if isinstance(node, Mapping):
-        made = Mapping({name: each if name == ALTERNATIVE_FILLED else with_sections(each, rules) for name, each in node.items()})
+        made = Mapping({name: each if name in FILLED_LATER else with_sections(each, rules) for name, each in node.items()})
         made.place = node.place
         return made
     listed = Listing(with_sections(each, rules) for each in node)
@@ -172,6 +176,7 @@ class _Reader(AssessmentReader):
             plain["not_calculated"],
             plain["to_be_read"],
             self.number(node, "combinations_at_most"),
+            self.number(node, "combinations_tried_again"),
             self.alternatives(node),
             self.rating_trial(node),
             plain["sizes_new"] or plain["methods"],
@@ -182,7 +187,7 @@ class _Reader(AssessmentReader):
 
     def sizing(self, node: Mapping) -> Sizing:
         known = (*SIZING_RESULTS, *SIZING_OPTIONAL, *SIZING_LISTS, *SIZING_OPTIONAL_LISTS)
-        self.keys(node, ("method", "given", *known), "sizing")
+        self.keys(node, ("method", "given", BECAUSE, *known), "sizing")
         method = self.text(node, "method")
         results = {name: self.text(node, name) for name in SIZING_RESULTS}
         results |= {name: self.text(node, name) for name in SIZING_OPTIONAL if name in node}
@@ -198,6 +203,7 @@ class _Reader(AssessmentReader):
             {str(name): str(as_text(text, name, self.problems)) for name, text in given.items()},
             {name: str(text) for name, text in results.items()},
             {name: tuple(str(text) for text in texts) for name, texts in lists.items()},
+            read_because(node, method, self),
         )
 
     def all_beside(self, node: Mapping) -> tuple[Beside, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from dwellcalc.decide.circuit_results import OUT_OF_ORDER, CircuitResult
 from dwellcalc.decide.document import FactEntry, LoadEntry, SupplyResult
+from dwellcalc.decide.openness import in_words
 from dwellcalc.decide.verification import facts_with_origin, not_given
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
@@ -145,9 +146,12 @@ def _standing(status: str, replaced_by: list[str], facts: Facts, position: int) 
 
 def conductors_to_find(supply: SupplyResult, several: bool) -> list[str]:
     """The conductors of a supply that is there and whose conductors nobody has seen."""
+    whose = f"{supply.title} - " if several else ""
+    if supply.suspected:
+        suspected = in_words([each.conductors for each in supply.conductors])
+        return [f"{whose}supply conductors: not seen, to be read; suspected to be {suspected}"]
     if supply.sizing is None or not supply.sizing.to_verify:
         return []
-    whose = f"{supply.title} - " if several else ""
     return [
         f"{whose}supply conductors: not seen, to be read; {supply.sizing.seen_to_suffice()} or larger for the main overcurrent device"
     ]
@@ -159,9 +163,8 @@ def circuits_to_find(supplies: Sequence[SupplyResult]) -> list[str]:
     for supply in supplies:
         found += conductors_to_find(supply, len(supplies) > 1)
         for circuit in supply.circuits.circuits if supply.circuits is not None else ():
-            sizes = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in circuit.in_short.items()]
             more = "".join(f"; {remark}" for remark in (*map(circuit.listed_breaker, circuit.put_right), *circuit.remarks))
-            least = f"conductors not smaller than {' or '.join(sizes)}"
+            least = f"conductors not smaller than {circuit.conductors_in_short()}"
             found.append(f"{circuit.load} - circuit: {_device(circuit)}, {least}{more}")
     return found
 

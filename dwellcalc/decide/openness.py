@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 
@@ -20,6 +21,20 @@ class AtEnd:
 
     amperes: Bounds
     verdict: str
+
+
+@dataclass(slots=True)
+class ConductorsAt:
+    """Supply conductors that may be there, in print, with the capacity [A], the margin [A] and the verdict under them.
+
+    ``settings`` [A], by load, are the largest that fit then: empty where none do, nothing where that was not tried.
+    """
+
+    conductors: str
+    capacity: float | None
+    margin: float | None
+    verdict: str
+    settings: dict[str, float] | None
 
 
 @dataclass(slots=True)
@@ -131,3 +146,8 @@ class UpTo:
     fits_up_to: str
     tried_to: str
     step: str
+
+
+def in_words(names: Sequence[str]) -> str:
+    """Alternatives as a sentence has them: `one, another or a third`."""
+    return " or ".join([*([", ".join(names[:-1])] if names[:-1] else []), *names[-1:]])

@@ -50,5 +50,9 @@ def _option(
     if not taken:
         other, carried = assessor.answered({**assessor.choices, address: name})
     total = other.total if other is not None and isinstance(other.total, float) else None
+    needed = ""
+    if sizing.to_verify and other is not None and isinstance(other.amperes, float):
+        choices = {**assessor.choices, address: name}
+        needed = (sizing if taken else assessor.sizing(other, choices)).seen_to_suffice()
     found = (carried.by, total, carried.amperes, carried.verdict, carried.minimum_rating, carried.capacity)
-    return OptionResult(name, says, taken, *found)
+    return OptionResult(name, says, taken, *found, needed)

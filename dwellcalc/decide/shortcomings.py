@@ -2,23 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from dwellcalc.decide.document import SupplyResult
 from dwellcalc.decide.instructions import Instructions
 
+CONDUCTORS_SHORT = "conductors_short"
 
-def shortcomings(instructions: Instructions, found: SupplyResult) -> list[str]:
-    """What falls short of a supply as it was sized, and of what is calculated beside it, each in the words of the rules."""
+
+def shortcomings(instructions: Instructions, found: SupplyResult, suffice: Sequence[str] = ()) -> list[str]:
+    """What falls short of a supply as it was sized, and of what is calculated beside it, each in the words of the rules.
+
+    Args:
+        instructions: what the assessment file says.
+        found: the result.
+        suffice: conductors that would suffice for the main, in print, where they are known.
+    """
     sizing = found.sizing
-    suffice = (
+    holds = (
         {}
         if sizing is None
         else {
-            "conductors_short": sizing.conductors_suffice,
+            CONDUCTORS_SHORT: sizing.conductors_suffice,
             "bus_short": sizing.bus_suffices,
             "many_disconnects": sizing.few_disconnects,
         }
     )
-    short = [instructions.remarks[name] for name, each in suffice.items() if each is False and name in instructions.remarks]
+    short = [instructions.remarks[name] for name, each in holds.items() if each is False and name in instructions.remarks]
+    if suffice and holds.get(CONDUCTORS_SHORT) is False and CONDUCTORS_SHORT in instructions.remarks:
+        short[0] += f" {' or '.join(suffice)} would suffice."
     circuits = found.circuits.circuits if found.circuits is not None else []
     of_circuits = [f"{each.load}: {each.listed_breaker(text)}." for each in circuits for text in each.put_right]
     return [*short, *short_beside(instructions, found).values(), *of_circuits]

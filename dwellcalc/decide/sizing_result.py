@@ -13,6 +13,7 @@ class SizingResult:
 
     ``amperes`` is what the supply must carry, unrounded: the load, with what the code adds for continuous load, and what a local
     law asks to be provided for at full rating; ``additions`` names these, the parts of its sum after the first.
+    ``because`` says why the capacity is what it is, where that does not show by itself.
     """
 
     amperes: float | None
@@ -36,6 +37,7 @@ class SizingResult:
     read_choices: set[str]
     sheet: MethodSheet
     additions: list[str] = field(default_factory=list)
+    because: list[str] = field(default_factory=list)
 
     def seen_to_suffice(self) -> str:
         """The conductors with the ampacity that the main overcurrent device needs, where those that are there were not seen."""

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 from dwellcalc.decide.basis import Carried, Tried, basis_of, lacking, missing_of
-from dwellcalc.decide.changed import LOADS, changed
+from dwellcalc.decide.because import reasons
+from dwellcalc.decide.changed import LOADS, changed, planned_areas, without_areas
 from dwellcalc.decide.connected import connected_load
 from dwellcalc.decide.document import (
     DOES_NOT_FIT,
@@ -235,13 +237,17 @@ class SupplyAssessor:
             set(evaluation.read_choices),
             sheet,
             [part.title for part in sheet.results[plan.results["amperes_required"]].parts[1:] if part.taken and part.value],
+            reasons(plan.because, sheet),
         )
 
     def sized(self, tried: Tried, choices: Mapping[str, str]) -> Evaluation:
         """An evaluation for sizing, which is given results of the method."""
+        return Evaluation(self.plan, self.facts, choices, self.given_to_sizing(tried))
+
+    def given_to_sizing(self, tried: Tried) -> dict[str, Any]:
+        """What sizing is given of a method, by name [A]."""
         results = self.rules.methods[tried.name].results
-        given = {name: tried.evaluation.line(results[result]) for name, result in self.instructions.sizing.given.items()}
-        return Evaluation(self.plan, self.facts, choices, given)
+        return {name: tried.evaluation.line(results[result]) for name, result in self.instructions.sizing.given.items()}
 
     def weakest(self, sheet: MethodSheet, capacity: str) -> str:
         """The title of the element that decides the capacity."""
@@ -250,11 +256,11 @@ class SupplyAssessor:
 
     def before(self) -> BeforeResult | None:
         """The result without what is planned, and with what it would replace; nothing where nothing is planned."""
-        if not self.planned:
+        if not self.planned and not planned_areas(self.facts):
             return None
         names = self.facts.collections[LOADS].names
         without = {(name, "replaced"): position in self.planned for position, name in enumerate(names)}
-        with changed(self.facts, without):
+        with changed(self.facts, without), without_areas(self.facts):
             _, carried = self.answered(self.choices)
             every = [self.tried(name, self.choices) for name in self.methods()]
             tried = [one for one in every if one.may != NO and isinstance(one.amperes, float)]

@@ -44,6 +44,8 @@ def kind(node: Any, context: Context) -> Said:
             meanings = ((name, names.find(name)) for name in several)
             kinds = "; ".join(f"{name} ({meant.meaning})" for name, meant in meanings if meant is not None)
             raise Refusal(messages.WHICH_KIND, text, text=text, kinds=kinds)
+        if plain(text) in context.vocabulary.area_kinds:
+            raise Refusal(messages.KIND_OF_AREA, text, text=text)
         raise Refusal(messages.KIND, text, text=text, nearest=names.nearest(text), known=known)
     return Said(found, text)
 

@@ -6,10 +6,10 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from dwellcalc.glossary import Field, Glossary, LoadKind, System
-from dwellcalc.placed import Node, Text
+from dwellcalc.placed import Node, Text, spaced
 from dwellcalc.units import Kind
 
-from .glossary_names import SUPPLY
+from .glossary_names import AREAS, FROM_KIND, SUPPLY
 from .names import Names, plain, shown_kind, words_of
 from .ratings import SETTING, Form, forms_of
 
@@ -35,6 +35,12 @@ class Vocabulary:
     def kind_names(self) -> str:
         """The kinds by their own names, for a hint."""
         return ", ".join(shown_kind(kind) for kind in self.glossary.load_kinds.values())
+
+    @cached_property
+    def area_kinds(self) -> set[str]:
+        """The uses of areas, as plain names."""
+        fields = self.glossary.collections[AREAS].fields.values() if AREAS in self.glossary.collections else ()
+        return {plain(spaced(word)) for each in fields if each.written == FROM_KIND for word in self.glossary.words(each.kind)}
 
     def no_load(self, text: str) -> str:
         """Why a name is no electrical load, or an empty string."""

@@ -12,6 +12,7 @@ from dwellcalc.placed import Text
 from .connecting import connect, say_legs
 from .context import HOUSE, ONE_UNIT
 from .glossary_names import (
+    AREA_STATUS,
     AREAS,
     CONNECTION,
     FROM_KIND,
@@ -116,6 +117,7 @@ def _add_area(area: Any, filled: Filled, unit: int) -> None:
     facts = filled.facts
     fields = facts.glossary.collections[AREAS].fields
     values, origins = said_of(fields, area)
+    values.setdefault(AREA_STATUS, EXISTING)
     evidence = str(area.evidence.value) if area.evidence else ""
     origins = {
         name: replace(each, evidence=evidence) if fields[name].kind.form == QUANTITY else each for name, each in origins.items()

@@ -19,7 +19,15 @@ EMPTY_TEXT = message("home_empty_text", "{path}: this text is empty")
 EMPTY_LIST = message("home_empty_list", "{path}: this list is empty")
 
 WORD = message("home_word", '{path}: "{text}" is not a word that may stand here', "one of: {known}")
+SUSPECTED = message(
+    "home_suspected", '{path}: "{text}" is not a list of sizes', "write `2 AWG or 4 AWG`, `4 AWG to 1/0 AWG`, or `not seen` alone"
+)
 SYSTEM = message("home_system", '{path}: there is no supply system "{text}"', "one of: {known}")
+KIND_OF_AREA = message(
+    "home_kind_of_area",
+    '{path}: "{text}" is a kind of area, not of load',
+    "an area stands under `areas` of its dwelling unit; one that is planned, such as an addition, says `status: planned` there",
+)
 KIND = message("home_kind", '{path}: there is no kind of load "{text}"', "one of: {known}")
 WHICH_KIND = message("home_which_kind", '{path}: "{text}" may be several kinds of load', "write which one: {kinds}")
 DATE = message("home_date", '{path}: "{text}" is not a date', "write it as year-month-day, all in digits")

@@ -42,6 +42,7 @@ from .glossary_names import (
 )
 from .meter_shapes import BillShape, ChangeShape, MeterShape
 from .meters import stated_fields
+from .suspected import sizes_check
 from .values import QUANTITY, Said, field_check, flag_check
 
 SERVICE_DISCONNECT = "service_disconnect"  # how a feeder says that it is a service beside others
@@ -130,7 +131,7 @@ def _meter(nested: Nested) -> Fields:
 def _supply_models(glossary: Glossary) -> Nested:
     """The service and feeders, with their conductors and what a feeder feeds."""
     supply = glossary.objects[SUPPLY]
-    conductors = _model("Conductors", shapes.ConductorsShape, _with_evidence(_counted(_of_conductors(supply), glossary)))
+    conductors = _model("Conductors", shapes.ConductorsShape, _with_evidence(_conductor_fields(_of_conductors(supply), glossary)))
     service_fields = _fields(_of_supply(supply, (IS_SERVICE, PART_OF_DWELLING)), glossary)
     service = _model(
         "Service", shapes.ServiceShape, _with_evidence(service_fields, FROM_SYSTEM), conductors=_conductors(conductors)
@@ -234,6 +235,13 @@ def _disconnect(supply: Mapping[str, Field], glossary: Glossary) -> Fields:
 
 def _of_conductors(supply: Mapping[str, Field]) -> dict[str, Field]:
     return {name.removeprefix(CONDUCTOR): each for name, each in supply.items() if name.startswith(CONDUCTOR)}
+
+
+def _conductor_fields(declared: Mapping[str, Field], glossary: Glossary) -> Fields:
+    """What conductors say of themselves; their size may be suspected alone."""
+    sizes = {name: each for name, each in declared.items() if each.kind.form == "scale"}
+    checks_of = {name: PlainValidator(sizes_check(each, glossary)) for name, each in sizes.items()}
+    return _counted(declared, glossary) | {name: _field(each, checks_of[name], name) for name, each in sizes.items()}
 
 
 def _conductors(conductors: type[BaseModel]) -> tuple[Any, Any]:

@@ -98,6 +98,9 @@ class Values:
         shown = [spaced(temperature_shown(word)) for word in words]
         after = GAUGE if kind.form == "scale" else ""
         patterns = [f"{spelled(each)}{after}" for each in (*shown, *words)]
+        if kind.form == "scale":  # one that is suspected, or several
+            one = f"(?:{'|'.join(dict.fromkeys(patterns))})"
+            patterns.append(rf"{one}(?:\s*,?\s*\b(?:or|to)\s+{one})*(?:[\s,;]*(?:\(?{spelled(NOT_SEEN)}\)?|\?))?")
         found: list[Schema] = [{"enum": [*shown, UNKNOWN]}, text(whole([*patterns, *UNKNOWN_WORDS]))]
         if kind.form == "yes_no":
             found.append({"type": "boolean"})

@@ -16,6 +16,7 @@ from .glossary_names import (
     AREAS,
     CIRCUITS,
     IS_SERVICE,
+    LOAD_PLANNED,
     LOAD_REPLACED,
     LOADS,
     OF_SOURCE,
@@ -30,6 +31,7 @@ from .names import plain
 from .sources import add_sources, disconnects_in_place_of_a_main, sources_behind_a_feeder
 from .stated import origin_of, said_of
 from .supply_filling import Form, fill_supply, lines_of
+from .suspected import suspected_of
 from .values import QUANTITY, Said
 
 SERVICE, UNIT, PART = "service", "unit", "part"
@@ -51,6 +53,7 @@ class Supply:
         replaced: (planned load, load that it takes the place of), by name, where it feeds one of them.
         settings: for each load that can be set, by position in its facts, its settings as they are listed.
         gone: (planned load, what it takes the place of and is no electrical load), by name, where it feeds the load.
+        suspected: conductors that nobody has seen, as (size, material), of which one is thought to be there.
     """
 
     id: str
@@ -61,6 +64,7 @@ class Supply:
     replaced: list[tuple[str, str]]
     settings: dict[int, list[float]]
     gone: list[tuple[str, str]] = field(default_factory=list)
+    suspected: list[tuple[Any, Any]] = field(default_factory=list)
 
 
 def supplies_of(model: Any, filled: Filled) -> list[Supply]:
@@ -73,8 +77,9 @@ def supplies_of(model: Any, filled: Filled) -> list[Supply]:
     panels, sources = _add_panels(model, filled.facts), add_sources(model, filled.facts)
     connect_planned(model, filled, panels)
     say_breakers(filled.facts)
-    of_all = (filled.facts, filled.planned, filled.replaced, filled.settings, filled.gone)
-    service = Supply(SERVICE, SERVICE.capitalize(), SERVICE, *of_all)
+    of_loads = (filled.planned, filled.replaced, filled.settings, filled.gone)
+    suspected = suspected_of(model.service.conductors, filled.facts.glossary)
+    service = Supply(SERVICE, SERVICE.capitalize(), SERVICE, filled.facts, *of_loads, suspected)
     found = [service]
     for feeder in model.feeders:
         name = plain(feeder.name)
@@ -89,17 +94,22 @@ def _add_panels(model: Any, facts: Facts) -> dict[str, list[int]]:
     on: dict[str, list[int]] = {}
     loads = facts.collections[LOADS]
     replaced = {name for name, gone in zip(loads.names, loads.fields["replaced"], strict=True) if gone}
+    planned = {str(load.name) for load in model.planned}
     for panel in getattr(model, PANELS, ()):
-        values, origins = said_of(facts.glossary.collections[PANELS].fields, panel)
+        fields = facts.glossary.collections[PANELS].fields
+        values, origins = said_of(fields, panel)
+        for name, each in fields.items():
+            if each.unless_said and not getattr(panel, name, None):
+                values[name] = float(each.unless_said)
         position = facts.add(PANELS, str(panel.name), values, origins=origins)
         for number, circuit in enumerate(panel.circuits, 1):
-            _add_circuit(circuit, number, position, facts, replaced)
+            _add_circuit(circuit, number, position, facts, replaced, planned)
         if panel.on and panel.on.value:
             on.setdefault(plain(panel.on.value), []).append(position)
     return on
 
 
-def _add_circuit(circuit: Any, number: int, panel: int, facts: Facts, replaced: set[str]) -> None:
+def _add_circuit(circuit: Any, number: int, panel: int, facts: Facts, replaced: set[str], planned: set[str]) -> None:
     fields = facts.glossary.collections[CIRCUITS].fields
     usual = {name: facts.glossary.value(each.kind, each.unless_said) for name, each in fields.items() if each.unless_said}
     unknown = [name for name in usual if getattr(circuit, name, None) and not getattr(circuit, name).not_seen]
@@ -111,6 +121,8 @@ def _add_circuit(circuit: Any, number: int, panel: int, facts: Facts, replaced: 
         values[OF_SOURCE] = True
     if LOAD_REPLACED in fields and str(name) in replaced and circuit.load:
         values[LOAD_REPLACED] = True
+    if LOAD_PLANNED in fields and circuit.load and str(name) in planned:
+        values[LOAD_PLANNED] = True
     facts.add(CIRCUITS, str(name), values, owner=panel, quantity=number_of(circuit), origins=origins)
 
 
@@ -133,6 +145,7 @@ def _feeder(feeder: Any, model: Any, filled: Filled, panels: Iterable[int], sour
         [pair for pair in filled.replaced if not names.isdisjoint(pair)],
         {moved[position]: settings for position, settings in filled.settings.items() if position in moved},
         [pair for pair in filled.gone if pair[0] in names],
+        suspected_of(feeder.conductors, facts.glossary),
     )
 
 

@@ -23,6 +23,7 @@ from .glossary_names import (
     TO_BE_INSTALLED,
 )
 from .stated import origin_of, set_said
+from .suspected import is_several
 from .values import Said
 
 NEW_WORK = "new"
@@ -53,7 +54,7 @@ def fill_supply(form: Form, facts: Facts) -> None:
         if declared.comes_from == FROM_DISCONNECTS:
             continue
         said = _of_supply(form.model, name)
-        if said is None or said.not_seen:
+        if said is None or said.not_seen or is_several(said):
             _assume(form, facts, declared)
         elif name != FROM_SYSTEM:
             set_said(facts, SUPPLY, declared, said, _evidence(form.model, name))

@@ -11,7 +11,7 @@ from dwellcalc.language.document_form import BAD_GRADE
 from dwellcalc.language.documents import QUOTED, Document, Line
 from dwellcalc.language.reach import Piece, reached
 from dwellcalc.language.tree import CheckedLine, CheckedMethod
-from dwellcalc.language.words import ALTERNATIVE_FILLED, GRADES
+from dwellcalc.language.words import FILLED_LATER, GRADES
 from dwellcalc.placed import Mapping, Node, Text, part_of
 from dwellcalc.problems import Problems, message, nearest_name
 
@@ -65,7 +65,7 @@ def quoted_citations(node: Node) -> Iterator[Text]:
             yield part_of(node, match.start(1), match[1])
     elif isinstance(node, Mapping):
         for name, each in node.items():
-            if name != ALTERNATIVE_FILLED:
+            if name not in FILLED_LATER:
                 yield from quoted_citations(each)
     else:
         for each in node:

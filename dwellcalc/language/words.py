@@ -102,7 +102,7 @@ ASSESSMENT_OPTIONAL = (
     "not_calculated",
     "to_be_read",
 )
-ASSESSMENT_NUMBERS = ("combinations_at_most",)
+ASSESSMENT_NUMBERS = ("combinations_at_most", "combinations_tried_again")
 CONNECTED = "connected"
 CONNECTED_KEYS = ("method", "total", "amperes")
 ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks", "unknown_ratings", CONNECTED)
@@ -143,9 +143,11 @@ ASSESSMENT_KEYS = (
     RECORD,
     REVIEW,
 )
-ALTERNATIVE_FILLED = "what"  # its braces are filled when a plan is tried, not with sections
+ALTERNATIVE_FILLED = "what"  # its braces are filled when a plan is tried
+BECAUSE = "because"  # its braces are filled with results of sizing, and with sections
+FILLED_LATER = (ALTERNATIVE_FILLED, BECAUSE)
 ALTERNATIVE_NEEDED = ("title", ALTERNATIVE_FILLED, "needs")
-ALTERNATIVE_WAYS = ("lower", "set", "remove", "methods", "given", "larger")
+ALTERNATIVE_WAYS = ("lower", "set", "remove", "methods", "given", "conductors", "larger")
 ALTERNATIVE_OF_WAY = {"lower": ("loads",), "set": ("loads",), "remove": ("loads",), "given": ("method",)}
 ALTERNATIVE_KEYS = (
     *ALTERNATIVE_NEEDED,

@@ -16,8 +16,8 @@ from dwellcalc.evaluate.printed import number
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
 from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
-from dwellcalc.report.turning import answered, by_another, edition_blocks, turning_blocks
-from dwellcalc.report.unknowns import unknown_blocks
+from dwellcalc.report.turning import answered, by_another, edition_blocks, edition_table, turning_blocks
+from dwellcalc.report.unknowns import of_suspected, unknown_blocks
 from dwellcalc.report.wording import lowered
 
 USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
@@ -61,7 +61,7 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     blocks += verdict_blocks(found, supply)
     blocks += unknown_blocks(supply)
     blocks.append(figures(found, supply, supply.sizing))
-    blocks += turning_blocks(supply) + edition_blocks(found, supply)
+    blocks += turning_blocks(supply) + edition_blocks(found, supply) + edition_table(supply)
     if len(found.supplies) == 1:
         blocks += decision_blocks(found)
     blocks += methods_blocks(supply)
@@ -126,7 +126,7 @@ def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
         if unseen and supply.sizing
         else ""
     )
-    words = f"{VERDICT_WORDS.get(supply.verdict, 'Open')}{only_if}"
+    words = f"{VERDICT_WORDS.get(supply.verdict, 'Open')}{only_if}{of_suspected(supply)}"
     if supply.shortcomings and supply.verdict == FITS:
         words = FITS_BUT.format(only_if=only_if)
     by = f'by the method "{supply.basis.title}", {found.rule_set["title"]}'
@@ -176,6 +176,7 @@ def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Ta
     rows += _without_amendments(supply)
     if sizing.capacity is not None:
         rows.append(["Capacity of the supply", f"{number(sizing.capacity)} A, by the {lowered(sizing.weakest)}"])
+        rows += [["Why that capacity", f"{text}."] for text in sizing.because]
     if sizing.margin is not None:
         dropped = "; the fraction under one half is dropped" if supply.verdict == FITS and sizing.margin < 0 else ""
         rows.append(["Margin", f"{sizing.margin:,.2f} A{dropped}"])
@@ -248,7 +249,7 @@ def _methods(supply: SupplyResult) -> Table:
         use = [USE_WORDS[each.may_be_used], "taken" if each.basis else ""]
         rows.append([each.title, total, amperes, *([without.get(each.id, "")] if without else []), *use])
     planned = ["Without what is planned"] if without else []
-    head = ["Method", "Load", "Amperes", *planned, "", ""]
+    head = ["Method", "Load", "Amperes", *planned, "Whether it may be used", "Which is taken"]
     return Table("Methods", head, rows, ["left", "right", "right", *("right" for _ in planned)])
 
 

@@ -62,8 +62,7 @@ def _none(load: SettingsResult) -> str:
 def _circuit(row: SettingResult) -> str:
     """The device of a setting's circuit, and its conductors."""
     assert row.circuit is not None
-    conductors = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in row.circuit.in_short.items()]
-    return f"overcurrent device {row.circuit.breaker}, {' or '.join(conductors)}"
+    return f"overcurrent device {row.circuit.breaker}, {row.circuit.conductors_in_short()}"
 
 
 def _one_more(load: SettingsResult) -> str:
@@ -106,7 +105,7 @@ def _settings(load: SettingsResult, *, several: bool) -> list[Block]:
     rows = [_row(each, at, several, compared, methods) for each in shown_settings(load) for at in range(len(each.supplies))]
     circuits = [each.circuit for each in load.settings if each.circuit is not None]
     columns = ["Device", *circuits[0].in_short] if circuits else []
-    supply, figures = ["Supply"] if several else [], ["Margin", "Verdict"] if compared else [""]
+    supply, figures = ["Supply"] if several else [], ["Margin", "Verdict"] if compared else ["Which is counted"]
     head = ["Setting", *columns, *supply, "Load", *figures, *methods]
     aligned = ["right", *("right" for _ in columns), *("left" for _ in supply), "right", "right" if compared else "left"]
     title = f"Settings of {load.load}" + (", every whole ampere; those at the edges are shown" if load.free else "")
@@ -172,7 +171,7 @@ def _combinations(decision: Decision) -> Table:
         for one in decision.combinations
     ]
     title = "Settings that fit together, and that no other fitting combination exceeds in all"
-    return Table(title, [*loads, "Load", ""], rows, ["right"] * len(loads))
+    return Table(title, [*loads, "Load", "Which is counted"], rows, ["right"] * len(loads))
 
 
 def _loads(one: Combination) -> str:

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from dwellcalc.language.words import ASKING, CHOOSING, FUNCTIONS, GATHERING, LOOKUP, ROUNDING
 from dwellcalc.placed import spaced
+from dwellcalc.report.named_words import BUT, NAMED, words_named
 
 CALL = re.compile(rf"\b({'|'.join(FUNCTIONS)})\(")
 OPERATOR = re.compile(r" [-+*/] ")
@@ -45,9 +46,14 @@ def formula_in_words(formula: str) -> str:
     return spaced(OWNER.sub("", _calls(formula)))
 
 
-def numbers_in_words(formula: str) -> str:
-    """A formula with numbers in place of its names, in words; what asks whether something is known is settled."""
-    return _calls(_settled(formula)[0])
+def numbers_in_words(formula: str, named: str = "") -> str:
+    """A formula with numbers in place of its names, in words; what asks whether something is known is settled.
+
+    Args:
+        formula: the formula with numbers.
+        named: the same with its names, so that what is compared with a word is told by its name.
+    """
+    return _calls(_settled(words_named(formula, named))[0])
 
 
 # calls
@@ -180,6 +186,8 @@ def _joined(pieces: Sequence[tuple[str, bool | None]], mark: str, deciding: bool
         pieces = [_outcome(said, outcome, deciding) for said, outcome in pieces]
     decided = next((each for each in pieces if each[1] is deciding), None)
     left = [said for said, outcome in pieces if outcome is None]
+    if decided is not None and NAMED.fullmatch(decided[0]):
+        return decided[0], None
     if decided is not None or not left:
         return decided or pieces[0]
     if len(left) == len(pieces) and len(set(left)) == 1 and left[0] in OPPOSITE:
@@ -191,6 +199,8 @@ def _outcome(said: str, outcome: bool | None, deciding: bool) -> tuple[str, bool
     """A condition with the outcome that it shows by itself: a plain word, or two numbers of one unit that are compared, then in words."""
     if outcome is not None or said in OPPOSITE:
         return said, said == YES if outcome is None else outcome
+    if NAMED.fullmatch(said):
+        return said, BUT not in said
     found = COMPARED.fullmatch(said)
     if found is None:
         return said, None

@@ -237,7 +237,7 @@ def _how(outcome: Outcome, numbering: Numbering) -> str:
     if behind is not None:
         return _how(behind, numbering)
     gathered = next((each for each in outcome.members if each.call == outcome.formula), None)
-    return _members(gathered) if gathered is not None else numbers_in_words(outcome.with_numbers)
+    return _members(gathered) if gathered is not None else numbers_in_words(outcome.with_numbers, outcome.formula)
 
 
 def _parts(outcome: Outcome, numbers: dict[str, str]) -> str:

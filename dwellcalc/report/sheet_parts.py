@@ -5,7 +5,9 @@ Nothing is computed here: every number comes from the document.
 
 from __future__ import annotations
 
-from dwellcalc.decide.document import Assessment, SupplyResult
+from collections.abc import Sequence
+
+from dwellcalc.decide.document import FITS, Assessment, OptionResult, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.placed import spaced
 from dwellcalc.report.amendment_pages import amendment_remarks, amendment_rows
@@ -14,6 +16,7 @@ from dwellcalc.report.lines import Numbering, line_blocks, schedules
 from dwellcalc.report.printed_sheets import PrintedSheet
 from dwellcalc.report.tables import ON_SCREEN, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import by_another, not_verified_text
+from dwellcalc.report.unknowns import settings_in_words
 from dwellcalc.report.wording import lowered
 
 OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}
@@ -27,6 +30,7 @@ OF_THE_UTILITY = ("Utility's available fault current", "Utility's letter")
 OF_THE_SHEET = ("Revision, and what it supersedes", "Signature of designer or contractor, date")
 PLANNED = "planned"  # how the status of such a load begins, in print
 SECTION = "section"
+SUITS = 4  # the column of the settings that fit under a reading
 OWN_CHOICE = "Amounts that the project chose where the text is silent, which are no values of the code and are not listed"
 TOGETHER = {"value": "Values and tables", SECTION: "Section numbers"}
 
@@ -121,7 +125,7 @@ def interpretations_blocks(supply: SupplyResult) -> list[Block]:
     same = []
     usual = supply.basis.title if supply.basis is not None else ""
     for each in supply.interpretations:
-        if len({(option.amperes, option.verdict) for option in each.options}) == 1:
+        if len({(option.amperes, option.verdict, option.conductors) for option in each.options}) == 1:
             same.append(each.question)
             continue
         for option in each.options:
@@ -130,17 +134,29 @@ def interpretations_blocks(supply: SupplyResult) -> list[Block]:
             name = f"{spaced(option.option)}{mark}"
             asked = f"{spaced(each.address.rpartition('.')[2])}: {each.question} ({each.cite})"
             question = asked if option is each.options[0] else ""
-            rows.append([question, name, amperes, f"{option.verdict}{by_another(option.by, usual)}", option.says])
+            verdict = f"{option.verdict}{by_another(option.by, usual)}{_if_conductors(each.options, option)}"
+            suits = settings_in_words(option.settings) if option.settings is not None else "-"
+            rows.append([question, name, amperes, verdict, suits, option.says])
     if not rows and not same:
         return []
     blocks: list[Block] = [Heading(2, "Interpretations")]
     if rows:
         blocks.append(Paragraph(CHOSEN, ON_SCREEN))
-        head = ["Question", "Reading", "Load", "Verdict", "What is said"]
-        blocks.append(Table("Those that change the load or the verdict", head, rows, ["left", "left", "right", "left", "left"]))
+        head = ["Question", "Reading", "Load", "Verdict", "Largest settings that fit", "What is said"]
+        aligned = ["left", "left", "right", "left", "left", "left"]
+        settings = any(row[SUITS] != "-" for row in rows)
+        kept = [at for at in range(len(head)) if settings or at != SUITS]
+        head, aligned, rows = [head[at] for at in kept], [aligned[at] for at in kept], [[row[at] for at in kept] for row in rows]
+        blocks.append(Table("Those that change the load or the verdict", head, rows, aligned))
     if same:
         blocks += [Paragraph("Those that make no difference in this home:"), Listing(same)]
     return blocks
+
+
+def _if_conductors(options: Sequence[OptionResult], option: OptionResult) -> str:
+    """The conductors that the supply must have under an option, where those that are there were not seen and options differ."""
+    differ = len({each.conductors for each in options}) > 1
+    return f" if the supply conductors are {option.conductors} or larger" if differ and option.verdict == FITS else ""
 
 
 def not_verified_blocks(supply: SupplyResult) -> list[Block]:

@@ -7,6 +7,7 @@ from math import isclose
 from dwellcalc.decide.document import (
     NOTHING,
     Assessment,
+    EditionAnswer,
     InterpretationResult,
     NotVerified,
     OptionResult,
@@ -15,7 +16,8 @@ from dwellcalc.decide.document import (
 )
 from dwellcalc.evaluate.printed import number
 from dwellcalc.placed import spaced
-from dwellcalc.report.tables import Block, Paragraph
+from dwellcalc.report.tables import Block, Paragraph, Table
+from dwellcalc.report.unknowns import settings_in_words
 from dwellcalc.report.wording import lowered
 
 
@@ -23,6 +25,7 @@ def turning_blocks(supply: SupplyResult) -> list[Block]:
     """What the verdict turns on: local amendments, readings of the code, facts that are not verified."""
     blocks = _amendments_turn(supply)
     blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips and supply.between is None]
+    blocks += [Paragraph(_conductors_turn(each)) for each in supply.interpretations if _asks_for_others(each)]
     unseen = [each.text for each in supply.facts_not_verified if each.not_compared]
     blocks += [Paragraph(f"Still to be looked at on the supply itself: {'; '.join(unseen)}.")] if unseen else []
     return blocks + [
@@ -54,6 +57,46 @@ def edition_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
     return [Paragraph(f"The verdict hangs on the edition: {'; '.join(told)}.{adopted}")]
 
 
+def edition_table(supply: SupplyResult, *, wide: bool = False) -> list[Block]:
+    """What every edition gives, the largest settings that fit under it, and what makes the difference to that of the sheet.
+
+    Args:
+        supply: the supply.
+        wide: whether there is room for the method of each.
+    """
+    if not supply.editions:
+        return []
+    own = next((each.edition for each in supply.editions if each.own), "")
+    settings = any(each.settings is not None for each in supply.editions)
+    rows = []
+    for each in supply.editions:
+        name = f"{each.edition}, that of this sheet" if each.own else each.edition
+        carried = "-" if each.amperes is None else f"{each.amperes:,.2f} A"
+        suits = [settings_in_words(each.settings)] if settings else []
+        rows.append([name, *([each.method] if wide else []), carried, each.verdict, *suits, because_in_words(each)])
+    head = [
+        "Edition",
+        *(["Method"] if wide else []),
+        "Load",
+        "Verdict",
+        *(["Largest settings that fit"] if settings else []),
+        f"Why it is not as by {own}",
+    ]
+    return [
+        Table(
+            "What every edition gives, with the settings that are counted",
+            head,
+            rows,
+            ["left", *(["left"] if wide else []), "right"],
+        )
+    ]
+
+
+def because_in_words(found: EditionAnswer) -> str:
+    """What makes the difference of an edition to that of the sheet."""
+    return "; ".join(found.because) or ("" if found.own else "nothing that differs here")
+
+
 def _amendments_turn(supply: SupplyResult) -> list[Block]:
     """That the answer turns on the local amendments, if it does."""
     found = supply.without_amendments
@@ -83,6 +126,20 @@ def _interpretation_flips(found: InterpretationResult) -> str:
     return f"{turns} turns on an interpretation ({found.cite}). {found.question} Taken: {mine}. Otherwise: {shown}."
 
 
+def _asks_for_others(found: InterpretationResult) -> bool:
+    """Whether the supply conductors, not seen, must be others by another reading."""
+    return len({option.conductors for option in found.options}) > 1
+
+
+def _conductors_turn(found: InterpretationResult) -> str:
+    shown = [
+        f"{spaced(option.option)}{', taken' if option.taken else ''} ({option.conductors or 'not calculated'} or larger)"
+        for option in found.options
+    ]
+    what = f"What the supply conductors, not seen, must be turns on an interpretation ({found.cite})"
+    return f"{what}. {found.question} Readings: {'; '.join(shown)}."
+
+
 def _new(option: OptionResult) -> float | None:
     """The rating of a new supply under an option, where there is nothing else to compare."""
     return option.minimum_rating if option.verdict == NOTHING else None
@@ -101,6 +158,8 @@ def _option(option: OptionResult, usual: str, capacity: float | None = None) -> 
         if new is None and capacity is not None and option.capacity is not None and not isclose(option.capacity, capacity):
             answer += f" against {number(option.capacity)} A"
         shown = f"{option.amperes:,.2f} A{by_another(option.by, usual)}, {answer}"
+        if option.settings is not None:
+            shown += f"; largest setting that fits: {settings_in_words(option.settings)}"
     return f"{spaced(option.option)} ({shown})"
 
 

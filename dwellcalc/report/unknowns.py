@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
-from dwellcalc.decide.openness import AtEnd, Bounds, Flip, OpenInput, OpenResult, Together, Typical, UpTo
+from dwellcalc.decide.openness import AtEnd, Bounds, Flip, OpenInput, OpenResult, Together, Typical, UpTo, in_words
 from dwellcalc.placed import spaced
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 
@@ -23,7 +25,49 @@ def unknown_blocks(supply: SupplyResult) -> list[Block]:
         )
     if supply.up_to is not None:
         blocks.append(Paragraph(_up_to(supply.up_to)))
-    return blocks + (_between(supply, supply.between) if supply.between is not None else [])
+    blocks += _between(supply, supply.between) if supply.between is not None else []
+    return blocks + conductor_blocks(supply)
+
+
+def conductor_blocks(supply: SupplyResult) -> list[Block]:
+    """What the supply would be with each of the conductors that may be there, where nobody has seen them."""
+    return [_conductors(supply)] if supply.conductors else []
+
+
+def of_suspected(supply: SupplyResult) -> str:
+    """What the verdict says of supply conductors that are suspected and were not seen."""
+    if not supply.suspected:
+        return ""
+    verdicts = {each.verdict for each in supply.conductors}
+    if len(verdicts) == 1:
+        named = in_words([each.conductors for each in supply.conductors])
+        if supply.conductors[1:]:
+            return f", whichever the supply conductors are, which nobody has seen, {named}"
+        return f", with supply conductors of {named}, which nobody has seen"
+    told = []
+    for verdict in dict.fromkeys(each.verdict for each in supply.conductors):
+        named = in_words([each.conductors for each in supply.conductors if each.verdict == verdict])
+        told.append(f"{verdict} with {named}")
+    return f", for nobody has seen the supply conductors ({'; '.join(told)})"
+
+
+def _conductors(supply: SupplyResult) -> Table:
+    """What the supply would be with each of the conductors that may be there."""
+    settings = any(each.settings is not None for each in supply.conductors)
+    rows = []
+    for each in supply.conductors:
+        capacity, margin = ("-" if value is None else f"{value:,.2f} A" for value in (each.capacity, each.margin))
+        rows.append([each.conductors, capacity, margin, each.verdict, *([settings_in_words(each.settings)] if settings else [])])
+    head = ["Conductors", "Capacity", "Margin", "Verdict", *(["Largest settings that fit"] if settings else [])]
+    title = "Supply conductors, not seen: what each would mean"
+    return Table(title, head, rows, ["left", "right", "right"])
+
+
+def settings_in_words(settings: Mapping[str, float] | None) -> str:
+    """The largest settings that fit, by load."""
+    if settings is None:
+        return "not tried"
+    return ", ".join(f"{load} {setting:g} A" for load, setting in settings.items()) or "none"
 
 
 def _up_to(found: UpTo) -> str:

@@ -60,7 +60,9 @@ def _yes(condition: Condition) -> str:
 def _formula(outcome: Outcome) -> list[Detail]:
     if not outcome.formula:
         return []
-    steps = dict.fromkeys((formula_in_words(outcome.formula), numbers_in_words(outcome.with_numbers), outcome.printed))
+    steps = dict.fromkeys(
+        (formula_in_words(outcome.formula), numbers_in_words(outcome.with_numbers, outcome.formula), outcome.printed)
+    )
     return [Detail(" = ".join(steps), inner=NOT_FOR_PAPER.search(outcome.formula) is not None)]
 
 

@@ -43,8 +43,8 @@ from dwellcalc.report.sheet_parts import (
     sizing_remark,
 )
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
-from dwellcalc.report.turning import edition_blocks, turning_blocks
-from dwellcalc.report.unknowns import unknown_blocks
+from dwellcalc.report.turning import edition_blocks, edition_table, turning_blocks
+from dwellcalc.report.unknowns import conductor_blocks, unknown_blocks
 from dwellcalc.report.wording import lowered
 
 APPENDIX = "Appendix: what else was calculated, line by line"
@@ -100,7 +100,7 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
     of = f", {lowered(supply.title)}" if several else ""
     governing, _ = _sheets(supply)
     diagram = [] if several else _diagram(found)
-    unknown: list[PageBlock] = list(unknown_blocks(supply))
+    unknown: list[PageBlock] = [each for each in unknown_blocks(supply) if each not in conductor_blocks(supply)]
     unseen = f"facts of the house not verified{of}" if supply.facts_not_verified else ""
     return [
         Section(answer_title(found, supply), _answer(found, supply), opens=_answer_opens(supply, of)),
@@ -125,7 +125,10 @@ def _answer_opens(supply: SupplyResult, of: str) -> str:
 
 def _readings_open(supply: SupplyResult, of: str) -> str:
     """That readings of the code give another load or verdict."""
-    differ = any(len({(option.amperes, option.verdict) for option in each.options}) > 1 for each in supply.interpretations)
+    differ = any(
+        len({(option.amperes, option.verdict, option.conductors) for option in each.options}) > 1
+        for each in supply.interpretations
+    )
     return f"readings of the code{of}" if differ else ""
 
 
@@ -141,7 +144,7 @@ def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     hangs_on = [block for block in unknown_blocks(supply) if not isinstance(block, Table)] + edition_blocks(found, supply)
     if supply.basis is None or supply.sizing is None:
         return [*no_answer(found, supply), *not_used(supply), *hangs_on, *remarks]
-    told = [*verdict_blocks(found, supply), *hangs_on, *turning_blocks(supply)]
+    told = [*verdict_blocks(found, supply), *conductor_blocks(supply), *hangs_on, *turning_blocks(supply)]
     return [*told, figures(found, supply, supply.sizing), *remarks]
 
 
@@ -203,8 +206,9 @@ def _third(heading: Block) -> Heading:
 
 def _editions(supply: SupplyResult) -> list[PageBlock]:
     rows = [(each.edition, each.method, each.amperes, each.verdict, each.own) for each in supply.editions]
-    drawn = _drawn(editions_picture(supply.title, rows, _capacity(supply))) if rows else []
-    return [Paragraph(EDITIONS_TOLD), *drawn] if drawn else []
+    drawn = editions_picture(supply.title, rows, _capacity(supply)) if rows else None
+    picture = [] if drawn is None else [replace(drawn, numbers=None)]  # the table below has them
+    return [Paragraph(EDITIONS_TOLD), *picture, *edition_table(supply, wide=True)] if rows else []
 
 
 def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:

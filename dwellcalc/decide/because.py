@@ -1,0 +1,39 @@
+"""Why a capacity is what it is: the sentences of an assessment file, where a result of sizing is yes, filled with other results."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping as ByName
+
+from dwellcalc.decide.assessment_reader import AssessmentReader
+from dwellcalc.evaluate.sheet import KNOWN, MethodSheet
+from dwellcalc.language.documents import QUOTED
+from dwellcalc.language.words import BECAUSE
+from dwellcalc.placed import Mapping, Text, as_mapping, key, text_at
+
+
+def read_because(node: Mapping, method: Text, reader: AssessmentReader) -> dict[str, str]:
+    """The sentences by the result that must be yes; sections stand in them already, names of results in braces.
+
+    Args:
+        node: what an assessment file says of sizing.
+        method: the method of it.
+        reader: notes what is wrong.
+    """
+    found = reader.of_results(method, as_mapping(node.get(key(BECAUSE), Mapping()), BECAUSE, reader.problems), BECAUSE)
+    citations = reader.rules.citations
+    for text in found.values():
+        for match in QUOTED.finditer(text):
+            if match[1] not in citations:
+                reader.result(method, text_at(match[1], method))
+    return {name: QUOTED.sub(lambda match: _section(match[0], match[1], reader), text) for name, text in found.items()}
+
+
+def _section(quoted: str, name: str, reader: AssessmentReader) -> str:
+    return reader.rules.section(name) if name in reader.rules.citations else quoted
+
+
+def reasons(because: ByName[str, str], sheet: MethodSheet) -> list[str]:
+    """Those of the sentences whose result is yes on a sheet, filled with results in print."""
+    results = sheet.results
+    yes = (text for name, text in because.items() if results[name].state == KNOWN and results[name].value is True)
+    return [QUOTED.sub(lambda match: results[match[1]].printed, text) for text in yes]
