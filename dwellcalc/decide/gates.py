@@ -13,7 +13,7 @@ from dwellcalc.evaluate.work import NO, YES
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.glossary import YES_NO
 from dwellcalc.home.meters import FROM_READINGS, RECORD
-from dwellcalc.language.reach import reached
+from dwellcalc.language.reach import named_by
 from dwellcalc.language.tree import CheckedLine, ReadLine, ReadObject
 from dwellcalc.language.words import POLICY, STATUSES
 
@@ -56,11 +56,11 @@ def gate_of(line: CheckedLine, told: SheetLine, facts: Facts, recorded: Recorded
 
 def _fields(line: CheckedLine) -> Iterator[ReadObject]:
     """The fields that a line reads, itself or in the working lines that it names."""
-    for node in reached([line], through=False):
+    for node in named_by(line):
         if isinstance(node, ReadObject):
             yield node
         elif isinstance(node, ReadLine) and node.line.source.working:
-            yield from (each for each in reached([node.line], through=False) if isinstance(each, ReadObject))
+            yield from (each for each in named_by(node.line) if isinstance(each, ReadObject))
 
 
 def _found(read: Iterable[tuple[str, str]], facts: Facts) -> Iterator[tuple[str, str, bool]]:
@@ -78,7 +78,7 @@ def _lines_read(line: CheckedLine, told: SheetLine) -> Iterator[tuple[str, str, 
     """The lines that it reads, working ones aside, with their values."""
     assert told.outcome is not None
     shown = {each.name: each.printed for each in told.outcome.inputs if each.state == KNOWN}
-    for node in reached([line], through=False):
+    for node in named_by(line):
         if isinstance(node, ReadLine) and not node.line.source.working and node.name in shown:
             yield str(node.line.source.title), shown[node.name], False
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dwellcalc.decide.assessment_reader import AssessmentReader
-from dwellcalc.language.reach import reached
+from dwellcalc.language.reach import named_by
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedLine, ReadLine
 from dwellcalc.language.words import (
@@ -74,7 +74,7 @@ class RecordPlan:
     def gates(self, rules: RuleSet, result: str) -> list[CheckedLine]:
         """The lines that one of its results reads, in the order of its text."""
         line = rules.methods[self.method].results[result]
-        return list(dict.fromkeys(node.line for node in reached([line], through=False) if isinstance(node, ReadLine)))
+        return list(dict.fromkeys(node.line for node in named_by(line) if isinstance(node, ReadLine)))
 
 
 def read_record_plan(node: Node, rules: RuleSet, problems: Problems) -> RecordPlan:

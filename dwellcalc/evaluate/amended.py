@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dwellcalc.language.applied import Applied
 from dwellcalc.language.documents import QUOTED
-from dwellcalc.language.reach import addresses
+from dwellcalc.language.reach import addresses_in
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedLine
 
@@ -30,7 +30,7 @@ def authorities(rules: RuleSet, line: CheckedLine) -> list[str]:
     changes = changes_of(rules)
     if not changes:
         return []
-    named = dict.fromkeys([*addresses([line], through=False), *_quoted(rules, line)])
+    named = dict.fromkeys([*addresses_in(line), *_quoted(rules, line)])
     texts = [_authority(rules, change) for piece in named for change in changes.get(piece, ())]
     return list(dict.fromkeys(texts))
 

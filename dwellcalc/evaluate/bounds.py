@@ -16,6 +16,8 @@ from dwellcalc.facts import Between, Facts, Input, Unknown
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedGroup, CheckedRun, Lookup, ReadField, trees_of, walk
 
+SIZES = "sizes"
+
 
 def bounds_plan_of(rules: RuleSet) -> BoundsPlan:
     """The plan of a rule set for the walk on bounds, made once and kept with it."""
@@ -50,6 +52,18 @@ def facts_with(facts: Facts, values: Mapping[Input, Any]) -> Facts:
 
 def sizes_of(rules: RuleSet, inputs: Mapping[Input, Between]) -> list[tuple[float, ...]]:
     """For each input the values that it can only have, where it is the key of a table that refuses all between its rows."""
+    found = rules.kept.get(SIZES)
+    if found is None:
+        found = rules.kept[SIZES] = _sizes(rules)
+    assert isinstance(found, dict)
+    return [
+        tuple(size for size in found.get((collection, name), ()) if between.low <= size <= between.high)
+        for (collection, _, name), between in inputs.items()
+    ]
+
+
+def _sizes(rules: RuleSet) -> dict[tuple[str, str], list[float]]:
+    """The rows of tables that refuse all between them, by the collection and the field that is their key."""
     known: dict[tuple[str, str], set[float]] = {}
     for method in rules.methods.values():
         for node in (node for line in method.lines.values() for whole in trees_of(line) for node in walk(whole)):
@@ -57,11 +71,7 @@ def sizes_of(rules: RuleSet, inputs: Mapping[Input, Between]) -> list[tuple[floa
                 rows, at = node.table.rows, (node.keys[0].level, node.keys[0].field)
                 if all(row.low == row.high for row in rows):
                     known.setdefault(at, set()).update(row.low for row in rows)
-    found = []
-    for (collection, _, name), between in inputs.items():
-        sizes = sorted(known.get((collection, name), ()))
-        found.append(tuple(size for size in sizes if between.low <= size <= between.high))
-    return found
+    return {at: sorted(sizes) for at, sizes in known.items()}
 
 
 def boxed(facts: Facts, inputs: Mapping[Input, Between], box: Box) -> Facts:

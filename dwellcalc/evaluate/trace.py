@@ -29,7 +29,7 @@ from dwellcalc.evaluate.work import NO, YES, Worker, state_of
 from dwellcalc.facts import Unknown
 from dwellcalc.language import tree
 from dwellcalc.language.formulas import Tree
-from dwellcalc.language.reach import reached
+from dwellcalc.language.reach import named_by, reached
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import HOME, CheckedLine, CheckedMethod, CheckedRun
 from dwellcalc.language.words import POLICY
@@ -142,7 +142,7 @@ class Tracer:
         )
         made.origin = [f"{each.document}: {each.set_title}" for each in self.rules.changes_to(line.address)]
         made.amended = authorities(self.rules, line)
-        asked = reached([line], through=False)
+        asked = named_by(line)
         made.interpretation = sorted({each.address for each in asked if isinstance(each, tree.ReadChoice)})
         if line.each is None or line.level == method.level:
             made.each = None if line.level == method.level else made.each

@@ -9,7 +9,7 @@ from dwellcalc.evaluate.sheet import KNOWN
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.evaluate.work import Worker, state_of
 from dwellcalc.language.applied import Applied
-from dwellcalc.language.reach import addresses, reached
+from dwellcalc.language.reach import addresses_in, named_by
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedGroup, CheckedLine, CheckedRun, ReadChoice
 from dwellcalc.language.words import POLICY, WEAK_GRADES
@@ -60,7 +60,7 @@ def _of_parameter(address: str, lines: list[CheckedLine], evaluation: Evaluation
     document, _, name = address.partition(".")
     status = rules.documents[document].parameters[name].status
     own = status == POLICY and all(change.piece != address for change in rules.applied)
-    line = next((line for line in lines if address in addresses([line], through=False)), None)
+    line = next((line for line in lines if address in addresses_in(line)), None)
     return {**({"line": evaluation.plan.title(line)} if line is not None else {}), **({"status": status} if own else {})}
 
 
@@ -72,7 +72,7 @@ def _weak_changes(lines: list[CheckedLine], evaluation: Evaluation) -> Iterator[
     told: set[str] = set()
     for line in lines:
         if any(state_of(value) == KNOWN for value in evaluation.cells[line.position]):
-            named = reached([line], through=False)
+            named = named_by(line)
             told |= {each.address for each in named if isinstance(each, (CheckedLine, CheckedGroup, CheckedRun, ReadChoice))}
     for change in weak:
         if change.piece in told:

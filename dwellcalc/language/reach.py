@@ -30,9 +30,25 @@ def reached(pieces: Iterable[Piece], *, through: bool = True) -> Iterator[Piece]
         waiting += _within(piece, through)[::-1]
 
 
-def addresses(pieces: Iterable[Piece], *, through: bool = True) -> Iterator[str]:
+def named_by(line: CheckedLine) -> tuple[Piece, ...]:
+    """What a line of a checked rule set rests on, no other line followed; walked once, for sheets ask it of every line."""
+    if line.named is None:
+        line.named = tuple(reached([line], through=False))
+    return line.named
+
+
+def addresses_in(line: CheckedLine) -> list[str]:
+    """The addresses of what a line of a checked rule set names, as `named_by` has them."""
+    return [*_addresses(named_by(line))]
+
+
+def addresses(pieces: Iterable[Piece]) -> Iterator[str]:
     """The addresses of the pieces that some pieces rest on, as `reached` meets them: of parameters, readings and tables too."""
-    for piece in reached(pieces, through=through):
+    yield from _addresses(reached(pieces))
+
+
+def _addresses(pieces: Iterable[Piece]) -> Iterator[str]:
+    for piece in pieces:
         address = getattr(piece, "address", "")  # a literal has none
         if address:
             yield address

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from itertools import accumulate
 from pathlib import Path
 
 from dwellcalc.glossary import Glossary
@@ -80,7 +81,16 @@ class RuleSet:
 
     def changes_to(self, address: str) -> list[Applied]:
         """The changes that touched a line, parameter, group or table."""
-        return [each for each in self.applied if each.address == address or each.address.startswith(f"{address}.")]
+        return self._changes_by_piece.get(address, [])
+
+    @cached_property
+    def _changes_by_piece(self) -> dict[str, list[Applied]]:
+        """The changes by what they touched and by all that it stands in."""
+        found: dict[str, list[Applied]] = {}
+        for each in self.applied:
+            for whole in accumulate(each.address.split("."), lambda outer, name: f"{outer}.{name}"):
+                found.setdefault(whole, []).append(each)
+        return found
 
 
 def load_rules(edition: str, folder: Path | None = None, amendments: Sequence[Path] = ()) -> RuleSet:

@@ -133,6 +133,7 @@ class CheckedLine(_OfMethod):
         each: the group of a column line.
         absent: whether it may be not applicable.
         position: its place among all lines of the rule set.
+        named: what it names, not followed; nothing before somebody asks `reach.named_by`.
     """
 
     method: str
@@ -149,6 +150,7 @@ class CheckedLine(_OfMethod):
     of: Tree | None = None
     phrases: tuple[Phrase, ...] = ()
     parts: tuple[ReadLine, ...] = ()
+    named: tuple[Any, ...] | None = None
 
 
 @dataclass(slots=True, eq=False)
