@@ -259,7 +259,7 @@ WRONG: dict[str, tuple[str, int, str, str]] = {
         "service: this is missing",
         "what feeds the home from the utility; its keys are system, conductors, disconnects, state, whole dwelling, rating, "
         "main overcurrent device, bus, center fed, meter, cord, terminals, rod electrode, concrete encased electrode, "
-        "water pipe electrode",
+        "water pipe electrode, evidence",
     ),
     "a service in one word": (
         changed("service:\n  system: 120/240 V single-phase 3-wire\n  rating: 200 A\n", "service: 200 A\n"),
@@ -267,7 +267,7 @@ WRONG: dict[str, tuple[str, int, str, str]] = {
         "service: this must be keys with values, not a single text",
         "its keys stand below it, two blanks further in, or in braces: system, conductors, disconnects, state, whole dwelling, "
         "rating, main overcurrent device, bus, center fed, meter, cord, terminals, rod electrode, concrete encased electrode, "
-        "water pipe electrode",
+        "water pipe electrode, evidence",
     ),
     "no system": (
         changed("  system: 120/240 V single-phase 3-wire\n", ""),
@@ -315,7 +315,7 @@ WRONG: dict[str, tuple[str, int, str, str]] = {
         f"{HOME}none of: [range]\n",
         15,
         'none_of > range: "range" is said to be absent, and "range" is of that kind',
-        "take it out of `none of`, or take the load out",
+        "take it out of `none of`, or take out what is there",
     ),
     "a list in one word": (
         f"{HOME}none of: hot tub\n",

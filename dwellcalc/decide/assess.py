@@ -26,6 +26,7 @@ from dwellcalc.decide.listing import (
 )
 from dwellcalc.decide.method_names import method_meant
 from dwellcalc.decide.new_supply import as_new
+from dwellcalc.decide.open_settings import where_open
 from dwellcalc.decide.order import order_of_installation
 from dwellcalc.decide.record import tell_record
 from dwellcalc.decide.recorded import with_record
@@ -102,6 +103,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
             facts = next(supply.facts for supply in home.supplies if supply.id == each.supply.id)
             counted.enter_context(supplied(facts, {} if least is None else least.said))
         settings = choose(loads, Trials(assessors()), instructions.combinations_at_most)
+        settings = where_open(home, loads, settings, assessors)
         for supply in home.supplies:
             counted.enter_context(changed(supply.facts, settings.changes))
         found = assessors()  # what is known between bounds is where the load is largest with those settings
@@ -117,7 +119,14 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         progress("looking for what would be otherwise")
         tell_settings(found, supplies, loads)
         decision = _decision(home, loads, settings, Trials(found), supplies)
-        return _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
+        brought = _brought(found[0], instructions, supplies)
+        return _document(home, rules, instructions, (supplies, decision, brought), digest, home.date or date)
+
+
+def _brought(service: SupplyAssessor, instructions: Instructions, supplies: list[SupplyResult]) -> list[str]:
+    """What a service brings with it that is to be installed, or replaced because something does not fit."""
+    replaced = any(supply.verdict == DOES_NOT_FIT for supply in supplies)
+    return list(instructions.checklist) if replaced or not service.is_there else []
 
 
 def _fed_by_others(assessor: SupplyAssessor, feeders: list[SupplyAssessor]) -> set[str]:
@@ -158,14 +167,13 @@ def _document(
     home: Home,
     rules: RuleSet,
     instructions: Instructions,
-    found: tuple[list[SupplyResult], Decision],
+    found: tuple[list[SupplyResult], Decision, list[str]],
     digest: str,
     date: str,
 ) -> Assessment:
-    supplies, decision = found
+    supplies, decision, brought = found
     sheets = [sheet for supply in supplies for sheet in _sheets(supply)]
     weak = {entry["what"]: entry for sheet in sheets for entry in sheet.code_values_not_verified}
-    replaced = any(supply.verdict == DOES_NOT_FIT for supply in supplies)
     return Assessment(
         version(),
         date,
@@ -179,7 +187,7 @@ def _document(
         list(weak.values()),
         [*field_page(home.supplies, instructions.to_be_read), *circuits_to_find(supplies)],
         list(instructions.cautions),
-        list(instructions.checklist) if replaced else [],
+        brought,
         instructions.basis_note,
         list(instructions.not_calculated),
         home.written,

@@ -90,6 +90,11 @@ def choose(loads: Sequence[Settable], trials: Trials, limit: float) -> Chosen:
     return Chosen(dict(zip(names, counted, strict=True)), fitting)
 
 
+def smallest_of(loads: Sequence[Settable]) -> Chosen:
+    """Each load at its smallest setting, of which is not said that it fits."""
+    return Chosen({each.load: each.settings[0] for each in loads}, [])
+
+
 def combinations(loads: Sequence[Settable], chosen: Chosen, trials: Trials) -> list[Combination]:
     """The combinations of several loads that fit and that no other one exceeds in all, the first load's largest first."""
     if len(loads) < 2:

@@ -21,7 +21,7 @@ from dwellcalc.report.tables import Block, Paragraph
 NOTHING = "nothing"
 OF_ANSWERS = {  # what of an assessment is changed
     "remarks": "a remark of the answer",
-    "checklist": "what a service replacement also brings",
+    "checklist": "what a new or replaced service also brings",
     "cautions": "a caution of the sheet",
     "not_calculated": "what is not calculated here",
 }

@@ -6,7 +6,7 @@ from operator import itemgetter
 
 from dwellcalc.glossary import Field
 from dwellcalc.language import tree
-from dwellcalc.language.documents import Document, Interpretation
+from dwellcalc.language.documents import Document, Interpretation, Line
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import GRADES
 from dwellcalc.placed import as_mapping, key, spaced
@@ -200,14 +200,19 @@ def _results(book: RuleBook, document: Document) -> list[Block]:
     rows = [
         [spaced(each.name), str(book.numbers[line]), book.filled(line.title, document) + (" (where it applies)" * each.optional)]
         for each in document.results
-        for line in [document.lines[str(each.line)]]
+        for line in [_line_of(book, document, str(each.line))]
     ]
     rows += [
         [spaced(name), str(book.numbers[line]), book.filled(line.title, document)]
         for name in document.columns
-        for line in [document.lines[str(name)]]
+        for line in [_line_of(book, document, str(name))]
     ]
     return [Table("", ["result", "line", "title"], rows, ["left", "right"])] if rows else []
+
+
+def _line_of(book: RuleBook, document: Document, name: str) -> Line:
+    """A line of a document, or of a part that its method takes in."""
+    return document.lines[name] if name in document.lines else book.rules.methods[document.name].lines[name].source
 
 
 def _left_out(book: RuleBook, document: Document) -> list[Block]:

@@ -83,7 +83,7 @@ def _closing(found: Assessment) -> list[Block]:
         blocks += [Heading(2, "To be found in the field by inspector and installer"), Listing(found.field_page)]
     if found.checklist:
         blocks += [
-            Heading(2, "What a replacement of the service would also bring (from memory, by edition)"),
+            Heading(2, "What a new or replaced service also brings (from memory, by edition)"),
             Listing(found.checklist),
         ]
     blocks += [Heading(2, "Cautions"), Listing(cautions(found))]

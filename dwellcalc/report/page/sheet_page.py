@@ -239,7 +239,7 @@ def _record(supply: SupplyResult) -> list[PageBlock]:
 
 
 def _closing(found: Assessment) -> list[Section]:
-    checklist = "What a replacement of the service would also bring (from memory, by edition)"
+    checklist = "What a new or replaced service also brings (from memory, by edition)"
     values = "code values not verified" if found.code_values_not_verified else ""
     return [
         Section("Code values not verified", list(code_values_blocks(found)[1:]), RUN_IN, values),
