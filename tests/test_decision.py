@@ -199,6 +199,17 @@ def fits_with(tree: Tree, installed: tuple[str, ...]) -> bool:
     return together([verdict for _, verdict in answers(with_only(tree, installed))]) == FITS
 
 
+def largest_with(tree: Tree, chosen: list[str], found: Assessment) -> dict[str, float]:
+    """The largest settings that fit where only some of what is planned is written, the first load's first."""
+    loads = [each for each in found.decision.settings if each.load in chosen]
+    for made in sorted(product(*([row.setting for row in each.settings] for each in loads)), reverse=True):
+        settings = dict(zip([each.load for each in loads], made, strict=True))
+        only = with_only(with_settings(tree, settings), tuple(chosen))
+        if together([verdict for _, verdict in answers(only)]) == FITS:
+            return settings
+    return {}
+
+
 def check_order(tree: Tree, found: Assessment) -> str:
     """Every set of planned loads tried outright; what was found, in a word."""
     tree = as_counted(tree, found)
@@ -229,6 +240,7 @@ def check_order(tree: Tree, found: Assessment) -> str:
         return "another" if works else "no order"
     largest = [chosen for chosen, fit in fits.items() if fit and not any(chosen < other and fits[other] for other in fits)]
     assert {frozenset(each) for each in order.together} == set(largest)
+    assert [*order.settings] == [largest_with(tree, chosen, found) for chosen in order.together]
     assert order.works == []
     return "not all"
 
@@ -326,9 +338,12 @@ def check_larger_settings(tree: Tree, found: Assessment) -> set[str]:
     for load_of in found.decision.settings:
         above = [each.setting for each in load_of.settings if each.setting > load_of.counted]
         wanted = above[-1:] if load_of.free else [*dict.fromkeys((*above[:1], *above[-1:]))]
-        assert [each.setting for each in load_of.larger] == (wanted if load_of.largest_that_fits is not None else [])
+        none = load_of.largest_that_fits is None
+        if none:  # what would let it be set at all, with the others at their smallest too
+            wanted = [each.setting for each in load_of.settings[:1] if each.setting < load_of.counted]
+        assert [each.setting for each in load_of.larger] == wanted
         for larger in load_of.larger:
-            counted = {each.load: each.counted for each in found.decision.settings}
+            counted = {each.load: each.settings[0].setting if none else each.counted for each in found.decision.settings}
             more = with_settings(tree, {**counted, load_of.load: larger.setting})
             failing = [at for at, (_, verdict) in enumerate(answers(more)) if verdict == DOES_NOT_FIT]
             assert failing

@@ -17,7 +17,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 import yaml
-from assessments import DEMO, Tree, demo
+from assessments import DEMO, Tree, demo, load, supply
 from commands import Run
 from examples import rules_of
 from meter_years import Year, download, table, year
@@ -105,6 +105,22 @@ def test_a_good_year_is_used(run: Run) -> None:
     assert setting["counted"] == 48
     assert supply["record"]["cross_check"]["ratio"] == pytest.approx(87.83 / amperes, abs=0.001)
     assert recompute_document(document, tolerance=1e-9) == []
+
+
+def test_heat_that_never_runs_with_the_pump_is_not_added_to_it(run: Run) -> None:
+    """As above with 16 A of charging, a pump of 20 A and strips of 5,520 W, 23 A: both are added, or one (220.60, 220.87)."""
+    tree = demo(NAME)
+    tree["planned"] = [
+        load("charger", "charger", "setting 16 A"),
+        load("pump", "heat pump", "20 A at 240 V"),
+        load("strips", "strip heat", "5520 W"),
+    ]
+    existing = 5244 / 0.98 * 1.08 / 240 * 1.25
+    for stops, added in (("no", 16 + 20 + 23), ("yes", 16 + 23)):
+        tree["planned"][1]["stops for supplemental heat"] = stops
+        sizing = supply(tree, "metered").sizing
+        assert sizing is not None
+        assert sizing.amperes == pytest.approx(existing + added)
 
 
 def test_the_sheet_tells_the_record(run: Run) -> None:

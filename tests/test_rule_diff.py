@@ -157,7 +157,7 @@ def test_texts_of_the_assessment_in_words() -> None:
     assert "below the marked rating (625.42)" in setting[1]
     assert "labelled as 625.42 asks" in setting[2]
     assert setting[3] == "625.42"
-    brought = [row for row in rows if row[0] == "what a service replacement also brings"]
+    brought = [row for row in rows if row[0] == "what a new or replaced service also brings"]
     assert [row[3] for row in brought] == ["230.67", "230.85"]
     assert all(row[1] == "nothing" and f"({row[3]})" in row[2] for row in brought)
 

@@ -416,3 +416,23 @@ def test_sizes_in_short_are_said_once_and_compressors_name_their_section() -> No
     assert pump.conductors_in_short() == "14 AWG copper at 60 C or 75 C"
     assert any("240.4(G)" in each and "440.22(A)" in each for each in pump.remarks)
     assert any("110.3(B)" in each for each in stove.remarks)
+
+
+def test_a_smaller_setting_that_may_fit_leaves_the_verdict_open() -> None:
+    """220.82, 100 A: 10,000 VA + 40 % of what is over it of lighting, circuits, 4,500 VA of water heater and the charger; cooling.
+
+    With 60 A of cooling at the least: 47.5 A + 19.2 A of the charger at 48 A + 60 A = 126.7 A, and at 12 A 112.3 A: neither fits.
+    With 45 A at the least: 111.7 A and 97.3 A: with 12 A it may fit.
+    """
+    charger = {"name": "charger", "kind": "charger", "settings": ["12 A", "48 A"]}
+    for cooling, counted, verdict in (("60 A to 75 A at 240 V", 48, DOES_NOT_FIT), ("45 A to 75 A at 240 V", 12, OPEN)):
+        tree = cooled(cooling) | {"planned": [charger]}
+        found = assessed(tree)
+        assert [each.counted for each in found.decision.settings] == [counted]
+        assert (found.supplies[0].verdict, between(found.supplies[0]).verdict) == (verdict, verdict)
+        least = (optional(0) + 0.4 * (0 + 240 * counted)) / VOLTS + float(cooling.split()[0])
+        assert between(found.supplies[0]).amperes.low == pytest.approx(least)
+        said = (
+            "Nothing is to be installed by it" if verdict == DOES_NOT_FIT else "Nothing is to be installed before that is settled"
+        )
+        assert said in text_of(tree)

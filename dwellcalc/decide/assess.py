@@ -32,6 +32,7 @@ from dwellcalc.decide.record import tell_record
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.settings import Chosen, Settable, changes_of, choose, combinations, settable, settings_results
 from dwellcalc.decide.settings_again import tell_settings
+from dwellcalc.decide.settings_together import largest_settings
 from dwellcalc.decide.shortcomings import shortcomings
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.suspected import least_suspected, tell_conductors
@@ -153,12 +154,16 @@ def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trial
     weakest = {supply.id: supply.sizing.weakest for supply in supplies if supply.sizing is not None}
     smallest = {} if settings.fitting else changes_of({each.load: each.settings[0] for each in loads})
     of_settings = settings_results(home, loads, settings, trials, weakest)
+    at_least, limit = Trials(trials.assessors, smallest), instructions.combinations_at_most
+    order = order_of_installation(home, at_least, limit, bool(smallest))
+    if order is not None:
+        order.settings = [largest_settings(home, chosen, loads, trials, limit) for chosen in order.together]
     for each in of_settings:
-        each.larger = larger_settings(home, each, trials)
+        each.larger = larger_settings(home, each, at_least if smallest else trials)
     return Decision(
         of_settings,
         combinations(loads, settings, trials),
-        order_of_installation(home, Trials(trials.assessors, smallest), instructions.combinations_at_most, bool(smallest)),
+        order,
         alternatives(home, trials),
     )
 

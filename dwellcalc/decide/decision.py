@@ -145,12 +145,14 @@ class OrderResult:
         works: an order in which it fits at every step, where that order differs; empty where there is none.
         together: the largest sets of planned loads that fit, where not all of them do.
         at_smallest: whether each load that can be set is at its smallest setting here, since no larger ones fit together.
+        settings: for each of those sets the largest settings that then fit [A], by load.
     """
 
     steps: list[Step]
     works: list[str]
     together: list[list[str]]
     at_smallest: bool
+    settings: list[dict[str, float]] = field(default_factory=list)
 
 
 @dataclass(slots=True)

@@ -1,4 +1,4 @@
-"""What would let a load be set to more than is counted: the alternatives, computed with that setting."""
+"""What would let a load be set to more than fits: the alternatives, computed with that setting."""
 
 from __future__ import annotations
 
@@ -15,12 +15,12 @@ from dwellcalc.home import Home
 
 
 def larger_settings(home: Home, found: SettingsResult, trials: Trials) -> list[LargerSetting]:
-    """The next setting and the largest one, with what would let each fit; nothing where none fits or all do.
+    """The next setting and the largest one, with what would let each fit; the smallest where none fits; nothing where all do.
 
     Args:
         home: the home.
         found: the settings of a load.
-        trials: trials on its supplies, with the settings that are counted.
+        trials: trials on its supplies, with the settings that are counted, or the smallest where no combination of them fits.
     """
     return [LargerSetting(each, _that_fit(home, found.load, each, trials)) for each in _wanted(found)]
 
@@ -28,7 +28,10 @@ def larger_settings(home: Home, found: SettingsResult, trials: Trials) -> list[L
 def _wanted(found: SettingsResult) -> Iterator[float]:
     """The settings of interest: of a range that has every whole ampere the largest alone."""
     above = [each.setting for each in found.settings if each.setting > found.counted]
-    if found.largest_that_fits is None or not above:
+    if found.largest_that_fits is None:
+        yield from (each.setting for each in found.settings[:1] if each.setting < found.counted)
+        return
+    if not above:
         return
     if above[0] != above[-1] and not found.free:
         yield above[0]

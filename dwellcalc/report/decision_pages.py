@@ -191,8 +191,12 @@ def _order(order: OrderResult) -> list[Block]:
     elif not order.together:
         blocks.append(Paragraph("In this order it fits at every step; in another order it may not."))
     if order.together:
-        shown = [", ".join(chosen) for chosen in order.together]
-        blocks += [Paragraph("Not all that is planned fits together. What does, each line by itself:"), Listing(shown)]
+        shown = [
+            ", ".join(f"{load} set to {settings[load]:g} A" if load in settings else load for load in chosen)
+            for chosen, settings in zip(order.together, order.settings, strict=True)
+        ]
+        title = "Not all that is planned fits together. What does, each line by itself, with the largest settings that then fit:"
+        blocks += [Paragraph(title), Listing(shown)]
     return blocks
 
 

@@ -16,6 +16,7 @@ from dwellcalc.report.sheet_parts import (
     apart_blocks,
     cautions,
     code_values_blocks,
+    field_warning,
     fill_in_table,
     head_blocks,
     interpretations_blocks,
@@ -80,7 +81,11 @@ def _before(before: BeforeResult) -> list[Block]:
 def _closing(found: Assessment) -> list[Block]:
     blocks: list[Block] = []
     if found.field_page:
-        blocks += [Heading(2, "To be found in the field by inspector and installer"), Listing(found.field_page)]
+        blocks += [
+            Heading(2, "To be found in the field by inspector and installer"),
+            *field_warning(found),
+            Listing(found.field_page),
+        ]
     if found.checklist:
         blocks += [
             Heading(2, "What a new or replaced service also brings (from memory, by edition)"),

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dwellcalc.decide.document import FITS, Assessment, OptionResult, SupplyResult
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, OptionResult, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.placed import spaced
 from dwellcalc.report.amendment_pages import amendment_remarks, amendment_rows
@@ -207,6 +207,20 @@ def _value_of(found: dict[str, str]) -> str:
 def cautions(found: Assessment) -> list[str]:
     """What stands on every sheet."""
     return [*found.cautions, found.basis_note]
+
+
+def field_warning(found: Assessment) -> list[Paragraph]:
+    """What must stand over what inspector and installer read, where something does not fit or is not decided."""
+    verdicts = {supply.verdict for supply in found.supplies}
+    if DOES_NOT_FIT in verdicts:
+        said = "This calculation does not fit. Nothing is to be installed by it; settings and sizes below are those that it was made with."
+    elif OPEN in verdicts:
+        said = (
+            "Whether this fits is open. Nothing is to be installed before that is settled; settings and sizes below may change."
+        )
+    else:
+        return []
+    return [Paragraph(said)]
 
 
 def fill_in_table(found: Assessment) -> Table:

@@ -35,6 +35,7 @@ from dwellcalc.report.sheet_parts import (
     apart_blocks,
     cautions,
     code_values_blocks,
+    field_warning,
     head_blocks,
     interpretations_blocks,
     loads_blocks,
@@ -245,7 +246,7 @@ def _closing(found: Assessment) -> list[Section]:
         Section("Code values not verified", list(code_values_blocks(found)[1:]), RUN_IN, values),
         Section(checklist, [Listing(found.checklist)] if found.checklist else [], RUN_IN),
         Section("Cautions", [Listing(cautions(found))], f"{RUN_IN} {WITH_BEFORE}"),
-        Section(FIELD, [_field_table(found)] if found.field_page else [], NEW_SHEET),
+        Section(FIELD, [*field_warning(found), _field_table(found)] if found.field_page else [], NEW_SHEET),
     ]
 
 
