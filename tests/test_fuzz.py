@@ -308,7 +308,7 @@ def test_small_rules(small: Rules, which: int, mutations: list[Mutation]) -> Non
     small.broken(which, mutations, prove=True)
 
 
-@tries(50)
+@tries(25)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> None:
     real.broken(which, mutations, prove=False)
