@@ -802,3 +802,75 @@ def test_a_stated_setting_is_counted_where_the_row_counts_nothing(look: Look) ->
     assert charger.figures[0].computed == "4,800 VA"  # 20 A at 240 V
     assert "here at the setting that is stated" in charger.text
     assert "states no such setting" not in charger.text
+
+
+# What is there, planned or removed
+
+GANNET: Tree = {
+    "submittal": "Heat pump and charging, 14 Gannet Close",
+    "edition": "nec/2023",
+    "method": "220.83",
+    "work": "existing",
+    "service": {
+        "system": "120/240 V single-phase 3-wire",
+        "rating": "100 A",
+        "conductors": {"size": "4 AWG", "material": "copper"},
+    },
+    "rows": [
+        {"label": "House 1720 sf x 3 VA", "claimed": "5160 VA"},
+        {"label": "Kitchen small appliance ckts (2) x 1500", "claimed": "3000 VA"},
+        {"label": "Laundry ckt", "claimed": "1500 VA"},
+        {"label": "Range (nameplate 10.5 kW)", "claimed": "8000 VA"},
+        {"label": "Elec. water heater 4.5kW", "claimed": "4500 VA"},
+        {"label": "Dryer", "claimed": "4200 VA"},
+        {"label": "Dishwasher / disposal", "claimed": "1900 VA"},
+        {"label": "Existing A/C 22 A", "claimed": "(removed)"},
+        {"label": "Gas furnace blower", "claimed": "690 VA"},
+        {"label": "General load", "claimed": "28950 VA"},
+        {"label": "First 8000 @ 100%", "claimed": "8000 VA"},
+        {"label": "Remainder 20,950 @ 40%", "claimed": "8380 VA"},
+        {"label": "New heat pump, RLA 17.9 + fan 1.4, 240 V", "claimed": "4632 VA"},
+        {"label": "New backup heat 8 kW, interlocked w/ HP", "claimed": "0 VA"},
+        {"label": "EV charger, 48A hardwired, set to 32A", "claimed": "7,680 x 40% = 3,072"},
+    ],
+    "scope": ["EV charger"],
+    "total": "24084 VA",
+    "amperes": "100.4 A",
+    "fits": "yes",
+}
+
+
+def statuses_of(found: Review) -> dict[str, tuple[str, str]]:
+    return {each.label: (each.title, each.by or each.how) for each in found.matched if each.what == "status"}
+
+
+def gannet(**rows: Any) -> Tree:
+    """The submittal with the claim of its charger typed as a plain number, and some of its keys changed."""
+    return {**GANNET, "rows": with_row(GANNET["rows"], GANNET["rows"][-1]["label"], claimed="7680 VA"), **rows}
+
+
+def test_new_in_a_label_and_the_scope_make_a_load_planned(look: Look) -> None:
+    """By hand: 5160 + 3000 + 1500 + 10500 + 4500 + 4200 + 1900 + 7680 = 38440, of which 20176 count; with 4632, 8000 and 690
+    at full rating 33498 VA, 139.575 A. Were the heat pump there already, all of it would stand among the general loads."""
+    found = look(gannet())
+    assert found.answer.amperes == pytest.approx(139.575, abs=0.01)
+    told = statuses_of(found)
+    assert told["New heat pump, RLA 17.9 + fan 1.4, 240 V"] == ("planned: to be installed", '"New" in its label')
+    assert told["EV charger, 48A hardwired, set to 32A"] == ("planned: to be installed", '"EV charger" in the scope of the work')
+    assert "Dryer" not in told
+
+
+def test_a_status_that_is_given_goes_before_the_label(look: Look) -> None:
+    there = [{**row, "status": "existing"} if row["label"].startswith("New") else row for row in gannet()["rows"]]
+    assert look(gannet(rows=there)).answer.amperes == pytest.approx(106.27, abs=0.01)
+
+
+@pytest.mark.parametrize("cell", [{"claimed": "(removed)"}, {"note": "to be removed"}, {"status": "removed", "claimed": "0 VA"}])
+def test_what_is_removed_is_not_counted_and_its_circuit_asked_about(look: Look, cell: Tree) -> None:
+    plain = {"label": "Existing A/C 22 A at 240 V"}
+    rows = [plain | cell if row["label"] == "Existing A/C 22 A" else row for row in gannet()["rows"]]
+    found = look(gannet(rows=rows))
+    assert found.answer.amperes == pytest.approx(139.575, abs=0.01)
+    (asked,) = [each for each in found.findings if each.id == "removed"]
+    assert "Existing A/C 22 A at 240 V" in asked.text
+    assert not [each for each in found.findings if each.id == "rows without figures"]

@@ -81,6 +81,7 @@ class ReviewPlan:
         markings: of fields of a load, how each is written in a label before its number.
         circuits: the circuits of a panel schedule that are no loads of their own, or nothing.
         not_now: words by which a submittal says that a load comes later, or is of others, and is not counted.
+        planned, there, removed: words by which a label says that a load is to be installed, is there, or goes.
         pairs_at_most: how many pairs of mistakes are tried.
         tried_at_most: how many mistakes and pairs of them are tried in all.
         rounded_at_most: the largest step to which a whole sheet may be rounded.
@@ -105,3 +106,6 @@ class ReviewPlan:
     remarks: dict[str, str] = field(default_factory=dict)
     markings: dict[str, tuple[str, ...]] = field(default_factory=dict)
     circuits: GeneralCircuits | None = None
+    planned: tuple[str, ...] = ()
+    there: tuple[str, ...] = ()
+    removed: tuple[str, ...] = ()

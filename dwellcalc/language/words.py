@@ -120,7 +120,7 @@ MEASURED_BY = (  # what figures of a record are taken by
     "closer_by_other_days",
 )
 REVIEW = "review"
-REVIEW_LISTS = ("steps", "beside_steps", "not_now", "unmeaning", "counted")
+REVIEW_LISTS = ("steps", "beside_steps", "not_now", "unmeaning", "counted", "planned", "there", "removed")
 REVIEW_NUMBERS = ("pairs_at_most", "tried_at_most", "rounded_at_most")
 REVIEW_KEYS = ("method", "taken", *REVIEW_LISTS, "markings", "of_area", "reasons", "remarks", "circuits", *REVIEW_NUMBERS)
 REASON_TEXTS = ("told", "send", "cite")

@@ -15,11 +15,12 @@ from dwellcalc.problems import Problems, message
 from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described import Described
-from dwellcalc.review.labels import KIND, LINE, Labels, Match, words_of
-from dwellcalc.review.later import SaidLater
+from dwellcalc.review.labels import KIND, LINE, Labels, Match, kind_in, words_of
+from dwellcalc.review.later import Later, SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.markings import Markings
 from dwellcalc.review.reasons import SaidReasons
+from dwellcalc.review.row_status import PLANNED, REMOVED
 from dwellcalc.review.rows import Row
 from dwellcalc.review.steps import Steps
 from dwellcalc.units import UnknownUnit
@@ -42,7 +43,7 @@ ROW_LOSES_LOAD = message(
     "`match:` with the kind of the load, such as `range`, or a row without a nameplate where the figure is a subtotal",
 )
 
-UNITS, AREAS, LOADS, PLANNED = "dwelling_units", "areas", "loads", "planned"
+UNITS, AREAS, LOADS = "dwelling_units", "areas", "loads"
 UNIT_NAME = "dwelling"
 AREA_FIELD, AREA_KIND = "area", "area_kind"
 LOAD_UNIT = "VA"
@@ -74,10 +75,10 @@ class Describer:
         """What some rows say; with ``all_of_them`` those that are said to come later are loads too."""
         found = Described()
         for row in rows:
-            later = self.said_later.of_row(row, counted=not self._counts_nothing(row))
+            later = self._removed(row) or self.said_later.of_row(row, counted=not self._counts_nothing(row))
             if later is not None:
                 found.later.append(later)
-                if not later.counted and not (all_of_them and later.kind and row.nameplate is not None):
+                if not later.counted and not (all_of_them and not later.removed and later.kind and row.nameplate is not None):
                     continue
             if row.match is None and self.is_step(row):
                 found.steps.append(row)
@@ -102,6 +103,13 @@ class Describer:
                 continue
             found.matches.append((row, match))
         return found
+
+    def _removed(self, row: Row) -> Later | None:
+        """What is told of a row of a load that goes; nothing of another."""
+        if (row.status or "").casefold() != REMOVED:
+            return None
+        kind = kind_in(row.match or row.label, self.labels)
+        return Later(row, kind, str(row.note or row.label), not self._counts_nothing(row), removed=True)
 
     def _load_at_line(self, row: Row, rating: Text, match: Match, found: Described) -> None:
         """A row with the rating of a load that is matched with a line: a load by its label, else it would not be counted."""

@@ -14,7 +14,7 @@ from dwellcalc.reading import load_text
 
 ROW_KEY = message("row_key", 'there is no column "{name}" in a table of a submittal', "one of: {known}")
 ROW_LACKS = message("row_lacks", "this row has no label", "what the submittal calls the figure, such as `label: Range`")
-ROW_STATUS = message("row_status", '"{text}" is no status of a load', "existing or planned")
+ROW_STATUS = message("row_status", '"{text}" is no status of a load', "existing, planned or removed")
 ROW_CELLS = message("row_cells", "this row has {found} cells, and the head {wanted}", "quote a cell that holds a comma")
 ROW_NO_CSV = message(
     "row_no_csv", 'the table "{name}" holds no rows', "the first line is the head, such as `label,nameplate,claimed,section`"
@@ -40,7 +40,7 @@ OTHER_KEYS = {
 UNITS_OF_HEADS = {"va": "VA", "claimed_va": "VA", "load_va": "VA"}  # of numbers alone below such heads
 DELIMITERS = (",", ";", "\t")
 BRACKETS = re.compile(r"[\[(](?P<unit>[^\])]+)[\])]")
-STATUSES = ("existing", "planned")
+STATUSES = ("existing", "planned", "removed")
 
 
 @dataclass(frozen=True)
@@ -53,7 +53,7 @@ class Row:
         claimed: the figure that is printed.
         section: the section that is cited.
         quantity: how many there are.
-        status: existing or planned.
+        status: existing, planned or removed.
         evidence: what the nameplate was seen on.
         match: what the reviewer says that the label means: a line, or a kind of load.
         note: what the submittal notes beside it, such as that it is by others.
