@@ -874,3 +874,15 @@ def test_what_is_removed_is_not_counted_and_its_circuit_asked_about(look: Look, 
     (asked,) = [each for each in found.findings if each.id == "removed"]
     assert "Existing A/C 22 A at 240 V" in asked.text
     assert not [each for each in found.findings if each.id == "rows without figures"]
+
+
+def test_where_nothing_says_what_is_new_all_is_taken_as_there_and_told(look: Look) -> None:
+    """The same rows without "New": 51762 VA among the general loads, 106.27 A; with the heat pump and its heat new 139.57 A."""
+    rows = [{**row, "label": row["label"].removeprefix("New ")} for row in gannet()["rows"]]
+    found = look({**gannet(rows=rows), "scope": []})
+    (asked,) = [each for each in found.findings if each.id == "taken as there already"]
+    assert "heat pump, RLA 17.9" in asked.text
+    assert "Dryer" not in asked.text
+    assert "139.57 A" in asked.text
+    assert found.answer.amperes == pytest.approx(106.27, abs=0.01)
+    assert not [each for each in look(gannet()).findings if each.id == "taken as there already"]

@@ -25,6 +25,7 @@ from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.of_readings import on_readings, readings_chosen
 from dwellcalc.review.of_schedule import LACKING, on_schedule
+from dwellcalc.review.of_status import on_status
 from dwellcalc.review.put_right import PuttingRight
 from dwellcalc.review.search import Search
 from dwellcalc.review.submittal import Submittal
@@ -75,6 +76,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_loads,
         *on_general_circuits(submittal),
         *on_evidence(submittal, asked),
+        *on_status(submittal),
         *on_blank(submittal),
         *on_later(submittal),
         *on_unmatched(submittal),
