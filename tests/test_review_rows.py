@@ -886,3 +886,39 @@ def test_where_nothing_says_what_is_new_all_is_taken_as_there_and_told(look: Loo
     assert "139.57 A" in asked.text
     assert found.answer.amperes == pytest.approx(106.27, abs=0.01)
     assert not [each for each in look(gannet()).findings if each.id == "taken as there already"]
+
+
+# Figures that are printed as a share, and sums before steps
+
+
+@pytest.mark.parametrize(
+    "cells",
+    [
+        {"claimed": "7,680 x 40% = 3,072"},
+        {"claimed": "7,680 \u00d7 40 % = 3,072"},
+        {"claimed": "7,680 VA x 40 %"},
+        {"claimed": "3,072 VA", "note": "7,680 x 40% = 3,072"},
+        {"claimed": "7,680 VA", "share": "40 %"},
+    ],
+)
+def test_of_a_product_the_first_figure_is_the_loads_and_the_second_goes_into_the_sum(look: Look, cells: Tree) -> None:
+    rows = [*GANNET["rows"][:-1], {"label": GANNET["rows"][-1]["label"], **cells}]
+    found = look({**GANNET, "rows": rows})
+    assert outcomes(found)["EV charger, 48A hardwired, set to 32A"] == "agrees"
+    assert found.answer.amperes == pytest.approx(139.575, abs=0.01)
+    assert not [each for each in found.findings if each.about == "sum" or "add up" in each.text]
+    (told,) = [each for each in found.findings if "outside the other loads" in each.text]
+    assert [each.label for each in told.figures] == ["General load", "Total"]
+
+
+def test_a_share_that_a_line_has_is_compared_with_that_line(look: Look) -> None:
+    """Of supplemental heat 65 % counts by 220.82(C): 6500 of 10000."""
+    found = look({**PIKE, "rows": with_row(PIKE["rows"], "Supplemental heat", claimed="10,000 x 65 % = 6,500")})
+    assert {each.label: (each.submitted, each.outcome) for each in found.claims}["Supplemental heat"] == ("6,500 VA", "agrees")
+
+
+def test_a_general_load_before_its_steps_is_the_sum_before_the_demand_factor(look: Look) -> None:
+    assert claimed_at(look(gannet()))["General load"] == "existing_dwelling.general"
+    after = [each for each in gannet()["rows"] if each["label"] != "General load"]
+    after.insert(11, {"label": "General load", "claimed": "16380 VA"})
+    assert claimed_at(look(gannet(rows=after)))["General load"] == "existing_dwelling.general_demand"

@@ -257,7 +257,7 @@ class Describer:
 
     def _load_node(self, name: str, described: Described) -> Mapping:
         row = described.loads[name]
-        rating = row.nameplate if row.nameplate is not None else row.claimed
+        rating = row.nameplate if row.nameplate is not None else row.of_load
         assert rating is not None
         node = _mapping(
             {

@@ -28,7 +28,9 @@ def on_status(submittal: Submittal) -> Iterator[Finding]:
         return
     together = _if_planned(submittal, list(other))
     verdict = "" if together.verdict == NOTHING else f", {together.verdict}"
-    load = "" if together.amperes is None else f" Were all of these planned, the load would be {together.amperes:,.2f} A{verdict}."
+    load = (
+        "" if together.amperes is None else f" Were all of these planned, the load would be {together.amperes:,.2f} A{verdict}."
+    )
     yield Finding(
         "taken as there already",
         QUESTION,
