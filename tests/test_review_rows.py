@@ -922,3 +922,62 @@ def test_a_general_load_before_its_steps_is_the_sum_before_the_demand_factor(loo
     after = [each for each in gannet()["rows"] if each["label"] != "General load"]
     after.insert(11, {"label": "General load", "claimed": "16380 VA"})
     assert claimed_at(look(gannet(rows=after)))["General load"] == "existing_dwelling.general_demand"
+
+
+# Loads that are kept apart, and names
+
+
+def interlocked(found: Review) -> str:
+    (told,) = [each for each in found.findings if "interlocked" in each.text and each.severity == ERROR]
+    return told.text
+
+
+def test_of_two_kept_apart_the_one_left_out_is_told_to_be_the_larger(look: Look) -> None:
+    """With the compressor left out instead: 33498 - 4632 = 28866 VA, 120.275 A."""
+    text = interlocked(look(gannet()))
+    assert "8,000 VA against 4,632 VA of New heat pump" in text
+    assert "120.28 A, does not fit" in text
+
+
+def test_of_two_kept_apart_the_smaller_may_be_left_out(look: Look) -> None:
+    """2 kW of backup heat: without it 33498 - 8000 = 25498 VA, 106.24 A."""
+    rows = [{**row, "label": row["label"].replace("8 kW", "2 kW")} for row in gannet()["rows"]]
+    text = interlocked(look(gannet(rows=rows)))
+    assert "2,000 VA here" in text
+    assert "106.24 A, does not fit" in text
+
+
+def test_a_lockout_that_the_file_states_is_not_asked_for_as_if_it_were_not(look: Look) -> None:
+    stops = {"facts": {"stops for supplemental heat": "yes"}}
+    rows = [{**row, **stops} if row["label"].startswith("New heat pump") else row for row in gannet()["rows"]]
+    found = look(gannet(rows=rows))
+    text = interlocked(found)
+    assert "until that is shown" not in text
+    assert "the submittal states that the two are kept apart" in text
+    assert found.answer.amperes == pytest.approx(120.275, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("label", "kind"),
+    [
+        ("HP", "heat_pump"),
+        ("HP 35/2", "heat_pump"),
+        ("HP-1", "heat_pump"),
+        ("Disposal 1/2 HP", "waste_disposer"),
+        ("1/2HP disposal", "waste_disposer"),
+        ("Well pump 1.5 hp", "well_pump"),
+        ("HP water heater", "heat_pump_water_heater"),
+        ("HP backup", "supplemental_heat"),
+    ],
+)
+def test_hp_is_a_heat_pump_where_it_is_no_horsepower(label: str, kind: str) -> None:
+    found = Labels(rules_of("nec/2023"), ()).find(label, KIND)
+    assert found is not None
+    assert found.name == kind
+
+
+def test_the_setting_of_a_charger_is_read_in_its_label(look: Look) -> None:
+    """32 A of 48 A: 7680 VA where the table counts 5000."""
+    found = look(gannet(rows=with_row(gannet()["rows"], GANNET["rows"][-1]["label"], claimed="5000 VA")))
+    assert {each.label: each.computed for each in found.claims}["EV charger, 48A hardwired, set to 32A"] == "7,680 VA"
+    assert [each.id for each in found.findings if each.id == "evidence: settings"]

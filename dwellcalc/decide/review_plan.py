@@ -56,6 +56,9 @@ class Reason:
         cite: the citation key of the section.
         writes: how a load is rated that is held to a setting, before its amperes, or empty.
         told_of_setting: how such a load counts, in a sentence, or empty.
+        told_of_larger, told_of_smaller: what is told where the other load is known that it is kept apart from, and the one left
+            out is the larger, or the smaller, with [this], [other] and [then] in them; empty of a reason without such.
+        told_of_stated: the same where the submittal states that the two are kept apart, and this one counts.
         before_setting: the words that stand before the amperes of such a setting.
     """
 
@@ -66,6 +69,9 @@ class Reason:
     writes: str = ""
     told_of_setting: str = ""
     before_setting: tuple[str, ...] = ()
+    told_of_larger: str = ""
+    told_of_smaller: str = ""
+    told_of_stated: str = ""
 
 
 @dataclass(frozen=True)

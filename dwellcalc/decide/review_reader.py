@@ -8,7 +8,16 @@ from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.general_circuits import CIRCUITS, read_general_circuits
 from dwellcalc.decide.review_plan import Reason, ReviewPlan
 from dwellcalc.home.glossary_names import UNITS
-from dwellcalc.language.words import REASON_KEYS, REASON_SETTING, REASON_TEXTS, REVIEW, REVIEW_KEYS, REVIEW_LISTS, REVIEW_NUMBERS
+from dwellcalc.language.words import (
+    REASON_APART,
+    REASON_KEYS,
+    REASON_SETTING,
+    REASON_TEXTS,
+    REVIEW,
+    REVIEW_KEYS,
+    REVIEW_LISTS,
+    REVIEW_NUMBERS,
+)
 from dwellcalc.placed import Listing, Mapping, Node, as_list, as_mapping, as_text, key
 from dwellcalc.problems import message, nearest_name
 
@@ -57,7 +66,8 @@ def _reason(node: Node, reader: AssessmentReader) -> Reason:
     reader.keys(entry, REASON_KEYS, REASON)
     told, send, cite = (str(reader.text(entry, name, REASON)) for name in REASON_TEXTS)
     writes, of_setting = (str(reader.text(entry, name)) if name in entry else "" for name in REASON_SETTING)
+    apart = (str(reader.text(entry, name)) if name in entry else "" for name in REASON_APART)
     before = tuple(map(str, reader.texts(entry[key("before_setting")]))) if "before_setting" in entry else ()
     return Reason(
-        tuple(map(str, reader.texts(reader.need(entry, "words", REASON)))), told, send, cite, writes, of_setting, before
+        tuple(map(str, reader.texts(reader.need(entry, "words", REASON)))), told, send, cite, writes, of_setting, before, *apart
     )

@@ -18,6 +18,7 @@ from dwellcalc.review.document import Answer, Review
 from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding, in_order
 from dwellcalc.review.general_circuits import on_general_circuits
 from dwellcalc.review.judged import judged
+from dwellcalc.review.kept_apart import told_apart
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on_unsure
 from dwellcalc.review.of_figures import FigureFindings
@@ -65,7 +66,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     circuits = breakers(submittal, asked)
     on_loads = list(on_schedule(submittal, circuits))
     aside = [str(row.label) for row in submittal.unmatched]
-    of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons)
+    of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons, told_apart(submittal))
     findings = [
         *of_figures.findings(),
         *on_readings(submittal, of_figures.readings_told()),
