@@ -88,6 +88,7 @@ class ReviewPlan:
         circuits: the circuits of a panel schedule that are no loads of their own, or nothing.
         not_now: words by which a submittal says that a load comes later, or is of others, and is not counted.
         planned, there, removed: words by which a label says that a load is to be installed, is there, or goes.
+        panels: the method of the breaker spaces, whose section a comment on them cites.
         pairs_at_most: how many pairs of mistakes are tried.
         tried_at_most: how many mistakes and pairs of them are tried in all.
         rounded_at_most: the largest step to which a whole sheet may be rounded.
@@ -115,3 +116,4 @@ class ReviewPlan:
     planned: tuple[str, ...] = ()
     there: tuple[str, ...] = ()
     removed: tuple[str, ...] = ()
+    panels: str = ""

@@ -41,6 +41,9 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS
     )
     pairs, tried, rounded = (reader.number(node, name) for name in REVIEW_NUMBERS)
+    panels = str(reader.text(node, "panels")) if "panels" in node else ""
+    if panels:
+        reader.method(reader.text(node, "panels"))
     return ReviewPlan(
         str(method),
         {str(name): str(as_text(text, name, reader.problems)) for name, text in taken.items()},
@@ -58,6 +61,7 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         {str(name): tuple(map(str, reader.texts(each))) for name, each in markings.items()},
         read_general_circuits(node, reader) if CIRCUITS in node else None,
         *statuses,
+        panels,
     )
 
 

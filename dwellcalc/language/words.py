@@ -122,7 +122,18 @@ MEASURED_BY = (  # what figures of a record are taken by
 REVIEW = "review"
 REVIEW_LISTS = ("steps", "beside_steps", "not_now", "unmeaning", "counted", "planned", "there", "removed")
 REVIEW_NUMBERS = ("pairs_at_most", "tried_at_most", "rounded_at_most")
-REVIEW_KEYS = ("method", "taken", *REVIEW_LISTS, "markings", "of_area", "reasons", "remarks", "circuits", *REVIEW_NUMBERS)
+REVIEW_KEYS = (
+    "method",
+    "taken",
+    *REVIEW_LISTS,
+    "markings",
+    "of_area",
+    "reasons",
+    "remarks",
+    "circuits",
+    "panels",
+    *REVIEW_NUMBERS,
+)
 REASON_TEXTS = ("told", "send", "cite")
 REASON_SETTING = ("writes", "told_of_setting")
 REASON_APART = ("told_of_larger", "told_of_smaller", "told_of_stated")

@@ -15,7 +15,7 @@ from dwellcalc.problems import Problems, message
 from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described import Described
-from dwellcalc.review.labels import KIND, LINE, Labels, Match, kind_in, words_of
+from dwellcalc.review.labels import KIND, LINE, Labels, Match, kind_in, kinds_beside, words_of
 from dwellcalc.review.later import Later, SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.markings import Markings
@@ -140,10 +140,14 @@ class Describer:
             return match if match is None else self._taking(match, row) or match
         rated = row.nameplate is not None and not self._is_count_or_area(row.nameplate)
         order = (KIND, LINE) if rated else (LINE, KIND)
-        said = self.said_reasons.of_row(row)
-        before = said.before if said is not None and words_of(said.before) else ""
+        before = self._before_reason(row)
         found = (self.labels.choices(before, *order) if before else []) or self.labels.choices(row.label, *order)
         return next((taken for each in found if (taken := self._taking(each, row)) is not None), next(iter(found), None))
+
+    def _before_reason(self, row: Row) -> str:
+        """What of a label stands before the words of a reason, or empty."""
+        said = self.said_reasons.of_row(row)
+        return said.before if said is not None and words_of(said.before) else ""
 
     def _taking(self, match: Match, row: Row) -> Match | None:
         """A match with those of its lines that may have the figure of a row, for a load is no floor area; nothing without such."""
@@ -184,6 +188,8 @@ class Describer:
             name = f"{row.label} {number}"
         found.loads[name] = row
         found.kinds[name] = kind
+        before = self._before_reason(row)
+        found.beside[name] = kinds_beside(before or row.label, self.labels) if row.match is None else ()
         if row.nameplate is None:
             found.not_shown.append(name)
 

@@ -18,6 +18,7 @@ from dwellcalc.units import UnknownUnit
 LINE, KIND = "line", "kind of load"
 WRITTEN, CONTAINED, SHORTER = "as written", "among its words", "in short"
 BY_THE_HOME = "the only one of its kinds that is calculated"
+BETWEEN = re.compile(r"[/,;+&]|\band\b|\bwith\b")
 WORD = re.compile(r"[^\W\d_]+")
 
 
@@ -193,6 +194,16 @@ def _names_of(line: CheckedLine) -> Iterator[str]:
     yield from (str(each) for each in line.source.known_as)
     yield spaced(line.name)
     yield QUOTED.sub("", line.source.title)
+
+
+def kinds_beside(label: str, labels: Labels) -> tuple[str, ...]:
+    """The kinds of load that the parts of a label name beside one another, such as "dishwasher / disposal"; two, or nothing."""
+    whole = labels.find(label, KIND)
+    if whole is None or whole.how == WRITTEN or labels.may_be(label):
+        return ()
+    found = (labels.find(part, KIND) for part in BETWEEN.split(label))
+    kinds = tuple(dict.fromkeys(each.name for each in found if each is not None and each.what == KIND and each.how != SHORTER))
+    return kinds if len(kinds) > 1 else ()
 
 
 def kind_in(label: str, labels: Labels) -> str:

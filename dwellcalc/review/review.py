@@ -26,6 +26,7 @@ from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.of_readings import on_readings, readings_chosen
 from dwellcalc.review.of_schedule import LACKING, on_schedule
+from dwellcalc.review.of_spaces import on_spaces
 from dwellcalc.review.of_status import on_status
 from dwellcalc.review.put_right import PuttingRight
 from dwellcalc.review.search import Search
@@ -76,6 +77,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *_shortcomings(submittal),
         *on_loads,
         *on_general_circuits(submittal),
+        *on_spaces(submittal),
         *on_evidence(submittal, asked),
         *on_status(submittal),
         *on_blank(submittal),

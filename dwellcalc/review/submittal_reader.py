@@ -15,7 +15,7 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.glossary import ValueKind
 from dwellcalc.home import Home, Supply, home_from_node
-from dwellcalc.home.glossary_names import LOADS, UNITS
+from dwellcalc.home.glossary_names import LOADS, PANELS, UNITS
 from dwellcalc.home.supply_filling import NEW_WORK
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import SUBMITTAL_TITLES as TITLES
@@ -32,6 +32,7 @@ from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.of_evidence import NAMEPLATES
+from dwellcalc.review.of_spaces import SPACES, with_panel
 from dwellcalc.review.row_filling import RowFilling
 from dwellcalc.review.row_paths import by_rows
 from dwellcalc.review.row_status import PLANNED, RowStatus
@@ -168,7 +169,7 @@ class _SubmittalReader:
         made.blank = [row for row in described.blank if kind_in(row.label, labels) or labels.may_be(row.label)]
         made.evidence = dict(self.evidence({NAMEPLATES, *made.rules.methods[plan.method].results}))
         aside = [str(row.label) for row in made.unmatched]
-        schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside)
+        schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside, described.beside)
         phrases = SaidLater(plan.not_now, (), labels)
         circuits = (schedule.circuit(entry) for entry in self.listed("panel_schedule"))
         made.schedule = [_said(each, phrases) for each in circuits if each is not None]
@@ -245,6 +246,8 @@ class _SubmittalReader:
         skipped = (*TITLES, *OWN, *OF_RECORDS, *FIGURES)
         said = Mapping((name, each) for name, each in self.node.items() if name not in skipped)
         said.place = self.node.place
+        if SPACES in said and PANELS not in said:
+            said = with_panel(said)
         node, taken = describer.home(described, said, title, describer.problems)
         describer.problems.raise_if_any()
         try:
