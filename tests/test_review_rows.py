@@ -981,3 +981,15 @@ def test_the_setting_of_a_charger_is_read_in_its_label(look: Look) -> None:
     found = look(gannet(rows=with_row(gannet()["rows"], GANNET["rows"][-1]["label"], claimed="5000 VA")))
     assert {each.label: each.computed for each in found.claims}["EV charger, 48A hardwired, set to 32A"] == "7,680 VA"
     assert [each.id for each in found.findings if each.id == "evidence: settings"]
+
+
+@pytest.mark.parametrize(("amperes", "told"), [("100.4 A", True), ("100 A", False), ("100.6 A", False)])
+def test_amperes_that_fit_by_a_dropped_fraction_are_remarked(look: Look, amperes: str, *, told: bool) -> None:
+    found = [each for each in look(gannet(amperes=amperes)).findings if each.id == "rounding"]
+    assert [(each.severity, each.section) for each in found] == ([(REMARK, "220.5(B)")] if told else [])
+
+
+def test_a_blower_that_is_kept_beside_new_heating_is_asked_about(look: Look) -> None:
+    assert [each.title for each in look(gannet()).findings if each.id == "evidence: kept_blowers"]
+    there = [{**row, "status": "existing"} for row in gannet()["rows"]]
+    assert not [each for each in look(gannet(rows=there)).findings if each.id == "evidence: kept_blowers"]

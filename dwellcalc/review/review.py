@@ -25,6 +25,7 @@ from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.of_readings import on_readings, readings_chosen
+from dwellcalc.review.of_rounding import on_rounding
 from dwellcalc.review.of_schedule import LACKING, on_schedule
 from dwellcalc.review.of_spaces import on_spaces
 from dwellcalc.review.of_status import on_status
@@ -77,6 +78,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *_shortcomings(submittal),
         *on_loads,
         *on_general_circuits(submittal),
+        *on_rounding(submittal),
         *on_spaces(submittal),
         *on_evidence(submittal, asked),
         *on_status(submittal),
