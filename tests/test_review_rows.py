@@ -993,3 +993,20 @@ def test_a_blower_that_is_kept_beside_new_heating_is_asked_about(look: Look) -> 
     assert [each.title for each in look(gannet()).findings if each.id == "evidence: kept_blowers"]
     there = [{**row, "status": "existing"} for row in gannet()["rows"]]
     assert not [each for each in look(gannet(rows=there)).findings if each.id == "evidence: kept_blowers"]
+
+
+def test_the_calculation_says_how_each_figure_is_found(look: Look) -> None:
+    working = {each.label: each.working for each in look(gannet()).calculation}
+    assert working["New heat pump, RLA 17.9 + fan 1.4, 240 V"] == "19.3 A \u00d7 240 V"
+    assert working["EV charger, 48A hardwired, set to 32A"] == "32 A \u00d7 240 V"
+    assert working["Heating or cooling, the larger, at full rating"] == "4,632 VA + 8,000 VA + 690 VA"
+    assert working["All other loads, existing and added"] == "its parts above, added up"
+    assert working["Range (nameplate 10.5 kW)"] == ""
+
+
+def test_the_letter_tells_each_of_two_causes_by_itself_and_no_section_of_another_method(look: Look) -> None:
+    text = " ".join(as_text(letter(look(GANNET)), 100).split())
+    assert "These together give the submitted figures:" in text
+    assert "220.82" not in text
+    assert text.count("Is the blower of electric heating") == 1
+    assert text.index("backup heat 8 kW, interlocked w/ HP - ") < text.index("Range (nameplate 10.5 kW) - ")

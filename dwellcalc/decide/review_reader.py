@@ -37,7 +37,7 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         if name not in fields:
             reader.problems.add(ASSESSMENT_TAKEN, name.place, name=name, nearest=nearest_name(name, fields))
     markings = as_mapping(node.get(key("markings"), Mapping()), "markings", reader.problems)
-    steps, beside, not_now, unmeaning, counted, *statuses = (
+    steps, beside, not_now, unmeaning, counted, planned, there, removed = (
         tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS
     )
     pairs, tried, rounded = (reader.number(node, name) for name in REVIEW_NUMBERS)
@@ -60,7 +60,9 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         reader.of_results(method, node.get(key("remarks"), Mapping()), "remarks"),
         {str(name): tuple(map(str, reader.texts(each))) for name, each in markings.items()},
         read_general_circuits(node, reader) if CIRCUITS in node else None,
-        *statuses,
+        planned,
+        there,
+        removed,
         panels,
     )
 

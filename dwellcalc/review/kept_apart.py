@@ -8,7 +8,6 @@ from dwellcalc.decide.changed import changed
 from dwellcalc.decide.document import NOTHING
 from dwellcalc.evaluate import printed
 from dwellcalc.home.glossary_names import LOADS
-from dwellcalc.placed import text_at
 from dwellcalc.review.judged import Judged, judged
 from dwellcalc.review.labels import KIND, Labels
 from dwellcalc.review.looked import Looked
@@ -39,7 +38,7 @@ def _other(submittal: Submittal, said: Said, load: str) -> str:
     loads = submittal.supply.facts.collections[LOADS]
     behind = said.text.partition(said.found)[2]
     labels = Labels(submittal.rules, ())
-    found = labels.find(text_at(behind, submittal.title), KIND) if behind.strip() else None
+    found = labels.find(behind, KIND) if behind.strip() else None
     if found is None or found.what != KIND:
         return ""
     names = [name for name, kind in zip(loads.names, loads.fields["kind"], strict=True) if kind == found.name and name != load]
@@ -74,7 +73,8 @@ def _amount(submittal: Submittal, load: str) -> str:
     looked = Looked(submittal.rules, submittal.asked)
     evaluation = looked.evaluation()
     lines = lines_of_load(submittal.rules, submittal.method, evaluation, load)
-    if not lines or lines[-1][0].kind is None:
+    if not lines:
         return load
     line, item = lines[-1]
-    return printed.value(looked.value(evaluation, line, item), line.kind, submittal.rules.glossary)
+    value = looked.value(evaluation, line, item)
+    return load if line.kind is None else printed.value(value, line.kind, submittal.rules.glossary)
