@@ -985,7 +985,7 @@ def test_the_setting_of_a_charger_is_read_in_its_label(look: Look) -> None:
 
 @pytest.mark.parametrize(("amperes", "told"), [("100.4 A", True), ("100 A", False), ("100.6 A", False)])
 def test_amperes_that_fit_by_a_dropped_fraction_are_remarked(look: Look, amperes: str, *, told: bool) -> None:
-    found = [each for each in look(gannet(amperes=amperes)).findings if each.id == "rounding"]
+    found = [each for each in look(gannet(amperes=amperes)).findings if each.id == "dropped fraction"]
     assert [(each.severity, each.section) for each in found] == ([(REMARK, "220.5(B)")] if told else [])
 
 

@@ -48,14 +48,17 @@ class LabelFigures:
         """The rating that a label gives in a form of a home file; nothing where it gives none, or two of equal standing."""
         if OF_DEVICE.search(label):
             return None
-        longest, found = 0, dict[str, None]()
+        longest, found = 0, dict[str, bool]()
         for pieces, part in _parts(label):
             if pieces < longest:
                 break
             read = self._rating(text_at(part, label))
             if read is not None:
                 longest = pieces
-                found[read] = None
+                found[read] = part.count("(") == part.count(")")
+        whole = [each for each, is_whole in found.items() if is_whole]  # rather than one that ends within brackets
+        if len(whole) == 1:
+            return text_at(whole[0], label)
         return text_at(next(iter(found)), label) if len(found) == 1 else None
 
     def _rating(self, part: Text) -> str | None:

@@ -11,6 +11,7 @@ from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
 
 NEAREST = "amperes_nearest"
+FRACTION = "dropped fraction"
 
 
 def on_rounding(submittal: Submittal) -> Iterator[Finding]:
@@ -29,4 +30,4 @@ def on_rounding(submittal: Submittal) -> Iterator[Finding]:
         "one half is dropped. Nothing is left for a further load, nor for a figure that is too small."
     )
     section = submittal.rules.section(str(nearest.source.cite))
-    yield Finding("rounding", REMARK, CODE, "rounding", f"{claim.label}: within the rating by rounding only", text, section)
+    yield Finding(FRACTION, REMARK, CODE, FRACTION, f"{claim.label}: within the rating by rounding only", text, section)
