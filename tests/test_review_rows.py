@@ -802,3 +802,211 @@ def test_a_stated_setting_is_counted_where_the_row_counts_nothing(look: Look) ->
     assert charger.figures[0].computed == "4,800 VA"  # 20 A at 240 V
     assert "here at the setting that is stated" in charger.text
     assert "states no such setting" not in charger.text
+
+
+# What is there, planned or removed
+
+GANNET: Tree = {
+    "submittal": "Heat pump and charging, 14 Gannet Close",
+    "edition": "nec/2023",
+    "method": "220.83",
+    "work": "existing",
+    "service": {
+        "system": "120/240 V single-phase 3-wire",
+        "rating": "100 A",
+        "conductors": {"size": "4 AWG", "material": "copper"},
+    },
+    "rows": [
+        {"label": "House 1720 sf x 3 VA", "claimed": "5160 VA"},
+        {"label": "Kitchen small appliance ckts (2) x 1500", "claimed": "3000 VA"},
+        {"label": "Laundry ckt", "claimed": "1500 VA"},
+        {"label": "Range (nameplate 10.5 kW)", "claimed": "8000 VA"},
+        {"label": "Elec. water heater 4.5kW", "claimed": "4500 VA"},
+        {"label": "Dryer", "claimed": "4200 VA"},
+        {"label": "Dishwasher / disposal", "claimed": "1900 VA"},
+        {"label": "Existing A/C 22 A", "claimed": "(removed)"},
+        {"label": "Gas furnace blower", "claimed": "690 VA"},
+        {"label": "General load", "claimed": "28950 VA"},
+        {"label": "First 8000 @ 100%", "claimed": "8000 VA"},
+        {"label": "Remainder 20,950 @ 40%", "claimed": "8380 VA"},
+        {"label": "New heat pump, RLA 17.9 + fan 1.4, 240 V", "claimed": "4632 VA"},
+        {"label": "New backup heat 8 kW, interlocked w/ HP", "claimed": "0 VA"},
+        {"label": "EV charger, 48A hardwired, set to 32A", "claimed": "7,680 x 40% = 3,072"},
+    ],
+    "scope": ["EV charger"],
+    "total": "24084 VA",
+    "amperes": "100.4 A",
+    "fits": "yes",
+}
+
+
+def statuses_of(found: Review) -> dict[str, tuple[str, str]]:
+    return {each.label: (each.title, each.by or each.how) for each in found.matched if each.what == "status"}
+
+
+def gannet(**rows: Any) -> Tree:
+    """The submittal with the claim of its charger typed as a plain number, and some of its keys changed."""
+    return {**GANNET, "rows": with_row(GANNET["rows"], GANNET["rows"][-1]["label"], claimed="7680 VA"), **rows}
+
+
+def test_new_in_a_label_and_the_scope_make_a_load_planned(look: Look) -> None:
+    """By hand: 5160 + 3000 + 1500 + 10500 + 4500 + 4200 + 1900 + 7680 = 38440, of which 20176 count; with 4632, 8000 and 690
+    at full rating 33498 VA, 139.575 A. Were the heat pump there already, all of it would stand among the general loads."""
+    found = look(gannet())
+    assert found.answer.amperes == pytest.approx(139.575, abs=0.01)
+    told = statuses_of(found)
+    assert told["New heat pump, RLA 17.9 + fan 1.4, 240 V"] == ("planned: to be installed", '"New" in its label')
+    assert told["EV charger, 48A hardwired, set to 32A"] == ("planned: to be installed", '"EV charger" in the scope of the work')
+    assert "Dryer" not in told
+
+
+def test_a_status_that_is_given_goes_before_the_label(look: Look) -> None:
+    there = [{**row, "status": "existing"} if row["label"].startswith("New") else row for row in gannet()["rows"]]
+    assert look(gannet(rows=there)).answer.amperes == pytest.approx(106.27, abs=0.01)
+
+
+@pytest.mark.parametrize("cell", [{"claimed": "(removed)"}, {"note": "to be removed"}, {"status": "removed", "claimed": "0 VA"}])
+def test_what_is_removed_is_not_counted_and_its_circuit_asked_about(look: Look, cell: Tree) -> None:
+    plain = {"label": "Existing A/C 22 A at 240 V"}
+    rows = [plain | cell if row["label"] == "Existing A/C 22 A" else row for row in gannet()["rows"]]
+    found = look(gannet(rows=rows))
+    assert found.answer.amperes == pytest.approx(139.575, abs=0.01)
+    (asked,) = [each for each in found.findings if each.id == "removed"]
+    assert "Existing A/C 22 A at 240 V" in asked.text
+    assert not [each for each in found.findings if each.id == "rows without figures"]
+
+
+def test_where_nothing_says_what_is_new_all_is_taken_as_there_and_told(look: Look) -> None:
+    """The same rows without "New": 51762 VA among the general loads, 106.27 A; with the heat pump and its heat new 139.57 A."""
+    rows = [{**row, "label": row["label"].removeprefix("New ")} for row in gannet()["rows"]]
+    found = look({**gannet(rows=rows), "scope": []})
+    (asked,) = [each for each in found.findings if each.id == "taken as there already"]
+    assert "heat pump, RLA 17.9" in asked.text
+    assert "Dryer" not in asked.text
+    assert "139.57 A" in asked.text
+    assert found.answer.amperes == pytest.approx(106.27, abs=0.01)
+    assert not [each for each in look(gannet()).findings if each.id == "taken as there already"]
+
+
+# Figures that are printed as a share, and sums before steps
+
+
+@pytest.mark.parametrize(
+    "cells",
+    [
+        {"claimed": "7,680 x 40% = 3,072"},
+        {"claimed": "7,680 \u00d7 40 % = 3,072"},
+        {"claimed": "7,680 VA x 40 %"},
+        {"claimed": "3,072 VA", "note": "7,680 x 40% = 3,072"},
+        {"claimed": "7,680 VA", "share": "40 %"},
+    ],
+)
+def test_of_a_product_the_first_figure_is_the_loads_and_the_second_goes_into_the_sum(look: Look, cells: Tree) -> None:
+    rows = [*GANNET["rows"][:-1], {"label": GANNET["rows"][-1]["label"], **cells}]
+    found = look({**GANNET, "rows": rows})
+    assert outcomes(found)["EV charger, 48A hardwired, set to 32A"] == "agrees"
+    assert found.answer.amperes == pytest.approx(139.575, abs=0.01)
+    assert not [each for each in found.findings if each.about == "sum" or "add up" in each.text]
+    (told,) = [each for each in found.findings if "outside the other loads" in each.text]
+    assert [each.label for each in told.figures] == ["General load", "Total"]
+
+
+def test_a_share_that_a_line_has_is_compared_with_that_line(look: Look) -> None:
+    """Of supplemental heat 65 % counts by 220.82(C): 6500 of 10000."""
+    found = look({**PIKE, "rows": with_row(PIKE["rows"], "Supplemental heat", claimed="10,000 x 65 % = 6,500")})
+    assert {each.label: (each.submitted, each.outcome) for each in found.claims}["Supplemental heat"] == ("6,500 VA", "agrees")
+
+
+def test_a_general_load_before_its_steps_is_the_sum_before_the_demand_factor(look: Look) -> None:
+    assert claimed_at(look(gannet()))["General load"] == "existing_dwelling.general"
+    after = [each for each in gannet()["rows"] if each["label"] != "General load"]
+    after.insert(11, {"label": "General load", "claimed": "16380 VA"})
+    assert claimed_at(look(gannet(rows=after)))["General load"] == "existing_dwelling.general_demand"
+
+
+# Loads that are kept apart, and names
+
+
+def interlocked(found: Review) -> str:
+    (told,) = [each for each in found.findings if "interlocked" in each.text and each.severity == ERROR]
+    return told.text
+
+
+def test_of_two_kept_apart_the_one_left_out_is_told_to_be_the_larger(look: Look) -> None:
+    """With the compressor left out instead: 33498 - 4632 = 28866 VA, 120.275 A."""
+    text = interlocked(look(gannet()))
+    assert "8,000 VA against 4,632 VA of New heat pump" in text
+    assert "120.28 A, does not fit" in text
+
+
+def test_of_two_kept_apart_the_smaller_may_be_left_out(look: Look) -> None:
+    """2 kW of backup heat: without it 33498 - 8000 = 25498 VA, 106.24 A."""
+    rows = [{**row, "label": row["label"].replace("8 kW", "2 kW")} for row in gannet()["rows"]]
+    text = interlocked(look(gannet(rows=rows)))
+    assert "2,000 VA here" in text
+    assert "106.24 A, does not fit" in text
+
+
+def test_a_lockout_that_the_file_states_is_not_asked_for_as_if_it_were_not(look: Look) -> None:
+    stops = {"facts": {"stops for supplemental heat": "yes"}}
+    rows = [{**row, **stops} if row["label"].startswith("New heat pump") else row for row in gannet()["rows"]]
+    found = look(gannet(rows=rows))
+    text = interlocked(found)
+    assert "until that is shown" not in text
+    assert "the submittal states that the two are kept apart" in text
+    assert found.answer.amperes == pytest.approx(120.275, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("label", "kind"),
+    [
+        ("HP", "heat_pump"),
+        ("HP 35/2", "heat_pump"),
+        ("HP-1", "heat_pump"),
+        ("Disposal 1/2 HP", "waste_disposer"),
+        ("1/2HP disposal", "waste_disposer"),
+        ("Well pump 1.5 hp", "well_pump"),
+        ("HP water heater", "heat_pump_water_heater"),
+        ("HP backup", "supplemental_heat"),
+    ],
+)
+def test_hp_is_a_heat_pump_where_it_is_no_horsepower(label: str, kind: str) -> None:
+    found = Labels(rules_of("nec/2023"), ()).find(label, KIND)
+    assert found is not None
+    assert found.name == kind
+
+
+def test_the_setting_of_a_charger_is_read_in_its_label(look: Look) -> None:
+    """32 A of 48 A: 7680 VA where the table counts 5000."""
+    found = look(gannet(rows=with_row(gannet()["rows"], GANNET["rows"][-1]["label"], claimed="5000 VA")))
+    assert {each.label: each.computed for each in found.claims}["EV charger, 48A hardwired, set to 32A"] == "7,680 VA"
+    assert [each.id for each in found.findings if each.id == "evidence: settings"]
+
+
+@pytest.mark.parametrize(("amperes", "told"), [("100.4 A", True), ("100 A", False), ("100.6 A", False)])
+def test_amperes_that_fit_by_a_dropped_fraction_are_remarked(look: Look, amperes: str, *, told: bool) -> None:
+    found = [each for each in look(gannet(amperes=amperes)).findings if each.id == "dropped fraction"]
+    assert [(each.severity, each.section) for each in found] == ([(REMARK, "220.5(B)")] if told else [])
+
+
+def test_a_blower_that_is_kept_beside_new_heating_is_asked_about(look: Look) -> None:
+    assert [each.title for each in look(gannet()).findings if each.id == "evidence: kept_blowers"]
+    there = [{**row, "status": "existing"} for row in gannet()["rows"]]
+    assert not [each for each in look(gannet(rows=there)).findings if each.id == "evidence: kept_blowers"]
+
+
+def test_the_calculation_says_how_each_figure_is_found(look: Look) -> None:
+    working = {each.label: each.working for each in look(gannet()).calculation}
+    assert working["New heat pump, RLA 17.9 + fan 1.4, 240 V"] == "19.3 A \u00d7 240 V"
+    assert working["EV charger, 48A hardwired, set to 32A"] == "32 A \u00d7 240 V"
+    assert working["Heating or cooling, the larger, at full rating"] == "4,632 VA + 8,000 VA + 690 VA"
+    assert working["All other loads, existing and added"] == "its parts above, added up"
+    assert working["Range (nameplate 10.5 kW)"] == ""
+
+
+def test_the_letter_tells_each_of_two_causes_by_itself_and_no_section_of_another_method(look: Look) -> None:
+    text = " ".join(as_text(letter(look(GANNET)), 100).split())
+    assert "These together give the submitted figures:" in text
+    assert "220.82" not in text
+    assert text.count("Is the blower of electric heating") == 1
+    assert text.index("backup heat 8 kW, interlocked w/ HP - ") < text.index("Range (nameplate 10.5 kW) - ")

@@ -172,7 +172,7 @@ def test_without_a_largest_device_a_breaker_is_said_to_carry_the_load_alone(look
 
 def test_an_existing_circuit_is_not_judged(look: Look) -> None:
     found = look({"label": "WH", "breaker": "20 A"}, service={**PIKE["service"], "state": "existing"})
-    assert only(found).why == "its circuit is there already, or is no circuit of its own"
+    assert only(found).why == "its circuit is there already"
 
 
 def test_a_heat_pump_with_its_ampacity_is_judged(look: Look) -> None:
@@ -323,3 +323,41 @@ def test_lighting_circuits_are_held_to_their_load_by_their_breakers(look: Look) 
     assert short[title] == "At full rating this load is 53.75 A, and the 3 circuits that the schedule lists for it come to 45 A."
     assert title not in remarks(look({"label": "Lights", "breaker": "20 A", "quantity": "3"}))
     assert title not in remarks(look({"label": "Lights", "breaker": "15 A", "quantity": "4"}))
+
+
+# Rows of several loads, and breaker spaces
+
+TWO_IN_ONE = {"rows": [*GENERAL[:6], {"label": "Dishwasher / disposal", "claimed": "2200 VA"}, GENERAL[8], *PIKE["rows"][9:]]}
+
+
+def test_a_row_of_two_kinds_is_the_load_of_both_circuits(look: Look) -> None:
+    found = look({"label": "DW", "breaker": "20 A"}, {"label": "Disp", "breaker": "15 A"}, **TWO_IN_ONE)
+    assert [each.load for each in found.breakers] == ["Dishwasher / disposal"] * 2
+    assert {each.why for each in found.breakers} == {"the schedule has several circuits for its row"}
+    assert not [each for each in found.findings if each.id.startswith(("schedule: ", "breaker"))]
+
+
+@pytest.mark.parametrize(
+    ("spaces", "severity"),
+    [("24", None), ("6", "remark"), ("5", "error")],
+)
+@pytest.mark.parametrize("of_panel", [False, True])
+def test_the_poles_of_the_schedule_are_held_to_the_spaces(
+    look: Look, spaces: str, severity: str | None, *, of_panel: bool
+) -> None:
+    """A range, a dryer, two circuits of one pole: 2 + 2 + 2 spaces; a spare is none."""
+    panel = {"panels": [{"name": "panel", "spaces": spaces}]} if of_panel else {"spaces": spaces}
+    circuits = (
+        {"label": "Range", "breaker": "40 A", "poles": "2"},
+        {"label": "Dryer", "breaker": "30/2"},
+        {"label": "SABC", "breaker": "20 A 1P", "quantity": "2"},
+        {"label": "Spare", "breaker": "20 A"},
+    )
+    told = [each for each in look(*circuits, **panel).findings if each.id == "spaces"]
+    assert [each.severity for each in told] == ([] if severity is None else [severity])
+    assert all("take 6 breaker spaces; the panel has" in each.text for each in told)
+
+
+def test_without_the_poles_of_a_circuit_spaces_are_not_counted(look: Look) -> None:
+    found = look({"label": "Range", "breaker": "40 A"}, spaces="1")
+    assert not [each for each in found.findings if each.id == "spaces"]

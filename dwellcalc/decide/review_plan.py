@@ -56,6 +56,9 @@ class Reason:
         cite: the citation key of the section.
         writes: how a load is rated that is held to a setting, before its amperes, or empty.
         told_of_setting: how such a load counts, in a sentence, or empty.
+        told_of_larger, told_of_smaller: what is told where the other load is known that it is kept apart from, and the one left
+            out is the larger, or the smaller, with [this], [other] and [then] in them; empty of a reason without such.
+        told_of_stated: the same where the submittal states that the two are kept apart, and this one counts.
         before_setting: the words that stand before the amperes of such a setting.
     """
 
@@ -66,6 +69,9 @@ class Reason:
     writes: str = ""
     told_of_setting: str = ""
     before_setting: tuple[str, ...] = ()
+    told_of_larger: str = ""
+    told_of_smaller: str = ""
+    told_of_stated: str = ""
 
 
 @dataclass(frozen=True)
@@ -81,6 +87,8 @@ class ReviewPlan:
         markings: of fields of a load, how each is written in a label before its number.
         circuits: the circuits of a panel schedule that are no loads of their own, or nothing.
         not_now: words by which a submittal says that a load comes later, or is of others, and is not counted.
+        planned, there, removed: words by which a label says that a load is to be installed, is there, or goes.
+        panels: the method of the breaker spaces, whose section a comment on them cites.
         pairs_at_most: how many pairs of mistakes are tried.
         tried_at_most: how many mistakes and pairs of them are tried in all.
         rounded_at_most: the largest step to which a whole sheet may be rounded.
@@ -105,3 +113,7 @@ class ReviewPlan:
     remarks: dict[str, str] = field(default_factory=dict)
     markings: dict[str, tuple[str, ...]] = field(default_factory=dict)
     circuits: GeneralCircuits | None = None
+    planned: tuple[str, ...] = ()
+    there: tuple[str, ...] = ()
+    removed: tuple[str, ...] = ()
+    panels: str = ""

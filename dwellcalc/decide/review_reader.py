@@ -8,7 +8,16 @@ from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.general_circuits import CIRCUITS, read_general_circuits
 from dwellcalc.decide.review_plan import Reason, ReviewPlan
 from dwellcalc.home.glossary_names import UNITS
-from dwellcalc.language.words import REASON_KEYS, REASON_SETTING, REASON_TEXTS, REVIEW, REVIEW_KEYS, REVIEW_LISTS, REVIEW_NUMBERS
+from dwellcalc.language.words import (
+    REASON_APART,
+    REASON_KEYS,
+    REASON_SETTING,
+    REASON_TEXTS,
+    REVIEW,
+    REVIEW_KEYS,
+    REVIEW_LISTS,
+    REVIEW_NUMBERS,
+)
 from dwellcalc.placed import Listing, Mapping, Node, as_list, as_mapping, as_text, key
 from dwellcalc.problems import message, nearest_name
 
@@ -28,10 +37,13 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         if name not in fields:
             reader.problems.add(ASSESSMENT_TAKEN, name.place, name=name, nearest=nearest_name(name, fields))
     markings = as_mapping(node.get(key("markings"), Mapping()), "markings", reader.problems)
-    steps, beside, not_now, unmeaning, counted = (
+    steps, beside, not_now, unmeaning, counted, planned, there, removed = (
         tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS
     )
     pairs, tried, rounded = (reader.number(node, name) for name in REVIEW_NUMBERS)
+    panels = str(reader.text(node, "panels")) if "panels" in node else ""
+    if panels:
+        reader.method(reader.text(node, "panels"))
     return ReviewPlan(
         str(method),
         {str(name): str(as_text(text, name, reader.problems)) for name, text in taken.items()},
@@ -48,6 +60,10 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         reader.of_results(method, node.get(key("remarks"), Mapping()), "remarks"),
         {str(name): tuple(map(str, reader.texts(each))) for name, each in markings.items()},
         read_general_circuits(node, reader) if CIRCUITS in node else None,
+        planned,
+        there,
+        removed,
+        panels,
     )
 
 
@@ -56,7 +72,8 @@ def _reason(node: Node, reader: AssessmentReader) -> Reason:
     reader.keys(entry, REASON_KEYS, REASON)
     told, send, cite = (str(reader.text(entry, name, REASON)) for name in REASON_TEXTS)
     writes, of_setting = (str(reader.text(entry, name)) if name in entry else "" for name in REASON_SETTING)
+    apart = (str(reader.text(entry, name)) if name in entry else "" for name in REASON_APART)
     before = tuple(map(str, reader.texts(entry[key("before_setting")]))) if "before_setting" in entry else ()
     return Reason(
-        tuple(map(str, reader.texts(reader.need(entry, "words", REASON)))), told, send, cite, writes, of_setting, before
+        tuple(map(str, reader.texts(reader.need(entry, "words", REASON)))), told, send, cite, writes, of_setting, before, *apart
     )

@@ -79,7 +79,7 @@ AMENDMENT_KEYS = (
 AMENDMENT_STATUSES = ("law", "rule", "policy", "interpretation")
 IN_FORCE_KEYS = ("from", "until", "confidence")
 SUBMITTAL_TITLES = ("submittal", "example")
-ROW_KEYS = ("label", "nameplate", "claimed", "section", "quantity", "status", "evidence", "match", "note")
+ROW_KEYS = ("label", "nameplate", "claimed", "section", "quantity", "status", "evidence", "match", "note", "share")
 ROW_FACTS = "facts"  # of a row of a load, what a home file says of it beside
 CATALOGUE_KEYS = ("catalogue", "code", "mistakes")
 MISTAKE_KEYS = ("done", "right", "send", "cite", "severity", "status", *EVIDENCE_KEYS, "changes", "either")
@@ -120,12 +120,24 @@ MEASURED_BY = (  # what figures of a record are taken by
     "closer_by_other_days",
 )
 REVIEW = "review"
-REVIEW_LISTS = ("steps", "beside_steps", "not_now", "unmeaning", "counted")
+REVIEW_LISTS = ("steps", "beside_steps", "not_now", "unmeaning", "counted", "planned", "there", "removed")
 REVIEW_NUMBERS = ("pairs_at_most", "tried_at_most", "rounded_at_most")
-REVIEW_KEYS = ("method", "taken", *REVIEW_LISTS, "markings", "of_area", "reasons", "remarks", "circuits", *REVIEW_NUMBERS)
+REVIEW_KEYS = (
+    "method",
+    "taken",
+    *REVIEW_LISTS,
+    "markings",
+    "of_area",
+    "reasons",
+    "remarks",
+    "circuits",
+    "panels",
+    *REVIEW_NUMBERS,
+)
 REASON_TEXTS = ("told", "send", "cite")
 REASON_SETTING = ("writes", "told_of_setting")
-REASON_KEYS = ("words", *REASON_TEXTS, *REASON_SETTING, "before_setting")
+REASON_APART = ("told_of_larger", "told_of_smaller", "told_of_stated")
+REASON_KEYS = ("words", *REASON_TEXTS, *REASON_SETTING, "before_setting", *REASON_APART)
 GENERAL_CIRCUITS_KEYS = ("method", "new", "beside", "kinds")
 GENERAL_CIRCUIT_TEXTS = ("title", "told")
 GENERAL_CIRCUIT_OPTIONAL = ("cite", "least", "said", "amperes")

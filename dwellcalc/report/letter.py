@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
-from dwellcalc.report.wording import lowered, numbered
+from dwellcalc.report.wording import counted, lowered, numbered
 from dwellcalc.review.calculation import CalculationRow
 from dwellcalc.review.document import STILL_OPEN, PutRight, Review
 from dwellcalc.review.finding import ERROR, POLICY, QUESTION, REMARK, Figure, Finding
@@ -20,6 +20,8 @@ LEAST = 0.005  # [A] of an effect that is printed
 WHOLE = 0.5  # [VA] of a difference that is printed
 BESIDE = " *"
 SUM = "= "
+OTHERS = 2  # of other explanations of the same figures, that are printed
+TOGETHER = "These together give the submitted figures:"
 ANSWER = "Please answer each by its number, with a corrected calculation where a figure changes."
 WEIGHTS = {ERROR: "correction", REMARK: "remark", QUESTION: "question"}
 INDIRECT = ("whether", "which", "what", "how", "why", "where", "with", "if")  # a question begins so that is told, not sent
@@ -111,19 +113,33 @@ def _end(found: Review) -> str:
 
 def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
     weight = WEIGHTS[finding.severity] if finding.status != POLICY else f"{WEIGHTS[finding.severity]}, not a code requirement"
-    cite = f" - {finding.section}" if finding.section else ""
+    cite = f" - {_once(finding.section)}" if finding.section else ""
     blocks: list[Block] = [Heading(3, f"{number}. {_title(finding)}{cite} ({weight})")]
     if len(finding.figures) > 1:
         blocks.append(_figures(finding.figures))
-    sentences = [*map(_one_figure, finding.figures if len(finding.figures) == 1 else []), finding.text, _effect(finding, found)]
+    if finding.causes:
+        blocks += [Paragraph(TOGETHER), Listing(finding.causes)]
+    sentences = [
+        *map(_one_figure, finding.figures if len(finding.figures) == 1 else []),
+        finding.text if not finding.causes else "",
+        _effect(finding, found),
+    ]
     if any(each.id == finding.id and each.outcome == STILL_OPEN for each in found.rounds):
         sentences.append("This comment was made before and is still open.")
     if finding.equal:
-        sentences.append("The same figures would result where " + "; or where ".join(finding.equal) + ".")
+        others = "; or where ".join(finding.equal[:OTHERS])
+        more = f" (and in {counted(len(finding.equal[OTHERS:]), 'other way')})" if finding.equal[OTHERS:] else ""
+        sentences.append(f"The same figures would result where {others}{more}.")
     if finding.send:
         asks = "tell us" if finding.send.partition(" ")[0] in INDIRECT else "send"
         sentences.append(f"Please {asks} {finding.send}.")
     return [*blocks, Paragraph(" ".join(each for each in sentences if each))]
+
+
+def _once(sections: str) -> str:
+    """Sections without those that stand for all of a section of which a part is cited."""
+    each = sections.split(", ")
+    return ", ".join(one for one in each if not any(other.startswith(f"{one}(") for other in each))
 
 
 def _one_figure(figure: Figure) -> str:

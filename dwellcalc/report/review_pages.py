@@ -81,7 +81,7 @@ def _figures(found: Review) -> str:
     follow = [each.outcome for each in found.claims].count(FOLLOWS)
     rest = len(found.claims) - agree - follow
     told = f"{agree} of {counted(len(found.claims), 'figure')} agree"
-    told += f", {follow} {'follows' if follow == 1 else 'follow'} from others that do not" if follow else ""
+    told += f", {follow} {'is' if follow == 1 else 'are'} rightly made of others that differ" if follow else ""
     return f"{told}, {rest} to be looked at" if rest else told
 
 

@@ -15,6 +15,7 @@ from dwellcalc.language.tree import CheckedLine
 from dwellcalc.language.words import COMBINING
 from dwellcalc.review.labels import in_print
 from dwellcalc.review.looked import Asked, Looked
+from dwellcalc.review.row_status import PLANNED
 from dwellcalc.review.submittal import Scheduled, Submittal
 
 SUITS, TOO_SMALL, TOO_LARGE, NOT_JUDGED = "suits the load", "too small", "too large", "not judged"
@@ -99,6 +100,8 @@ class _Breakers:
         row = self.submittal.load_rows.get(circuit.loads[0])
         if row is not None and row.quantity is not None and row.quantity != "1":
             return "its row is for several loads, and the circuit may be for one or for all"
+        if [circuit.loads == each.loads for each in self.submittal.schedule].count(True) > 1:
+            return "the schedule has several circuits for its row"
         if circuit.quantity > 1:
             return "its load is divided among several circuits"
         return "" if circuit.breaker is not None else "no breaker is given"
@@ -106,7 +109,8 @@ class _Breakers:
     def reasons(self, position: int) -> Iterator[str]:
         """Why the device of a load is not judged."""
         if not self.is_sized(self.line("breaker"), position):
-            yield "its circuit is there already, or is no circuit of its own"
+            there = self.evaluation.facts.collections[LOADS].fields["status"][position] != PLANNED
+            yield "its circuit is there already" if there else "it is on no circuit of its own"
             return
         for name, text in self.columns.lists["not_judged"].items():
             if self.is_sized(self.lines[name], position) and self.evaluation.line(self.lines[name], position) is True:

@@ -10,12 +10,16 @@ from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import KNOWN, Gathered, Member, Outcome, SheetLine
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.glossary import ValueKind
+from dwellcalc.language.words import COMBINING
 from dwellcalc.review.claims import Claim, quantity_in
 from dwellcalc.review.looked import Looked, line_of
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
 
 COLUMN = re.compile(r"\.(?P<name>\w+)\)$")
+FACTOR = re.compile(r"\d \w+/\w")  # of units alone, such as that of watts to volt-amperes
+FEW = 2  # parts of a sum that are printed with their figures
+ALL_ABOVE = "its parts above, added up"
 OPERATION = re.compile(r"\S [*/] \S")
 CALL = re.compile(r"\b[a-z_]+\((?P<number>[\d,.]+)\)")  # of one number alone
 ONCE = re.compile(r"\(([^()]*) \* 1\)")  # times one, which the factor of single-phase systems is
@@ -119,7 +123,7 @@ class _Calculation:
             of_one = self.outcome(column, found[0].item)
             if of_one is not None and of_one.parts:
                 return self.of_line(column.id, found[0].item)
-        return [self.of_load(each, line) for each in found]
+        return [self.of_load(each, line, column) for each in found]
 
     def column(self, gathered: Gathered, line: SheetLine) -> SheetLine | None:
         """The column that is added up."""
@@ -158,12 +162,27 @@ class _Calculation:
                 percent=tier.amount if tier.shares else 0.0,
             )
 
-    def of_load(self, member: Member, line: SheetLine) -> CalculationRow:
+    def of_load(self, member: Member, line: SheetLine, column: SheetLine | None) -> CalculationRow:
         """The row of a load, or of another item that is added up."""
         claim = self.loads.get(member.item)
         several = f" \u00d7 {member.weight:,g}" if member.weight != 1 else ""
         value = member.value * member.weight
-        return self.beside(claim, CalculationRow(f"{member.item}{several}", "", "", self.value(value, self.kind(line))), value)
+        working = "" if column is None else self.working_of(column, member.item)
+        return self.beside(
+            claim, CalculationRow(f"{member.item}{several}", working, "", self.value(value, self.kind(line))), value
+        )
+
+    def working_of(self, column: SheetLine, item: str) -> str:
+        """How one of the loads that a column holds is found, such as amperes times volts; empty where it is as rated."""
+        outcome = self.outcome(column, item)
+        if outcome is None:
+            return ""
+        lines = {each.name: each.line for each in outcome.inputs if each.line}
+        further = self.lines.get(lines.get(outcome.formula, ""))
+        if further is not None:
+            return self.working_of(further, item)
+        numbers = outcome.with_numbers
+        return _in_print(numbers) if OPERATION.search(numbers) and not FACTOR.search(numbers) else ""
 
     def row(self, line: SheetLine, outcome: Outcome, *, is_sum: bool) -> CalculationRow:
         """The row of a line itself."""
@@ -173,7 +192,29 @@ class _Calculation:
             working = f"{_in_print(outcome.with_numbers)}{self.of_loads(outcome)}"
         label = f"{claim.label}: {line.title}" if claim is not None and claim.load else line.title
         working = working if OPERATION.search(outcome.with_numbers) else ""
-        return self.beside(claim, CalculationRow(label, working, "", outcome.printed, is_sum), outcome.value)
+        return self.beside(
+            claim, CalculationRow(label, working or self.added(outcome, line), "", outcome.printed, is_sum), outcome.value
+        )
+
+    def added(self, outcome: Outcome, line: SheetLine) -> str:
+        """What a sum adds up, with signs between; of many parts, that they stand above."""
+        parts = self.parts_of(outcome, line)
+        if len(parts) <= 1:
+            return ""
+        return " + ".join(self.value(each, self.kind(line)) for each in parts) if len(parts) <= FEW + 1 else ALL_ABOVE
+
+    def parts_of(self, outcome: Outcome, line: SheetLine) -> list[float]:
+        """The parts that are added up to a line: of a demand factor its steps, of the largest of several those of that one."""
+        if outcome.phrases:
+            return [each.value for each in outcome.phrases if each.taken and each.value]
+        checked = line_of(self.submittal.rules, line.id)
+        parts = [each for each in outcome.parts if each.taken and each.state == KNOWN and isinstance(each.value, float)]
+        if checked is not None and checked.source.way == COMBINING[0]:
+            return [float(each.value) for each in parts if each.value]
+        lines = {each.name: each.line for each in outcome.inputs if each.line}
+        same = next((each.id for each in parts if each.value == outcome.value), lines.get(outcome.formula, ""))
+        further = self.lines.get(same)
+        return [] if further is None or further.outcome is None else self.parts_of(further.outcome, further)
 
     def of_loads(self, outcome: Outcome) -> str:
         """The loads of the only sum that a working names, where they are several."""

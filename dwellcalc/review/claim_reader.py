@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from dwellcalc.evaluate.traced import Evaluation, plan_of
-from dwellcalc.language.tree import CheckedLine, ReadLine
+from dwellcalc.language.tree import CheckedLine
 from dwellcalc.placed import Mapping, Text, as_text, key, spaced, text_at
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.review.carried import carried
@@ -68,7 +68,7 @@ class ClaimReader:
                 elif match.what == LINE:
                     made = self.of_lines(row, claimed, self.lines_of(match), _how(match))
                 else:
-                    made = self.of_load(row, claimed, names.get(id(row)) or self.listed_load(match.name), _how(match))
+                    made = self.of_share(row, claimed, names.get(id(row)) or self.listed_load(match.name), _how(match))
             of_rows.append((row, made if made is None else replace(made, blank=row.claimed is None)))
         self.place_all(of_rows, steps)
 
@@ -82,10 +82,10 @@ class ClaimReader:
             if claim is not None:
                 is_sum = self.places.is_sum(claim, above)
                 claim = replace(claim, adds_up=is_sum and self.sums.give(claim))
-            if claim is not None and claim.unsure and position + 1 < len(of_rows) and id(of_rows[position + 1][0]) in steps:
-                claim = self.before_steps(claim)
+            if claim is not None and position + 1 < len(of_rows) and id(of_rows[position + 1][0]) in steps:
+                claim = self.places.before_steps(claim, above)
             if claim is not None and claim.unsure and self.steps.is_share(row):
-                claim = self.at_share(claim)
+                claim = self.places.at_share(claim)
             if claim is not None and claim.unsure:
                 after = [each for _, each in of_rows[position + 1 :] if each is not None and not each.unsure]
                 claim = self.placed(row.label, claim, above, after)
@@ -95,17 +95,6 @@ class ClaimReader:
             if figure is not None:
                 self.sums.add(figure, is_sum=is_sum, is_step=id(row) in steps)
         self.made.claims += above
-
-    def before_steps(self, claim: Claim) -> Claim:
-        """A claim that stands before the steps of a demand factor, at the line which these are of, where it may be of that."""
-        lines = self.made.rules.methods[self.made.method].lines.values()
-        stepped = {each.of.line.id for each in lines if each.phrases and isinstance(each.of, ReadLine)}
-        return _at(claim, next((each for each in claim.places if each[0] in stepped), None))
-
-    def at_share(self, claim: Claim) -> Claim:
-        """A claim that is a share of an amount, at the line that rests on the other ones which it may be for, where one does."""
-        places = claim.places
-        return _at(claim, next((each for each in places if all(self.places.rests_on(each, other) for other in places)), None))
 
     def placed(self, label: Text, claim: Claim, above: list[Claim], after: list[Claim]) -> Claim | None:
         """A claim whose label may be of several lines, at its line; nothing where none is sure, which is noted."""
@@ -130,6 +119,13 @@ class ClaimReader:
         loads = facts.collections["loads"]
         found = [name for name, each in zip(loads.names, loads.fields["kind"], strict=True) if each == kind]
         return found[0] if len(found) == 1 else ""
+
+    def of_share(self, row: Row, claimed: Text, name: str, how: str) -> Claim | None:
+        """The claim of a load; of one that is printed as a share of another figure that one, unless a line has the share."""
+        made = self.of_load(row, claimed, name, how)
+        if made is None or row.share_of is None or made.met_by(self.places.looked.values([made]).get(made.at)):
+            return made
+        return self.of_load(row, row.share_of, name, how)
 
     def of_load(
         self, row: Row, claimed: Text, name: str, how: str, first: Sequence[tuple[CheckedLine, str]] = ()
@@ -308,11 +304,3 @@ class ClaimReader:
 
 def _how(match: Match) -> str:
     return f'"{match.by}" {match.how}'
-
-
-def _at(claim: Claim, place: tuple[str, str] | None) -> Claim:
-    """A claim at one of the lines that it may be for; as it was where that is none."""
-    if place is None:
-        return claim
-    also = tuple(each for each in claim.places if each != place)
-    return replace(claim, line=place[0], item=place[1], also=also, unsure=False)

@@ -16,7 +16,7 @@ class Described:
     """What the rows say of the home: areas, counts of circuits, loads; and what each row was matched with.
 
     Rows that are no loads, such as one of a range that burns gas, stand in ``no_loads`` with the reason, those that are said to
-    come later in ``later``; markings of loads that labels say in ``marked``.
+    come later in ``later``; of a load whose label names several kinds these stand in ``beside``; markings of loads that labels say in ``marked``.
     """
 
     areas: list[tuple[Text, Text, str]] = field(default_factory=list)
@@ -30,6 +30,7 @@ class Described:
     blank: list[Row] = field(default_factory=list)
     no_loads: list[tuple[Row, str]] = field(default_factory=list)
     later: list[Later] = field(default_factory=list)
+    beside: dict[str, tuple[str, ...]] = field(default_factory=dict)
     marked: dict[str, Mapping] = field(default_factory=dict)
 
     def match_by_home(self, labels: Labels, kinds: Container[str]) -> None:

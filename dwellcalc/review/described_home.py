@@ -15,11 +15,12 @@ from dwellcalc.problems import Problems, message
 from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described import Described
-from dwellcalc.review.labels import KIND, LINE, Labels, Match, words_of
-from dwellcalc.review.later import SaidLater
+from dwellcalc.review.labels import KIND, LINE, Labels, Match, kind_in, kinds_beside, words_of
+from dwellcalc.review.later import Later, SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.markings import Markings
 from dwellcalc.review.reasons import SaidReasons
+from dwellcalc.review.row_status import PLANNED, REMOVED
 from dwellcalc.review.rows import Row
 from dwellcalc.review.steps import Steps
 from dwellcalc.units import UnknownUnit
@@ -42,7 +43,7 @@ ROW_LOSES_LOAD = message(
     "`match:` with the kind of the load, such as `range`, or a row without a nameplate where the figure is a subtotal",
 )
 
-UNITS, AREAS, LOADS, PLANNED = "dwelling_units", "areas", "loads", "planned"
+UNITS, AREAS, LOADS = "dwelling_units", "areas", "loads"
 UNIT_NAME = "dwelling"
 AREA_FIELD, AREA_KIND = "area", "area_kind"
 LOAD_UNIT = "VA"
@@ -74,10 +75,10 @@ class Describer:
         """What some rows say; with ``all_of_them`` those that are said to come later are loads too."""
         found = Described()
         for row in rows:
-            later = self.said_later.of_row(row, counted=not self._counts_nothing(row))
+            later = self._removed(row) or self.said_later.of_row(row, counted=not self._counts_nothing(row))
             if later is not None:
                 found.later.append(later)
-                if not later.counted and not (all_of_them and later.kind and row.nameplate is not None):
+                if not later.counted and not (all_of_them and not later.removed and later.kind and row.nameplate is not None):
                     continue
             if row.match is None and self.is_step(row):
                 found.steps.append(row)
@@ -102,6 +103,13 @@ class Describer:
                 continue
             found.matches.append((row, match))
         return found
+
+    def _removed(self, row: Row) -> Later | None:
+        """What is told of a row of a load that goes; nothing of another."""
+        if (row.status or "").casefold() != REMOVED:
+            return None
+        kind = kind_in(row.match or row.label, self.labels)
+        return Later(row, kind, str(row.note or row.label), not self._counts_nothing(row), removed=True)
 
     def _load_at_line(self, row: Row, rating: Text, match: Match, found: Described) -> None:
         """A row with the rating of a load that is matched with a line: a load by its label, else it would not be counted."""
@@ -132,10 +140,14 @@ class Describer:
             return match if match is None else self._taking(match, row) or match
         rated = row.nameplate is not None and not self._is_count_or_area(row.nameplate)
         order = (KIND, LINE) if rated else (LINE, KIND)
-        said = self.said_reasons.of_row(row)
-        before = said.before if said is not None and words_of(said.before) else ""
+        before = self._before_reason(row)
         found = (self.labels.choices(before, *order) if before else []) or self.labels.choices(row.label, *order)
         return next((taken for each in found if (taken := self._taking(each, row)) is not None), next(iter(found), None))
+
+    def _before_reason(self, row: Row) -> str:
+        """What of a label stands before the words of a reason, or empty."""
+        said = self.said_reasons.of_row(row)
+        return said.before if said is not None and words_of(said.before) else ""
 
     def _taking(self, match: Match, row: Row) -> Match | None:
         """A match with those of its lines that may have the figure of a row, for a load is no floor area; nothing without such."""
@@ -176,6 +188,8 @@ class Describer:
             name = f"{row.label} {number}"
         found.loads[name] = row
         found.kinds[name] = kind
+        before = self._before_reason(row)
+        found.beside[name] = kinds_beside(before or row.label, self.labels) if row.match is None else ()
         if row.nameplate is None:
             found.not_shown.append(name)
 
@@ -249,7 +263,7 @@ class Describer:
 
     def _load_node(self, name: str, described: Described) -> Mapping:
         row = described.loads[name]
-        rating = row.nameplate if row.nameplate is not None else row.claimed
+        rating = row.nameplate if row.nameplate is not None else row.of_load
         assert rating is not None
         node = _mapping(
             {

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from math import inf
 
 from dwellcalc.language.words import SEVERITIES
 
@@ -45,6 +46,7 @@ class Finding:
         verdict_before, verdict_after: the verdict as submitted and with it corrected, where both are known; of a reading
             of the code the outcome as it is taken and by the other one.
         equal: other explanations of the same figures, each in a sentence.
+        causes: where several things together stand behind the figures, each in sentences of its own.
     """
 
     id: str
@@ -63,6 +65,7 @@ class Finding:
     verdict_before: str = ""
     verdict_after: str = ""
     equal: list[str] = field(default_factory=list)
+    causes: list[str] = field(default_factory=list)
 
     @property
     def changes_verdict(self) -> bool:
@@ -73,13 +76,21 @@ class Finding:
 def in_order(findings: Iterable[Finding]) -> list[Finding]:
     """Findings as a reviewer reads them: errors, remarks, questions, each by effect, those first that change the verdict.
 
+    With these stand those of an effect as large, which would change it too if they stood alone.
+
     Before all stand the rows that were left aside: with such, nothing else is certain.
     """
+    findings = list(findings)
+    turning: dict[str, float] = {}
+    for each in findings:
+        if each.changes_verdict and each.effect_amperes:
+            least = turning.get(each.verdict_after, inf)
+            turning[each.verdict_after] = min(least, abs(each.effect_amperes))
 
     def weight(finding: Finding) -> tuple[bool, bool, int, float]:
         return (
             finding.about != NOT_MATCHED,
-            not finding.changes_verdict,
+            not (finding.changes_verdict or (finding.effect_amperes or 0) > turning.get(finding.verdict_after, inf)),
             SEVERITIES.index(finding.severity),
             -abs(finding.effect_amperes or 0),
         )

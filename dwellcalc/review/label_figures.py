@@ -48,21 +48,23 @@ class LabelFigures:
         """The rating that a label gives in a form of a home file; nothing where it gives none, or two of equal standing."""
         if OF_DEVICE.search(label):
             return None
-        longest, found, of_labels = 0, dict[str, None](), dict[str, None]()
+        longest, found = 0, dict[str, bool]()
         for pieces, part in _parts(label):
             if pieces < longest:
                 break
-            read = self._first([part, *self._at_volts(part)], label)
-            of_label = self.labels.read(part) if self.labels is not None and read is None else None
-            if of_label is not None:
-                of_labels |= dict.fromkeys(filter(None, [self._first([of_label.text], label)]))
-            found |= dict.fromkeys(filter(None, [read]))
-            longest = pieces if found or of_labels else 0
-        read_as = found or of_labels  # a horsepower beside a current is the rating, and the current what it comes to
-        return text_at(next(iter(read_as)), label) if len(read_as) == 1 else None
+            read = self._rating(text_at(part, label))
+            if read is not None:
+                longest = pieces
+                found[read] = part.count("(") == part.count(")")
+        whole = [each for each, is_whole in found.items() if is_whole]  # rather than one that ends within brackets
+        if len(whole) == 1:
+            return text_at(whole[0], label)
+        return text_at(next(iter(found)), label) if len(found) == 1 else None
 
-    def _first(self, texts: Iterable[str], label: Text) -> str | None:
-        return next((each for each in texts if self._is_rating(text_at(each, label))), None)
+    def _rating(self, part: Text) -> str | None:
+        of_label = self.labels.read(part) if self.labels is not None else None
+        candidates = [part, *self._at_volts(part), *([of_label.text] if of_label is not None else [])]
+        return next((each for each in candidates if self._is_rating(text_at(each, part))), None)
 
     def _at_volts(self, part: str) -> Iterator[str]:
         """The forms with a voltage that a part may be meant for; a number without a unit before a voltage is of amperes."""

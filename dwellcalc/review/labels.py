@@ -13,10 +13,12 @@ from dwellcalc.language.tree import CheckedLine
 from dwellcalc.placed import spaced
 from dwellcalc.problems import CLOSELY_ALIKE, nearest_name
 from dwellcalc.review.several_kinds import KindName, SeveralKinds, Words, parts_of
+from dwellcalc.units import UnknownUnit
 
 LINE, KIND = "line", "kind of load"
 WRITTEN, CONTAINED, SHORTER = "as written", "among its words", "in short"
 BY_THE_HOME = "the only one of its kinds that is calculated"
+BETWEEN = re.compile(r"[/,;+&]|\band\b|\bwith\b")
 WORD = re.compile(r"[^\W\d_]+")
 
 
@@ -72,6 +74,7 @@ class Labels:
             for name, names in rules.glossary.several_kinds.items()
         }
         no_loads = {words_of(name): why for name, why in rules.glossary.no_loads.items()}
+        self.of_units = _after_numbers(words[0] for words in self.kinds if len(words) == 1 and _is_unit(words[0], rules))
         self.several = SeveralKinds(several, no_loads, self.kinds, self.known[LINE])
 
     def _add(self, what: str, name: str, known: Iterable[str]) -> None:
@@ -141,7 +144,7 @@ class Labels:
 
     def _known_words(self, label: str) -> Words:
         """The words of a label; two that are one word in the known names, such as those of "Sub-total", are that one."""
-        words = list(words_of(label))
+        words = list(words_of(self.of_units.sub("", label)))
         known = {word for names in self.known.values() for name in names for word in name}
         at = 0
         while at + 1 < len(words):
@@ -169,6 +172,20 @@ class Labels:
         return shown.get(close, "")
 
 
+def _is_unit(word: str, rules: RuleSet) -> bool:
+    """Whether a name of a kind is a unit too, such as that of horsepower."""
+    try:
+        rules.glossary.units.unit(word)
+    except UnknownUnit:
+        return False
+    return True
+
+
+def _after_numbers(words: Iterable[str]) -> re.Pattern[str]:
+    """Numbers with one of some units behind them, which say nothing of the kind of a load."""
+    return re.compile(rf"\d\s*-?\s*(?:{'|'.join(map(re.escape, words)) or '(?!)'})\b", re.IGNORECASE)
+
+
 def _method(line: str) -> str:
     return line.partition(".")[0]
 
@@ -177,6 +194,16 @@ def _names_of(line: CheckedLine) -> Iterator[str]:
     yield from (str(each) for each in line.source.known_as)
     yield spaced(line.name)
     yield QUOTED.sub("", line.source.title)
+
+
+def kinds_beside(label: str, labels: Labels) -> tuple[str, ...]:
+    """The kinds of load that the parts of a label name beside one another, such as "dishwasher / disposal"; two, or nothing."""
+    whole = labels.find(label, KIND)
+    if whole is None or whole.how == WRITTEN or labels.may_be(label):
+        return ()
+    found = (labels.find(part, KIND) for part in BETWEEN.split(label))
+    kinds = tuple(dict.fromkeys(each.name for each in found if each is not None and each.what == KIND and each.how != SHORTER))
+    return kinds if len(kinds) > 1 else ()
 
 
 def kind_in(label: str, labels: Labels) -> str:

@@ -20,12 +20,14 @@ class Later:
         kind: its kind of load, or empty where none is known.
         said: what the submittal says of it, as written.
         counted: whether it has a figure all the same, so that it is counted.
+        removed: whether it is said to be removed instead.
     """
 
     row: Row
     kind: str
     said: str
     counted: bool = False
+    removed: bool = False
 
 
 class SaidLater:

@@ -33,6 +33,7 @@ class FigureFindings:
         found: what the search found.
         left_aside: the labels of rows of which nothing is known; with such, no figure is called wrong for itself.
         reasons: why rows count a load at less than its rating, by label.
+        apart: what is told of rows that leave out one of two loads which never run together, by label.
     """
 
     def __init__(
@@ -42,7 +43,9 @@ class FigureFindings:
         found: SearchResult,
         left_aside: Sequence[str] = (),
         reasons: Mapping[str, Said] | None = None,
+        apart: Mapping[str, str] | None = None,
     ) -> None:
+        self.apart = apart or {}
         self.reasons = reasons or {}
         self.left_aside = listed(left_aside)
         self.suspects = suspects
@@ -92,7 +95,9 @@ class FigureFindings:
         made.put_right = made.figures[0].computed if len(claims) == 1 and claims[0].row else ""
         of_one = claims[0] if len(claims) == 1 else None
         self.tell_effect(made, before, after, of_one, None if of_one is None else self.view.values[of_one.at])
-        made.equal = [_joined(each) for each in explanation.equal]
+        told = dict.fromkeys(map(_joined, explanation.equal))
+        made.equal = [each for each in told if each != _joined(suspects)]
+        made.causes = self.causes(suspects) if len(suspects) > 1 else []
         self.give_reason(made, claims[0], self.view.values[claims[0].at])
         if all(address in self.asked.choices for each in suspects for address, _ in each.choices) and first.kind == READING:
             made.about, made.severity = "mistake", ERROR  # the reviewer has said how it is read
@@ -107,6 +112,10 @@ class FigureFindings:
             for each in suspects
         ]
         return " ".join([done, *right])
+
+    def causes(self, suspects: Pair) -> list[str]:
+        """What was done and what is right, for each suspect by itself."""
+        return [f"{_capital(each.done)}. {_capital(each.right)} ({self.cited(each)})." for each in suspects]
 
     def cited(self, suspect: Suspect) -> str:
         """The sections of a suspect that are of the method."""
@@ -204,7 +213,8 @@ class FigureFindings:
         made.equal = made.equal if claim.value else []
         begin = made.text if claim.value else f"The row counts nothing for this load; {said.where}."
         gives = f" {said.where[:1].upper()}{said.where[1:]}." if claim.value else ""
-        made.text = f"{begin}{gives} {said.reason.told_of_setting if said.is_set else said.reason.told}."
+        told = said.reason.told_of_setting if said.is_set else said.reason.told
+        made.text = f"{begin}{gives} {self.apart.get(claim.label, told)}."
         made.section = ", ".join(dict.fromkeys([made.section, self.rules.section(said.reason.cite)]))
         made.send = said.reason.send
 

@@ -9,7 +9,9 @@ from dwellcalc.decide.document import FITS, NOTHING
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.review.finding import POLICY, QUESTION, Finding
 from dwellcalc.review.judged import judged
+from dwellcalc.review.labels import listed
 from dwellcalc.review.later import Later
+from dwellcalc.review.row_status import REMOVED
 from dwellcalc.review.submittal import Submittal
 
 LATER = "not counted"  # what such a finding is about
@@ -20,7 +22,10 @@ SEND = "whether it is part of this work and on this supply; if it is, we need th
 def on_later(submittal: Submittal) -> Iterator[Finding]:
     """A question for each row and each note that says so."""
     with_them = _with_them(submittal)
+    yield from _on_removed(submittal)
     for each in submittal.later:
+        if each.removed:
+            continue
         told = f'The submittal says of it: "{each.said}".'
         if each.counted:
             text, title = f"{told} Its figure is counted all the same.", f"Said to come later: {each.row.label}"
@@ -32,7 +37,7 @@ def on_later(submittal: Submittal) -> Iterator[Finding]:
         text += with_them if _has_nameplate(each) else ""
         text += f" A circuit of the panel schedule is for it: {', '.join(circuits)}." if each.kind and circuits else ""
         yield Finding(f"later: {each.row.label}", QUESTION, POLICY, LATER, f"Not counted: {each.row.label}", text, send=SEND)
-    used = {each.said for each in submittal.later}
+    used = {each.said for each in submittal.later if not each.removed}
     for note, kind in submittal.later_notes.items():
         if note in used:
             continue
@@ -46,6 +51,22 @@ def on_later(submittal: Submittal) -> Iterator[Finding]:
         yield Finding(f"note: {note}", QUESTION, POLICY, LATER, "A note says that something is not counted", text, send=SEND)
 
 
+def _on_removed(submittal: Submittal) -> Iterator[Finding]:
+    """Questions for the loads that are said to be removed: for those without a figure one, for one with a figure its own."""
+    gone = [each.row.label for each in submittal.later if each.removed and not each.counted]
+    if gone:
+        text = f"By the submittal these are removed; they are not counted: {listed(gone)}."
+        title = "Loads said to be removed"
+        yield Finding(
+            "removed", QUESTION, POLICY, REMOVED, title, text, send="confirmation that their circuits are taken out of use"
+        )
+    for each in submittal.later:
+        if each.removed and each.counted:
+            text = "The submittal says that it is removed, and gives a figure for it. The figure is counted."
+            title, send = f"Said to be removed: {each.row.label}", "whether it stays"
+            yield Finding(f"removed: {each.row.label}", QUESTION, POLICY, REMOVED, title, text, send=send)
+
+
 def _with_them(submittal: Submittal) -> str:
     """What the supply must carry with all of them that have a nameplate, in a sentence, where they can be calculated."""
     if submittal.with_later is None:
@@ -53,7 +74,7 @@ def _with_them(submittal: Submittal) -> str:
     found = judged(submittal.rules, replace(submittal.asked, facts=submittal.with_later.facts))
     if found.amperes is None:
         return ""
-    several = len([each for each in submittal.later if _has_nameplate(each)]) > 1
+    several = len([each for each in submittal.later if _has_nameplate(each) and not each.removed]) > 1
     with_it = "With all such rows that have a nameplate" if several else "With it at its nameplate"
     says_nothing = found.verdict == NOTHING or (found.verdict == FITS and submittal.left_aside)
     verdict = "" if says_nothing else f"; the verdict then: {found.verdict}"

@@ -17,7 +17,7 @@ class Said:
     """A reason, the text that gives it, and where the submittal does so, in a clause with the words as written.
 
     ``before`` is what of a label stands before the words of the reason; ``is_set`` whether a setting is stated, which is the
-    rating of the row then.
+    rating of the row then; ``found`` the words of the reason as they stand in the text.
     """
 
     reason: Reason
@@ -25,6 +25,7 @@ class Said:
     where: str
     before: str = ""
     is_set: bool = False
+    found: str = ""
 
 
 class SaidReasons:
@@ -51,5 +52,5 @@ class SaidReasons:
                 if found:
                     where = f'its label says "{found}"' if text is row.label else f'the note says "{text}"'
                     is_set = bool(reason.writes) and row.nameplate is not None and row.nameplate.startswith(reason.writes)
-                    return Said(reason, str(text), where, text.partition(found)[0] if text is row.label else "", is_set)
+                    return Said(reason, str(text), where, text.partition(found)[0] if text is row.label else "", is_set, found)
         return None

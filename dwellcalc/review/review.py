@@ -18,13 +18,17 @@ from dwellcalc.review.document import Answer, Review
 from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding, in_order
 from dwellcalc.review.general_circuits import on_general_circuits
 from dwellcalc.review.judged import judged
+from dwellcalc.review.kept_apart import told_apart
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on_unsure
 from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.of_readings import on_readings, readings_chosen
+from dwellcalc.review.of_rounding import on_rounding
 from dwellcalc.review.of_schedule import LACKING, on_schedule
+from dwellcalc.review.of_spaces import on_spaces
+from dwellcalc.review.of_status import on_status
 from dwellcalc.review.put_right import PuttingRight
 from dwellcalc.review.search import Search
 from dwellcalc.review.submittal import Submittal
@@ -64,7 +68,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     circuits = breakers(submittal, asked)
     on_loads = list(on_schedule(submittal, circuits))
     aside = [str(row.label) for row in submittal.unmatched]
-    of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons)
+    of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons, told_apart(submittal))
     findings = [
         *of_figures.findings(),
         *on_readings(submittal, of_figures.readings_told()),
@@ -74,7 +78,10 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *_shortcomings(submittal),
         *on_loads,
         *on_general_circuits(submittal),
+        *on_rounding(submittal),
+        *on_spaces(submittal),
         *on_evidence(submittal, asked),
+        *on_status(submittal),
         *on_blank(submittal),
         *on_later(submittal),
         *on_unmatched(submittal),

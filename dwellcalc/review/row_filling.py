@@ -80,7 +80,7 @@ class RowFilling:
         """How many loads a row with its rating in the label is for, unless its figure is that of one of this rating."""
         number = row.quantity if row.quantity is not None else self.figures.number(row.label)
         kind = self.glossary.collections[LOADS].fields["volt_amperes"].kind
-        claimed = None if row.claimed is None else quantity_in(row.claimed, kind, self.glossary)
+        claimed = None if row.of_load is None else quantity_in(row.of_load, kind, self.glossary)
         of_one = row.quantity is None and claimed is not None and claimed == quantity_in(rating, kind, self.glossary)
         return None if of_one else number
 

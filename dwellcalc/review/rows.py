@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import csv
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from dwellcalc.language.words import ROW_FACTS, ROW_KEYS
 from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, place_of
 from dwellcalc.problems import Place, Problems, Source, message, nearest_name
 from dwellcalc.reading import load_text
+from dwellcalc.review.shares import taken_apart
 
 ROW_KEY = message("row_key", 'there is no column "{name}" in a table of a submittal', "one of: {known}")
 ROW_LACKS = message("row_lacks", "this row has no label", "what the submittal calls the figure, such as `label: Range`")
-ROW_STATUS = message("row_status", '"{text}" is no status of a load', "existing or planned")
+ROW_STATUS = message("row_status", '"{text}" is no status of a load', "existing, planned or removed")
 ROW_CELLS = message("row_cells", "this row has {found} cells, and the head {wanted}", "quote a cell that holds a comma")
 ROW_NO_CSV = message(
     "row_no_csv", 'the table "{name}" holds no rows', "the first line is the head, such as `label,nameplate,claimed,section`"
@@ -40,7 +41,7 @@ OTHER_KEYS = {
 UNITS_OF_HEADS = {"va": "VA", "claimed_va": "VA", "load_va": "VA"}  # of numbers alone below such heads
 DELIMITERS = (",", ";", "\t")
 BRACKETS = re.compile(r"[\[(](?P<unit>[^\])]+)[\])]")
-STATUSES = ("existing", "planned")
+STATUSES = ("existing", "planned", "removed")
 
 
 @dataclass(frozen=True)
@@ -53,10 +54,12 @@ class Row:
         claimed: the figure that is printed.
         section: the section that is cited.
         quantity: how many there are.
-        status: existing or planned.
+        status: existing, planned or removed.
         evidence: what the nameplate was seen on.
         match: what the reviewer says that the label means: a line, or a kind of load.
         note: what the submittal notes beside it, such as that it is by others.
+        share: the share of the figure that goes into the sums.
+        share_of: what the figure is a share of, or nothing.
         facts: of a load, what a home file says of it beside its rating.
     """
 
@@ -70,6 +73,13 @@ class Row:
     match: Text | None = None
     note: Text | None = None
     facts: Mapping | None = None
+    share: Text | None = None
+    share_of: Text | None = None
+
+    @property
+    def of_load(self) -> Text | None:
+        """The figure of the load itself: what the printed one is a share of, else the printed one."""
+        return self.share_of if self.share_of is not None else self.claimed
 
 
 DASHES = ("-", "\N{EN DASH}", "\N{EM DASH}")  # printed where a cell holds nothing
@@ -102,6 +112,8 @@ def _made(found: dict[str, Text], place: Place, problems: Problems, facts: Mappi
         problems.add(ROW_LACKS, place)
         return None
     row = Row(**{name: text for name, text in found.items() if text.strip() not in DASHES}, facts=facts)
+    claimed, share_of = taken_apart(row.claimed, row.share, row.note, row.label)
+    row = replace(row, claimed=claimed, share_of=share_of)
     if row.status is not None and row.status.casefold() not in STATUSES:
         problems.add(ROW_STATUS, row.status.place, text=row.status, nearest=nearest_name(row.status, STATUSES))
     return row

@@ -29,6 +29,16 @@ def rows_told(made: Submittal, described: Described) -> list[Matched]:
     return told
 
 
+def not_counted(made: Submittal) -> list[Matched]:
+    """The rows that are said to be removed, or to come later or to be by others, and are not counted."""
+    later = "said to come later, or to be by others: not counted"
+    return [
+        Matched(str(each.row.label), "nothing", "", "removed: not counted" if each.removed else later, "", WRITTEN)
+        for each in made.later
+        if not each.counted
+    ]
+
+
 def matched(rules: RuleSet, label: str, match: Match) -> Matched:
     """What a label was matched with, told by its title."""
     if match.what == LINE:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from collections.abc import Mapping as Named
 from dataclasses import replace
 
 from dwellcalc.decide.review_plan import GeneralCircuit, ReviewPlan
@@ -13,7 +14,7 @@ from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Mapping, Text, as_list, as_text, key, text_at
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.review.general_labels import GeneralLabels
-from dwellcalc.review.labels import KIND, SHORTER, WRITTEN, Labels, Match, words_of
+from dwellcalc.review.labels import BETWEEN, KIND, SHORTER, WRITTEN, Labels, Match, words_of
 from dwellcalc.review.submittal import Matched, Scheduled
 from dwellcalc.units import UnknownUnit
 
@@ -25,9 +26,8 @@ SCHEDULE_LOAD = message("schedule_load", 'no load of the table is meant by "{tex
 
 KEYS = ("label", "breaker", "poles", "loads", "quantity")
 TIMES = re.compile(r"\s*\(?[x×]\s*(?P<number>\d+)\)?\s*$", re.IGNORECASE)
-POLES = re.compile(r"[\s/,-]*\d\s*-?\s*p(?:oles?)?\.?\s*$", re.IGNORECASE)
-SLASHED = re.compile(r"\s*(?P<rating>\d+)\s*[aA]?\s*/\s*\d\s*$")  # 50/2: the rating, then the poles
-BETWEEN = re.compile(r"[/,;+&]|\band\b|\bwith\b")
+POLES = re.compile(r"[\s/,-]*(?P<poles>\d)\s*-?\s*p(?:oles?)?\.?\s*$", re.IGNORECASE)
+SLASHED = re.compile(r"\s*(?P<rating>\d+)\s*[aA]?\s*/\s*(?P<poles>\d)\s*$")  # 50/2: the rating, then the poles
 ITSELF = "named by the reviewer"
 
 
@@ -40,9 +40,19 @@ class ScheduleReader:
         problems: where what is wrong is noted.
         plan: how submittals are reviewed: the circuits that are no loads of their own.
         aside: the labels of the rows that were left aside, which mean no other load.
+        beside: of loads whose label names several kinds, these kinds.
     """
 
-    def __init__(self, rules: RuleSet, facts: Facts, problems: Problems, plan: ReviewPlan, aside: Iterable[str] = ()) -> None:
+    def __init__(
+        self,
+        rules: RuleSet,
+        facts: Facts,
+        problems: Problems,
+        plan: ReviewPlan,
+        aside: Iterable[str] = (),
+        beside: Named[str, Sequence[str]] | None = None,
+    ) -> None:
+        self.beside = beside or {}
         self.aside = {words_of(each) for each in aside}
         self.rules = rules
         self.labels = Labels(rules, (), plan.unmeaning)
@@ -64,13 +74,14 @@ class ScheduleReader:
         label = as_text(entry[key("label")], "label", self.problems)
         printed = as_text(entry[key("breaker")], "breaker", self.problems) if "breaker" in entry else None
         breaker = self.breaker(printed) if printed is not None else None
+        number, poles = self.quantity(entry, label, printed), poles_of(entry, label, printed)
         if "loads" not in entry:
-            return replace(self.meant(label, "circuit", breaker), quantity=self.quantity(entry, label, printed))
+            return replace(self.meant(label, "circuit", breaker), quantity=number, poles=poles)
         loads = tuple(
             dict.fromkeys(name for each in as_list(entry[key("loads")], "loads", self.problems) for name in self.named(each))
         )
         self.note(label, "circuit", loads, "", ITSELF)
-        return Scheduled(label, breaker, loads, self.kinds[loads[0]] if loads else "")
+        return Scheduled(label, breaker, loads, self.kinds[loads[0]] if loads else "", quantity=number, poles=poles)
 
     def breaker(self, text: Text) -> float | None:
         """The size of a breaker [A]."""
@@ -147,9 +158,22 @@ class ScheduleReader:
         match, within = found[0], [each for each in found if each.how != SHORTER][:1]
         if within and within[0].name in self.kinds.values():
             match = within[0]  # the longest name among the words, where its kind is calculated, rather than a name in short
-        return tuple(name for name, kind in self.kinds.items() if kind == match.name), match
+        names = [name for name, kind in self.kinds.items() if kind == match.name]
+        return tuple(names or (name for name, kinds in self.beside.items() if match.name in kinds)), match
 
     def note(self, label: Text, what: str, loads: tuple[str, ...], by: str, how: str) -> None:
         """Note what a label was taken for, for the table of matches."""
         title = ", ".join(loads) or ("a load that is not calculated" if how else "nothing that is known")
         self.matched.append(Matched(str(label), what, "", title, by, how))
+
+
+def poles_of(entry: Mapping, label: Text, breaker: Text | None) -> float | None:
+    """The poles of a breaker: as an entry says, or as stands behind the breaker or the label, such as 30/2 or 2P; else nothing."""
+    if "poles" in entry:
+        said = entry[key("poles")]
+        return float(said) if isinstance(said, Text) and said.isdigit() else None
+    for text in (TIMES.sub("", each) for each in (breaker, label) if each is not None):
+        match = SLASHED.search(text) or POLES.search(text)
+        if match is not None:
+            return float(match["poles"])
+    return None

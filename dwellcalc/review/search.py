@@ -202,6 +202,7 @@ class Search:
                 if one.apart_from(other):
                     tried.append((abs(of_one + of_other - wanted), len(tried), (one, other)))
         tried.sort(key=lambda each: each[:2])
+        tried = list({frozenset(each[2]): each for each in reversed(tried)}.values())[::-1]
         if len(tried) > self.pairs_at_most:
             tried = tried[: self.pairs_at_most]
             self.stopped_early = True

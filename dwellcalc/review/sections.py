@@ -8,13 +8,25 @@ BETWEEN = ", "
 
 
 def of_method(sections: str, method: str, rules: RuleSet) -> str:
-    """Of several sections those of a method's own section; all of them where none is.
+    """Of several sections those of a method's own section; else those of no other method; else the method's own.
 
     Args:
         sections: the sections, with commas between them.
         method: the method.
         rules: the rule set.
     """
-    own = rules.section(str(rules.methods[method].source.cite)).partition("(")[0] if method in rules.methods else ""
-    found = [each for each in sections.split(BETWEEN) if each.partition("(")[0] == own]
-    return BETWEEN.join(found) or sections
+    if method not in rules.methods:
+        return sections
+    results = set(rules.methods[method].results)
+    loads = {name: each for name, each in rules.methods.items() if set(each.results) >= results}  # which calculate a load too
+    cited = {name: rules.section(str(each.source.cite)) for name, each in loads.items()}
+    own = _article(cited[method])
+    found = [each for each in sections.split(BETWEEN) if _article(each) == own]
+    others = {_article(each) for name, each in cited.items() if name != method}
+    apart = [each for each in sections.split(BETWEEN) if _article(each) not in others]
+    return BETWEEN.join(found or apart) or cited[method]
+
+
+def _article(section: str) -> str:
+    """A section without its subdivisions."""
+    return section.partition("(")[0]

@@ -54,6 +54,7 @@ class Scheduled:
         of_one_kind: whether several loads are of one kind, of which it may be any.
         general: the kind of circuit that is no load of its own, or nothing.
         quantity: how many such circuits there are.
+        poles: the poles of one of their breakers, where they are printed.
     """
 
     label: Text
@@ -66,6 +67,12 @@ class Scheduled:
     later: bool = False
     general: GeneralCircuit | None = None
     quantity: float = 1.0
+    poles: float | None = None
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether it is no circuit, such as a spare space."""
+        return self.general is not None and not self.general.cite
 
 
 @dataclass

@@ -15,7 +15,8 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.glossary import ValueKind
 from dwellcalc.home import Home, Supply, home_from_node
-from dwellcalc.home.glossary_names import LOADS, UNITS
+from dwellcalc.home.glossary_names import LOADS, PANELS, UNITS
+from dwellcalc.home.supply_filling import NEW_WORK
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import SUBMITTAL_TITLES as TITLES
 from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, text_at
@@ -25,18 +26,20 @@ from dwellcalc.review.claim_reader import ClaimReader
 from dwellcalc.review.claims import Claim, quantity_in, rounded_throughout
 from dwellcalc.review.counts import confirm_counts
 from dwellcalc.review.described import Described
-from dwellcalc.review.described_home import PLANNED, UNIT_NAME, Describer
-from dwellcalc.review.labels import LINE, WRITTEN, Labels, in_print, kind_in
+from dwellcalc.review.described_home import UNIT_NAME, Describer
+from dwellcalc.review.labels import LINE, Labels, in_print, kind_in
 from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.of_evidence import NAMEPLATES
+from dwellcalc.review.of_spaces import SPACES, with_panel
 from dwellcalc.review.row_filling import RowFilling
 from dwellcalc.review.row_paths import by_rows
+from dwellcalc.review.row_status import PLANNED, RowStatus
 from dwellcalc.review.rows import Row, read_rows
-from dwellcalc.review.rows_told import matched, rows_told
+from dwellcalc.review.rows_told import matched, not_counted, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
-from dwellcalc.review.submittal import Matched, Scheduled, Submittal
+from dwellcalc.review.submittal import Scheduled, Submittal
 from dwellcalc.units import UnknownUnit
 
 SUBMITTAL_LACKS = message("submittal_lacks", 'the submittal lacks "{key}"', "{hint}")
@@ -103,7 +106,8 @@ class _SubmittalReader:
         notes = [*self.texts("notes")]
         describer = Describer(rules, labels, instructions.review, self.problems, notes)
         filling = RowFilling(rules, instructions.review, describer)
-        rows = [filling.filled(row) for row in rows]
+        status = RowStatus(instructions.review, labels, list(self.texts("scope")))
+        rows = status.told(map(filling.filled, rows), is_new=self.optional("work") == NEW_WORK)
         described, home, taken = self.home(rows, title, describer)
         home, _ = with_record(home, rules, instructions, home.date or self.date)
         supply = self.supply(home)
@@ -128,6 +132,7 @@ class _SubmittalReader:
         made.with_later = self.with_later(rows, title, Describer(rules, labels, instructions.review, Problems(), notes))
         made.parties = {name: str(found) for name in PARTIES if (found := self.optional(name)) is not None}
         self.fill(made, described, rows, labels)
+        made.matched += status.matched()
         self.problems.raise_if_any()
         return made
 
@@ -164,18 +169,13 @@ class _SubmittalReader:
         made.blank = [row for row in described.blank if kind_in(row.label, labels) or labels.may_be(row.label)]
         made.evidence = dict(self.evidence({NAMEPLATES, *made.rules.methods[plan.method].results}))
         aside = [str(row.label) for row in made.unmatched]
-        schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside)
+        schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside, described.beside)
         phrases = SaidLater(plan.not_now, (), labels)
         circuits = (schedule.circuit(entry) for entry in self.listed("panel_schedule"))
         made.schedule = [_said(each, phrases) for each in circuits if each is not None]
         made.scope = [_said(schedule.meant(each, "scope"), phrases) for each in self.texts("scope")]
         confirm_counts(made)
-        made.matched += schedule.matched
-        made.matched += [
-            Matched(str(each.row.label), "nothing", "", "said to come later, or to be by others: not counted", "", WRITTEN)
-            for each in made.later
-            if not each.counted
-        ]
+        made.matched += [*schedule.matched, *not_counted(made)]
 
     # pieces
 
@@ -246,6 +246,8 @@ class _SubmittalReader:
         skipped = (*TITLES, *OWN, *OF_RECORDS, *FIGURES)
         said = Mapping((name, each) for name, each in self.node.items() if name not in skipped)
         said.place = self.node.place
+        if SPACES in said and PANELS not in said:
+            said = with_panel(said)
         node, taken = describer.home(described, said, title, describer.problems)
         describer.problems.raise_if_any()
         try:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from dwellcalc.language.reach import reached
-from dwellcalc.language.tree import CheckedLine
+from dwellcalc.language.tree import CheckedLine, ReadLine
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.looked import At, Looked, line_of
 
@@ -75,3 +76,30 @@ class SumPlaces:
         line = line_of(self.looked.rules, place[0])
         found = {each.id for each in reached([line]) if isinstance(each, CheckedLine)} if line is not None else set()
         return found - {place[0]}
+
+    def before_steps(self, claim: Claim, above: Sequence[Claim]) -> Claim:
+        """A claim that stands before the steps of a demand factor, at the line which these are of.
+
+        It is there where its label may mean that, and where the label means what comes of the steps, unless it is that.
+        """
+        lines = self.looked.rules.methods[self.looked.asked.method].lines.values()
+        stepped = {each.id: each.of.line.id for each in lines if each.phrases and isinstance(each.of, ReadLine)}
+        if claim.unsure:
+            return _at(claim, next((each for each in claim.places if each[0] in stepped.values()), None))
+        before = stepped.get(claim.line)
+        if before is None or claim.row or claim.met_by(self.following(claim, above).get(claim.at)):
+            return claim
+        return replace(claim, line=before, item="")
+
+    def at_share(self, claim: Claim) -> Claim:
+        """A claim that is a share of an amount, at the line that rests on the other ones which it may be for, where one does."""
+        places = claim.places
+        return _at(claim, next((each for each in places if all(self.rests_on(each, other) for other in places)), None))
+
+
+def _at(claim: Claim, place: tuple[str, str] | None) -> Claim:
+    """A claim at one of the lines that it may be for; as it was where that is none."""
+    if place is None:
+        return claim
+    also = tuple(each for each in claim.places if each != place)
+    return replace(claim, line=place[0], item=place[1], also=also, unsure=False)

@@ -148,8 +148,8 @@ class Suspects:
         return Suspect(
             f"{address}={option}",
             READING,
-            f'the question "{question}" is answered another way: {says}',
-            f"in this review: {ours}",
+            f'the code is read another way: "{question}" - {says}',
+            f"in this review it is read so: {ours}",
             "",
             self.rules.section(str(entry.cite)),
             "remark",

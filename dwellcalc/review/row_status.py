@@ -1,0 +1,105 @@
+"""Whether the load of a row is there, planned or removed, where its label, its note or the scope of the work says it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+
+from dwellcalc.decide.review_plan import ReviewPlan
+from dwellcalc.placed import Text, text_at
+from dwellcalc.review.labels import KIND, Labels, kind_in, words_of
+from dwellcalc.review.rows import Row
+from dwellcalc.review.submittal import Matched
+
+EXISTING, PLANNED, REMOVED = "existing", "planned", "removed"
+
+
+@dataclass
+class RowStatus:
+    """Tells the status of rows that do not state it.
+
+    Attributes:
+        plan: the words by which a label says it.
+        labels: the names that kinds of load go by.
+        scope: the entries of the scope of the work.
+        why: for the label of each row whose status was told by words, that status and what says it.
+    """
+
+    plan: ReviewPlan
+    labels: Labels
+    scope: Sequence[Text]
+    why: dict[str, tuple[str, str]] = field(default_factory=dict)
+
+    def told(self, rows: Iterable[Row], *, is_new: bool) -> list[Row]:
+        """The rows with their status; in a new dwelling nothing is planned beside what is there."""
+        rows = [replace(row, claimed=None, note=row.claimed) if self._is_phrase(row.claimed) else row for row in rows]
+        return [row if row.status is not None else self._told(row, is_new=is_new) for row in rows]
+
+    def _told(self, row: Row, *, is_new: bool) -> Row:
+        said, status = self._said(row), ""
+        if said and self._first(said) in (PLANNED, REMOVED):
+            status = self._first(said)
+            self._note(row, status, f'"{self._words(said, status)}" in {"its label" if said is row.label else "its note"}')
+        elif not said and (entry := next((each for each in self.scope if self._is_meant(each, row)), None)) is not None:
+            status = PLANNED
+            self._note(row, status, f'"{entry}" in the scope of the work')
+        if status == PLANNED and is_new:
+            del self.why[str(row.label)]
+            status = ""
+        return replace(row, status=text_at(status, row.label)) if status else row
+
+    def _said(self, row: Row) -> Text | None:
+        """The label or the note that says a status; a note only where it holds nothing else, for it may speak of other things."""
+        if self._is_phrase(row.note):
+            return row.note
+        return row.label if self._first(row.label) else None
+
+    def _is_phrase(self, text: Text | None) -> bool:
+        """Whether a text is one of the phrases and nothing else, such as "(removed)"."""
+        phrases = (*self.plan.planned, *self.plan.there, *self.plan.removed)
+        return text is not None and any(text.strip(" .()").casefold() == each.strip("()").casefold() for each in phrases)
+
+    def _places(self, text: str) -> dict[str, tuple[int, str]]:
+        """Where in a text each status stands first, with the words as written."""
+        found: dict[str, tuple[int, str]] = {}
+        for status, phrases in ((PLANNED, self.plan.planned), (EXISTING, self.plan.there), (REMOVED, self.plan.removed)):
+            spots = [match for each in phrases if (match := _pattern(each).search(text)) is not None]
+            if spots:
+                first = min(spots, key=lambda match: (match.start(), -match.end()))
+                found[status] = first.start(), first[0]
+        return found
+
+    def _first(self, text: str) -> str:
+        """The status that a text says: what is there may be removed, else what it says first."""
+        found = self._places(text)
+        if REMOVED in found and PLANNED not in found:
+            return REMOVED
+        return min(found, key=lambda status: found[status][0], default="")
+
+    def _words(self, text: str, status: str) -> str:
+        return self._places(text)[status][1]
+
+    def _is_meant(self, entry: Text, row: Row) -> bool:
+        """Whether an entry of the scope means a row: its kind of load, or all of its words, and does not say that it is there."""
+        if self._first(entry) in (EXISTING, REMOVED):
+            return False
+        kind = kind_in(row.match or row.label, self.labels)
+        found = self.labels.find(entry, KIND)
+        words = set(words_of(entry))
+        same = found is not None and found.what == KIND and found.name == kind
+        return bool(kind) and bool(words) and (same or words <= set(words_of(row.label)))
+
+    def _note(self, row: Row, status: str, why: str) -> None:
+        self.why[str(row.label)] = status, why
+
+    def matched(self) -> list[Matched]:
+        """What was told, for the table of labels."""
+        titles = {PLANNED: "planned: to be installed", REMOVED: "removed"}
+        return [Matched(label, "status", "", titles[status], "", why) for label, (status, why) in self.why.items()]
+
+
+def _pattern(phrase: str) -> re.Pattern[str]:
+    """A phrase as whole words; one in brackets as it is written."""
+    edge = r"\b" if phrase[:1].isalnum() else ""
+    return re.compile(f"{edge}{re.escape(phrase)}{edge}", re.IGNORECASE)
