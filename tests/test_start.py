@@ -34,6 +34,7 @@ from dwellcalc.home.starting.lines import quoted
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.question_reader import read_starter
 from dwellcalc.home.starting.questions import FORMS, Question, Starter
+from dwellcalc.home.starting.spoken import sized, spoken
 from dwellcalc.home.starting.taken import taken
 from dwellcalc.language.rule_set import read_glossary
 from dwellcalc.problems import InputError
@@ -922,7 +923,7 @@ def test_a_blower_that_is_more_than_a_fan_is_asked_again(answer: Ask, home: Path
     ("typed", "lower", "planned"),
     [
         ("48", "", {"settings": ["16 A", "24 A", "32 A", "40 A", "48 A"]}),
-        ("30 A", "yes", {"settings": ["16 A", "24 A", "30 A"]}),
+        ("28 A", "yes", {"settings": ["16 A", "24 A", "28 A"]}),
         ("48 A", "n", {"rating": "setting 48 A"}),
         ("12 A", "not sure", {"settings": ["12 A"]}),
     ],
@@ -930,6 +931,72 @@ def test_a_blower_that_is_more_than_a_fan_is_asked_again(answer: Ask, home: Path
 def test_a_charger_with_one_setting(typed: str, lower: str, planned: dict[str, Any], answer: Ask, home: Path) -> None:
     answer(home, [*UP_TO_CLIMATE, *["none"] * 8, "charger", typed, lower, ""], "--work", "existing")
     assert read(home)["planned"] == [{"name": "new charger", "kind": "EV charging equipment", **planned}]
+
+
+@pytest.mark.parametrize(
+    ("typed", "what", "largest"),
+    [
+        ("a 50 amp one", "", "40 A"),
+        ("50 amp circuit", "breaker", "40 A"),
+        ("60-amp", "not sure", "48 A"),
+        ("50 A", "what it draws", "50 A"),
+        ("50 A at 240 V", "breaker", "40 A at 240 V"),
+        ("40", "what it draws", "40 A"),
+    ],
+)
+def test_a_size_of_breaker_is_not_taken_for_what_a_charger_draws(
+    typed: str, what: str, largest: str, answer: Ask, home: Path
+) -> None:
+    shown = answer(home, [*UP_TO_CLIMATE, *["none"] * 8, "charger", typed, what, "no", ""], "--work", "existing")[1]
+    assert "is a common size of breaker. Is that the breaker (then the charger draws" in shown
+    assert read(home)["planned"][0]["rating"].removeprefix("setting ") == largest
+
+
+@pytest.mark.parametrize(
+    ("typed", "bounds"),
+    [
+        ("2.5 ton", "MCA 12 A to 26 A at 240 V"),
+        ("a 2 1/2-ton unit", "MCA 12 A to 26 A at 240 V"),
+        ("3 tons", "MCA 15 A to 30 A at 240 V"),
+        ("3 ton heat pump", "MCA 15 A to 30 A at 240 V"),
+        ("7 ton", None),
+        ("MCA 22 A", None),
+    ],
+)
+def test_a_size_in_tons_has_bounds(typed: str, bounds: str | None, starter: Starter) -> None:
+    found = sized(typed, starter.questions["planned_heat_pump"], starter.words)
+    assert (found and found.text) == bounds
+    assert sized(typed, starter.questions["range"], starter.words) is None
+
+
+def test_what_a_quote_says_of_a_heat_pump_with_its_backup(answer: Ask, home: Path) -> None:
+    heat_pump = ["heat pump", "2.5 ton, 15 kW backup", "none", "", ""]
+    code, shown = answer(home, [*UP_TO_CLIMATE, *["none"] * 8, *heat_pump], "--work", "existing")
+    assert code == 0, shown
+    assert "Taken: MCA 12 A to 26 A at 240 V, bounds of this project by its tons, of no source" in shown
+    assert "Electric heating strips with the heat pump that is planned: 15 kW" in shown
+    assert "Enter keeps: 15 kW" in shown
+    planned = read(home)["planned"]
+    assert [each["rating"] for each in planned] == ["MCA 12 A to 26 A at 240 V", "15 kW"]
+    assert planned[0]["evidence"] == "not seen"
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "meant"),
+    [
+        ("main_breaker", "the big one says 125", "125"),
+        ("main_breaker", "it says 200 A", "200 A"),
+        ("main_breaker", "200 A, told", "200 A, told"),
+        ("main_breaker", "125 or 150", "125 or 150"),
+        ("disposer", "under the sink, yes", "yes"),
+        ("sump_pump", "plugged into the wall, no idea", "no idea"),
+        ("microwave", "it is plugged in, on the counter", "none"),
+        ("planned_charger", "16 A; 24 A", "16 A; 24 A"),
+        ("planned_charger", "6 A to 48 A", "6 A to 48 A"),
+    ],
+)
+def test_an_answer_in_a_sentence(question: str, said: str, meant: str, starter: Starter) -> None:
+    assert spoken(said, starter.questions[question], starter.words) == meant
 
 
 def test_the_size_of_conductors_with_their_material(answer: Ask, home: Path) -> None:

@@ -10,14 +10,14 @@ from dwellcalc.home.ratings import SETTING
 from dwellcalc.home.starting.answers import Answer, Answers, Step, not_known, parts_of
 from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.loads import Loads
-from dwellcalc.home.starting.plausible import Plausible
+from dwellcalc.home.starting.plausible import AT, Plausible
 from dwellcalc.home.starting.questions import NONE, OTHERWISE, PLANNED, SEMICOLON, Question
 
 NO = "no"
 VOLTAGE = "At which voltage?"
 UNIT = "In which unit?"
 IS_THERE = "Is there one?"
-INPUT, BREAKER = "input", "breaker"
+INPUT, BREAKER, DRAWN = "input", "breaker", "what it draws"
 OF_BREAKER = "{current} is a common size of breaker. Is that the input that the equipment takes, or its breaker?"
 UP_TO_BREAKER = "Taken up to that breaker, from the low end of what is taken where nothing is known."
 EVERY = "every whole ampere"
@@ -62,7 +62,8 @@ class FollowUps:
         seen = self.of_breaker(step.question, found.text, Plausible(step.question, answers, self.glossary))
         if seen is not None:
             return seen
-        text = self.set_lower(step.question, found.text, Loads(answers, self.glossary))
+        loads = Loads(answers, self.glossary)
+        text = self.set_lower(step.question, self.drawn(step.question, found.text, loads), loads)
         return Answer(text, answer.assumed)
 
     def of_breaker(self, question: Question, text: str, plausible: Plausible) -> Answer | None:
@@ -82,6 +83,21 @@ class FollowUps:
         if current in taken:
             self.terminal.say(UP_TO_BREAKER, INDENT)
         return Answer(taken, assumed=True)
+
+    def drawn(self, question: Question, text: str, loads: Loads) -> str:
+        """A setting or a current at its voltage that was said; where that was a breaker, the largest that is drawn on it.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        current, at, voltage = text.partition(AT)
+        amount = loads.current(current)
+        for breaker, draws in question.on_breaker.items() if amount is not None else ():
+            if loads.current(breaker) == amount:
+                asked = question.breaker_asks.format(breaker=breaker, draws=draws)
+                said, _ = self.terminal.choose(asked, (BREAKER, DRAWN), BREAKER, BREAKER)
+                return f"{draws}{at}{voltage}" if said == BREAKER else text
+        return text
 
     def set_lower(self, question: Question, text: str, loads: Loads) -> str:
         """The settings up to the largest, where that alone was said and it can be set lower; else that setting.

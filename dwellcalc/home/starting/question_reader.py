@@ -40,6 +40,8 @@ QUESTION_TEXTS = (
     "much",
     "little",
     "forms",
+    "breaker_asks",
+    "none_told",
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent"),
@@ -52,6 +54,9 @@ QUESTION_KEYS = (
         "plausible",
         "least",
         "breakers",
+        "on_breaker",
+        "by_size",
+        "along_words",
         "from",
         "when",
         "unless",
@@ -189,6 +194,9 @@ class _StarterReader(LabelReader):
             plausible=tuple(map(str, self.texts(node.get(key("plausible"))))),
             least=tuple(map(str, self.texts(node.get(key("least"))))),
             breakers=tuple(map(str, self.texts(node.get(key("breakers"))))),
+            on_breaker=plain_entry(self.entry(node.get(key("on_breaker")), "on_breaker")),
+            by_size=_yes(node, "by_size"),
+            along_words=tuple(map(str, self.texts(node.get(key("along_words"))))),
             lowest=str(self.optional(node, "from") or ""),
             when=self.conditions(node, "when"),
             unless=self.conditions(node, "unless"),
