@@ -100,6 +100,10 @@ class Question:
         by_size: whether a size in tons gives bounds of its rating.
         along_words: words by which an amount of its own is told along with the answer to the question ``along``.
         none_told: what is said where there is none.
+        stands_for: words that stand for several choices.
+        by_rating: a choice of the question ``along`` that a rating of this load means.
+        output_to, output_asks, output_takes: a rating up to which an output may have been read, what is asked then, and bounds for it.
+        goes_with: what burns gas, with the load that may go with it; `goes_asks` is what is asked then.
         when, unless: answers to earlier questions on which it is asked, or is not.
     """
 
@@ -138,6 +142,13 @@ class Question:
     by_size: bool = False
     along_words: tuple[str, ...] = ()
     none_told: str = ""
+    stands_for: Entry = field(default_factory=dict)
+    by_rating: str = ""
+    output_to: str = ""
+    output_asks: str = ""
+    output_takes: str = ""
+    goes_with: Entry = field(default_factory=dict)
+    goes_asks: str = ""
     when: Conditions = field(default_factory=dict)
     unless: Conditions = field(default_factory=dict)
     ask_today: str = ""

@@ -19,6 +19,9 @@ WORD = re.compile(r"[\s,]+|(?<=\d)-(?=[a-zA-Z])")
 
 def spoken(text: str, question: Question, words: LabelWords) -> str:
     """A sentence as the answer that it gives; any other text as it is."""
+    if question.goes_with:
+        named = [_bare(each, words) for each in CLAUSES.split(text) if each]
+        return "; ".join(question.stands_for.get(plain(each), each) for each in named)
     if question.choices or question.form not in (AREA, KEY, LOAD, PLANNED):
         return text
     if DIGIT.search(text):
@@ -28,6 +31,14 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
         return NONE
     said = [each for each in clauses if plain(each) in THERE or not_known(each)]
     return said[0] if len(said) == 1 else text
+
+
+def _bare(text: str, words: LabelWords) -> str:
+    """A name without the words before it that change nothing, such as `the old`."""
+    found, fillers = text.split(), set(map(plain, words.fillers))
+    while len(found) > 1 and plain(found[0]) in fillers:
+        del found[0]
+    return " ".join(found)
 
 
 def number_among(text: str, words: LabelWords) -> str:
