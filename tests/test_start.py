@@ -25,7 +25,9 @@ from test_bad import BAD, agree, cases, refused
 
 from dwellcalc.cli import interview as interview_module
 from dwellcalc.cli.start_actions import Begun, ask, write_empty
+from dwellcalc.cli.start_actions import _Also as also_of
 from dwellcalc.cli.terminal_talk import Terminal
+from dwellcalc.decide.edition import rules_for
 from dwellcalc.glossary import Glossary
 from dwellcalc.home import home_from_text, read_home
 from dwellcalc.home.starting.answers import HOME, Answer, Answers
@@ -33,7 +35,8 @@ from dwellcalc.home.starting.completed import Completed, Completion
 from dwellcalc.home.starting.lines import quoted
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.question_reader import read_starter
-from dwellcalc.home.starting.questions import FORMS, Question, Starter
+from dwellcalc.home.starting.questions import FORMS, Question, Starter, Work
+from dwellcalc.home.starting.spoken import sized, spoken
 from dwellcalc.home.starting.taken import taken
 from dwellcalc.language.rule_set import read_glossary
 from dwellcalc.problems import InputError
@@ -922,7 +925,7 @@ def test_a_blower_that_is_more_than_a_fan_is_asked_again(answer: Ask, home: Path
     ("typed", "lower", "planned"),
     [
         ("48", "", {"settings": ["16 A", "24 A", "32 A", "40 A", "48 A"]}),
-        ("30 A", "yes", {"settings": ["16 A", "24 A", "30 A"]}),
+        ("28 A", "yes", {"settings": ["16 A", "24 A", "28 A"]}),
         ("48 A", "n", {"rating": "setting 48 A"}),
         ("12 A", "not sure", {"settings": ["12 A"]}),
     ],
@@ -930,6 +933,73 @@ def test_a_blower_that_is_more_than_a_fan_is_asked_again(answer: Ask, home: Path
 def test_a_charger_with_one_setting(typed: str, lower: str, planned: dict[str, Any], answer: Ask, home: Path) -> None:
     answer(home, [*UP_TO_CLIMATE, *["none"] * 8, "charger", typed, lower, ""], "--work", "existing")
     assert read(home)["planned"] == [{"name": "new charger", "kind": "EV charging equipment", **planned}]
+
+
+@pytest.mark.parametrize(
+    ("typed", "what", "largest"),
+    [
+        ("a 50 amp one", "", "40 A"),
+        ("50 amp circuit", "breaker", "40 A"),
+        ("60-amp", "not sure", "48 A"),
+        ("50 A", "what it draws", "50 A"),
+        ("50 A at 240 V", "breaker", "40 A at 240 V"),
+        ("40", "what it draws", "40 A"),
+    ],
+)
+def test_a_size_of_breaker_is_not_taken_for_what_a_charger_draws(
+    typed: str, what: str, largest: str, answer: Ask, home: Path
+) -> None:
+    shown = answer(home, [*UP_TO_CLIMATE, *["none"] * 8, "charger", typed, what, "no", ""], "--work", "existing")[1]
+    assert "is a common size of breaker. Is that the breaker (then the charger draws" in shown
+    assert read(home)["planned"][0]["rating"].removeprefix("setting ") == largest
+
+
+@pytest.mark.parametrize(
+    ("typed", "bounds"),
+    [
+        ("2.5 ton", "MCA 12 A to 26 A at 240 V"),
+        ("a 2 1/2-ton unit", "MCA 12 A to 26 A at 240 V"),
+        ("3 tons", "MCA 15 A to 30 A at 240 V"),
+        ("3 ton heat pump", "MCA 15 A to 30 A at 240 V"),
+        ("7 ton", None),
+        ("MCA 22 A", None),
+    ],
+)
+def test_a_size_in_tons_has_bounds(typed: str, bounds: str | None, starter: Starter) -> None:
+    found = sized(typed, starter.questions["planned_heat_pump"], starter.words)
+    assert (found and found.text) == bounds
+    assert sized(typed, starter.questions["range"], starter.words) is None
+
+
+def test_what_a_quote_says_of_a_heat_pump_with_its_backup(answer: Ask, home: Path) -> None:
+    heat_pump = ["heat pump", "2.5 ton, 15 kW backup", "none", "", ""]
+    code, shown = answer(home, [*UP_TO_CLIMATE, *["none"] * 8, *heat_pump], "--work", "existing")
+    assert code == 0, shown
+    assert "Taken: MCA 12 A to 26 A at 240 V, bounds of this project by its tons, of no source" in shown
+    assert "Electric heating strips with the heat pump that is planned: 15 kW" in shown
+    assert "Enter keeps: 15 kW" in shown
+    planned = read(home)["planned"]
+    assert [each["rating"] for each in planned] == ["MCA 12 A to 26 A at 240 V", "15 kW"]
+    assert planned[0]["evidence"] == "not seen"
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "meant"),
+    [
+        ("main_breaker", "the big one says 125", "125"),
+        ("main_breaker", "it says 200 A", "200 A"),
+        ("main_breaker", "200 A, told", "200 A, told"),
+        ("main_breaker", "125 or 150", "125 or 150"),
+        ("disposer", "under the sink, yes", "yes"),
+        ("sump_pump", "plugged into the wall, no idea", "no idea"),
+        ("microwave", "it is plugged in, on the counter", "none"),
+        ("heat_pump_replaces", "the old AC, my gas boiler", "air conditioner; gas boiler"),
+        ("planned_charger", "16 A; 24 A", "16 A; 24 A"),
+        ("planned_charger", "6 A to 48 A", "6 A to 48 A"),
+    ],
+)
+def test_an_answer_in_a_sentence(question: str, said: str, meant: str, starter: Starter) -> None:
+    assert spoken(said, starter.questions[question], starter.words) == meant
 
 
 def test_the_size_of_conductors_with_their_material(answer: Ask, home: Path) -> None:
@@ -992,7 +1062,7 @@ def test_every_bound_that_is_taken_has_an_origin(starter: Starter) -> None:
 
 
 RECORD = [
-    *("yes", "year.csv", "mountain", "yes", "whole supply", "no", "2026-03-14", "load removed"),
+    *("yes", "year.csv", "year.csv", "mountain", "yes", "whole supply", "no", "2026-03-14", "load removed"),
     *("2026-01-01", "2026-01-31", "855", "0.97", "8"),
 ]
 
@@ -1022,7 +1092,7 @@ def test_a_file_of_the_meter_is_asked_for_with_the_service(answer: Ask, home: Pa
 
 def test_what_is_not_known_of_a_record_is_left_out(answer: Ask, home: Path) -> None:
     """That nothing changed is stated; without a file nothing more is asked of it."""
-    answers = [*UP_TO_KITCHEN[:6], "year.csv", "", "don't know", "", "", "none", "none", "", "", "stop"]
+    answers = [*UP_TO_KITCHEN[:6], "year.csv", "year.csv", "", "don't know", "", "", "none", "none", "", "", "stop"]
     assert answer(home, answers, "--work", "addition")[0] == UNFINISHED
     assert read(home)["meter"] == {"file": "year.csv", "changes": []}
     home.unlink()
@@ -1062,7 +1132,7 @@ def test_a_charger_that_is_not_chosen_has_the_common_settings(answer: Ask, home:
     assert "Taken: 16 A; 24 A; 32 A; 40 A; 48 A, common settings, of no source, until the equipment is chosen" in shown
     assert "Taken: setting 32 A, its rating, which cannot be set" in shown
     assert "Enter keeps: setting 32 A `don't know` takes: 16 A; 24 A; 32 A; 40 A; 48 A" in shown
-    shown = answer(home, [number[1], "40 A", "every whole ampere", ""])[1]
+    shown = answer(home, [number[1], "40 A", "what it draws", "every whole ampere", ""])[1]
     assert "Taken: 6 A to 40 A, with every whole ampere between them as a setting" in shown
     assert read(home)["planned"][0]["settings"] == "6 A to 40 A"
 
@@ -1081,20 +1151,87 @@ def test_the_breaker_of_a_hot_tub_is_no_rating(answer: Ask, home: Path) -> None:
     assert read(home)["planned"] == [made]
 
 
-def test_who_confirmed_is_not_asked_of_an_edition_that_nobody_knows(answer: Ask, home: Path) -> None:
-    assert "Who confirmed" not in answer(home, ["Elm", "don't know", "stop"], "--work", "existing")[1]
+WHO = "Who of the building department confirmed that edition and its local amendments, if anyone?"
+
+
+@pytest.mark.parametrize(
+    "typed", ["2020, I think", "the 2020 code, I think", "we are on the 2020 code, I think", "2020 maybe", "2020?"]
+)
+def test_an_edition_that_somebody_is_not_sure_of_is_not_confirmed(typed: str, answer: Ask, home: Path) -> None:
+    shown = answer(home, ["Elm", typed, "stop"], "--work", "existing")[1]
+    assert "Taken: nec/2020, until the building department says which one is adopted" in shown
+    assert WHO not in shown
+    assert "# assumed: edition = nec/2020" in home.read_text(encoding="utf-8")
+
+
+def test_a_file_of_the_meter_that_is_not_there_is_asked_about(answer: Ask, home: Path) -> None:
+    begins = UP_TO_KITCHEN[:6]
+    shown = answer(home, [*begins, "the big bill", "only the web page, no download", "stop"], "--work", "existing")[1]
+    assert 'There is no file "the big bill" beside the home file yet.' in shown
+    assert "Ask for 12 months of interval data of your meter" in shown and "ESPI" in shown
+    assert "# answered: meter_file = none" in home.read_text(encoding="utf-8")
     home.unlink()
-    assert "Who confirmed" in answer(home, ["Elm", "2020", "stop"], "--work", "existing")[1]
+    Path("year.csv").write_text("x", encoding="utf-8")
+    assert "There is no file" not in answer(home, [*begins, "year.csv", "stop"], "--work", "existing")[1]
+
+
+@pytest.mark.parametrize("said", ["both", "central, room", "central and a window unit"])
+def test_rooms_may_be_cooled_in_two_ways(said: str, answer: Ask, home: Path) -> None:
+    cooling = ["gas furnace", said, "MCA 18", "", "10 A at 120 V", "stop"]
+    shown = answer(home, [*UP_TO_CLIMATE, *cooling], "--work", "existing")[1]
+    assert "Taken: furnace" in shown
+    assert [name for name in loads_of(home) if "air" in name] == ["air conditioner", "room air conditioner"]
+
+
+def test_a_rating_of_a_dryer_says_that_it_is_electric(answer: Ask, home: Path) -> None:
+    shown = answer(home, [*UP_TO_CLIMATE[:-2], "240 V 24 A 5600 W", "stop"], "--work", "existing")[1]
+    assert "Taken: electric, Electric clothes dryer: 5600 W at 240 V" in shown
+    assert shown.index("Taken: electric, ") < shown.index("How is water heated")
+    assert "Electric clothes dryer: what is its rating?" not in shown
+    assert loads_of(home)["dryer"]["rating"] == "5600 W at 240 V"
+
+
+@pytest.mark.parametrize(("which", "rating"), [("", "1.3 kW to 2 kW"), ("input", "1000 watts")])
+def test_the_cooking_power_of_a_microwave_is_not_its_input(which: str, rating: str, answer: Ask, home: Path) -> None:
+    shown = answer(home, [*UP_TO_KITCHEN, "gas", "none", "none", "1000 watts", which, "stop"], "--work", "existing")[1]
+    assert "1000 watts is a common cooking power. Is it that, or the input on the label? cooking power or input." in shown
+    assert loads_of(home)["microwave"]["rating"] == rating
+    home.unlink()
+    assert (
+        "cooking power."
+        not in answer(home, [*UP_TO_KITCHEN, "gas", "none", "none", "1.6 kW", "stop"], "--work", "existing")[1].partition(
+            "1.6 kW Laundry"
+        )[2]
+    )
+
+
+@pytest.mark.parametrize(
+    ("stays", "gone"), [("", ["gas furnace", "air conditioner"]), ("no", ["gas furnace", "air conditioner", "blower"])]
+)
+def test_a_heat_pump_takes_the_place_of_a_furnace_and_more(
+    stays: str, gone: list[str], answer: Ask, home: Path, glossary: Glossary
+) -> None:
+    begins = [*UP_TO_CLIMATE, "furnace", "central", "MCA 18", "", "6 A at 120 V", *["none"] * 6, "heat pump", "2.5 ton"]
+    shown = answer(home, [*begins, "the gas furnace and the old air conditioner", stays, "stop"], "--work", "existing")[1]
+    assert "Does its blower stay?" in shown
+    assert read(home)["planned"][0]["replaces"] == gone
+    home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary)
+
+
+def test_who_confirmed_is_not_asked_of_an_edition_that_nobody_knows(answer: Ask, home: Path) -> None:
+    assert WHO not in answer(home, ["Elm", "don't know", "stop"], "--work", "existing")[1]
+    home.unlink()
+    assert WHO in answer(home, ["Elm", "2020", "stop"], "--work", "existing")[1]
 
 
 def test_a_time_zone_may_be_typed_as_it_is_written(answer: Ask, home: Path) -> None:
-    begins = ["Elm", "", "", "", "200", "", "interval_data.csv"]
+    begins = ["Elm", "", "", "", "200", "", "interval_data.csv", "interval_data.csv"]
     answer(home, [*begins, "America/Chicago", "stop"], "--work", "existing")
     assert read(home)["meter"]["time zone"] == "America/Chicago"
 
 
 def test_the_end_does_not_offer_data_that_was_given(answer: Ask, home: Path) -> None:
-    answers = ["Elm", "", "", "", "200", "", "interval_data.csv", *[""] * 12, "1800 ft2"]
+    answers = ["Elm", "", "", "", "200", "", "interval_data.csv", "interval_data.csv", *[""] * 12, "1800 ft2"]
     shown = answer(home, [*answers, *ENTERS], "--work", "existing")[1]
     assert "dwellcalc meter interval_data.csv --home home.yaml" in shown
     assert "can be added under `meter:`" not in shown
@@ -1335,6 +1472,18 @@ def changed_meanwhile(monkeypatch: pytest.MonkeyPatch) -> None:
     ask(begun())
 
 
+def begun_work() -> Work:
+    return read_starter(None, own_glossary()).works["existing"]
+
+
+def no_record(monkeypatch: pytest.MonkeyPatch) -> None:
+    rules = rules_for(None, "", None)
+    step = next(
+        each for each in Answers(read_starter(None, own_glossary()), begun_work()).steps() if each.question.id == "meter_file"
+    )
+    raise InputError(also_of(rules, None, Path("."), frozenset()).problems(step, Answer("the web page")))
+
+
 def there(text: str) -> None:
     Path("home.yaml").write_text(text, encoding="utf-8")
 
@@ -1356,11 +1505,12 @@ MESSAGES: dict[str, Callable[[pytest.MonkeyPatch], object]] = {
     "start_meanwhile": changed_meanwhile,
     "start_planned_later": lambda patch: typed("gas now, induction planned", "cooking")(),
     "start_no_choice": lambda patch: typed("wood", "cooking")(),
-    "start_one_choice": lambda patch: typed("central, room", "cooling")(),
+    "start_one_choice": lambda patch: typed("electric, gas", "drying")(),
     "start_must_say": lambda patch: typed("", "disconnects")(),
     "start_not_none": lambda patch: typed("none", "living_area")(),
     "start_no_bounds": lambda patch: completed("150 A to 200 A", "bus"),
     "start_no_evidence": lambda patch: completed("50 A 240 V, pamphlet", "planned_hot_tub"),
+    "start_no_record": no_record,
     "start_no_rating": lambda patch: typed("trash compactor", "anything_else")(),
     "no_starter": lambda patch: read_starter(BAD / "base", read_glossary(BAD / "base")),
 }

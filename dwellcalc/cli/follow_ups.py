@@ -6,18 +6,19 @@ from dataclasses import dataclass, replace
 
 from dwellcalc.cli.terminal_talk import INDENT, Terminal
 from dwellcalc.glossary import YES, Glossary
+from dwellcalc.home.names import plain
 from dwellcalc.home.ratings import SETTING
 from dwellcalc.home.starting.answers import Answer, Answers, Step, not_known, parts_of
 from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.loads import Loads
-from dwellcalc.home.starting.plausible import Plausible
+from dwellcalc.home.starting.plausible import AT, Plausible
 from dwellcalc.home.starting.questions import NONE, OTHERWISE, PLANNED, SEMICOLON, Question
 
 NO = "no"
 VOLTAGE = "At which voltage?"
 UNIT = "In which unit?"
 IS_THERE = "Is there one?"
-INPUT, BREAKER = "input", "breaker"
+INPUT, BREAKER, DRAWN, OUTPUT = "input", "breaker", "what it draws", "cooking power"
 OF_BREAKER = "{current} is a common size of breaker. Is that the input that the equipment takes, or its breaker?"
 UP_TO_BREAKER = "Taken up to that breaker, from the low end of what is taken where nothing is known."
 EVERY = "every whole ampere"
@@ -50,6 +51,8 @@ class FollowUps:
             Stopped, Back: that is what was typed.
         """
         completion = Completion(step.question, answers, self.glossary)
+        if step.question.goes_with and plain(answer.text) != NONE:
+            return replace(answer, text=self.goes(answers, step, answer.text))
         found = completion.of(answer.text)
         if found.units:
             unit, _ = self.terminal.choose(UNIT, found.units, found.units[0], found.units[0])
@@ -62,7 +65,10 @@ class FollowUps:
         seen = self.of_breaker(step.question, found.text, Plausible(step.question, answers, self.glossary))
         if seen is not None:
             return seen
-        text = self.set_lower(step.question, found.text, Loads(answers, self.glossary))
+        if self.is_output(step.question, found.text, Plausible(step.question, answers, self.glossary)):
+            return Answer(step.question.output_takes, assumed=True, there=True)
+        loads = Loads(answers, self.glossary)
+        text = self.set_lower(step.question, self.drawn(step.question, found.text, loads), loads)
         return Answer(text, answer.assumed)
 
     def of_breaker(self, question: Question, text: str, plausible: Plausible) -> Answer | None:
@@ -82,6 +88,51 @@ class FollowUps:
         if current in taken:
             self.terminal.say(UP_TO_BREAKER, INDENT)
         return Answer(taken, assumed=True)
+
+    def is_output(self, question: Question, text: str, plausible: Plausible) -> bool:
+        """Whether it was an output that was read, which is less than the input.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        size, most = plausible.size(text), plausible.size(question.output_to)
+        if not question.output_to or size is None or most is None or size[0] != most[0] or size[2] > most[2]:
+            return False
+        said, _ = self.terminal.choose(question.output_asks.format(rating=text), (OUTPUT, INPUT), OUTPUT, OUTPUT)
+        return said == OUTPUT
+
+    def goes(self, answers: Answers, step: Step, text: str) -> str:
+        """What is replaced, with the load that goes with what burns gas where it does.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        gone = [part for _, part in parts_of(text)]
+        for name, load in step.question.goes_with.items():
+            there = any(
+                each.question.entry.get("name") == load and answers.given.get(each.slot, Answer(NONE)).text != NONE
+                for each in answers.asked()
+                if each.unit == step.unit
+            )
+            if plain(name) in map(plain, gone) and there and load not in gone:
+                said, _ = self.terminal.choose(step.question.goes_asks, (YES, NO), YES, YES)
+                gone += [load] if said == NO else []
+        return f"{SEMICOLON} ".join(gone)
+
+    def drawn(self, question: Question, text: str, loads: Loads) -> str:
+        """A setting or a current at its voltage that was said; where that was a breaker, the largest that is drawn on it.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        current, at, voltage = text.partition(AT)
+        amount = loads.current(current)
+        for breaker, draws in question.on_breaker.items() if amount is not None else ():
+            if loads.current(breaker) == amount:
+                asked = question.breaker_asks.format(breaker=breaker, draws=draws)
+                said, _ = self.terminal.choose(asked, (BREAKER, DRAWN), BREAKER, BREAKER)
+                return f"{draws}{at}{voltage}" if said == BREAKER else text
+        return text
 
     def set_lower(self, question: Question, text: str, loads: Loads) -> str:
         """The settings up to the largest, where that alone was said and it can be set lower; else that setting.

@@ -12,10 +12,12 @@ from dwellcalc.home import messages
 from dwellcalc.home.names import plain
 from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step
 from dwellcalc.home.starting.checked import with_answer
+from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.loads import Loads
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, NONE, PLANNED, SKIP, Question
-from dwellcalc.home.starting.taken import taken
+from dwellcalc.home.starting.spoken import sized, spoken, told_along
+from dwellcalc.home.starting.taken import taken, without_doubt
 from dwellcalc.problems import InputError, Problem
 
 FIRST = "This is the first question."
@@ -217,11 +219,14 @@ class Interview:
             Stopped, Back: that was typed at a question that followed.
         """
         follow = FollowUps(self.terminal, self.glossary)
-        beside = self.beside(step, typed)
-        text = typed.rpartition(" ")[0] if beside else typed
+        text, beside = self.beside(step, typed)
+        words = self.answers.starter.words
+        text, doubted = without_doubt(spoken(text, step.question, words), step.question)
         try:
-            answer = taken(self.spelled(step.question, text), step.question, self.answers, step.unit)
-            answer = follow.there(text, step, answer)
+            answer = sized(text, step.question, words) or taken(
+                self.spelled(step.question, text), step.question, self.answers, step.unit
+            )
+            answer = follow.there(text, step, replace(answer, assumed=answer.assumed or doubted))
             if not answer.assumed:
                 answer = follow.completed(self.answers, step, answer)
         except InputError as error:
@@ -235,21 +240,29 @@ class Interview:
         for other, word in beside:
             tried, _ = with_answer(tried, other, Answer(word), self.glossary, self.width)
         self.along = {other.slot for other, _ in beside}
-        self.confirm(step.question, typed, answer, [word for _, word in beside])
+        self.confirm(step.question, typed, answer, [_named(other.question, word) for other, word in beside])
         self.answers = tried
         self.save(tried)
         return None
 
-    def beside(self, step: Step, typed: str) -> list[tuple[Step, str]]:
-        """The questions whose words were typed along with an answer, with their words."""
+    def beside(self, step: Step, typed: str) -> tuple[str, list[tuple[Step, str]]]:
+        """An answer without what was typed along with it, and the questions that this answers, with their words."""
         rest, _, last = typed.rpartition(" ")
         others = [each for each in self.answers.starter.questions.values() if each.along == step.question.id]
-        return [
+        for other in others:
+            rating = Completion(other, self.answers, self.glossary).of(typed) if other.by_rating and typed else None
+            if rating and Plausible(other, self.answers, self.glossary).rating(rating.text):
+                return other.by_rating, [(replace(step, question=other), rating.text)]
+        text, amounts = told_along(typed, others, self.answers.starter.words)
+        if amounts:
+            return text, [(replace(step, question=each), amounts[each.id]) for each in others if each.id in amounts]
+        found = [
             (replace(step, question=each), word)
             for each in others
             for word, choice in each.choices.items()
             if rest and plain(last).rstrip(".") in map(plain, (word, *choice.also))
         ]
+        return (rest if found else typed), found
 
     def asked_again(self, step: Step, answer: Answer) -> bool:
         """Whether a value is more or less than plausible and was not typed twice; that is said."""
@@ -263,6 +276,8 @@ class Interview:
 
     def confirm(self, question: Question, typed: str, answer: Answer, beside: Sequence[str]) -> None:
         """Say what was taken, where that is not what was typed."""
+        if answer.text == NONE and question.none_told:
+            self.terminal.say(question.none_told, INDENT)
         of_settings = question.settings and not answer.assumed and answer.text != NONE
         if answer.text == typed and not of_settings:
             return
@@ -272,6 +287,11 @@ class Interview:
         until = f", {question.meanwhile}" if question.meanwhile and answer.assumed else ""
         as_what = [Loads(self.answers, self.glossary).settings_told(answer.text)] if of_settings else []
         self.terminal.say(f"Taken: {', '.join([self.with_figure(answer.text, question), *as_what, *beside])}{until}", INDENT)
+
+
+def _named(question: Question, word: str) -> str:
+    """What was typed along with an answer: a word as it is, an amount with what it is of."""
+    return word if question.choices else f"{question.what}: {word}"
 
 
 def told(problem: Problem, forms: str = "") -> str:

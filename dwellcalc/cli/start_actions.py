@@ -43,6 +43,11 @@ METER_FILE = ("meter", "file")
 BESIDE = "{name} is not there yet; put it beside the home file."
 JUDGED = "Whether the record of the meter can be read, and may stand for the existing load, is told by:"
 METERED = "A year of the utility's interval data can be added under `meter:`; its maximum demand is then tried too."
+NO_RECORD = message(
+    "start_no_record",
+    'there is no file "{name}" beside the home file yet',
+    "type the name again if the file comes later; `none` if the utility gives no such file",
+)
 NO_WORK = message("start_no_work", "say what kind of work the file is for", "`--work` with one of:{listed}")
 UNKNOWN_WORK = message("start_unknown_work", 'there is no kind of work "{word}"', "`--work` with one of:{listed}")
 MEANWHILE = message(
@@ -91,7 +96,7 @@ def ask(begun: Begun) -> int:
     terminal = _terminal()
     try:
         kept = _Kept.of(begun, starter, rules, terminal)
-        also = _Also(rules, begun.rules)
+        also = _Also(rules, begun.rules, Path(begun.file).parent, frozenset(map(plain, starter.words.around)))
         interview = Interview(kept.answers, rules.glossary, terminal, WIDTH, kept.save, also.problems, also.spelled)
         interview.run()
     except (Stopped, KeyboardInterrupt):
@@ -184,11 +189,16 @@ class _Also:
 
     rules: RuleSet
     folder: Path | None
+    beside: Path
+    around: frozenset[str]
+    named: str = ""
 
     def problems(self, step: Step, answer: Answer) -> Sequence[Problem]:
         """What keeps an answer from being taken: an edition that is not offered, or a kind without a typical rating."""
         if step.question.path == CODE:
             return self._of_edition(answer.text)
+        if step.question.path == METER_FILE and plain(answer.text) != NONE:
+            return self._of_record(answer.text)
         problems = Problems()
         if step.question.kind and step.question.kind not in self.rules.defaults:
             kind = spaced(step.question.kind)
@@ -203,11 +213,20 @@ class _Also:
         if question.path != CODE:
             return text
         words = re.findall(r"[a-z]+|\d+", text.casefold())
+        words = [each for each in words if each not in self.around]
         for name in editions_in(self.folder or installed_folder()):
             code, _, year = name.partition("/")
             if sorted(words) in (sorted((code, year)), [year]):
                 return name
         return text
+
+    def _of_record(self, name: str) -> Sequence[Problem]:
+        """That there is no file of that name yet; typed again it is kept."""
+        problems = Problems()
+        if name != self.named and not (self.beside / name).is_file():
+            self.named = name
+            problems.add(NO_RECORD, None, name=name)
+        return problems.found
 
     def _of_edition(self, text: str) -> Sequence[Problem]:
         code = Text(text)

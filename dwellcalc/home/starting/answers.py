@@ -151,6 +151,10 @@ class Answers:
         """Whose the figure is that an answer takes where a rating is not known; nothing where it takes none."""
         if question.kind and plain(text) == TYPICAL:
             return self.typical.get(question.kind, "")
+        if question.by_size and text in self.starter.words.sizes.values():
+            return self.starter.words.sizes_say
+        if question.output_takes and text == question.output_takes:
+            return self.starter.bounds
         rated = question.kind or question.form == AREA
         of_bounds = (
             rated and question.not_known and not says_unknown(text) and text == question.not_known and not question.settings

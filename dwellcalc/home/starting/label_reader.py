@@ -13,6 +13,7 @@ from dwellcalc.problems import Problems
 from .questions import LabelWords, TwoCurrents
 
 CHOICES = "beside_choices"
+AROUND, SIZES, SAYS = "around_numbers", "sizes", "says"
 KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
     "labels",
     "two_currents",
@@ -21,7 +22,7 @@ KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
     "forms",
     "evidence_words",
 )
-LABEL_KEYS = (KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE, CHOICES)
+LABEL_KEYS = (KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE, CHOICES, AROUND, SIZES)
 OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = ("first", "second", "writes"), ("says", "names"), ("fillers", "later")
 OF_LOADS = ("dwelling_units", "loads")
 
@@ -42,6 +43,7 @@ class LabelReader(FormReader):
         beside = as_mapping(node.get(key(CHOICES), Mapping()), CHOICES, self.problems)
         self.keys(beside, OF_CHOICES, CHOICES)
         fillers, later = (self.words(beside.get(key(name))) for name in OF_CHOICES)
+        sizes = plain_entry(self.entry(node.get(key(SIZES)), SIZES))
         keys, evidence = self.by_word(node, KEYS), self.by_word(node, EVIDENCE)
         for name in keys:
             self.path(name, OF_LOADS)
@@ -57,6 +59,9 @@ class LabelReader(FormReader):
             evidence=_by_text(evidence),
             fillers=fillers,
             later=later,
+            around=self.words(node.get(key(AROUND))),
+            sizes_say=sizes.pop(SAYS, ""),
+            sizes=sizes,
         )
 
     def two_currents(self, node: Mapping) -> TwoCurrents:

@@ -96,6 +96,14 @@ class Question:
         along: an earlier question of a key, with whose answer the words of this one may be typed.
         plausible, least: the largest and the smallest values that are not asked again.
         breakers: currents that are asked about, because a breaker may have been read in place of the load.
+        on_breaker: settings that may be breakers, each with the largest that equipment draws on one; `breaker_asks` is what is asked then.
+        by_size: whether a size in tons gives bounds of its rating.
+        along_words: words by which an amount of its own is told along with the answer to the question ``along``.
+        none_told: what is said where there is none.
+        stands_for: words that stand for several choices.
+        by_rating: a choice of the question ``along`` that a rating of this load means.
+        output_to, output_asks, output_takes: a rating up to which an output may have been read, what is asked then, and bounds for it.
+        goes_with: what burns gas, with the load that may go with it; `goes_asks` is what is asked then.
         when, unless: answers to earlier questions on which it is asked, or is not.
     """
 
@@ -129,6 +137,18 @@ class Question:
     plausible: tuple[str, ...] = ()
     least: tuple[str, ...] = ()
     breakers: tuple[str, ...] = ()
+    on_breaker: Entry = field(default_factory=dict)
+    breaker_asks: str = ""
+    by_size: bool = False
+    along_words: tuple[str, ...] = ()
+    none_told: str = ""
+    stands_for: Entry = field(default_factory=dict)
+    by_rating: str = ""
+    output_to: str = ""
+    output_asks: str = ""
+    output_takes: str = ""
+    goes_with: Entry = field(default_factory=dict)
+    goes_asks: str = ""
     when: Conditions = field(default_factory=dict)
     unless: Conditions = field(default_factory=dict)
     ask_today: str = ""
@@ -218,6 +238,8 @@ class LabelWords:
     Attributes:
         fillers: words beside a choice that change nothing.
         later: words that tell that something is planned and not there yet.
+        around: words around a number that change nothing.
+        sizes: sizes of equipment by which people call it, each with bounds of its rating; ``sizes_say`` whose these are.
         keys: further keys of a load, each with the words that stand for it; of the first a rating can be made.
         two_currents: ratings of two currents.
         one_of_two: that only one of several elements heats at a time.
@@ -236,6 +258,9 @@ class LabelWords:
     evidence: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     fillers: tuple[str, ...] = ()
     later: tuple[str, ...] = ()
+    around: tuple[str, ...] = ()
+    sizes: Entry = field(default_factory=dict)
+    sizes_say: str = ""
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from .questions import Starter
 TOLD = "told"
 VOLTAGE_ASSUMED = "voltage assumed"
 GUESS = re.compile(r"(?:i (?:think|guess|believe),?|about|maybe|perhaps|around)\s+(?=\S)", re.IGNORECASE)
-DOUBT = re.compile(r"\s*,?\s*\?+")
+DOUBT = re.compile(r"\s*,?\s*(?:\?+|\b(?:i (?:think|guess|believe)|maybe|probably|perhaps)\.?$)", re.IGNORECASE)
 VOLTAGE = re.compile(r"(?:at\b|@)?\s*\d[\d/ -]*\s*(?:V|VAC|volts?)?", re.IGNORECASE)
 AMOUNT = r"[:=]?\s*(?P<amount>\d[\d.]*)\s*(?:A|amps?|amperes?)?(?![\w.])(?!\s*(?:A|amps?|amperes?)?\s*(?:to\b|[-\u2013]))(?!\s*V)"
 

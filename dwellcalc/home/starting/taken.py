@@ -7,7 +7,7 @@ from dwellcalc.problems import fail, message
 
 from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
-from .questions import ANY_LOADS, ANY_PLANNED, AREA, LOAD, NONE, SKIP, Question, Starter
+from .questions import ANY_LOADS, ANY_PLANNED, AREA, KEY, LOAD, NONE, SKIP, Question, Starter
 from .said import DOUBT, GUESS
 
 ABSENT = ("no", "0", "nothing", "no one", "there is none", "not there", "not any")
@@ -52,6 +52,7 @@ def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) ->
         return Answer(answers.unknown(question), assumed=True, there=True)
     if not text or (plain(text) in THERE and (question.form == AREA or (question.may_be_none and not question.unit))):
         fail(MUST_SAY, how=question.how(typed=True))
+    text = question.stands_for.get(plain(text), text)
     if question.choices:
         return Answer(_chosen(text, question, answers.starter), assumed or doubted)
     if plain(text) == NONE:
@@ -64,12 +65,12 @@ def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) ->
         for _, part in parts_of(text):
             if not KIND_AND_RATING.fullmatch(part):
                 fail(NO_RATING, text=part)
-    return Answer(text, assumed)
+    return Answer(text, assumed or doubted)
 
 
 def without_doubt(text: str, question: Question) -> tuple[str, bool]:
     """A word of choices without what tells that it is not sure, and whether something does; a rating is taken as it stands."""
-    if not question.choices:
+    if not question.choices and not (question.form == KEY and question.meanwhile):
         return text, False
     rest = DOUBT.sub("", GUESS.sub("", text, count=1)).strip() if text else text
     return (rest, True) if rest and rest != text else (text, False)

@@ -1,0 +1,91 @@
+"""Answers in the words of people: a number among words, `yes` or `no idea` in a sentence, a size in tons, what is said beside it."""
+
+from __future__ import annotations
+
+import re
+
+from dwellcalc.home.names import plain
+
+from .answers import Answer, not_known
+from .questions import AREA, KEY, LOAD, NONE, PLANNED, LabelWords, Question
+from .taken import THERE
+
+CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
+DIGIT = re.compile(r"\d")
+HALF = re.compile(r"(\d+)[ -]1/2")
+SIZE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)[\s-]*([a-z]+?)s?(?![\w])", re.IGNORECASE)
+WORD = re.compile(r"[\s,]+|(?<=\d)-(?=[a-zA-Z])")
+
+
+def spoken(text: str, question: Question, words: LabelWords) -> str:
+    """A sentence as the answer that it gives; any other text as it is."""
+    if question.goes_with:
+        named = [_bare(each, words) for each in CLAUSES.split(text) if each]
+        return "; ".join(question.stands_for.get(plain(each), each) for each in named)
+    if question.choices or question.form not in (AREA, KEY, LOAD, PLANNED):
+        return text
+    if DIGIT.search(text):
+        return number_among(text, words) if question.unit else text
+    clauses = [each for each in CLAUSES.split(text) if each]
+    if any(plain(each) in map(plain, question.none_also) for each in clauses):
+        return NONE
+    said = [each for each in clauses if plain(each) in THERE or not_known(each)]
+    return said[0] if len(said) == 1 else text
+
+
+def _bare(text: str, words: LabelWords) -> str:
+    """A name without the words before it that change nothing, such as `the old`."""
+    found, fillers = text.split(), set(map(plain, words.fillers))
+    while len(found) > 1 and plain(found[0]) in fillers:
+        del found[0]
+    return " ".join(found)
+
+
+def number_among(text: str, words: LabelWords) -> str:
+    """The one number of a text, with its unit, where all the other words change nothing; else the text as it is."""
+    around = set(map(plain, words.around))
+    found = [each for each in WORD.split(text) if each]
+    units = {
+        at for at, before in enumerate(found[:-1], 1) if DIGIT.match(before)
+    }  # what follows a number, such as A, is its unit
+    rest = [each for at, each in enumerate(found) if plain(each) not in around or (at in units and each.isupper())]
+    numbers = [each for each in rest if DIGIT.match(each)]
+    alone = ", " not in text and len(numbers) == 1 and rest[0] == numbers[0] and len(rest) <= 2 and "/" not in rest[0]
+    return " ".join(rest) if alone else text
+
+
+def sized(text: str, question: Question, words: LabelWords) -> Answer | None:
+    """What is taken where only the size was told by which people call a unit, such as tons; nothing where none was."""
+    if not question.by_size:
+        return None
+    rest = WORD.split(HALF.sub(r"\1.5", text.strip()))
+    around = set(map(plain, (*words.around, question.entry["kind"].replace("_", " "))))
+    told = " ".join(each for each in rest if plain(each) not in around).replace(question.entry["kind"].replace("_", " "), "")
+    match = SIZE.fullmatch(told.strip())
+    if match is None:
+        return None
+    for size, bounds in words.sizes.items():
+        number, unit = size.split()
+        if float(match[1]) == float(number) and plain(match[2]) == plain(unit):
+            return Answer(bounds, assumed=True, there=True)
+    return None
+
+
+def told_along(text: str, others: list[Question], words: LabelWords) -> tuple[str, dict[str, str]]:
+    """An answer without what it tells of other questions, and that by their names."""
+    kept: list[str] = []
+    found: dict[str, str] = {}
+    for clause in CLAUSES.split(text):
+        for other in others:
+            named = max((each for each in other.along_words if _names(each, clause)), key=len, default="")
+            amount = number_among(re.sub(rf"\b{re.escape(named)}\b", " ", clause, flags=re.IGNORECASE).strip(), words)
+            if named and DIGIT.match(amount):
+                found[other.id] = amount
+                break
+        else:
+            kept.append(clause)
+    return (", ".join(kept), found) if found and kept else (text, {})
+
+
+def _names(word: str, text: str) -> bool:
+    return bool(re.search(rf"\b{re.escape(word)}\b", text, re.IGNORECASE))
