@@ -668,3 +668,72 @@ def test_a_load_on_three_lines_draws_less_on_each() -> None:
         assert evaluation.line(of_circuit["circuit_breaker"], at) == breaker
         assert evaluation.line(evaluation.plan.rules.methods["panelboards"].lines["poles_planned"], at) == poles
         assert evaluation.line(of_drop["copper_drop"], at) == pytest.approx(drop, rel=1e-3)
+
+
+AIR_HANDLER = {"name": "air handler", "kind": "blower", "rating": "5.0 A at 240 V"}
+STRIPS = {"name": "strip heat", "kind": "supplemental heat", "rating": "7.5 kW"}
+HEAT_PUMP = {"name": "heat pump", "kind": "heat pump", "rating": "RLA 15.9 A + fan 1.1 A at 240 V"}
+
+
+@pytest.mark.parametrize(
+    ("of_air_handler", "of_strips", "minimum", "device", "title"),
+    [
+        # (31.25 A + 5.0 A) * 125 % (424.4(B)), by hand
+        ({"on the circuit of": "strip heat"}, {}, "45.31 A", "50 A", "strip heat with air handler"),
+        ({"on the circuit of": "strip heat", "individual circuit": "no"}, {}, "45.31 A", "50 A", "strip heat with air handler"),
+        ({"individual circuit": "no"}, {}, "39.06 A", "40 A", "strip heat"),
+        ({}, {}, "39.06 A", "40 A", "strip heat"),
+        (
+            {"on the circuit of": "strip heat"},
+            {"minimum circuit ampacity": "46 A"},
+            "46 A",
+            "50 A",
+            "strip heat with air handler",
+        ),
+    ],
+)
+def test_a_blower_on_the_circuit_of_strips_is_carried_by_it(
+    of_air_handler: Tree, of_strips: Tree, minimum: str, device: str, title: str
+) -> None:
+    home = house([HEAT_PUMP, {**AIR_HANDLER, **of_air_handler}, {**STRIPS, **of_strips}])
+    tree = {**home, "work": "new", "panels": [{"name": "panel", "spaces": "40"}]}
+    whole = assessed(tree)
+    supply = whole.supplies[0]
+    assert supply.circuits is not None
+    by_load = {each.load: each for each in supply.circuits.circuits}
+    strips = by_load["strip heat"]
+    assert (strips.minimum, strips.breaker, strips.title) == (minimum, device, title)
+    assert ("air handler" in by_load) == (of_air_handler == {})
+    told = [each for each in strips.remarks if "blower" in each]
+    assert bool(told) == (of_air_handler == {"individual circuit": "no"})
+    assert any("whole circuit" in each for each in strips.remarks) == bool(of_strips)
+    diagram = single_line_picture(whole)
+    assert diagram is not None and diagram.numbers is not None
+    drawn = [row[1] for row in diagram.numbers.rows]
+    assert (title in drawn) and ("air handler" in drawn) == (of_air_handler == {})
+
+
+def test_a_load_on_the_circuit_of_another_changes_no_method() -> None:
+    alone = assessed({**house([HEAT_PUMP, AIR_HANDLER, STRIPS]), "work": "new"})
+    with_strips = assessed({**house([HEAT_PUMP, {**AIR_HANDLER, "on the circuit of": "strip heat"}, STRIPS]), "work": "new"})
+    loads = [[as_json(each.results) for each in found.supplies[0].methods] for found in (alone, with_strips)]
+    assert loads[0] == loads[1]
+
+
+def test_a_circuit_carries_another_load_beside_a_set_that_never_runs_together() -> None:
+    loads = [HEAT_PUMP, {**AIR_HANDLER, "on the circuit of": "strip heat"}, STRIPS]
+    tree = {**house(loads), "work": "new", "never together": [{"loads": ["heat pump", "strip heat"], "by": "a relay"}]}
+    supply = assessed(tree).supplies[0]
+    standing = {each.name: each.status for each in supply.loads}
+    assert standing["strip heat"] == "new, never together with heat pump"
+    assert standing["air handler"] == "new, on the circuit of strip heat"
+    assert supply.circuits is not None
+    assert next(each for each in supply.circuits.circuits if each.load == "strip heat").minimum == "45.31 A"
+
+
+def test_the_circuit_of_a_planned_load_with_another_on_it_takes_its_spaces_once() -> None:
+    panel = {"name": "panel", "spaces": "20", "circuits": []}
+    loads = [{**AIR_HANDLER, "on the circuit of": "strip heat"}, STRIPS]
+    supply = assessed({**house([FURNACE], planned=loads), "panels": [panel]}).supplies[0]
+    answers = {answer.title: answer.printed for each in supply.beside for answer in each.answers}
+    assert answers["Breaker spaces that the planned circuits take"] == "2"

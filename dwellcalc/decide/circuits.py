@@ -11,6 +11,7 @@ from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Unknown
+from dwellcalc.home.glossary_names import ON_CIRCUIT
 from dwellcalc.language.tree import CheckedLine
 
 
@@ -44,6 +45,7 @@ def circuit_of(evaluation: Evaluation, instructions: Instructions, position: int
     drop = _drop(evaluation, instructions.voltage_drop, position)
     return CircuitResult(
         evaluation.facts.collections[LOADS].names[position],
+        _others(evaluation, position),
         shown["minimum"],
         shown["breaker"],
         shown["largest"],
@@ -58,6 +60,14 @@ def circuit_of(evaluation: Evaluation, instructions: Instructions, position: int
         _told(evaluation, columns, "put_right", position),
         sorted({each for value in missing for each in (*value.inputs, *value.refusals)}),
     )
+
+
+def _others(evaluation: Evaluation, position: int) -> list[str]:
+    """What else is on the circuit of a load."""
+    loads = evaluation.facts.collections[LOADS]
+    carried = loads.fields.get(ON_CIRCUIT)
+    met = evaluation.facts.connected.get(LOADS, ())
+    return [loads.names[other] for other, _ in met[position] if carried[other]] if carried and met else []
 
 
 def _told(evaluation: Evaluation, columns: Columns, role: str, position: int) -> list[str]:

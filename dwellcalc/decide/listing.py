@@ -11,7 +11,7 @@ from dwellcalc.decide.verification import facts_with_origin, not_given
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Home, Supply
-from dwellcalc.home.glossary_names import CONDUCTOR, EXISTING_WORK, HOME, LOADS, SUPPLY
+from dwellcalc.home.glossary_names import CONDUCTOR, EXISTING_WORK, HOME, LOADS, ON_CIRCUIT, SUPPLY
 from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.rule_set import RuleSet, installed_folder
 from dwellcalc.placed import spaced
@@ -139,9 +139,14 @@ def _standing(status: str, replaced_by: list[str], facts: Facts, position: int) 
     """Planned or there, replaced, and with what it never runs together."""
     if replaced_by:
         return f"replaced by {replaced_by[0]}"
-    loads = facts.collections["loads"].names
-    never = [loads[other] for other, _ in facts.connected.get("loads", [[]] * len(loads))[position]]
-    return f"{status}, never together with {', '.join(never)}" if never else status
+    loads = facts.collections[LOADS]
+    carried = loads.fields.get(ON_CIRCUIT, [False] * len(loads))
+    met = facts.connected.get(LOADS, [[]] * len(loads))
+    never = [loads.names[other] for other, _ in met[position] if not carried[other]]
+    carriers = [loads.names[at] for at, others in enumerate(met) if carried[position] and position in dict(others)]
+    words = [f"never together with {', '.join(never)}"] if never else []
+    words += [f"on the circuit of {each}" for each in carriers]
+    return ", ".join([status, *words])
 
 
 def conductors_to_find(supply: SupplyResult, several: bool) -> list[str]:
@@ -165,7 +170,7 @@ def circuits_to_find(supplies: Sequence[SupplyResult]) -> list[str]:
         for circuit in supply.circuits.circuits if supply.circuits is not None else ():
             more = "".join(f"; {remark}" for remark in (*map(circuit.listed_breaker, circuit.put_right), *circuit.remarks))
             least = f"conductors not smaller than {circuit.conductors_in_short()}"
-            found.append(f"{circuit.load} - circuit: {_device(circuit)}, {least}{more}")
+            found.append(f"{circuit.title} - circuit: {_device(circuit)}, {least}{more}")
     return found
 
 

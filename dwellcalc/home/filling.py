@@ -9,11 +9,13 @@ from dwellcalc.facts import Facts, Origin
 from dwellcalc.glossary import LoadKind, System
 from dwellcalc.placed import Text
 
+from .carried import connect_carried
 from .connecting import connect, say_legs
 from .context import HOUSE, ONE_UNIT
 from .glossary_names import (
     AREA_STATUS,
     AREAS,
+    CARRIES,
     CONNECTION,
     FROM_KIND,
     HOME,
@@ -23,6 +25,7 @@ from .glossary_names import (
     LIKE_FOR_LIKE,
     LOADS,
     NEVER_TOGETHER,
+    ON_CIRCUIT,
     PART_OF_DWELLING,
     THREE_PHASE,
     TURN,
@@ -90,6 +93,7 @@ def fill(model: Any, facts: Facts) -> Filled:
             filled.priorities[filled.planned[-1]] = load.priority.value
         _replace(load, filled)
     connect_never_together(model, facts)
+    connect_carried(model, facts)
     say_legs(facts, filled.names)
     return filled
 
@@ -138,6 +142,7 @@ def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
     _connect_by_voltage(load, filled.system, values, origins, evidence)
     values |= {FROM_KIND: load.kind.value.name, "status": status, "replaced": False, LIKE_FOR_LIKE: False}
     values |= {HOUSE_LOAD: unit == HOUSE, NEVER_TOGETHER: False, TURN: float(0), THREE_PHASE: False}
+    values |= {ON_CIRCUIT: False, CARRIES: False}
     origins[FROM_KIND] = origin_of(load.kind)
     quantity = number_of(load)
     if load.legs and load.legs.value:

@@ -14,6 +14,7 @@ LOAD_REPLACED, LOAD_PLANNED = "load_replaced", "load_planned"
 BREAKER, BREAKER_LISTED = "breaker", "breaker_listed"  # of a circuit; of the load that it is for
 LIKE_FOR_LIKE, HOUSE_LOAD = "like_for_like", "house_load"  # of a load, by where it stands and what it replaces
 NEVER_TOGETHER, TURN = "never_together", "turn"
+ON_CIRCUIT, CARRIES, INDIVIDUAL = "on_circuit_of_another", "carries_others", "individual_circuit"
 
 FROM_SYSTEM, FROM_KIND, FROM_RATING = "system", "kind", "rating"
 FROM_DISCONNECTS, FROM_SOURCE = "disconnects", "source"

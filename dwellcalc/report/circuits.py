@@ -58,7 +58,7 @@ def _of_columns(table: Table, title: str, columns: Sequence[int]) -> Table:
 def _devices(circuit: CircuitResult, listed: bool) -> list[str]:
     """The load, its minimum and its devices; that of the panel where one is listed for any load."""
     judged = ", ".join([circuit.listed, *circuit.put_right])
-    return [circuit.load, circuit.minimum, circuit.breaker, circuit.largest, *([judged] if listed else [])]
+    return [circuit.title, circuit.minimum, circuit.breaker, circuit.largest, *([judged] if listed else [])]
 
 
 def _drops(circuits: list[CircuitResult]) -> list[Block]:
@@ -67,7 +67,9 @@ def _drops(circuits: list[CircuitResult]) -> list[Block]:
     first = circuits[0]
     within = [f"{heading} within it" for heading in (*first.drop_conductors, *first.drop_grounding)]
     head = ["Load", *first.drops, *within]
-    rows = [[each.load, *each.drops.values(), *each.drop_conductors.values(), *each.drop_grounding.values()] for each in circuits]
+    rows = [
+        [each.title, *each.drops.values(), *each.drop_conductors.values(), *each.drop_grounding.values()] for each in circuits
+    ]
     return [
         Paragraph(INFORMATION),
         Table("Voltage drop, and the smallest conductors within the recommended one", head, rows, _aligned(head)),

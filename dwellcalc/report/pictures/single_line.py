@@ -102,10 +102,10 @@ def _device(circuit: CircuitResult) -> str:
 def _called(load: LoadEntry | None, circuit: CircuitResult) -> str:
     """The load of a circuit, with what is to be known of it in words."""
     if load is None:
-        return circuit.load
+        return circuit.title
     many = [f"{load.quantity:g} of them"] if load.quantity != 1 else []
     words = [*many, *([PLANNED] if load.status.startswith(PLANNED) else [])]
-    return f"{circuit.load} ({', '.join(words)})" if words else circuit.load
+    return f"{circuit.title} ({', '.join(words)})" if words else circuit.title
 
 
 def _circuits(supply: SupplyResult) -> Iterator[tuple[str, str, str, str]]:
@@ -117,7 +117,8 @@ def _circuits(supply: SupplyResult) -> Iterator[tuple[str, str, str, str]]:
 
 def _others(found: Assessment, supply: SupplyResult) -> list[str]:
     """The loads of a supply itself whose circuits are not sized: planned ones by name, the rest counted."""
-    sized = {each.load for each in supply.circuits.circuits} if supply.circuits is not None else set()
+    circuits = supply.circuits.circuits if supply.circuits is not None else ()
+    sized = {name for each in circuits for name in (each.load, *each.others)}
     elsewhere = {load.name for each in found.supplies if each is not supply for load in each.loads}
     mine = [load for load in supply.loads if supply.kind != SERVICE or load.name not in elsewhere]
     rest = [load for load in mine if load.name not in sized and not load.status.startswith(REPLACED)]
