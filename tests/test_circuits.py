@@ -737,3 +737,37 @@ def test_the_circuit_of_a_planned_load_with_another_on_it_takes_its_spaces_once(
     supply = assessed({**house([FURNACE], planned=loads), "panels": [panel]}).supplies[0]
     answers = {answer.title: answer.printed for each in supply.beside for answer in each.answers}
     assert answers["Breaker spaces that the planned circuits take"] == "2"
+
+
+def test_a_panel_schedule_holds_what_is_listed_what_is_planned_and_the_spaces() -> None:
+    listed = [
+        {"breaker": "60 A", "poles": "2", "load": "strip heat"},
+        {"breaker": "15 A", "poles": "1", "quantity": "3", "for": "lighting"},
+        {"breaker": "20 A", "poles": "1", "tandem": "yes", "quantity": "2", "for": "receptacles"},
+    ]
+    home = house([{**AIR_HANDLER, "on the circuit of": "strip heat"}, STRIPS], planned=[WATER_HEATER])
+    whole = assessed({**home, "work": "new", "panels": [{"name": "main panel", "spaces": "20", "circuits": listed}]})
+    (panel,) = whole.panels
+    rows = [(each.on_it, each.quantity, each.breaker, each.poles, each.least_device) for each in panel.circuits]
+    assert rows == [
+        ("strip heat with air handler", 1, "60 A", "2", "50 A"),
+        ("lighting", 3, "15 A", "1", ""),
+        ("receptacles", 2, "20 A, tandem", "1", ""),
+        ("heater", 1, "-", "-", "25 A"),
+    ]
+    assert (panel.name, panel.spaces) == ("main panel", "20")
+    assert list(panel.of_spaces.values()) == ["6", "0", "2", "12"]  # 2 + 3 + 2 tandems in one; 20 - 6 - 2
+    blocks = sheet_pages(whole, full=False)
+    at = next(number for number, block in enumerate(blocks) if isinstance(block, Heading) and block.text == "Panel schedules")
+    table = blocks[at + 2]
+    assert isinstance(table, Table) and table.title == "Main panel"
+    assert [row[0] for row in table.rows] == [each.on_it for each in panel.circuits]
+    assert table.rows[-1][2] == "planned, not listed"
+
+
+@pytest.mark.parametrize(("panel", "told"), [({}, True), ({"taken": "12"}, False)])
+def test_spaces_of_a_panel_without_circuits_say_what_is_counted(panel: Tree, told: bool) -> None:
+    home = house([FURNACE], planned=[WATER_HEATER])
+    supply = assessed({**home, "panels": [{"name": "main panel", "spaces": "20", **panel}]}).supplies[0]
+    said = [answer.title for each in supply.beside for answer in each.answers]
+    assert any(each.startswith("Counted are planned circuits alone") for each in said) == told

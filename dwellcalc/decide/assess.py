@@ -27,6 +27,7 @@ from dwellcalc.decide.listing import (
 from dwellcalc.decide.method_names import method_meant
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import order_of_installation
+from dwellcalc.decide.panel_schedule import panel_schedules
 from dwellcalc.decide.record import tell_record
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.settings import Chosen, Settable, changes_of, choose, combinations, settable, settings_results
@@ -117,7 +118,10 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         progress("looking for what would be otherwise")
         tell_settings(found, supplies, loads)
         decision = _decision(home, loads, settings, Trials(found), supplies)
-        return _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
+        document = _document(home, rules, instructions, (supplies, decision), digest, home.date or date)
+        first = found[0]
+        document.panels = panel_schedules(Evaluation(first.plan, first.facts, first.choices), instructions, supplies)
+        return document
 
 
 def _fed_by_others(assessor: SupplyAssessor, feeders: list[SupplyAssessor]) -> set[str]:

@@ -21,6 +21,7 @@ TRUNK, FEEDER_TRUNK = 28.0, 72.0  # where the wires of the service and of a feed
 SET_IN = 22.0  # the words of a circuit, against those of its supply
 RIGHT = 396.0
 LINE, SMALL_LINE = 18.0, 16.0
+NAMED = 2  # as many loads whose circuits are not sized are named, more are counted
 APART = 6.0  # between rows
 
 
@@ -127,14 +128,10 @@ def _others(found: Assessment, supply: SupplyResult) -> list[str]:
     number = len(rest) - len(planned)
     there = "existing " if all(load.status.startswith("existing") for load in rest if load not in planned) else ""
     more = "and " if sized or planned else ""
-    return [
-        *words,
-        *(
-            [f"{more}{counted(number, f'{there}load')}, {'its circuit' if number == 1 else 'circuits'} not sized here"]
-            if number
-            else []
-        ),
-    ]
+    named = " and ".join(load.name for load in rest if load not in planned)
+    what = named if number <= NAMED else counted(number, f"{there}load")
+    its = "its circuit" if number == 1 else "circuits"
+    return [*words, *([f"{more}{what}, {its} not sized here"] if number else [])]
 
 
 def _sources(found: Assessment) -> list[tuple[str, str]]:
