@@ -808,7 +808,7 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         file_text(RANGE + ", status: planned"),
         f"{LOADS} > range > status: this is not written by hand",
         "it follows from the list that the load stands in, from `replaces` in `planned`, from `on the circuit of`, and from "
-        "`never_together`",
+        "`never_together`; a load that comes later and is not counted stands in `planned` with `later: yes`",
         "status",
     ),
     "home_only_planned": (

@@ -15,6 +15,7 @@ from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.larger_settings import larger_settings
+from dwellcalc.decide.later import with_what_is_later
 from dwellcalc.decide.listing import (
     circuits_to_find,
     fact_entries,
@@ -155,6 +156,7 @@ def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trial
         combinations(loads, settings, trials),
         order_of_installation(home, Trials(trials.assessors, smallest), instructions.combinations_at_most, bool(smallest)),
         alternatives(home, trials),
+        with_what_is_later(home, trials),
     )
 
 

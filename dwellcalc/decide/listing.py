@@ -11,11 +11,12 @@ from dwellcalc.decide.verification import facts_with_origin, not_given
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Home, Supply
-from dwellcalc.home.glossary_names import CONDUCTOR, EXISTING_WORK, HOME, LOADS, ON_CIRCUIT, SUPPLY
+from dwellcalc.home.glossary_names import CONDUCTOR, EXISTING_WORK, HOME, LATER, LOADS, ON_CIRCUIT, SUPPLY
 from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.rule_set import RuleSet, installed_folder
 from dwellcalc.placed import spaced
 
+NOT_COUNTED = "later, not counted"
 NO_LOAD = " (no electrical load, so that none is taken off)"
 QUANTITY = "quantity"  # the form of a kind of value
 
@@ -135,8 +136,16 @@ def _standing_of_all(facts: Facts) -> str:
     return "existing or new" if isinstance(state, Unknown) else "existing" if state == "existing" else "new"
 
 
+def _comes_later(facts: Facts, position: int) -> bool:
+    """Whether a load comes later, so that it is not counted."""
+    column = facts.collections[LOADS].fields.get(LATER)
+    return column is not None and column[position] is True
+
+
 def _standing(status: str, replaced_by: list[str], facts: Facts, position: int) -> str:
     """Planned or there, replaced, and with what it never runs together."""
+    if _comes_later(facts, position):
+        return NOT_COUNTED
     if replaced_by:
         return f"replaced by {replaced_by[0]}"
     loads = facts.collections[LOADS]
@@ -192,6 +201,8 @@ def field_page(supplies: Sequence[Supply], to_be_read: Sequence[str]) -> list[st
     for at, supply in enumerate(supplies):
         conductors: list[str] = []
         for owner, position, item, declared, value, _ in facts_with_origin(supply.facts):
+            if owner == LOADS and _comes_later(supply.facts, position):
+                continue
             if not declared.find or value is None or isinstance(value, Unknown) or value is False or (at and position >= 0):
                 continue
             whose = item if position >= 0 else supply.title if len(supplies) > 1 else ""

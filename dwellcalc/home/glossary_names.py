@@ -13,6 +13,7 @@ AREA_KIND = "area_kind"
 LOAD_REPLACED, LOAD_PLANNED = "load_replaced", "load_planned"
 BREAKER, BREAKER_LISTED = "breaker", "breaker_listed"  # of a circuit; of the load that it is for
 LIKE_FOR_LIKE, HOUSE_LOAD = "like_for_like", "house_load"  # of a load, by where it stands and what it replaces
+LATER = "later"  # of a planned load that is not counted
 NEVER_TOGETHER, TURN = "never_together", "turn"
 ON_CIRCUIT, CARRIES, INDIVIDUAL = "on_circuit_of_another", "carries_others", "individual_circuit"
 

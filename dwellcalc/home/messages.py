@@ -94,7 +94,7 @@ BY_LIST = message(
     "home_by_list",
     "{path}: this is not written by hand",
     "it follows from the list that the load stands in, from `replaces` in `planned`, from `on the circuit of`, and from "
-    "`never_together`",
+    "`never_together`; a load that comes later and is not counted stands in `planned` with `later: yes`",
 )
 ONLY_PLANNED = message("home_only_planned", "{path}: this may only stand in an entry of `planned`")
 NAME_TAKEN = message("home_name_taken", '{path}: another load is called "{text}" already', "each load has a name of its own")

@@ -51,6 +51,7 @@ class Home:
         meter: the record of its meter that it names, or nothing.
         folder: where the home file stands, so that files that it names are found.
         written: the text of the whole file, where it was read from one.
+        later: the loads that come later and are not counted, each with those that it takes the place of then, by name.
     """
 
     title: str
@@ -71,6 +72,7 @@ class Home:
     meter: Meter | None = None
     folder: Path = NO_FOLDER
     written: str = field(default="", repr=False)
+    later: dict[str, list[str]] = field(default_factory=dict)
 
 
 def read_home(path: Path | str, glossary: Glossary) -> Home:
@@ -174,4 +176,5 @@ def _home(model: Any, filled: Filled, supplies: list[Supply], folder: Path) -> H
         supplies=supplies,
         meter=meter_of(model, {feeder.name: supply.id for feeder, supply in zip(model.feeders, supplies[1:], strict=True)}),
         folder=folder,
+        later=filled.later,
     )

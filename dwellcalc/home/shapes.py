@@ -23,7 +23,7 @@ from dwellcalc.problems import Message
 
 from . import absences, carried, checks, legs, messages, never_together, supply_checks, unit_checks
 from .context import HOUSE, Context
-from .glossary_names import CARRIES, CONNECTION, FROM_KIND, HOUSE_LOAD, LIKE_FOR_LIKE, NEVER_TOGETHER, ON_CIRCUIT, TURN
+from .glossary_names import CARRIES, CONNECTION, FROM_KIND, HOUSE_LOAD, LATER, LIKE_FOR_LIKE, NEVER_TOGETHER, ON_CIRCUIT, TURN
 from .meters import NO_RECORD
 from .names import says_unknown
 from .ratings import Rating
@@ -36,7 +36,7 @@ NO_METER = {"meter": NO_RECORD}
 NOT_BY_HAND = dict.fromkeys(
     ("status", "replaced", LIKE_FOR_LIKE, HOUSE_LOAD, NEVER_TOGETHER, TURN, ON_CIRCUIT, CARRIES), messages.BY_LIST
 )
-ONLY_PLANNED = dict.fromkeys(("replaces", "in", "priority", "panel"), messages.ONLY_PLANNED)
+ONLY_PLANNED = dict.fromkeys(("replaces", "in", "priority", "panel", LATER), messages.ONLY_PLANNED)
 
 
 def met(info: ValidationInfo) -> Context:

@@ -15,7 +15,7 @@ from dwellcalc.report.wording import counted
 
 NOT_GIVEN = "not given"
 SERVICE, SOURCES = "service", "sources"
-PLANNED, REPLACED = "planned", "replaced"  # how the standing of a load begins
+PLANNED, REPLACED, LATER = "planned", "replaced", "later"  # how the standing of a load begins
 ELECTRODE, GROUNDING = "electrode", "grounding"
 TRUNK, FEEDER_TRUNK = 28.0, 72.0  # where the wires of the service and of a feeder run
 SET_IN = 22.0  # the words of a circuit, against those of its supply
@@ -122,7 +122,7 @@ def _others(found: Assessment, supply: SupplyResult) -> list[str]:
     sized = {name for each in circuits for name in (each.load, *each.others)}
     elsewhere = {load.name for each in found.supplies if each is not supply for load in each.loads}
     mine = [load for load in supply.loads if supply.kind != SERVICE or load.name not in elsewhere]
-    rest = [load for load in mine if load.name not in sized and not load.status.startswith(REPLACED)]
+    rest = [load for load in mine if load.name not in sized and not load.status.startswith((REPLACED, LATER))]
     planned = [load for load in rest if load.status.startswith(PLANNED)]
     words = [f"{load.name} ({PLANNED}), its circuit not sized here" for load in planned]
     number = len(rest) - len(planned)
