@@ -198,18 +198,23 @@ def _if_new(supply: SupplyResult) -> list[list[str]]:
         rows.append([minimum_title(supply), f"{new.minimum_rating:,.0f} A{by_another(new.by, supply.basis.title)}{offered}"])
     if new.conductors:
         shown = " or ".join(f"{size} {name}" for name, size in new.conductors.items())
-        rows.append([f"Smallest conductors for {new.minimum_rating or 0:,.0f} A", shown])
+        by = by_another(new.by, supply.basis.title)
+        rows.append([f"Smallest conductors for {new.minimum_rating or 0:,.0f} A", f"{shown}{by and ','}{by}"])
         rows += _for_the_main(supply, new.minimum_rating or 0)
     return rows
 
 
 def _for_the_main(supply: SupplyResult, least: float) -> list[list[str]]:
-    """The conductors of a supply to be installed with more than the least rating."""
+    """The conductors of a supply to be installed with more than the least rating, or what the load above asks for that passes it."""
     sizing = supply.sizing
     larger = supply.rating is not None and supply.rating > least and supply.stated.get(STATE) == TO_BE_INSTALLED
     if sizing is None or not larger or not sizing.conductors:
         return []
     shown = " or ".join(f"{size} {name}" for name, size in sizing.conductors.items())
+    asked = sizing.minimum_rating
+    if asked is not None and supply.rating is not None and asked > supply.rating and supply.basis is not None:
+        by = f" by the {lowered(supply.basis.title)}"
+        return [[f"Minimum rating{by}", f"{asked:,.0f} A"], [f"Smallest conductors for {asked:,.0f} A{by}", shown]]
     return [[f"Smallest conductors for the main overcurrent device of {supply.rating:,.0f} A", shown]]
 
 
