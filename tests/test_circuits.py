@@ -22,7 +22,7 @@ from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.facts import NOT_APPLICABLE, Facts, Unknown
 from dwellcalc.report.pictures.single_line import single_line_picture
 from dwellcalc.report.sheet_pages import sheet_pages
-from dwellcalc.report.tables import Heading, Table
+from dwellcalc.report.tables import Heading, Paragraph, Table
 from dwellcalc.review.sheets.recompute import recompute_document
 
 DEFAULT = "nec/2023"
@@ -771,3 +771,31 @@ def test_spaces_of_a_panel_without_circuits_say_what_is_counted(panel: Tree, tol
     supply = assessed({**home, "panels": [{"name": "main panel", "spaces": "20", **panel}]}).supplies[0]
     said = [answer.title for each in supply.beside for answer in each.answers]
     assert any(each.startswith("Counted are planned circuits alone") for each in said) == told
+
+
+@pytest.mark.parametrize(
+    ("evidence", "told"),
+    [
+        ("drawings", "as on the drawings, not read from a nameplate"),
+        ("told", "as told, not read from a nameplate"),
+        ("nameplate", ""),
+    ],
+)
+def test_a_marked_ampacity_that_was_not_read_says_so(evidence: str, told: str) -> None:
+    strips = {**STRIPS, "minimum circuit ampacity": "45.3 A", "length": "40 ft", "evidence": evidence}
+    supply = assessed({**house([strips]), "work": "new"}).supplies[0]
+    assert supply.circuits is not None
+    (circuit,) = supply.circuits.circuits
+    assert circuit.minimum == "45.3 A"
+    assert [each for each in circuit.remarks if "ampacity" in each] == (
+        [f"its minimum circuit ampacity is {told}"] if told else []
+    )
+    written = f"minimum circuit ampacity 45.3 A ({told})" if told else "minimum circuit ampacity 45.3 A"
+    assert supply.loads[0].marked == [written, "length 40 ft"]
+
+
+def test_a_dash_under_the_largest_device_is_explained() -> None:
+    blocks = sheet_pages(assessed({**house([STRIPS]), "work": "new"}), full=False)
+    assert any(isinstance(block, Paragraph) and block.text.startswith("A dash under the largest device") for block in blocks)
+    limited = sheet_pages(assessed({**house([WATER_HEATER]), "work": "new"}), full=False)
+    assert not any(isinstance(block, Paragraph) and block.text.startswith("A dash under") for block in limited)

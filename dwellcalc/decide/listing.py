@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from dwellcalc.decide.circuit_results import OUT_OF_ORDER, CircuitResult
 from dwellcalc.decide.document import FactEntry, LoadEntry, SupplyResult
 from dwellcalc.decide.openness import in_words
-from dwellcalc.decide.verification import facts_with_origin, not_given
+from dwellcalc.decide.verification import NOT_READ, facts_with_origin, not_given
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Home, Supply
-from dwellcalc.home.glossary_names import CONDUCTOR, EXISTING_WORK, HOME, LATER, LOADS, ON_CIRCUIT, SUPPLY
+from dwellcalc.home.glossary_names import CONDUCTOR, EXISTING_WORK, HOME, LATER, LOADS, MARKED, ON_CIRCUIT, SUPPLY
 from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.rule_set import RuleSet, installed_folder
 from dwellcalc.placed import spaced
@@ -124,7 +124,8 @@ def _marked(facts: Facts) -> dict[int, list[str]]:
         beside = declared.optional and not declared.comes_from and declared.kind.form == QUANTITY
         if owner == LOADS and beside and not origin.assumed and not (value is None or isinstance(value, Unknown)):
             shown = f"{spaced(declared.name)} {printed.value(value, declared.kind, facts.glossary)}"
-            found.setdefault(position, []).append(shown)
+            read = f" ({NOT_READ[origin.evidence]})" if declared.name in MARKED and origin.evidence in NOT_READ else ""
+            found.setdefault(position, []).append(f"{shown}{read}")
     return found
 
 

@@ -26,6 +26,12 @@ WEAK = {  # what a value rests on that nobody has seen or measured, in print
     TOLD: "told, neither seen nor measured",
     NOT_SEEN: "not seen",
 }
+NOT_READ = {  # what a figure of a nameplate rests on that was not read from it, in print
+    "drawings": "as on the drawings, not read from a nameplate",
+    TOLD: "as told, not read from a nameplate",
+    ASSUMED: "assumed, not read from a nameplate",
+    NOT_SEEN: "not seen on a nameplate",
+}
 NOT_THERE = {  # the same of what is not there
     ASSUMED: "assumed not to be there, for nobody has said so",
     TOLD: "told not to be there, and not looked for",

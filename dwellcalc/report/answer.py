@@ -206,16 +206,16 @@ def _if_new(supply: SupplyResult) -> list[list[str]]:
 
 def _for_the_main(supply: SupplyResult, least: float) -> list[list[str]]:
     """The conductors of a supply to be installed with more than the least rating, or what the load above asks for that passes it."""
-    sizing = supply.sizing
-    larger = supply.rating is not None and supply.rating > least and supply.stated.get(STATE) == TO_BE_INSTALLED
-    if sizing is None or not larger or not sizing.conductors:
+    sizing, rating = supply.sizing, supply.rating
+    chosen = rating is not None and supply.stated.get(STATE) == TO_BE_INSTALLED
+    if sizing is None or supply.basis is None or rating is None or not chosen or not sizing.conductors:
         return []
     shown = " or ".join(f"{size} {name}" for name, size in sizing.conductors.items())
     asked = sizing.minimum_rating
-    if asked is not None and supply.rating is not None and asked > supply.rating and supply.basis is not None:
+    if asked is not None and asked > max(rating, least):
         by = f" by the {lowered(supply.basis.title)}"
         return [[f"Minimum rating{by}", f"{asked:,.0f} A"], [f"Smallest conductors for {asked:,.0f} A{by}", shown]]
-    return [[f"Smallest conductors for the main overcurrent device of {supply.rating:,.0f} A", shown]]
+    return [[f"Smallest conductors for the main overcurrent device of {rating:,.0f} A", shown]] if rating > least else []
 
 
 def minimum_title(supply: SupplyResult) -> str:

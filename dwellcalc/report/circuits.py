@@ -14,6 +14,11 @@ COLUMNS = (
     "Where a panelboard lists a breaker that suits the load, conductors and grounding conductor are for that one. With a larger "
     "device they are to be sized anew, but for motors and compressors."
 )
+NO_LIMIT = (
+    "A dash under the largest device says that no limit is calculated here, not that there is none: what the nameplate and the "
+    "maker's instructions state governs. Limits are calculated from a marked maximum, for motors and compressors by their ratings, "
+    "and for single appliances without a motor."
+)
 INFORMATION = "Voltage drop is for information: the code recommends a limit and does not ask for one."
 
 
@@ -26,6 +31,7 @@ def circuit_blocks(found: CircuitsResult | None) -> list[Block]:
     head = ["Load", "Minimum", "Device", "Largest device", *(["In the panel"] if listed else []), *conductors, *grounding]
     rows = [[*_devices(each, listed), *each.conductors.values(), *each.grounding.values()] for each in found.circuits]
     blocks: list[Block] = [Heading(2, "Branch circuits"), Paragraph(COLUMNS), Table("", head, rows, _aligned(head))]
+    blocks += [Paragraph(NO_LIMIT)] if any(each.largest in OUT_OF_ORDER for each in found.circuits) else []
     remarks = [
         f"{each.load}: {remark}"
         for each in found.circuits
