@@ -22,7 +22,7 @@ from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.facts import NOT_APPLICABLE, Facts, Unknown
 from dwellcalc.report.pictures.single_line import single_line_picture
 from dwellcalc.report.sheet_pages import sheet_pages
-from dwellcalc.report.tables import Heading, Table
+from dwellcalc.report.tables import Heading, Paragraph, Table
 from dwellcalc.review.sheets.recompute import recompute_document
 
 DEFAULT = "nec/2023"
@@ -668,3 +668,134 @@ def test_a_load_on_three_lines_draws_less_on_each() -> None:
         assert evaluation.line(of_circuit["circuit_breaker"], at) == breaker
         assert evaluation.line(evaluation.plan.rules.methods["panelboards"].lines["poles_planned"], at) == poles
         assert evaluation.line(of_drop["copper_drop"], at) == pytest.approx(drop, rel=1e-3)
+
+
+AIR_HANDLER = {"name": "air handler", "kind": "blower", "rating": "5.0 A at 240 V"}
+STRIPS = {"name": "strip heat", "kind": "supplemental heat", "rating": "7.5 kW"}
+HEAT_PUMP = {"name": "heat pump", "kind": "heat pump", "rating": "RLA 15.9 A + fan 1.1 A at 240 V"}
+
+
+@pytest.mark.parametrize(
+    ("of_air_handler", "of_strips", "minimum", "device", "title"),
+    [
+        # (31.25 A + 5.0 A) * 125 % (424.4(B)), by hand
+        ({"on the circuit of": "strip heat"}, {}, "45.31 A", "50 A", "strip heat with air handler"),
+        ({"on the circuit of": "strip heat", "individual circuit": "no"}, {}, "45.31 A", "50 A", "strip heat with air handler"),
+        ({"individual circuit": "no"}, {}, "39.06 A", "40 A", "strip heat"),
+        ({}, {}, "39.06 A", "40 A", "strip heat"),
+        (
+            {"on the circuit of": "strip heat"},
+            {"minimum circuit ampacity": "46 A"},
+            "46 A",
+            "50 A",
+            "strip heat with air handler",
+        ),
+    ],
+)
+def test_a_blower_on_the_circuit_of_strips_is_carried_by_it(
+    of_air_handler: Tree, of_strips: Tree, minimum: str, device: str, title: str
+) -> None:
+    home = house([HEAT_PUMP, {**AIR_HANDLER, **of_air_handler}, {**STRIPS, **of_strips}])
+    tree = {**home, "work": "new", "panels": [{"name": "panel", "spaces": "40"}]}
+    whole = assessed(tree)
+    supply = whole.supplies[0]
+    assert supply.circuits is not None
+    by_load = {each.load: each for each in supply.circuits.circuits}
+    strips = by_load["strip heat"]
+    assert (strips.minimum, strips.breaker, strips.title) == (minimum, device, title)
+    assert ("air handler" in by_load) == (of_air_handler == {})
+    told = [each for each in strips.remarks if "blower" in each]
+    assert bool(told) == (of_air_handler == {"individual circuit": "no"})
+    assert any("whole circuit" in each for each in strips.remarks) == bool(of_strips)
+    diagram = single_line_picture(whole)
+    assert diagram is not None and diagram.numbers is not None
+    drawn = [row[1] for row in diagram.numbers.rows]
+    assert (title in drawn) and ("air handler" in drawn) == (of_air_handler == {})
+
+
+def test_a_load_on_the_circuit_of_another_changes_no_method() -> None:
+    alone = assessed({**house([HEAT_PUMP, AIR_HANDLER, STRIPS]), "work": "new"})
+    with_strips = assessed({**house([HEAT_PUMP, {**AIR_HANDLER, "on the circuit of": "strip heat"}, STRIPS]), "work": "new"})
+    loads = [[as_json(each.results) for each in found.supplies[0].methods] for found in (alone, with_strips)]
+    assert loads[0] == loads[1]
+
+
+def test_a_circuit_carries_another_load_beside_a_set_that_never_runs_together() -> None:
+    loads = [HEAT_PUMP, {**AIR_HANDLER, "on the circuit of": "strip heat"}, STRIPS]
+    tree = {**house(loads), "work": "new", "never together": [{"loads": ["heat pump", "strip heat"], "by": "a relay"}]}
+    supply = assessed(tree).supplies[0]
+    standing = {each.name: each.status for each in supply.loads}
+    assert standing["strip heat"] == "new, never together with heat pump"
+    assert standing["air handler"] == "new, on the circuit of strip heat"
+    assert supply.circuits is not None
+    assert next(each for each in supply.circuits.circuits if each.load == "strip heat").minimum == "45.31 A"
+
+
+def test_the_circuit_of_a_planned_load_with_another_on_it_takes_its_spaces_once() -> None:
+    panel = {"name": "panel", "spaces": "20", "circuits": []}
+    loads = [{**AIR_HANDLER, "on the circuit of": "strip heat"}, STRIPS]
+    supply = assessed({**house([FURNACE], planned=loads), "panels": [panel]}).supplies[0]
+    answers = {answer.title: answer.printed for each in supply.beside for answer in each.answers}
+    assert answers["Breaker spaces that the planned circuits take"] == "2"
+
+
+def test_a_panel_schedule_holds_what_is_listed_what_is_planned_and_the_spaces() -> None:
+    listed = [
+        {"breaker": "60 A", "poles": "2", "load": "strip heat"},
+        {"breaker": "15 A", "poles": "1", "quantity": "3", "for": "lighting"},
+        {"breaker": "20 A", "poles": "1", "tandem": "yes", "quantity": "2", "for": "receptacles"},
+    ]
+    home = house([{**AIR_HANDLER, "on the circuit of": "strip heat"}, STRIPS], planned=[WATER_HEATER])
+    whole = assessed({**home, "work": "new", "panels": [{"name": "main panel", "spaces": "20", "circuits": listed}]})
+    (panel,) = whole.panels
+    rows = [(each.on_it, each.quantity, each.breaker, each.poles, each.least_device) for each in panel.circuits]
+    assert rows == [
+        ("strip heat with air handler", 1, "60 A", "2", "50 A"),
+        ("lighting", 3, "15 A", "1", ""),
+        ("receptacles", 2, "20 A, tandem", "1", ""),
+        ("heater", 1, "-", "-", "25 A"),
+    ]
+    assert (panel.name, panel.spaces) == ("main panel", "20")
+    assert list(panel.of_spaces.values()) == ["6", "0", "2", "12"]  # 2 + 3 + 2 tandems in one; 20 - 6 - 2
+    blocks = sheet_pages(whole, full=False)
+    at = next(number for number, block in enumerate(blocks) if isinstance(block, Heading) and block.text == "Panel schedules")
+    table = blocks[at + 2]
+    assert isinstance(table, Table) and table.title == "Main panel"
+    assert [row[0] for row in table.rows] == [each.on_it for each in panel.circuits]
+    assert table.rows[-1][2] == "planned, not listed"
+
+
+@pytest.mark.parametrize(("panel", "told"), [({}, True), ({"taken": "12"}, False)])
+def test_spaces_of_a_panel_without_circuits_say_what_is_counted(panel: Tree, told: bool) -> None:
+    home = house([FURNACE], planned=[WATER_HEATER])
+    supply = assessed({**home, "panels": [{"name": "main panel", "spaces": "20", **panel}]}).supplies[0]
+    said = [answer.title for each in supply.beside for answer in each.answers]
+    assert any(each.startswith("Counted are planned circuits alone") for each in said) == told
+
+
+@pytest.mark.parametrize(
+    ("evidence", "told"),
+    [
+        ("drawings", "as on the drawings, not read from a nameplate"),
+        ("told", "as told, not read from a nameplate"),
+        ("nameplate", ""),
+    ],
+)
+def test_a_marked_ampacity_that_was_not_read_says_so(evidence: str, told: str) -> None:
+    strips = {**STRIPS, "minimum circuit ampacity": "45.3 A", "length": "40 ft", "evidence": evidence}
+    supply = assessed({**house([strips]), "work": "new"}).supplies[0]
+    assert supply.circuits is not None
+    (circuit,) = supply.circuits.circuits
+    assert circuit.minimum == "45.3 A"
+    assert [each for each in circuit.remarks if "ampacity" in each] == (
+        [f"its minimum circuit ampacity is {told}"] if told else []
+    )
+    written = f"minimum circuit ampacity 45.3 A ({told})" if told else "minimum circuit ampacity 45.3 A"
+    assert supply.loads[0].marked == [written, "length 40 ft"]
+
+
+def test_a_dash_under_the_largest_device_is_explained() -> None:
+    blocks = sheet_pages(assessed({**house([STRIPS]), "work": "new"}), full=False)
+    assert any(isinstance(block, Paragraph) and block.text.startswith("A dash under the largest device") for block in blocks)
+    limited = sheet_pages(assessed({**house([WATER_HEATER]), "work": "new"}), full=False)
+    assert not any(isinstance(block, Paragraph) and block.text.startswith("A dash under") for block in limited)

@@ -20,6 +20,7 @@ from dwellcalc.decide import trials
 from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment
+from dwellcalc.report.answer import figures
 
 EXISTING = [
     ("range", "range", ("8 kW", "12 kW", "14.4 kW")),
@@ -503,3 +504,59 @@ def test_what_suffices_for_one_supply_is_found_beside_another_that_is_open() -> 
     for amperes, verdict in ((setting, FITS), (setting + 1, DOES_NOT_FIT)):
         tree["planned"][0]["rating"] = f"setting {amperes:g} A"
         assert assessed(tree).supplies[1].verdict == verdict
+
+
+CHARGER = load("charger", "EV charging equipment", "32 A at 240 V")
+TUB = load("hot tub", "hot tub", "40 A at 240 V", later="yes")
+SECOND = {"name": "second charger", "kind": "EV charging equipment", "settings": ["24 A", "48 A"], "later": "yes"}
+
+
+def test_what_comes_later_is_not_counted_and_told_apart() -> None:
+    later = assessed(house([], planned=[CHARGER, TUB, SECOND]))
+    without = assessed(house([], planned=[CHARGER]))
+    assert later.supplies[0].total == without.supplies[0].total
+    assert later.supplies[0].sizing.amperes == without.supplies[0].sizing.amperes  # type: ignore[union-attr]
+    assert [each.load for each in later.decision.settings] == []
+    told = [(each.loads, each.supplies[0].amperes, each.verdict) for each in later.decision.later]
+    counted = [{**each, "later": "no"} | ({"settings": ["48 A"]} if "settings" in each else {}) for each in (TUB, SECOND)]
+    expected = []
+    for chosen in ([counted[0]], [counted[1]], counted):
+        whole = assessed(house([], planned=[CHARGER, *chosen]))
+        assert whole.supplies[0].sizing is not None
+        expected.append(([each["name"] for each in chosen], whole.supplies[0].sizing.amperes, whole.supplies[0].verdict))
+    assert told == [(names, pytest.approx(amperes), verdict) for names, amperes, verdict in expected]
+    assert later.field_page == without.field_page
+    assert {each.name: each.status for each in later.supplies[0].loads}["hot tub"] == "later, not counted"
+    assert not any({"hot tub", "second charger"} & set(each.items) for each in later.supplies[0].facts_not_verified)
+
+
+def test_what_comes_later_leaves_what_it_replaces() -> None:
+    oven = load("oven", "wall oven", "8 kW")
+    bigger = {**load("bigger oven", "wall oven", "12 kW", later="yes"), "replaces": "oven"}
+    whole = assessed(house([oven], planned=[bigger]))
+    assert whole.supplies[0].total == assessed(house([oven])).supplies[0].total
+    alone = assessed(house([load("oven", "wall oven", "12 kW")]))
+    assert whole.decision.later[0].supplies[0].amperes == pytest.approx(alone.supplies[0].sizing.amperes)  # type: ignore[union-attr]
+
+
+def test_a_method_asked_for_that_passes_the_main_names_itself_beside_its_sizes() -> None:
+    loads = [load("range", "range", "12 kW"), load("dryer", "dryer", "5.6 kW"), load("furnace", "electric furnace", "19.2 kW")]
+    whole = assessed({**house(loads, area="3000 ft2", rating="150 A"), "work": "new"}, method="standard")
+    found = whole.supplies[0]
+    assert found.sizing is not None and found.new_supply is not None
+    asked, least = found.sizing.minimum_rating, found.new_supply.minimum_rating
+    assert asked is not None and least is not None and least <= 150 < asked
+    rows = dict(figures(whole, found, found.sizing).rows)
+    assert not any(each.startswith("Smallest conductors for the main") for each in rows)
+    assert rows["Minimum rating by the standard calculation"] == f"{asked:g} A"
+    assert f"Smallest conductors for {asked:g} A by the standard calculation" in rows
+    assert rows[f"Smallest conductors for {least:g} A"].endswith("by the optional calculation for one dwelling unit")
+
+
+@pytest.mark.parametrize(("kind", "named"), [("attached garage", False), ("detached garage", True)])
+def test_a_line_names_the_readings_that_this_home_asks_for(kind: str, named: bool) -> None:
+    home = house([])
+    home["dwelling units"][0]["areas"].append({"name": "garage", "kind": kind, "area": "480 ft2"})
+    lines = [line for sheet in assessed(home).supplies[0].methods for line in sheet.lines]
+    readings = {each for line in lines for each in line.interpretation}
+    assert ("floor_area.detached_garage_area" in readings) == named

@@ -807,7 +807,8 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
     "home_by_list": (
         file_text(RANGE + ", status: planned"),
         f"{LOADS} > range > status: this is not written by hand",
-        "it follows from the list that the load stands in, from `replaces` in `planned`, and from `never_together`",
+        "it follows from the list that the load stands in, from `replaces` in `planned`, from `on the circuit of`, and from "
+        "`never_together`; a load that comes later and is not counted stands in `planned` with `later: yes`",
         "status",
     ),
     "home_only_planned": (
@@ -854,6 +855,19 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "and not all of these loads are in one",
         "write the dwelling units as entries of their own",
         "oven",
+    ),
+    "home_never_carried": (
+        file_text(RANGE, HOB + ", on the circuit of: range", top="never together: [{loads: [hob, range]}]"),
+        'never_together > entry 1 > loads > hob: "hob" is on the circuit of another load, so it can stand in no set',
+        "name the load whose circuit it is, or take out its `on the circuit of`",
+        "hob",
+    ),
+    "home_circuit_of_carried": (
+        file_text(HOB + ", on the circuit of: Hob"),
+        'dwelling_units > house > loads > hob > on_the_circuit_of: "Hob" cannot name this circuit, since that load, or this one, '
+        "is on the circuit of another or of itself",
+        "one load gives its name to the circuit, and all others on it name that one",
+        "Hob",
     ),
     "home_in_unit": (
         file_text(planned=("name: hob, kind: range, rating: 9 kW, in: huose",)),

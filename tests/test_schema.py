@@ -25,6 +25,7 @@ from dwellcalc.reading import read_file, read_text
 BEYOND_FORM = {
     *("home_same_key", "home_date", "home_two_voltages", "home_too_large", "home_setting_above_rating", "home_flag_by_kind"),
     *("home_name_taken", "home_replaces", "home_never_two", "home_never_twice", "home_never_equal", "home_never_units"),
+    *("home_never_carried", "home_circuit_of_carried"),
     *("home_in_unit", "home_legs", "home_legs_connection", "home_legs_three_phase", "home_same_name", "home_in_lacks"),
     *("home_house_loads", "home_leg_counts", "home_fed_unit", "home_fed_load", "home_fed_area", "home_fed_areas"),
     *("home_fed_twice", "home_fed_nothing", "home_fed_units", "home_planned_panel", "home_panel_on", "home_circuit_source"),

@@ -15,6 +15,7 @@ from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.larger_settings import larger_settings
+from dwellcalc.decide.later import with_what_is_later
 from dwellcalc.decide.listing import (
     circuits_to_find,
     fact_entries,
@@ -28,6 +29,7 @@ from dwellcalc.decide.method_names import method_meant
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.open_settings import where_open
 from dwellcalc.decide.order import order_of_installation
+from dwellcalc.decide.panel_schedule import panel_schedules
 from dwellcalc.decide.record import tell_record
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.settings import Chosen, Settable, changes_of, choose, combinations, settable, settings_results
@@ -121,7 +123,10 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         tell_settings(found, supplies, loads)
         decision = _decision(home, loads, settings, Trials(found), supplies)
         brought = _brought(found[0], instructions, supplies)
-        return _document(home, rules, instructions, (supplies, decision, brought), digest, home.date or date)
+        document = _document(home, rules, instructions, (supplies, decision, brought), digest, home.date or date)
+        first = found[0]
+        document.panels = panel_schedules(Evaluation(first.plan, first.facts, first.choices), instructions, supplies)
+        return document
 
 
 def _brought(service: SupplyAssessor, instructions: Instructions, supplies: list[SupplyResult]) -> list[str]:
@@ -165,6 +170,7 @@ def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trial
         combinations(loads, settings, trials),
         order,
         alternatives(home, trials),
+        with_what_is_later(home, trials),
     )
 
 

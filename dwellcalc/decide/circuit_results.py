@@ -14,6 +14,7 @@ class CircuitResult:
     """The branch circuit of a load, each value in print; conductors and drops by their headings.
 
     Attributes:
+        others: what else is on the circuit.
         minimum: the minimum ampacity.
         breaker: the overcurrent device.
         largest: the largest device that is permitted; a dash where no section says one.
@@ -26,6 +27,7 @@ class CircuitResult:
     """
 
     load: str
+    others: list[str]
     minimum: str
     breaker: str
     largest: str
@@ -39,6 +41,11 @@ class CircuitResult:
     remarks: list[str]
     put_right: list[str]
     missing: list[str]
+
+    @property
+    def title(self) -> str:
+        """All that is on the circuit, by name."""
+        return " with ".join([self.load, *([" and ".join(self.others)] if self.others else [])])
 
     def conductors_in_short(self) -> str:
         """Those of the first lines in a sentence, a size that stands under several headings once."""

@@ -7,10 +7,12 @@ from collections.abc import Collection, Mapping
 from dwellcalc.decide.changed import LOADS
 from dwellcalc.decide.circuit_results import CircuitResult, CircuitsResult
 from dwellcalc.decide.instructions import Columns, Instructions
+from dwellcalc.decide.verification import NOT_READ
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Unknown
+from dwellcalc.home.glossary_names import MARKED_AMPACITY, ON_CIRCUIT
 from dwellcalc.language.tree import CheckedLine
 
 
@@ -44,6 +46,7 @@ def circuit_of(evaluation: Evaluation, instructions: Instructions, position: int
     drop = _drop(evaluation, instructions.voltage_drop, position)
     return CircuitResult(
         evaluation.facts.collections[LOADS].names[position],
+        _others(evaluation, position),
         shown["minimum"],
         shown["breaker"],
         shown["largest"],
@@ -54,10 +57,25 @@ def circuit_of(evaluation: Evaluation, instructions: Instructions, position: int
         drop.get("drops", {}),
         drop.get("conductors", {}),
         drop.get("grounding", {}),
-        _told(evaluation, columns, "remarks", position),
+        [*_told(evaluation, columns, "remarks", position), *_not_read(evaluation, position)],
         _told(evaluation, columns, "put_right", position),
         sorted({each for value in missing for each in (*value.inputs, *value.refusals)}),
     )
+
+
+def _not_read(evaluation: Evaluation, position: int) -> list[str]:
+    """That the minimum circuit ampacity of a load was not read from its nameplate, and by what it stands."""
+    origin = evaluation.facts.origins.get((LOADS, position, MARKED_AMPACITY))
+    known = origin is not None and origin.evidence in NOT_READ
+    return [f"its minimum circuit ampacity is {NOT_READ[origin.evidence]}"] if origin is not None and known else []
+
+
+def _others(evaluation: Evaluation, position: int) -> list[str]:
+    """What else is on the circuit of a load."""
+    loads = evaluation.facts.collections[LOADS]
+    carried = loads.fields.get(ON_CIRCUIT)
+    met = evaluation.facts.connected.get(LOADS, ())
+    return [loads.names[other] for other, _ in met[position] if carried[other]] if carried and met else []
 
 
 def _told(evaluation: Evaluation, columns: Columns, role: str, position: int) -> list[str]:

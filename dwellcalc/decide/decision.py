@@ -156,10 +156,20 @@ class OrderResult:
 
 
 @dataclass(slots=True)
+class LaterResult:
+    """What each supply must carry with loads that come later and are not counted, and the verdict of all supplies together."""
+
+    loads: list[str]
+    verdict: str
+    supplies: list[SupplyAt]
+
+
+@dataclass(slots=True)
 class Decision:
-    """All of it."""
+    """All of it; ``later`` is of each load that comes later by itself, then of all of them."""
 
     settings: list[SettingsResult] = field(default_factory=list)
     combinations: list[Combination] = field(default_factory=list)
     order: OrderResult | None = None
     alternatives: list[AlternativeResult] = field(default_factory=list)
+    later: list[LaterResult] = field(default_factory=list)

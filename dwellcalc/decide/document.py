@@ -9,6 +9,7 @@ from dwellcalc.decide.circuit_results import CircuitsResult
 from dwellcalc.decide.connected import ConnectedLoad
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.openness import Bounds, ConductorsAt, OpenResult, UpTo
+from dwellcalc.decide.panel_results import PanelSchedule
 from dwellcalc.decide.parts import PartOfLoad
 from dwellcalc.decide.record_document import RecordResult
 from dwellcalc.decide.sizing_result import SizingResult
@@ -283,6 +284,7 @@ class Assessment:
     basis_note: str
     not_calculated: list[str]
     home_file: str = ""  # the text of the home file, so that the whole can be calculated again
+    panels: list[PanelSchedule] = field(default_factory=list)
     format: int = FORMAT
 
     def json(self) -> Json:

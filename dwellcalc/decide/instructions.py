@@ -28,6 +28,8 @@ from dwellcalc.language.words import (
     DRAWN_KEYS,
     DROP_LISTS,
     FILLED_LATER,
+    PANEL_LISTS,
+    PANEL_SCHEDULE,
     RECORD,
     REMARKS,
     REVIEW,
@@ -106,6 +108,7 @@ class Instructions:
     beside: tuple[Beside, ...]
     branch_circuits: Columns | None
     voltage_drop: Columns | None
+    panel_schedule: Columns | None
     remarks: dict[str, str]
     cautions: tuple[str, ...]
     checklist: tuple[str, ...]
@@ -170,6 +173,7 @@ class _Reader(AssessmentReader):
             self.all_beside(node),
             self.columns(node, "branch_circuits", CIRCUIT_ROLES, CIRCUIT_LISTS),
             self.columns(node, "voltage_drop", (), DROP_LISTS),
+            self.columns(node, PANEL_SCHEDULE, (), PANEL_LISTS),
             {str(name): str(as_text(text, name, self.problems)) for name, text in remarks.items()},
             plain["cautions"],
             plain["checklist"],

@@ -7,15 +7,16 @@ from collections.abc import Sequence
 from dwellcalc.decide.circuit_results import OUT_OF_ORDER, CircuitResult
 from dwellcalc.decide.document import FactEntry, LoadEntry, SupplyResult
 from dwellcalc.decide.openness import in_words
-from dwellcalc.decide.verification import facts_with_origin, not_given
+from dwellcalc.decide.verification import NOT_READ, facts_with_origin, not_given
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Home, Supply
-from dwellcalc.home.glossary_names import CONDUCTOR, EXISTING_WORK, HOME, LOADS, SUPPLY
+from dwellcalc.home.glossary_names import CONDUCTOR, EXISTING_WORK, HOME, LATER, LOADS, MARKED, ON_CIRCUIT, SUPPLY
 from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.rule_set import RuleSet, installed_folder
 from dwellcalc.placed import spaced
 
+NOT_COUNTED = "later, not counted"
 NO_LOAD = " (no electrical load, so that none is taken off)"
 QUANTITY = "quantity"  # the form of a kind of value
 
@@ -123,7 +124,8 @@ def _marked(facts: Facts) -> dict[int, list[str]]:
         beside = declared.optional and not declared.comes_from and declared.kind.form == QUANTITY
         if owner == LOADS and beside and not origin.assumed and not (value is None or isinstance(value, Unknown)):
             shown = f"{spaced(declared.name)} {printed.value(value, declared.kind, facts.glossary)}"
-            found.setdefault(position, []).append(shown)
+            read = f" ({NOT_READ[origin.evidence]})" if declared.name in MARKED and origin.evidence in NOT_READ else ""
+            found.setdefault(position, []).append(f"{shown}{read}")
     return found
 
 
@@ -135,13 +137,26 @@ def _standing_of_all(facts: Facts) -> str:
     return "existing or new" if isinstance(state, Unknown) else "existing" if state == "existing" else "new"
 
 
+def _comes_later(facts: Facts, position: int) -> bool:
+    """Whether a load comes later, so that it is not counted."""
+    column = facts.collections[LOADS].fields.get(LATER)
+    return column is not None and column[position] is True
+
+
 def _standing(status: str, replaced_by: list[str], facts: Facts, position: int) -> str:
     """Planned or there, replaced, and with what it never runs together."""
+    if _comes_later(facts, position):
+        return NOT_COUNTED
     if replaced_by:
         return f"replaced by {replaced_by[0]}"
-    loads = facts.collections["loads"].names
-    never = [loads[other] for other, _ in facts.connected.get("loads", [[]] * len(loads))[position]]
-    return f"{status}, never together with {', '.join(never)}" if never else status
+    loads = facts.collections[LOADS]
+    carried = loads.fields.get(ON_CIRCUIT, [False] * len(loads))
+    met = facts.connected.get(LOADS, [[]] * len(loads))
+    never = [loads.names[other] for other, _ in met[position] if not carried[other]]
+    carriers = [loads.names[at] for at, others in enumerate(met) if carried[position] and position in dict(others)]
+    words = [f"never together with {', '.join(never)}"] if never else []
+    words += [f"on the circuit of {each}" for each in carriers]
+    return ", ".join([status, *words])
 
 
 def conductors_to_find(supply: SupplyResult, several: bool) -> list[str]:
@@ -165,7 +180,7 @@ def circuits_to_find(supplies: Sequence[SupplyResult]) -> list[str]:
         for circuit in supply.circuits.circuits if supply.circuits is not None else ():
             more = "".join(f"; {remark}" for remark in (*map(circuit.listed_breaker, circuit.put_right), *circuit.remarks))
             least = f"conductors not smaller than {circuit.conductors_in_short()}"
-            found.append(f"{circuit.load} - circuit: {_device(circuit)}, {least}{more}")
+            found.append(f"{circuit.title} - circuit: {_device(circuit)}, {least}{more}")
     return found
 
 
@@ -187,6 +202,8 @@ def field_page(supplies: Sequence[Supply], to_be_read: Sequence[str]) -> list[st
     for at, supply in enumerate(supplies):
         conductors: list[str] = []
         for owner, position, item, declared, value, _ in facts_with_origin(supply.facts):
+            if owner == LOADS and _comes_later(supply.facts, position):
+                continue
             if not declared.find or value is None or isinstance(value, Unknown) or value is False or (at and position >= 0):
                 continue
             whose = item if position >= 0 else supply.title if len(supplies) > 1 else ""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any
 
@@ -14,7 +14,7 @@ from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Origin, Unknown
 from dwellcalc.glossary import Field
 from dwellcalc.home.absences import shown
-from dwellcalc.home.glossary_names import AREAS, CONNECTION, LEGS_SAID, LOADS, STATE, SUPPLY, TO_BE_INSTALLED
+from dwellcalc.home.glossary_names import AREAS, CONNECTION, LATER, LEGS_SAID, LOADS, STATE, SUPPLY, TO_BE_INSTALLED
 from dwellcalc.home.quantities import is_count
 from dwellcalc.home.ratings import SETTING
 from dwellcalc.home.values import QUANTITY
@@ -25,6 +25,12 @@ WEAK = {  # what a value rests on that nobody has seen or measured, in print
     ASSUMED: "assumed, for nobody has said or seen it",
     TOLD: "told, neither seen nor measured",
     NOT_SEEN: "not seen",
+}
+NOT_READ = {  # what a figure of a nameplate rests on that was not read from it, in print
+    "drawings": "as on the drawings, not read from a nameplate",
+    TOLD: "as told, not read from a nameplate",
+    ASSUMED: "assumed, not read from a nameplate",
+    NOT_SEEN: "not seen on a nameplate",
 }
 NOT_THERE = {  # the same of what is not there
     ASSUMED: "assumed not to be there, for nobody has said so",
@@ -89,7 +95,16 @@ def not_verified(
     if sizing is not None and sizing.to_verify:
         what = f"{sizing.seen_to_suffice()} has the ampacity that the main overcurrent device needs; whether a smaller one serves is to be checked"
         found.append(NotVerified([], f"supply conductors not seen: {what}", not_compared=True))
-    return sorted(found, key=lambda each: (not each.flips, -_moves(each, amperes)))
+    counted = [each for each in (_of_counted(one, assessor.facts) for one in found) if each is not None]
+    return sorted(counted, key=lambda each: (not each.flips, -_moves(each, amperes)))
+
+
+def _of_counted(found: NotVerified, facts: Facts) -> NotVerified | None:
+    """The same without the loads that come later and are not counted; nothing where it is of these alone."""
+    loads = facts.collections[LOADS]
+    later = {name for name, each in zip(loads.names, loads.fields.get(LATER, ()), strict=False) if each is True}
+    items = [each for each in found.items if each not in later]
+    return None if found.items and not items else replace(found, items=items)
 
 
 def not_given(facts: Facts, to_be_read: Sequence[str]) -> list[Field]:

@@ -142,13 +142,13 @@ class Tracer:
         )
         made.origin = [f"{each.document}: {each.set_title}" for each in self.rules.changes_to(line.address)]
         made.amended = authorities(self.rules, line)
-        asked = named_by(line)
-        made.interpretation = sorted({each.address for each in asked if isinstance(each, tree.ReadChoice)})
         if line.each is None or line.level == method.level:
             made.each = None if line.level == method.level else made.each
             made.outcome = self.outcome(line, item if line.level == method.level else 0)
         else:
             made.items = [self.outcome(line, each) for each in self.items_of(line, item, method)]
+        asked = {each.address for each in named_by(line) if isinstance(each, tree.ReadChoice)}
+        made.interpretation = sorted(asked & self.evaluation.read_choices)  # those that nothing of this home asks are left out
         return made
 
     def items_of(self, line: CheckedLine, item: int, method: CheckedMethod) -> list[int]:

@@ -70,7 +70,8 @@ def connect_planned(model: Any, filled: Any, on_feeders: Mapping[str, Sequence[i
     panels = facts.collections[PANELS].names
     circuits = facts.collections[CIRCUITS]
     of_service = [at for at in range(len(panels)) if not any(at in each for each in on_feeders.values())]
-    for load, position in zip(model.planned, filled.planned, strict=True):
+    counted = [load for load in model.planned if str(load.name) not in filled.later]
+    for load, position in zip(counted, filled.planned, strict=True):
         feeder = next((each for each in model.feeders if _feeds(each.feeds, load)), None)
         usual = of_service if feeder is None else on_feeders.get(plain(feeder.name), ())
         named = [at for at, name in enumerate(panels) if load.panel and plain(name) == load.panel.value]

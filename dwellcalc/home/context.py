@@ -108,14 +108,17 @@ class Context:
         feeders: the feeders' names, by plain name.
         panels: the panels' names, by plain name.
         all_panels: the names of all panels of the file, met or not.
+        all_loads: the names of all its loads, met or not.
         sources: the sources' names, by plain name.
         fed_units: the dwelling units that a feeder feeds, by position, and where it says so.
         fed: what feeders feed beside: (load or area, plain name) -> where a feeder says so.
         never_together: the loads that stand in a set of loads that never run together, by plain name.
+        carried: for each load that is on the circuit of another one, that one, both by plain name.
     """
 
     vocabulary: Vocabulary
     all_panels: list[Text] = field(default_factory=list)
+    all_loads: list[Text] = field(default_factory=list)
     system: System | None = None
     entries: int = 0
     units: list[UnitMet] = field(default_factory=list)
@@ -130,6 +133,7 @@ class Context:
     fed_units: dict[int, Text] = field(default_factory=dict)
     fed: dict[tuple[str, str], Text] = field(default_factory=dict)
     never_together: dict[str, Text] = field(default_factory=dict)
+    carried: dict[str, str] = field(default_factory=dict)
 
     @property
     def several(self) -> bool:

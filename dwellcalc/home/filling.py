@@ -9,20 +9,24 @@ from dwellcalc.facts import Facts, Origin
 from dwellcalc.glossary import LoadKind, System
 from dwellcalc.placed import Text
 
+from .carried import connect_carried
 from .connecting import connect, say_legs
 from .context import HOUSE, ONE_UNIT
 from .glossary_names import (
     AREA_STATUS,
     AREAS,
+    CARRIES,
     CONNECTION,
     FROM_KIND,
     HOME,
     HOUSE_LOAD,
     IS_SERVICE,
+    LATER,
     LEGS_SAID,
     LIKE_FOR_LIKE,
     LOADS,
     NEVER_TOGETHER,
+    ON_CIRCUIT,
     PART_OF_DWELLING,
     THREE_PHASE,
     TURN,
@@ -54,6 +58,7 @@ class Filled:
         settings: for each load that can be set, by position, its settings.
         free: the positions of the loads of which every whole ampere of a range is a setting.
         priorities: for each planned load that has one, by position, which goes first.
+        later: the loads that come later and are not counted, each with those that it takes the place of then, by name.
     """
 
     facts: Facts
@@ -66,6 +71,7 @@ class Filled:
     settings: dict[int, list[float]] = field(default_factory=dict)
     free: list[int] = field(default_factory=list)
     priorities: dict[int, float] = field(default_factory=dict)
+    later: dict[str, list[str]] = field(default_factory=dict)
 
 
 def fill(model: Any, facts: Facts) -> Filled:
@@ -85,11 +91,16 @@ def fill(model: Any, facts: Facts) -> Filled:
     for load in model.loads:
         _add_load(load, filled, HOUSE, EXISTING)
     for load in model.planned:
-        filled.planned.append(_add_load(load, filled, load.in_, PLANNED))
+        position = _add_load(load, filled, load.in_, PLANNED)
+        if comes_later(load):
+            filled.later[str(load.name)] = [str(each.value) for each in load.replaces if each.value is not None]
+            continue
+        filled.planned.append(position)
         if load.priority:
-            filled.priorities[filled.planned[-1]] = load.priority.value
+            filled.priorities[position] = load.priority.value
         _replace(load, filled)
     connect_never_together(model, facts)
+    connect_carried(model, facts)
     say_legs(facts, filled.names)
     return filled
 
@@ -101,6 +112,12 @@ def _fill_service(model: Any, facts: Facts) -> None:
     system: Said = model.service.system
     fill_supply(Form(model.service, system, getattr(model, "work", None), system.text, follows), facts)
     add_lines(system.value, facts)
+
+
+def comes_later(load: Any) -> bool:
+    """Whether a planned load is said to come later, so that it is not counted."""
+    said = getattr(load, LATER, None)
+    return isinstance(said, Said) and said.value is True
 
 
 def number_of(item: Any) -> float:
@@ -138,13 +155,15 @@ def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
     _connect_by_voltage(load, filled.system, values, origins, evidence)
     values |= {FROM_KIND: load.kind.value.name, "status": status, "replaced": False, LIKE_FOR_LIKE: False}
     values |= {HOUSE_LOAD: unit == HOUSE, NEVER_TOGETHER: False, TURN: float(0), THREE_PHASE: False}
+    values |= {ON_CIRCUIT: False, CARRIES: False}
+    values.setdefault(LATER, False)
     origins[FROM_KIND] = origin_of(load.kind)
     quantity = number_of(load)
     if load.legs and load.legs.value:
         origins[LEGS_SAID] = origin_of(load.legs, evidence)
     position = facts.add(LOADS, str(load.name), values, owner=unit, quantity=quantity, origins=origins)
     filled.names.append(load.name)
-    if load.settings:
+    if load.settings and not comes_later(load):
         filled.settings[position] = [said.value for said in load.settings.said]
         filled.free += [position] * load.settings.free
     if load.legs and load.legs.value:

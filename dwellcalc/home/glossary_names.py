@@ -13,7 +13,11 @@ AREA_KIND = "area_kind"
 LOAD_REPLACED, LOAD_PLANNED = "load_replaced", "load_planned"
 BREAKER, BREAKER_LISTED = "breaker", "breaker_listed"  # of a circuit; of the load that it is for
 LIKE_FOR_LIKE, HOUSE_LOAD = "like_for_like", "house_load"  # of a load, by where it stands and what it replaces
+MARKED_AMPACITY = "minimum_circuit_ampacity"
+MARKED = (MARKED_AMPACITY, "maximum_overcurrent_device")  # what a nameplate states beside the rating
+LATER = "later"  # of a planned load that is not counted
 NEVER_TOGETHER, TURN = "never_together", "turn"
+ON_CIRCUIT, CARRIES, INDIVIDUAL = "on_circuit_of_another", "carries_others", "individual_circuit"
 
 FROM_SYSTEM, FROM_KIND, FROM_RATING = "system", "kind", "rating"
 FROM_DISCONNECTS, FROM_SOURCE = "disconnects", "source"

@@ -93,7 +93,8 @@ FLAG_BY_KIND = message(
 BY_LIST = message(
     "home_by_list",
     "{path}: this is not written by hand",
-    "it follows from the list that the load stands in, from `replaces` in `planned`, and from `never_together`",
+    "it follows from the list that the load stands in, from `replaces` in `planned`, from `on the circuit of`, and from "
+    "`never_together`; a load that comes later and is not counted stands in `planned` with `later: yes`",
 )
 ONLY_PLANNED = message("home_only_planned", "{path}: this may only stand in an entry of `planned`")
 NAME_TAKEN = message("home_name_taken", '{path}: another load is called "{text}" already', "each load has a name of its own")
@@ -103,6 +104,16 @@ NEVER_TWO = message("home_never_two", "{path}: this must name at least two loads
 NEVER_TWICE = message("home_never_twice", '{path}: "{text}" stands in `never_together` already', "one set holds them all")
 NEVER_EQUAL = message(
     "home_never_equal", '{path}: "{text}" stands for several equal loads', "write each of them as an entry of its own"
+)
+NEVER_CARRIED = message(
+    "home_never_carried",
+    '{path}: "{text}" is on the circuit of another load, so it can stand in no set',
+    "name the load whose circuit it is, or take out its `on the circuit of`",
+)
+CIRCUIT_OF_CARRIED = message(
+    "home_circuit_of_carried",
+    '{path}: "{text}" cannot name this circuit, since that load, or this one, is on the circuit of another or of itself',
+    "one load gives its name to the circuit, and all others on it name that one",
 )
 NEVER_UNITS = message(
     "home_never_units",

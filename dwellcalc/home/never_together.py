@@ -24,6 +24,8 @@ def never_with(node: Any, context: Context) -> Said:
     first = context.never_together.get(plain(text))
     if first is not None:
         raise Refusal(messages.NEVER_TWICE, text, others=[("first here", first.place)], text=text)
+    if plain(text) in context.carried:
+        raise Refusal(messages.NEVER_CARRIED, text, text=text)
     context.never_together[plain(text)] = text
     if found.quantity > 1:
         raise Refusal(messages.NEVER_EQUAL, text, text=text)

@@ -17,8 +17,8 @@ from dwellcalc.reading import read_file, read_text
 
 from .context import Context
 from .errors import Translation, in_order
-from .filling import Filled, fill
-from .glossary_names import FROM_SYSTEM, PANELS, SOURCES
+from .filling import PLANNED, Filled, fill
+from .glossary_names import FROM_SYSTEM, LOADS, PANELS, SOURCES, UNITS
 from .keys import with_known_keys
 from .marks import refuse_marks
 from .meters import Meter, meter_of, say_record
@@ -51,6 +51,7 @@ class Home:
         meter: the record of its meter that it names, or nothing.
         folder: where the home file stands, so that files that it names are found.
         written: the text of the whole file, where it was read from one.
+        later: the loads that come later and are not counted, each with those that it takes the place of then, by name.
     """
 
     title: str
@@ -71,6 +72,7 @@ class Home:
     meter: Meter | None = None
     folder: Path = NO_FOLDER
     written: str = field(default="", repr=False)
+    later: dict[str, list[str]] = field(default_factory=dict)
 
 
 def read_home(path: Path | str, glossary: Glossary) -> Home:
@@ -118,7 +120,9 @@ def home_from_node(node: Mapping, glossary: Glossary, folder: Path = NO_FOLDER) 
     root = with_known_keys(node, problems)
     model: Any = None
     try:
-        model = models.home.model_validate(root, context=Context(models.vocabulary, _panels(root), other_kinds=_sources(root)))
+        model = models.home.model_validate(
+            root, context=Context(models.vocabulary, _names(root, PANELS), _loads(root), other_kinds=_sources(root))
+        )
     except ValidationError as error:
         Translation(root, models.keys, problems, glossary.other_keys, {FROM_SYSTEM: tuple(glossary.systems)}).translate(error)
     if problems.found:
@@ -130,12 +134,21 @@ def home_from_node(node: Mapping, glossary: Glossary, folder: Path = NO_FOLDER) 
     return home
 
 
-def _panels(root: Mapping) -> list[Text]:
-    """The names of the panels, which planned loads that stand before them may name."""
-    listed = root.get(key(PANELS))
-    panels = [each for each in listed if isinstance(each, Mapping)] if isinstance(listed, Listing) else []
-    names = [panel.get(key("name")) for panel in panels]
+def _names(node: Mapping, listed_under: str) -> list[Text]:
+    """The names in a list, which what stands before it may use."""
+    names = [each.get(key("name")) for each in _entries(node, listed_under)]
     return [name for name in names if isinstance(name, Text)]
+
+
+def _entries(node: Mapping, listed_under: str) -> list[Mapping]:
+    listed = node.get(key(listed_under))
+    return [each for each in listed if isinstance(each, Mapping)] if isinstance(listed, Listing) else []
+
+
+def _loads(root: Mapping) -> list[Text]:
+    """The names of all loads, which a load that stands before them may name."""
+    of_units = [name for unit in _entries(root, UNITS) for name in _names(unit, LOADS)]
+    return [*of_units, *_names(root, LOADS), *_names(root, PLANNED)]
 
 
 def _sources(root: Mapping) -> dict[str, Text]:
@@ -163,4 +176,5 @@ def _home(model: Any, filled: Filled, supplies: list[Supply], folder: Path) -> H
         supplies=supplies,
         meter=meter_of(model, {feeder.name: supply.id for feeder, supply in zip(model.feeders, supplies[1:], strict=True)}),
         folder=folder,
+        later=filled.later,
     )

@@ -31,6 +31,7 @@ MEANINGS: dict[str, str] = {
     "quantity": "how many equal ones there are",
     "evidence": "what it was seen on; of a service, conductors or a dwelling unit one word for all of it, or words by its keys",
     "legs": "between which lines it is connected, or how many are on which lines",
+    "on_the_circuit_of": "the load from whose branch circuit it is fed, by name",
     "replaces": "the load that it takes the place of, by name, or a list of such",
     "priority": "which of several planned loads goes first: 1 before 2",
     "in": "the dwelling unit that it is in, by name, or `house`",

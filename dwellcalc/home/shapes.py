@@ -21,9 +21,9 @@ from pydantic import Field as Declared
 from dwellcalc.placed import Listing, Text
 from dwellcalc.problems import Message
 
-from . import absences, checks, legs, messages, never_together, supply_checks, unit_checks
+from . import absences, carried, checks, legs, messages, never_together, supply_checks, unit_checks
 from .context import HOUSE, Context
-from .glossary_names import CONNECTION, FROM_KIND, HOUSE_LOAD, LIKE_FOR_LIKE, NEVER_TOGETHER, TURN
+from .glossary_names import CARRIES, CONNECTION, FROM_KIND, HOUSE_LOAD, LATER, LIKE_FOR_LIKE, NEVER_TOGETHER, ON_CIRCUIT, TURN
 from .meters import NO_RECORD
 from .names import says_unknown
 from .ratings import Rating
@@ -33,8 +33,10 @@ from .values import BY_KIND, UNLESS_SAID, Said, Settings
 Value = TypeVar("Value")
 
 NO_METER = {"meter": NO_RECORD}
-NOT_BY_HAND = dict.fromkeys(("status", "replaced", LIKE_FOR_LIKE, HOUSE_LOAD, NEVER_TOGETHER, TURN), messages.BY_LIST)
-ONLY_PLANNED = dict.fromkeys(("replaces", "in", "priority", "panel"), messages.ONLY_PLANNED)
+NOT_BY_HAND = dict.fromkeys(
+    ("status", "replaced", LIKE_FOR_LIKE, HOUSE_LOAD, NEVER_TOGETHER, TURN, ON_CIRCUIT, CARRIES), messages.BY_LIST
+)
+ONLY_PLANNED = dict.fromkeys(("replaces", "in", "priority", "panel", LATER), messages.ONLY_PLANNED)
 
 
 def met(info: ValidationInfo) -> Context:
@@ -75,6 +77,10 @@ def _quantity(node: Any, info: ValidationInfo) -> Said:
     if noted is not None:
         noted.quantity = said.value
     return said
+
+
+def _on_circuit(node: Any, info: ValidationInfo) -> Said:
+    return carried.on_circuit_of(node, met(info), info.data.get("name"))
 
 
 def _never(node: Any, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> Any:
@@ -205,6 +211,7 @@ class EntryShape(Shape):
     settings: SETTINGS | None = None
     quantity: Annotated[Said | None, PlainValidator(_quantity)] = None
     evidence: Annotated[Said | None, with_context(checks.evidence)] = None
+    on_the_circuit_of: Annotated[Said | None, PlainValidator(_on_circuit)] = None
 
 
 class LoadShape(EntryShape):

@@ -11,7 +11,7 @@ from dwellcalc.placed import spaced
 
 from .connecting import connect_planned, say_breakers, say_legs
 from .context import HOUSE
-from .filling import Filled, number_of
+from .filling import Filled, comes_later, number_of
 from .glossary_names import (
     AREAS,
     CIRCUITS,
@@ -94,7 +94,7 @@ def _add_panels(model: Any, facts: Facts) -> dict[str, list[int]]:
     on: dict[str, list[int]] = {}
     loads = facts.collections[LOADS]
     replaced = {name for name, gone in zip(loads.names, loads.fields["replaced"], strict=True) if gone}
-    planned = {str(load.name) for load in model.planned}
+    planned = {str(load.name) for load in model.planned if not comes_later(load)}
     for panel in getattr(model, PANELS, ()):
         fields = facts.glossary.collections[PANELS].fields
         values, origins = said_of(fields, panel)

@@ -105,7 +105,17 @@ ASSESSMENT_OPTIONAL = (
 ASSESSMENT_NUMBERS = ("combinations_at_most", "combinations_tried_again")
 CONNECTED = "connected"
 CONNECTED_KEYS = ("method", "total", "amperes")
-ASSESSMENT_MAPPINGS = ("sizing", "beside", "branch_circuits", "voltage_drop", "remarks", "unknown_ratings", CONNECTED)
+PANEL_SCHEDULE = "panel_schedule"
+ASSESSMENT_MAPPINGS = (
+    "sizing",
+    "beside",
+    "branch_circuits",
+    "voltage_drop",
+    "remarks",
+    "unknown_ratings",
+    CONNECTED,
+    PANEL_SCHEDULE,
+)
 TRIAL_KEYS = ("up_to", "steps")
 RECORD = "record"
 RECORD_TEXTS = ("method", "usable", "without_remarks", "maximum", "serves", "because", "none", "not_usable")
@@ -178,6 +188,7 @@ DRAWN_KEYS = ("electrode", "grounding")  # what a single-line diagram names besi
 CIRCUIT_ROLES = ("minimum", "breaker", "largest", "least", "listed")
 CIRCUIT_LISTS = ("in_short", "conductors", "remarks", "put_right", "not_judged", "grounding")
 DROP_LISTS = ("drops", "conductors", "grounding")
+PANEL_LISTS = ("spaces",)
 SIZING_RESULTS = ("amperes_required", "amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
 SIZING_OPTIONAL = (
     "offered_rating",

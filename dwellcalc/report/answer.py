@@ -198,19 +198,24 @@ def _if_new(supply: SupplyResult) -> list[list[str]]:
         rows.append([minimum_title(supply), f"{new.minimum_rating:,.0f} A{by_another(new.by, supply.basis.title)}{offered}"])
     if new.conductors:
         shown = " or ".join(f"{size} {name}" for name, size in new.conductors.items())
-        rows.append([f"Smallest conductors for {new.minimum_rating or 0:,.0f} A", shown])
+        by = by_another(new.by, supply.basis.title)
+        rows.append([f"Smallest conductors for {new.minimum_rating or 0:,.0f} A", f"{shown}{by and ','}{by}"])
         rows += _for_the_main(supply, new.minimum_rating or 0)
     return rows
 
 
 def _for_the_main(supply: SupplyResult, least: float) -> list[list[str]]:
-    """The conductors of a supply to be installed with more than the least rating."""
-    sizing = supply.sizing
-    larger = supply.rating is not None and supply.rating > least and supply.stated.get(STATE) == TO_BE_INSTALLED
-    if sizing is None or not larger or not sizing.conductors:
+    """The conductors of a supply to be installed with more than the least rating, or what the load above asks for that passes it."""
+    sizing, rating = supply.sizing, supply.rating
+    chosen = rating is not None and supply.stated.get(STATE) == TO_BE_INSTALLED
+    if sizing is None or supply.basis is None or rating is None or not chosen or not sizing.conductors:
         return []
     shown = " or ".join(f"{size} {name}" for name, size in sizing.conductors.items())
-    return [[f"Smallest conductors for the main overcurrent device of {supply.rating:,.0f} A", shown]]
+    asked = sizing.minimum_rating
+    if asked is not None and asked > max(rating, least):
+        by = f" by the {lowered(supply.basis.title)}"
+        return [[f"Minimum rating{by}", f"{asked:,.0f} A"], [f"Smallest conductors for {asked:,.0f} A{by}", shown]]
+    return [[f"Smallest conductors for the main overcurrent device of {rating:,.0f} A", shown]] if rating > least else []
 
 
 def minimum_title(supply: SupplyResult) -> str:

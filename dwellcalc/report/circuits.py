@@ -14,6 +14,11 @@ COLUMNS = (
     "Where a panelboard lists a breaker that suits the load, conductors and grounding conductor are for that one. With a larger "
     "device they are to be sized anew, but for motors and compressors."
 )
+NO_LIMIT = (
+    "A dash under the largest device says that no limit is calculated here, not that there is none: what the nameplate and the "
+    "maker's instructions state governs. Limits are calculated from a marked maximum, for motors and compressors by their ratings, "
+    "and for single appliances without a motor."
+)
 INFORMATION = "Voltage drop is for information: the code recommends a limit and does not ask for one."
 
 
@@ -26,6 +31,7 @@ def circuit_blocks(found: CircuitsResult | None) -> list[Block]:
     head = ["Load", "Minimum", "Device", "Largest device", *(["In the panel"] if listed else []), *conductors, *grounding]
     rows = [[*_devices(each, listed), *each.conductors.values(), *each.grounding.values()] for each in found.circuits]
     blocks: list[Block] = [Heading(2, "Branch circuits"), Paragraph(COLUMNS), Table("", head, rows, _aligned(head))]
+    blocks += [Paragraph(NO_LIMIT)] if any(each.largest in OUT_OF_ORDER for each in found.circuits) else []
     remarks = [
         f"{each.load}: {remark}"
         for each in found.circuits
@@ -58,7 +64,7 @@ def _of_columns(table: Table, title: str, columns: Sequence[int]) -> Table:
 def _devices(circuit: CircuitResult, listed: bool) -> list[str]:
     """The load, its minimum and its devices; that of the panel where one is listed for any load."""
     judged = ", ".join([circuit.listed, *circuit.put_right])
-    return [circuit.load, circuit.minimum, circuit.breaker, circuit.largest, *([judged] if listed else [])]
+    return [circuit.title, circuit.minimum, circuit.breaker, circuit.largest, *([judged] if listed else [])]
 
 
 def _drops(circuits: list[CircuitResult]) -> list[Block]:
@@ -67,7 +73,9 @@ def _drops(circuits: list[CircuitResult]) -> list[Block]:
     first = circuits[0]
     within = [f"{heading} within it" for heading in (*first.drop_conductors, *first.drop_grounding)]
     head = ["Load", *first.drops, *within]
-    rows = [[each.load, *each.drops.values(), *each.drop_conductors.values(), *each.drop_grounding.values()] for each in circuits]
+    rows = [
+        [each.title, *each.drops.values(), *each.drop_conductors.values(), *each.drop_grounding.values()] for each in circuits
+    ]
     return [
         Paragraph(INFORMATION),
         Table("Voltage drop, and the smallest conductors within the recommended one", head, rows, _aligned(head)),

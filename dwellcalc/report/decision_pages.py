@@ -9,6 +9,7 @@ from dwellcalc.decide.decision import (
     Combination,
     Decision,
     LargerSetting,
+    LaterResult,
     OrderResult,
     SettingResult,
     SettingsResult,
@@ -29,7 +30,20 @@ def decision_rows(found: Assessment) -> list[list[str]]:
         if more:
             several = len(found.decision.settings) > 1
             rows.append([f"One setting more of {load.load}" if several else "One setting more", more])
-    return rows
+    return rows + [[f"With {_those(each, found)}, later, not counted above", _with_later(each)] for each in found.decision.later]
+
+
+def _those(later: LaterResult, found: Assessment) -> str:
+    """The loads that come later, or that they are all of them."""
+    together = len(later.loads) > 1 and len(later.loads) == max(len(each.loads) for each in found.decision.later)
+    return "all of these" if together else ", ".join(later.loads)
+
+
+def _with_later(later: LaterResult) -> str:
+    """What a supply, or each of several, must carry then, with the verdict."""
+    several = len(later.supplies) > 1
+    told = [f"{_amperes(each.amperes)}, {each.verdict}" for each in later.supplies]
+    return "; ".join(f"{at.title.lower()} {text}" if several else text for at, text in zip(later.supplies, told, strict=True))
 
 
 def decision_table(found: Assessment) -> list[Block]:

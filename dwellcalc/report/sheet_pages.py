@@ -10,6 +10,7 @@ from dwellcalc.report.answer import answer, overview
 from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.lines import Numbering
+from dwellcalc.report.panel_schedules import panel_blocks
 from dwellcalc.report.printed_sheets import numbered, numberings, printed_sheets
 from dwellcalc.report.record_pages import record_blocks
 from dwellcalc.report.sheet_parts import (
@@ -45,7 +46,7 @@ def sheet_pages(found: Assessment, *, full: bool) -> list[Block]:
         blocks += answer(found, supply)
         blocks += [] if several else head_blocks(found)
         blocks += _supply(found, supply, numbering, full=full)
-    return blocks + code_values_blocks(found) + _closing(found)
+    return blocks + panel_blocks(found) + code_values_blocks(found) + _closing(found)
 
 
 def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, full: bool) -> list[Block]:

@@ -22,6 +22,8 @@ from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
+from dwellcalc.report.panel_schedules import TITLE as PANELS
+from dwellcalc.report.panel_schedules import panel_blocks
 from dwellcalc.report.pictures.connected import connected_picture
 from dwellcalc.report.pictures.load import load_picture
 from dwellcalc.report.pictures.methods import editions_picture, methods_picture
@@ -79,6 +81,7 @@ def sheet_sections(found: Assessment) -> list[Section]:
     if several:
         sections.append(Section("Single-line diagram", list(_diagram(found))))
         sections.append(Section("Planned loads and settings", _settings(found, found.supplies)))
+    sections.append(Section(PANELS, list(panel_blocks(found)[1:])))
     return [each for each in [*sections, *_closing(found)] if each.blocks]
 
 

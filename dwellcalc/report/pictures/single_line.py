@@ -15,12 +15,13 @@ from dwellcalc.report.wording import counted
 
 NOT_GIVEN = "not given"
 SERVICE, SOURCES = "service", "sources"
-PLANNED, REPLACED = "planned", "replaced"  # how the standing of a load begins
+PLANNED, REPLACED, LATER = "planned", "replaced", "later"  # how the standing of a load begins
 ELECTRODE, GROUNDING = "electrode", "grounding"
 TRUNK, FEEDER_TRUNK = 28.0, 72.0  # where the wires of the service and of a feeder run
 SET_IN = 22.0  # the words of a circuit, against those of its supply
 RIGHT = 396.0
 LINE, SMALL_LINE = 18.0, 16.0
+NAMED = 2  # as many loads whose circuits are not sized are named, more are counted
 APART = 6.0  # between rows
 
 
@@ -102,10 +103,10 @@ def _device(circuit: CircuitResult) -> str:
 def _called(load: LoadEntry | None, circuit: CircuitResult) -> str:
     """The load of a circuit, with what is to be known of it in words."""
     if load is None:
-        return circuit.load
+        return circuit.title
     many = [f"{load.quantity:g} of them"] if load.quantity != 1 else []
     words = [*many, *([PLANNED] if load.status.startswith(PLANNED) else [])]
-    return f"{circuit.load} ({', '.join(words)})" if words else circuit.load
+    return f"{circuit.title} ({', '.join(words)})" if words else circuit.title
 
 
 def _circuits(supply: SupplyResult) -> Iterator[tuple[str, str, str, str]]:
@@ -117,23 +118,20 @@ def _circuits(supply: SupplyResult) -> Iterator[tuple[str, str, str, str]]:
 
 def _others(found: Assessment, supply: SupplyResult) -> list[str]:
     """The loads of a supply itself whose circuits are not sized: planned ones by name, the rest counted."""
-    sized = {each.load for each in supply.circuits.circuits} if supply.circuits is not None else set()
+    circuits = supply.circuits.circuits if supply.circuits is not None else ()
+    sized = {name for each in circuits for name in (each.load, *each.others)}
     elsewhere = {load.name for each in found.supplies if each is not supply for load in each.loads}
     mine = [load for load in supply.loads if supply.kind != SERVICE or load.name not in elsewhere]
-    rest = [load for load in mine if load.name not in sized and not load.status.startswith(REPLACED)]
+    rest = [load for load in mine if load.name not in sized and not load.status.startswith((REPLACED, LATER))]
     planned = [load for load in rest if load.status.startswith(PLANNED)]
     words = [f"{load.name} ({PLANNED}), its circuit not sized here" for load in planned]
     number = len(rest) - len(planned)
     there = "existing " if all(load.status.startswith("existing") for load in rest if load not in planned) else ""
     more = "and " if sized or planned else ""
-    return [
-        *words,
-        *(
-            [f"{more}{counted(number, f'{there}load')}, {'its circuit' if number == 1 else 'circuits'} not sized here"]
-            if number
-            else []
-        ),
-    ]
+    named = " and ".join(load.name for load in rest if load not in planned)
+    what = named if number <= NAMED else counted(number, f"{there}load")
+    its = "its circuit" if number == 1 else "circuits"
+    return [*words, *([f"{more}{what}, {its} not sized here"] if number else [])]
 
 
 def _sources(found: Assessment) -> list[tuple[str, str]]:

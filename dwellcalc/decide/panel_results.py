@@ -1,0 +1,40 @@
+"""What the document tells of panelboards."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(slots=True)
+class ListedCircuit:
+    """A circuit of a panelboard, each value in print.
+
+    Attributes:
+        on_it: its load or loads by name, or what it is for.
+        quantity: how many equal ones there are.
+        breaker: the breaker that is listed; a dash where the circuit is not listed.
+        poles: the poles of that breaker.
+        listed: whether the home lists it; else it is that of a planned load.
+        least_device: the overcurrent device that was sized, where its circuit is.
+        conductors: the smallest conductors in a sentence, where its circuit is sized.
+        put_right: what is to be put right of the breaker.
+    """
+
+    on_it: str
+    quantity: float
+    breaker: str
+    poles: str
+    listed: bool
+    least_device: str = ""
+    conductors: str = ""
+    put_right: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class PanelSchedule:
+    """A panelboard: its name, its number of spaces, its circuits, and what is told of its spaces, by what it is."""
+
+    name: str
+    spaces: str
+    circuits: list[ListedCircuit]
+    of_spaces: dict[str, str]

@@ -1,0 +1,47 @@
+"""Panel schedules as tables: each circuit with its breaker, what is on it, and what was sized for it; then the breaker spaces."""
+
+from __future__ import annotations
+
+from dwellcalc.decide.document import Assessment
+from dwellcalc.decide.panel_results import ListedCircuit, PanelSchedule
+from dwellcalc.report.tables import Block, Heading, Paragraph, Table
+
+TITLE = "Panel schedules"
+ORDER = (
+    "The circuits stand in the order of the home file, not of the breaker spaces. The smallest device is for the "
+    "load, the smallest conductors are for the breaker that is listed where it suits. Where neither stands, the circuit was not sized."
+)
+WHAT = "panel"
+NOT_LISTED = "planned, not listed"
+
+
+def panel_blocks(found: Assessment) -> list[Block]:
+    """The schedules of all panelboards under a heading; nothing where no circuit goes to any."""
+    told = [each for each in found.panels if each.circuits]
+    if not told:
+        return []
+    blocks: list[Block] = [Heading(2, TITLE), Paragraph(ORDER)]
+    for each in told:
+        blocks += [_table(each), Paragraph(_spaces(each))]
+    return blocks
+
+
+def _table(panel: PanelSchedule) -> Table:
+    head = ["On it", "Circuits", "Breaker", "Poles", "Smallest device", "Smallest conductors"]
+    return Table(_called(panel), head, [_row(each) for each in panel.circuits], ["left", *["right"] * 4, "left"])
+
+
+def _called(panel: PanelSchedule) -> str:
+    """The name of a panelboard, with what it is where its name does not say that."""
+    return f"{panel.name[:1].upper()}{panel.name[1:]}" if WHAT in panel.name.casefold() else f"{WHAT.capitalize()} {panel.name}"
+
+
+def _row(circuit: ListedCircuit) -> list[str]:
+    breaker = ", ".join([circuit.breaker if circuit.listed else NOT_LISTED, *circuit.put_right])
+    return [circuit.on_it, f"{circuit.quantity:g}", breaker, circuit.poles, circuit.least_device, circuit.conductors]
+
+
+def _spaces(panel: PanelSchedule) -> str:
+    """The breaker spaces in a sentence."""
+    told = [f"{value} {title}" for title, value in panel.of_spaces.items() if value != "0"]
+    return f"Breaker spaces: {panel.spaces}; {', '.join(told)}."
