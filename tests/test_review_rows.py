@@ -899,6 +899,7 @@ def test_where_nothing_says_what_is_new_all_is_taken_as_there_and_told(look: Loo
         {"claimed": "7,680 VA x 40 %"},
         {"claimed": "3,072 VA", "note": "7,680 x 40% = 3,072"},
         {"claimed": "7,680 VA", "share": "40 %"},
+        {"claimed": "7,680 VA", "note": "7,680 x 40% = 3,072"},
     ],
 )
 def test_of_a_product_the_first_figure_is_the_loads_and_the_second_goes_into_the_sum(look: Look, cells: Tree) -> None:

@@ -21,7 +21,7 @@ def taken_apart(claimed: Text | None, said: Text | None, *beside: Text | None) -
     Args:
         claimed: the cell of the figure, which may hold the whole product.
         said: the cell of the share; the figure is what the share is taken of then.
-        beside: the label and the note, which may hold a product of which the figure is the result.
+        beside: the label and the note, which may hold a product of which the figure is the result, or the start.
     """
     if claimed is None:
         return claimed, None
@@ -37,6 +37,8 @@ def taken_apart(claimed: Text | None, said: Text | None, *beside: Text | None) -
         result = share(_number(match["before"]), float(match["share"]))
         if number is not None and isclose(result, _number(claimed), abs_tol=1):
             return claimed, text_at(match["before"].strip(), claimed)
+        if number is not None and match["after"] and isclose(_number(match["before"]), _number(claimed)):
+            return text_at(match["after"].strip(), claimed), claimed
     return claimed, None
 
 
