@@ -96,6 +96,9 @@ class Describer:
             if match is None:
                 found.unmatched.append(row)
                 continue
+            if match.what == KIND and row.nameplate is None and self._counts_nothing(row):
+                found.blank.append(row)
+                continue
             if match.what == KIND:
                 self._load(row, match.name, found)
             elif row.nameplate is not None and not self._of_line(row, row.nameplate, match.name, found):

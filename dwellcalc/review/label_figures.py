@@ -21,6 +21,7 @@ AT_VOLTS = re.compile(r"(?P<rest>.*?[\d\w])\s*(?:@|/|,|\bat\b)?\s*(?<![\d.])(?P<
 VOLTS_FIRST = re.compile(r"(?P<volts>\d[\d.]*)\s*V(?:AC|olts?)?[\s,/]+(?P<rest>\d.*)", re.IGNORECASE)
 BARE = re.compile(r".*[\d.]")
 DIGIT = re.compile(r"\d")
+CURRENT = re.compile(r"(?<![\w.,/-])(\d+(?:\.\d+)?)\s*A(?:mps?)?\b(?!\s*(?:ckt|circuit|breaker))", re.IGNORECASE)
 
 
 class LabelFigures:
@@ -60,6 +61,11 @@ class LabelFigures:
         if len(whole) == 1:
             return text_at(whole[0], label)
         return text_at(next(iter(found)), label) if len(found) == 1 else None
+
+    def current(self, label: Text) -> str:
+        """The one current that a label gives, without its unit, where it gives no voltage; else an empty string."""
+        found = CURRENT.findall(label)
+        return found[0] if len(found) == 1 and not OF_DEVICE.search(label) else ""
 
     def _rating(self, part: Text) -> str | None:
         of_label = self.labels.read(part) if self.labels is not None else None

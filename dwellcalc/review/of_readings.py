@@ -54,7 +54,7 @@ def on_readings(submittal: Submittal, told: Container[str] = ()) -> Iterator[Fin
             f"({plan.filled(entry.options[mine].says, document)}): {_told(taken)}. {shown} "
             f"Which reading applies is for the authority having jurisdiction to say.{without}",
             of_method(rules.section(str(entry.cite)), submittal.method, rules),
-            send="which reading the calculation follows, and on whose word",
+            send="word if the calculation follows another reading",
             verdict_before=_told(taken),
             verdict_after=_told(next(iter(turned.values()))),
         )

@@ -6,9 +6,11 @@ import re
 from dataclasses import replace
 
 from dwellcalc.decide.review_plan import ReviewPlan
-from dwellcalc.home.glossary_names import AREAS, LOADS
+from dwellcalc.evaluate import printed
+from dwellcalc.home.glossary_names import AREAS, CONNECTION, FROM_SYSTEM, LINE_TO_LINE, LOADS, SUPPLY, VOLTAGE
+from dwellcalc.home.names import Names
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.placed import Text, text_at
+from dwellcalc.placed import Mapping, Node, Text, key, text_at
 from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described_home import AREA_FIELD, Describer
@@ -25,15 +27,17 @@ class RowFilling:
         rules: the rule set.
         plan: how submittals are reviewed.
         describer: what tells of what a row is.
+        service: what the submittal says of the service, whose voltage is that of a load between lines.
     """
 
-    def __init__(self, rules: RuleSet, plan: ReviewPlan, describer: Describer) -> None:
+    def __init__(self, rules: RuleSet, plan: ReviewPlan, describer: Describer, service: Node | None = None) -> None:
         self.glossary = rules.glossary
         self.rules = rules
         self.plan = plan
         self.describer = describer
         self.figures = LabelFigures(rules, plan.counted)
         self.area = self.glossary.collections[AREAS].fields[AREA_FIELD].kind.unit
+        self.volts = self._volts(service)
         self.settings = {
             each.cite: re.compile(
                 rf"\b(?:{'|'.join(map(re.escape, each.before_setting))})\s*:?\s*(\d+(?:\.\d+)?)\s*A(?:mps?)?\b", re.IGNORECASE
@@ -48,7 +52,7 @@ class RowFilling:
         if row.nameplate is not None or (row.match is None and self.describer.is_step(row)):
             return row
         match = self.describer.match(row)
-        rating = self.figures.rating(row.label) if self._is_load(row, match) else None
+        rating = (self.figures.rating(row.label) or self._between_lines(row, match)) if self._is_load(row, match) else None
         if rating is not None:
             return replace(row, nameplate=rating, quantity=self._quantity(row, rating))
         line = None if match is None or match.what != LINE else line_of(self.rules, match.name)
@@ -61,6 +65,24 @@ class RowFilling:
         if area is None or (match is None and (row.match is not None or self.describer.labels.may_be(row.label))):
             return row
         return replace(row, nameplate=area, match=row.match if match is not None else text_at(self.plan.of_area, row.label))
+
+    def _volts(self, service: Node | None) -> str:
+        """The voltage of the supply system that a submittal names, as it is written; empty where it names none."""
+        said = service.get(key(FROM_SYSTEM)) if isinstance(service, Mapping) else None
+        system = Names(self.glossary.systems.items(), closed_up=True).find(said) if isinstance(said, Text) else None
+        if system is None:
+            return ""
+        volts = self.glossary.objects[SUPPLY][VOLTAGE]
+        return printed.value(system.fields[VOLTAGE], volts.kind, self.glossary)
+
+    def _between_lines(self, row: Row, match: Match | None) -> Text | None:
+        """The rating of a load between lines whose label gives a current and no voltage, such as that of a charger."""
+        kind = match.name if match is not None and match.what == KIND else ""
+        found = self.describer.labels.find(row.label, KIND) if not kind else None
+        kind = kind or (found.name if found is not None and found.what == KIND else "")
+        flag = self.glossary.load_kinds[kind].flags.get(CONNECTION) if kind else None
+        current = self.figures.current(row.label) if self.volts and flag is not None and flag.word == LINE_TO_LINE else ""
+        return text_at(f"{current} {self.figures.unit} at {self.volts}", row.label) if current else None
 
     def _is_load(self, row: Row, match: Match | None) -> bool:
         """Whether a row is of a load: by its match, or by a kind whose name says as much as that of the line of loads does."""

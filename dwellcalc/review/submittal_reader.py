@@ -105,7 +105,7 @@ class _SubmittalReader:
         self.problems.raise_if_any()
         notes = [*self.texts("notes")]
         describer = Describer(rules, labels, instructions.review, self.problems, notes)
-        filling = RowFilling(rules, instructions.review, describer)
+        filling = RowFilling(rules, instructions.review, describer, self.node.get(key("service")))
         status = RowStatus(instructions.review, labels, list(self.texts("scope")))
         rows = status.told(map(filling.filled, rows), is_new=self.optional("work") == NEW_WORK)
         described, home, taken = self.home(rows, title, describer)
