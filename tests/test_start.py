@@ -216,7 +216,7 @@ def test_who_presses_enter_alone_gets_a_file_that_can_be_assessed(work: str, ans
 
 def test_with_the_area_and_the_main_alone_there_is_a_verdict_for_all_that_may_be(answer: Ask, run: Any, home: Path) -> None:
     answers = with_area()
-    answers[4] = "200 A"
+    answers[3] = "200 A"
     assert answer(home, answers, "--work", "existing")[0] == 0
     code, out, _ = run("assess", str(home))
     assert code in (0, 1, 3)
@@ -225,8 +225,8 @@ def test_with_the_area_and_the_main_alone_there_is_a_verdict_for_all_that_may_be
 
 
 HOUSE = [
-    *("14 Larch Road", "NEC 2020", "R. Adeyemi, city plans examiner", "nameplate"),
-    *("1", "125 A", "2 AWG", "copper", "none", "125 A", "none", "4"),
+    *("14 Larch Road", "NEC 2020", "R. Adeyemi, city plans examiner"),
+    *("1", "125 A", "2 AWG", "copper", "none", "125 A", "none", "4", "nameplate"),
     *("1850 sq ft", "none", "none", "440 ft2"),
     *("2", "gas", "1.2 kW", "1/2 hp at 115 V", "none"),
     *("1", "gas", "gas"),
@@ -304,7 +304,7 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
 def test_several_dwelling_units_one_after_the_other(answer: Ask, run: Any, home: Path, glossary: Glossary) -> None:
     unit = ["900 ft2", "", "", "", "", "range", "11 kW", "none", "none", "none", "1", "none", "none", "heaters", "3 x 1.5 kW"]
     unit += ["none", "none", "none", "none", "none", "none", "none"]
-    answers = ["9 Weir Street", "", "3 x flat; attic flat", "", "", "400 A", "", "", "", "", "", *unit, *unit]
+    answers = ["9 Weir Street", "", "3 x flat; attic flat", "", "400 A", "", "", "", "", "", "", *unit, *unit]
     answers += ["elevator: 10 kVA", "16 A; 32 A", "none", "charger", "32 A at 240 V", ""]
     code, shown = answer(home, [*answers, "", "", ""], "--work", "units")
     assert code == 0, shown
@@ -319,7 +319,7 @@ def test_several_dwelling_units_one_after_the_other(answer: Ask, run: Any, home:
 
 
 def test_an_answer_that_cannot_be_read_is_told_and_asked_again(answer: Ask, home: Path) -> None:
-    answers = ["Elm", "nec/1999", "nec/2023", "", "papers", "2", "", "two hundred", "200", "stop"]
+    answers = ["Elm", "nec/1999", "nec/2023", "", "", "two hundred", "200", *[""] * 5, "papers", "2", "stop"]
     code, shown = answer(home, answers, "--work", "existing")
     assert code == UNFINISHED
     assert 'There is no edition "nec/1999"' in shown
@@ -367,7 +367,7 @@ def test_typical_is_not_taken_where_no_figure_is_known(answer: Ask, home: Path) 
 
 
 def test_no_main_asks_for_what_takes_its_place(answer: Ask, run: Any, home: Path) -> None:
-    answers = ["Elm", "", "", "", "none", "", "60 A; 40 A", *with_area(5)]
+    answers = ["Elm", "", "", "none", "", "60 A; 40 A", *with_area(6)]
     code, shown = answer(home, answers, "--work", "existing")
     assert code == 0
     assert "This must be said." in shown
@@ -657,7 +657,7 @@ def test_a_voltage_that_may_be_either_is_asked(question: str, text: str, usual: 
     assert found.voltages[0] == usual
 
 
-UP_TO_KITCHEN = ["Elm", "", "", "", "200", "", "", "", "", "", "1800 ft2", "", "", "", ""]
+UP_TO_KITCHEN = ["Elm", "", "", "200", "", "", "", "", "", "", "1800 ft2", "", "", "", ""]
 UP_TO_CLIMATE = [*UP_TO_KITCHEN, "electric", "typical", "", "no", "", "", "gas", "gas"]
 
 
@@ -816,7 +816,19 @@ def test_yes_stands_for_what_was_said_of_today(starter: Starter) -> None:
 
 def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
     """What was told or assumed stands in the file as such, and on the sheet among the facts not verified."""
-    answers = ["31 Mill Yard", *["don't know"] * 2, "", "about 200", "dunno", "", "don't know", "no", "", "about 2,300 ft2"]
+    answers = [
+        "31 Mill Yard",
+        "don't know",
+        "",
+        "about 200",
+        "dunno",
+        "",
+        "don't know",
+        "no",
+        "",
+        "don't know",
+        "about 2,300 ft2",
+    ]
     answers += ["", "", "", "don't know", "gas now, induction planned", "gas now", "about 1.2 kW", "none", "plug in", ""]
     answers += [
         "gas",
@@ -1003,13 +1015,13 @@ def test_an_answer_in_a_sentence(question: str, said: str, meant: str, starter: 
 
 
 def test_the_size_of_conductors_with_their_material(answer: Ask, home: Path) -> None:
-    code, shown = answer(home, ["Elm", "2020", "", "", "", "200", "4 AWG copper", "stop"], "--work", "existing")
+    code, shown = answer(home, ["Elm", "2020", "", "", "200", "4 AWG copper", "stop"], "--work", "existing")
     assert code == UNFINISHED
     assert "Taken: 4 AWG, copper" in shown
     assert "Taken: nec/2020" in shown
     assert read(home)["service"]["conductors"] == {"size": "4 AWG", "material": "copper"}
     home.unlink()
-    answer(home, ["Elm", "2020", "", "", "", "200", "#4 cu", "stop"], "--work", "existing")
+    answer(home, ["Elm", "2020", "", "", "200", "#4 cu", "stop"], "--work", "existing")
     assert read(home)["service"]["conductors"] == {"size": 4, "material": "copper"}
     assert shown.count("Material of the service conductors?") == 0
 
@@ -1068,7 +1080,7 @@ RECORD = [
 
 
 def test_a_file_of_the_meter_is_asked_for_with_the_service(answer: Ask, home: Path, glossary: Glossary) -> None:
-    code, shown = answer(home, [*UP_TO_KITCHEN[:6], *RECORD, "stop"], "--work", "existing")
+    code, shown = answer(home, [*UP_TO_KITCHEN[:5], *RECORD, "stop"], "--work", "existing")
     assert code == UNFINISHED, shown
     assert "This must be said. Such as interval_data.csv." in shown, "that there is one says no name"
     assert shown.index("Service -") < shown.index("Meter -") < shown.index("What is the rating of the panel itself")
@@ -1092,11 +1104,11 @@ def test_a_file_of_the_meter_is_asked_for_with_the_service(answer: Ask, home: Pa
 
 def test_what_is_not_known_of_a_record_is_left_out(answer: Ask, home: Path) -> None:
     """That nothing changed is stated; without a file nothing more is asked of it."""
-    answers = [*UP_TO_KITCHEN[:6], "year.csv", "year.csv", "", "don't know", "", "", "none", "none", "", "", "stop"]
+    answers = [*UP_TO_KITCHEN[:5], "year.csv", "year.csv", "", "don't know", "", "", "none", "none", "", "", "stop"]
     assert answer(home, answers, "--work", "addition")[0] == UNFINISHED
     assert read(home)["meter"] == {"file": "year.csv", "changes": []}
     home.unlink()
-    shown = answer(home, [*UP_TO_KITCHEN[:6], "no", "stop"], "--work", "addition")[1]
+    shown = answer(home, [*UP_TO_KITCHEN[:5], "no", "stop"], "--work", "addition")[1]
     assert "What is the rating of the panel itself" in shown
     assert "meter" not in read(home)
     home.unlink()
@@ -1105,7 +1117,7 @@ def test_what_is_not_known_of_a_record_is_left_out(answer: Ask, home: Path) -> N
 
 @pytest.mark.parametrize("none", ["none", "0", "no"])
 def test_a_full_panel_has_no_free_space(none: str, answer: Ask, home: Path, glossary: Glossary) -> None:
-    answer(home, [*UP_TO_KITCHEN[:9], none, "1800 ft2", "0", "stop"], "--work", "existing")
+    answer(home, [*UP_TO_KITCHEN[:8], none, "", "1800 ft2", "0", "stop"], "--work", "existing")
     assert read(home)["panels"] == [{"name": "free breaker spaces", "spaces": 0}]
     assert [area["name"] for area in read(home)["dwelling units"][0]["areas"]] == ["rooms"], "none of a finished basement"
     made = home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary)
@@ -1165,7 +1177,7 @@ def test_an_edition_that_somebody_is_not_sure_of_is_not_confirmed(typed: str, an
 
 
 def test_a_file_of_the_meter_that_is_not_there_is_asked_about(answer: Ask, home: Path) -> None:
-    begins = UP_TO_KITCHEN[:6]
+    begins = UP_TO_KITCHEN[:5]
     shown = answer(home, [*begins, "the big bill", "only the web page, no download", "stop"], "--work", "existing")[1]
     assert 'There is no file "the big bill" beside the home file yet.' in shown
     assert "Ask for 12 months of interval data of your meter" in shown and "ESPI" in shown
@@ -1225,13 +1237,13 @@ def test_who_confirmed_is_not_asked_of_an_edition_that_nobody_knows(answer: Ask,
 
 
 def test_a_time_zone_may_be_typed_as_it_is_written(answer: Ask, home: Path) -> None:
-    begins = ["Elm", "", "", "", "200", "", "interval_data.csv", "interval_data.csv"]
+    begins = ["Elm", "", "", "200", "", "interval_data.csv", "interval_data.csv"]
     answer(home, [*begins, "America/Chicago", "stop"], "--work", "existing")
     assert read(home)["meter"]["time zone"] == "America/Chicago"
 
 
 def test_the_end_does_not_offer_data_that_was_given(answer: Ask, home: Path) -> None:
-    answers = ["Elm", "", "", "", "200", "", "interval_data.csv", "interval_data.csv", *[""] * 12, "1800 ft2"]
+    answers = ["Elm", "", "", "200", "", "interval_data.csv", "interval_data.csv", *[""] * 13, "1800 ft2"]
     shown = answer(home, [*answers, *ENTERS], "--work", "existing")[1]
     assert "dwellcalc meter interval_data.csv --home home.yaml" in shown
     assert "can be added under `meter:`" not in shown
@@ -1251,10 +1263,10 @@ def test_a_hint_has_the_forms_of_that_load(answer: Ask, home: Path) -> None:
 
 def test_a_finished_interview_can_be_corrected(answer: Ask, home: Path) -> None:
     answer(home, with_area(), "--work", "existing")
-    code, shown = answer(home, ["99", "5", "150", ""])
+    code, shown = answer(home, ["99", "4", "150", "list", ""])
     assert code == 0
-    assert "5 Rating of the main breaker, of a new service the one that is thought of: unknown (assumed)" in shown
-    assert "of a new service the one that is thought of: 150 A Type" not in shown
+    assert "4 Rating of the main breaker, of a new service the one that is thought of: unknown (assumed)" in shown
+    assert "of a new service the one that is thought of: 150 A Type" in shown, "only what was changed is shown"
     assert read(home)["service"]["rating"] == "150 A"
     number = re.search(r"(\d+) How the rooms are heated", shown)
     assert number
@@ -1263,7 +1275,7 @@ def test_a_finished_interview_can_be_corrected(answer: Ask, home: Path) -> None:
     assert loads_of(home)["heat pump"]["rating"] == "MCA 20 A at 240 V"
     assert "air conditioner" not in loads_of(home)
     before = home.read_text(encoding="utf-8")
-    assert answer(home, ["5", "stop"])[0] == 0, "all is answered, so nothing is left to go on with"
+    assert answer(home, ["4", "stop"])[0] == 0, "all is answered, so nothing is left to go on with"
     heating = [number[1], "boiler", "stop"]
     assert answer(home, heating)[0] == UNFINISHED, "the circulator is asked for"
     assert home.read_text(encoding="utf-8") != before
@@ -1373,13 +1385,13 @@ def test_in_a_terminal_with_an_interrupt(home: Path) -> None:
         assert terminal.end() == UNFINISHED
     assert read(home)["home"] == "7 Tide Lane"
     with InTerminal("start", str(home), "--ask") as again:
-        assert "What will you read most ratings from?" in again.until("> ")
-        again.type("drawings")
         assert "What kind of supply does the utility bring?" in again.until("> ")
+        again.type("house")
+        assert "What is the rating of the main breaker?" in again.until("> ")
         os.write(again.ours, b"\x04")
         again.until("--ask")
         assert again.end() == UNFINISHED
-    assert "# answered: ratings_from = drawings" in home.read_text(encoding="utf-8")
+    assert "# answered: system = house" in home.read_text(encoding="utf-8")
 
 
 def test_in_a_terminal_the_kind_of_work_is_asked_for_a_file_to_be_filled_in(home: Path) -> None:

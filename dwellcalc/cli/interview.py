@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 from dwellcalc.cli.follow_ups import FollowUps
+from dwellcalc.cli.overview import LEFT_OUT, Overview
 from dwellcalc.cli.terminal_talk import BACK, HELP, INDENT, STOP, Back, Stopped, Terminal
 from dwellcalc.glossary import Glossary
 from dwellcalc.home import messages
@@ -30,9 +31,8 @@ RATED = (
     "`, told` after a rating says that somebody said so and nobody has seen it; so do the other words of what ratings are read from. "
     "`2 x` before it says that there are two of them."
 )
-ANSWERS = "These are the answers:"
-CHANGE = "Type a number to change that answer; Enter to finish."
-LEFT_OUT = "left out"
+CHANGE = "Type a number to change that answer, `list` to see all; Enter to finish."
+LIST = "list"
 ENTER_SKIPS, NOT_KNOWN_SKIPS = "Enter leaves it out.", "`don't know` leaves it out."
 PATH_ENDS = ": "
 WRITTEN = "It is written here as {forms}; `don't know` where it cannot be read"
@@ -69,8 +69,9 @@ class Interview:
         """
         self.terminal.say(WELCOME)
         self.walk(self.first_open())
+        self.overview().all()
         while (at := self.to_change()) is not None:
-            step = self.answers.asked()[at]
+            step, before = self.answers.asked()[at], dict(self.answers.given)
             self.station(step)
             try:
                 self.ask(step)
@@ -79,6 +80,7 @@ class Interview:
                 if self.first_open() < len(self.answers.asked()):
                     raise
                 return
+            self.overview().changed(before)
 
     def first_open(self) -> int:
         """The position of the first question without an answer, or of the end."""
@@ -111,17 +113,13 @@ class Interview:
             else:
                 self.terminal.say(FIRST, INDENT)
 
+    def overview(self) -> Overview:
+        """What was answered, to be shown."""
+        return Overview(self.terminal, self.answers, self.of_unit)
+
     def to_change(self) -> int | None:
         """The position of the answer that is to be changed; nothing where all may stay."""
-        asked = self.answers.asked()
-        self.terminal.blank()
-        self.terminal.say(ANSWERS)
-        figures = len(str(len(asked)))
-        for number, step in enumerate(asked, 1):
-            answer, lead = self.answers.given[step.slot], f"{INDENT}{str(number).rjust(figures)}  "
-            assumed = " (assumed)" if answer.assumed else ""
-            text = LEFT_OUT if answer.text == SKIP else f"{answer.text}{assumed}"
-            self.terminal.say(f"{step.question.what}{self.of_unit(step)}: {text}", lead, " " * len(lead))
+        count = len(self.answers.asked())
         while True:
             self.terminal.say(CHANGE)
             try:
@@ -130,7 +128,9 @@ class Interview:
                 return None
             if not typed or plain(typed) == STOP:
                 return None
-            if typed.isascii() and typed.isdecimal() and 0 < int(typed) <= len(asked):
+            if plain(typed) == LIST:
+                self.overview().all()
+            elif typed.isascii() and typed.isdecimal() and 0 < int(typed) <= count:
                 return int(typed) - 1
 
     def of_unit(self, step: Step) -> str:

@@ -1,0 +1,44 @@
+"""The answers of an interview, shown with their numbers: all of them, or those that a change gave."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from dwellcalc.cli.terminal_talk import INDENT, Terminal
+from dwellcalc.home.starting.answers import Answer, Answers, Slot, Step
+from dwellcalc.home.starting.questions import SKIP
+
+ANSWERS = "These are the answers:"
+LEFT_OUT = "left out"
+
+
+@dataclass(frozen=True)
+class Overview:
+    """Shows answers; ``of_unit`` tells of which dwelling unit a question is."""
+
+    terminal: Terminal
+    answers: Answers
+    of_unit: Callable[[Step], str]
+
+    def all(self) -> None:
+        """All answers."""
+        self.terminal.blank()
+        self.terminal.say(ANSWERS)
+        for number, step in enumerate(self.answers.asked(), 1):
+            self.one(number, step)
+
+    def changed(self, before: Mapping[Slot, Answer]) -> None:
+        """The answers that are others than before."""
+        self.terminal.blank()
+        for number, step in enumerate(self.answers.asked(), 1):
+            if self.answers.given[step.slot] != before.get(step.slot):
+                self.one(number, step)
+
+    def one(self, number: int, step: Step) -> None:
+        """An answer with its number."""
+        figures = len(str(len(self.answers.asked())))
+        answer, lead = self.answers.given[step.slot], f"{INDENT}{str(number).rjust(figures)}  "
+        assumed = " (assumed)" if answer.assumed else ""
+        text = LEFT_OUT if answer.text == SKIP else f"{answer.text}{assumed}"
+        self.terminal.say(f"{step.question.what}{self.of_unit(step)}: {text}", lead, " " * len(lead))
