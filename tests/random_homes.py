@@ -218,7 +218,8 @@ class _Maker:
     def share_a_circuit(self, home: Node) -> None:
         """A load that is on the circuit of another one, and stands in no set of loads that never run together."""
         in_sets = {name for each in home[FIRST_COUNTS] for name in each["loads"]}
-        free = [each for each in loads_of(home) if each["name"] not in in_sets]
+        single = [each for each in loads_of(home) if each["quantity"] == 1 and _units_of(home, each) == 1]
+        free = [each for each in single if each["name"] not in in_sets]
         if len(free) > 1 and self.aside.random() < 0.2:
             carried, carrier = self.aside.sample(free, 2)
             carried["on the circuit of"] = carrier["name"]
