@@ -201,7 +201,6 @@ class _Maker:
             if made["panels"] and self.often(0.5):
                 load["panel"] = self.chance.choice(made["panels"])["name"]
         made[FIRST_COUNTS] = self.never_together(made)
-        self.share_a_circuit(made)
         if self.aside.random() < 0.1:
             made["manufactured home"] = "yes"
         absent = [kind for kind in self.glossary.load_kinds if not any(self.is_of(load, kind) for load in loads_of(made))]
@@ -214,14 +213,6 @@ class _Maker:
         if len(single) < 2 or self.aside.random() < 0.7:
             return []
         return [{"loads": self.aside.sample(single, self.aside.choice((2, 2, min(3, len(single))))), "by": "a changeover switch"}]
-
-    def share_a_circuit(self, home: Node) -> None:
-        """A load that is on the circuit of another one, and stands in no set of loads that never run together."""
-        in_sets = {name for each in home[FIRST_COUNTS] for name in each["loads"]}
-        free = [each for each in loads_of(home) if each["name"] not in in_sets]
-        if len(free) > 1 and self.aside.random() < 0.2:
-            carried, carrier = self.aside.sample(free, 2)
-            carried["on the circuit of"] = carrier["name"]
 
     def is_of(self, load: Node, kind: str) -> bool:
         return load["kind"] in (kind, *self.glossary.load_kinds[kind].also)
