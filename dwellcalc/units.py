@@ -31,7 +31,7 @@ NOT_UNITS = message(
 )
 
 _QUANTITY = re.compile(
-    r"\s*(?P<number>-?(?:\d+ \d+/\d+|\d+/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d*)?|\.\d+))\s*(?P<unit>[^\d\s.,/-].*?)?\s*\Z"
+    r"\s*(?P<number>-?(?:\d+ \d{1,2}/\d{1,2}|\d{1,2}/\d{1,2}|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d*)?|\.\d+))\s*(?P<unit>[^\d\s.,/-].*?)?\s*\Z"
 )
 
 _SQUARE_FEET = re.compile(r"(?:sq\.? ?|square )(?:ft|feet|foot)\.?", re.IGNORECASE)
@@ -236,13 +236,16 @@ class Units:
 def number(text: str) -> Fraction:
     """A number as printed, exactly: ``12``, ``1,500``, ``4.5``, ``1/4``, ``1 1/2``.
 
+    What stands over a stroke must be less than what stands under it: ``4500/4500`` on a label are two figures, no fraction.
+
     Raises:
         ValueError: it is not a number.
     """
     try:
-        if "/" in text and " " in text.strip():
-            whole, part = text.split()
-            return Fraction(whole) + Fraction(part)
-        return Fraction(text.replace(",", ""))
+        whole, _, part = text.strip().rpartition(" ") if "/" in text else (text.replace(",", ""), "", "0")
+        fraction = Fraction(part)
+        if fraction >= 1:
+            raise ValueError(text)
+        return Fraction(whole or 0) + fraction
     except ZeroDivisionError as error:
         raise ValueError(text) from error
