@@ -335,6 +335,8 @@ def test_the_head_says_what_is_open_and_the_answer_stands_before_the_links() -> 
     order = [known.get("id") or tag for tag, known, _ in tree.elements if tag == "nav" or known.get("id", "").startswith("part-")]
     assert order[:3] == ["part-1", "nav", "part-2"]
     assert not _preliminary([], confirmed=True)
+    assert not any("code values not verified" in text for text in said if text.startswith("Preliminary"))
+    assert "To be held against the adopted code: " in said
     assert "nobody has confirmed" in "".join(_preliminary([], confirmed=False)[0].itertext())
 
 

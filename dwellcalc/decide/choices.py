@@ -13,6 +13,8 @@ from dwellcalc.problems import Problems, message, nearest_name
 NO_INTERPRETATION = message("no_interpretation", 'there is no interpretation "{name}" in {edition}', "interpretations: {known}")
 NO_OPTION = message("no_option", '"{option}" is not an option of "{name}"', "options: {known}")
 
+BY_HOME = "the home file"
+
 
 def interpretations(rules: RuleSet) -> dict[str, Interpretation]:
     """Every interpretation of a rule set, by its address."""
@@ -26,7 +28,7 @@ def interpretations(rules: RuleSet) -> dict[str, Interpretation]:
 def chosen_by(rules: RuleSet, choices: Mapping[str, str], address: str) -> str:
     """Who chose an option: the home file, the default, or a local amendment that changes that."""
     if address in choices:
-        return "the home file"
+        return BY_HOME
     return "a local amendment" if address in changes_of(rules) else "default"
 
 

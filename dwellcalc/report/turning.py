@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import isclose
 
+from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.document import (
     NOTHING,
     Assessment,
@@ -123,7 +124,8 @@ def _interpretation_flips(found: InterpretationResult) -> str:
     shown = "; ".join(_option(option, taken.by, taken.capacity) for option in others)
     mine = _option(taken, taken.by)
     turns = "The rating of a new supply" if taken.verdict == NOTHING else "The verdict"
-    return f"{turns} turns on an interpretation ({found.cite}). {found.question} Taken: {mine}. Otherwise: {shown}."
+    by = ", as the home file says" if found.chosen_by == BY_HOME else ""
+    return f"{turns} turns on an interpretation ({found.cite}). {found.question} Taken{by}: {mine}. Otherwise: {shown}."
 
 
 def _asks_for_others(found: InterpretationResult) -> bool:

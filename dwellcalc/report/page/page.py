@@ -64,10 +64,19 @@ def _preliminary(sections: Sequence[Section], *, confirmed: bool) -> list[Elemen
     for number, each in enumerate(sections, 1):
         if each.opens:
             links.append(element("a", each.opens, attributes={"href": f"#part-{number}"}))
-    if not links:
-        return []
     apart = [child for link in links for child in ("; ", link)][1:]
-    return [element("p", "Preliminary. Still open, each told below: ", *apart, ".")]
+    found = [element("p", "Preliminary. Still open, each told below: ", *apart, ".")] if links else []
+    return [*found, *_checks(sections)]
+
+
+def _checks(sections: Sequence[Section]) -> list[Element]:
+    """What is to be held against the code book, which no one who fills in a home file can settle."""
+    links = [
+        element("a", each.checks, attributes={"href": f"#part-{number}"})
+        for number, each in enumerate(sections, 1)
+        if each.checks
+    ]
+    return [element("p", "To be held against the adopted code: ", link, ".") for link in links]
 
 
 def _contents(titles: list[str]) -> Element:

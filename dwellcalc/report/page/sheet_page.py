@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
+from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.document import OPEN, Assessment, SupplyResult
 from dwellcalc.report.answer import (
     answer_title,
@@ -64,12 +65,13 @@ EDITIONS_TOLD = (
 
 @dataclass
 class Section:
-    """A part of a page: its title and blocks; ``paper`` says how it is laid on paper, ``opens`` what of the answer it leaves open."""
+    """A part of a page: its title and blocks; ``paper`` says how it is laid on paper, ``opens`` what of the answer it leaves open; ``checks`` what the code book tells."""
 
     title: str
     blocks: list[PageBlock] = field(default_factory=list)
     paper: str = ""
     opens: str = ""
+    checks: str = ""
 
 
 def sheet_sections(found: Assessment) -> list[Section]:
@@ -128,10 +130,11 @@ def _answer_opens(supply: SupplyResult, of: str) -> str:
 
 
 def _readings_open(supply: SupplyResult, of: str) -> str:
-    """That readings of the code give another load or verdict."""
+    """That readings of the code which nobody chose give another load or verdict."""
     differ = any(
         len({(option.amperes, option.verdict, option.conductors) for option in each.options}) > 1
         for each in supply.interpretations
+        if each.chosen_by != BY_HOME
     )
     return f"readings of the code{of}" if differ else ""
 
@@ -246,7 +249,7 @@ def _closing(found: Assessment) -> list[Section]:
     checklist = "What a new or replaced service also brings (from memory, by edition)"
     values = "code values not verified" if found.code_values_not_verified else ""
     return [
-        Section("Code values not verified", list(code_values_blocks(found)[1:]), RUN_IN, values),
+        Section("Code values not verified", list(code_values_blocks(found)[1:]), RUN_IN, checks=values),
         Section(checklist, [Listing(found.checklist)] if found.checklist else [], RUN_IN),
         Section("Cautions", [Listing(cautions(found))], f"{RUN_IN} {WITH_BEFORE}"),
         Section(FIELD, [*field_warning(found), _field_table(found)] if found.field_page else [], NEW_SHEET),
