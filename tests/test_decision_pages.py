@@ -115,9 +115,9 @@ def test_the_order_of_installation_is_worded() -> None:
     duplex = decision_blocks(found)
     assert [block.text for block in duplex if isinstance(block, Paragraph)] == [
         "What limits: Service, by the rating of the main overcurrent device.",
-        "Not all that is planned fits together. What does, each line by itself:",
+        "Not all that is planned fits together. What does, each line by itself, with the largest settings that then fit:",
     ]
-    assert [block.items for block in duplex if isinstance(block, Listing)] == [["range B", "charger B"]]
+    assert [block.items for block in duplex if isinstance(block, Listing)] == [["range B", "charger B set to 24 A"]]
     shown = [block.title for block in duplex if isinstance(block, Table)]
     assert "Installed one after the other, each at its smallest setting" in shown
     assert dict(decision_rows(found))["Setting of charger B"].startswith(

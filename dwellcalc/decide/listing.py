@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from dwellcalc.decide.circuit_results import OUT_OF_ORDER, CircuitResult
 from dwellcalc.decide.document import FactEntry, LoadEntry, SupplyResult
@@ -189,6 +189,12 @@ def _device(circuit: CircuitResult) -> str:
     if circuit.listed in (circuit.breaker, *OUT_OF_ORDER) or circuit.put_right:
         return f"overcurrent device {circuit.breaker}"
     return f"overcurrent device {circuit.listed}, as the panelboard lists it"
+
+
+def inputs_to_read(supplies: Iterable[SupplyResult]) -> list[str]:
+    """What inspector and installer must read since only bounds of it are known, that which moves most first, each once."""
+    found = [each for supply in supplies if supply.between is not None for each in supply.between.inputs]
+    return list(dict.fromkeys(f"{each.item} - {each.what}: to be read, taken as {each.low} to {each.high}" for each in found))
 
 
 def field_page(supplies: Sequence[Supply], to_be_read: Sequence[str]) -> list[str]:
