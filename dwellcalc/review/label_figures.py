@@ -21,6 +21,7 @@ AT_VOLTS = re.compile(r"(?P<rest>.*?[\d\w])\s*(?:@|/|,|\bat\b)?\s*(?<![\d.])(?P<
 VOLTS_FIRST = re.compile(r"(?P<volts>\d[\d.]*)\s*V(?:AC|olts?)?[\s,/]+(?P<rest>\d.*)", re.IGNORECASE)
 BARE = re.compile(r".*[\d.]")
 DIGIT = re.compile(r"\d")
+VOLTS = re.compile(r"(?<![\w.,/-])(\d{3})\s*V(?:AC|olts?)?\b", re.IGNORECASE)
 CURRENT = re.compile(r"(?<![\w.,/-])(\d+(?:\.\d+)?)\s*A(?:mps?)?\b(?!\s*(?:ckt|circuit|breaker))", re.IGNORECASE)
 
 
@@ -61,6 +62,16 @@ class LabelFigures:
         if len(whole) == 1:
             return text_at(whole[0], label)
         return text_at(next(iter(found)), label) if len(found) == 1 else None
+
+    def marked(self, markings: Iterable[str], label: Text, volts: str) -> Text | None:
+        """The rating that a marking is, at the voltage that its label gives, or else at the one given; a device's is none."""
+        own = VOLTS.findall(label)
+        at = f"{own[0]} V" if len(own) == 1 else "" if own else volts
+        read = self._first([f"{each} at {at}" for each in markings], label) if at else None
+        return None if read is None else text_at(read, label)
+
+    def _first(self, texts: Iterable[str], label: Text) -> str | None:
+        return next((each for each in texts if self._is_rating(text_at(each, label))), None)
 
     def current(self, label: Text) -> str:
         """The one current that a label gives, without its unit, where it gives no voltage; else an empty string."""

@@ -24,7 +24,7 @@ class Markings:
     def __init__(self, written: Mapping[str, tuple[str, ...]], labels: Labels) -> None:
         self.patterns = {
             name: re.compile(
-                rf"\b(?:{'|'.join(re.escape(each) for each in sorted(phrases, key=len, reverse=True))})\b"
+                rf"\b(?P<phrase>{'|'.join(re.escape(each) for each in sorted(phrases, key=len, reverse=True))})\b"
                 r"[\s:=]*(?P<number>\d+(?:\.\d+)?)(?:\s*A\b)?(?!\s*(?:at|@)|[\d.])",
                 re.IGNORECASE,
             )
@@ -42,6 +42,11 @@ class Markings:
                 if match is not None
             }
         )
+
+    def written(self, label: str) -> list[str]:
+        """The markings in a label, each as it is named there, with its current."""
+        found = (pattern.search(label) for pattern in self.patterns.values())
+        return [f"{match['phrase']} {match['number']} {UNIT}" for match in found if match is not None]
 
     def without(self, label: str) -> str:
         """A label without its markings."""

@@ -52,7 +52,7 @@ class RowFilling:
         if row.nameplate is not None or (row.match is None and self.describer.is_step(row)):
             return row
         match = self.describer.match(row)
-        rating = (self.figures.rating(row.label) or self._between_lines(row, match)) if self._is_load(row, match) else None
+        rating = self._rating(row, match) if self._is_load(row, match) else None
         if rating is not None:
             return replace(row, nameplate=rating, quantity=self._quantity(row, rating))
         line = None if match is None or match.what != LINE else line_of(self.rules, match.name)
@@ -74,6 +74,16 @@ class RowFilling:
             return ""
         volts = self.glossary.objects[SUPPLY][VOLTAGE]
         return printed.value(system.fields[VOLTAGE], volts.kind, self.glossary)
+
+    def _rating(self, row: Row, match: Match | None) -> Text | None:
+        """The rating in a label: the current of a device that is marked there is none."""
+        markings = self.describer.markings
+        plain = text_at(markings.without(row.label), row.label)
+        return (
+            self.figures.rating(plain)
+            or self.figures.marked(markings.written(row.label), row.label, self.volts)
+            or self._between_lines(replace(row, label=plain), match)
+        )
 
     def _between_lines(self, row: Row, match: Match | None) -> Text | None:
         """The rating of a load between lines whose label gives a current and no voltage, such as that of a charger."""
