@@ -11,7 +11,7 @@ from dwellcalc.evaluate.gathering import Value
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Unknown
 from dwellcalc.home.glossary_names import LOADS
-from dwellcalc.language.tree import CheckedLine
+from dwellcalc.language.tree import CheckedLine, ReadLine
 from dwellcalc.language.words import COMBINING
 from dwellcalc.review.labels import in_print
 from dwellcalc.review.looked import Asked, Looked
@@ -157,11 +157,20 @@ class _Breakers:
     def section(self, role: str, position: int) -> str:
         """The section of the case that a column takes for a load; of the minimum that of the line where the case has none."""
         line = self.line(role)
-        taken = self.evaluation.cases.get((line.position, position))
-        cite = None if taken is None else line.cases[taken].source.cite
-        if cite is not None:
-            return self.rules.section(str(cite))
+        cite = self.cited(line, position)
+        if cite:
+            return self.rules.section(cite)
         return self.rules.section(str(line.source.cite)) if role == "minimum" else ""
+
+    def cited(self, line: CheckedLine, position: int) -> str:
+        """The citation of the case that a line takes for a load, or of that of the line which it is then; empty without one."""
+        taken = self.evaluation.cases.get((line.position, position))
+        if taken is None:
+            return ""
+        case = line.cases[taken]
+        if case.source.cite is None and isinstance(case.then, ReadLine):
+            return self.cited(case.then.line, position)
+        return str(case.source.cite or "")
 
     def decides(self, line: CheckedLine, position: int) -> str:
         """The section of that one of several lines which gives the value."""

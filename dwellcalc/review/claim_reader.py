@@ -30,6 +30,8 @@ CLAIM_NO_LABEL = message("claim_no_label", 'nothing is known that is called "{na
 KEYS = ("line", "label", "item", "value", "rounded_to", "section")
 ITSELF = "named by the reviewer"
 
+SHOWN = {"fits": "Said to fit"}  # what a figure that stands by itself is called, where its key is no name
+
 
 class ClaimReader:
     """Reads claims into a submittal.
@@ -265,7 +267,7 @@ class ClaimReader:
             line = rules.methods[self.made.method].results[of_method[name]]
         else:
             line = rules.methods[instructions.sizing.method].results[instructions.sizing.results[name]]
-        label = Text(spaced(name).capitalize())
+        label = Text(SHOWN.get(name, spaced(name).capitalize()))
         label.source, label.line, label.column = text.source, text.line, text.column
         made = self.claim(label, line.id, "", text, how=ITSELF)
         if made is not None and line.method == self.made.method:

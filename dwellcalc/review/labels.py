@@ -73,7 +73,7 @@ class Labels:
             words_of(name): tuple(self.kinds[words] for each in names if (words := words_of(each)) in self.kinds)
             for name, names in rules.glossary.several_kinds.items()
         }
-        no_loads = {words_of(name): why for name, why in rules.glossary.no_loads.items()}
+        no_loads = {words: why for name, why in rules.glossary.no_loads.items() if (words := words_of(name)) not in self.kinds}
         self.of_units = _after_numbers(words[0] for words in self.kinds if len(words) == 1 and _is_unit(words[0], rules))
         self.several = SeveralKinds(several, no_loads, self.kinds, self.known[LINE])
 

@@ -23,6 +23,9 @@ from dwellcalc.review.tie_out import Printer
 
 SUM = COMBINING[0]
 
+SUFFICES = "Whether the supply suffices"
+FOR_A_SUPPLY = "the calculation with a load or a supply that suffices"
+
 
 class FigureFindings:
     """Makes findings of what a search found.
@@ -151,7 +154,9 @@ class FigureFindings:
         added = line.source.way == SUM and not claim.adds_up
         of_load = f"At the rating given this load counts {follows} by the section, not {submitted}."
         text = of_load if claim.load else f"From the ratings given and the other figures we find {follows}, not {submitted}."
-        if added:
+        if isinstance(value, bool):
+            text = self.of_yes_or_no(claim, submitted, follows)
+        elif added:
             text = f"The parts add up to {follows}, not to {submitted}."
         elif claim.adds_up:
             text = f"The rows above do add up to this figure; by the section and the other figures it is {follows}."
@@ -167,13 +172,15 @@ class FigureFindings:
             QUESTION if self.left_aside else ERROR,
             CODE,
             "sum" if added else "figure",
-            self.printer.title(claim),
+            self.printer.title(claim) if not isinstance(value, bool) else SUFFICES,
             text,
             self.section(claim),
             [self.printer.figure(claim, self.view.values[claim.at])],
             "the calculation with this load, or the reason why it may be left out"
             if claim.leaves_out
-            else "the working of this figure",
+            else "the working of this figure"
+            if not isinstance(value, bool)
+            else FOR_A_SUPPLY,
         )
         self.give_reason(made, claim, value)
         self.about.setdefault(made.id, []).append(claim)
@@ -184,6 +191,12 @@ class FigureFindings:
         before, after = (judged(self.rules, self.asked, told=each) for each in ([*beside, claim], beside))
         self.tell_effect(made, before, after, claim, value)
         return made
+
+    def of_yes_or_no(self, claim: Claim, submitted: str, follows: str) -> str:
+        """What a statement is held against: the amperes of the figures beside it, as they were submitted."""
+        amperes = judged(self.rules, self.asked, told=self.beside(claim)).amperes
+        own = f"Its own figures come to {amperes:,.2f} A, by which" if amperes is not None else "By the other figures"
+        return f"On whether the load is within what the supply may carry, the submittal says {submitted}. {own} the answer is {follows}."
 
     # both
 
