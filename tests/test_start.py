@@ -541,7 +541,13 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
         ("water_heater", "upper 3,800 W lower 3,800 W non-simultaneous", "3,800 W"),
         ("water_heater", "upper 3,800 W lower 4,500 W non-simultaneous", "4,500 W"),
         ("water_heater", "3800/3800 W, 240 V, non-simultaneous", "3800 W at 240 V"),
-        ("water_heater", "upper 3,800 W lower 3,800 W", "upper 3,800 W lower 3,800 W"),
+        ("water_heater", "upper 3,800 W lower 4,500 W", "4,500 W"),
+        ("water_heater", "4500/4500 W", "4500 W"),
+        ("water_heater", "4500/3380 W", "4500 W"),
+        ("planned_water_heater", "5500/5500 W at 240 V, told", "5500 W at 240 V, told"),
+        ("water_heater", "4.5/4.5 kW", "4.5 kW"),
+        ("water_heater", "4500/4500 W 240/208 V", "4500 W at 240 V"),
+        ("heaters", "upper 3,800 W lower 3,800 W", "upper 3,800 W lower 3,800 W"),
         ("water_heater", "gas 3,800 W non-simultaneous", "gas 3,800 W non-simultaneous"),
         ("air_conditioner", "RLA 14.1, fan 1.1 A, 240 V", "RLA 14.1 A + fan 1.1 A at 240 V"),
         ("air_conditioner", "comp RLA 14.1 fan FLA 1.1 at 240 V, told", "RLA 14.1 A + fan 1.1 A at 240 V, told"),
@@ -583,6 +589,9 @@ def test_what_of_a_label_was_read_is_told() -> None:
     assert completed("3800 W/3800 W non-simultaneous", "water_heater").told == (
         "Read as 3800 W, of one element, for only one heats at a time.",
     )
+    assert completed("4500/4500 W", "water_heater").told == (
+        "Read as 4500 W, one element at a time, as is usual of a tank. Where both heat together, type their sum.",
+    )
     assert completed("8.8 kW at 240 V", "range").told == ()
     assert "Taken as told; `, measured`" in completed("about 1,900 ft2", "living_area").told[0]
     assert completed("1,900 ft2, measured", "living_area").told == ()
@@ -603,6 +612,9 @@ MUCH_CHARGING = (
         ("range", "26 kW at 240 V", "that is much for a range, and the number on a breaker is no rating"),
         ("range", "110 A at 240 V", "that is much for a range, and the number on a breaker is no rating"),
         ("dryer", "5,300 W at 240 V, told", ""),
+        ("water_heater", "1 W", "that is little for a tank with elements"),
+        ("water_heater", "0.9 kW at 240 V", "that is little for a tank with elements"),
+        ("planned_water_heater", "4.5 kW", ""),
         ("air_conditioner", "RLA 14.1 A + fan 1.1 A at 240 V", ""),
         ("air_conditioner", "RLA 60 A + fan 5 A at 240 V", "that is much for one outdoor unit"),
         ("sump_pump", "1/3 hp at 120 V", ""),

@@ -17,7 +17,7 @@ from dwellcalc.placed import Text, spaced
 from dwellcalc.problems import Source, fail, message
 
 from .answers import HOME, Answers, parts_of
-from .label_forms import LabelForms
+from .label_forms import TWO_FIGURES, LabelForms
 from .loads import evidence_of
 from .questions import AREA, DETAIL, KEY, LOAD, NONE, PLANNED, SEMICOLON, SKIP, Question
 from .said import GUESS, TOLD, of_label, said_of
@@ -175,12 +175,14 @@ class Completion:
         if says_unknown(said.rating) or plain(said.rating) == TYPICAL:
             return Completed(said.rating)
         said = replace(said, rating=self.with_unit(said.rating))
-        if self.reads(said.rating):
+        if self.reads(said.rating) and not TWO_FIGURES.search(said.rating):
             return Completed(said.text)
         self.refuse_evidence(said.rating)
         said = of_label(said, self.answers.starter, self.current)
         one, chosen = self.one_voltage(said.rating)
-        of_forms = None if self.reads(said.rating) else LabelForms(self.answers.starter.words, self.glossary).read(one)
+        forms = LabelForms(self.answers.starter.words, self.glossary, self.question.two_elements)
+        plain_rating = self.reads(said.rating) and not TWO_FIGURES.search(said.rating)
+        of_forms = None if plain_rating else forms.read(one)
         told = tuple(each for each in (of_forms.told, chosen) if each) if of_forms else ()
         if of_forms:
             said = replace(said, rating=of_forms.text)

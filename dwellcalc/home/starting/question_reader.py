@@ -47,6 +47,7 @@ QUESTION_TEXTS = (
     "output_asks",
     "output_takes",
     "goes_asks",
+    "two_elements",
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent"),

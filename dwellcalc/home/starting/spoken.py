@@ -7,7 +7,8 @@ import re
 from dwellcalc.home.names import plain
 
 from .answers import Answer, not_known
-from .questions import AREA, KEY, LOAD, NONE, PLANNED, LabelWords, Question
+from .label_words import LabelWords
+from .questions import AREA, KEY, LOAD, NONE, PLANNED, Question
 from .taken import THERE
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
