@@ -543,6 +543,12 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
         ("water_heater", "3800/3800 W, 240 V, non-simultaneous", "3800 W at 240 V"),
         ("water_heater", "upper 3,800 W lower 4,500 W", "4,500 W"),
         ("water_heater", "4500/4500 W", "4500 W"),
+        ("water_heater", "4.5 kW (label)", "4.5 kW, nameplate"),
+        ("water_heater", "4.5 kW, from the label", "4.5 kW, nameplate"),
+        ("water_heater", "50 gal 4.5 kW (label)", "4.5 kW, nameplate"),
+        ("dryer", "5400 watts, 240 volts", "5400 W at 240 V"),
+        ("main_breaker", "200 A (label)", "200 A, nameplate"),
+        ("charger_run", "about 30 feet?", "30 feet"),
         ("water_heater", "4500/3380 W", "4500 W"),
         ("planned_water_heater", "5500/5500 W at 240 V, told", "5500 W at 240 V, told"),
         ("water_heater", "4.5/4.5 kW", "4.5 kW"),
@@ -637,11 +643,11 @@ def test_what_is_not_plausible_is_asked_again(question: str, text: str, doubt: s
 
 
 def test_a_current_that_a_breaker_has_is_asked_about() -> None:
-    assert plausible("planned_hot_tub").breaker("50 A 240 V, manual") == "50 A"
-    assert plausible("planned_hot_tub").breaker("42 A at 240 V") == ""
+    assert plausible("charger").breaker("50 A 240 V, manual") == "50 A"
+    assert plausible("charger").breaker("42 A at 240 V") == ""
     assert plausible("range").breaker("50 A at 240 V") == "50 A"
     assert plausible("dryer").breaker("30 kW") == ""
-    assert plausible("planned_hot_tub").on_breaker("50 A") == "12 A to 50 A at 240 V"
+    assert plausible("charger").on_breaker("50 A") == "12 A to 50 A at 240 V"
     assert plausible("dryer").on_breaker("30 A") == "unknown", "without a typical rating"
 
 
@@ -1020,6 +1026,10 @@ def test_what_a_quote_says_of_a_heat_pump_with_its_backup(answer: Ask, home: Pat
         ("heat_pump_replaces", "the old AC, my gas boiler", "air conditioner; gas boiler"),
         ("planned_charger", "16 A; 24 A", "16 A; 24 A"),
         ("planned_charger", "6 A to 48 A", "6 A to 48 A"),
+        ("free_spaces", "30 spaces, 26 taken", "4"),
+        ("free_spaces", "26 of 30 used", "4"),
+        ("free_spaces", "30, 30 taken", "0"),
+        ("free_spaces", "4", "4"),
     ],
 )
 def test_an_answer_in_a_sentence(question: str, said: str, meant: str, starter: Starter) -> None:
@@ -1166,13 +1176,17 @@ def test_the_breaker_of_a_hot_tub_is_no_rating(answer: Ask, home: Path) -> None:
     shown = answer(home, [])[1]
     number = re.search(r"(\d+) What is planned:", shown)
     assert number
-    answers = [number[1], "hot tub", "50 A 240 V, pamphlet", "50 A 240 V, brochure", "breaker", ""]
+    answers = [number[1], "hot tub", "50 A 240 V, pamphlet", "50 A 240 V, brochure", "", ""]
     code, shown = answer(home, answers)
     assert code == 0, shown
     assert '"pamphlet" is no word for what a rating was read from. After the comma stands one of: nameplate, drawings' in shown
-    assert "Is that the input that the equipment takes, or its breaker? input or breaker." in shown
-    made = {"name": "new hot tub", "kind": "hot tub", "rating": "12 A to 50 A at 240 V", "evidence": "not seen"}
+    assert "(then the hot tub draws 40 A at most), or what it draws? breaker or what it draws. Enter takes: breaker;" in shown
+    made = {"name": "new hot tub", "kind": "hot tub", "rating": "40 A 240 V", "evidence": "manual"}
     assert read(home)["planned"] == [made]
+    number = re.search(r"(\d+) Hot tub that is planned:", shown)
+    assert number
+    assert answer(home, [number[1], "50 amp", "240 V", "what it draws", ""])[0] == 0
+    assert read(home)["planned"][0]["rating"] == "50 A at 240 V"
 
 
 WHO = "Who of the building department confirmed that edition and its local amendments, if anyone?"

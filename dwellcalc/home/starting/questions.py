@@ -103,6 +103,7 @@ class Question:
         along_words: words by which an amount of its own is told along with the answer to the question ``along``.
         none_told: what is said where there is none.
         stands_for: words that stand for several choices.
+        less_words: words for the part of a number that is to be taken off it.
         two_elements: what is said where two powers are taken as the larger; where empty they are not read.
         by_rating: a choice of the question ``along`` that a rating of this load means.
         output_to, output_asks, output_takes: a rating up to which an output may have been read, what is asked then, and bounds for it.
@@ -148,6 +149,7 @@ class Question:
     stands_for: Entry = field(default_factory=dict)
     by_rating: str = ""
     two_elements: str = ""
+    less_words: tuple[str, ...] = ()
     output_to: str = ""
     output_asks: str = ""
     output_takes: str = ""

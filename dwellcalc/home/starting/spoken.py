@@ -13,6 +13,7 @@ from .taken import THERE
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
 DIGIT = re.compile(r"\d")
+NUMBERS = re.compile(r"(?<![\d.])\d{1,3}(?![\d.])")
 HALF = re.compile(r"(\d+)[ -]1/2")
 SIZE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)[\s-]*([a-z]+?)s?(?![\w])", re.IGNORECASE)
 WORD = re.compile(r"[\s,]+|(?<=\d)-(?=[a-zA-Z])")
@@ -23,6 +24,8 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
     if question.goes_with:
         named = [_bare(each, words) for each in CLAUSES.split(text) if each]
         return "; ".join(question.stands_for.get(plain(each), each) for each in named)
+    if question.less_words and (left := _left_of(text, question.less_words)):
+        return left
     if question.choices or question.form not in (AREA, KEY, LOAD, PLANNED):
         return text
     if DIGIT.search(text):
@@ -32,6 +35,13 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
         return NONE
     said = [each for each in clauses if plain(each) in THERE or not_known(each)]
     return said[0] if len(said) == 1 else text
+
+
+def _left_of(text: str, words: tuple[str, ...]) -> str:
+    """Of two numbers, of which one is named by one of some words, what is left of the larger; else an empty text."""
+    numbers = sorted(map(int, NUMBERS.findall(text)))
+    named = any(_names(each, text) for each in words)
+    return str(numbers[1] - numbers[0]) if named and len(numbers) == 2 else ""
 
 
 def _bare(text: str, words: LabelWords) -> str:
