@@ -247,7 +247,7 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "MCA 20 A at 240 V",
         "30",
     ]
-    code, shown = answer(home, [*answers, "air conditioner", "none"], "--work", "existing")
+    code, shown = answer(home, [*answers, "air conditioner", "none", "the old blower stays"], "--work", "existing")
     assert code == 0, shown
     found = read(home)
     assert found["code"] == "nec/2020"
@@ -286,7 +286,7 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
         *("1240 ft2; 1180 ft2", "none", "none", "440 ft2"),
         *("2", "separate", "4.8 kW", "7.2 kW", "1.2 kW", "none", "none"),
         *("1", "electric", "5.4 kW", "2", "4.5 kW"),
-        *("heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "22", "", "9.6 kW", "3.2 A at 240 V"),
+        *("heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "22", "", "9.6 kW", "no, told", "3.2 A at 240 V"),
         *("none", "none", "none", "none", "none", "none"),
         *("charger", "16 A to 48 A", ""),
     ]
@@ -296,7 +296,8 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
     assert (found["work"], found["occupied"]) == ("new", False)
     assert [area["name"] for area in found["dwelling units"][0]["areas"]] == ["rooms", "rooms 2", "garage"]
     loads = {load["name"]: load for load in found["dwelling units"][0]["loads"]}
-    assert loads["heat pump"]["evidence"] == "drawings"
+    assert loads["heat pump"]["stops for supplemental heat"] is True
+    assert loads["heat pump"]["evidence"] == {"rating": "drawings", "stops for supplemental heat": "told"}
     assert found["planned"] == [{"name": "new charger", "kind": "EV charging equipment", "settings": "16 A to 48 A"}]
     assert run("assess", str(home))[0] in (0, 1)
 
@@ -1254,6 +1255,21 @@ def test_a_heat_pump_takes_the_place_of_a_furnace_and_more(
     assert "Does its blower stay?" in shown
     assert read(home)["planned"][0]["replaces"] == gone
     home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary)
+
+
+def test_a_heat_pump_with_a_new_air_handler(answer: Ask, run: Any, home: Path) -> None:
+    begins = [*UP_TO_CLIMATE, "furnace", "central", "MCA 18", "", "6 A at 120 V", *["none"] * 6, "heat pump", "MCA 22, MOP 35"]
+    new = ["yes", "no", "15 kW", "no, told", "4 A at 240 V", "yes", ""]
+    code, shown = answer(home, [*begins, *new], "--work", "existing")
+    assert code == 0, shown
+    assert "Do the planned strips and the compressor ever run together, defrost included?" in shown
+    assert "Does the old blower stay, or is there a new air handler?" in shown
+    pump, strips, fan = read(home)["planned"]
+    assert pump["replaces"] == ["gas furnace", "air conditioner", "blower"]
+    assert pump["evidence"] == {"stops for supplemental heat": "told"}
+    assert (strips["rating"], fan["rating"], fan["on the circuit of"]) == ("15 kW", "4 A at 240 V", "new strip heat")
+    code, out, err = run("assess", str(home))
+    assert "told - prevented by a lockout from running together with supplemental heat: yes" in out, out + err
 
 
 def test_who_confirmed_is_not_asked_of_an_edition_that_nobody_knows(answer: Ask, home: Path) -> None:

@@ -53,6 +53,7 @@ class Choice:
         writes: what is written for it; the word where empty.
         adds: loads that come with it.
         also: other words that mean it.
+        evidence: on what it rests, where that is less than what the rating was read from, or other.
         absent, not_taken: kinds of load that are absent where it is taken, and where it is not.
     """
 
@@ -63,6 +64,7 @@ class Choice:
     absent: tuple[str, ...]
     not_taken: tuple[str, ...]
     also: tuple[str, ...] = ()
+    evidence: str = ""
 
 
 @dataclass(frozen=True)
