@@ -497,7 +497,7 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
     text = home.read_text(encoding="utf-8")
     assert str(read_text(text, "home.yaml")["home"]) == " ".join(title.split())  # type: ignore[index]
     assert read_text(f"it: {quoted(title)}\nlist: [{quoted(title)}]", "x")["it"] == title  # type: ignore[index]
-    code, shown = answer(home, ["", "", "stop"])
+    code, shown = answer(home, [*[""] * 8, "stop"])
     assert code == UNFINISHED, shown
     assert "What will you read most ratings from?" in shown
 
@@ -807,12 +807,19 @@ def test_an_area_of_which_only_is_known_that_it_is_there_has_bounds(answer: Ask,
     assert {"kind": "unfinished adaptable", "evidence": "assumed"} in read(home)["none of"]
 
 
+@pytest.mark.parametrize("said", [["two-car garage"], ["yes"], ["behind the house", "don't know", ""]])
+def test_a_garage_that_somebody_told_of_has_bounds(said: list[str], answer: Ask, home: Path) -> None:
+    answer(home, [*with_area()[:11], "none", "none", *said, "stop"], "--work", "existing")
+    garage = read(home)["dwelling units"][0]["areas"][1]
+    assert garage == {"name": "garage", "kind": "attached garage", "area": "200 ft2 to 900 ft2", "evidence": "not seen"}
+
+
 def test_yes_says_that_there_is_one_and_no_more(starter: Starter) -> None:
     answers = Answers(starter, starter.works["existing"], {"dishwasher": "typical"})
     assert taken("yes", starter.questions["dishwasher"], answers) == Answer("typical", assumed=True, there=True)
     assert taken("there is one", starter.questions["pool_pump"], answers).text == "1/2 hp to 3 hp at 240 V"
     with pytest.raises(InputError) as caught:
-        taken("yes", starter.questions["garage"], answers)
+        taken("yes", starter.questions["living_area"], answers)
     assert [each.message.key for each in caught.value.problems] == ["start_must_say"]
 
 
@@ -1031,6 +1038,12 @@ def test_what_a_quote_says_of_a_heat_pump_with_its_backup(answer: Ask, home: Pat
         ("free_spaces", "26 of 30 used", "4"),
         ("free_spaces", "30, 30 taken", "0"),
         ("free_spaces", "4", "4"),
+        ("garage", "it's a 2-car garage", "yes"),
+        ("garage", "two-car garage", "yes"),
+        ("garage", "no garage", "no garage"),
+        ("garage", "440 ft2", "440 ft2"),
+        ("unfinished_basement", "full, unfinished basement", "yes"),
+        ("finished_basement", "we have a basement", "yes"),
     ],
 )
 def test_an_answer_in_a_sentence(question: str, said: str, meant: str, starter: Starter) -> None:
@@ -1230,10 +1243,10 @@ def test_a_rating_of_a_dryer_says_that_it_is_electric(answer: Ask, home: Path) -
     assert loads_of(home)["dryer"]["rating"] == "5600 W at 240 V"
 
 
-@pytest.mark.parametrize(("which", "rating"), [("", "1.3 kW to 2 kW"), ("input", "1000 watts")])
+@pytest.mark.parametrize(("which", "rating"), [("", "1.3 kW to 2 kW"), ("input", "1000 W")])
 def test_the_cooking_power_of_a_microwave_is_not_its_input(which: str, rating: str, answer: Ask, home: Path) -> None:
     shown = answer(home, [*UP_TO_KITCHEN, "gas", "none", "none", "1000 watts", which, "stop"], "--work", "existing")[1]
-    assert "1000 watts is a common cooking power. Is it that, or the input on the label? cooking power or input." in shown
+    assert "1000 W is a common cooking power. Is it that, or the input on the label? cooking power or input." in shown
     assert loads_of(home)["microwave"]["rating"] == rating
     home.unlink()
     assert (

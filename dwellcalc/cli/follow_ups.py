@@ -34,15 +34,20 @@ class FollowUps:
     terminal: Terminal
     glossary: Glossary
 
-    def there(self, typed: str, step: Step, answer: Answer) -> Answer:
+    def there(self, typed: str, step: Step, answer: Answer, *, tried: bool = False) -> Answer:
         """Where it was not known what a load is: whether it is there at all.
+
+        Args:
+            typed: what was typed.
+            step, answer: the question, and what was taken.
+            tried: whether something was told of it before that could not be read, so that it is there rather than not.
 
         Raises:
             Stopped, Back: that is what was typed.
         """
         if not not_known(typed) or not step.question.asks_whether:
             return answer
-        unknown = NO if step.question.enter.get(OTHERWISE) == NONE else YES
+        unknown = NO if step.question.enter.get(OTHERWISE) == NONE and not tried else YES
         said, known = self.terminal.choose(IS_THERE, (YES, NO), unknown, unknown)
         return Answer(NONE, not known) if said == NO else replace(answer, there=known)
 

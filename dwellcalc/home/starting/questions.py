@@ -105,6 +105,7 @@ class Question:
         along_words: words by which an amount of its own is told along with the answer to the question ``along``.
         none_told: what is said where there is none.
         stands_for: words that stand for several choices.
+        there_also: words by which people say that there is one, and no more.
         less_words: words for the part of a number that is to be taken off it.
         two_elements: what is said where two powers are taken as the larger; where empty they are not read.
         by_rating: a choice of the question ``along`` that a rating of this load means.
@@ -152,6 +153,7 @@ class Question:
     by_rating: str = ""
     two_elements: str = ""
     less_words: tuple[str, ...] = ()
+    there_also: tuple[str, ...] = ()
     output_to: str = ""
     output_asks: str = ""
     output_takes: str = ""

@@ -24,6 +24,8 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
     if question.goes_with:
         named = [_bare(each, words) for each in CLAUSES.split(text) if each]
         return "; ".join(question.stands_for.get(plain(each), each) for each in named)
+    if question.there_also and _core(text, words) in map(plain, question.there_also):
+        return THERE[0]
     if question.less_words and (left := _left_of(text, question.less_words)):
         return left
     if question.choices or question.form not in (AREA, KEY, LOAD, PLANNED):
@@ -35,6 +37,12 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
         return NONE
     said = [each for each in clauses if plain(each) in THERE or not_known(each)]
     return said[0] if len(said) == 1 else text
+
+
+def _core(text: str, words: LabelWords) -> str:
+    """A text in lower case without the words that change nothing."""
+    passed = {plain(each) for each in (*words.fillers, *words.around)} - {"one"}
+    return " ".join(each for each in plain(text).replace(",", " ").split() if each not in passed)
 
 
 def _left_of(text: str, words: tuple[str, ...]) -> str:
