@@ -157,9 +157,8 @@ class Loads:
         choice = step.question.choices.get(answer.text)
         return self.replaced(replace(answer, text=choice.writes or choice.word) if choice else answer, step.unit)
 
-    def with_evidence(self, item: object, step: Step, answer: Answer) -> Item:
+    def with_evidence(self, item: Item, step: Step, answer: Answer) -> Item:
         """An item with the evidence of one of its keys beside that of its rating, where the choice says one."""
-        assert isinstance(item, Item)
         choice = step.question.choices.get(answer.text)
         if choice is None or not choice.evidence:
             return item
