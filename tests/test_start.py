@@ -247,7 +247,7 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "MCA 20 A at 240 V",
         "30",
     ]
-    code, shown = answer(home, [*answers, "air conditioner", "none"], "--work", "existing")
+    code, shown = answer(home, [*answers, "air conditioner", "none", "the old blower stays"], "--work", "existing")
     assert code == 0, shown
     found = read(home)
     assert found["code"] == "nec/2020"
@@ -286,7 +286,7 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
         *("1240 ft2; 1180 ft2", "none", "none", "440 ft2"),
         *("2", "separate", "4.8 kW", "7.2 kW", "1.2 kW", "none", "none"),
         *("1", "electric", "5.4 kW", "2", "4.5 kW"),
-        *("heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "22", "", "9.6 kW", "3.2 A at 240 V"),
+        *("heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "22", "", "9.6 kW", "no, told", "3.2 A at 240 V"),
         *("none", "none", "none", "none", "none", "none"),
         *("charger", "16 A to 48 A", ""),
     ]
@@ -296,7 +296,8 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
     assert (found["work"], found["occupied"]) == ("new", False)
     assert [area["name"] for area in found["dwelling units"][0]["areas"]] == ["rooms", "rooms 2", "garage"]
     loads = {load["name"]: load for load in found["dwelling units"][0]["loads"]}
-    assert loads["heat pump"]["evidence"] == "drawings"
+    assert loads["heat pump"]["stops for supplemental heat"] is True
+    assert loads["heat pump"]["evidence"] == {"rating": "drawings", "stops for supplemental heat": "told"}
     assert found["planned"] == [{"name": "new charger", "kind": "EV charging equipment", "settings": "16 A to 48 A"}]
     assert run("assess", str(home))[0] in (0, 1)
 
@@ -496,7 +497,7 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
     text = home.read_text(encoding="utf-8")
     assert str(read_text(text, "home.yaml")["home"]) == " ".join(title.split())  # type: ignore[index]
     assert read_text(f"it: {quoted(title)}\nlist: [{quoted(title)}]", "x")["it"] == title  # type: ignore[index]
-    code, shown = answer(home, ["", "", "stop"])
+    code, shown = answer(home, [*[""] * 8, "stop"])
     assert code == UNFINISHED, shown
     assert "What will you read most ratings from?" in shown
 
@@ -541,7 +542,19 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
         ("water_heater", "upper 3,800 W lower 3,800 W non-simultaneous", "3,800 W"),
         ("water_heater", "upper 3,800 W lower 4,500 W non-simultaneous", "4,500 W"),
         ("water_heater", "3800/3800 W, 240 V, non-simultaneous", "3800 W at 240 V"),
-        ("water_heater", "upper 3,800 W lower 3,800 W", "upper 3,800 W lower 3,800 W"),
+        ("water_heater", "upper 3,800 W lower 4,500 W", "4,500 W"),
+        ("water_heater", "4500/4500 W", "4500 W"),
+        ("water_heater", "4.5 kW (label)", "4.5 kW, nameplate"),
+        ("water_heater", "4.5 kW, from the label", "4.5 kW, nameplate"),
+        ("water_heater", "50 gal 4.5 kW (label)", "4.5 kW, nameplate"),
+        ("dryer", "5400 watts, 240 volts", "5400 W at 240 V"),
+        ("main_breaker", "200 A (label)", "200 A, nameplate"),
+        ("charger_run", "about 30 feet?", "30 feet"),
+        ("water_heater", "4500/3380 W", "4500 W"),
+        ("planned_water_heater", "5500/5500 W at 240 V, told", "5500 W at 240 V, told"),
+        ("water_heater", "4.5/4.5 kW", "4.5 kW"),
+        ("water_heater", "4500/4500 W 240/208 V", "4500 W at 240 V"),
+        ("heaters", "upper 3,800 W lower 3,800 W", "upper 3,800 W lower 3,800 W"),
         ("water_heater", "gas 3,800 W non-simultaneous", "gas 3,800 W non-simultaneous"),
         ("air_conditioner", "RLA 14.1, fan 1.1 A, 240 V", "RLA 14.1 A + fan 1.1 A at 240 V"),
         ("air_conditioner", "comp RLA 14.1 fan FLA 1.1 at 240 V, told", "RLA 14.1 A + fan 1.1 A at 240 V, told"),
@@ -583,6 +596,9 @@ def test_what_of_a_label_was_read_is_told() -> None:
     assert completed("3800 W/3800 W non-simultaneous", "water_heater").told == (
         "Read as 3800 W, of one element, for only one heats at a time.",
     )
+    assert completed("4500/4500 W", "water_heater").told == (
+        "Read as 4500 W, one element at a time, as is usual of a tank. Where both heat together, type their sum.",
+    )
     assert completed("8.8 kW at 240 V", "range").told == ()
     assert "Taken as told; `, measured`" in completed("about 1,900 ft2", "living_area").told[0]
     assert completed("1,900 ft2, measured", "living_area").told == ()
@@ -603,6 +619,9 @@ MUCH_CHARGING = (
         ("range", "26 kW at 240 V", "that is much for a range, and the number on a breaker is no rating"),
         ("range", "110 A at 240 V", "that is much for a range, and the number on a breaker is no rating"),
         ("dryer", "5,300 W at 240 V, told", ""),
+        ("water_heater", "1 W", "that is little for a tank with elements"),
+        ("water_heater", "0.9 kW at 240 V", "that is little for a tank with elements"),
+        ("planned_water_heater", "4.5 kW", ""),
         ("air_conditioner", "RLA 14.1 A + fan 1.1 A at 240 V", ""),
         ("air_conditioner", "RLA 60 A + fan 5 A at 240 V", "that is much for one outdoor unit"),
         ("sump_pump", "1/3 hp at 120 V", ""),
@@ -625,11 +644,11 @@ def test_what_is_not_plausible_is_asked_again(question: str, text: str, doubt: s
 
 
 def test_a_current_that_a_breaker_has_is_asked_about() -> None:
-    assert plausible("planned_hot_tub").breaker("50 A 240 V, manual") == "50 A"
-    assert plausible("planned_hot_tub").breaker("42 A at 240 V") == ""
+    assert plausible("charger").breaker("50 A 240 V, manual") == "50 A"
+    assert plausible("charger").breaker("42 A at 240 V") == ""
     assert plausible("range").breaker("50 A at 240 V") == "50 A"
     assert plausible("dryer").breaker("30 kW") == ""
-    assert plausible("planned_hot_tub").on_breaker("50 A") == "12 A to 50 A at 240 V"
+    assert plausible("charger").on_breaker("50 A") == "12 A to 50 A at 240 V"
     assert plausible("dryer").on_breaker("30 A") == "unknown", "without a typical rating"
 
 
@@ -788,12 +807,19 @@ def test_an_area_of_which_only_is_known_that_it_is_there_has_bounds(answer: Ask,
     assert {"kind": "unfinished adaptable", "evidence": "assumed"} in read(home)["none of"]
 
 
+@pytest.mark.parametrize("said", [["two-car garage"], ["yes"], ["behind the house", "don't know", ""]])
+def test_a_garage_that_somebody_told_of_has_bounds(said: list[str], answer: Ask, home: Path) -> None:
+    answer(home, [*with_area()[:11], "none", "none", *said, "stop"], "--work", "existing")
+    garage = read(home)["dwelling units"][0]["areas"][1]
+    assert garage == {"name": "garage", "kind": "attached garage", "area": "200 ft2 to 900 ft2", "evidence": "not seen"}
+
+
 def test_yes_says_that_there_is_one_and_no_more(starter: Starter) -> None:
     answers = Answers(starter, starter.works["existing"], {"dishwasher": "typical"})
     assert taken("yes", starter.questions["dishwasher"], answers) == Answer("typical", assumed=True, there=True)
     assert taken("there is one", starter.questions["pool_pump"], answers).text == "1/2 hp to 3 hp at 240 V"
     with pytest.raises(InputError) as caught:
-        taken("yes", starter.questions["garage"], answers)
+        taken("yes", starter.questions["living_area"], answers)
     assert [each.message.key for each in caught.value.problems] == ["start_must_say"]
 
 
@@ -1008,6 +1034,16 @@ def test_what_a_quote_says_of_a_heat_pump_with_its_backup(answer: Ask, home: Pat
         ("heat_pump_replaces", "the old AC, my gas boiler", "air conditioner; gas boiler"),
         ("planned_charger", "16 A; 24 A", "16 A; 24 A"),
         ("planned_charger", "6 A to 48 A", "6 A to 48 A"),
+        ("free_spaces", "30 spaces, 26 taken", "4"),
+        ("free_spaces", "26 of 30 used", "4"),
+        ("free_spaces", "30, 30 taken", "0"),
+        ("free_spaces", "4", "4"),
+        ("garage", "it's a 2-car garage", "yes"),
+        ("garage", "two-car garage", "yes"),
+        ("garage", "no garage", "no garage"),
+        ("garage", "440 ft2", "440 ft2"),
+        ("unfinished_basement", "full, unfinished basement", "yes"),
+        ("finished_basement", "we have a basement", "yes"),
     ],
 )
 def test_an_answer_in_a_sentence(question: str, said: str, meant: str, starter: Starter) -> None:
@@ -1154,13 +1190,17 @@ def test_the_breaker_of_a_hot_tub_is_no_rating(answer: Ask, home: Path) -> None:
     shown = answer(home, [])[1]
     number = re.search(r"(\d+) What is planned:", shown)
     assert number
-    answers = [number[1], "hot tub", "50 A 240 V, pamphlet", "50 A 240 V, brochure", "breaker", ""]
+    answers = [number[1], "hot tub", "50 A 240 V, pamphlet", "50 A 240 V, brochure", "", ""]
     code, shown = answer(home, answers)
     assert code == 0, shown
     assert '"pamphlet" is no word for what a rating was read from. After the comma stands one of: nameplate, drawings' in shown
-    assert "Is that the input that the equipment takes, or its breaker? input or breaker." in shown
-    made = {"name": "new hot tub", "kind": "hot tub", "rating": "12 A to 50 A at 240 V", "evidence": "not seen"}
+    assert "(then the hot tub draws 40 A at most), or what it draws? breaker or what it draws. Enter takes: breaker;" in shown
+    made = {"name": "new hot tub", "kind": "hot tub", "rating": "40 A 240 V", "evidence": "manual"}
     assert read(home)["planned"] == [made]
+    number = re.search(r"(\d+) Hot tub that is planned:", shown)
+    assert number
+    assert answer(home, [number[1], "50 amp", "240 V", "what it draws", ""])[0] == 0
+    assert read(home)["planned"][0]["rating"] == "50 A at 240 V"
 
 
 WHO = "Who of the building department confirmed that edition and its local amendments, if anyone?"
@@ -1203,10 +1243,10 @@ def test_a_rating_of_a_dryer_says_that_it_is_electric(answer: Ask, home: Path) -
     assert loads_of(home)["dryer"]["rating"] == "5600 W at 240 V"
 
 
-@pytest.mark.parametrize(("which", "rating"), [("", "1.3 kW to 2 kW"), ("input", "1000 watts")])
+@pytest.mark.parametrize(("which", "rating"), [("", "1.3 kW to 2 kW"), ("input", "1000 W")])
 def test_the_cooking_power_of_a_microwave_is_not_its_input(which: str, rating: str, answer: Ask, home: Path) -> None:
     shown = answer(home, [*UP_TO_KITCHEN, "gas", "none", "none", "1000 watts", which, "stop"], "--work", "existing")[1]
-    assert "1000 watts is a common cooking power. Is it that, or the input on the label? cooking power or input." in shown
+    assert "1000 W is a common cooking power. Is it that, or the input on the label? cooking power or input." in shown
     assert loads_of(home)["microwave"]["rating"] == rating
     home.unlink()
     assert (
@@ -1228,6 +1268,21 @@ def test_a_heat_pump_takes_the_place_of_a_furnace_and_more(
     assert "Does its blower stay?" in shown
     assert read(home)["planned"][0]["replaces"] == gone
     home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary)
+
+
+def test_a_heat_pump_with_a_new_air_handler(answer: Ask, run: Any, home: Path) -> None:
+    begins = [*UP_TO_CLIMATE, "furnace", "central", "MCA 18", "", "6 A at 120 V", *["none"] * 6, "heat pump", "MCA 22, MOP 35"]
+    new = ["yes", "no", "15 kW", "no, told", "4 A at 240 V", "yes", ""]
+    code, shown = answer(home, [*begins, *new], "--work", "existing")
+    assert code == 0, shown
+    assert "Do the planned strips and the compressor ever run together, defrost included?" in shown
+    assert "Does the old blower stay, or is there a new air handler?" in shown
+    pump, strips, fan = read(home)["planned"]
+    assert pump["replaces"] == ["gas furnace", "air conditioner", "blower"]
+    assert pump["evidence"] == {"stops for supplemental heat": "told"}
+    assert (strips["rating"], fan["rating"], fan["on the circuit of"]) == ("15 kW", "4 A at 240 V", "new strip heat")
+    code, out, err = run("assess", str(home))
+    assert "told - prevented by a lockout from running together with supplemental heat: yes" in out, out + err
 
 
 def test_who_confirmed_is_not_asked_of_an_edition_that_nobody_knows(answer: Ask, home: Path) -> None:

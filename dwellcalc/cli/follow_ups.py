@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 
 from dwellcalc.cli.terminal_talk import INDENT, Terminal
@@ -11,10 +12,12 @@ from dwellcalc.home.ratings import SETTING
 from dwellcalc.home.starting.answers import Answer, Answers, Step, not_known, parts_of
 from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.loads import Loads
-from dwellcalc.home.starting.plausible import AT, Plausible
+from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import NONE, OTHERWISE, PLANNED, SEMICOLON, Question
+from dwellcalc.home.starting.said import said_of
 
 NO = "no"
+CURRENT = re.compile(r"\d[\d.]*\s*[A-Za-z]+(?=$|\s+(?:at\s+)?\d)")  # of `50 A 240 V` the first amount
 VOLTAGE = "At which voltage?"
 UNIT = "In which unit?"
 IS_THERE = "Is there one?"
@@ -31,15 +34,20 @@ class FollowUps:
     terminal: Terminal
     glossary: Glossary
 
-    def there(self, typed: str, step: Step, answer: Answer) -> Answer:
+    def there(self, typed: str, step: Step, answer: Answer, *, tried: bool = False) -> Answer:
         """Where it was not known what a load is: whether it is there at all.
+
+        Args:
+            typed: what was typed.
+            step, answer: the question, and what was taken.
+            tried: whether something was told of it before that could not be read, so that it is there rather than not.
 
         Raises:
             Stopped, Back: that is what was typed.
         """
         if not not_known(typed) or not step.question.asks_whether:
             return answer
-        unknown = NO if step.question.enter.get(OTHERWISE) == NONE else YES
+        unknown = NO if step.question.enter.get(OTHERWISE) == NONE and not tried else YES
         said, known = self.terminal.choose(IS_THERE, (YES, NO), unknown, unknown)
         return Answer(NONE, not known) if said == NO else replace(answer, there=known)
 
@@ -125,13 +133,14 @@ class FollowUps:
         Raises:
             Stopped, Back: that is what was typed.
         """
-        current, at, voltage = text.partition(AT)
-        amount = loads.current(current)
+        rating = said_of(text, loads.answers.starter, self.glossary).rating
+        current = CURRENT.match(rating)
+        amount = loads.current(current[0]) if current else None
         for breaker, draws in question.on_breaker.items() if amount is not None else ():
             if loads.current(breaker) == amount:
                 asked = question.breaker_asks.format(breaker=breaker, draws=draws)
                 said, _ = self.terminal.choose(asked, (BREAKER, DRAWN), BREAKER, BREAKER)
-                return f"{draws}{at}{voltage}" if said == BREAKER else text
+                return text.replace(current[0], draws, 1) if said == BREAKER and current else text
         return text
 
     def set_lower(self, question: Question, text: str, loads: Loads) -> str:

@@ -49,6 +49,7 @@ class Interview:
         spelled: an answer as the rules spell it, such as an edition.
         along: what was answered along with another question, and is passed by.
         much: what was typed that is more than plausible; typed again it is kept.
+        refused: the question to which an answer could not be taken.
     """
 
     answers: Answers
@@ -60,6 +61,7 @@ class Interview:
     spelled: Callable[[Question, str], str]
     along: set[Slot] = field(default_factory=set)
     much: tuple[Slot, str] | None = None
+    refused: Slot | None = None
 
     def run(self) -> None:
         """Ask from the first question on that has no answer, then let answers be changed.
@@ -167,6 +169,7 @@ class Interview:
                 continue
             if problems is None:
                 return True
+            self.refused = step.slot
             for problem in problems:
                 self.terminal.say(told(problem, self.answers.starter.forms(step.question)), INDENT)
 
@@ -226,7 +229,7 @@ class Interview:
             answer = sized(text, step.question, words) or taken(
                 self.spelled(step.question, text), step.question, self.answers, step.unit
             )
-            answer = follow.there(text, step, replace(answer, assumed=answer.assumed or doubted))
+            answer = follow.there(text, step, replace(answer, assumed=answer.assumed or doubted), tried=self.refused == step.slot)
             if not answer.assumed:
                 answer = follow.completed(self.answers, step, answer)
         except InputError as error:

@@ -14,7 +14,7 @@ from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Origin, Unknown
 from dwellcalc.glossary import Field
 from dwellcalc.home.absences import shown
-from dwellcalc.home.glossary_names import AREAS, CONNECTION, LATER, LEGS_SAID, LOADS, STATE, SUPPLY, TO_BE_INSTALLED
+from dwellcalc.home.glossary_names import AREAS, CONNECTION, FROM_KIND, LATER, LEGS_SAID, LOADS, STATE, SUPPLY, TO_BE_INSTALLED
 from dwellcalc.home.quantities import is_count
 from dwellcalc.home.ratings import SETTING
 from dwellcalc.home.values import QUANTITY
@@ -51,7 +51,7 @@ class _Group:
         otherwise = {word: tried.amperes for word, tried in self.moves.items()}
         flips = [f"{word}: {tried.against(capacity)}" for word, tried in self.moves.items() if tried.verdict != verdict]
         by = {word: tried.by for word, tried in self.moves.items() if tried.by not in ("", usual)}
-        return NotVerified(self.items, f"assumed - {text}", otherwise, by, flips)
+        return NotVerified(self.items, text, otherwise, by, flips)
 
 
 def facts_with_origin(facts: Facts) -> list[tuple[str, int, str, Field, Any, Origin]]:
@@ -125,9 +125,11 @@ def _assumed(assessor: SupplyAssessor, amperes: float | None, now: tuple[str, fl
     read = set(assessor.plan.columns)
     groups: dict[tuple[str, str], _Group] = {}
     for owner, position, item, declared, value, origin in facts_with_origin(facts):
-        if not origin.assumed or (position >= 0 and (owner, declared.name) not in read):
+        weak = origin.evidence if origin.evidence in WEAK and declared.find and declared.comes_from == FROM_KIND else ""
+        if not (origin.assumed or weak) or (position >= 0 and (owner, declared.name) not in read):
             continue
-        text = f"{declared.meaning or spaced(declared.name)}: {printed.value(value, declared.kind, facts.glossary)}"
+        how = spaced(weak or ASSUMED)
+        text = f"{how} - {declared.meaning or spaced(declared.name)}: {printed.value(value, declared.kind, facts.glossary)}"
         otherwise = _otherwise(assessor, owner, position, declared, value) if amperes is not None else {}
         moves = {word: tried for word, tried in otherwise.items() if tried.amperes != amperes or tried.verdict != verdict}
         alone = item or owner if moves or position < 0 else ""

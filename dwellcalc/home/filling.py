@@ -12,12 +12,14 @@ from dwellcalc.placed import Text
 from .carried import connect_carried
 from .connecting import connect, say_legs
 from .context import HOUSE, ONE_UNIT
+from .evidence import evidence_of
 from .glossary_names import (
     AREA_STATUS,
     AREAS,
     CARRIES,
     CONNECTION,
     FROM_KIND,
+    FROM_RATING,
     HOME,
     HOUSE_LOAD,
     IS_SERVICE,
@@ -147,8 +149,8 @@ def _add_area(area: Any, filled: Filled, unit: int) -> None:
 
 def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
     facts = filled.facts
-    evidence = load.evidence.value if load.evidence else ""
-    values, origins = _flags(load, facts, evidence)
+    evidence = evidence_of(load).of(FROM_RATING)
+    values, origins = _flags(load, facts)
     rated, rated_origins = _rated(load, evidence)
     values.update(rated)
     origins.update(rated_origins)
@@ -172,7 +174,7 @@ def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
     return position
 
 
-def _flags(load: Any, facts: Facts, evidence: str) -> tuple[Values, Origins]:
+def _flags(load: Any, facts: Facts) -> tuple[Values, Origins]:
     """What the home says of a load, and what its kind says where the home is silent."""
     fields = facts.glossary.collections[LOADS].fields
     kind: LoadKind = load.kind.value
@@ -186,7 +188,7 @@ def _flags(load: Any, facts: Facts, evidence: str) -> tuple[Values, Origins]:
                 values[name] = facts.glossary.value(declared.kind, flag.word)
                 origins[name] = Origin(str(load.kind.text), load.kind.text.place, assumed=flag.how == UNLESS_SAID)
         elif name != FROM_KIND and isinstance(said, Said) and said.value is not None:
-            values[name], origins[name] = said.value, origin_of(said, evidence)
+            values[name], origins[name] = said.value, origin_of(said, evidence_of(load).of(name))
     return values, origins
 
 

@@ -157,7 +157,8 @@ def _supply_models(glossary: Glossary) -> Nested:
 
 def _load_models(vocabulary: Vocabulary) -> Nested:
     """The dwelling units with their areas and loads, and the lists of loads beside them."""
-    glossary, entry = vocabulary.glossary, _entry_fields(vocabulary)
+    glossary = vocabulary.glossary
+    entry = _with_evidence(_entry_fields(vocabulary), FROM_RATING)
     of_area = glossary.collections["areas"].fields
     noted = {AREA_KIND: _field(of_area[AREA_KIND], shapes.noting(field_check(of_area[AREA_KIND], glossary)), AREA_KIND)}
     area = _model("Area", shapes.AreaShape, _fields(of_area, glossary, between=True) | noted)

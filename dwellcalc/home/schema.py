@@ -36,7 +36,7 @@ DRAFT = "http://json-schema.org/draft-07/schema#"
 DEFINED = "#/definitions/"
 TITLE = "A home file"
 DATES, PLANNED = "dates", "planned"
-EVIDENCE_BY_KEY = (("service",), (FEEDERS,), ("conductors",), (UNITS,))
+EVIDENCE_BY_KEY = (("service",), (FEEDERS,), ("conductors",), (UNITS,), (LOADS,), (PLANNED,))
 Path = tuple[str, ...]
 
 

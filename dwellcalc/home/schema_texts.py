@@ -29,7 +29,7 @@ MEANINGS: dict[str, str] = {
     "rating": "what the nameplate says, bounds of it, `typical`, or `unknown`",
     "settings": "what it can be set to: a list of currents, or a range",
     "quantity": "how many equal ones there are",
-    "evidence": "what it was seen on; of a service, conductors or a dwelling unit one word for all of it, or words by its keys",
+    "evidence": "what it was seen on; of a service, conductors, a dwelling unit or a load one word for all of it, or words by its keys",
     "legs": "between which lines it is connected, or how many are on which lines",
     "on_the_circuit_of": "the load from whose branch circuit it is fed, by name",
     "replaces": "the load that it takes the place of, by name, or a list of such",

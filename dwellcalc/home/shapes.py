@@ -210,7 +210,7 @@ class EntryShape(Shape):
     rating: Annotated[Rating | Said | None, with_context(checks.rating)] = None
     settings: SETTINGS | None = None
     quantity: Annotated[Said | None, PlainValidator(_quantity)] = None
-    evidence: Annotated[Said | None, with_context(checks.evidence)] = None
+    evidence: Any = None
     on_the_circuit_of: Annotated[Said | None, PlainValidator(_on_circuit)] = None
 
 

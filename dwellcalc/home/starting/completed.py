@@ -17,10 +17,10 @@ from dwellcalc.placed import Text, spaced
 from dwellcalc.problems import Source, fail, message
 
 from .answers import HOME, Answers, parts_of
-from .label_forms import LabelForms
+from .label_forms import TWO_FIGURES, LabelForms
 from .loads import evidence_of
 from .questions import AREA, DETAIL, KEY, LOAD, NONE, PLANNED, SEMICOLON, SKIP, Question
-from .said import GUESS, TOLD, of_label, said_of
+from .said import DOUBT, GUESS, TOLD, of_label, said_of
 
 NO_BOUNDS = message(
     "start_no_bounds", '"{text}" is between bounds, and this has none', "write the number that can be read, or `don't know`"
@@ -39,6 +39,10 @@ NUMBER = re.compile(r"\d[\d.,/ ]*")
 NUMBERS = re.compile(r"\d+")
 UNITS = re.compile(r"(?:^|\bor )(\w+)")  # of `hp or A at its voltage` hp and A
 ONE_UNIT = re.compile(r"(?P<unit>\w+|%)(?: at its voltage)?")
+IN_WORDS = tuple(
+    (re.compile(rf"(?<=\d)[\s-]*{word}s?\b\.?", re.IGNORECASE), symbol)
+    for word, symbol in (("amp(?:ere)?", "A"), ("volt", "V"), ("watt", "W"), ("kilowatt", "kW"))
+)
 SIZE_MARK = re.compile(r"(?:#|no\.|number)\s*(?=\d)", re.IGNORECASE)  # before the size of a conductor
 VOLTAGE, TO_NEUTRAL = "voltage", "line_to_neutral_voltage"
 VOLTS = "volts"
@@ -97,7 +101,7 @@ class Completion:
         told: list[str] = []
         voltages: Sequence[str] = ()
         if question.form == DETAIL:
-            text = GUESS.sub("", text)
+            text = without_guess(text)
         text = self.every_setting(text)
         for number, part in parts_of(text):
             found = self.rating(part, voltage, assumed) if rated else self.fact(part)
@@ -174,13 +178,15 @@ class Completion:
         said = said_of(text, self.answers.starter, self.glossary)
         if says_unknown(said.rating) or plain(said.rating) == TYPICAL:
             return Completed(said.rating)
-        said = replace(said, rating=self.with_unit(said.rating))
-        if self.reads(said.rating):
+        said = replace(said, rating=self.with_unit(in_symbols(said.rating)))
+        if self.reads(said.rating) and not TWO_FIGURES.search(said.rating):
             return Completed(said.text)
         self.refuse_evidence(said.rating)
         said = of_label(said, self.answers.starter, self.current)
         one, chosen = self.one_voltage(said.rating)
-        of_forms = None if self.reads(said.rating) else LabelForms(self.answers.starter.words, self.glossary).read(one)
+        forms = LabelForms(self.answers.starter.words, self.glossary, self.question.two_elements)
+        plain_rating = self.reads(said.rating) and not TWO_FIGURES.search(said.rating)
+        of_forms = None if plain_rating else forms.read(one)
         told = tuple(each for each in (of_forms.told, chosen) if each) if of_forms else ()
         if of_forms:
             said = replace(said, rating=of_forms.text)
@@ -286,6 +292,18 @@ class Completion:
         if not fast and (not label or connection == LINE_TO_NEUTRAL):
             return ""
         return self.of_system(TO_NEUTRAL if connection == LINE_TO_NEUTRAL else VOLTAGE)
+
+
+def without_guess(text: str) -> str:
+    """An amount without what tells that it is not sure, of which no evidence can be said."""
+    return DOUBT.sub("", GUESS.sub("", text, count=1)).strip()
+
+
+def in_symbols(text: str) -> str:
+    """A rating with the symbols of the units that people write in words."""
+    for pattern, symbol in IN_WORDS:
+        text = pattern.sub(f" {symbol}", text)
+    return text
 
 
 def placed(text: str) -> Text:

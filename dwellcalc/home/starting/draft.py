@@ -255,12 +255,12 @@ class Draft:
         if at == HOME or (plain(answer.text) in (NONE, SKIP) and not self.empty):
             return
         off = off or plain(answer.text) in (NONE, SKIP)
-        value = loads.replaced(Answer(step.question.as_written) if off else answer, step.unit)
+        value = loads.detail(step, Answer(step.question.as_written) if off else answer)
         value = TO_FILL.format(example=value) if off else value
         found = holds[at]
         assert isinstance(found, Item)
         entry = Entry(step.question.entry["key"], value, step.slot, notes, off)
-        holds[at] = replace(found, entries=(*found.entries, entry))
+        holds[at] = loads.with_evidence(replace(found, entries=(*found.entries, entry)), step, answer)
 
     def lines(self, width: int) -> list[Line]:
         """The lines of the file."""

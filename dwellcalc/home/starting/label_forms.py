@@ -13,11 +13,12 @@ from dwellcalc.home.names import plain
 from dwellcalc.home.quantities import quantity
 from dwellcalc.units import Kind, UnknownUnit
 
-from .questions import LabelWords, TwoCurrents
+from .label_words import LabelWords, TwoCurrents
 from .said import amount_of, rest_of
 
 AMOUNT = re.compile(r"(?<![\w.])(?P<number>\d[\d,]*(?:\.\d+)?)\s*(?P<unit>[A-Za-z]+)?(?![\w.])")
 MARKS = re.compile(r"[\s,;:/+()\"\u201c\u201d'~-]+")
+TWO_FIGURES = re.compile(r"(?<![\w./])\d[\d,.]{2,}\s*/\s*\d[\d,.]{2,}")  # no fraction, such as 1/2, has so many digits
 VOLTS = "volts"
 TAKEN = "Read as {taken}; {other} beside it is not taken."
 ONE_ELEMENT = "Read as {taken}, of one element, for only one heats at a time."
@@ -37,6 +38,7 @@ class LabelForms:
 
     words: LabelWords
     glossary: Glossary
+    two_elements: str = ""  # what is said where two powers are taken as the larger, of a load that may be so
 
     def read(self, text: str) -> OfLabel | None:
         """The rating that a text gives in one of the forms of labels, or nothing."""
@@ -73,16 +75,16 @@ class LabelForms:
 
     def _elements(self, text: str) -> OfLabel | None:
         says = next((word for word in self.words.one_of_two if plain(word) in plain(text)), "")
-        if not says:
-            return None
-        rest = plain(text).replace(plain(says), " ")
         powers = self._powers(text)
+        if not says and not (self.two_elements and len(powers) == 2):
+            return None
+        rest = plain(text).replace(plain(says), " ") if says else text
         volts = [written for written, kind in self._amounts(text) if kind == self._volts]
         if not powers or len(volts) > 1 or self._left(rest, self.words.elements):
             return None
         largest = max(powers, key=lambda each: quantity(each, self.glossary.units)[0])
         made = self._at(largest, volts)
-        return OfLabel(made, ONE_ELEMENT.format(taken=made))
+        return OfLabel(made, (ONE_ELEMENT if says else self.two_elements).format(taken=made))
 
     def _with_power(self, text: str) -> OfLabel | None:
         """One power with the current that stands beside it; the power is the rating."""

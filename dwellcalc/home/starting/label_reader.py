@@ -10,7 +10,7 @@ from dwellcalc.language.document_form import FormReader
 from dwellcalc.placed import Mapping, Node, Text, as_mapping, as_text, key
 from dwellcalc.problems import Problems
 
-from .questions import LabelWords, TwoCurrents
+from .label_words import LabelWords, TwoCurrents
 
 CHOICES = "beside_choices"
 AROUND, SIZES, SAYS = "around_numbers", "sizes", "says"

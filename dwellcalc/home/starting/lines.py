@@ -25,6 +25,10 @@ class Line:
     slot: Slot | None = None
 
 
+class AsWritten(str):
+    """A value that stands in the file as it is, such as keys with their texts."""
+
+
 @dataclass(frozen=True)
 class Entry:
     """A key with its text, or with a list of texts in brackets; ``off`` where it stands in the file as a comment only."""
@@ -137,6 +141,8 @@ def _entry(entry: Entry) -> str:
 
 
 def _value(value: str | tuple[str, ...]) -> str:
+    if isinstance(value, AsWritten):
+        return value
     return quoted(value) if isinstance(value, str) else f"[{', '.join(map(quoted, value))}]"
 
 

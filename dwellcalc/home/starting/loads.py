@@ -14,11 +14,12 @@ from dwellcalc.problems import InputError
 from dwellcalc.units import UnknownUnit
 
 from .answers import HOME, Answer, Answers, Step, parts_of
-from .lines import Entry, Item
+from .lines import AsWritten, Entry, Item
 from .questions import ANY_PLANNED, EVIDENCE, NONE, PLANNED
 from .questions import Entry as Said
 from .said import said_of
 
+RATING = "rating"
 NOT_SEEN, ASSUMED = "not seen", "assumed"
 KIND_AND_RATING = re.compile(r"([^:]*?)\s*:\s+(\S.*)")
 
@@ -150,6 +151,22 @@ class Loads:
             name = f"{wanted} {at}"
         self.names.add(plain(name))
         return name
+
+    def detail(self, step: Step, answer: Answer) -> str | tuple[str, ...]:
+        """The value of a further key of a load: what a choice writes, else what was answered."""
+        choice = step.question.choices.get(answer.text)
+        return self.replaced(replace(answer, text=choice.writes or choice.word) if choice else answer, step.unit)
+
+    def with_evidence(self, item: Item, step: Step, answer: Answer) -> Item:
+        """An item with the evidence of one of its keys beside that of its rating, where the choice says one."""
+        choice = step.question.choices.get(answer.text)
+        if choice is None or not choice.evidence:
+            return item
+        before = next((str(each.value) for each in item.entries if each.key == EVIDENCE), "")
+        words = ({RATING: before} if before else {}) | {step.question.entry["key"]: choice.evidence}
+        written = AsWritten(f"{{{', '.join(f'{name}: {word}' for name, word in words.items())}}}")
+        kept = tuple(each for each in item.entries if each.key != EVIDENCE)
+        return replace(item, entries=(*kept, Entry(EVIDENCE, written, step.slot)))
 
     def replaced(self, answer: Answer, unit: int) -> str | tuple[str, ...]:
         """The loads that a planned one takes the place of, by the names that they have in the file."""

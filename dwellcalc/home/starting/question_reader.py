@@ -24,7 +24,7 @@ NO_STARTER = message("no_starter", 'the rules in "{folder}" hold no questions to
 STARTER_KEYS = ("starter", *LABEL_KEYS, "bounds", "works", "stations", "explains")
 WORK_KEYS = ("title", "sets", "several_units", "drawn")
 STATION_KEYS = ("title", "before", "each", "of", "units", "works", "questions")
-CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also")
+CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also", "evidence")
 QUESTION_TEXTS = (
     "ask",
     "ask_today",
@@ -47,6 +47,7 @@ QUESTION_TEXTS = (
     "output_asks",
     "output_takes",
     "goes_asks",
+    "two_elements",
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent"),
@@ -62,6 +63,8 @@ QUESTION_KEYS = (
         "on_breaker",
         "by_size",
         "along_words",
+        "less_words",
+        "there_also",
         "stands_for",
         "goes_with",
         "from",
@@ -206,6 +209,8 @@ class _StarterReader(LabelReader):
             goes_with=plain_entry(self.entry(node.get(key("goes_with")), "goes_with")),
             by_size=_yes(node, "by_size"),
             along_words=tuple(map(str, self.texts(node.get(key("along_words"))))),
+            less_words=tuple(map(str, self.texts(node.get(key("less_words"))))),
+            there_also=tuple(map(str, self.texts(node.get(key("there_also"))))),
             lowest=str(self.optional(node, "from") or ""),
             when=self.conditions(node, "when"),
             unless=self.conditions(node, "unless"),
@@ -263,7 +268,8 @@ class _StarterReader(LabelReader):
         adds = tuple(self.named(each, "load") for each in self.listed(node, "adds"))
         says, writes = (str(self.optional(node, each) or "") for each in ("says", "writes"))
         absent, not_taken = (self.kinds(node.get(key(each))) for each in ("absent", "not_taken"))
-        return Choice(str(word), says, writes, adds, absent, not_taken, tuple(map(str, self.texts(node.get(key("also"))))))
+        also = tuple(map(str, self.texts(node.get(key("also")))))
+        return Choice(str(word), says, writes, adds, absent, not_taken, also, str(self.optional(node, "evidence") or ""))
 
     def kinds(self, node: Node | None) -> tuple[str, ...]:
         """Kinds of load, or sources, that may be absent."""

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from .label_words import LabelWords
+
 OTHERWISE = "otherwise"
 NONE = "none"
 SKIP = "skip"  # nothing is written
@@ -51,6 +53,7 @@ class Choice:
         writes: what is written for it; the word where empty.
         adds: loads that come with it.
         also: other words that mean it.
+        evidence: on what it rests, where that is less than what the rating was read from, or other.
         absent, not_taken: kinds of load that are absent where it is taken, and where it is not.
     """
 
@@ -61,6 +64,7 @@ class Choice:
     absent: tuple[str, ...]
     not_taken: tuple[str, ...]
     also: tuple[str, ...] = ()
+    evidence: str = ""
 
 
 @dataclass(frozen=True)
@@ -101,6 +105,9 @@ class Question:
         along_words: words by which an amount of its own is told along with the answer to the question ``along``.
         none_told: what is said where there is none.
         stands_for: words that stand for several choices.
+        there_also: words by which people say that there is one, and no more.
+        less_words: words for the part of a number that is to be taken off it.
+        two_elements: what is said where two powers are taken as the larger; where empty they are not read.
         by_rating: a choice of the question ``along`` that a rating of this load means.
         output_to, output_asks, output_takes: a rating up to which an output may have been read, what is asked then, and bounds for it.
         goes_with: what burns gas, with the load that may go with it; `goes_asks` is what is asked then.
@@ -144,6 +151,9 @@ class Question:
     none_told: str = ""
     stands_for: Entry = field(default_factory=dict)
     by_rating: str = ""
+    two_elements: str = ""
+    less_words: tuple[str, ...] = ()
+    there_also: tuple[str, ...] = ()
     output_to: str = ""
     output_asks: str = ""
     output_takes: str = ""
@@ -220,47 +230,6 @@ class Question:
         first = ", ".join(part for part in (f"in {self.unit}" if self.unit else "", such) if part)
         sentences = [f"{first[:1].upper()}{first[1:]}." if first else "", f"Read: {read}." if read else ""]
         return " ".join(each for each in (*sentences, self.typed if typed else "") if each)
-
-
-@dataclass(frozen=True)
-class TwoCurrents:
-    """The words on labels for two currents of one unit, and the rating that is made of them."""
-
-    first: tuple[str, ...]
-    second: tuple[str, ...]
-    writes: str
-
-
-@dataclass(frozen=True)
-class LabelWords:
-    """The words of labels, and those that may stand beside the word of a choice.
-
-    Attributes:
-        fillers: words beside a choice that change nothing.
-        later: words that tell that something is planned and not there yet.
-        around: words around a number that change nothing.
-        sizes: sizes of equipment by which people call it, each with bounds of its rating; ``sizes_say`` whose these are.
-        keys: further keys of a load, each with the words that stand for it; of the first a rating can be made.
-        two_currents: ratings of two currents.
-        one_of_two: that only one of several elements heats at a time.
-        elements: what names these.
-        beside: what says nothing of the rating.
-        forms: how a rating is written, by the unit that a question names.
-        evidence: what people say for the words of what a rating was read from.
-    """
-
-    keys: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    two_currents: tuple[TwoCurrents, ...] = ()
-    one_of_two: tuple[str, ...] = ()
-    elements: tuple[str, ...] = ()
-    beside: tuple[str, ...] = ()
-    forms: Entry = field(default_factory=dict)
-    evidence: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    fillers: tuple[str, ...] = ()
-    later: tuple[str, ...] = ()
-    around: tuple[str, ...] = ()
-    sizes: Entry = field(default_factory=dict)
-    sizes_say: str = ""
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,8 @@ TOLD = "told"
 VOLTAGE_ASSUMED = "voltage assumed"
 GUESS = re.compile(r"(?:i (?:think|guess|believe),?|about|maybe|perhaps|around)\s+(?=\S)", re.IGNORECASE)
 DOUBT = re.compile(r"\s*,?\s*(?:\?+|\b(?:i (?:think|guess|believe)|maybe|probably|perhaps)\.?$)", re.IGNORECASE)
+IN_BRACKETS = re.compile(r"\s*\((?P<word>[A-Za-z][A-Za-z -]*)\)$")
+FROM = re.compile(r"^(?:from|on|by|per|as on|see)\s+(?:the\s+|its\s+)?|^(?:the|its)\s+", re.IGNORECASE)  # `from the label`
 VOLTAGE = re.compile(r"(?:at\b|@)?\s*\d[\d/ -]*\s*(?:V|VAC|volts?)?", re.IGNORECASE)
 AMOUNT = r"[:=]?\s*(?P<amount>\d[\d.]*)\s*(?:A|amps?|amperes?)?(?![\w.])(?!\s*(?:A|amps?|amperes?)?\s*(?:to\b|[-\u2013]))(?!\s*V)"
 
@@ -53,8 +55,8 @@ def said_of(text: str, starter: Starter, glossary: Glossary) -> SaidRating:
         text, found = text[guessed.end() :], TOLD
     while True:
         doubt = DOUBT.search(text)
-        rest, comma, last = text.rpartition(",")
-        word = evidence.find(last.strip()) or said_for(last.strip(), starter)
+        rest, comma, last = _last(text)
+        word = evidence.find(last) or said_for(last, starter)
         of_label = next((name for name in starter.labels if plain(last).startswith(f"{name} ")), "")
         if doubt and doubt.end() == len(text):
             text, found = text[: doubt.start()], TOLD
@@ -66,6 +68,15 @@ def said_of(text: str, starter: Starter, glossary: Glossary) -> SaidRating:
             text, keys = rest, {of_label: plain(last).removeprefix(of_label).strip().upper(), **keys}
         else:
             return SaidRating(text.strip(), found, assumed, keys)
+
+
+def _last(text: str) -> tuple[str, str, str]:
+    """A text up to its last comma or what stands in brackets at its end, that comma, and the rest without `from the`."""
+    bracket = IN_BRACKETS.search(text)
+    if bracket is not None:
+        text = f"{text[: bracket.start()]}, {bracket['word']}"
+    rest, comma, last = text.rpartition(",")
+    return rest, comma, FROM.sub("", last.strip())
 
 
 def said_for(text: str, starter: Starter) -> str:

@@ -7,11 +7,13 @@ import re
 from dwellcalc.home.names import plain
 
 from .answers import Answer, not_known
-from .questions import AREA, KEY, LOAD, NONE, PLANNED, LabelWords, Question
+from .label_words import LabelWords
+from .questions import AREA, KEY, LOAD, NONE, PLANNED, Question
 from .taken import THERE
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
 DIGIT = re.compile(r"\d")
+NUMBERS = re.compile(r"(?<![\d.])\d{1,3}(?![\d.])")
 HALF = re.compile(r"(\d+)[ -]1/2")
 SIZE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)[\s-]*([a-z]+?)s?(?![\w])", re.IGNORECASE)
 WORD = re.compile(r"[\s,]+|(?<=\d)-(?=[a-zA-Z])")
@@ -22,6 +24,10 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
     if question.goes_with:
         named = [_bare(each, words) for each in CLAUSES.split(text) if each]
         return "; ".join(question.stands_for.get(plain(each), each) for each in named)
+    if question.there_also and _core(text, words) in map(plain, question.there_also):
+        return THERE[0]
+    if question.less_words and (left := _left_of(text, question.less_words)):
+        return left
     if question.choices or question.form not in (AREA, KEY, LOAD, PLANNED):
         return text
     if DIGIT.search(text):
@@ -31,6 +37,19 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
         return NONE
     said = [each for each in clauses if plain(each) in THERE or not_known(each)]
     return said[0] if len(said) == 1 else text
+
+
+def _core(text: str, words: LabelWords) -> str:
+    """A text in lower case without the words that change nothing."""
+    passed = {plain(each) for each in (*words.fillers, *words.around)} - {"one"}
+    return " ".join(each for each in plain(text).replace(",", " ").split() if each not in passed)
+
+
+def _left_of(text: str, words: tuple[str, ...]) -> str:
+    """Of two numbers, of which one is named by one of some words, what is left of the larger; else an empty text."""
+    numbers = sorted(map(int, NUMBERS.findall(text)))
+    named = any(_names(each, text) for each in words)
+    return str(numbers[1] - numbers[0]) if named and len(numbers) == 2 else ""
 
 
 def _bare(text: str, words: LabelWords) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dwellcalc.home.names import Names, plain
+from dwellcalc.home.names import UNKNOWN, Names, plain, says_unknown
 from dwellcalc.problems import fail, message
 
 from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
@@ -48,7 +48,8 @@ def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) ->
         text = NONE
     if plain(text) in THERE and answers.yes(question, unit):
         text = answers.yes(question, unit)
-    if plain(text) in THERE and question.form == LOAD:
+    bounded = question.form == AREA and not says_unknown(answers.unknown(question) or UNKNOWN)
+    if plain(text) in THERE and (question.form == LOAD or bounded):
         return Answer(answers.unknown(question), assumed=True, there=True)
     if not text or (plain(text) in THERE and (question.form == AREA or (question.may_be_none and not question.unit))):
         fail(MUST_SAY, how=question.how(typed=True))

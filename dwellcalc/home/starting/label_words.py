@@ -1,0 +1,47 @@
+"""The words of labels and of people, as ``starter.yaml`` has them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True)
+class TwoCurrents:
+    """The words on labels for two currents of one unit, and the rating that is made of them."""
+
+    first: tuple[str, ...]
+    second: tuple[str, ...]
+    writes: str
+
+
+@dataclass(frozen=True)
+class LabelWords:
+    """The words of labels, and those that may stand beside the word of a choice.
+
+    Attributes:
+        fillers: words beside a choice that change nothing.
+        later: words that tell that something is planned and not there yet.
+        around: words around a number that change nothing.
+        sizes: sizes of equipment by which people call it, each with bounds of its rating; ``sizes_say`` whose these are.
+        keys: further keys of a load, each with the words that stand for it; of the first a rating can be made.
+        two_currents: ratings of two currents.
+        one_of_two: that only one of several elements heats at a time.
+        elements: what names these.
+        beside: what says nothing of the rating.
+        forms: how a rating is written, by the unit that a question names.
+        evidence: what people say for the words of what a rating was read from.
+    """
+
+    keys: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    two_currents: tuple[TwoCurrents, ...] = ()
+    one_of_two: tuple[str, ...] = ()
+    elements: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
+    forms: Mapping[str, str] = field(default_factory=dict)
+    evidence: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    fillers: tuple[str, ...] = ()
+    later: tuple[str, ...] = ()
+    around: tuple[str, ...] = ()
+    sizes: Mapping[str, str] = field(default_factory=dict)
+    sizes_say: str = ""
