@@ -1276,7 +1276,7 @@ def test_a_heat_pump_with_a_new_air_handler(answer: Ask, run: Any, home: Path) -
     code, shown = answer(home, [*begins, *new], "--work", "existing")
     assert code == 0, shown
     assert "Do the planned strips and the compressor ever run together, defrost included?" in shown
-    assert "Does the old blower stay, or is there a new air handler?" in shown
+    assert "Is there a new air handler, and what is the rating of its fan?" in shown
     pump, strips, fan = read(home)["planned"]
     assert pump["replaces"] == ["gas furnace", "air conditioner", "blower"]
     assert pump["evidence"] == {"stops for supplemental heat": "told"}
