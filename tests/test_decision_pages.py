@@ -108,7 +108,9 @@ def test_the_order_of_installation_is_worded() -> None:
     assert [block.text for block in blocks if isinstance(block, Paragraph)] == [
         "Fits at every step in this order: heat pump, charger."
     ]
-    tree = demo("duplex")  # 220.85: with range and charger 193.6 A, with the range 177.2 A, with the charger 188.3 A at either setting
+    tree = demo(
+        "duplex"
+    )  # 220.85: with range and charger 193.6 A, with the range 177.2 A, with the charger 188.3 A at either setting
     tree["service"]["rating"] = "190 A"
     load_named(tree, "charger B")["settings"] = ["24 A", "32 A"]
     found = assessed(tree)
