@@ -242,7 +242,9 @@ def number(text: str) -> Fraction:
         ValueError: it is not a number.
     """
     try:
-        whole, _, part = text.strip().rpartition(" ") if "/" in text else (text.replace(",", ""), "", "0")
+        if "/" not in text:
+            return Fraction(text.replace(",", ""))
+        whole, _, part = text.strip().rpartition(" ")
         fraction = Fraction(part)
         if fraction >= 1:
             raise ValueError(text)

@@ -358,7 +358,7 @@ def loads_of_every_kind(rules: RuleSet) -> tuple[Facts, list[str], list[dict[str
         free = [[flag.word] if flag.how == "is" else glossary.words(fields[name].kind) for name, flag in kind.flags.items()]
         for chosen in itertools.product(*free):
             flags = {name: glossary.value(fields[name].kind, word) for name, word in zip(kind.flags, chosen, strict=True)}
-            said = {"kind": kind.name, "status": "existing", **NOT_SAID, **RATED, **flags}
+            said = {"kind": kind.name, "status": "existing", "later": False, **NOT_SAID, **RATED, **flags}
             facts.add("loads", f"load {len(kinds)}", said, owner=0)
             kinds.append(kind_name(kind))
             values.append(flags)
