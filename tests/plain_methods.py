@@ -84,8 +84,7 @@ def sort_out(loads: Counted, readings: Readings, *, room_units_always: bool = Fa
         kind, total = load["kind"], amount * quantity
         loose = not load["fastened_in_place"] and not load["individual_circuit"]
         if kind == "air_conditioner":
-            if loose and readings.room_cooling == "left_out":
-                found.cooling += total if room_units_always else 0.0
+            if loose and readings.room_cooling == "left_out" and not room_units_always:
                 continue
             found.cooling += total
         elif kind == "heat_pump":

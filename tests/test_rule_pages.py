@@ -345,6 +345,8 @@ RATED = {"basis": "volt_amperes", "volt_amperes": 5000.0}
 NOT_SAID = {"replaced": False, "legs_said": False, "never_together": False, "like_for_like": False, "house_load": False}
 NOT_SAID["recorded"] = False
 
+NO_OTHERS = {"later": False, "on_circuit_of_another": False, "carries_others": False}
+
 
 def loads_of_every_kind(rules: RuleSet) -> tuple[Facts, list[str], list[dict[str, Any]]]:
     """A home with a load of every kind, for each value of every flag that the kind leaves free."""
@@ -358,7 +360,7 @@ def loads_of_every_kind(rules: RuleSet) -> tuple[Facts, list[str], list[dict[str
         free = [[flag.word] if flag.how == "is" else glossary.words(fields[name].kind) for name, flag in kind.flags.items()]
         for chosen in itertools.product(*free):
             flags = {name: glossary.value(fields[name].kind, word) for name, word in zip(kind.flags, chosen, strict=True)}
-            said = {"kind": kind.name, "status": "existing", "later": False, **NOT_SAID, **RATED, **flags}
+            said = {"kind": kind.name, "status": "existing", **NO_OTHERS, **NOT_SAID, **RATED, **flags}
             facts.add("loads", f"load {len(kinds)}", said, owner=0)
             kinds.append(kind_name(kind))
             values.append(flags)

@@ -250,9 +250,9 @@ def _closing(found: Assessment) -> list[Section]:
     values = "code values not verified" if found.code_values_not_verified else ""
     return [
         Section("Code values not verified", list(code_values_blocks(found)[1:]), RUN_IN, checks=values),
-        Section(checklist, [Listing(found.checklist)] if found.checklist else [], RUN_IN),
         Section("Cautions", [Listing(cautions(found))], f"{RUN_IN} {WITH_BEFORE}"),
         Section(FIELD, [*field_warning(found), _field_table(found)] if found.field_page else [], NEW_SHEET),
+        Section(checklist, [Listing(found.checklist)] if found.checklist else [], RUN_IN),
     ]
 
 
