@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from assessments import DEMO, DEMOS, Tree, demo, demo_assessed, house, load
 from commands import Run
+from samples import first_of
 
 from dwellcalc.report.printed_sheets import numberings
 from dwellcalc.report.sheet_pages import sheet_pages
@@ -154,7 +155,10 @@ def squeezed(text: str) -> str:
     return re.sub(r"facts \w+", "facts", text).strip()
 
 
-@pytest.mark.parametrize("name", DEMOS)
+QUICK = ("new_all_electric_house", "house_half_read", "three_flats", "house_with_meter_record", "twelve_apartments")
+
+
+@pytest.mark.parametrize("name", first_of(DEMOS, QUICK))
 def test_the_document_stands_a_second_calculation(run: Run, name: str) -> None:
     code, out, err = run("assess", path_of(name), "--format", "json")
     document = json.loads(out)

@@ -302,7 +302,7 @@ def test_what_is_not_broken_goes_through(small: Rules, real: Rules) -> None:
     real.use()
 
 
-@tries(150)
+@tries(80)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_small_rules(small: Rules, which: int, mutations: list[Mutation]) -> None:
     small.broken(which, mutations, prove=True)

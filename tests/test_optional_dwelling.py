@@ -241,10 +241,14 @@ def _conditions(document: dict[str, Any]) -> list[tuple[str, Any]]:
     return found
 
 
-# One-family services of up to 600 A, with loads far below 800 A, on conductors of one set: the other side never comes.
-NEVER_BOTH = {"sizing.ampacity_for_new case 1", "sizing.next_rating applies", "sizing.smallest_protected applies"} | {
-    f"sizing.smallest_service case {at}" for at in range(2)
-}
+# One-family services of up to 600 A, with loads far below 800 A, on conductors of one set: the other side never comes. What
+# conductors that were not seen must have is read only by lines that apply where they were not.
+NEVER_BOTH = {
+    "sizing.ampacity_to_verify applies",
+    "sizing.ampacity_for_new case 1",
+    "sizing.next_rating applies",
+    "sizing.smallest_protected applies",
+} | {f"sizing.smallest_service case {at}" for at in range(2)}
 LOCAL = RULES.documents["local_provisions"].lines  # what no edition asks; tests/test_amendments.py has both sides
 
 
@@ -257,6 +261,8 @@ def test_recomputation_agrees_on_random_homes() -> None:
         home = random_house(GLOSSARY, chance)
         if at % 10 == 0:
             home["loads"].append(load(GLOSSARY, "clothes_dryer", "dryer not known"))
+        if at % 10 == 5:
+            home["loads"].append({**load(GLOSSARY, "gas_dryer", "gas dryer not known"), "on_laundry_circuit": False})
         if at % 9 == 0:
             home["rating"] = None
         choices = {address: chance.choice(list(each.options)) for address, each in options.items()}
