@@ -16,7 +16,7 @@ from dwellcalc.home import messages as home_messages
 from dwellcalc.home.models import models_for
 from dwellcalc.problems import InputError, Message, Problem, Problems
 from dwellcalc.reading import read_file, read_text
-from dwellcalc.units import Units
+from dwellcalc.units import Units, number
 
 TOP = Path(__file__).parents[1]
 PACKAGE = TOP / "dwellcalc" / "home"
@@ -1387,3 +1387,13 @@ def test_reading_a_home_is_quick(glossary: Glossary) -> None:
         home_from_node(node, glossary)
         taken.append(time.perf_counter() - start)
     assert min(taken) < 0.02
+
+
+@pytest.mark.parametrize(("text", "value"), [("1/4", 0.25), ("1 1/2", 1.5), ("4500/4500", None), ("16/12", None), ("", None)])
+def test_a_fraction_is_less_than_one(text: str, value: float | None) -> None:
+    """Two figures with a stroke between them, as the elements of a tank are marked, are no number."""
+    if value is not None:
+        assert number(text) == value
+        return
+    with pytest.raises(ValueError):
+        number(text)

@@ -1011,3 +1011,34 @@ def test_the_letter_tells_each_of_two_causes_by_itself_and_no_section_of_another
     assert "220.82" not in text
     assert text.count("Is the blower of electric heating") == 1
     assert text.index("backup heat 8 kW, interlocked w/ HP - ") < text.index("Range (nameplate 10.5 kW) - ")
+
+
+@pytest.mark.parametrize(("of", "label"), [
+    ("Heat pump MCA 24.2 @ 240 V", "Heat pump 2.5 ton MCA 24.2, MOCP 40, 240 V"),
+    ("Heat pump MCA 24.2 @ 240 V", "Heat pump, 240 V, MCA 24.2, MOCP 40"),
+    ("Heat pump MCA 24.2 @ 240 V", "Heat pump MCA 24.2, MOCP 40"),
+    (EV, "EV charger 40 A on load management"),
+    ("First 10,000 @ 100%", "1st 10,000 @ 100%"),
+    ("Balance 20,280 @ 40%", "Rem. 20,280 @ 40%"),
+])  # fmt: skip
+def test_a_label_said_otherwise_gives_the_same_load(look: Look, of: str, label: str) -> None:
+    """The current of a device is no rating; a current without a voltage is at that between the lines."""
+    found = look({**FERRY, "rows": with_row(FERRY["rows"], of, label=label)}, seconds=0.0)
+    assert found.answer.total == pytest.approx(35860.0)
+    assert not [each for each in found.findings if each.about == "not matched"]
+
+
+def test_a_load_of_zero_without_a_rating_is_asked_about(look: Look) -> None:
+    """Without the strips: 23,552 + 5,808 VA."""
+    rows = with_row(FERRY["rows"], STRIPS, label="Electric heat strips", claimed="0 VA")
+    found = look({**FERRY, "rows": rows}, seconds=0.0)
+    assert found.answer.total == pytest.approx(29360.0)
+    assert any("Electric heat strips" in each.title for each in found.findings)
+
+
+def test_what_a_submittal_says_of_the_outcome_is_held_to_its_own_figures(look: Look) -> None:
+    """23,920 VA were 99.7 A; of 90 A that is too much by the figures as they were submitted."""
+    service = {**FERRY["service"], "rating": "90 A"}
+    found = look({**FERRY, "service": service, "fits": "yes"}, seconds=0.0)
+    (said,) = [each for each in errors(found) if "Its own figures come to 99.7" in each.text]
+    assert said.text.endswith("by which the answer is no.")

@@ -436,3 +436,4 @@ def test_a_smaller_setting_that_may_fit_leaves_the_verdict_open() -> None:
             "Nothing is to be installed by it" if verdict == DOES_NOT_FIT else "Nothing is to be installed before that is settled"
         )
         assert said in text_of(tree)
+        assert any(each.startswith("cooling - ") and ": to be read, taken as " in each for each in found.field_page)
