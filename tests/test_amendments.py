@@ -275,6 +275,7 @@ def test_what_is_not_said_of_the_work_is_asked_for() -> None:
     assert both({**home(), "work": "existing"}) == pytest.approx((ALONE, STANDARD_ALONE))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(40, 46))
 def test_what_is_required_never_lowers_what_a_supply_must_carry(seed: int) -> None:
     """Random homes, at the same settings; each line recomputes from what it prints."""
@@ -304,6 +305,7 @@ def test_every_method_counts_what_is_required() -> None:
             assert "local_provisions.charging_circuit" in reached, name
 
 
+@pytest.mark.slow
 def test_every_amendment_is_tried_here_and_has_its_source() -> None:
     found, sources = every_amendment()
     assert len(found) >= 6
@@ -386,6 +388,7 @@ def test_an_amendment_for_another_edition() -> None:
 # --- the command
 
 
+@pytest.mark.slow
 def test_the_command_replaces_the_amendments_of_the_home(run: Run, tmp_path: Path) -> None:
     path = written(tmp_path / "home.yaml", home("denver"))
     ways = {
@@ -417,6 +420,7 @@ def test_the_list_of_amendments(run: Run) -> None:
     assert "template" not in out
 
 
+@pytest.mark.slow
 def test_an_edition_is_shown_as_amended(run: Run) -> None:
     code, out, _ = run("rules", "show", "nec/2023", "--amendment", "us/co/denver/vehicle_charging/2025", "--format", "markdown")
     assert code == 0
@@ -510,6 +514,7 @@ def test_the_template_is_in_force_nowhere_and_loads_when_copied(tmp_path: Path) 
         assert check_amended(edition, None, [TEMPLATE], proved=True) == []
 
 
+@pytest.mark.slow
 def test_a_city_is_added_without_python(tmp_path: Path, run: Run) -> None:
     """A rule that no amendment of the package has: 50 % of the rest of the general loads, and a line of the city's own."""
     rules = tmp_path / "rules"

@@ -19,6 +19,7 @@ def path_of(home: str) -> str:
     return str(DEMO / f"{home}.yaml")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("home", [WITHOUT_SETTINGS[0], pytest.param(WITHOUT_SETTINGS[1], marks=pytest.mark.slow)])
 def test_each_edition_gives_what_an_assessment_by_it_gives(home: str) -> None:
     found = assessment(path_of(home), Wanted(amendments=PLAIN), editions=True)
@@ -35,6 +36,7 @@ def test_each_edition_gives_what_an_assessment_by_it_gives(home: str) -> None:
             assert answer.own == (title == found.rule_set["title"])
 
 
+@pytest.mark.slow
 def test_with_settings_the_own_edition_gives_the_answer() -> None:
     found = assessment(path_of("new_all_electric_house"), Wanted(), editions=True)
     own = [each for each in found.supplies[0].editions if each.own]
@@ -44,6 +46,7 @@ def test_with_settings_the_own_edition_gives_the_answer() -> None:
     assert len({each.amperes for each in found.supplies[0].editions}) > 2
 
 
+@pytest.mark.slow
 def test_local_amendments_are_left_aside() -> None:
     found = assessment(path_of("denver_house_with_garage"), Wanted(), editions=True)
     supply = found.supplies[0]

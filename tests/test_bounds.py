@@ -63,6 +63,7 @@ def check_bounds(seed: int, number: int, *, most: int = 3, tight: bool = True, s
                 assert high - low <= WIDER * span + 1e-9 * max(values), (seed, name, low, high, span)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(12))
 def test_bounds_hold_and_are_tight(seed: int) -> None:
     check_bounds(seed, 60)
@@ -105,6 +106,7 @@ def holds(found: Any, value: Any) -> bool:
     return one.low is not None and bool(one.low <= value <= one.high)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(200, 206))
 def test_every_line_lies_within_its_bounds_on_the_whole_box(seed: int) -> None:
     """Nothing is split here, so that what joins undecided branches and members is tried."""

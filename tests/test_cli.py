@@ -158,6 +158,7 @@ def squeezed(text: str) -> str:
 QUICK = ("new_all_electric_house", "house_half_read", "three_flats", "house_with_meter_record", "twelve_apartments")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", first_of(DEMOS, QUICK))
 def test_the_document_stands_a_second_calculation(run: Run, name: str) -> None:
     code, out, err = run("assess", path_of(name), "--format", "json")
@@ -170,6 +171,7 @@ def test_the_document_stands_a_second_calculation(run: Run, name: str) -> None:
     assert document["format"] == 1
 
 
+@pytest.mark.slow
 def test_the_second_calculation_would_find_a_changed_document(run: Run) -> None:
     document = json.loads(run("assess", path_of("duplex"), "--format", "json")[1])
     lines = [line for sheet in document["supplies"][0]["methods"] for line in sheet["lines"]]
@@ -324,6 +326,7 @@ def test_a_sheet_is_written_whole_and_never_over_its_home(run: Run, tmp_path: Pa
     assert sorted(path.name for path in tmp_path.iterdir()) == ["home.yaml", "link.yaml", "sheet.html"]
 
 
+@pytest.mark.slow
 def test_a_section_names_a_method_and_a_figure_of_the_first_page_its_line(run: Run) -> None:
     path = path_of("vacant_older_house")
     for said in ("220.83", "220.83(B)", "Optional calculation for an existing dwelling unit"):

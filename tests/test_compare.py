@@ -142,6 +142,7 @@ def check_there_and_back(name: str, *editions: str) -> None:
                     }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", graded(DEMOS, slow=[]))
 def test_two_editions_add_up_there_and_back(name: str) -> None:
     check_there_and_back(name, *PAIR)

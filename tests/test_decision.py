@@ -152,6 +152,7 @@ def check_settings(tree: Tree, found: Assessment) -> bool:
     return bool(fitting) and len(fitting) < len(told)
 
 
+@pytest.mark.slow
 def test_settings_are_those_of_every_combination_tried() -> None:
     decided = [check_settings(tree, assessed(tree)) for tree in map(random_tree, range(8))]
     assert any(decided) and not all(decided)
@@ -246,6 +247,7 @@ def check_order(tree: Tree, found: Assessment) -> str:
     return "not all"
 
 
+@pytest.mark.slow
 def test_the_order_of_installation_is_that_of_every_set_tried() -> None:
     assert {check_order(tree, assessed(tree)) for tree in map(random_tree, range(40, 44))} >= {"none", "not all"}
 
@@ -326,6 +328,7 @@ def check_alternatives(tree: Tree, found: Assessment) -> set[str]:
     return seen
 
 
+@pytest.mark.slow
 def test_alternatives_are_as_if_the_home_file_said_them() -> None:
     seen: set[str] = set()
     for tree in map(random_tree, range(100, 118)):
@@ -358,6 +361,7 @@ def check_larger_settings(tree: Tree, found: Assessment) -> set[str]:
     return seen
 
 
+@pytest.mark.slow
 def test_what_lets_a_load_be_set_to_more_is_as_if_the_home_file_said_it() -> None:
     seen: set[str] = set()
     for tree in map(random_tree, (3, 4, 6)):

@@ -370,6 +370,7 @@ def test_the_standard_sheet_of_2026_lists_what_it_rests_on() -> None:
     assert listed["change of NEC 2026: Noncoincident loads: rewritten, the new words not seen"] == "weak source"
 
 
+@pytest.mark.slow
 @WHOLE
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_typical_ratings_and_circuits_in_every_edition(edition: str) -> None:

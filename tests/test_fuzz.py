@@ -1,6 +1,6 @@
 """Broken rule files and home files, made by the hundred: nothing but an ``InputError`` reaches a user, and soon.
 
-The default run is short and always the same; ``-m slow`` tries many more.
+The default run is short and always the same; ``-m "slow and not long"`` tries many more.
 """
 
 from __future__ import annotations
@@ -302,12 +302,14 @@ def test_what_is_not_broken_goes_through(small: Rules, real: Rules) -> None:
     real.use()
 
 
+@pytest.mark.slow
 @tries(80)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_small_rules(small: Rules, which: int, mutations: list[Mutation]) -> None:
     small.broken(which, mutations, prove=True)
 
 
+@pytest.mark.slow
 @tries(25)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> None:

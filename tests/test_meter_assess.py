@@ -271,6 +271,7 @@ def test_a_new_supply_has_no_record_to_go_by(tmp_path: Path) -> None:
     assert fallen["because"] == "the supply does not exist yet, so that nothing was metered"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("rating", "size", "material", "serves"),
     [
@@ -315,6 +316,7 @@ def test_a_record_serves_only_where_nothing_is_open_of_it(tmp_path: Path) -> Non
     assert {each.status for each in supply.loads} >= {"existing"}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("times", [1, 3])
 def test_bounds_of_a_planned_load_go_by_the_record(times: int, tmp_path: Path) -> None:
     """A heater of 4 to 6 kW beside a charger of 16 A: 30.10 A of the record, 16 A, and 16.67 to 25 A; no calculation is taken.
@@ -336,6 +338,7 @@ def test_bounds_of_a_planned_load_go_by_the_record(times: int, tmp_path: Path) -
     assert [each is not None and each < supply.between.amperes.high for each in calculated] == [times == 3]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("generation", ["no", "yes"])
 def test_another_record_is_no_alternative_to_one_that_is_there(generation: str, tmp_path: Path) -> None:
     """80 A of charging do not fit 100 A by the record, nor by calculation; which maximum would do need not be wondered."""

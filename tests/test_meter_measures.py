@@ -62,6 +62,7 @@ def series(record: Year) -> Any:
 # --- against another library
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("length", [300, 900, 1800])
 @pytest.mark.parametrize("zone", ["America/Denver", "America/Phoenix", "Europe/Berlin"])
 def test_maximum_and_months_as_another_library_has_them(length: int, zone: str) -> None:

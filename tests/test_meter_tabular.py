@@ -59,6 +59,7 @@ def test_every_layout(layout: str, first: datetime, zone: Any) -> None:
 # Years
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("layout", ["plain", "a", "g", "i"])
 def test_a_year_with_both_changes_of_the_clocks(layout: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("tables.truth", functools.partial(truth, days=365))

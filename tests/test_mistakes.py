@@ -44,6 +44,7 @@ def _offered_in(mistake: Mistake) -> list[str]:
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", MISTAKES)
 def test_each_is_offered_somewhere_and_says_what_is_right_there(name: str) -> None:
     mistake = MISTAKES[name]
@@ -124,6 +125,7 @@ class Erring(Example):
         return overlays.with_changes(*(each[0] for each in held if each is not None))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("tie", TIES, ids=lambda tie: tie.example)
 def test_published_mistakes_give_the_printed_figures(tie: Tie) -> None:
     first = Example(tie.example, read_file(PUBLISHED / f"{tie.example}.yaml"))

@@ -66,6 +66,7 @@ def as_counted(name: str) -> Tree:
     return tree
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", first_of(WITH_SETTINGS, [name for name in FEW if name in WITH_SETTINGS]))
 def test_a_setting_is_as_if_it_were_the_rating(name: str) -> None:
     found = demo_assessed(name)
@@ -136,6 +137,7 @@ def _never(tree: Tree) -> list[Tree]:
     return list(tree.get("never together", []))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", first_of(DEMOS, DEMOS[::3]))
 def test_before_is_the_home_without_what_is_planned(name: str) -> None:
     without = assessed(without_plan(demo(name))).supplies
@@ -163,6 +165,7 @@ def chosen_in(tree: Tree, address: str, option: str) -> Tree:
     return {**tree, "interpretations": {**tree.get("interpretations", {}), address: option}}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", first_of(SETTLED, FEW))
 def test_a_reading_is_as_if_the_home_file_chose_it(name: str) -> None:
     for at, found in supplies(name):
@@ -184,6 +187,7 @@ def taken(found: Any) -> str:
     return next(str(option.option) for option in found.options if option.taken)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "name", first_of(["small_gas_heated_house", "new_all_electric_house", "twelve_apartments"], ["small_gas_heated_house"])
 )
@@ -272,6 +276,7 @@ def test_a_fact_that_moves_the_result_is_as_if_it_were_stated(name: str) -> None
                 assert (word in verdicts) == (other.verdict != found.verdict)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "name",
     first_of(
@@ -325,6 +330,7 @@ def test_what_moves_the_result_most_stands_first() -> None:
 # --- nothing is left behind
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", first_of(DEMOS, [*FEW, "house_half_read"]))
 def test_an_assessment_leaves_the_facts_as_they_were(name: str) -> None:
     home, rules = home_of(as_counted(name)), rules_for_tree(demo(name))

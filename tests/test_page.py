@@ -165,6 +165,7 @@ def test_a_schedule_leaves_out_columns_of_nothing_and_says_so() -> None:
     assert any(text.startswith("Nothing is in these lines") and "Supplemental heat" in text for text, _ in tree.texts)
 
 
+@pytest.mark.slow
 def test_names_are_text_and_nothing_else() -> None:
     text = odd_page()
     tree = Tree(text)

@@ -1,6 +1,6 @@
 """What holds of every home: more is never less, and the same said otherwise is the same; on random home files.
 
-The quick part takes a sample of each property; ``-m slow`` takes many more homes.
+The quick part takes a sample of each property; ``-m "slow and not long"`` takes many more homes.
 """
 
 from __future__ import annotations
@@ -196,6 +196,7 @@ def test_more_is_never_less_on_many_homes() -> None:
     assert more_is_never_less(2, 1200).fallen > 1  # the reasons are tried too
 
 
+@pytest.mark.slow
 def test_less_has_no_reason() -> None:
     """Where a home with less in it is called the one with more, only changes in kind could hide that it fell."""
     found = Comparisons()
@@ -250,6 +251,7 @@ def test_order_does_not_matter() -> None:
     assert compared(4, 80, in_another_order) > 80 * 10
 
 
+@pytest.mark.slow
 def test_units_forms_and_spellings_do_not_matter() -> None:
     assert compared(5, 80, in_other_words) > 80 * 10
 
@@ -311,6 +313,7 @@ def folded_and_unfolded(seed: int, count: int) -> int:
     return numbers
 
 
+@pytest.mark.slow
 def test_quantity_is_as_many_entries() -> None:
     assert folded_and_unfolded(9, 60) > 60 * 10
 
@@ -320,6 +323,7 @@ def test_quantity_is_as_many_entries_in_many_homes() -> None:
     folded_and_unfolded(10, 100)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("edition", first_of(OFFERED, OFFERED[-2:]))
 def test_forty_equal_dwelling_units(edition: str) -> None:
     rules = rules_of(edition)
@@ -436,6 +440,7 @@ def edition_equals_its_base(edition: str, seed: int, count: int) -> None:
     assert different  # the homes are such that the changes show
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("edition", first_of(BASED, BASED[-1:]))
 def test_an_edition_equals_its_base_where_nothing_is_touched(edition: str) -> None:
     edition_equals_its_base(edition, 12, 40)
@@ -516,6 +521,7 @@ def test_nothing_is_evaluated_where_it_is_not_known_whether_a_line_applies() -> 
     assert recompute_document(document, tolerance=TOLERANCE) == []
 
 
+@pytest.mark.slow
 def test_documents_agree_when_recomputed() -> None:
     documents_agree_when_recomputed(16, 8)
 

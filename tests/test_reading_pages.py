@@ -51,6 +51,7 @@ def plain(text: str) -> str:
 # --- current
 
 
+@pytest.mark.slow
 def test_the_committed_pages_are_current() -> None:
     found = {path.name: path.read_text(encoding="utf-8") for path in COMMITTED.iterdir()}
     stale = [name for name in {*pages(), *found} if pages().get(name) != found.get(name)]

@@ -183,6 +183,7 @@ def test_the_smaller_of_heating_and_cooling_may_be_claimed_as_nothing(submit: Wr
     assert "counts nothing beside a larger one" in {each.label: each.how for each in found.matched}["AC"]
 
 
+@pytest.mark.slow
 def test_with_a_row_left_aside_no_sum_is_called_wrong_and_nothing_fits(submit: Write) -> None:
     gazebo = {"label": "Gazebo", "nameplate": "1000 W", "claimed": "1000 VA"}
     found = reviewed(submit(changed(PLAIN, rows=[*PLAIN["rows"], gazebo], total="22480 VA", amperes="93.67 A")))
@@ -375,6 +376,7 @@ def test_a_table_beside_the_file_names_its_mistake() -> None:
     assert "75 % may be taken of 4 or more" in one.text
 
 
+@pytest.mark.slow
 def test_two_mistakes_are_found_behind_a_total_alone(submit: Write) -> None:
     """The range by the table (8000 for 12000, less 1600 after 40 %), and the laundry left out (less 600): 19880 VA."""
     rows = [{name: each for name, each in row.items() if name != "claimed"} for row in PLAIN["rows"]]

@@ -891,6 +891,7 @@ def test_where_nothing_says_what_is_new_all_is_taken_as_there_and_told(look: Loo
 # Figures that are printed as a share, and sums before steps
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "cells",
     [
@@ -984,6 +985,7 @@ def test_the_setting_of_a_charger_is_read_in_its_label(look: Look) -> None:
     assert [each.id for each in found.findings if each.id == "evidence: settings"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("amperes", "told"), [("100.4 A", True), ("100 A", False), ("100.6 A", False)])
 def test_amperes_that_fit_by_a_dropped_fraction_are_remarked(look: Look, amperes: str, *, told: bool) -> None:
     found = [each for each in look(gannet(amperes=amperes)).findings if each.id == "dropped fraction"]

@@ -72,6 +72,7 @@ def filled(rules: RuleSet, document: Any, text: Any) -> str:
 # everything appears
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_every_parameter_appears_with_value_section_and_sources(edition):
     rules, blocks = pages(edition)
@@ -221,6 +222,7 @@ def test_every_weak_value_is_in_the_list_of_weak_values(edition):
             assert listed == (table.confidence in ("one source", "weak source", "memory"))
 
 
+@pytest.mark.slow
 def test_the_head_says_what_the_edition_rests_on():
     rules, blocks = pages("nec/2023")
     assert isinstance(blocks[0], Heading)
@@ -268,6 +270,7 @@ sets:
 """
 
 
+@pytest.mark.slow
 def test_an_amendment_is_printed_with_its_authority(tmp_path):
     path = tmp_path / "county.yaml"
     path.write_text(AMENDMENT, encoding="utf-8")
@@ -282,6 +285,7 @@ def test_an_amendment_is_printed_with_its_authority(tmp_path):
     assert last.rows[0][1:4] == ["40 % of the rest", "50 % of the rest", "Ordinance 14, s. 4 (law)"]
 
 
+@pytest.mark.slow
 def test_a_chapter_that_a_later_edition_brings_in_originates_there(tmp_path):
     folder = tmp_path / "rules"
     shutil.copytree(installed_folder(), folder)
@@ -331,6 +335,7 @@ def test_hand_picked_facts_of_the_optional_method():
     )
 
 
+@pytest.mark.slow
 def test_areas_are_set_against_their_groups_too():
     _, blocks = pages("nec/2023")
     found = group_cells(blocks, "Floor area that counts", "counted_areas")
@@ -483,6 +488,7 @@ def test_words_hold_for_every_function_of_a_few_flags(count):
 # renderings
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("edition", EDITIONS)
 @pytest.mark.parametrize("width", WIDTHS)
 def test_text_fits_the_width(edition, width):
@@ -580,6 +586,7 @@ def test_no_word_that_a_calculation_must_not_say(edition):
     assert re.findall(r"(?i)\b(safe|safely|approved)\b", as_text(blocks, None)) == []
 
 
+@pytest.mark.slow
 def test_the_modules_name_nothing_of_the_rules_and_hold_no_quantity():
     names = set()
     for edition in EVERY:

@@ -153,6 +153,7 @@ def test_every_key_of_the_models_is_offered_with_a_meaning() -> None:
     assert {spaced(key) for key in MEANINGS} <= known
 
 
+@pytest.mark.slow
 def test_the_command_prints_it_or_writes_it(run: Any, tmp_path: Path) -> None:
     code, out, _ = run("schema")
     assert code == 0

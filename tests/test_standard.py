@@ -169,6 +169,7 @@ def test_order_and_quantity_change_nothing() -> None:
 # the trace
 
 
+@pytest.mark.slow
 def test_recomputation_agrees_on_random_homes() -> None:
     chance = random.Random(7000)
     options = interpretations(RULES)

@@ -198,6 +198,7 @@ def test_the_schema_is_named_where_one_stands_beside_the_file(run: Any, home: Pa
 # The interview
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("work", WORKS)
 def test_who_presses_enter_alone_gets_a_file_that_can_be_assessed(work: str, answer: Ask, run: Any, home: Path) -> None:
     code, shown = answer(home, ENTERS, "--work", work)

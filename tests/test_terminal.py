@@ -243,6 +243,7 @@ def assert_within(blocks: Sequence[Block]) -> None:
     assert all(len(line) <= 110 for line in as_text(running, 200).splitlines())
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("full", [False, True])
 @pytest.mark.parametrize("name", first_of(DEMOS, ["duplex", "house_half_read", "existing_house_with_sauna"]))
 def test_no_line_of_a_sheet_is_longer_than_the_terminal_is_wide(name: str, full: bool) -> None:
@@ -278,6 +279,7 @@ def test_no_line_of_a_command_is_longer_than_the_terminal_is_wide(name: str, run
         assert_within(blocks)
 
 
+@pytest.mark.slow
 def test_no_line_of_a_verification_is_longer_than_the_terminal_is_wide(
     run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

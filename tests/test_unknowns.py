@@ -250,6 +250,7 @@ def test_an_interpretation_that_flips_the_verdict_stands_with_what_decides() -> 
 # Random home files
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", first_of(range(8), (0, 1, 2)))
 def test_a_random_home_file_with_bounds_is_read_and_assessed(seed: int) -> None:
     """The sheet is that of the largest load, it can be computed again, and the facts hold the bounds as written."""
@@ -278,6 +279,7 @@ def test_a_random_home_file_with_bounds_is_read_and_assessed(seed: int) -> None:
 # The whole command
 
 
+@pytest.mark.slow
 def test_an_open_demo_exits_with_3(run: Run, tmp_path: Path) -> None:
     code, out, _ = run("assess", str(DEMO / "house_half_read.yaml"))
     assert code == 0 and "The supply must carry 93.83 A to 116.02 A" in out

@@ -87,6 +87,7 @@ def test_other_rules_are_told_and_what_they_change(document: Entry, verified: Ca
     assert "lacks" in verified(document, rules=rules).not_again
 
 
+@pytest.mark.slow
 def test_amendments_and_the_method_asked_for_are_taken_again(tmp_path: Path) -> None:
     for name, wanted, editions in ((AMENDED, Wanted(), True), (SMALL, Wanted(method="standard"), False)):
         path = tmp_path / f"{name}.json"
@@ -94,6 +95,7 @@ def test_amendments_and_the_method_asked_for_are_taken_again(tmp_path: Path) -> 
         assert verify(path, tolerance=TOLERANCE).holds, name
 
 
+@pytest.mark.slow
 def test_an_amendment_from_outside_is_taken_from_the_document(tmp_path: Path) -> None:
     home = tmp_path / "home.yaml"
     own = tmp_path / "own.yaml"
@@ -110,6 +112,7 @@ def test_an_amendment_from_outside_is_taken_from_the_document(tmp_path: Path) ->
     assert not [each for each in found.differences if "lines" in each.where]
 
 
+@pytest.mark.slow
 def test_a_record_that_is_not_at_hand_is_said(tmp_path: Path) -> None:
     sheet = tmp_path / "sheet.json"
     sheet.write_text(json.dumps(assessment(str(path_of(RECORD)), Wanted()).json()), encoding="utf-8")
@@ -118,6 +121,7 @@ def test_a_record_that_is_not_at_hand_is_said(tmp_path: Path) -> None:
     assert verify(sheet, tolerance=TOLERANCE).holds
 
 
+@pytest.mark.slow
 def test_the_command_says_what_no_longer_holds(document: Entry, tmp_path: Path, run: Run) -> None:
     path = tmp_path / "sheet.json"
     path.write_text(json.dumps(document), encoding="utf-8")
