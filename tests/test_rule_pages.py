@@ -24,7 +24,7 @@ from dwellcalc.report.rule_pages import rule_pages
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table, as_markdown, as_text, split_evenly, wrapped
 
 EVERY = editions_in(installed_folder())
-EDITIONS = [pytest.param(each, marks=() if each in (EVERY[0], EVERY[-1]) else pytest.mark.slow) for each in EVERY]
+EDITIONS = [pytest.param(each, marks=() if each == EVERY[-1] else pytest.mark.slow) for each in EVERY]
 WIDTHS = (80, 100, 160)
 _loaded: dict[str, tuple[RuleSet, list[Block]]] = {}
 
@@ -239,6 +239,7 @@ def line_row(blocks: list[Block], name: str) -> list[str]:
     return next(row for row in found if row[1].split("\n")[1].split(" ")[0] == name)
 
 
+@pytest.mark.slow
 def test_a_line_tells_the_set_of_changes_that_last_touched_it():
     _, blocks = pages("nec/2023")
     assert line_row(blocks, "copper_by_dwelling_rule")[4].split("\n")[1] == "NEC 2020: Dwelling conductors: the table is back"
@@ -380,6 +381,7 @@ def decisions(rules: RuleSet, method: tree.CheckedMethod, group: tree.CheckedGro
     return {label: Membership(rules, group.collection, fields, outer).decision(group) for label, fields in settled}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("edition", [pytest.param(each, marks=() if each == EVERY[-1] else pytest.mark.slow) for each in EVERY])
 def test_the_cells_agree_with_an_evaluation_of_loads_of_every_kind(edition):
     """The words are read back and compared with the members that the evaluation finds."""
