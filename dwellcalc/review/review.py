@@ -24,7 +24,7 @@ from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on
 from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method
-from dwellcalc.review.of_readings import on_readings, readings_chosen
+from dwellcalc.review.of_readings import readings_of
 from dwellcalc.review.of_rounding import on_rounding
 from dwellcalc.review.of_schedule import LACKING, on_schedule
 from dwellcalc.review.of_spaces import on_spaces
@@ -34,6 +34,7 @@ from dwellcalc.review.search import Search
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.suspects import suspects_of
 from dwellcalc.review.tie_out import CANNOT, TiedClaim, tied
+from dwellcalc.review.would_change import would_change
 
 
 def review(submittal: Submittal, *, date: str, seconds: float, progress: Progress = silent) -> Review:
@@ -71,7 +72,6 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons, told_apart(submittal))
     findings = [
         *of_figures.findings(),
-        *on_readings(submittal, of_figures.readings_told()),
         *on_method(submittal, asked),
         *on_citations(submittal, asked, submittal.claims),
         *_not_calculated(claims),
@@ -105,7 +105,8 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         put_right=PuttingRight(submittal, search, lacking=lacking).put_right(ordered, of_figures.about),
         calculation=calculation(submittal),
         breakers=circuits,
-        readings=readings_chosen(submittal),
+        readings=readings_of(submittal),
+        alternatives=[] if lacking else would_change(submittal),
         parties=submittal.parties,
         left_aside=submittal.nearest,
         edition_remark=submittal.instructions.remarks.get("edition", ""),
