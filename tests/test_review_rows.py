@@ -1040,5 +1040,9 @@ def test_what_a_submittal_says_of_the_outcome_is_held_to_its_own_figures(look: L
     """23,920 VA were 99.7 A; of 90 A that is too much by the figures as they were submitted."""
     service = {**FERRY["service"], "rating": "90 A"}
     found = look({**FERRY, "service": service, "fits": "yes"}, seconds=0.0)
-    (said,) = [each for each in errors(found) if "Its own figures come to 99.7" in each.text]
-    assert said.text.endswith("by which the answer is no.")
+    assert found.findings[0].title == "Said to fit; its own figures come to 99.7 A, more than the rating of 90 A"
+    assert found.put_right is not None
+    assert {each.verdict for each in found.put_right.steps} == {"does not fit"}
+    told = " ".join(as_text(letter(found), None).split())
+    assert "1. Said to fit; its own figures come to 99.7 A, more than the rating of 90 A - 230.79, 215.3 (correction)" in told
+    assert "Submitted yes" not in told
