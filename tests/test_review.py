@@ -595,7 +595,7 @@ def test_a_reading_that_the_outcome_hangs_on_is_told_to_the_reviewer_and_is_no_c
 
 def test_the_letter_says_how_the_code_is_read_and_asks_nothing_of_it(submit: Write) -> None:
     told = " ".join(written(reviewed(submit(charging()))).split())
-    assert 'question, ' not in told
+    assert "question, " not in told
     assert "The department decides how it is read." in told
     assert "It is read so here: it is an appliance" in told
     assert "124.00" not in told

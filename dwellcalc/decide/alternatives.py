@@ -149,8 +149,15 @@ class _Finder:
 
     def state(self, plan: AlternativePlan) -> list[AlternativeResult]:
         """Each load by itself as it is stated, where that brings something."""
-        changes = {name: {(name, of): said for of, said in plan.set_to.items()} for name in map(self.names.__getitem__, self.members(plan))}
-        return [self.result(plan, plan.what.format(load=name, value=""), each) for name, each in changes.items() if self.brings(each) > 0]
+        changes = {
+            name: {(name, of): said for of, said in plan.set_to.items()}
+            for name in map(self.names.__getitem__, self.members(plan))
+        }
+        return [
+            self.result(plan, plan.what.format(load=name, value=""), each)
+            for name, each in changes.items()
+            if self.brings(each) > 0
+        ]
 
     # a load left out
 

@@ -140,6 +140,8 @@ REVIEW_KEYS = (
     "of_area",
     "reasons",
     "remarks",
+    "asked",
+    "not_asked",
     "circuits",
     "panels",
     *REVIEW_NUMBERS,

@@ -33,7 +33,12 @@ def letter(found: Review) -> list[Block]:
     by = f"Thank you for the calculation. We recomputed it line by line by the {lowered(str(head['method_title']))}"
     begin = f"{by} ({head['section']}), {head['edition']}"
     if not found.findings:
-        told = [Paragraph(f"{begin}, and have no comment on its figures."), *_of_edition(found), *what_would_change(found), *readings_told(found)]
+        told = [
+            Paragraph(f"{begin}, and have no comment on its figures."),
+            *_of_edition(found),
+            *what_would_change(found),
+            *readings_told(found),
+        ]
         return [*blocks, *told, Paragraph(_end(found))]
     weighed = any(each.effect_amperes for each in found.findings)
     ordered = "; what changes the outcome comes first." if weighed and len(found.findings) > 1 else "."

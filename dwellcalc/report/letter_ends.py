@@ -45,7 +45,10 @@ def what_would_change(found: Review) -> list[Block]:
         rows = [_of_title(title, cite, [each for each in enough if each.title == title], found) for title, cite in titles]
         dropped = any((each.amperes or 0) > (found.answer.rating or 0) for each in enough if not each.larger)
         fraction = " A fraction of an ampere under one half is dropped." if dropped and found.answer.rating else ""
-        blocks += [Paragraph(f"Each of these by itself would suffice, as calculated with the figures corrected.{fraction}"), Listing(rows)]
+        blocks += [
+            Paragraph(f"Each of these by itself would suffice, as calculated with the figures corrected.{fraction}"),
+            Listing(rows),
+        ]
     if short:
         told = "; ".join(f"{each.what}{_amperes(each)}" for each in short)
         blocks.append(Paragraph(f"Not enough by itself: {told}."))

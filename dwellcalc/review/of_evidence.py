@@ -7,12 +7,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from dwellcalc.decide.listing import load_entries
+from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.evaluate.sheet import KNOWN, SheetLine
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.review.finding import NOT_MATCHED, POLICY, QUESTION, REMARK, Finding
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Asked, Looked
+from dwellcalc.review.phrases import Phrases
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
 
@@ -30,8 +32,11 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
         if line.id.partition(".")[0] != plan.method or outcome is None or outcome.state != KNOWN or not outcome.value:
             continue
         name = line.id.rpartition(".")[2]
-        if name not in submittal.evidence:
-            yield _shown(line, name, plan.remarks.get(name, ""))
+        others = Phrases(plan.not_asked.get(name, ()))
+        members = (member.item for gathered in outcome.members for member in gathered.items)
+        loads = [each for each in dict.fromkeys(members) if not others.are_in(each)]
+        if name not in submittal.evidence and loads:
+            yield _shown(line, name, loads, plan)
     yield from _nameplates(submittal)
     for each in submittal.taken:
         yield Finding(
@@ -45,19 +50,19 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
         )
 
 
-def _shown(line: SheetLine, name: str, remark: str) -> Finding:
-    assert line.outcome is not None
-    loads = [member.item for gathered in line.outcome.members for member in gathered.items]
+def _shown(line: SheetLine, name: str, loads: list[str], plan: ReviewPlan) -> Finding:
+    remark = plan.remarks.get(name, "")
     if remark:
-        title = f"{line.title}: {listed(dict.fromkeys(loads))}"
+        title = f"{line.title}: {listed(loads)}"
         return Finding(f"evidence: {name}", REMARK, POLICY, "evidence", title, f"{remark}.", send=line.note)
+    begin = plan.asked.get(name, "The calculation relies on this, and the submittal does not show it")
     return Finding(
         f"evidence: {name}",
         QUESTION,
         POLICY,
         "evidence",
         line.title,
-        f"The calculation relies on this, and the submittal does not show it: {listed(dict.fromkeys(loads))}.",
+        f"{begin}: {listed(loads)}.",
         line.cite,
         send=line.note,
     )

@@ -58,7 +58,7 @@ class ScheduleReader:
         self.aside = {words_of(each) for each in aside}
         self.rules = rules
         self.labels = Labels(rules, (), plan.unmeaning)
-        self.general = GeneralLabels(plan.circuits)
+        self.general = GeneralLabels(plan.circuits, rules.glossary.abbreviations)
         loads = facts.collections[LOADS]
         self.kinds = dict(zip(loads.names, map(str, loads.fields["kind"]), strict=True))
         self.problems = problems
