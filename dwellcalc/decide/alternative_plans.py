@@ -37,7 +37,8 @@ class AlternativePlan:
         set_to: what else of a load is so then: field -> value; for `state`, that alone.
         start: the line that gives the value from which a field is lowered; else the field itself.
         down_to: the lowest value that is tried.
-        at_least: where it says no lowest value, the share of the present one below which none is tried [%].
+        at_least: where it says no lowest value, the share of the present one below which none is tried [%]; for `given`, of the
+            capacity.
         methods: for `methods` and `larger`, the methods; for `given`, the method that is given something.
         given: the name of what is given, in whole units.
         materials: for `conductors`, results of sizing that are sizes -> of which material.

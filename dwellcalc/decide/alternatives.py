@@ -191,7 +191,8 @@ class _Finder:
         failing = [each for each in self.usual if each.verdict == DOES_NOT_FIT]
         if usual.amperes is None or usual.margin is None or len(failing) > 1 or has_record(self.assessor.facts):
             return []  # a record of one supply says nothing of another that does not fit either; one that is there, nothing new
-        for value in range(floor(usual.amperes + usual.margin) + 1, -1, -1):
+        capacity = usual.amperes + usual.margin
+        for value in range(floor(capacity) + 1, ceil(share(capacity, plan.at_least)) - 1, -1):
             tried = self.assessor.tried(plan.methods[0], self.assessor.choices, {plan.given: float(value)})
             carried = self.assessor.carried(tried, self.assessor.choices)
             if tried.may == NO:

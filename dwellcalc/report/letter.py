@@ -75,8 +75,9 @@ def _corrected(found: Review) -> str:
         dropped = answer.verdict == FITS and (required or answer.amperes) > answer.rating
         fraction = "; a fraction of an ampere under one half is dropped" if dropped else ""
         told.append(f"The {lowered(str(found.submittal['supply']))} is rated {answer.rating:,g} A{outcome}{fraction}.")
-    if any(each.turns for each in found.readings):
-        told.append("This stands under the reading of the code that is told below the comments.")
+    turning = [each for each in found.readings if each.turns]
+    if turning:
+        told.append(f"This stands under the reading{'s' if len(turning) > 1 else ''} of the code told below the comments.")
     if not_counted(found):
         told.append(f"Not counted is what is said to come later or to be by others, {not_counted(found)}.")
     return " ".join(told)
@@ -138,9 +139,10 @@ def _one_figure(figure: Figure) -> str:
 
 
 def _title(finding: Finding) -> str:
-    """The submittal's own label where a comment is on figures; else what the comment is about."""
+    """The submittal's own label where a comment is on figures; else what the comment is about; before a number a word."""
     labels = [each.label for each in finding.figures if each.label not in (each.line, each.line.partition(".")[2])]
-    return ", ".join(dict.fromkeys(labels)) or finding.title
+    title = ", ".join(dict.fromkeys(labels)) or finding.title
+    return f"Row {title}" if title[:1].isdigit() else title
 
 
 def _figures(figures: list[Figure]) -> Block:

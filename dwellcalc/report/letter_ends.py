@@ -43,14 +43,16 @@ def what_would_change(found: Review) -> list[Block]:
     if enough:
         titles = dict.fromkeys((each.title, each.cite) for each in enough)
         rows = [_of_title(title, cite, [each for each in enough if each.title == title], found) for title, cite in titles]
+        each_of = "Each of these" if len(enough) > 1 else "This"
         dropped = any((each.amperes or 0) > (found.answer.rating or 0) for each in enough if not each.larger)
         fraction = " A fraction of an ampere under one half is dropped." if dropped and found.answer.rating else ""
         blocks += [
-            Paragraph(f"Each of these by itself would suffice, as calculated with the figures corrected.{fraction}"),
+            Paragraph(f"{each_of} would suffice by itself, as calculated here.{fraction}"),
             Listing(rows),
         ]
     if short:
-        told = "; ".join(f"{each.what}{_amperes(each)}" for each in short)
+        alike = {round(each.amperes or 0, 2): each for each in reversed(short)}  # of those of one load the first
+        told = "; ".join(f"{each.what}{_amperes(each)}" for each in short if each in alike.values())
         blocks.append(Paragraph(f"Not enough by itself: {told}."))
     return [Heading(2, WOULD_CHANGE), *blocks] if blocks else []
 
@@ -58,18 +60,19 @@ def what_would_change(found: Review) -> list[Block]:
 def _of_title(title: str, cite: str, alike: list[AlternativeResult], found: Review) -> str:
     """The alternatives of one title, with the load then."""
     section = f" ({cite})" if cite else ""
-    return f"{title}{section}: {'; '.join(f'{each.what}{_amperes(each)}{_besides(each, found)}' for each in alike)}."
+    told = "; ".join(f"{each.what}{_amperes(each, _by(each, found))}" for each in alike)
+    larger = dict.fromkeys(what for each in alike for what in each.larger)
+    more = f"; {' and '.join(larger)} must be larger too" if larger else ""
+    return f"{title}{section}: {told}{more}."
 
 
-def _amperes(one: AlternativeResult) -> str:
-    return f" ({one.amperes:,.2f} A)" if one.amperes is not None else ""
+def _amperes(one: AlternativeResult, by: str = "") -> str:
+    return f" ({one.amperes:,.2f} A then{by})" if one.amperes is not None else ""
 
 
-def _besides(one: AlternativeResult, found: Review) -> str:
-    """By which other method that is, and what else must be larger."""
-    by = f", by the {lowered(one.by)}" if one.by not in (found.submittal["method_title"], one.what) else ""
-    larger = f", and larger too: {' and '.join(one.larger)}" if one.larger else ""
-    return f"{by}{larger}"
+def _by(one: AlternativeResult, found: Review) -> str:
+    """By which method that is, where it is another one that is not named yet."""
+    return f", by the {lowered(one.by)}" if one.by not in (found.submittal["method_title"], one.what) else ""
 
 
 def _by_each(reading: Reading) -> str:

@@ -17,7 +17,9 @@ SEVERITIES = {ERROR: "error", REMARK: "remark", QUESTION: "question"}
 
 def review_pages(found: Review) -> list[Block]:
     """The pages of a review."""
-    blocks = [*in_short(found), *_left_aside(found), *letter(found)[2:]]
+    before = [*note_to_the_reviewer(found), *_left_aside(found)]
+    begin = [*before, Heading(2, "The letter")] if before else []
+    blocks = [*_at_the_head(found), *begin, *letter(found)[2:]]
     blocks += _claims(found)
     blocks += _breakers(found)
     blocks += _matched(found)
@@ -25,9 +27,12 @@ def review_pages(found: Review) -> list[Block]:
 
 
 def in_short(found: Review) -> list[Block]:
-    """The first lines of a review."""
-    title = Heading(1, f"Review: {found.submittal['title']}")
-    return [title, Table("", ["", ""], _first_lines(found)), *note_to_the_reviewer(found)]
+    """The first lines of a review, with what the reviewer has to decide."""
+    return [*_at_the_head(found), *note_to_the_reviewer(found)]
+
+
+def _at_the_head(found: Review) -> list[Block]:
+    return [Heading(1, f"Review: {found.submittal['title']}"), Table("", ["", ""], _first_lines(found))]
 
 
 def _left_aside(found: Review) -> list[Block]:

@@ -225,9 +225,10 @@ def kind_in(label: str, labels: Labels) -> str:
 
 
 def listed(labels: Iterable[str]) -> str:
-    """Labels beside one another, in quotes where one of them holds a comma."""
+    """Labels beside one another, in quotes where one of them holds a comma or begins with a number."""
     several = [str(each) for each in labels]
-    return ", ".join(f'"{each}"' for each in several) if any("," in each for each in several) else ", ".join(several)
+    unclear = any("," in each or each[:1].isdigit() for each in several)
+    return ", ".join(f'"{each}"' for each in several) if unclear else ", ".join(several)
 
 
 def in_print(kinds: Iterable[KindName], rules: RuleSet) -> str:

@@ -84,7 +84,7 @@ def _without_circuit(submittal: Submittal) -> Iterator[Finding]:
             "Loads without a circuit in the panel schedule" if several else "A load without a circuit in the panel schedule",
             f"The calculation counts {'these' if several else 'this'}, and no circuit of the schedule is labelled for "
             f"{'them' if several else 'it'}: {listed(missing)}.",
-            send="their circuits" if several else "its circuit",
+            send="the circuits that feed them" if several else "the circuit that feeds it",
         )
 
 
