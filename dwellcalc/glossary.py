@@ -110,6 +110,7 @@ class Glossary:
     evidence: tuple[str, ...] = ()
     load_kinds: dict[str, LoadKind] = field(default_factory=dict)
     no_loads: dict[str, str] = field(default_factory=dict)
+    abbreviations: dict[str, str] = field(default_factory=dict)
     several_kinds: dict[str, tuple[str, ...]] = field(default_factory=dict)
     other_keys: dict[str, tuple[str, ...]] = field(default_factory=dict)
     interval_columns: dict[str, tuple[str, ...]] = field(default_factory=dict)

@@ -41,6 +41,7 @@ class GlossaryReader(FieldReader):
             "rating_forms": self.read_rating_forms,
             "evidence": self.read_evidence,
             "no_loads": self.read_no_loads,
+            "abbreviations": self.read_abbreviations,
             "several_kinds": lambda node: None,
             "other_keys": self.read_other_keys,
             "interval_columns": self.read_interval_columns,
@@ -100,6 +101,11 @@ class GlossaryReader(FieldReader):
         """Names that are no loads, with the reason."""
         for why, names in as_mapping(node, "no_loads", self.problems).items():
             self.glossary.no_loads.update((name.casefold(), str(why)) for name in self.texts(names))
+
+    def read_abbreviations(self, node: Node) -> None:
+        """Words that people shorten in labels, by each way that they do."""
+        for full, short in as_mapping(node, "abbreviations", self.problems).items():
+            self.glossary.abbreviations.update((each.casefold(), str(full)) for each in self.texts(short))
 
     def read_several_kinds(self, node: Node) -> None:
         """Names that may be several kinds of load, with names of these."""

@@ -18,7 +18,7 @@ from examples import PUBLISHED, rules_of
 from dwellcalc.glossary import Glossary
 from dwellcalc.placed import Listing, Text
 from dwellcalc.problems import InputError, Source
-from dwellcalc.report.letter import hanging, letter
+from dwellcalc.report.letter import letter
 from dwellcalc.report.review_pages import review_pages
 from dwellcalc.report.tables import as_markdown, as_text
 from dwellcalc.review.claims import Claim, read_value, rounded_throughout
@@ -28,7 +28,7 @@ from dwellcalc.review.judged import Judged
 from dwellcalc.review.labels import KIND, LINE, Labels
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.of_figures import FigureFindings
-from dwellcalc.review.of_readings import TURNS, on_readings
+from dwellcalc.review.of_readings import readings_of
 from dwellcalc.review.refused import Refused
 from dwellcalc.review.review import review
 from dwellcalc.review.rounds import earlier_findings, rounds
@@ -357,8 +357,9 @@ def test_the_worked_submittal_names_its_mistakes() -> None:
         ("schedule", ERROR, "625.41"),
         ("mistake", REMARK, "220.82(B)(3)(c)"),
         ("evidence", QUESTION, "625.42(B)"),
+        ("evidence", QUESTION, "220.14"),  # the air handler of the heat pump
     ]
-    strips, cooking, breaker, dryer, _ = found.findings
+    strips, cooking, breaker, dryer, *_ = found.findings
     assert (strips.verdict_before, strips.verdict_after) == ("fits", "does not fit")
     assert strips.effect_amperes == pytest.approx(0.65 * 9600 / 240)  # 26 A
     assert cooking.effect_amperes == pytest.approx(0.4 * 4000 / 240)
@@ -501,14 +502,13 @@ def test_a_wrong_total_grows_with_the_parts_that_are_put_right(submit: Write) ->
     assert sorted(after - before for before, after in zip(totals, totals[1:], strict=False)) == [-1000.0, 1600.0]
 
 
-def test_a_wrong_outcome_stands_until_it_is_put_right(submit: Write) -> None:
+def test_the_verdict_of_a_step_is_that_of_its_load(submit: Write) -> None:
     """92 A fit on 100 A, and are claimed not to; the range at 8000 comes to 85.3 A and fits too."""
     rows = with_row(PLAIN, "Range", claimed="8000 VA")
     found = reviewed(submit(changed(PLAIN, rows=rows, total="20480 VA", amperes="85.3 A", fits="no")), seconds=0.0)
     assert found.put_right is not None
-    assert {each.verdict for each in found.put_right.steps[:-1]} >= {"does not fit"}
-    assert found.put_right.steps[-1].verdict == "fits"
-    assert [found.put_right.steps[0].verdict, found.put_right.steps[-1].total] == ["does not fit", 22080.0]
+    assert [each.verdict for each in found.put_right.steps] == ["fits", "fits"]
+    assert found.findings[0].title == "Said not to fit; its own figures come to 85.3 A, not more than the rating of 100 A"
 
 
 def test_with_loads_lacking_what_does_not_fit_stays_so(submit: Write) -> None:
@@ -585,40 +585,35 @@ def charging(claimed: str = "7680 VA", **more: Any) -> Tree:
     return changed(PLAIN, service=service, rows=[*PLAIN["rows"], charger], total="25152 VA", amperes="104.8 A", **more)
 
 
-def test_a_reading_that_the_outcome_hangs_on_is_told(submit: Write) -> None:
+def test_a_reading_that_the_outcome_hangs_on_is_told_to_the_reviewer_and_is_no_comment(submit: Write) -> None:
     found = reviewed(submit(charging()))
-    (one,) = found.findings
-    assert (one.about, one.severity, one.changes_verdict) == (TURNS, QUESTION, True)
-    assert "As read in this review (it is an appliance" in one.text
-    assert "104.80 A, fits. Otherwise (" in one.text
-    assert "124.00 A, does not fit" in one.text
-    assert "132.00 A, does not fit" in one.text
-    assert "authority having jurisdiction" in one.text
-    assert "This depends on how the code is read, comment 1." in written(found)
-    assert "it depends on how the code is read, comment 1" in " ".join(as_text(review_pages(found), None).split())
+    (one,) = found.readings
+    assert (found.findings, one.address, one.outcome) == ([], "listed_loads.charging_in_optional", "104.80 A, fits")
+    assert list(one.otherwise.values()) == ["124.00 A, does not fit", "132.00 A, does not fit"]
+    pages = " ".join(as_text(review_pages(found), None).split())
+    assert "As read here (it is an appliance" in pages
+    assert "124.00 A, does not fit" in pages
+    assert "`interpretations: {charging in optional: in pool}`" in pages
+
+
+def test_the_letter_says_how_the_code_is_read_and_asks_nothing_of_it(submit: Write) -> None:
+    told = " ".join(written(reviewed(submit(charging()))).split())
+    assert "question, " not in told
+    assert "The department decides how it is read." in told
+    assert "It is read so here: it is an appliance" in told
+    assert "124.00" not in told
+    assert "depends" not in told
 
 
 def test_a_reading_that_the_reviewer_has_chosen_is_no_question(submit: Write) -> None:
     tree = charging(interpretations={"charging_in_optional": "apart"}) | {"total": "29760 VA", "amperes": "124 A"}
     found = reviewed(submit(tree))
-    assert (found.findings, found.answer.verdict, hanging(found)) == ([], "does not fit", "")
-    assert ["As read in this review: some authorities" in each for each in found.readings] == [True]
-    assert " ".join(found.readings[0].split()) in " ".join(as_text(letter(found), 100).split())
-    asked = reviewed(submit(charging()))
-    closed = rounds(found.findings, [(each.id, each.title) for each in asked.findings])
-    assert "closed" in {each.outcome for each in closed if "charging in optional" in each.title}
-
-
-def test_a_reading_behind_the_figures_is_told_once(submit: Write) -> None:
-    submittal = submit(charging())
-    told, not_again = list(on_readings(submittal)), list(on_readings(submittal, {"listed_loads.charging_in_optional"}))
-    assert ([each.about for each in told], not_again) == ([TURNS], [])
-    found = reviewed(submittal, seconds=0.0)
-    said = Finding("a", REMARK, "code", "reading", "", "", verdict_before="does not fit", verdict_after="fits")
-    found.findings = [Finding("b", ERROR, "code", "figure", "", ""), said, *found.findings]
-    assert hanging(found) == "comments 2 and 3"
-    said.verdict_after = "does not fit"
-    assert hanging(found) == "comment 3"
+    assert (found.findings, found.answer.verdict) == ([], "does not fit")
+    assert [(each.option, each.turns) for each in found.readings] == [("apart", False)]
+    told = " ".join(written(found).split())
+    assert "It is read so here: some authorities" in told
+    assert "The department decides" not in told
+    assert "To the reviewer" not in as_text(review_pages(found), None)
 
 
 @pytest.mark.parametrize(("taken", "other"), [("open", "fits"), ("fits", "open"), ("open", "open")])
@@ -629,8 +624,7 @@ def test_an_open_outcome_hangs_on_no_reading(submit: Write, monkeypatch: pytest.
         return Judged(100.0, other if choices else taken, read=read)
 
     monkeypatch.setattr("dwellcalc.review.of_readings.judged", judged)
-    told = list(on_readings(submit(PLAIN)))
-    assert told == []
+    assert readings_of(submit(PLAIN)) == []
 
 
 def test_where_every_reading_gives_the_same_outcome_nothing_hangs_on_it(submit: Write) -> None:
@@ -638,28 +632,24 @@ def test_where_every_reading_gives_the_same_outcome_nothing_hangs_on_it(submit: 
         "service": changed(PLAIN["service"], rating="150 A", conductors={"size": "1/0 AWG", "material": "copper"})
     }
     found = reviewed(submit(tree))
-    assert found.findings == []
+    assert (found.findings, found.readings) == ([], [])
 
 
 def test_the_rating_of_a_new_service_hangs_on_a_reading(submit: Write) -> None:
     """104.8 A take 110 A, 124 A take 125 A, 132 A take 150 A."""
     service = {"system": PLAIN["service"]["system"], "state": "to be installed"}
-    one = only(reviewed(submit(charging() | {"service": service})), TURNS)
-    assert "104.80 A, a rating of 110 A. Otherwise" in one.text
-    assert "124.00 A, a rating of 125 A" in one.text
+    (one,) = reviewed(submit(charging() | {"service": service})).readings
+    assert one.outcome == "104.80 A, a rating of 110 A"
+    assert "124.00 A, a rating of 125 A" in one.otherwise.values()
 
 
 def test_a_method_that_may_be_used_by_one_reading_alone_hangs_on_it(submit: Write) -> None:
     """4 AWG copper is allowed for 100 A of a dwelling, and has an ampacity of 85 A."""
     service = changed(PLAIN["service"], conductors={"size": "4 AWG", "material": "copper"})
     found = reviewed(submit(changed(PLAIN, service=service)))
-    told = {each.id.rpartition(".")[2]: each.text for each in found.findings if each.about == TURNS}
+    told = {each.address.rpartition(".")[2]: each.otherwise for each in found.readings}
     assert set(told) == {"hundred_ampere_condition", "capacity_by_dwelling_rule"}
-    assert (
-        "Otherwise (the ampacity of the table itself is compared): the method may not be used."
-        in told["hundred_ampere_condition"]
-    )
-    assert "This depends on how the code is read, comments 1 and 2." in written(found)
+    assert told["hundred_ampere_condition"] == {"the ampacity of the table itself is compared": "the method may not be used"}
 
 
 # The method, sections, evidence, schedule, scope
@@ -718,7 +708,8 @@ def test_what_rests_on_evidence_is_asked_for_until_it_is_shown(submit: Write) ->
     assert (asked.severity, asked.section) == (QUESTION, "625.42(B)")
     assert "EV charger" in asked.text
     shown = reviewed(submit(changed(tree, evidence={"nameplates": "photographs", "settings": "manual, page 12"})))
-    assert [each.about for each in shown.findings] == [TURNS]  # 98.4 of 100 A, which charging at full rating would pass
+    assert shown.findings == []
+    assert [each.turns for each in shown.readings] == [True]  # 98.4 of 100 A, which charging at full rating would pass
 
 
 def test_facts_of_a_row_reach_the_home(submit: Write) -> None:
@@ -730,7 +721,7 @@ def test_facts_of_a_row_reach_the_home(submit: Write) -> None:
     ]
     found = reviewed(submit(changed(PLAIN, rows=rows, total="23520 VA", amperes="98 A")))
     assert set(outcomes(found).values()) == {"agrees"}
-    assert [each.id for each in found.findings] == ["evidence: lockout"]
+    assert [each.id for each in found.findings] == ["evidence: lockout", "evidence: air_handler"]
 
 
 def test_nameplates_are_asked_for(submit: Write) -> None:
@@ -842,7 +833,7 @@ def test_the_command_reviews_and_says_by_its_code(tmp_path: Path, run: Run) -> N
     assert out.startswith("# Comments on the calculation")
     earlier = tmp_path / "earlier.json"
     earlier.write_text(run("review", str(SERVICE_CHANGE), "--format", "json")[1], encoding="utf-8")
-    assert "5 still open" in run("review", str(SERVICE_CHANGE), "--against", str(earlier))[1]
+    assert "6 still open" in run("review", str(SERVICE_CHANGE), "--against", str(earlier))[1]
     assert run("review", str(tmp_path / "none.yaml"))[0] == 2
 
 

@@ -26,9 +26,11 @@ from dwellcalc.report.letter import letter
 from dwellcalc.report.page.review_page import review_page
 from dwellcalc.report.review_pages import review_pages
 from dwellcalc.report.tables import Heading, as_text
+from dwellcalc.report.wording import sections_in_full, sections_in_short
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.document import Review
 from dwellcalc.review.finding import ERROR, QUESTION, REMARK, Finding
+from dwellcalc.review.general_labels import GeneralLabels
 from dwellcalc.review.label_figures import LabelFigures
 from dwellcalc.review.labels import KIND, LINE, Labels, listed
 from dwellcalc.review.of_later import LATER
@@ -38,7 +40,7 @@ from dwellcalc.review.row_lines import lines_of_load
 from dwellcalc.review.rows import read_rows
 from dwellcalc.review.search import Search
 from dwellcalc.review.sections import of_method
-from dwellcalc.review.submittal_reader import read_submittal
+from dwellcalc.review.submittal_reader import read_submittal, submittal_of
 
 DAY = "2026-05-04"
 Tree = dict[str, Any]
@@ -1042,5 +1044,222 @@ def test_what_a_submittal_says_of_the_outcome_is_held_to_its_own_figures(look: L
     """23,920 VA were 99.7 A; of 90 A that is too much by the figures as they were submitted."""
     service = {**FERRY["service"], "rating": "90 A"}
     found = look({**FERRY, "service": service, "fits": "yes"}, seconds=0.0)
-    (said,) = [each for each in errors(found) if "Its own figures come to 99.7" in each.text]
-    assert said.text.endswith("by which the answer is no.")
+    assert found.findings[0].title == "Said to fit; its own figures come to 99.7 A, more than the rating of 90 A"
+    assert found.put_right is not None
+    assert {each.verdict for each in found.put_right.steps} == {"does not fit"}
+    told = " ".join(as_text(letter(found), None).split())
+    assert "1. Said to fit; its own figures come to 99.7 A, more than the rating of 90 A - 230.79, 215.3 (correction)" in told
+    assert "Submitted yes" not in told
+
+
+# The letter as it is sent
+
+LAPWING: Tree = {
+    "submittal": "Service calculation, 26 Lapwing Road",
+    "edition": "nec/2020",
+    "method": "220.83",
+    "work": "existing",
+    "service": {
+        "system": "120/240 V single-phase 3-wire",
+        "rating": "125 A",
+        "conductors": {"size": "2 AWG", "material": "copper"},
+    },
+    "rows": [
+        {"label": "Gen. lighting 1,480 SF", "claimed": "4440 VA"},
+        {"label": "SABC (2)", "claimed": "3000 VA"},
+        {"label": "Lndry", "claimed": "1500 VA"},
+        {"label": "Rng 9.9 kW", "claimed": "9900 VA"},
+        {"label": "Dryr 5 kW", "claimed": "5000 VA"},
+        {"label": "Wtr htr 3.8 kW", "claimed": "3800 VA"},
+        {"label": "DW 1.2 kW", "claimed": "1200 VA"},
+        {"label": "Furnace (gas) blower - to be removed", "claimed": "-"},
+        {"label": "EV chgr (new) 40 A", "claimed": "9600 VA"},
+        {"label": "General load", "claimed": "38440 VA"},
+        {"label": "1st 8,000 @ 100%", "claimed": "8000 VA"},
+        {"label": "Rem. 30,440 @ 40%", "claimed": "12176 VA"},
+        {"label": "HP (new) MCA 17.8, MOCP 30, 240 V", "claimed": "4272 VA"},
+        {"label": "Aux. strip heat (new) 9.6 kW @ 65%", "claimed": "6240 VA"},
+    ],
+    "total": "30688 VA",
+    "amperes": "127.9 A",
+    "fits": "yes",
+    "panel_schedule": [
+        {"label": label, "breaker": breaker}
+        for label, breaker in {
+            "Rng": "50/2",
+            "Dryr": "30/2",
+            "Wtr htr": "25/2",
+            "EV": "50/2",
+            "HP": "30/2",
+            "Strips": "50/2",
+            "DW": "20/1",
+            "Kit": "20/1",
+            "SABC": "20/1",
+            "Lndry": "20/1",
+            "Bth": "20/1",
+            "Bsmt ltg": "15/1",
+            "Gar": "20/1",
+        }.items()
+    ],
+}
+
+
+@cache
+def lapwing() -> Review:
+    """By hand: 20,176 VA of general loads, 4,272 and 9,600 at full rating: 34,048 VA, 141.87 A."""
+    text = yaml.safe_dump(LAPWING, sort_keys=False)
+    return review(submittal_of(read_text(text, "lapwing.yaml"), Path(), date=DAY), date=DAY, seconds=30.0)
+
+
+def sent(found: Review) -> str:
+    return " ".join(as_text(letter(found), None).split())
+
+
+def test_a_load_over_the_rating_that_is_said_to_fit_leads_the_letter() -> None:
+    text = sent(lapwing())
+    assert "1. Said to fit; its own figures come to 127.9 A, more than the rating of 125 A - 230.79, 215.3 (correction)" in text
+    assert "service is rated 125 A and does not suffice" in text
+
+
+def test_no_reading_of_the_code_is_asked_of_who_submits() -> None:
+    """Were the heat pump there first: 8000 + 0.4 x 44,312 = 25,724.8 VA, 107.19 A."""
+    found = lapwing()
+    asked = [each for each in found.findings if "read" in each.title]
+    assert (asked, [each.option for each in found.readings]) == ([], ["together"])
+    assert list(found.readings[0].otherwise.values()) == ["107.19 A, fits"]
+    text = sent(found)
+    assert "107.19" not in text
+    assert "The department decides how it is read." in text
+    assert text.index("How the code is read") > text.index("What would change this")
+    assert "107.19 A, fits" in as_text(review_pages(found), None)
+
+
+def test_what_would_change_the_outcome_is_what_was_calculated() -> None:
+    """With the compressor off 20,176 + 9,600 = 29,776 VA; by 220.82 21,376 + 4,272 + 6,240 = 31,888 VA, so 150 A."""
+    text = sent(lapwing())
+    assert '"HP (new) MCA 17.8, MOCP 30, 240 V" off while its supplemental heat is on (124.07 A then)' in text
+    assert "Service of at least 150 A (132.87 A then, by the optional calculation for one dwelling unit)" in text
+    assert 'Not enough by itself: "EV chgr (new) 40 A" set to 6 A (128.27 A then)' in text
+    assert 'without "Rng' not in text  # what is there and stays
+    large = {**LAPWING["service"], "rating": "150 A", "conductors": {"size": "1/0 AWG", "material": "copper"}}
+    assert "What would change this" not in sent(look_at({**LAPWING, "service": large}))
+
+
+def look_at(tree: Tree) -> Review:
+    text = yaml.safe_dump(tree, sort_keys=False)
+    return review(submittal_of(read_text(text, "submittal.yaml"), Path(), date=DAY), date=DAY, seconds=0.0)
+
+
+def test_no_alternative_is_told_where_rows_were_left_aside() -> None:
+    aside = look_at({**LAPWING, "rows": [*LAPWING["rows"], {"label": "Gazebo", "nameplate": "1000 W", "claimed": "1000 VA"}]})
+    assert (aside.answer.verdict, aside.alternatives) == ("does not fit", [])
+    assert "Its figure, 1,000 VA, was left aside." in sent(aside)
+
+
+def test_the_first_step_has_the_verdict_of_its_own_load() -> None:
+    made = lapwing().put_right
+    assert made is not None
+    assert [each.verdict for each in made.steps] == ["does not fit", "does not fit"]
+
+
+def test_a_missing_air_handler_is_asked_for_and_a_ductless_heat_pump_has_none() -> None:
+    (asked,) = [each for each in lapwing().findings if each.id == "evidence: air_handler"]
+    assert "HP (new)" in asked.text
+    assert "Aux. strip heat" in asked.text
+    handler = {"label": "AHU (new)", "nameplate": "3 A at 240 V", "claimed": "720 VA"}
+    rows = LAPWING["rows"]
+    ductless = {"label": "Mini-split (new) MCA 17.8, 240 V", "claimed": "4272 VA"}
+    for others in ([*rows, handler], [*rows[:-2], ductless]):
+        assert "evidence: air_handler" not in {each.id for each in look_at({**LAPWING, "rows": others}).findings}
+
+
+def test_words_in_short_are_known_in_tables_and_schedules() -> None:
+    found = lapwing()
+    assert not [each for each in found.findings if each.id.startswith(("not matched", "schedule"))]
+
+
+def test_only_new_equipment_is_asked_for_its_nameplate_and_one_circuit_is_one() -> None:
+    text = sent(lapwing())
+    assert "Nameplates of new equipment not shown" in text
+    assert 'where these ratings were read: "EV chgr (new) 40 A", "HP (new)' in text
+    assert "Please send confirmation that its circuit is taken out of use." in text
+
+
+@pytest.mark.parametrize(
+    ("label", "title"),
+    [
+        ("Kit ltg", "General lighting and receptacle circuits"),
+        ("Kit recepts", "Small-appliance circuits"),
+        ("Lndry rm", "Laundry circuits"),
+        ("Mstr bth", "Bathroom circuits"),
+        ("Gar GFCI", "Garage circuits"),
+        ("Bsmt recept", "General lighting and receptacle circuits"),
+    ],
+)
+def test_the_longest_name_tells_a_general_circuit(label: str, title: str) -> None:
+    rules = rules_of("nec/2023")
+    plan = read_instructions(rules).review
+    assert plan is not None
+    found = GeneralLabels(plan.circuits, rules.glossary.abbreviations).meant(label)
+    assert found is not None
+    assert found.title == title
+
+
+@pytest.mark.parametrize(
+    ("label", "kind"),
+    [
+        ("A/H", "blower"),
+        ("AHU-1", "blower"),
+        ("Refr", "refrigerator"),
+        ("Frzr", "freezer"),
+        ("Micro", "built_in_microwave_oven"),
+        ("Dispo", "waste_disposer"),
+        ("Wtr htr", "storage_water_heater"),
+        ("Heat kit (N) 10 kW", "supplemental_heat"),
+        ("Sump pmp", "sump_pump"),
+        ("Gar htr", "space_heater"),
+        ("GDO", "garage_door_opener"),
+    ],
+)
+def test_a_kind_in_short_is_known(label: str, kind: str) -> None:
+    rules = rules_of("nec/2023")
+    plan = read_instructions(rules).review
+    assert plan is not None
+    found = Labels(rules, ("optional_dwelling", "sizing"), plan.unmeaning).find(label, KIND)
+    assert found is not None
+    assert found.name == kind
+
+
+def test_a_general_load_without_steps_is_the_sum_that_it_is() -> None:
+    rows = [row for row in LAPWING["rows"] if "@ 100%" not in row["label"] and "@ 40%" not in row["label"]]
+    rows = with_row(rows, LAPWING["rows"][-1]["label"], claimed="9600 VA")
+    found = look_at({**LAPWING, "rows": rows, "total": "34048 VA", "amperes": "141.9 A", "fits": "no"})
+    assert errors(found) == []
+    assert claimed_at(found)["General load"] == "existing_dwelling.general"
+
+
+def test_long_lists_of_sections_stand_in_the_text_and_not_in_the_heading() -> None:
+    assert sections_in_short("220.83(A), 220.83(B), 220.70, 625.42(A), 750.30") == "220.83 and others"
+    assert sections_in_short("220.83(A), 220.83(B), 220.83(C)") == "220.83"
+    assert sections_in_short("220.82, 220.82(B)(1), 220.82(B)(2)") == "220.82(B)(1), 220.82(B)(2)"
+    assert sections_in_full("220.83(A), 220.83(B), 220.70") == "Sections: 220.83(A), 220.83(B), 220.70."
+    assert sections_in_full("220.83(A), 220.83(B)") == ""
+
+
+def test_what_is_to_be_typed_is_code_on_a_page() -> None:
+    page = review_page(lapwing(), review_pages(lapwing()))
+    assert "<code>match:</code>" in page
+    assert "`" not in page.partition("<body>")[2]
+
+
+def test_labels_that_begin_with_a_number_are_no_numbers_of_comments() -> None:
+    rows = with_row(LAPWING["rows"], "Rng 9.9 kW", label="4. Rng 9.9 kW", claimed="8000 VA")
+    assert "Row 4. Rng 9.9 kW - " in sent(look_at({**LAPWING, "rows": rows}))
+    assert listed(["4. Range"]) == '"4. Range"'
+
+
+def test_an_input_that_is_lacking_is_asked_for_in_words() -> None:
+    freezer = {"label": "Frzr 600 W", "claimed": "600 VA"}
+    found = look_at({**LAPWING, "rows": [*LAPWING["rows"][:6], freezer]})
+    assert "Not said of Frzr 600 W: whether it is on an individual branch circuit" in sent(found)
+    assert "Please tell us whether it is on an individual branch circuit." in sent(found)

@@ -205,8 +205,8 @@ def test_labels_of_the_schedule_mean_loads_of_the_table(look: Look, label: str, 
 def test_the_letter_says_what_the_load_comes_to_and_whether_the_service_suffices(look: Look) -> None:
     told = " ".join(as_text(letter(look()), None).split())
     assert "the calculated load is 38,488 VA, 160.37 A. The service is rated 200 A and suffices for this load. This" in told
-    assert "This depends on how the code is read, comment 1." in told  # charging at 125 % apart: 203.17 A
-    assert "2. Induction range - 220.82(B)(3)(b) (correction)" in told
+    assert "This stands under the reading of the code told below the comments." in told  # charging at 125 % apart: 203.17 A
+    assert "1. Induction range - 220.82(B)(3)(b) (correction)" in told
     assert "On its own this correction adds 5,200 VA to the figure and, at 40 %, 2,080 VA (8.67 A) to the load" in told
     small = look(service={**PIKE["service"], "rating": "150 A"})
     assert "rated 150 A and does not suffice for this load" in " ".join(as_text(letter(small), None).split())

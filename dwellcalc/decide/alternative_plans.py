@@ -31,13 +31,14 @@ class AlternativePlan:
         what: a sentence with the load and the value in braces.
         needs: the evidence that it needs.
         cite: the sections that it rests on, or an empty string.
-        way: `lower`, `set`, `remove`, `methods`, `given`, `conductors` or `larger`.
+        way: `lower`, `set`, `state`, `remove`, `methods`, `given`, `conductors` or `larger`.
         loads: the group of the loads that are tried.
         steps: for `lower`, the fields that are lowered with their steps, in the unit of each; for `set`, with their values.
-        set_to: what else of a load is so then: field -> value.
+        set_to: what else of a load is so then: field -> value; for `state`, that alone.
         start: the line that gives the value from which a field is lowered; else the field itself.
         down_to: the lowest value that is tried.
-        at_least: where it says no lowest value, the share of the present one below which none is tried [%].
+        at_least: where it says no lowest value, the share of the present one below which none is tried [%]; for `given`, of the
+            capacity.
         methods: for `methods` and `larger`, the methods; for `given`, the method that is given something.
         given: the name of what is given, in whole units.
         materials: for `conductors`, results of sizing that are sizes -> of which material.
@@ -104,7 +105,7 @@ class _Reader:
             way=way,
             loads=self.group(self.text(node, LOADS)) if LOADS in node else None,
             steps=steps,
-            set_to=self.values(node),
+            set_to=self.values(node, "as") | self.values(node, "state"),
             start=self.line(self.text(node, "from")) if "from" in node else None,
             down_to=self.down_to(node, steps),
             at_least=self.percent(self.text(node, "at_least")) if "at_least" in node else 0.0,
@@ -150,11 +151,11 @@ class _Reader:
             self.problems.add(ALTERNATIVE_VALUE, text.place, text=text, name=declared.name)
         return value
 
-    def values(self, node: Mapping) -> dict[str, Any]:
-        """What else of a load is so then."""
+    def values(self, node: Mapping, of: str) -> dict[str, Any]:
+        """What of a load is so then, by field."""
         found: dict[str, Any] = {}
         glossary = self.rules.glossary
-        for name, word in as_mapping(node.get(key("as"), Mapping()), "as", self.problems).items():
+        for name, word in as_mapping(node.get(key(of), Mapping()), of, self.problems).items():
             declared, text = self.field(name), as_text(word, name, self.problems)
             if declared is None:
                 continue

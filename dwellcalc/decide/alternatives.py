@@ -32,18 +32,19 @@ from dwellcalc.home.meters import has_record
 from dwellcalc.units import share
 
 
-def alternatives(home: Home, trials: Trials, apart: str = "") -> list[AlternativeResult]:
+def alternatives(home: Home, trials: Trials, apart: str = "", *, planned_alone: bool = False) -> list[AlternativeResult]:
     """The alternatives where a supply does not fit: those that suffice first, each in the order of the assessment file.
 
     Args:
         home: the home.
         trials: trials on its supplies, with the settings that are counted.
         apart: a load that is to stay as it is.
+        planned_alone: whether of the loads only planned ones may be left out.
     """
     usual = trials.carried({})
     if together(usual) != DOES_NOT_FIT:
         return []
-    finder = _Finder(home, trials, usual, apart)
+    finder = _Finder(home, trials, usual, apart, planned_alone)
     found = [result for plan in trials.assessors[0].instructions.alternatives for result in finder.tried(plan)]
     return sorted(found, key=lambda each: each.verdict != FITS)
 
@@ -51,11 +52,12 @@ def alternatives(home: Home, trials: Trials, apart: str = "") -> list[Alternativ
 class _Finder:
     """Tries alternatives on a home of which a supply does not fit; figures are those of the first such supply."""
 
-    def __init__(self, home: Home, trials: Trials, usual: Sequence[Carried], apart: str) -> None:
+    def __init__(self, home: Home, trials: Trials, usual: Sequence[Carried], apart: str, planned_alone: bool) -> None:
         self.home = home
         self.trials = trials
         self.usual = usual
         self.apart = apart
+        self.planned_alone = planned_alone
         self.at = next(at for at, each in enumerate(usual) if each.verdict == DOES_NOT_FIT)
         self.assessor = trials.assessors[self.at]
         whole = trials.assessors[0]
@@ -66,6 +68,7 @@ class _Finder:
         ways = {
             "lower": self.lower,
             "set": self.lower,
+            "state": self.state,
             "remove": self.remove,
             "methods": self.methods,
             "given": self.given,
@@ -142,6 +145,20 @@ class _Finder:
         what = " and ".join(plan.what.format(load=" and ".join(loads), value=shown) for shown, loads in by_value.items())
         return self.result(plan, what, self.changes(plan, places, levels))
 
+    # a load that is stated otherwise
+
+    def state(self, plan: AlternativePlan) -> list[AlternativeResult]:
+        """Each load by itself as it is stated, where that brings something."""
+        changes = {
+            name: {(name, of): said for of, said in plan.set_to.items()}
+            for name in map(self.names.__getitem__, self.members(plan))
+        }
+        return [
+            self.result(plan, plan.what.format(load=name, value=""), each)
+            for name, each in changes.items()
+            if self.brings(each) > 0
+        ]
+
     # a load left out
 
     def remove(self, plan: AlternativePlan) -> list[AlternativeResult]:
@@ -150,6 +167,8 @@ class _Finder:
         found = []
         for position in self.members(plan):
             name = self.names[position]
+            if self.planned_alone and name not in planned:
+                continue
             others = [each for each in planned if each != name]
             changes = without(self.home, others) if name in planned else {(name, REPLACED): True}
             if self.suffice(changes):
@@ -172,7 +191,8 @@ class _Finder:
         failing = [each for each in self.usual if each.verdict == DOES_NOT_FIT]
         if usual.amperes is None or usual.margin is None or len(failing) > 1 or has_record(self.assessor.facts):
             return []  # a record of one supply says nothing of another that does not fit either; one that is there, nothing new
-        for value in range(floor(usual.amperes + usual.margin) + 1, -1, -1):
+        capacity = usual.amperes + usual.margin
+        for value in range(floor(capacity) + 1, ceil(share(capacity, plan.at_least)) - 1, -1):
             tried = self.assessor.tried(plan.methods[0], self.assessor.choices, {plan.given: float(value)})
             carried = self.assessor.carried(tried, self.assessor.choices)
             if tried.may == NO:

@@ -96,6 +96,8 @@ class ReviewPlan:
         of_area: the name of the line that a label with an area and no known name is of.
         reasons: those that a row may give for counting a load at less than its rating.
         remarks: of results of the method, what is said in place of the question for what shows them.
+        asked: of results of the method, what the question says in place of that the calculation relies on them.
+        not_asked: of results of the method, words of a label by which a load is none that this is asked for.
     """
 
     method: str
@@ -117,3 +119,5 @@ class ReviewPlan:
     there: tuple[str, ...] = ()
     removed: tuple[str, ...] = ()
     panels: str = ""
+    asked: dict[str, str] = field(default_factory=dict)
+    not_asked: dict[str, tuple[str, ...]] = field(default_factory=dict)

@@ -37,6 +37,7 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         if name not in fields:
             reader.problems.add(ASSESSMENT_TAKEN, name.place, name=name, nearest=nearest_name(name, fields))
     markings = as_mapping(node.get(key("markings"), Mapping()), "markings", reader.problems)
+    not_asked = as_mapping(node.get(key("not_asked"), Mapping()), "not_asked", reader.problems)
     steps, beside, not_now, unmeaning, counted, planned, there, removed = (
         tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS
     )
@@ -64,6 +65,8 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         there,
         removed,
         panels,
+        reader.of_results(method, node.get(key("asked"), Mapping()), "asked"),
+        {str(name): tuple(map(str, reader.texts(each))) for name, each in not_asked.items()},
     )
 
 

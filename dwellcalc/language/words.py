@@ -140,6 +140,8 @@ REVIEW_KEYS = (
     "of_area",
     "reasons",
     "remarks",
+    "asked",
+    "not_asked",
     "circuits",
     "panels",
     *REVIEW_NUMBERS,
@@ -169,8 +171,8 @@ ALTERNATIVE_FILLED = "what"  # its braces are filled when a plan is tried
 BECAUSE = "because"  # its braces are filled with results of sizing, and with sections
 FILLED_LATER = (ALTERNATIVE_FILLED, BECAUSE)
 ALTERNATIVE_NEEDED = ("title", ALTERNATIVE_FILLED, "needs")
-ALTERNATIVE_WAYS = ("lower", "set", "remove", "methods", "given", "conductors", "larger")
-ALTERNATIVE_OF_WAY = {"lower": ("loads",), "set": ("loads",), "remove": ("loads",), "given": ("method",)}
+ALTERNATIVE_WAYS = ("lower", "set", "state", "remove", "methods", "given", "conductors", "larger")
+ALTERNATIVE_OF_WAY = {"lower": ("loads",), "set": ("loads",), "state": ("loads",), "remove": ("loads",), "given": ("method",)}
 ALTERNATIVE_KEYS = (
     *ALTERNATIVE_NEEDED,
     "cite",

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
+from dwellcalc.report.letter_ends import readings_told, what_would_change
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
-from dwellcalc.report.wording import counted, lowered, numbered
+from dwellcalc.report.wording import counted, lowered, numbered, sections_in_full, sections_in_short
 from dwellcalc.review.calculation import CalculationRow
 from dwellcalc.review.document import STILL_OPEN, PutRight, Review
 from dwellcalc.review.finding import ERROR, POLICY, QUESTION, REMARK, Figure, Finding
 from dwellcalc.review.of_later import LATER
-from dwellcalc.review.of_readings import TURNS
-from dwellcalc.review.suspects import READING
 from dwellcalc.units import percent_of
 
 TO_FILL_IN = "______________________________"
@@ -34,19 +33,25 @@ def letter(found: Review) -> list[Block]:
     by = f"Thank you for the calculation. We recomputed it line by line by the {lowered(str(head['method_title']))}"
     begin = f"{by} ({head['section']}), {head['edition']}"
     if not found.findings:
-        told = [Paragraph(f"{begin}, and have no comment on its figures."), *_readings(found), *_of_edition(found)]
+        told = [
+            Paragraph(f"{begin}, and have no comment on its figures."),
+            *_of_edition(found),
+            *what_would_change(found),
+            *readings_told(found),
+        ]
         return [*blocks, *told, Paragraph(_end(found))]
     weighed = any(each.effect_amperes for each in found.findings)
     ordered = "; what changes the outcome comes first." if weighed and len(found.findings) > 1 else "."
     blocks += [
         Paragraph(f"{begin}. {_corrected(found)}"),
         Paragraph(f"Our comments follow{ordered} {ANSWER}"),
-        *_readings(found),
         *_of_edition(found),
         Heading(2, "Comments"),
     ]
     for number, finding in enumerate(found.findings, 1):
         blocks += _comment(number, finding, found)
+    blocks += what_would_change(found)
+    blocks += readings_told(found)
     blocks += _one_after_another(found)
     blocks += _calculation(found)
     if found.rounds:
@@ -70,8 +75,9 @@ def _corrected(found: Review) -> str:
         dropped = answer.verdict == FITS and (required or answer.amperes) > answer.rating
         fraction = "; a fraction of an ampere under one half is dropped" if dropped else ""
         told.append(f"The {lowered(str(found.submittal['supply']))} is rated {answer.rating:,g} A{outcome}{fraction}.")
-    if hanging(found):
-        told.append(f"This depends on how the code is read, {hanging(found)}.")
+    turning = [each for each in found.readings if each.turns]
+    if turning:
+        told.append(f"This stands under the reading{'s' if len(turning) > 1 else ''} of the code told below the comments.")
     if not_counted(found):
         told.append(f"Not counted is what is said to come later or to be by others, {not_counted(found)}.")
     return " ".join(told)
@@ -82,22 +88,11 @@ def not_counted(found: Review) -> str:
     return numbered("comment", [str(number) for number, each in enumerate(found.findings, 1) if each.about == LATER])
 
 
-def hanging(found: Review) -> str:
-    """The comments on readings of the code that the outcome hangs on, by number, or empty."""
-    told = [each.about == TURNS or (each.about == READING and each.changes_verdict) for each in found.findings]
-    return numbered("comment", [str(number) for number, each in enumerate(told, 1) if each])
-
-
 def _parties(found: Review) -> Block:
     """Who the letter is to, what it is about and who it is from; what the submittal does not name is left to be filled in."""
     told = {"To": "applicant", "Permit": "permit", "Reviewed by": "reviewer"}
     rows = [[name, found.parties.get(of, "") or TO_FILL_IN] for name, of in told.items()]
     return Table("", ["", ""], [*rows, ["Date", found.date]])
-
-
-def _readings(found: Review) -> list[Block]:
-    """How the code is read, where the reviewer says it."""
-    return [Paragraph(each) for each in found.readings]
 
 
 def _of_edition(found: Review) -> list[Block]:
@@ -113,7 +108,7 @@ def _end(found: Review) -> str:
 
 def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
     weight = WEIGHTS[finding.severity] if finding.status != POLICY else f"{WEIGHTS[finding.severity]}, not a code requirement"
-    cite = f" - {_once(finding.section)}" if finding.section else ""
+    cite = f" - {sections_in_short(finding.section)}" if finding.section else ""
     blocks: list[Block] = [Heading(3, f"{number}. {_title(finding)}{cite} ({weight})")]
     if len(finding.figures) > 1:
         blocks.append(_figures(finding.figures))
@@ -123,6 +118,7 @@ def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
         *map(_one_figure, finding.figures if len(finding.figures) == 1 else []),
         finding.text if not finding.causes else "",
         _effect(finding, found),
+        sections_in_full(finding.section),
     ]
     if any(each.id == finding.id and each.outcome == STILL_OPEN for each in found.rounds):
         sentences.append("This comment was made before and is still open.")
@@ -136,12 +132,6 @@ def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
     return [*blocks, Paragraph(" ".join(each for each in sentences if each))]
 
 
-def _once(sections: str) -> str:
-    """Sections without those that stand for all of a section of which a part is cited."""
-    each = sections.split(", ")
-    return ", ".join(one for one in each if not any(other.startswith(f"{one}(") for other in each))
-
-
 def _one_figure(figure: Figure) -> str:
     """The only figure of a comment, in a sentence."""
     title = "" if figure.label.casefold() == figure.title.casefold() else f" ({lowered(figure.title)})"
@@ -149,9 +139,10 @@ def _one_figure(figure: Figure) -> str:
 
 
 def _title(finding: Finding) -> str:
-    """The submittal's own label where a comment is on figures; else what the comment is about."""
+    """The submittal's own label where a comment is on figures; else what the comment is about; before a number a word."""
     labels = [each.label for each in finding.figures if each.label not in (each.line, each.line.partition(".")[2])]
-    return ", ".join(dict.fromkeys(labels)) or finding.title
+    title = ", ".join(dict.fromkeys(labels)) or finding.title
+    return f"Row {title}" if title[:1].isdigit() else title
 
 
 def _figures(figures: list[Figure]) -> Block:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dwellcalc.report.letter import hanging, letter, not_counted
+from dwellcalc.report.letter import letter, not_counted
+from dwellcalc.report.letter_ends import note_to_the_reviewer
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import counted, lowered
 from dwellcalc.review.document import Review
@@ -16,7 +17,9 @@ SEVERITIES = {ERROR: "error", REMARK: "remark", QUESTION: "question"}
 
 def review_pages(found: Review) -> list[Block]:
     """The pages of a review."""
-    blocks = [*in_short(found), *_left_aside(found), *letter(found)[2:]]
+    before = [*note_to_the_reviewer(found), *_left_aside(found)]
+    begin = [*before, Heading(2, "The letter")] if before else []
+    blocks = [*_at_the_head(found), *begin, *letter(found)[2:]]
     blocks += _claims(found)
     blocks += _breakers(found)
     blocks += _matched(found)
@@ -24,7 +27,11 @@ def review_pages(found: Review) -> list[Block]:
 
 
 def in_short(found: Review) -> list[Block]:
-    """The first lines of a review."""
+    """The first lines of a review, with what the reviewer has to decide."""
+    return [*_at_the_head(found), *note_to_the_reviewer(found)]
+
+
+def _at_the_head(found: Review) -> list[Block]:
     return [Heading(1, f"Review: {found.submittal['title']}"), Table("", ["", ""], _first_lines(found))]
 
 
@@ -51,7 +58,7 @@ def _first_lines(found: Review) -> list[list[str]]:
     if answer.rating is not None:
         by = f"by the {lowered(str(head['method_title']))}, {head['edition']}"
         load = "" if answer.amperes_required is None else f": {_amperes(answer.amperes_required)} on {answer.rating:,g} A"
-        hangs = f"; it depends on how the code is read, {hanging(found)}" if hanging(found) else ""
+        hangs = "; it depends on how the code is read, told below" if any(each.turns for each in found.readings) else ""
         rows.insert(-1, ["Verdict", f"{answer.verdict}{load}, {by}{hangs}"])
     if not_counted(found):
         rows.insert(-1, ["Not counted", f"what is said to come later or to be by others, {not_counted(found)}"])

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+FEW = 2  # sections of a heading
+
 
 def lowered(title: str) -> str:
     """A title within a sentence."""
@@ -20,3 +22,23 @@ def numbered(name: str, numbers: Sequence[str]) -> str:
     if len(numbers) < 2:
         return f"{name} {numbers[0]}" if numbers else ""
     return f"{name}s {', '.join(numbers[:-1])} and {numbers[-1]}"
+
+
+def sections_in_short(sections: str) -> str:
+    """The sections of a heading: each once, parts of one section as that section, of more than two the first."""
+    own = _once(sections)
+    whole = list(dict.fromkeys(each.partition("(")[0] for each in own))
+    short = whole if len(own) > FEW else own
+    return ", ".join(short) if len(short) <= FEW else f"{short[0]} and others"
+
+
+def sections_in_full(sections: str) -> str:
+    """Every section, in a sentence, where a heading has them in short; else nothing."""
+    own = _once(sections)
+    return f"Sections: {', '.join(own)}." if len(own) > FEW else ""
+
+
+def _once(sections: str) -> list[str]:
+    """Sections without those that stand for all of a section of which a part is cited."""
+    each = sections.split(", ")
+    return [one for one in dict.fromkeys(each) if not any(other.startswith(f"{one}(") for other in each)]

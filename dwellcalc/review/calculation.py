@@ -22,6 +22,7 @@ FEW = 2  # parts of a sum that are printed with their figures
 ALL_ABOVE = "its parts above, added up"
 OPERATION = re.compile(r"\S [*/] \S")
 CALL = re.compile(r"\b[a-z_]+\((?P<number>[\d,.]+)\)")  # of one number alone
+CHOICE = re.compile(r"\b(?P<of>[a-z]+)\((?P<numbers>\d[\d,.]*(?:, \d[\d,.]*)+)\)")  # of several numbers, such as the largest
 ONCE = re.compile(r"\(([^()]*) \* 1\)")  # times one, which the factor of single-phase systems is
 PER = re.compile(r"(?P<each>[\d,.]+ \S+?)/(?P<what>[a-z]{3,}) \* (?P<number>[\d,]+) (?P=what)$")  # of things that are counted
 DIGITS = re.compile(r"(?<![\d.,])\d{4,}(?![\d.,])")
@@ -246,6 +247,7 @@ class _Calculation:
 
 def _in_print(working: str) -> str:
     """A formula with numbers, with the signs of print."""
+    working = CHOICE.sub(lambda found: f"the {found['of']} of {found['numbers']}", working)
     return (
         PER.sub(r"\g<each> * \g<number>", CALL.sub(r"\g<number>", ONCE.sub(r"\1", working)))
         .replace(" * ", " \u00d7 ")

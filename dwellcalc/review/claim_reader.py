@@ -86,6 +86,8 @@ class ClaimReader:
                 claim = replace(claim, adds_up=is_sum and self.sums.give(claim))
             if claim is not None and position + 1 < len(of_rows) and id(of_rows[position + 1][0]) in steps:
                 claim = self.places.before_steps(claim, above)
+            elif claim is not None and claim.adds_up and not steps:
+                claim = self.places.without_steps(claim, above)
             if claim is not None and claim.unsure and self.steps.is_share(row):
                 claim = self.places.at_share(claim)
             if claim is not None and claim.unsure:

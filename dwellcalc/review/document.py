@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.evaluate.sheet import Json, as_json
 from dwellcalc.review.breakers import Breaker
 from dwellcalc.review.calculation import CalculationRow
 from dwellcalc.review.finding import Finding
+from dwellcalc.review.of_readings import Reading
 from dwellcalc.review.submittal import Matched
 from dwellcalc.review.tie_out import TiedClaim
 
@@ -85,7 +87,8 @@ class Review:
         stopped_early: whether the search ended before all were.
         out_of_time: whether it did so for want of time, so that another run may find more.
         edition_remark: what is to be said of the edition as these rules have it, or empty.
-        readings: how the code is read, where the reviewer says it and the outcome rests on it.
+        readings: how the code is read, where the reviewer says it and the outcome rests on it, or where it would be another.
+        alternatives: what else could be done where it does not fit, those that suffice first.
         parties: the applicant, the number of the permit and the reviewer, where the submittal names them.
         left_aside: the rows of which nothing is known, each with the known name that is most like its label, or empty.
         against: the title of the earlier review, or empty; ``rounds`` what became of its findings.
@@ -107,7 +110,8 @@ class Review:
     calculation: list[CalculationRow] = field(default_factory=list)
     breakers: list[Breaker] = field(default_factory=list)
     edition_remark: str = ""
-    readings: list[str] = field(default_factory=list)
+    readings: list[Reading] = field(default_factory=list)
+    alternatives: list[AlternativeResult] = field(default_factory=list)
     parties: dict[str, str] = field(default_factory=dict)
     left_aside: dict[str, str] = field(default_factory=dict)
     against: str = ""

@@ -11,6 +11,7 @@ from dwellcalc.language.words import SEVERITIES
 ERROR, REMARK, QUESTION = SEVERITIES
 CODE, POLICY = "code", "policy"
 NOT_MATCHED = "not matched"  # what a finding on a row of which nothing is known is about
+OUTCOME_SAID = "outcome said"  # of one on what the submittal says of the outcome, against its own figures
 
 
 @dataclass(slots=True)
@@ -43,8 +44,7 @@ class Finding:
         effect_amperes: how much larger the load is [A] with it corrected, where that is known.
         difference: how much larger the one figure is with it corrected, where both are loads [VA].
         effect_load: how much larger the load is then [VA], which a demand factor may lessen.
-        verdict_before, verdict_after: the verdict as submitted and with it corrected, where both are known; of a reading
-            of the code the outcome as it is taken and by the other one.
+        verdict_before, verdict_after: the verdict as submitted and with it corrected, where both are known.
         equal: other explanations of the same figures, each in a sentence.
         causes: where several things together stand behind the figures, each in sentences of its own.
     """
@@ -78,7 +78,8 @@ def in_order(findings: Iterable[Finding]) -> list[Finding]:
 
     With these stand those of an effect as large, which would change it too if they stood alone.
 
-    Before all stand the rows that were left aside: with such, nothing else is certain.
+    Before all stands an outcome that the submittal's own figures contradict, and then the rows that were left aside: with such,
+    nothing else is certain.
     """
     findings = list(findings)
     turning: dict[str, float] = {}
@@ -87,8 +88,9 @@ def in_order(findings: Iterable[Finding]) -> list[Finding]:
             least = turning.get(each.verdict_after, inf)
             turning[each.verdict_after] = min(least, abs(each.effect_amperes))
 
-    def weight(finding: Finding) -> tuple[bool, bool, int, float]:
+    def weight(finding: Finding) -> tuple[bool, bool, bool, int, float]:
         return (
+            finding.about != OUTCOME_SAID,
             finding.about != NOT_MATCHED,
             not (finding.changes_verdict or (finding.effect_amperes or 0) > turning.get(finding.verdict_after, inf)),
             SEVERITIES.index(finding.severity),

@@ -99,13 +99,13 @@ class LabelFigures:
         return True
 
     def area(self, label: Text, kind: Kind) -> Text | None:
-        """The first area in a label, in a unit of its own."""
-        for _, part in _parts(label):
+        """The first area in a label, in a unit of its own, which may stand in capitals."""
+        for each in (each for _, part in _parts(label) for each in (part, part.lower())):
             try:
-                self.glossary.units.converted(text_at(part, label), kind)
+                self.glossary.units.converted(text_at(each, label), kind)
             except (UnknownUnit, ValueError):
                 continue
-            return text_at(part, label)
+            return text_at(each, label)
         return None
 
     def number(self, label: Text) -> Text | None:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Container, Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.language.documents import QUOTED
@@ -46,6 +47,16 @@ def words_of(text: str) -> Words:
     return tuple(_single(word) for word in WORD.findall(text.casefold()))
 
 
+def spelled_out(text: str, abbreviations: Mapping[str, str]) -> Words:
+    """The words of a label, each that is an abbreviation in full.
+
+    Args:
+        text: the label.
+        abbreviations: for each, in small letters, what it is short for.
+    """
+    return tuple(full for word in words_of(text) for full in words_of(abbreviations.get(word, word)))
+
+
 def _single(word: str) -> str:
     return word[:-1] if word.endswith("s") and not word.endswith("ss") and word[:-2] else word
 
@@ -60,7 +71,8 @@ class Labels:
     """
 
     def __init__(self, rules: RuleSet, methods: Iterable[str], unmeaning: Iterable[str] = ()) -> None:
-        self.unmeaning = {word for each in unmeaning for word in words_of(each)}
+        self.words = partial(spelled_out, abbreviations=rules.glossary.abbreviations)
+        self.unmeaning = {word for each in unmeaning for word in self.words(each)}
         self.known: dict[str, dict[Words, list[tuple[str, str]]]] = {LINE: {}, KIND: {}}
         for method in methods:
             for line in rules.methods[method].lines.values():
@@ -70,16 +82,16 @@ class Labels:
             self._add(KIND, kind.name, [spaced(kind.name), *kind.also, kind.meaning])
         self.kinds = {words: KindName(*found[0], words) for words, found in self.known[KIND].items()}
         several = {
-            words_of(name): tuple(self.kinds[words] for each in names if (words := words_of(each)) in self.kinds)
+            self.words(name): tuple(self.kinds[words] for each in names if (words := self.words(each)) in self.kinds)
             for name, names in rules.glossary.several_kinds.items()
         }
-        no_loads = {words: why for name, why in rules.glossary.no_loads.items() if (words := words_of(name)) not in self.kinds}
+        no_loads = {words: why for name, why in rules.glossary.no_loads.items() if (words := self.words(name)) not in self.kinds}
         self.of_units = _after_numbers(words[0] for words in self.kinds if len(words) == 1 and _is_unit(words[0], rules))
         self.several = SeveralKinds(several, no_loads, self.kinds, self.known[LINE])
 
     def _add(self, what: str, name: str, known: Iterable[str]) -> None:
         for each in known:
-            words = words_of(each)
+            words = self.words(each)
             there = self.known[what].setdefault(words, []) if words else []
             if not there or (what == LINE and _method(there[0][0]) == _method(name) and name not in dict(there)):
                 there.append((name, each))
@@ -144,7 +156,7 @@ class Labels:
 
     def _known_words(self, label: str) -> Words:
         """The words of a label; two that are one word in the known names, such as those of "Sub-total", are that one."""
-        words = list(words_of(self.of_units.sub("", label)))
+        words = list(self.words(self.of_units.sub("", label)))
         known = {word for names in self.known.values() for name in names for word in name}
         at = 0
         while at + 1 < len(words):
@@ -168,7 +180,7 @@ class Labels:
     def nearest(self, label: str) -> str:
         """The known name most like a label, or empty."""
         shown = {" ".join(words): by for known in self.known.values() for words, ((_, by), *_) in known.items()}
-        close = nearest_name(" ".join(words_of(label)), shown, alike=CLOSELY_ALIKE)
+        close = nearest_name(" ".join(self.words(label)), shown, alike=CLOSELY_ALIKE)
         return shown.get(close, "")
 
 
@@ -213,9 +225,10 @@ def kind_in(label: str, labels: Labels) -> str:
 
 
 def listed(labels: Iterable[str]) -> str:
-    """Labels beside one another, in quotes where one of them holds a comma."""
+    """Labels beside one another, in quotes where one of them holds a comma or begins with a number."""
     several = [str(each) for each in labels]
-    return ", ".join(f'"{each}"' for each in several) if any("," in each for each in several) else ", ".join(several)
+    unclear = any("," in each or each[:1].isdigit() for each in several)
+    return ", ".join(f'"{each}"' for each in several) if unclear else ", ".join(several)
 
 
 def in_print(kinds: Iterable[KindName], rules: RuleSet) -> str:

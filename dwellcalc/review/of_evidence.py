@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 
 from dwellcalc.decide.listing import load_entries
+from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.evaluate.sheet import KNOWN, SheetLine
 from dwellcalc.evaluate.trace import Tracer
+from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.review.finding import NOT_MATCHED, POLICY, QUESTION, REMARK, Finding
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Asked, Looked
+from dwellcalc.review.phrases import Phrases
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
 
 NAMEPLATES = "nameplates"
+DIGITS = re.compile(r"(?<![\d.,])\d{4,}(?![\d.,])")  # of a figure without thousands separated
 
 
 def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
@@ -27,8 +32,11 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
         if line.id.partition(".")[0] != plan.method or outcome is None or outcome.state != KNOWN or not outcome.value:
             continue
         name = line.id.rpartition(".")[2]
-        if name not in submittal.evidence:
-            yield _shown(line, name, plan.remarks.get(name, ""))
+        others = Phrases(plan.not_asked.get(name, ()))
+        members = (member.item for gathered in outcome.members for member in gathered.items)
+        loads = [each for each in dict.fromkeys(members) if not others.are_in(each)]
+        if name not in submittal.evidence and loads:
+            yield _shown(line, name, loads, plan)
     yield from _nameplates(submittal)
     for each in submittal.taken:
         yield Finding(
@@ -42,19 +50,19 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
         )
 
 
-def _shown(line: SheetLine, name: str, remark: str) -> Finding:
-    assert line.outcome is not None
-    loads = [member.item for gathered in line.outcome.members for member in gathered.items]
+def _shown(line: SheetLine, name: str, loads: list[str], plan: ReviewPlan) -> Finding:
+    remark = plan.remarks.get(name, "")
     if remark:
-        title = f"{line.title}: {listed(dict.fromkeys(loads))}"
+        title = f"{line.title}: {listed(loads)}"
         return Finding(f"evidence: {name}", REMARK, POLICY, "evidence", title, f"{remark}.", send=line.note)
+    begin = plan.asked.get(name, "The calculation relies on this, and the submittal does not show it")
     return Finding(
         f"evidence: {name}",
         QUESTION,
         POLICY,
         "evidence",
         line.title,
-        f"The calculation relies on this, and the submittal does not show it: {listed(dict.fromkeys(loads))}.",
+        f"{begin}: {listed(loads)}.",
         line.cite,
         send=line.note,
     )
@@ -64,24 +72,28 @@ def _nameplates(submittal: Submittal) -> Iterator[Finding]:
     """A question for ratings of which it is not said on what they were seen, and one for those that are not given."""
     if NAMEPLATES in submittal.evidence:
         return
-    rows = submittal.load_rows
+    rows, names = submittal.load_rows, submittal.supply.facts.collections[LOADS].names
+    planned = {names[position] for position in submittal.supply.planned}  # where it is said what is new, that alone is asked for
     unseen = [
         each.name
         for each in load_entries(submittal.supply)
-        if not each.evidence and not (each.name in rows and rows[each.name].evidence) and each.name not in submittal.not_shown
+        if each.name in (planned or names)
+        and not each.evidence
+        and not (each.name in rows and rows[each.name].evidence)
+        and each.name not in submittal.not_shown
     ]
     if submittal.not_shown:
-        names = listed(submittal.not_shown)
-        text = f"No nameplate rating is given for {names}. We took the figure in the table for the rating."
+        text = f"No nameplate rating is given for {listed(submittal.not_shown)}. We took the figure in the table for the rating."
         yield Finding("evidence: ratings", QUESTION, POLICY, "evidence", "Ratings not given", text, send="the nameplate ratings")
     if unseen:
-        text = f"The submittal does not say where these ratings were read: {listed(unseen)}."
+        ratings = "these ratings were" if len(unseen) > 1 else "this rating was"
+        text = f"The submittal does not say where {ratings} read: {listed(unseen)}."
         yield Finding(
             f"evidence: {NAMEPLATES}",
             QUESTION,
             POLICY,
             "evidence",
-            "Nameplates not shown",
+            "Nameplates of new equipment not shown" if planned else "Nameplates not shown",
             text,
             send="photographs of the nameplates, or data sheets",
         )
@@ -90,7 +102,8 @@ def _nameplates(submittal: Submittal) -> Iterator[Finding]:
 def on_unmatched(submittal: Submittal) -> Iterator[Finding]:
     """Questions for rows of which nothing is known."""
     for row in submittal.unmatched:
-        aside = f"{f'Its figure, {row.claimed},' if row.claimed is not None else 'It'} was left aside."
+        figure = "" if row.claimed is None else DIGITS.sub(lambda found: f"{int(found[0]):,}", row.claimed)
+        aside = f"{f'Its figure, {figure},' if figure else 'It'} was left aside."
         title, text, send = (
             f"Row not identified: {row.label}",
             "We could not tell which load, or which line of the calculation, this row stands for.",

@@ -14,6 +14,7 @@ from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding
 from dwellcalc.review.judged import Judged, judged
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Looked, line_of
+from dwellcalc.review.of_outcome import OF_FIGURE, on_outcome
 from dwellcalc.review.reasons import Said
 from dwellcalc.review.row_lines import narrowest_with_load
 from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
@@ -22,9 +23,6 @@ from dwellcalc.review.suspects import READING, Suspect, Suspects, choices_of
 from dwellcalc.review.tie_out import Printer
 
 SUM = COMBINING[0]
-
-SUFFICES = "Whether the supply suffices"
-FOR_A_SUPPLY = "the calculation with a load or a supply that suffices"
 
 
 class FigureFindings:
@@ -68,10 +66,6 @@ class FigureFindings:
             *(self.explained(each) for each in self.found.explanations),
             *(self.bare(each) for each in self.found.unexplained),
         ]
-
-    def readings_told(self) -> set[str]:
-        """The addresses of the readings that stand behind figures, of which the comments tell the outcome."""
-        return {address for each in self.every for address, _ in each.choices}
 
     # explained
 
@@ -148,15 +142,17 @@ class FigureFindings:
     def bare(self, claim: Claim) -> Finding:
         """The finding of a figure that nothing explains."""
         value = self.view.following.get(claim.at, self.view.values[claim.at])
+        said = on_outcome(self.rules, self.asked, claim, self.beside(claim), self.printer.section(claim))
+        if said is not None:
+            self.about.setdefault(said.id, []).append(claim)
+            return said
         line = line_of(self.rules, claim.line)
         assert line is not None
         submitted, follows = self.printer.submitted(claim), self.printer.value(claim, value)
         added = line.source.way == SUM and not claim.adds_up
         of_load = f"At the rating given this load counts {follows} by the section, not {submitted}."
         text = of_load if claim.load else f"From the ratings given and the other figures we find {follows}, not {submitted}."
-        if isinstance(value, bool):
-            text = self.of_yes_or_no(claim, submitted, follows)
-        elif added:
+        if added:
             text = f"The parts add up to {follows}, not to {submitted}."
         elif claim.adds_up:
             text = f"The rows above do add up to this figure; by the section and the other figures it is {follows}."
@@ -168,19 +164,17 @@ class FigureFindings:
         if self.left_aside:
             text += f" {self.of_aside()}"
         made = Finding(
-            f"figure at {_place(claim)}",
+            f"{OF_FIGURE}{_place(claim)}",
             QUESTION if self.left_aside else ERROR,
             CODE,
             "sum" if added else "figure",
-            self.printer.title(claim) if not isinstance(value, bool) else SUFFICES,
+            self.printer.title(claim),
             text,
             self.section(claim),
             [self.printer.figure(claim, self.view.values[claim.at])],
             "the calculation with this load, or the reason why it may be left out"
             if claim.leaves_out
-            else "the working of this figure"
-            if not isinstance(value, bool)
-            else FOR_A_SUPPLY,
+            else "the working of this figure",
         )
         self.give_reason(made, claim, value)
         self.about.setdefault(made.id, []).append(claim)
@@ -191,12 +185,6 @@ class FigureFindings:
         before, after = (judged(self.rules, self.asked, told=each) for each in ([*beside, claim], beside))
         self.tell_effect(made, before, after, claim, value)
         return made
-
-    def of_yes_or_no(self, claim: Claim, submitted: str, follows: str) -> str:
-        """What a statement is held against: the amperes of the figures beside it, as they were submitted."""
-        amperes = judged(self.rules, self.asked, told=self.beside(claim)).amperes
-        own = f"Its own figures come to {amperes:,.2f} A, by which" if amperes is not None else "By the other figures"
-        return f"On whether the load is within what the supply may carry, the submittal says {submitted}. {own} the answer is {follows}."
 
     # both
 

@@ -55,11 +55,12 @@ def _on_removed(submittal: Submittal) -> Iterator[Finding]:
     """Questions for the loads that are said to be removed: for those without a figure one, for one with a figure its own."""
     gone = [each.row.label for each in submittal.later if each.removed and not each.counted]
     if gone:
-        text = f"By the submittal these are removed; they are not counted: {listed(gone)}."
-        title = "Loads said to be removed"
-        yield Finding(
-            "removed", QUESTION, POLICY, REMOVED, title, text, send="confirmation that their circuits are taken out of use"
-        )
+        text = f"By the submittal this is removed, and it is not counted: {listed(gone)}."
+        title = "A load said to be removed"
+        if len(gone) > 1:
+            text, title = f"By the submittal these are removed; they are not counted: {listed(gone)}.", "Loads said to be removed"
+        whose = "its circuit is" if len(gone) == 1 else "their circuits are"
+        yield Finding("removed", QUESTION, POLICY, REMOVED, title, text, send=f"confirmation that {whose} taken out of use")
     for each in submittal.later:
         if each.removed and each.counted:
             text = "The submittal says that it is removed, and gives a figure for it. The figure is counted."

@@ -1,76 +1,86 @@
-"""Questions on readings of the code that the outcome of a submittal hangs on, with what it would be by the others."""
+"""How the code is read where its text leaves something open and the outcome of a submittal rests on it.
+
+Such a reading is no matter of who submits: it is told to the reviewer with the outcome by the others, and the letter says only how
+the code is read.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator
+from dataclasses import dataclass, field
 
 from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import NOTHING, OPEN
 from dwellcalc.evaluate.traced import plan_of
 from dwellcalc.placed import spaced
-from dwellcalc.review.finding import CODE, QUESTION, Finding
 from dwellcalc.review.judged import Judged, judged
 from dwellcalc.review.sections import of_method
 from dwellcalc.review.submittal import Submittal
 
-TURNS = "turns on a reading"  # what such a finding is about
 MAY_NOT = "the method may not be used"
 
 
-def on_readings(submittal: Submittal, told: Container[str] = ()) -> Iterator[Finding]:
-    """A question for each reading under which the outcome is another; of one that the reviewer has chosen there is none.
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A reading of the code.
 
-    Args:
-        submittal: as it was read.
-        told: the addresses of readings that a comment on figures tells the outcome of.
+    Attributes:
+        address: of the interpretation.
+        name: of the interpretation, as `interpretations:` of a submittal has it.
+        question: what the text leaves open.
+        says: how it is read here.
+        option: the word for that, as `interpretations:` has it.
+        section: the section.
+        outcome: what the figures come to with it, in print; empty where the reviewer has chosen it.
+        otherwise: by each other reading with which the outcome is another, that outcome.
     """
+
+    address: str
+    name: str
+    question: str
+    says: str
+    option: str
+    section: str
+    outcome: str = ""
+    otherwise: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def turns(self) -> bool:
+        """Whether the outcome is another by another reading."""
+        return bool(self.otherwise)
+
+
+def readings_of(submittal: Submittal) -> list[Reading]:
+    """The readings that the reviewer has chosen and the outcome rests on, and then those by which it would be another."""
     rules, asked = submittal.rules, submittal.asked
-    taken = judged(rules, asked)
+    known, taken = interpretations(rules), judged(rules, asked)
+    chosen = [_read(submittal, address, taken) for address in submittal.choices if address in taken.read]
     if taken.verdict == OPEN:
-        return
-    plan = plan_of(rules)
-    for address, entry in interpretations(rules).items():
-        if address not in taken.read or address in told or address in submittal.choices:
-            continue
-        document = rules.documents[address.partition(".")[0]]
-        mine = taken.read[address]
-        others = {
-            plan.filled(option.says, document): judged(rules, asked, {address: name})
-            for name, option in entry.options.items()
-            if name != mine
-        }
-        turned = {says: found for says, found in others.items() if found.verdict != OPEN and _outcome(found) != _outcome(taken)}
-        if not turned:
-            continue
-        without = " The rows left aside are not in these figures." if submittal.left_aside else ""
-        shown = " ".join(f"Otherwise ({says}): {_told(found)}." for says, found in turned.items())
-        yield Finding(
-            f"turns on a reading: {address}",
-            QUESTION,
-            CODE,
-            TURNS,
-            f"The outcome depends on how the code is read: {spaced(address.partition('.')[2])}",
-            f"{plan.filled(entry.question, document)} The text leaves this open. As read in this review "
-            f"({plan.filled(entry.options[mine].says, document)}): {_told(taken)}. {shown} "
-            f"Which reading applies is for the authority having jurisdiction to say.{without}",
-            of_method(rules.section(str(entry.cite)), submittal.method, rules),
-            send="word if the calculation follows another reading",
-            verdict_before=_told(taken),
-            verdict_after=_told(next(iter(turned.values()))),
-        )
+        return chosen
+    others = (address for address in known if address in taken.read and address not in submittal.choices)
+    return [*chosen, *(each for address in others if (each := _read(submittal, address, taken, others=True)).turns)]
 
 
-def readings_chosen(submittal: Submittal) -> list[str]:
-    """What the reviewer reads the code as, of the readings that the outcome rests on, each in a sentence."""
-    rules = submittal.rules
-    plan, known, read = plan_of(rules), interpretations(rules), judged(rules, submittal.asked).read
-    told = []
-    for address in (each for each in submittal.choices if each in read):
-        entry, document = known[address], rules.documents[address.partition(".")[0]]
-        says = plan.filled(entry.options[read[address]].says, document)
-        section = of_method(rules.section(str(entry.cite)), submittal.method, rules)
-        told.append(f"{plan.filled(entry.question, document)} As read in this review: {says} ({section}).")
-    return told
+def _read(submittal: Submittal, address: str, taken: Judged, *, others: bool = False) -> Reading:
+    """A reading as it is taken; with the outcome by the others, where these are asked for."""
+    rules, asked = submittal.rules, submittal.asked
+    plan, entry, mine = plan_of(rules), interpretations(rules)[address], taken.read[address]
+    part, _, name = address.partition(".")
+    document = rules.documents[part]
+    turned: dict[str, str] = {}
+    for option, each in entry.options.items() if others else ():
+        found = taken if option == mine else judged(rules, asked, {address: str(option)})
+        if found.verdict != OPEN and _outcome(found) != _outcome(taken):
+            turned[plan.filled(each.says, document)] = _told(found)
+    return Reading(
+        address,
+        spaced(name),
+        plan.filled(entry.question, document),
+        plan.filled(entry.options[mine].says, document),
+        spaced(mine),
+        of_method(rules.section(str(entry.cite)), submittal.method, rules),
+        _told(taken) if others else "",
+        turned,
+    )
 
 
 def _outcome(found: Judged) -> tuple[str, float | None, bool]:

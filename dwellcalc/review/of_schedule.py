@@ -56,15 +56,17 @@ def _not_known(submittal: Submittal) -> Iterator[Finding]:
         for each in submittal.schedule
         if not (each.kind or each.loads or each.may_be or each.aside or each.general is not None)
     ]
+    several = len(told) > 1
     if told:
         yield Finding(
             "schedule not matched",
             QUESTION,
             POLICY,
             "schedule",
-            f"Circuits not identified: {listed(told)}",
-            "We could not tell what these circuits serve, and so could not look for their loads in the calculation.",
-            send="the load that each of them serves",
+            f"{'Circuits' if several else 'Circuit'} not identified: {listed(told)}",
+            f"We could not tell what {'these circuits serve' if several else 'this circuit serves'}, and so could not look for "
+            f"{'their loads' if several else 'its load'} in the calculation.",
+            send="the load that each of them serves" if several else "the load that it serves",
         )
 
 
@@ -72,15 +74,17 @@ def _without_circuit(submittal: Submittal) -> Iterator[Finding]:
     """A question for the loads that no circuit of the schedule is for."""
     scheduled = {name for circuit in submittal.schedule for name in circuit.loads}
     missing = [name for name in submittal.supply.facts.collections[LOADS].names if name not in scheduled]
+    several = len(missing) > 1
     if submittal.schedule and missing:
         yield Finding(
             "schedule lacks loads",
             QUESTION,
             POLICY,
             "schedule",
-            "Loads without a circuit in the panel schedule",
-            f"The calculation counts these, and no circuit of the schedule is labelled for them: {listed(missing)}.",
-            send="their circuits",
+            "Loads without a circuit in the panel schedule" if several else "A load without a circuit in the panel schedule",
+            f"The calculation counts {'these' if several else 'this'}, and no circuit of the schedule is labelled for "
+            f"{'them' if several else 'it'}: {listed(missing)}.",
+            send="the circuits that feed them" if several else "the circuit that feeds it",
         )
 
 

@@ -34,7 +34,7 @@ class PuttingRight:
 
     def __init__(self, submittal: Submittal, search: Search, *, lacking: bool) -> None:
         self.submittal = submittal
-        self.wrong = search.base.wrong
+        self.wrong = {each for each in search.base.wrong if not isinstance(each.value, bool)}  # the verdict of a step is its own
         self.lacking = lacking
         self.line = submittal.rules.methods[submittal.method].results.get(submittal.instructions.total)
         self.sizing = submittal.instructions.sizing.method

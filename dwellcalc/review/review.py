@@ -11,6 +11,9 @@ from dwellcalc.decide.shortcomings import shortcomings
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate.work import state_of
 from dwellcalc.facts import Facts
+from dwellcalc.home.glossary_names import LOADS
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import spaced
 from dwellcalc.progress import Progress, silent
 from dwellcalc.review.breakers import breakers
 from dwellcalc.review.calculation import calculation
@@ -24,7 +27,7 @@ from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on
 from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method
-from dwellcalc.review.of_readings import on_readings, readings_chosen
+from dwellcalc.review.of_readings import readings_of
 from dwellcalc.review.of_rounding import on_rounding
 from dwellcalc.review.of_schedule import LACKING, on_schedule
 from dwellcalc.review.of_spaces import on_spaces
@@ -34,6 +37,9 @@ from dwellcalc.review.search import Search
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.suspects import suspects_of
 from dwellcalc.review.tie_out import CANNOT, TiedClaim, tied
+from dwellcalc.review.would_change import would_change
+
+YES_OR_NO = "yes_no"  # the form of a kind of value
 
 
 def review(submittal: Submittal, *, date: str, seconds: float, progress: Progress = silent) -> Review:
@@ -71,10 +77,9 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons, told_apart(submittal))
     findings = [
         *of_figures.findings(),
-        *on_readings(submittal, of_figures.readings_told()),
         *on_method(submittal, asked),
         *on_citations(submittal, asked, submittal.claims),
-        *_not_calculated(claims),
+        *_not_calculated(claims, submittal.rules),
         *_shortcomings(submittal),
         *on_loads,
         *on_general_circuits(submittal),
@@ -105,7 +110,8 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         put_right=PuttingRight(submittal, search, lacking=lacking).put_right(ordered, of_figures.about),
         calculation=calculation(submittal),
         breakers=circuits,
-        readings=readings_chosen(submittal),
+        readings=readings_of(submittal),
+        alternatives=[] if lacking else would_change(submittal),
         parties=submittal.parties,
         left_aside=submittal.nearest,
         edition_remark=submittal.instructions.remarks.get("edition", ""),
@@ -152,7 +158,7 @@ def _number(value: object) -> float | None:
     return value if isinstance(value, float) and state_of(value) == "known" else None
 
 
-def _not_calculated(claims: list[TiedClaim]) -> Iterator[Finding]:
+def _not_calculated(claims: list[TiedClaim], rules: RuleSet) -> Iterator[Finding]:
     """Questions for what the computed value of a figure lacks."""
     lacking: dict[str, list[str]] = {}
     for claim in claims:
@@ -160,14 +166,20 @@ def _not_calculated(claims: list[TiedClaim]) -> Iterator[Finding]:
             for each in claim.missing:
                 lacking.setdefault(each, []).append(claim.label)
     for each, labels in lacking.items():
-        yield Finding(
-            f"lacks: {each}",
-            QUESTION,
-            CODE,
-            "not said",
-            f"Not known: {each}",
-            f"Without it these figures cannot be calculated: {', '.join(dict.fromkeys(labels))}.",
-        )
+        title, send = _what_is_lacking(each, rules)
+        text = f"Without it these figures cannot be calculated: {', '.join(dict.fromkeys(labels))}."
+        yield Finding(f"lacks: {each}", QUESTION, CODE, "not said", title, text, send=send)
+
+
+def _what_is_lacking(missing: str, rules: RuleSet) -> tuple[str, str]:
+    """What an input is in print, and what to send for it: of a load whether what it is asked for is so."""
+    load, _, name = missing.rpartition(": ")
+    declared = next((each for each in rules.glossary.collections[LOADS].fields.values() if spaced(each.name) == name), None)
+    if not load or declared is None or not declared.meaning:
+        return f"Not known: {missing}", "it"
+    yes_or_no = declared.kind.form == YES_OR_NO
+    title = f"Not said of {load}: {'whether it is ' if yes_or_no else ''}{declared.meaning}"
+    return title, f"whether it is {declared.meaning}" if yes_or_no else f"the {declared.meaning} of it"
 
 
 def _shortcomings(submittal: Submittal) -> Iterator[Finding]:

@@ -22,11 +22,13 @@ SCHEDULE_KEY = message("submittal_key", 'there is no key "{key}" in {what}', "on
 SCHEDULE_LACKS = message("schedule_lacks", "this circuit has no label", "what the schedule calls it, such as `label: Range`")
 SCHEDULE_BREAKER = message("schedule_breaker", '"{text}" is no size of a breaker', "a number of amperes")
 SCHEDULE_QUANTITY = message("schedule_quantity", '"{text}" is no number of circuits', "a whole number, such as `quantity: 6`")
+SCHEDULE_POLES = message("schedule_poles", '"{text}" is no number of poles', "a whole number, such as `poles: 2`")
 SCHEDULE_LOAD = message("schedule_load", 'no load of the table is meant by "{text}"', "one of: {known}")
 
 KEYS = ("label", "breaker", "poles", "loads", "quantity")
 TIMES = re.compile(r"\s*\(?[x×]\s*(?P<number>\d+)\)?\s*$", re.IGNORECASE)
 POLES = re.compile(r"[\s/,-]*(?P<poles>\d)\s*-?\s*p(?:oles?)?\.?\s*$", re.IGNORECASE)
+POLES_ALONE = re.compile(r"\s*(?P<poles>[1-9])\s*-?\s*(?:p(?:oles?)?)?\.?\s*", re.IGNORECASE)
 SLASHED = re.compile(r"\s*(?P<rating>\d+)\s*[aA]?\s*/\s*(?P<poles>\d)\s*$")  # 50/2: the rating, then the poles
 ITSELF = "named by the reviewer"
 
@@ -56,7 +58,7 @@ class ScheduleReader:
         self.aside = {words_of(each) for each in aside}
         self.rules = rules
         self.labels = Labels(rules, (), plan.unmeaning)
-        self.general = GeneralLabels(plan.circuits)
+        self.general = GeneralLabels(plan.circuits, rules.glossary.abbreviations)
         loads = facts.collections[LOADS]
         self.kinds = dict(zip(loads.names, map(str, loads.fields["kind"]), strict=True))
         self.problems = problems
@@ -74,7 +76,7 @@ class ScheduleReader:
         label = as_text(entry[key("label")], "label", self.problems)
         printed = as_text(entry[key("breaker")], "breaker", self.problems) if "breaker" in entry else None
         breaker = self.breaker(printed) if printed is not None else None
-        number, poles = self.quantity(entry, label, printed), poles_of(entry, label, printed)
+        number, poles = self.quantity(entry, label, printed), self.poles(entry, label, printed)
         if "loads" not in entry:
             return replace(self.meant(label, "circuit", breaker), quantity=number, poles=poles)
         loads = tuple(
@@ -104,6 +106,20 @@ class ScheduleReader:
             return float(said)
         found = [match["number"] for each in (label, breaker or "") if (match := TIMES.search(each)) is not None]
         return float(found[0]) if found else 1.0
+
+    def poles(self, entry: Mapping, label: Text, breaker: Text | None) -> float | None:
+        """The poles of a breaker: as an entry says, or as stand behind the breaker or the label, such as 30/2 or 2P; else nothing."""
+        if "poles" in entry:
+            said = as_text(entry[key("poles")], "poles", self.problems)
+            match = POLES_ALONE.fullmatch(said)
+            if match is None:
+                self.problems.add(SCHEDULE_POLES, said.place, text=said)
+            return None if match is None else float(match["poles"])
+        for text in (TIMES.sub("", each) for each in (breaker, label) if each is not None):
+            match = SLASHED.search(text) or POLES.search(text)
+            if match is not None:
+                return float(match["poles"])
+        return None
 
     def named(self, node: object) -> tuple[str, ...]:
         """The loads that an entry of a list of loads means; there is one at least."""
@@ -165,15 +181,3 @@ class ScheduleReader:
         """Note what a label was taken for, for the table of matches."""
         title = ", ".join(loads) or ("a load that is not calculated" if how else "nothing that is known")
         self.matched.append(Matched(str(label), what, "", title, by, how))
-
-
-def poles_of(entry: Mapping, label: Text, breaker: Text | None) -> float | None:
-    """The poles of a breaker: as an entry says, or as stands behind the breaker or the label, such as 30/2 or 2P; else nothing."""
-    if "poles" in entry:
-        said = entry[key("poles")]
-        return float(said) if isinstance(said, Text) and said.isdigit() else None
-    for text in (TIMES.sub("", each) for each in (breaker, label) if each is not None):
-        match = SLASHED.search(text) or POLES.search(text)
-        if match is not None:
-            return float(match["poles"])
-    return None

@@ -91,6 +91,11 @@ class SumPlaces:
             return claim
         return replace(claim, line=before, item="")
 
+    def without_steps(self, claim: Claim, above: Sequence[Claim]) -> Claim:
+        """A claim that rows add up to, of a sheet that shows no steps, at the line before the demand factor where it is that."""
+        before = self.before_steps(claim, above)
+        return before if before.met_by(self.following(before, above).get(before.at)) else claim
+
     def at_share(self, claim: Claim) -> Claim:
         """A claim that is a share of an amount, at the line that rests on the other ones which it may be for, where one does."""
         places = claim.places

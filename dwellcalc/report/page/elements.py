@@ -13,6 +13,7 @@ from dwellcalc.report.tables import Block, Detail, Heading, Listing, Paragraph, 
 DEEPEST = 6  # level of a heading
 BESIDE = 4  # columns of a table that stands at the side of its picture
 NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=[^\W\d]{1,5}\b)")  # where a number must not part from its unit
+TYPED = "`"
 NO_BREAK = "\N{NO-BREAK SPACE}"
 SHORT = 10  # rows of a table that is kept on one sheet of paper
 TALL = 96  # characters of a cell that makes such a table too tall for that
@@ -54,7 +55,15 @@ def element(name: str, *children: Child, attributes: dict[str, str] | None = Non
 def lines_of(text: str) -> list[Child]:
     """A text with its line breaks, in which numbers do not part from their units."""
     first, *rest = _kept_together(text).split("\n")
-    return [first, *(child for line in rest for child in (element("br"), line))]
+    return [*_coded(first), *(child for line in rest for child in (element("br"), *_coded(line)))]
+
+
+def _coded(text: str) -> list[Child]:
+    """A text in which what stands between grave accents is to be typed so."""
+    parts = text.split(TYPED)
+    if len(parts) % 2 == 0:
+        return [text]
+    return [element("code", part) if at % 2 else part for at, part in enumerate(parts) if part]
 
 
 def _kept_together(text: str) -> str:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from xml.etree.ElementTree import Element, tostring
 
-from dwellcalc.report.page.elements import element, elements
+from dwellcalc.report.page.elements import SHORT, element, elements
 from dwellcalc.report.page.page import POLICY
 from dwellcalc.report.page.style import style
 from dwellcalc.report.pictures.style import STYLE
-from dwellcalc.report.tables import Block, Heading
+from dwellcalc.report.tables import Block, Heading, Table
 from dwellcalc.review.document import Review
 
 
@@ -46,6 +46,6 @@ def review_page(found: Review, blocks: Sequence[Block]) -> str:
 
 
 def _section(blocks: Sequence[Block]) -> Element:
-    """A part of the page: its heading, and what stands under it; a table with its words stays on one sheet of paper."""
-    parts = any(isinstance(each, Heading) for each in blocks[1:])
+    """A part of the page: its heading, and what stands under it; a short table with its words stays on one sheet of paper."""
+    parts = any(isinstance(each, Heading) or (isinstance(each, Table) and len(each.rows) > SHORT) for each in blocks[1:])
     return element("section", *elements(blocks), attributes={} if parts else {"class": "together"})

@@ -46,7 +46,12 @@ def glossary_page(glossary: Glossary) -> list[Block]:
     blocks: list[Block] = [
         Heading(1, "What a home file may hold"),
         Paragraph(HOW.replace("`", '"')),
-        Listing([*(link(_title(path)) for path in _places(keys)), *map(link, (SYSTEMS, AREAS, RATINGS, NO_LOADS))]),
+        Listing(
+            [
+                *(link(_title(path)) for path in _places(keys)),
+                *map(link, (SYSTEMS, AREAS, RATINGS, NO_LOADS, *((ABBREVIATIONS,) if glossary.abbreviations else ()))),
+            ]
+        ),
     ]
     for path in _places(keys):
         blocks += [Heading(2, _title(path))]
@@ -60,6 +65,7 @@ def glossary_page(glossary: Glossary) -> list[Block]:
 
 
 SYSTEMS, AREAS, RATINGS, NO_LOADS = "Supply systems", "Kinds of areas", "How a rating is written", "What is no load of its own"
+ABBREVIATIONS = "Words in short"
 
 
 def _places(keys: Mapping[tuple[str, ...], tuple[str, ...]]) -> list[tuple[str, ...]]:
@@ -170,4 +176,10 @@ def _others(glossary: Glossary) -> list[Block]:
     reasons: dict[str, list[str]] = {}
     for name, reason in glossary.no_loads.items():
         reasons.setdefault(reason, []).append(name)
-    return [Heading(2, NO_LOADS), Listing([f"{', '.join(names)}: {reason}" for reason, names in reasons.items()])]
+    short: dict[str, list[str]] = {}
+    for name, full in glossary.abbreviations.items():
+        short.setdefault(full, []).append(name)
+    blocks: list[Block] = [Heading(2, NO_LOADS), Listing([f"{', '.join(names)}: {reason}" for reason, names in reasons.items()])]
+    if short:
+        blocks += [Heading(2, ABBREVIATIONS), Listing([f"{full}: {', '.join(names)}" for full, names in short.items()])]
+    return blocks

@@ -1,0 +1,81 @@
+"""What stands in the letter beside its comments: how the code is read, and what would change the outcome."""
+
+from __future__ import annotations
+
+from dwellcalc.decide.decision import AlternativeResult
+from dwellcalc.decide.document import FITS
+from dwellcalc.report.tables import Block, Heading, Listing, Paragraph
+from dwellcalc.report.wording import lowered
+from dwellcalc.review.document import Review
+from dwellcalc.review.of_readings import Reading
+
+HOW_READ = "How the code is read"
+WOULD_CHANGE = "What would change this"
+TO_THE_REVIEWER = "To the reviewer, not in the letter: how the code is read decides the outcome"
+
+
+def readings_told(found: Review) -> list[Block]:
+    """Under which readings the figures of the letter stand; it asks nothing of who submits."""
+    if not found.readings:
+        return []
+    rows = [f'{each.section}: "{each.question}" It is read so here: {each.says}.' for each in found.readings]
+    blocks: list[Block] = [Heading(2, HOW_READ), Paragraph("The figures of this letter stand under this:"), Listing(rows)]
+    if any(each.turns for each in found.readings):
+        blocks.append(Paragraph("The text leaves this open, and the outcome rests on it. The department decides how it is read."))
+    return blocks
+
+
+def note_to_the_reviewer(found: Review) -> list[Block]:
+    """What the outcome is by each reading, where the reviewer has chosen none."""
+    turning = [each for each in found.readings if each.turns]
+    if not turning:
+        return []
+    how = ", ".join(f"{each.name}: {each.option}" for each in turning)
+    told = f"The letter says only how it is read. Where it is read as here, `interpretations: {{{how}}}` in the submittal file says so."
+    return [Heading(2, TO_THE_REVIEWER), Listing([_by_each(each) for each in turning]), Paragraph(told)]
+
+
+def what_would_change(found: Review) -> list[Block]:
+    """The alternatives that were calculated: those that suffice by themselves, and those that do not."""
+    enough = [each for each in found.alternatives if each.verdict == FITS]
+    short = [each for each in found.alternatives if each.verdict != FITS]
+    blocks: list[Block] = []
+    if enough:
+        titles = dict.fromkeys((each.title, each.cite) for each in enough)
+        rows = [_of_title(title, cite, [each for each in enough if each.title == title], found) for title, cite in titles]
+        each_of = "Each of these" if len(enough) > 1 else "This"
+        dropped = any((each.amperes or 0) > (found.answer.rating or 0) for each in enough if not each.larger)
+        fraction = " A fraction of an ampere under one half is dropped." if dropped and found.answer.rating else ""
+        blocks += [
+            Paragraph(f"{each_of} would suffice by itself, as calculated here.{fraction}"),
+            Listing(rows),
+        ]
+    if short:
+        alike = {round(each.amperes or 0, 2): each for each in reversed(short)}  # of those of one load the first
+        told = "; ".join(f"{each.what}{_amperes(each)}" for each in short if each in alike.values())
+        blocks.append(Paragraph(f"Not enough by itself: {told}."))
+    return [Heading(2, WOULD_CHANGE), *blocks] if blocks else []
+
+
+def _of_title(title: str, cite: str, alike: list[AlternativeResult], found: Review) -> str:
+    """The alternatives of one title, with the load then."""
+    section = f" ({cite})" if cite else ""
+    told = "; ".join(f"{each.what}{_amperes(each, _by(each, found))}" for each in alike)
+    larger = dict.fromkeys(what for each in alike for what in each.larger)
+    more = f"; {' and '.join(larger)} must be larger too" if larger else ""
+    return f"{title}{section}: {told}{more}."
+
+
+def _amperes(one: AlternativeResult, by: str = "") -> str:
+    return f" ({one.amperes:,.2f} A then{by})" if one.amperes is not None else ""
+
+
+def _by(one: AlternativeResult, found: Review) -> str:
+    """By which method that is, where it is another one that is not named yet."""
+    return f", by the {lowered(one.by)}" if one.by not in (found.submittal["method_title"], one.what) else ""
+
+
+def _by_each(reading: Reading) -> str:
+    """A reading with the outcome by it and by the others."""
+    others = " ".join(f"Otherwise ({says}): {outcome}." for says, outcome in reading.otherwise.items())
+    return f"{reading.section}: {reading.question} As read here ({reading.says}): {reading.outcome}. {others}"

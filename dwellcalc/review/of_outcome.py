@@ -1,0 +1,65 @@
+"""A comment on what a submittal says of the outcome, where its own figures come to another one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS
+from dwellcalc.evaluate.printed import number
+from dwellcalc.home.glossary_names import SUPPLY
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.review.claims import Claim
+from dwellcalc.review.finding import CODE, ERROR, OUTCOME_SAID, Finding
+from dwellcalc.review.judged import judged
+from dwellcalc.review.looked import Asked, Looked
+
+OF_FIGURE = "figure at "  # how the id of a comment on a figure begins
+ROLE, CAPACITY, RATING = "fits", "capacity", "rating"
+FOR_A_SUPPLY = "the calculation with a load or a supply that suffices"
+FOR_THE_WORDS = "the calculation with the outcome that its figures come to"
+
+
+def on_outcome(rules: RuleSet, asked: Asked, claim: Claim, beside: Iterable[Claim], section: str) -> Finding | None:
+    """The comment; nothing where a claim says nothing of the outcome, or its figures come to none.
+
+    Args:
+        rules: the rule set.
+        asked: what is calculated.
+        claim: the claim, which the figures contradict.
+        beside: the other figures as they were submitted.
+        section: of the claim.
+    """
+    results = rules.methods[asked.sizing.method].results
+    if claim.line != results[asked.sizing.results[ROLE]].id:
+        return None
+    own = judged(rules, asked, told=beside)
+    fits = own.verdict == FITS
+    if own.amperes is None or own.verdict not in (FITS, DOES_NOT_FIT) or fits is claim.value:
+        return None
+    limit = _limit(rules, asked)
+    than = f"not more than {limit}" if fits else f"more than {limit}"
+    said = "Said to fit" if claim.value else "Said not to fit"
+    return Finding(
+        f"{OF_FIGURE}{claim.line}",
+        ERROR,
+        CODE,
+        OUTCOME_SAID,
+        f"{said}; its own figures come to {number(own.amperes)} A, {than}",
+        "This is before any correction of these figures.",
+        section,
+        send=FOR_THE_WORDS if fits else FOR_A_SUPPLY,
+        put_right="yes" if fits else "no",
+        verdict_before=DOES_NOT_FIT if fits else FITS,
+        verdict_after=own.verdict,
+    )
+
+
+def _limit(rules: RuleSet, asked: Asked) -> str:
+    """What the load is held against, in print."""
+    looked = Looked(rules, asked)
+    results = rules.methods[asked.sizing.method].results
+    capacity = looked.sized(looked.evaluation()).line(results[asked.sizing.results[CAPACITY]])
+    rating = asked.facts.objects[SUPPLY][RATING]
+    if isinstance(rating, float) and rating == capacity:
+        return f"the rating of {number(rating)} A"
+    return f"the {number(capacity)} A that the supply may carry" if isinstance(capacity, float) else "the supply may carry"
