@@ -272,7 +272,7 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "settings": ["16 A", "32 A"],
         "length": "45 ft",
     }
-    assert found["panels"] == [{"name": "free breaker spaces", "spaces": 4}]
+    assert found["panels"] == [{"name": "panel", "spaces": 4}]
     assert found["planned"][1]["replaces"] == "air conditioner"
     assert "hot tub" in found["none of"]
     assert "heat pump" not in found["none of"], "one is planned"
@@ -1154,7 +1154,7 @@ def test_what_is_not_known_of_a_record_is_left_out(answer: Ask, home: Path) -> N
 @pytest.mark.parametrize("none", ["none", "0", "no"])
 def test_a_full_panel_has_no_free_space(none: str, answer: Ask, home: Path, glossary: Glossary) -> None:
     answer(home, [*UP_TO_KITCHEN[:8], none, "", "1800 ft2", "0", "stop"], "--work", "existing")
-    assert read(home)["panels"] == [{"name": "free breaker spaces", "spaces": 0}]
+    assert read(home)["panels"] == [{"name": "panel", "spaces": 0}]
     assert [area["name"] for area in read(home)["dwelling units"][0]["areas"]] == ["rooms"], "none of a finished basement"
     made = home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary)
     assert made.facts.collections["panels"].fields["spaces"] == [0.0]
