@@ -514,11 +514,11 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
         ("range", "12", "12 kW"),
         ("heaters", "5 x 1.25; 2 kW", "5 x 1.25 kW; 2 kW"),
         ("heat_pump", "MCA 22.6, MAX FUSE 35", "MCA 22.6 A at 240 V, maximum overcurrent device 35 A"),
-        ("heat_pump", "MCA: 22.6A  MOCP: 35A  208/230V", "MCA 22.6 A at 240 V, maximum overcurrent device 35 A"),
+        ("heat_pump", "MCA: 22.6A  MOCP: 35A  208/230V", "MCA 22.6 A at 230 V, maximum overcurrent device 35 A"),
         ("heat_pump", "max breaker 35, MCA 22.6 A at 240 V", "MCA 22.6 A at 240 V, maximum overcurrent device 35 A"),
         ("heat_pump", "MCA 22.6", "MCA 22.6 A at 240 V"),
         ("heat_pump", "MCA 22.6 A", "MCA 22.6 A at 240 V"),
-        ("heat_pump", "MCA 22.6 A at 208/230 V", "MCA 22.6 A at 240 V"),
+        ("heat_pump", "MCA 22.6 A at 208/230 V", "MCA 22.6 A at 230 V"),
         ("heat_pump", "MCA 15 A to 30 A at 240 V", "MCA 15 A to 30 A at 240 V"),
         ("heat_pump", "MCA 15 to 30 A", "MCA 15 to 30 A at 240 V"),
         ("planned_heat_pump", "MCA 22 A", "MCA 22 A at 240 V"),
@@ -564,8 +564,8 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
             "RLA 14.1 FLA 1.1 240 V MCA 18.9 MOP 30",
             "RLA 14.1 A + fan 1.1 A at 240 V, minimum circuit ampacity 18.9 A, maximum overcurrent device 30 A",
         ),
-        ("air_conditioner", "RLA 16.7, FLA 1.2, 208/230 V", "RLA 16.7 A + fan 1.2 A at 240 V"),
-        ("air_conditioner", "RLA 14.1, FLA 1.1, 208-230V", "RLA 14.1 A + fan 1.1 A at 240 V"),
+        ("air_conditioner", "RLA 16.7, FLA 1.2, 208/230 V", "RLA 16.7 A + fan 1.2 A at 230 V"),
+        ("air_conditioner", "RLA 14.1, FLA 1.1, 208-230V", "RLA 14.1 A + fan 1.1 A at 230 V"),
         ("hot_tub", "240 V 32 A", "32 A at 240 V"),
         ("hot_tub", "240V, 32A, told", "32 A at 240 V, told"),
         ("hot_tub", "32 A or 40 A at 240 V", "32 A or 40 A at 240 V"),
@@ -603,8 +603,14 @@ def test_what_of_a_label_was_read_is_told() -> None:
     assert "Taken as told; `, measured`" in completed("about 1,900 ft2", "living_area").told[0]
     assert completed("1,900 ft2, measured", "living_area").told == ()
     assert completed("RLA 9, FLA 1, 208/230 V", "air_conditioner").told == (
-        "The label is for two voltages; 240 V, that of this supply, is taken.",
+        "The label is for two voltages; 230 V, the one for this supply, is taken.",
+        "What a label gives for 230 V counts at the nominal 240 V, whether it names 230 V alone or beside another.",
     )
+    alone = "What a label gives for 230 V counts at the nominal 240 V, whether it names 230 V alone or beside another."
+    assert completed("3/4 hp 230 V", "well_pump").told == (alone,)
+    assert completed("MCA 21, MOCP 35, 230 V", "heat_pump").told == (alone,)
+    assert completed("4500 W at 230 V", "water_heater").told == ()  # watts count as they are
+    assert completed("MCA 21 A at 240 V", "heat_pump").told == ()
 
 
 MUCH_CHARGING = (
@@ -615,6 +621,16 @@ MUCH_CHARGING = (
 @pytest.mark.parametrize(
     ("question", "text", "doubt"),
     [
+        (
+            "air_conditioner",
+            "1/2 hp 115 V",
+            "a central air conditioner is nearly always for 208 to 240 V; a label for 120 V is mostly that of a blower, or of a unit in "
+            "a window",
+        ),
+        ("air_conditioner", "MCA 18 A 230 V", ""),
+        ("room_air_conditioners", "8.5 A at 115 V", ""),
+        ("strips", "5 A at 120 V", "heating strips are for 208 to 240 V; the blower may be for 120 V"),
+        ("blower", "1/2 hp 115 V", ""),
         ("range", "8.8 kW at 240 V", ""),
         ("range", "26 kW at 240 V", "that is much for a range, and the number on a breaker is no rating"),
         ("range", "110 A at 240 V", "that is much for a range, and the number on a breaker is no rating"),
