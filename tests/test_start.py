@@ -243,6 +243,7 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "range hood: 250 VA; wall heater: 1.5 kW",
         "heat pump, charger",
         "16 A; 32 A",
+        "hard wired",
         "45 ft",
         "MCA 20 A at 240 V",
         "30",
@@ -270,6 +271,7 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "name": "new charger",
         "kind": "EV charging equipment",
         "settings": ["16 A", "32 A"],
+        "attachment": "hardwired",
         "length": "45 ft",
     }
     assert found["panels"] == [{"name": "panel", "spaces": 4}]
@@ -283,16 +285,20 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
 def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
     answers = [
         *("18 Quarry Rise", "", "", "", "", "200 A", "4/0 AWG", "", "225 A", "", ""),
+        *("plastic", "rebar", "don't know"),
         *("1240 ft2; 1180 ft2", "none", "none", "440 ft2"),
         *("2", "separate", "4.8 kW", "7.2 kW", "1.2 kW", "none", "none"),
         *("1", "electric", "5.4 kW", "2", "4.5 kW"),
         *("heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "22", "", "9.6 kW", "no, told", "3.2 A at 240 V"),
         *("none", "none", "none", "none", "none", "none"),
-        *("charger", "16 A to 48 A", ""),
+        *("charger", "16 A to 48 A", "", ""),
     ]
     code, shown = answer(home, answers, "--work", "new")
     assert code == 0, shown
     found = read(home)
+    assert found["service"]["water pipe electrode"] is False
+    assert found["service"]["concrete encased electrode"] is True
+    assert "rod electrode" not in found["service"]
     assert (found["work"], found["occupied"]) == ("new", False)
     assert [area["name"] for area in found["dwelling units"][0]["areas"]] == ["rooms", "rooms 2", "garage"]
     loads = {load["name"]: load for load in found["dwelling units"][0]["loads"]}
@@ -402,7 +408,7 @@ def test_a_changed_answer_gives_up_what_no_longer_goes_with_it(answer: Ask, home
 
 @pytest.mark.parametrize("stop_after", [1, 5, 12, 20, 27])
 def test_what_was_stopped_goes_on_where_it_was(stop_after: int, answer: Ask, home: Path) -> None:
-    answers = [*HOUSE[:-1], "none", "charger", "16 A; 32 A", "45 ft"]
+    answers = [*HOUSE[:-1], "none", "charger", "16 A; 32 A", "14-50", "45 ft"]
     answer(home, answers, "--work", "existing")
     whole = home.read_text(encoding="utf-8")
     home.unlink()
@@ -892,6 +898,7 @@ def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
         "",
         "induction range, heat pump water heater, car charger",
         "not chosen yet",
+        "",
         "",
     ]
     answers += ["4.5 kW with its element", "yes", "11.9 kW 240 V, told", "yes", ""]
