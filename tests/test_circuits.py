@@ -445,6 +445,42 @@ def test_the_panel_schedule_says_which_loads_are_removed() -> None:
     assert "3 freed by loads that are replaced" in told.text
 
 
+@pytest.mark.parametrize(("attachment", "told"), [("hardwired", False), ("cord and plug", True), ("", False)])
+def test_a_charger_with_a_plug_needs_a_receptacle(attachment: str, told: bool) -> None:
+    charger = {**CHARGER, **({"attachment": attachment} if attachment else {})}
+    whole = assessed(house([FURNACE], planned=[charger]))
+    supply = whole.supplies[0]
+    assert supply.circuits is not None
+    (circuit,) = supply.circuits.circuits
+    assert any("the receptacle must be rated" in each for each in circuit.remarks) == told
+    (entry,) = [each for each in supply.loads if each.name == "charger"]
+    assert entry.marked == ([f"attachment {attachment}"] if attachment else [])
+    assert (f"charger - how it is attached to its circuit: {attachment}" in whole.field_page) == bool(attachment)
+    blanks = next(b for b in sheet_pages(whole, full=False) if isinstance(b, Table) and b.title == "To be filled in")
+    assert ("charger: make, model" in [row[0] for row in blanks.rows]) == bool(attachment)
+
+
+@pytest.mark.parametrize(
+    ("electrodes", "wanted"),
+    [
+        ({}, ["4 AWG", "4 AWG", "6 AWG", "yes"]),  # 2/0 AWG copper for 200 A: 250.66
+        ({"water pipe electrode": "yes"}, ["4 AWG", "4 AWG", "6 AWG", None]),
+        ({"water pipe electrode": "no", "rod electrode": "yes", "concrete encased electrode": "no"}, [None, None, "6 AWG", None]),
+    ],
+)
+def test_electrodes_that_are_not_known_are_told_as_assumed(electrodes: Tree, wanted: list[str | None]) -> None:
+    tree = {**house([FURNACE]), "work": "new"}
+    supply = assessed({**tree, "service": {**tree["service"], "rating": "200 A", **electrodes}}).supplies[0]
+    told = {each.title: each.printed for beside in supply.beside for each in beside.answers}
+    names = [
+        "Copper grounding electrode conductor",
+        "Copper conductor to a concrete-encased electrode",
+        "Copper conductor to rods or plates alone",
+        "Electrodes not known, one of each kind assumed",
+    ]
+    assert [told.get(each) for each in names] == wanted
+
+
 def test_a_circuit_that_is_listed_takes_no_space_again() -> None:
     listed = {**MAIN, "circuits": [{"load": "charger", "breaker": "40 A", "poles": "2"}]}
     assert spaces(home_with_panels([CHARGER], [listed]), *SPACES) == {"main panel": [6, 0, 0, 6, True]}
