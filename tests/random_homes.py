@@ -36,6 +36,7 @@ OTHER_UNITS = {
     "ft": ("ft", "feet"),
 }
 FIRST_COUNTS = "never together"
+ON_CIRCUIT = "on the circuit of"
 COPY = re.compile(r" copy \d+")
 Node = dict[str, Any]
 
@@ -90,6 +91,7 @@ class _Maker:
     def __init__(self, glossary: Glossary, chance: random.Random, hidden: float) -> None:
         self.glossary, self.chance, self.hidden = glossary, chance, hidden
         self.aside = random.Random(str(chance.getstate()))  # what is drawn of it leaves the rest of a home as it is
+        self.added = random.Random(f"added {chance.getstate()}")  # the same for what was added after that
         self.fields = glossary.collections["loads"].fields
         self.made = 0
         self.system = chance.choice((*SYSTEMS, THREE_PHASE, THREE_PHASE))
@@ -150,8 +152,10 @@ class _Maker:
         ):
             if self.often(0.15):
                 made[key] = self.or_unknown(value)
+        if self.added.random() < 0.03:
+            made["attachment"] = self.added.choice(self.glossary.choices["attachment"]).replace("_", " ")
         if self.often(0.3):
-            made["evidence"] = self.chance.choice(self.glossary.evidence).replace("_", " ")
+            made["evidence"] = self.evidence(made)
         return made
 
     def flag(self, flag: str) -> str:
@@ -201,6 +205,10 @@ class _Maker:
             if made["panels"] and self.often(0.5):
                 load["panel"] = self.chance.choice(made["panels"])["name"]
         made[FIRST_COUNTS] = self.never_together(made)
+        self.carry(made)
+        for load in made["planned"]:
+            if self.added.random() < 0.1 and not self.is_named(made, load["name"]):
+                load["later"] = "yes"
         if self.aside.random() < 0.1:
             made["manufactured home"] = "yes"
         absent = [kind for kind in self.glossary.load_kinds if not any(self.is_of(load, kind) for load in loads_of(made))]
@@ -213,6 +221,30 @@ class _Maker:
         if len(single) < 2 or self.aside.random() < 0.7:
             return []
         return [{"loads": self.aside.sample(single, self.aside.choice((2, 2, min(3, len(single))))), "by": "a changeover switch"}]
+
+    def carry(self, home: Node) -> None:
+        """Feed one load from the circuit of another one of the same place, of those that stand for one load."""
+        apart = in_sets(home)
+        single = [
+            each for each in loads_of(home) if each["quantity"] == 1 and _units_of(home, each) == 1 and each["name"] not in apart
+        ]
+        pairs = [(on, of) for on in single for of in single if on is not of and place_of(home, on) == place_of(home, of)]
+        if pairs and self.added.random() < 0.2:
+            on, of = self.added.choice(pairs)
+            on[ON_CIRCUIT] = of["name"]
+
+    def is_named(self, home: Node, name: str) -> bool:
+        """Whether something else of a home names a load, which then may not come later."""
+        named = [each.get(ON_CIRCUIT) for each in loads_of(home)] + [circuit.get("load") for circuit in circuits_of(home)]
+        return name in (*named, *in_sets(home))
+
+    def evidence(self, load: Node) -> Any:
+        """On what a load rests: one word for all of it, or a word for its rating and one for another key."""
+        word = self.chance.choice(self.glossary.evidence).replace("_", " ")
+        others = [key for key in load if key.replace(" ", "_") in self.fields and key not in ("kind", "rating")]
+        if self.added.random() < 0.7 or not others:
+            return word
+        return {"rating": word, self.added.choice(others): self.added.choice(self.glossary.evidence).replace("_", " ")}
 
     def is_of(self, load: Node, kind: str) -> bool:
         return load["kind"] in (kind, *self.glossary.load_kinds[kind].also)
@@ -378,6 +410,12 @@ def place_of(home: Node, load: Node) -> str:
     return owners[0] if owners else "house"
 
 
+def circuits_of(home: Node) -> Iterator[Node]:
+    """The circuits of all panels."""
+    for panel in home.get("panels", ()):
+        yield from panel.get("circuits", ())
+
+
 def in_sets(home: Node) -> set[str]:
     """The names of the loads that stand in a set of loads that never run together."""
     return {name for each in home.get(FIRST_COUNTS, ()) for name in each["loads"]}
@@ -482,6 +520,9 @@ def unfolded(home: Node) -> Node:
             continue
         feeds["areas"] = [f"{name} copy 0" for name in feeds.get("areas", ())]
         feeds["loads"] = [each for name in feeds.get("loads", ()) for each in names[name][: _alike(home, name)]]
+    for load in loads_of(made):  # both stand for one load
+        if ON_CIRCUIT in load:
+            load[ON_CIRCUIT] = names[load[ON_CIRCUIT]][0]
     for each in made.get(FIRST_COUNTS, ()):  # each stands for one load
         each["loads"] = [copied for name in each["loads"] for copied in names[name]]
     turns = {name: itertools.cycle(copies) for name, copies in names.items()}

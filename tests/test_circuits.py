@@ -410,6 +410,77 @@ def test_a_replaced_load_frees_its_circuit() -> None:
     assert spaces(home_with_panels([instead], [MAIN]), *SPACES) == {"main panel": [1, 2, 2, 1, True]}
 
 
+@pytest.mark.parametrize(
+    ("panel", "freed", "left"),
+    [
+        ({"spaces": "4"}, 2, 3),  # those that are free; the 240 V furnace leaves two, the blower on its circuit none
+        ({"spaces": "30", "taken": "26"}, 2, 3),
+        ({"spaces": "30", "taken": "1"}, 1, 27),  # never more than what is taken and not listed
+        ({"spaces": "8", "circuits": MAIN["circuits"]}, 2, 0),  # once, where its circuit is listed
+        ({"spaces": "8", "circuits": MAIN["circuits"][1:]}, 0, 0),  # not listed, and nothing else is said to be taken
+    ],
+)
+def test_a_replaced_load_frees_its_spaces_where_its_circuit_is_not_listed(panel: Tree, freed: float, left: float) -> None:
+    instead = {"name": "heat pump", "kind": "heat pump", "rating": "MCA 20 A at 240 V", "replaces": ["furnace", "blower"]}
+    blower = {"name": "blower", "kind": "blower", "rating": "4 A at 120 V", "on the circuit of": "furnace"}
+    alone = {"name": "fan", "kind": "blower", "rating": "4 A at 120 V"}
+    tree = {**house([FURNACE, alone], planned=[{**instead, "replaces": "furnace"}, HOB]), "panels": [{"name": "panel", **panel}]}
+    assert spaces(tree, "spaces_freed", "spaces_left_after") == {"panel": [freed, left]}
+    carried = {**tree, **house([FURNACE, blower], planned=[instead])}
+    assert spaces(carried, "spaces_freed_not_listed") == {"panel": [0]}  # what else was on that circuit is not known to go
+    both = {**tree, "panels": [{"name": "panel", **panel}, {"name": "other", "spaces": "4"}]}
+    assert spaces(both, "spaces_freed_not_listed") == {"panel": [0], "other": [0]}  # nobody knows in which it was
+
+
+def test_the_panel_schedule_says_which_loads_are_removed() -> None:
+    instead = {"name": "heat pump", "kind": "heat pump", "rating": "MCA 20 A at 240 V", "replaces": ["furnace", "fan"]}
+    tree = house([FURNACE, {"name": "fan", "kind": "blower", "rating": "4 A at 120 V"}], planned=[instead])
+    whole = assessed({**tree, "panels": [{**MAIN, "spaces": "20", "taken": "12"}]})
+    blocks = sheet_pages(whole, full=False)
+    at = next(number for number, block in enumerate(blocks) if isinstance(block, Heading) and block.text == "Panel schedules")
+    table, told = blocks[at + 2], blocks[at + 3]
+    assert isinstance(table, Table) and isinstance(told, Paragraph)
+    assert {row[0]: row[2] for row in table.rows}["furnace"] == "60 A, removed"
+    assert {row[0]: row[2] for row in table.rows}["fan"] == "removed, not listed"
+    assert "3 freed by loads that are replaced" in told.text
+
+
+@pytest.mark.parametrize(("attachment", "told"), [("hardwired", False), ("cord and plug", True), ("", False)])
+def test_a_charger_with_a_plug_needs_a_receptacle(attachment: str, told: bool) -> None:
+    charger = {**CHARGER, **({"attachment": attachment} if attachment else {})}
+    whole = assessed(house([FURNACE], planned=[charger]))
+    supply = whole.supplies[0]
+    assert supply.circuits is not None
+    (circuit,) = supply.circuits.circuits
+    assert any("the receptacle must be rated" in each for each in circuit.remarks) == told
+    (entry,) = [each for each in supply.loads if each.name == "charger"]
+    assert entry.marked == ([f"attachment {attachment}"] if attachment else [])
+    assert (f"charger - how it is attached to its circuit: {attachment}" in whole.field_page) == bool(attachment)
+    blanks = next(b for b in sheet_pages(whole, full=False) if isinstance(b, Table) and b.title == "To be filled in")
+    assert ("charger: make, model" in [row[0] for row in blanks.rows]) == bool(attachment)
+
+
+@pytest.mark.parametrize(
+    ("electrodes", "wanted"),
+    [
+        ({}, ["4 AWG", "4 AWG", "6 AWG", "yes"]),  # 2/0 AWG copper for 200 A: 250.66
+        ({"water pipe electrode": "yes"}, ["4 AWG", "4 AWG", "6 AWG", None]),
+        ({"water pipe electrode": "no", "rod electrode": "yes", "concrete encased electrode": "no"}, [None, None, "6 AWG", None]),
+    ],
+)
+def test_electrodes_that_are_not_known_are_told_as_assumed(electrodes: Tree, wanted: list[str | None]) -> None:
+    tree = {**house([FURNACE]), "work": "new"}
+    supply = assessed({**tree, "service": {**tree["service"], "rating": "200 A", **electrodes}}).supplies[0]
+    told = {each.title: each.printed for beside in supply.beside for each in beside.answers}
+    names = [
+        "Copper grounding electrode conductor",
+        "Copper conductor to a concrete-encased electrode",
+        "Copper conductor to rods or plates alone",
+        "Electrodes not known, one of each kind assumed",
+    ]
+    assert [told.get(each) for each in names] == wanted
+
+
 def test_a_circuit_that_is_listed_takes_no_space_again() -> None:
     listed = {**MAIN, "circuits": [{"load": "charger", "breaker": "40 A", "poles": "2"}]}
     assert spaces(home_with_panels([CHARGER], [listed]), *SPACES) == {"main panel": [6, 0, 0, 6, True]}
@@ -770,7 +841,7 @@ def test_spaces_of_a_panel_without_circuits_say_what_is_counted(panel: Tree, tol
     home = house([FURNACE], planned=[WATER_HEATER])
     supply = assessed({**home, "panels": [{"name": "main panel", "spaces": "20", **panel}]}).supplies[0]
     said = [answer.title for each in supply.beside for answer in each.answers]
-    assert any(each.startswith("Counted are planned circuits alone") for each in said) == told
+    assert any(each.startswith("Counted are circuits of planned and of removed loads alone") for each in said) == told
 
 
 @pytest.mark.parametrize(

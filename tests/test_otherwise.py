@@ -341,6 +341,25 @@ def test_an_assessment_leaves_the_facts_as_they_were(name: str) -> None:
     assert (first["facts_digest"] == before[0]) is (home.meter is None)  # with the figures of a record there is more
 
 
+@pytest.mark.parametrize(
+    ("evidence", "told"),
+    [
+        ({}, "stated without evidence"),
+        ({"evidence": "nameplate"}, "stated without evidence"),  # no nameplate shows it
+        ({"evidence": "told"}, "told"),
+        ({"evidence": {"rating": "nameplate"}}, "stated without evidence"),
+        ({"evidence": {"rating": "nameplate", "stops for supplemental heat": "told"}}, "told"),
+        ({"evidence": {"stops for supplemental heat": "manual"}}, ""),
+    ],
+)
+def test_a_lockout_that_is_stated_needs_evidence_of_its_own(evidence: Tree, told: str) -> None:
+    pump = {"name": "heat pump", "kind": "heat pump", "rating": "20 A at 240 V", "stops for supplemental heat": "yes", **evidence}
+    strips = {"name": "strips", "kind": "supplemental heat", "rating": "10 kW", "evidence": "nameplate"}
+    found = supply(house([pump, strips]))
+    entries = [each for each in found.facts_not_verified if "lockout" in each.text]
+    assert [each.text.partition(" - ")[0] for each in entries] == ([told] if told else [])
+
+
 def test_evidence_decides_what_is_not_verified() -> None:
     told = {
         "nameplate": None,

@@ -244,6 +244,7 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "range hood: 250 VA; wall heater: 1.5 kW",
         "heat pump, charger",
         "16 A; 32 A",
+        "hard wired",
         "45 ft",
         "MCA 20 A at 240 V",
         "30",
@@ -271,9 +272,10 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "name": "new charger",
         "kind": "EV charging equipment",
         "settings": ["16 A", "32 A"],
+        "attachment": "hardwired",
         "length": "45 ft",
     }
-    assert found["panels"] == [{"name": "free breaker spaces", "spaces": 4}]
+    assert found["panels"] == [{"name": "panel", "spaces": 4}]
     assert found["planned"][1]["replaces"] == "air conditioner"
     assert "hot tub" in found["none of"]
     assert "heat pump" not in found["none of"], "one is planned"
@@ -284,16 +286,20 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
 def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
     answers = [
         *("18 Quarry Rise", "", "", "", "", "200 A", "4/0 AWG", "", "225 A", "", ""),
+        *("plastic", "rebar", "don't know"),
         *("1240 ft2; 1180 ft2", "none", "none", "440 ft2"),
         *("2", "separate", "4.8 kW", "7.2 kW", "1.2 kW", "none", "none"),
         *("1", "electric", "5.4 kW", "2", "4.5 kW"),
         *("heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "22", "", "9.6 kW", "no, told", "3.2 A at 240 V"),
         *("none", "none", "none", "none", "none", "none"),
-        *("charger", "16 A to 48 A", ""),
+        *("charger", "16 A to 48 A", "", ""),
     ]
     code, shown = answer(home, answers, "--work", "new")
     assert code == 0, shown
     found = read(home)
+    assert found["service"]["water pipe electrode"] is False
+    assert found["service"]["concrete encased electrode"] is True
+    assert "rod electrode" not in found["service"]
     assert (found["work"], found["occupied"]) == ("new", False)
     assert [area["name"] for area in found["dwelling units"][0]["areas"]] == ["rooms", "rooms 2", "garage"]
     loads = {load["name"]: load for load in found["dwelling units"][0]["loads"]}
@@ -403,7 +409,7 @@ def test_a_changed_answer_gives_up_what_no_longer_goes_with_it(answer: Ask, home
 
 @pytest.mark.parametrize("stop_after", [1, 5, 12, 20, 27])
 def test_what_was_stopped_goes_on_where_it_was(stop_after: int, answer: Ask, home: Path) -> None:
-    answers = [*HOUSE[:-1], "none", "charger", "16 A; 32 A", "45 ft"]
+    answers = [*HOUSE[:-1], "none", "charger", "16 A; 32 A", "14-50", "45 ft"]
     answer(home, answers, "--work", "existing")
     whole = home.read_text(encoding="utf-8")
     home.unlink()
@@ -515,11 +521,11 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
         ("range", "12", "12 kW"),
         ("heaters", "5 x 1.25; 2 kW", "5 x 1.25 kW; 2 kW"),
         ("heat_pump", "MCA 22.6, MAX FUSE 35", "MCA 22.6 A at 240 V, maximum overcurrent device 35 A"),
-        ("heat_pump", "MCA: 22.6A  MOCP: 35A  208/230V", "MCA 22.6 A at 240 V, maximum overcurrent device 35 A"),
+        ("heat_pump", "MCA: 22.6A  MOCP: 35A  208/230V", "MCA 22.6 A at 230 V, maximum overcurrent device 35 A"),
         ("heat_pump", "max breaker 35, MCA 22.6 A at 240 V", "MCA 22.6 A at 240 V, maximum overcurrent device 35 A"),
         ("heat_pump", "MCA 22.6", "MCA 22.6 A at 240 V"),
         ("heat_pump", "MCA 22.6 A", "MCA 22.6 A at 240 V"),
-        ("heat_pump", "MCA 22.6 A at 208/230 V", "MCA 22.6 A at 240 V"),
+        ("heat_pump", "MCA 22.6 A at 208/230 V", "MCA 22.6 A at 230 V"),
         ("heat_pump", "MCA 15 A to 30 A at 240 V", "MCA 15 A to 30 A at 240 V"),
         ("heat_pump", "MCA 15 to 30 A", "MCA 15 to 30 A at 240 V"),
         ("planned_heat_pump", "MCA 22 A", "MCA 22 A at 240 V"),
@@ -565,8 +571,8 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
             "RLA 14.1 FLA 1.1 240 V MCA 18.9 MOP 30",
             "RLA 14.1 A + fan 1.1 A at 240 V, minimum circuit ampacity 18.9 A, maximum overcurrent device 30 A",
         ),
-        ("air_conditioner", "RLA 16.7, FLA 1.2, 208/230 V", "RLA 16.7 A + fan 1.2 A at 240 V"),
-        ("air_conditioner", "RLA 14.1, FLA 1.1, 208-230V", "RLA 14.1 A + fan 1.1 A at 240 V"),
+        ("air_conditioner", "RLA 16.7, FLA 1.2, 208/230 V", "RLA 16.7 A + fan 1.2 A at 230 V"),
+        ("air_conditioner", "RLA 14.1, FLA 1.1, 208-230V", "RLA 14.1 A + fan 1.1 A at 230 V"),
         ("hot_tub", "240 V 32 A", "32 A at 240 V"),
         ("hot_tub", "240V, 32A, told", "32 A at 240 V, told"),
         ("hot_tub", "32 A or 40 A at 240 V", "32 A or 40 A at 240 V"),
@@ -604,8 +610,14 @@ def test_what_of_a_label_was_read_is_told() -> None:
     assert "Taken as told; `, measured`" in completed("about 1,900 ft2", "living_area").told[0]
     assert completed("1,900 ft2, measured", "living_area").told == ()
     assert completed("RLA 9, FLA 1, 208/230 V", "air_conditioner").told == (
-        "The label is for two voltages; 240 V, that of this supply, is taken.",
+        "The label is for two voltages; 230 V, the one for this supply, is taken.",
+        "What a label gives for 230 V counts at the nominal 240 V, whether it names 230 V alone or beside another.",
     )
+    alone = "What a label gives for 230 V counts at the nominal 240 V, whether it names 230 V alone or beside another."
+    assert completed("3/4 hp 230 V", "well_pump").told == (alone,)
+    assert completed("MCA 21, MOCP 35, 230 V", "heat_pump").told == (alone,)
+    assert completed("4500 W at 230 V", "water_heater").told == ()  # watts count as they are
+    assert completed("MCA 21 A at 240 V", "heat_pump").told == ()
 
 
 MUCH_CHARGING = (
@@ -616,6 +628,16 @@ MUCH_CHARGING = (
 @pytest.mark.parametrize(
     ("question", "text", "doubt"),
     [
+        (
+            "air_conditioner",
+            "1/2 hp 115 V",
+            "a central air conditioner is nearly always for 208 to 240 V; a label for 120 V is mostly that of a blower, or of a unit in "
+            "a window",
+        ),
+        ("air_conditioner", "MCA 18 A 230 V", ""),
+        ("room_air_conditioners", "8.5 A at 115 V", ""),
+        ("strips", "5 A at 120 V", "heating strips are for 208 to 240 V; the blower may be for 120 V"),
+        ("blower", "1/2 hp 115 V", ""),
         ("range", "8.8 kW at 240 V", ""),
         ("range", "26 kW at 240 V", "that is much for a range, and the number on a breaker is no rating"),
         ("range", "110 A at 240 V", "that is much for a range, and the number on a breaker is no rating"),
@@ -877,6 +899,7 @@ def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
         "",
         "induction range, heat pump water heater, car charger",
         "not chosen yet",
+        "",
         "",
     ]
     answers += ["4.5 kW with its element", "yes", "11.9 kW 240 V, told", "yes", ""]
@@ -1155,7 +1178,7 @@ def test_what_is_not_known_of_a_record_is_left_out(answer: Ask, home: Path) -> N
 @pytest.mark.parametrize("none", ["none", "0", "no"])
 def test_a_full_panel_has_no_free_space(none: str, answer: Ask, home: Path, glossary: Glossary) -> None:
     answer(home, [*UP_TO_KITCHEN[:8], none, "", "1800 ft2", "0", "stop"], "--work", "existing")
-    assert read(home)["panels"] == [{"name": "free breaker spaces", "spaces": 0}]
+    assert read(home)["panels"] == [{"name": "panel", "spaces": 0}]
     assert [area["name"] for area in read(home)["dwelling units"][0]["areas"]] == ["rooms"], "none of a finished basement"
     made = home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary)
     assert made.facts.collections["panels"].fields["spaces"] == [0.0]

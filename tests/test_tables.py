@@ -11,7 +11,8 @@ import pytest
 import second_entry as second
 from examples import rules_of
 
-from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.home.starting.question_reader import read_starter
+from dwellcalc.language.rule_set import RuleSet, read_glossary
 from dwellcalc.language.tables import Table
 
 EDITIONS = ("2014", "2017", "2020", "2023", "2026")
@@ -115,6 +116,15 @@ def test_nominal_voltage(written: float, nominal: float) -> None:
     row = found.row_for(float(written))
     assert row is not None
     assert row.cells[0].value == nominal
+
+
+def test_what_the_questions_say_of_nominal_voltages_is_as_in_the_table() -> None:
+    told = read_starter(None, read_glossary()).words.nominal
+    assert told == {"240 V": ("220 V", "230 V")}
+    for nominal, others in told.items():
+        for volts in others:
+            row = table("2023", "nameplate", "nominal_voltages").row_for(float(volts.split()[0]))
+            assert row is not None and f"{row.cells[0].value:g} V" == nominal
 
 
 @pytest.mark.parametrize("outside", [109, 128, 199, 209, 219, 251, 277])

@@ -42,7 +42,7 @@ from dwellcalc.decide.suspected import least_suspected, tell_conductors
 from dwellcalc.decide.trials import Trials
 from dwellcalc.decide.typical import with_typical
 from dwellcalc.decide.unknowns import at_largest, tell_unknowns
-from dwellcalc.decide.verification import ASSUMED, not_verified
+from dwellcalc.decide.verification import not_verified
 from dwellcalc.decide.without import without_amendments
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import MethodSheet
@@ -50,6 +50,7 @@ from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Unknown
 from dwellcalc.home import Home, Supply
 from dwellcalc.home.absences import shown
+from dwellcalc.home.evidence import ASSUMED
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.problems import Problems, fail, message
 from dwellcalc.progress import Progress, silent

@@ -118,10 +118,10 @@ def load_entries(supply: Supply) -> list[LoadEntry]:
 
 
 def _marked(facts: Facts) -> dict[int, list[str]]:
-    """For each load what the home file says in figures beside its rating, such as its minimum circuit ampacity, in print."""
+    """For each load what the home file says beside its rating in figures, such as its circuit's length, or of what is to be found, in print."""
     found: dict[int, list[str]] = {}
     for owner, position, _, declared, value, origin in facts_with_origin(facts):
-        beside = declared.optional and not declared.comes_from and declared.kind.form == QUANTITY
+        beside = declared.optional and not declared.comes_from and (declared.kind.form == QUANTITY or bool(declared.find))
         if owner == LOADS and beside and not origin.assumed and not (value is None or isinstance(value, Unknown)):
             shown = f"{spaced(declared.name)} {printed.value(value, declared.kind, facts.glossary)}"
             read = f" ({NOT_READ[origin.evidence]})" if declared.name in MARKED and origin.evidence in NOT_READ else ""

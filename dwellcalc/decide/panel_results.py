@@ -14,10 +14,11 @@ class ListedCircuit:
         quantity: how many equal ones there are.
         breaker: the breaker that is listed; a dash where the circuit is not listed.
         poles: the poles of that breaker.
-        listed: whether the home lists it; else it is that of a planned load.
+        listed: whether the home lists it; else it is that of a planned load, or of one that goes.
         least_device: the overcurrent device that was sized, where its circuit is.
         conductors: the smallest conductors in a sentence, where its circuit is sized.
         put_right: what is to be put right of the breaker.
+        removed: whether its load is removed, since a planned one takes its place.
     """
 
     on_it: str
@@ -28,6 +29,7 @@ class ListedCircuit:
     least_device: str = ""
     conductors: str = ""
     put_right: tuple[str, ...] = ()
+    removed: bool = False
 
 
 @dataclass(slots=True)

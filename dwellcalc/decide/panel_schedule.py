@@ -12,7 +12,7 @@ from dwellcalc.decide.panel_results import ListedCircuit, PanelSchedule
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Facts
-from dwellcalc.home.glossary_names import BREAKER, CIRCUITS, PANELS
+from dwellcalc.home.glossary_names import BREAKER, CIRCUITS, LOAD_REPLACED, ON_CIRCUIT, PANELS
 
 POLES, TANDEM = "poles", "tandem"
 NUMBER_OF_SPACES = "spaces"
@@ -51,16 +51,21 @@ def _listed(facts: Facts, panel: int, sized: dict[str, CircuitResult]) -> Iterat
             poles = _printed(facts, CIRCUITS, POLES, at)
             tandem = circuits.fields[TANDEM][at] is True
             breaker = f"{_printed(facts, CIRCUITS, BREAKER, at)}{', tandem' if tandem else ''}"
-            yield _with_sizes(ListedCircuit(name, circuits.quantity[at], breaker, poles, listed=True), sized.get(name))
+            removed = circuits.fields[LOAD_REPLACED][at] is True
+            listed = ListedCircuit(name, circuits.quantity[at], breaker, poles, listed=True, removed=removed)
+            yield _with_sizes(listed, sized.get(name))
 
 
 def _planned(facts: Facts, panel: int, sized: dict[str, CircuitResult]) -> Iterator[ListedCircuit]:
-    """The circuits of planned loads that go to a panelboard and are not listed in it."""
-    loads = facts.collections[LOADS].names
+    """The circuits that are not listed in a panelboard, of planned loads that go to it and of loads that are removed."""
+    loads = facts.collections[LOADS]
     for load, number in facts.connected[PANELS][panel]:
-        found = sized.get(loads[load])
-        if found is not None:
-            yield _with_sizes(ListedCircuit(loads[load], number, "-", "-", listed=False), found)
+        name, removed = loads.names[load], loads.fields["replaced"][load] is True
+        found = sized.get(name)
+        if removed and loads.fields[ON_CIRCUIT][load] is not True:
+            yield ListedCircuit(name, number, "-", "-", listed=False, removed=True)
+        elif found is not None:
+            yield _with_sizes(ListedCircuit(name, number, "-", "-", listed=False), found)
 
 
 def _with_sizes(circuit: ListedCircuit, found: CircuitResult | None) -> ListedCircuit:

@@ -14,13 +14,14 @@ from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Origin, Unknown
 from dwellcalc.glossary import Field
 from dwellcalc.home.absences import shown
+from dwellcalc.home.evidence import ASSUMED, NOT_SEEN, TOLD
 from dwellcalc.home.glossary_names import AREAS, CONNECTION, FROM_KIND, LATER, LEGS_SAID, LOADS, STATE, SUPPLY, TO_BE_INSTALLED
 from dwellcalc.home.quantities import is_count
 from dwellcalc.home.ratings import SETTING
-from dwellcalc.home.values import QUANTITY
+from dwellcalc.home.values import BY_KIND, QUANTITY
 from dwellcalc.placed import spaced
 
-NOT_SEEN, TOLD, ASSUMED = "not_seen", "told", "assumed"
+NO_EVIDENCE = "stated without evidence"
 WEAK = {  # what a value rests on that nobody has seen or measured, in print
     ASSUMED: "assumed, for nobody has said or seen it",
     TOLD: "told, neither seen nor measured",
@@ -125,7 +126,7 @@ def _assumed(assessor: SupplyAssessor, amperes: float | None, now: tuple[str, fl
     read = set(assessor.plan.columns)
     groups: dict[tuple[str, str], _Group] = {}
     for owner, position, item, declared, value, origin in facts_with_origin(facts):
-        weak = origin.evidence if origin.evidence in WEAK and declared.find and declared.comes_from == FROM_KIND else ""
+        weak = _weakness(facts, position, declared, origin)
         if not (origin.assumed or weak) or (position >= 0 and (owner, declared.name) not in read):
             continue
         how = spaced(weak or ASSUMED)
@@ -137,6 +138,16 @@ def _assumed(assessor: SupplyAssessor, amperes: float | None, now: tuple[str, fl
         group.items.append(item or owner)
         group.moves.update(moves)
     return [group.listed(text, verdict, usual, capacity) for (text, _), group in groups.items()]
+
+
+def _weakness(facts: Facts, position: int, declared: Field, origin: Origin) -> str:
+    """On what weak evidence a fact of a load rests that is stated and that an inspector must find; an empty text of all else."""
+    if not declared.find or declared.comes_from != FROM_KIND or origin.assumed:
+        return ""
+    flag = facts.glossary.load_kinds[facts.collections[LOADS].fields[FROM_KIND][position]].flags.get(declared.name)
+    if flag is None or flag.how == BY_KIND:
+        return ""
+    return (origin.evidence or NO_EVIDENCE) if origin.evidence in (*WEAK, "") else ""
 
 
 def _otherwise(assessor: SupplyAssessor, owner: str, position: int, declared: Field, value: Any) -> dict[str, Carried]:

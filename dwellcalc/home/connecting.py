@@ -1,4 +1,4 @@
-"""Loads on the lines of a supply, and the circuits of planned loads in panels."""
+"""Loads on the lines of a supply, and the circuits of planned and of replaced loads in panels."""
 
 from __future__ import annotations
 
@@ -54,10 +54,11 @@ def say_legs(facts: Facts, names: Sequence[Text]) -> None:
             facts.origins[LOADS, position, LEGS_SAID] = Origin("", name.place, assumed=True)
 
 
-def connect_planned(model: Any, filled: Any, on_feeders: Mapping[str, Sequence[int]]) -> None:
-    """Connect each planned load to the panel that its circuit goes to, as many of it as no circuit of the panels is for.
+def connect_to_panels(model: Any, filled: Any, on_feeders: Mapping[str, Sequence[int]]) -> None:
+    """Connect each planned load, and each whose place one takes, to the panel of its circuit, as many as no circuit of the panels is for.
 
-    Where none is named, that is the first panel of the feeder that feeds the load, else the first that is on no feeder.
+    Where none is named, that is the first panel of the feeder that feeds the load, else the first that is on no feeder. What goes is
+    connected only where there is one such panel, for else nobody knows in which its breaker is.
 
     Args:
         model: the home's model.
@@ -67,19 +68,30 @@ def connect_planned(model: Any, filled: Any, on_feeders: Mapping[str, Sequence[i
     facts: Facts = filled.facts
     if PANELS not in facts.connected:
         return
-    panels = facts.collections[PANELS].names
-    circuits = facts.collections[CIRCUITS]
+    panels, loads = facts.collections[PANELS].names, facts.collections[LOADS]
     of_service = [at for at in range(len(panels)) if not any(at in each for each in on_feeders.values())]
+
+    def usual(position: int) -> list[int]:
+        feeder = next((each for each in model.feeders if _feeds(each.feeds, loads.owner[position], loads.names[position])), None)
+        return of_service if feeder is None else list(on_feeders.get(plain(feeder.name), ()))
+
     counted = [load for load in model.planned if str(load.name) not in filled.later]
     for load, position in zip(counted, filled.planned, strict=True):
-        feeder = next((each for each in model.feeders if _feeds(each.feeds, load)), None)
-        usual = of_service if feeder is None else on_feeders.get(plain(feeder.name), ())
         named = [at for at, name in enumerate(panels) if load.panel and plain(name) == load.panel.value]
-        for panel in (named or list(usual))[:1]:
-            there = sum(each for name, each in zip(circuits.names, circuits.quantity, strict=True) if name == str(load.name))
-            number = _number(facts, position) - there
-            if number > 0:
-                facts.connected[PANELS][panel].append((position, number))
+        for panel in (named or usual(position))[:1]:
+            _connect_not_listed(position, panel, facts)
+    for position, gone in enumerate(loads.fields["replaced"]):
+        if gone and len(usual(position)) == 1:
+            _connect_not_listed(position, usual(position)[0], facts)
+
+
+def _connect_not_listed(position: int, panel: int, facts: Facts) -> None:
+    """Connect to a panel as many of a load as no circuit of any panel is for."""
+    circuits, load = facts.collections[CIRCUITS], facts.collections[LOADS].names[position]
+    there = sum(each for name, each in zip(circuits.names, circuits.quantity, strict=True) if name == load)
+    number = _number(facts, position) - there
+    if number > 0:
+        facts.connected[PANELS][panel].append((position, number))
 
 
 def say_breakers(facts: Facts) -> None:
@@ -114,8 +126,8 @@ def _number(facts: Facts, position: int) -> float:
     return loads.quantity[position] * (1 if owner == HOUSE else facts.collections[UNITS].quantity[owner])
 
 
-def _feeds(feeds: Any, load: Any) -> bool:
-    """Whether a feeder feeds a planned load."""
+def _feeds(feeds: Any, unit: int, load: str) -> bool:
+    """Whether a feeder feeds a load, by the position of its dwelling unit or by its name."""
     if isinstance(feeds, Said):
-        return bool(feeds.value == load.in_)
-    return any(each.value == load.name for each in feeds.loads)
+        return bool(feeds.value == unit)
+    return any(str(each.value) == load for each in feeds.loads)

@@ -15,6 +15,8 @@ from .context import Context
 from .names import Names
 from .refusal import Refusal
 
+NOT_SEEN, TOLD, ASSUMED = "not_seen", "told", "assumed"  # what nobody has seen or measured
+
 
 @dataclass(frozen=True)
 class Evidence:
@@ -31,6 +33,10 @@ class Evidence:
     def of(self, name: str) -> str:
         """The word for a value, or an empty text."""
         return self.of_each.get(name, self.of_all)
+
+    def of_fact(self, name: str) -> str:
+        """The word for a fact that no nameplate shows: its own, or the word for all where nobody has seen anything; else an empty text."""
+        return self.of_each.get(name, self.of_all if self.of_all in (NOT_SEEN, TOLD, ASSUMED) else "")
 
 
 NO_EVIDENCE = Evidence()

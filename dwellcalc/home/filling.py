@@ -188,7 +188,9 @@ def _flags(load: Any, facts: Facts) -> tuple[Values, Origins]:
                 values[name] = facts.glossary.value(declared.kind, flag.word)
                 origins[name] = Origin(str(load.kind.text), load.kind.text.place, assumed=flag.how == UNLESS_SAID)
         elif name != FROM_KIND and isinstance(said, Said) and said.value is not None:
-            values[name], origins[name] = said.value, origin_of(said, evidence_of(load).of(name))
+            evidence = evidence_of(load)
+            word = evidence.of_fact(name) if declared.find and declared.comes_from == FROM_KIND else evidence.of(name)
+            values[name], origins[name] = said.value, origin_of(said, word)
     return values, origins
 
 

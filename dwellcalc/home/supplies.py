@@ -9,7 +9,7 @@ from typing import Any
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.placed import spaced
 
-from .connecting import connect_planned, say_breakers, say_legs
+from .connecting import connect_to_panels, say_breakers, say_legs
 from .context import HOUSE
 from .filling import Filled, comes_later, number_of
 from .glossary_names import (
@@ -75,7 +75,7 @@ def supplies_of(model: Any, filled: Filled) -> list[Supply]:
         filled: what was filled from it, all but the panels, which are added here.
     """
     panels, sources = _add_panels(model, filled.facts), add_sources(model, filled.facts)
-    connect_planned(model, filled, panels)
+    connect_to_panels(model, filled, panels)
     say_breakers(filled.facts)
     of_loads = (filled.planned, filled.replaced, filled.settings, filled.gone)
     suspected = suspected_of(model.service.conductors, filled.facts.glossary)

@@ -13,6 +13,8 @@ ORDER = (
 )
 WHAT = "panel"
 NOT_LISTED = "planned, not listed"
+REMOVED = "removed"
+REMOVED_NOT_LISTED = "removed, not listed"
 
 
 def panel_blocks(found: Assessment) -> list[Block]:
@@ -37,11 +39,20 @@ def _called(panel: PanelSchedule) -> str:
 
 
 def _row(circuit: ListedCircuit) -> list[str]:
-    breaker = ", ".join([circuit.breaker if circuit.listed else NOT_LISTED, *circuit.put_right])
+    if circuit.listed:
+        breaker = ", ".join([circuit.breaker, *circuit.put_right, *[REMOVED] * circuit.removed])
+    else:
+        breaker = REMOVED_NOT_LISTED if circuit.removed else NOT_LISTED
     return [circuit.on_it, f"{circuit.quantity:g}", breaker, circuit.poles, circuit.least_device, circuit.conductors]
 
 
 def _spaces(panel: PanelSchedule) -> str:
     """The breaker spaces in a sentence."""
-    told = [f"{value} {title}" for title, value in panel.of_spaces.items() if value != "0"]
-    return f"Breaker spaces: {panel.spaces}; {', '.join(told)}."
+    *parts, last = [f"{value} {title}" for title, value in panel.of_spaces.items()]
+    told = [*(each for each in parts if not each.startswith("0 ")), last]
+    return f"Breaker spaces: {panel.spaces}{'' if _is_listed(panel) else ', taken as those that are free'}; {', '.join(told)}."
+
+
+def _is_listed(panel: PanelSchedule) -> bool:
+    """Whether the home lists circuits of a panelboard, or says how many of its spaces are taken; else its spaces are taken to be those that are free."""
+    return any(each.listed for each in panel.circuits) or next(iter(panel.of_spaces.values()), "0") != "0"

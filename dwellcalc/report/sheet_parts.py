@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, OptionResult, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
+from dwellcalc.home.glossary_names import ATTACHMENT
 from dwellcalc.placed import spaced
 from dwellcalc.report.amendment_pages import amendment_remarks, amendment_rows
 from dwellcalc.report.answer import USE_WORDS
@@ -25,7 +26,8 @@ CHOSEN = (
 )
 BLANK = "________________________"
 OF_THE_JOB = ("Owner", "Job site", "Designer or contractor", "License number", "Permit number")
-OF_A_LOAD = "make, model, and whether it is hardwired"
+OF_A_LOAD = "make, model"
+NOT_SAID = ", and whether it is hardwired"
 OF_THE_UTILITY = ("Utility's available fault current", "Utility's letter")
 OF_THE_SHEET = ("Revision, and what it supersedes", "Signature of designer or contractor, date")
 PLANNED = "planned"  # how the status of such a load begins, in print
@@ -225,6 +227,8 @@ def field_warning(found: Assessment) -> list[Paragraph]:
 
 def fill_in_table(found: Assessment) -> Table:
     """What is left blank for others: of the job, of each load that is planned, of the utility, of who made the sheet."""
-    loads = dict.fromkeys(load.name for supply in found.supplies for load in supply.loads if load.status.startswith(PLANNED))
-    wanted = [*OF_THE_JOB, *(f"{name}: {OF_A_LOAD}" for name in loads), *OF_THE_UTILITY, *OF_THE_SHEET]
+    planned = {load.name: load for supply in found.supplies for load in supply.loads if load.status.startswith(PLANNED)}
+    said = {name: any(each.startswith(ATTACHMENT) for each in load.marked) for name, load in planned.items()}
+    loads = [f"{name}: {OF_A_LOAD}{'' if is_said else NOT_SAID}" for name, is_said in said.items()]
+    wanted = [*OF_THE_JOB, *loads, *OF_THE_UTILITY, *OF_THE_SHEET]
     return Table("To be filled in", ["", ""], [[name, BLANK] for name in wanted], ["left", "left"])

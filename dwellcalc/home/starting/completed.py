@@ -6,21 +6,20 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from dwellcalc.glossary import Glossary, System
-from dwellcalc.home.glossary_names import CONNECTION, LINE_TO_NEUTRAL, LOADS
+from dwellcalc.glossary import Glossary
 from dwellcalc.home.models import models_for
 from dwellcalc.home.names import plain, says_unknown
-from dwellcalc.home.ratings import BETWEEN, TWO_VOLTAGES, TYPICAL, read_rating
+from dwellcalc.home.ratings import BETWEEN, TWO_VOLTAGES, TYPICAL, Rating, read_rating
 from dwellcalc.home.refusal import Refusal
-from dwellcalc.home.values import BY_KIND
 from dwellcalc.placed import Text, spaced
 from dwellcalc.problems import Source, fail, message
 
-from .answers import HOME, Answers, parts_of
+from .answers import Answers, parts_of
 from .label_forms import TWO_FIGURES, LabelForms
 from .loads import evidence_of
 from .questions import AREA, DETAIL, KEY, LOAD, NONE, PLANNED, SEMICOLON, SKIP, Question
 from .said import DOUBT, GUESS, TOLD, of_label, said_of
+from .voltages import Voltages
 
 NO_BOUNDS = message(
     "start_no_bounds", '"{text}" is between bounds, and this has none', "write the number that can be read, or `don't know`"
@@ -32,11 +31,9 @@ NO_EVIDENCE = message(
 )
 AREA_TOLD = "Taken as told; `, measured` or `, drawings` after it says otherwise, and two bounds with `to` between them how far it may be off."
 FACT_TOLD = "Taken as told; the sheet lists it as not verified."
-BY_SUPPLY = "The label is for two voltages; {voltage}, that of this supply, is taken."
 EVERY = re.compile(r"[\s,]*\b(?:in )?every (?:whole )?amp(?:ere)?s?\b[\s,]*", re.IGNORECASE)
 UP_TO = re.compile(r"^(?:(?:from|up|to|in)\b[\s,]*)+|[\s,]+(?:down|and lower)$", re.IGNORECASE)
 NUMBER = re.compile(r"\d[\d.,/ ]*")
-NUMBERS = re.compile(r"\d+")
 UNITS = re.compile(r"(?:^|\bor )(\w+)")  # of `hp or A at its voltage` hp and A
 ONE_UNIT = re.compile(r"(?P<unit>\w+|%)(?: at its voltage)?")
 IN_WORDS = tuple(
@@ -44,10 +41,8 @@ IN_WORDS = tuple(
     for word, symbol in (("amp(?:ere)?", "A"), ("volt", "V"), ("watt", "W"), ("kilowatt", "kW"))
 )
 SIZE_MARK = re.compile(r"(?:#|no\.|number)\s*(?=\d)", re.IGNORECASE)  # before the size of a conductor
-VOLTAGE, TO_NEUTRAL = "voltage", "line_to_neutral_voltage"
 VOLTS = "volts"
 DRAWINGS = "drawings"
-SYSTEM_PATH = ("service", "system")
 
 
 @dataclass(frozen=True)
@@ -180,40 +175,24 @@ class Completion:
             return Completed(said.rating)
         said = replace(said, rating=self.with_unit(in_symbols(said.rating)))
         if self.reads(said.rating) and not TWO_FIGURES.search(said.rating):
-            return Completed(said.text)
+            return Completed(said.text, told=self.volts.told(self.read(said.rating)))
         self.refuse_evidence(said.rating)
         said = of_label(said, self.answers.starter, self.current)
-        one, chosen = self.one_voltage(said.rating)
+        one, of_two = self.volts.one(said.rating)
         forms = LabelForms(self.answers.starter.words, self.glossary, self.question.two_elements)
         plain_rating = self.reads(said.rating) and not TWO_FIGURES.search(said.rating)
         of_forms = None if plain_rating else forms.read(one)
-        told = tuple(each for each in (of_forms.told, chosen) if each) if of_forms else ()
+        told = [of_forms.told] if of_forms and of_forms.told else []
         if of_forms:
             said = replace(said, rating=of_forms.text)
         bare = TWO_VOLTAGES.sub("", said.rating).rstrip(" @,").removesuffix(" at").rstrip(" ,")
-        if self.reads(said.rating) or self.question.settings or not self.lacks_voltage(bare):
-            return Completed(said.text, told=told)
-        known = voltage or self.own_voltage(self.on_label(bare))
-        if not known:
-            return Completed(said.text, self.voltages(), told=told)
-        text = replace(said, rating=self.at(bare, known), voltage_assumed=assumed).text
-        return Completed(text, told=told)
-
-    def one_voltage(self, text: str) -> tuple[str, str]:
-        """A label for two voltages between lines, such as 208/230 V, with that of the supply in their place, and what is said of that.
-
-        A label for a voltage to the neutral and one between lines stays as it is: on which of them a motor runs is not known.
-        """
-        found = TWO_VOLTAGES.search(text)
-        if found is None:
-            return text, ""
-        fields = self.system().fields
-        between, to_neutral = fields[VOLTAGE], fields[TO_NEUTRAL]
-        volts = [float(each) for each in NUMBERS.findall(found[0])]
-        if any(abs(each - between) > abs(each - to_neutral) for each in volts):
-            return text, ""
-        one = self.of_system(VOLTAGE)
-        return f"{text[: found.start()]}{one}{text[found.end() :]}", BY_SUPPLY.format(voltage=one)
+        if not (self.reads(said.rating) or self.question.settings or not self.lacks_voltage(bare)):
+            known = voltage or of_two or self.volts.own(self.on_label(bare))
+            if not known:
+                return Completed(said.text, self.volts.offered(), told=told)
+            said = replace(said, rating=self.at(bare, known), voltage_assumed=assumed)
+        told += self.volts.told(self.read(said.rating), of_two)
+        return Completed(said.text, told=told)
 
     def refuse_evidence(self, text: str) -> None:
         """Refuse a word after the last comma that is none for what a rating is read from."""
@@ -232,11 +211,19 @@ class Completion:
 
     def reads(self, text: str) -> bool:
         """Whether a text is a rating."""
+        return self.read(text) is not None
+
+    def read(self, text: str) -> Rating | None:
+        """The rating that a text is, or nothing."""
         try:
-            read_rating(placed(text), models_for(self.glossary).vocabulary.ratings, self.glossary.units)
+            return read_rating(placed(text), models_for(self.glossary).vocabulary.ratings, self.glossary.units)
         except Refusal:
-            return False
-        return True
+            return None
+
+    @property
+    def volts(self) -> Voltages:
+        """The voltages that the answer may have."""
+        return Voltages(self.question, self.answers, self.glossary)
 
     def at(self, text: str, voltage: str) -> str:
         """A rating with its voltage."""
@@ -244,7 +231,7 @@ class Completion:
 
     def lacks_voltage(self, text: str) -> bool:
         """Whether a text is a rating as soon as a voltage follows; a current only where the question asks for one, lest it be a breaker's."""
-        if not self.reads(self.at(text, self.voltages()[0])):
+        if not self.reads(self.at(text, self.volts.offered()[0])):
             return False
         last = text.split()[-1].lstrip("-0123456789.,/")
         return plain(last) in map(plain, re.split(r"\W+", self.question.unit)) or self.on_label(text)
@@ -253,45 +240,6 @@ class Completion:
         """Whether a rating is written as the labels of units have it."""
         words = next(iter(self.answers.starter.labels.values()), ())
         return any(plain(text).startswith(f"{plain(word)} ") for word in words)
-
-    def system(self) -> System:
-        """The supply system that was answered, else the first that is offered."""
-        for question in self.answers.starter.questions.values():
-            if question.path == SYSTEM_PATH:
-                given = self.answers.given.get((question.id, HOME))
-                choice = question.choices.get(given.text) if given else next(iter(question.choices.values()))
-                found = models_for(self.glossary).vocabulary.systems.find(choice.writes) if choice else None
-                if found is not None:
-                    return found
-        return next(iter(self.glossary.systems.values()))
-
-    def voltages(self) -> list[str]:
-        """The voltages of the supply in print, the usual one of the kind first."""
-        shown = [self.of_system(name) for name in (VOLTAGE, TO_NEUTRAL)]
-        usual = next((each for each in shown if self.question.example.endswith(f" {each}")), "")
-        to_neutral = usual == shown[-1] or (not usual and self.connection()[0] == LINE_TO_NEUTRAL)
-        return shown[::-1] if to_neutral else shown
-
-    def of_system(self, name: str) -> str:
-        """A voltage of the supply in print."""
-        declared = self.glossary.collections[LOADS].fields[VOLTS].kind.unit
-        return f"{self.system().fields[name]:g} {self.glossary.units.printed(declared)}"
-
-    def connection(self) -> tuple[str, bool]:
-        """How the kind of load is connected, and whether that cannot be otherwise."""
-        said = self.question.entry.get(CONNECTION)
-        if said:
-            return said.replace(" ", "_"), True
-        kind = self.glossary.load_kinds.get(self.question.kind)
-        flag = kind.flags.get(CONNECTION) if kind else None
-        return (flag.word, flag.how == BY_KIND) if flag else ("", False)
-
-    def own_voltage(self, label: bool) -> str:
-        """The voltage that the kind of load has; of what bears a label of its ampacity, the usual one. Else nothing."""
-        connection, fast = self.connection()
-        if not fast and (not label or connection == LINE_TO_NEUTRAL):
-            return ""
-        return self.of_system(TO_NEUTRAL if connection == LINE_TO_NEUTRAL else VOLTAGE)
 
 
 def without_guess(text: str) -> str:

@@ -13,7 +13,7 @@ from dwellcalc.problems import Problems
 from .label_words import LabelWords, TwoCurrents
 
 CHOICES = "beside_choices"
-AROUND, SIZES, SAYS = "around_numbers", "sizes", "says"
+AROUND, SIZES, SAYS, NOMINAL = "around_numbers", "sizes", "says", "nominal"
 KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
     "labels",
     "two_currents",
@@ -22,7 +22,7 @@ KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
     "forms",
     "evidence_words",
 )
-LABEL_KEYS = (KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE, CHOICES, AROUND, SIZES)
+LABEL_KEYS = (KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE, CHOICES, AROUND, SIZES, NOMINAL)
 OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = ("first", "second", "writes"), ("says", "names"), ("fillers", "later")
 OF_LOADS = ("dwelling_units", "loads")
 
@@ -62,6 +62,7 @@ class LabelReader(FormReader):
             around=self.words(node.get(key(AROUND))),
             sizes_say=sizes.pop(SAYS, ""),
             sizes=sizes,
+            nominal=_by_text(self.by_word(node, NOMINAL)),
         )
 
     def two_currents(self, node: Mapping) -> TwoCurrents:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from dwellcalc.facts import Between
 from dwellcalc.glossary import Glossary
-from dwellcalc.home.glossary_names import LOADS
+from dwellcalc.home.glossary_names import LINE_TO_NEUTRAL, LOADS
+from dwellcalc.home.legs import by_voltage
 from dwellcalc.home.models import models_for
 from dwellcalc.home.quantities import of_kind, ranged
 from dwellcalc.home.ratings import Rating, read_rating
@@ -17,6 +18,7 @@ from .answers import Answers, parts_of
 from .completed import VOLTS, placed
 from .questions import LOAD, PLANNED, Question
 from .said import said_of
+from .voltages import Voltages
 
 BETWEEN, AT = " to ", " at "
 POWER = "power"  # what watts, volt-amperes, and amperes times volts are compared as
@@ -33,16 +35,17 @@ class Plausible:
     glossary: Glossary
 
     def doubt(self, text: str) -> str:
-        """What is said of an answer over or under all that is plausible; an empty text where nothing is."""
-        sizes = [
-            size for _, part in parts_of(text) if (size := self.size(said_of(part, self.answers.starter, self.glossary).rating))
-        ]
+        """What is said of an answer over or under all that is plausible, or for another voltage; an empty text where nothing is."""
+        said = [said_of(part, self.answers.starter, self.glossary).rating for _, part in parts_of(text)]
+        sizes = [size for each in said if (size := self.size(each))]
         most, least = (self.bounds(each) for each in (self.question.plausible, self.question.least))
         if any(size[0] == bound[0] and size[2] > bound[2] for size in sizes for bound in most):
             return self.question.much
         if any(size[0] == bound[0] and size[1] < bound[1] for size in sizes for bound in least):
             return self.question.little
-        return ""
+        system = Voltages(self.question, self.answers, self.glossary).system()
+        one_line = any(by_voltage("", self.rating(each), system) == LINE_TO_NEUTRAL for each in said)
+        return self.question.to_neutral if one_line else ""
 
     def bounds(self, texts: tuple[str, ...]) -> list[Size]:
         """The sizes of bounds."""

@@ -39,6 +39,7 @@ QUESTION_TEXTS = (
     "lower",
     "much",
     "little",
+    "to_neutral",
     "forms",
     "breaker_asks",
     "none_told",

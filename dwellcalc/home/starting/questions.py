@@ -82,6 +82,7 @@ class Question:
         drawn: where to read it of a new house, where that differs.
         meanwhile: how long what is taken holds where nobody knew; it is said and noted.
         much, little: what is said of a value over, or under, all that is plausible.
+        to_neutral: what is said of a rating for the voltage to the neutral, where such loads are mostly connected between lines.
         forms: how its rating is written, where the unit does not tell it.
         lower: what is asked after a single setting: whether it can be set lower.
         lowest: the lowest setting where every whole ampere can be set.
@@ -127,6 +128,7 @@ class Question:
     lower: str = ""
     much: str = ""
     little: str = ""
+    to_neutral: str = ""
     forms: str = ""
     lowest: str = ""
     path: tuple[str, ...] = ()
