@@ -16,15 +16,10 @@ from dwellcalc.decide.decision import (
     SupplyAt,
 )
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, Assessment
+from dwellcalc.report.later_pages import later_rows
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 
 EDGE = 2  # how many settings of a free range are shown on each side of the one that is counted
-
-BESIDES = "What else that asks for"
-NOT_LOOKED_AT = (
-    "neutral, conductors and readings of the code are those without it; assess the home with it counted before relying on them"
-)
-
 
 def decision_rows(found: Assessment) -> list[list[str]]:
     """For each load that can be set, what to install and what one setting more would take."""
@@ -36,7 +31,7 @@ def decision_rows(found: Assessment) -> list[list[str]]:
             several = len(found.decision.settings) > 1
             rows.append([f"One setting more of {load.load}" if several else "One setting more", more])
     later = [[f"With {_those(each, found)}, later, not counted above", _with_later(each)] for each in found.decision.later]
-    return [*rows, *later, *([[BESIDES, NOT_LOOKED_AT]] if later else [])]
+    return [*rows, *later, *later_rows(found)]
 
 
 def _those(later: LaterResult, found: Assessment) -> str:
