@@ -120,6 +120,8 @@ class Instructions:
     to_be_read: tuple[str, ...]
     combinations_at_most: float
     combinations_tried_again: float
+    pairs_tried: float
+    pairs_told: float
     alternatives: tuple[AlternativePlan, ...]
     unknown_ratings: RatingTrial
     sizes_new: tuple[str, ...]
@@ -185,6 +187,8 @@ class _Reader(AssessmentReader):
             plain["to_be_read"],
             self.number(node, "combinations_at_most"),
             self.number(node, "combinations_tried_again"),
+            self.number(node, "pairs_tried"),
+            self.number(node, "pairs_told"),
             self.alternatives(node),
             self.rating_trial(node),
             plain["sizes_new"] or plain["methods"],

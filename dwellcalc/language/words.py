@@ -102,7 +102,7 @@ ASSESSMENT_OPTIONAL = (
     "not_calculated",
     "to_be_read",
 )
-ASSESSMENT_NUMBERS = ("combinations_at_most", "combinations_tried_again")
+ASSESSMENT_NUMBERS = ("combinations_at_most", "combinations_tried_again", "pairs_tried", "pairs_told")
 CONNECTED = "connected"
 CONNECTED_KEYS = ("method", "total", "amperes")
 PANEL_SCHEDULE = "panel_schedule"

@@ -8,8 +8,8 @@ from __future__ import annotations
 from dwellcalc.decide.document import Assessment, BeforeResult, SupplyResult
 from dwellcalc.report.answer import answer, overview
 from dwellcalc.report.circuits import circuit_blocks
-from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
+from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.panel_schedules import panel_blocks
 from dwellcalc.report.printed_sheets import numbered, numberings, printed_sheets
