@@ -215,8 +215,8 @@ def _third(heading: Block) -> Heading:
 def _editions(supply: SupplyResult) -> list[PageBlock]:
     rows = [(each.edition, each.method, each.amperes, each.verdict, each.own) for each in supply.editions]
     drawn = editions_picture(supply.title, rows, _capacity(supply)) if rows else None
-    picture = [] if drawn is None else [replace(drawn, numbers=None)]  # the table below has them
-    return [Paragraph(EDITIONS_TOLD), *picture, *edition_table(supply, wide=True)] if rows else []
+    told: list[Block] = [Paragraph(EDITIONS_TOLD), *edition_table(supply, wide=True)] if rows else []
+    return [*told] if drawn is None else [Beside([replace(drawn, numbers=None)], told)]  # the table has its numbers
 
 
 def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
