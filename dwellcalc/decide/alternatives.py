@@ -11,6 +11,7 @@ from itertools import combinations
 from math import ceil, floor
 from typing import Any
 
+from dwellcalc.decide.alternative_pairs import Pairs
 from dwellcalc.decide.alternative_plans import AlternativePlan
 from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.changed import LOADS, Changes, changed
@@ -31,6 +32,8 @@ from dwellcalc.home.glossary_names import MATERIAL, SIZE, SUPPLY
 from dwellcalc.home.meters import has_record
 from dwellcalc.units import share
 
+BEYOND = ("given", "larger")  # a record that is not there, and another supply: no changes of what is planned or there
+
 
 def alternatives(home: Home, trials: Trials, apart: str = "", *, planned_alone: bool = False) -> list[AlternativeResult]:
     """The alternatives where a supply does not fit: those that suffice first, each in the order of the assessment file.
@@ -44,12 +47,16 @@ def alternatives(home: Home, trials: Trials, apart: str = "", *, planned_alone: 
     usual = trials.carried({})
     if together(usual) != DOES_NOT_FIT:
         return []
-    finder = _Finder(home, trials, usual, apart, planned_alone)
-    found = [result for plan in trials.assessors[0].instructions.alternatives for result in finder.tried(plan)]
+    finder, instructions = Finder(home, trials, usual, apart, planned_alone), trials.assessors[0].instructions
+    by_plan = [(plan, finder.tried(plan)) for plan in instructions.alternatives]
+    found = [result for _, results in by_plan for result in results]
+    if not any(each.verdict == FITS for plan, results in by_plan if plan.way not in BEYOND for each in results):
+        pairs = Pairs(finder, instructions.alternatives)
+        found = [*pairs.found(instructions.pairs_tried, instructions.pairs_told), *found]
     return sorted(found, key=lambda each: each.verdict != FITS)
 
 
-class _Finder:
+class Finder:
     """Tries alternatives on a home of which a supply does not fit; figures are those of the first such supply."""
 
     def __init__(self, home: Home, trials: Trials, usual: Sequence[Carried], apart: str, planned_alone: bool) -> None:
@@ -137,13 +144,16 @@ class _Finder:
         return {}
 
     def lowered_result(self, plan: AlternativePlan, places: dict[int, str], levels: dict[int, float]) -> AlternativeResult:
+        return self.result(plan, self.in_words(plan, places, levels), self.changes(plan, places, levels))
+
+    def in_words(self, plan: AlternativePlan, places: dict[int, str], levels: dict[int, float]) -> str:
+        """What is done with loads that are lowered to levels."""
         glossary = self.home.facts.glossary
         fields = glossary.collections[LOADS].fields
         by_value: dict[str, list[str]] = {}
         for position, value in levels.items():
             by_value.setdefault(printed.value(value, fields[places[position]].kind, glossary), []).append(self.names[position])
-        what = " and ".join(plan.what.format(load=" and ".join(loads), value=shown) for shown, loads in by_value.items())
-        return self.result(plan, what, self.changes(plan, places, levels))
+        return " and ".join(plan.what.format(load=" and ".join(loads), value=shown) for shown, loads in by_value.items())
 
     # a load that is stated otherwise
 
@@ -210,20 +220,28 @@ class _Finder:
 
         Where these do not suffice by themselves, the settings with which they do are told.
         """
+        sizes = self.larger_conductors(plan)
+        return [each for at, size in sizes if (each := self.with_conductors(plan, at, size)) is not None]
+
+    def larger_conductors(self, plan: AlternativePlan) -> list[tuple[int, Conductors]]:
+        """For each supply that does not fit, by its place, the conductors that its rating needs."""
         found = []
         for at, (assessor, usual) in enumerate(zip(self.trials.assessors, self.usual, strict=True)):
-            with changed(assessor.facts, self.trials.base):
-                tried = assessor.answered(assessor.choices)[0]
-                sizes = [] if tried is None else for_the_rating(assessor, tried, plan.materials)
-            if usual.verdict == DOES_NOT_FIT:
-                found += [each for size in sizes if (each := self.with_conductors(plan, at, size)) is not None]
+            if usual.verdict == DOES_NOT_FIT and not self.not_seen(at):
+                with changed(assessor.facts, self.trials.base):
+                    tried = assessor.answered(assessor.choices)[0]
+                    sizes = [] if tried is None else for_the_rating(assessor, tried, plan.materials)
+                found += [(at, size) for size in sizes]
         return found
+
+    def not_seen(self, at: int) -> bool:
+        """Whether the conductors of a supply were not seen."""
+        supply = self.trials.assessors[at].facts.objects[SUPPLY]
+        return any(isinstance(supply[name], Unknown) for name in (SIZE, MATERIAL))
 
     def with_conductors(self, plan: AlternativePlan, at: int, size: Conductors) -> AlternativeResult | None:
         """A supply with other conductors, where its capacity is more then."""
         assessor, usual = self.trials.assessors[at], self.usual[at]
-        if any(isinstance(assessor.facts.objects[SUPPLY][name], Unknown) for name in (SIZE, MATERIAL)):
-            return None
         with supplied(assessor.facts, size.changes):
             trials = Trials(self.trials.assessors, self.trials.base)
             carried, settings = trials.carried({}), ""
@@ -271,7 +289,11 @@ class _Finder:
 
     def suffice(self, changes: Changes) -> bool:
         """Whether under changes every supply fits that does not fit now, and none that may fit now does not fit."""
-        pairs = zip(self.usual, self.trials.carried(changes), strict=True)
+        return self.carried_suffice(self.trials.carried(changes))
+
+    def carried_suffice(self, carried: Sequence[Carried]) -> bool:
+        """The same of what every supply must carry then."""
+        pairs = zip(self.usual, carried, strict=True)
         return all(then.verdict == FITS or (then.verdict != DOES_NOT_FIT and now.verdict != DOES_NOT_FIT) for now, then in pairs)
 
     def brings(self, changes: Changes) -> float:

@@ -15,7 +15,7 @@ from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.larger_settings import larger_settings
-from dwellcalc.decide.later import with_what_is_later
+from dwellcalc.decide.later import sizes_with_later, with_what_is_later
 from dwellcalc.decide.listing import (
     circuits_to_find,
     fact_entries,
@@ -121,13 +121,15 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
             tell_unknowns(assessor, supply.facts, result)
             tell_record(assessor, result, recorded)
             tell_conductors(Trials(found), found.index(assessor), result, loads)
+            result.later = sizes_with_later(assessor, home, result, _fed_by_others(assessor, found[1:]))
         progress("looking for what would be otherwise")
         tell_settings(found, supplies, loads)
         decision = _decision(home, loads, settings, Trials(found), supplies)
         brought = _brought(found[0], instructions, supplies)
         document = _document(home, rules, instructions, (supplies, decision, brought), digest, home.date or date)
         first = found[0]
-        document.panels = panel_schedules(Evaluation(first.plan, first.facts, first.choices), instructions, supplies)
+        evaluation = Evaluation(first.plan, first.facts, first.choices)
+        document.panels = panel_schedules(evaluation, instructions, supplies, new=not first.is_there)
         return document
 
 

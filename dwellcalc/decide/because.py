@@ -11,15 +11,16 @@ from dwellcalc.language.words import BECAUSE
 from dwellcalc.placed import Mapping, Text, as_mapping, key, text_at
 
 
-def read_because(node: Mapping, method: Text, reader: AssessmentReader) -> dict[str, str]:
+def read_because(node: Mapping, method: Text, reader: AssessmentReader, name: str = BECAUSE) -> dict[str, str]:
     """The sentences by the result that must be yes; sections stand in them already, names of results in braces.
 
     Args:
-        node: what an assessment file says of sizing.
-        method: the method of it.
+        node: what an assessment file says of a method.
+        method: the method.
         reader: notes what is wrong.
+        name: the key under which the sentences stand.
     """
-    found = reader.of_results(method, as_mapping(node.get(key(BECAUSE), Mapping()), BECAUSE, reader.problems), BECAUSE)
+    found = reader.of_results(method, as_mapping(node.get(key(name), Mapping()), name, reader.problems), name)
     citations = reader.rules.citations
     for text in found.values():
         for match in QUOTED.finditer(text):
@@ -37,3 +38,9 @@ def reasons(because: ByName[str, str], sheet: MethodSheet) -> list[str]:
     results = sheet.results
     yes = (text for name, text in because.items() if results[name].state == KNOWN and results[name].value is True)
     return [QUOTED.sub(lambda match: results[match[1]].printed, text) for text in yes]
+
+
+def cited_reasons(because: ByName[str, str], sheet: MethodSheet) -> list[str]:
+    """The same, each with the section of the line that is yes."""
+    told = ((name, found) for name, text in because.items() for found in reasons({name: text}, sheet))
+    return [f"{text} ({sheet.results[name].cite})." for name, text in told]

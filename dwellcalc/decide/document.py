@@ -8,6 +8,7 @@ from typing import Any
 from dwellcalc.decide.circuit_results import CircuitsResult
 from dwellcalc.decide.connected import ConnectedLoad
 from dwellcalc.decide.decision import Decision
+from dwellcalc.decide.later_results import LaterSizes
 from dwellcalc.decide.openness import Bounds, ConductorsAt, OpenResult, UpTo
 from dwellcalc.decide.panel_results import PanelSchedule
 from dwellcalc.decide.parts import PartOfLoad
@@ -160,13 +161,14 @@ class BesideResult:
     """A method calculated beside the basis, such as the neutral or the panelboards, with its sheet.
 
     ``answers`` are the results that the first lines show, as far as they are known; with ``of_new`` only where conductors are
-    to be chosen.
+    to be chosen. ``ahead_of_main`` is told in a single-line diagram of what is drawn there.
     """
 
     method: str
     answers: list[BesideAnswer]
     sheet: MethodSheet
     of_new: bool = False
+    ahead_of_main: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -262,6 +264,7 @@ class SupplyResult:
     stated: dict[str, str] = field(default_factory=dict)
     conductors: list[ConductorsAt] = field(default_factory=list)
     suspected: bool = False
+    later: LaterSizes | None = None
 
 
 @dataclass(slots=True)

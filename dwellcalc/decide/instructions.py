@@ -16,6 +16,7 @@ from dwellcalc.home.glossary_names import SUPPLY
 from dwellcalc.language.documents import QUOTED
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import (
+    AHEAD_OF_MAIN,
     ASSESSMENT_KEYS,
     ASSESSMENT_LISTS,
     ASSESSMENT_OPTIONAL,
@@ -29,6 +30,7 @@ from dwellcalc.language.words import (
     DROP_LISTS,
     FILLED_LATER,
     PANEL_LISTS,
+    PANEL_ROLES,
     PANEL_SCHEDULE,
     RECORD,
     REMARKS,
@@ -69,6 +71,7 @@ class Beside:
         if_not: those of them that must hold -> the remark where one does not.
         of_new: whether the first lines show them only where conductors are to be chosen, not of a supply that is there and fits.
         drawn: those of them that a single-line diagram names -> as which conductor.
+        ahead_of_main: results -> what such a diagram draws ahead of the main where the result is yes.
     """
 
     method: str
@@ -77,6 +80,7 @@ class Beside:
     if_not: dict[str, str]
     drawn: dict[str, str]
     of_new: bool
+    ahead_of_main: dict[str, str]
 
 
 @dataclass(frozen=True)
@@ -116,6 +120,8 @@ class Instructions:
     to_be_read: tuple[str, ...]
     combinations_at_most: float
     combinations_tried_again: float
+    pairs_tried: float
+    pairs_told: float
     alternatives: tuple[AlternativePlan, ...]
     unknown_ratings: RatingTrial
     sizes_new: tuple[str, ...]
@@ -173,7 +179,7 @@ class _Reader(AssessmentReader):
             self.all_beside(node),
             self.columns(node, "branch_circuits", CIRCUIT_ROLES, CIRCUIT_LISTS),
             self.columns(node, "voltage_drop", (), DROP_LISTS),
-            self.columns(node, PANEL_SCHEDULE, (), PANEL_LISTS),
+            self.columns(node, PANEL_SCHEDULE, PANEL_ROLES, PANEL_LISTS),
             {str(name): str(as_text(text, name, self.problems)) for name, text in remarks.items()},
             plain["cautions"],
             plain["checklist"],
@@ -181,6 +187,8 @@ class _Reader(AssessmentReader):
             plain["to_be_read"],
             self.number(node, "combinations_at_most"),
             self.number(node, "combinations_tried_again"),
+            self.number(node, "pairs_tried"),
+            self.number(node, "pairs_told"),
             self.alternatives(node),
             self.rating_trial(node),
             plain["sizes_new"] or plain["methods"],
@@ -229,7 +237,8 @@ class _Reader(AssessmentReader):
         need = self.need(node, "answer", "beside")
         if_not = node.get(key("if_not"), Mapping())
         answers, remarks = self.of_results(method, need, "answer"), self.of_results(method, if_not, "if_not")
-        return Beside(str(method), str(where), answers, remarks, self.drawn(method, node), key("of_new") in node)
+        ahead = read_because(node, method, self, AHEAD_OF_MAIN)
+        return Beside(str(method), str(where), answers, remarks, self.drawn(method, node), key("of_new") in node, ahead)
 
     def drawn(self, method: Text, node: Mapping) -> dict[str, str]:
         """The results that a single-line diagram names, each with the conductor that it is."""

@@ -1,13 +1,22 @@
-"""What every supply would have to carry with the loads that come later, which are not counted."""
+"""What every supply would have to carry with the loads that come later, which are not counted, and what they would ask for."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Iterator, Sequence
 
-from dwellcalc.decide.changed import Change
+from dwellcalc.decide.changed import LOADS, Change, changed
+from dwellcalc.decide.circuits import circuit_results
 from dwellcalc.decide.decision import LaterResult
+from dwellcalc.decide.document import BesideResult, InterpretationResult, SupplyResult
+from dwellcalc.decide.later_results import LaterAnswer, LaterReading, LaterSizes
+from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import REPLACED
+from dwellcalc.decide.panel_schedule import poles_of
+from dwellcalc.decide.readings import interpretations_of
+from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials
+from dwellcalc.decide.verification import not_verified_of
+from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.home import Home
 from dwellcalc.home.glossary_names import LATER
 
@@ -20,6 +29,67 @@ def with_what_is_later(home: Home, trials: Trials) -> list[LaterResult]:
 
 
 def _with(chosen: Sequence[str], home: Home, trials: Trials) -> LaterResult:
-    changes: dict[Change, bool] = {(name, LATER): False for name in chosen}
-    changes |= {(old, REPLACED): True for name in chosen for old in home.later[name]}
+    changes = _counted(chosen, home)
     return LaterResult(list(chosen), trials.verdict(changes), trials.supplies(changes))
+
+
+def _counted(chosen: Sequence[str], home: Home) -> dict[Change, bool]:
+    """The changes of facts with which loads that come later are counted, and what they take the place of is not."""
+    changes: dict[Change, bool] = {(name, LATER): False for name in chosen}
+    return changes | {(old, REPLACED): True for name in chosen for old in home.later[name]}
+
+
+def sizes_with_later(assessor: SupplyAssessor, home: Home, found: SupplyResult, elsewhere: Collection[str]) -> LaterSizes | None:
+    """The circuits of the loads of a supply that come later, and what is another with all of them counted.
+
+    Args:
+        assessor: that of the supply, whose facts have the settings that are counted.
+        home: the home.
+        found: the result of the supply without them.
+        elsewhere: the loads whose circuits are another supply's.
+    """
+    names = assessor.facts.collections[LOADS].names
+    mine = [name for name in home.later if name in names and name not in elsewhere]
+    if not mine:
+        return None
+    counted = {change: value for change, value in _counted(list(home.later), home).items() if change[0] in names}
+    with changed(assessor.facts, counted):
+        evaluation = Evaluation(assessor.plan, assessor.facts, assessor.choices)
+        circuits = circuit_results(evaluation, assessor.instructions, [name for name in names if name not in mine])
+        poles = {name: poles_of(evaluation, assessor.instructions, names.index(name)) for name in mine}
+        weak = [f"{', '.join(each.items)}: {each.text}" for each in not_verified_of(assessor, mine)]
+        sized = ([] if circuits is None else circuits.circuits, poles, weak)
+        tried = assessor.answered(assessor.choices)[0]
+        if tried is None:
+            return LaterSizes(mine, *sized)
+        sizing = assessor.sizing(tried, assessor.choices)
+        beside = assessor.beside(assessor.sized(tried, assessor.choices))
+        readings = interpretations_of(assessor, tried, sizing)
+        new = as_new(assessor, assessor.instructions.sizes_new)
+    return LaterSizes(
+        mine,
+        *sized,
+        list(_others(found.beside, beside)),
+        None if new is None else new.minimum_rating,
+        {} if new is None else new.conductors,
+        list(_against(readings)),
+    )
+
+
+def _others(now: Sequence[BesideResult], then: Sequence[BesideResult]) -> Iterator[LaterAnswer]:
+    """The results that are another with the loads counted."""
+    before = {(each.method, answer.result): answer.printed for each in now for answer in each.answers}
+    for each in then:
+        for answer in each.answers:
+            at_present = before.get((each.method, answer.result), "")
+            if answer.printed != at_present:
+                yield LaterAnswer(answer.title, at_present, answer.printed)
+
+
+def _against(readings: Sequence[InterpretationResult]) -> Iterator[LaterReading]:
+    """The readings of the code that give another verdict than those taken."""
+    for each in readings:
+        taken = next((option.verdict for option in each.options if option.taken), "")
+        for option in each.options:
+            if option.verdict != taken:
+                yield LaterReading(each.address, option.option, option.amperes, option.verdict)

@@ -10,6 +10,7 @@ class ListedCircuit:
     """A circuit of a panelboard, each value in print.
 
     Attributes:
+        load: its load, or what it is for.
         on_it: its load or loads by name, or what it is for.
         quantity: how many equal ones there are.
         breaker: the breaker that is listed; a dash where the circuit is not listed.
@@ -19,8 +20,12 @@ class ListedCircuit:
         conductors: the smallest conductors in a sentence, where its circuit is sized.
         put_right: what is to be put right of the breaker.
         removed: whether its load is removed, since a planned one takes its place.
+        places: the numbers of its breaker spaces, where they are given out.
+        tandem: whether it is one of two breakers in a space.
+        later: whether its load comes later and is not counted.
     """
 
+    load: str
     on_it: str
     quantity: float
     breaker: str
@@ -30,13 +35,21 @@ class ListedCircuit:
     conductors: str = ""
     put_right: tuple[str, ...] = ()
     removed: bool = False
+    places: str = ""
+    tandem: bool = False
+    later: bool = False
 
 
 @dataclass(slots=True)
 class PanelSchedule:
-    """A panelboard: its name, its number of spaces, its circuits, and what is told of its spaces, by what it is."""
+    """A panelboard: its name, its number of spaces, its circuits, and what is told of its spaces, by what it is.
+
+    ``free`` are the numbers of the spaces that nothing is in, and ``free_number`` how many, where numbers are given out.
+    """
 
     name: str
     spaces: str
     circuits: list[ListedCircuit]
     of_spaces: dict[str, str]
+    free: str = ""
+    free_number: int = 0

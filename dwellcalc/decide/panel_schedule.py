@@ -1,9 +1,13 @@
-"""Panel schedules: for each panelboard the circuits that are listed in it, those of planned loads that are not, and its spaces."""
+"""Panel schedules: for each panelboard the circuits that are listed in it, those of planned loads that are not, and its spaces.
+
+Of a new panelboard the spaces are numbered; of one that is there nobody said which breaker is in which space.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
+from dwellcalc.decide.breaker_spaces import BreakerSpaces, in_words
 from dwellcalc.decide.changed import LOADS
 from dwellcalc.decide.circuit_results import CircuitResult
 from dwellcalc.decide.document import SupplyResult
@@ -18,29 +22,65 @@ POLES, TANDEM = "poles", "tandem"
 NUMBER_OF_SPACES = "spaces"
 
 
-def panel_schedules(evaluation: Evaluation, instructions: Instructions, supplies: Sequence[SupplyResult]) -> list[PanelSchedule]:
+def panel_schedules(
+    evaluation: Evaluation, instructions: Instructions, supplies: Sequence[SupplyResult], *, new: bool = False
+) -> list[PanelSchedule]:
     """The schedules of all panelboards of a home.
 
     Args:
         evaluation: an evaluation of the facts of its service, which hold all panelboards.
         instructions: what the assessment file says.
         supplies: the results of its supplies, with the circuits that were sized.
+        new: whether the panelboards are to be installed, so that their spaces can be given out.
     """
     columns, facts = instructions.panel_schedule, evaluation.facts
     if columns is None or PANELS not in facts.collections:
         return []
     sized = {each.load: each for found in supplies if found.circuits is not None for each in found.circuits.circuits}
+    later = [found.later for found in supplies if found.later is not None]
+    sized |= {each.load: each for found in later for each in found.circuits}
+    poles = {load: each for found in later for load, each in found.poles.items()}
     lines = evaluation.plan.rules.methods[columns.method].columns
-    schedules = []
-    for at, name in enumerate(facts.collections[PANELS].names):
+    names, schedules = facts.collections[PANELS].names, []
+    for at, name in enumerate(names):
         of_spaces = {}
         for column, title in columns.lists[NUMBER_OF_SPACES].items():
             kind = lines[column].kind
             assert kind is not None
             of_spaces[title] = printed.value(evaluation.line(lines[column], at), kind, facts.glossary)
-        circuits = [*_listed(facts, at, sized), *_planned(facts, at, sized)]
-        schedules.append(PanelSchedule(name, _printed(facts, PANELS, NUMBER_OF_SPACES, at), circuits, of_spaces))
+        circuits = [*_listed(facts, at, sized), *_planned(evaluation, instructions, at, sized)]
+        if len(names) == 1:  # of several nobody said to which one it will go
+            circuits += _later(poles, sized, {each.load for each in circuits})
+        for each in circuits:
+            each.later = each.load in poles
+        schedule = PanelSchedule(name, _printed(facts, PANELS, NUMBER_OF_SPACES, at), circuits, of_spaces)
+        if new:
+            _give_out(schedule)
+        schedules.append(schedule)
     return schedules
+
+
+def poles_of(evaluation: Evaluation, instructions: Instructions, position: int) -> str:
+    """The poles of the breaker of a planned load, in print."""
+    columns = instructions.panel_schedule
+    if columns is None:
+        return ""
+    line = evaluation.plan.rules.methods[columns.method].columns[columns.roles[POLES]]
+    members = [] if line.each is None else evaluation.decided(evaluation.plan.place(line.each)).items
+    if position not in members or line.kind is None:
+        return ""
+    return printed.value(evaluation.line(line, position), line.kind, evaluation.plan.rules.glossary)
+
+
+def _give_out(panel: PanelSchedule) -> None:
+    """Give a panelboard's circuits their spaces in the order in which they stand, if its number of spaces is known."""
+    if not panel.spaces.isdigit():
+        return
+    spaces = BreakerSpaces(int(panel.spaces))
+    for each in panel.circuits:
+        if each.poles.isdigit():
+            each.places = in_words(spaces.take(int(each.quantity), int(each.poles), tandem=each.tandem))
+    panel.free, panel.free_number = in_words(spaces.free), len(spaces.free)
 
 
 def _listed(facts: Facts, panel: int, sized: dict[str, CircuitResult]) -> Iterator[ListedCircuit]:
@@ -52,20 +92,33 @@ def _listed(facts: Facts, panel: int, sized: dict[str, CircuitResult]) -> Iterat
             tandem = circuits.fields[TANDEM][at] is True
             breaker = f"{_printed(facts, CIRCUITS, BREAKER, at)}{', tandem' if tandem else ''}"
             removed = circuits.fields[LOAD_REPLACED][at] is True
-            listed = ListedCircuit(name, circuits.quantity[at], breaker, poles, listed=True, removed=removed)
-            yield _with_sizes(listed, sized.get(name))
+            circuit = ListedCircuit(
+                name, name, circuits.quantity[at], breaker, poles, listed=True, removed=removed, tandem=tandem
+            )
+            yield _with_sizes(circuit, sized.get(name))
 
 
-def _planned(facts: Facts, panel: int, sized: dict[str, CircuitResult]) -> Iterator[ListedCircuit]:
+def _planned(
+    evaluation: Evaluation, instructions: Instructions, panel: int, sized: dict[str, CircuitResult]
+) -> Iterator[ListedCircuit]:
     """The circuits that are not listed in a panelboard, of planned loads that go to it and of loads that are removed."""
+    facts = evaluation.facts
     loads = facts.collections[LOADS]
     for load, number in facts.connected[PANELS][panel]:
         name, removed = loads.names[load], loads.fields["replaced"][load] is True
         found = sized.get(name)
         if removed and loads.fields[ON_CIRCUIT][load] is not True:
-            yield ListedCircuit(name, number, "-", "-", listed=False, removed=True)
+            yield ListedCircuit(name, name, number, "-", "-", listed=False, removed=True)
         elif found is not None:
-            yield _with_sizes(ListedCircuit(name, number, "-", "-", listed=False), found)
+            poles = poles_of(evaluation, instructions, load) or "-"
+            yield _with_sizes(ListedCircuit(name, name, number, "-", poles, listed=False), found)
+
+
+def _later(poles: Mapping[str, str], sized: dict[str, CircuitResult], there: Collection[str]) -> Iterator[ListedCircuit]:
+    """The circuits of loads that come later and are not listed."""
+    for name, each in poles.items():
+        if name not in there and name in sized:
+            yield _with_sizes(ListedCircuit(name, name, 1, "-", each or "-", listed=False), sized[name])
 
 
 def _with_sizes(circuit: ListedCircuit, found: CircuitResult | None) -> ListedCircuit:

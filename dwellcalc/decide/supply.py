@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from dwellcalc.decide.basis import Carried, Tried, basis_of, lacking, missing_of
-from dwellcalc.decide.because import reasons
+from dwellcalc.decide.because import cited_reasons, reasons
 from dwellcalc.decide.changed import LOADS, changed, planned_areas, without_areas
 from dwellcalc.decide.connected import connected_load
 from dwellcalc.decide.document import (
@@ -140,7 +140,7 @@ class SupplyAssessor:
             if first.state == UNKNOWN:
                 needs = ", ".join([*first.missing, *first.refusals])
                 answers.insert(0, BesideAnswer(name, each.answer[name], None, f"cannot be calculated: {needs}"))
-            found.append(BesideResult(each.method, answers, sheet, each.of_new))
+            found.append(BesideResult(each.method, answers, sheet, each.of_new, cited_reasons(each.ahead_of_main, sheet)))
         return found
 
     def methods(self) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any
@@ -106,6 +106,17 @@ def _of_counted(found: NotVerified, facts: Facts) -> NotVerified | None:
     later = {name for name, each in zip(loads.names, loads.fields.get(LATER, ()), strict=False) if each is True}
     items = [each for each in found.items if each not in later]
     return None if found.items and not items else replace(found, items=items)
+
+
+def not_verified_of(assessor: SupplyAssessor, names: Collection[str]) -> list[NotVerified]:
+    """Of some loads, the ratings that nobody has read, and the connections that nobody has stated."""
+    found = list(_unseen(assessor.facts))
+    for _, _, item, declared, value, origin in facts_with_origin(assessor.facts):
+        if declared.name == CONNECTION and origin.assumed:
+            text = f"{ASSUMED} - {declared.meaning}: {printed.value(value, declared.kind, assessor.facts.glossary)}"
+            found.append(NotVerified([item], text))
+    of_them = [replace(each, items=[item for item in each.items if item in names]) for each in found]
+    return [each for each in of_them if each.items]
 
 
 def not_given(facts: Facts, to_be_read: Sequence[str]) -> list[Field]:

@@ -102,7 +102,7 @@ ASSESSMENT_OPTIONAL = (
     "not_calculated",
     "to_be_read",
 )
-ASSESSMENT_NUMBERS = ("combinations_at_most", "combinations_tried_again")
+ASSESSMENT_NUMBERS = ("combinations_at_most", "combinations_tried_again", "pairs_tried", "pairs_told")
 CONNECTED = "connected"
 CONNECTED_KEYS = ("method", "total", "amperes")
 PANEL_SCHEDULE = "panel_schedule"
@@ -169,7 +169,8 @@ ASSESSMENT_KEYS = (
 )
 ALTERNATIVE_FILLED = "what"  # its braces are filled when a plan is tried
 BECAUSE = "because"  # its braces are filled with results of sizing, and with sections
-FILLED_LATER = (ALTERNATIVE_FILLED, BECAUSE)
+AHEAD_OF_MAIN = "ahead_of_main"  # so are those of what is drawn ahead of a main
+FILLED_LATER = (ALTERNATIVE_FILLED, BECAUSE, AHEAD_OF_MAIN)
 ALTERNATIVE_NEEDED = ("title", ALTERNATIVE_FILLED, "needs")
 ALTERNATIVE_WAYS = ("lower", "set", "state", "remove", "methods", "given", "conductors", "larger")
 ALTERNATIVE_OF_WAY = {"lower": ("loads",), "set": ("loads",), "state": ("loads",), "remove": ("loads",), "given": ("method",)}
@@ -185,11 +186,12 @@ ALTERNATIVE_KEYS = (
     "method",
     "also",
 )
-BESIDE_KEYS = ("method", "where", "of_new", "answer", "if_not", "drawn")
+BESIDE_KEYS = ("method", "where", "of_new", "answer", "if_not", "drawn", AHEAD_OF_MAIN)
 DRAWN_KEYS = ("electrode", "grounding")  # what a single-line diagram names beside the supply conductors
 CIRCUIT_ROLES = ("minimum", "breaker", "largest", "least", "listed")
 CIRCUIT_LISTS = ("in_short", "conductors", "remarks", "put_right", "not_judged", "grounding")
 DROP_LISTS = ("drops", "conductors", "grounding")
+PANEL_ROLES = ("poles",)
 PANEL_LISTS = ("spaces",)
 SIZING_RESULTS = ("amperes_required", "amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
 SIZING_OPTIONAL = (

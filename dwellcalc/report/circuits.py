@@ -26,22 +26,30 @@ def circuit_blocks(found: CircuitsResult | None) -> list[Block]:
     """The branch circuits of a supply; nothing where none is sized."""
     if found is None:
         return []
-    conductors, grounding = list(found.circuits[0].conductors), list(found.circuits[0].grounding)
-    listed = any(each.listed not in OUT_OF_ORDER for each in found.circuits)
-    head = ["Load", "Minimum", "Device", "Largest device", *(["In the panel"] if listed else []), *conductors, *grounding]
-    rows = [[*_devices(each, listed), *each.conductors.values(), *each.grounding.values()] for each in found.circuits]
-    blocks: list[Block] = [Heading(2, "Branch circuits"), Paragraph(COLUMNS), Table("", head, rows, _aligned(head))]
+    blocks: list[Block] = [Heading(2, "Branch circuits"), Paragraph(COLUMNS), circuits_table(found.circuits)]
     blocks += [Paragraph(NO_LIMIT)] if any(each.largest in OUT_OF_ORDER for each in found.circuits) else []
-    remarks = [
-        f"{each.load}: {remark}"
-        for each in found.circuits
-        for remark in (*map(each.listed_breaker, each.put_right), *each.remarks)
-    ]
-    blocks += [Listing(remarks)] if remarks else []
-    missing = [f"{each.load}: {', '.join(each.missing)}" for each in found.circuits if each.missing]
+    told, missing = notes(found.circuits)
+    blocks += [Listing(told)] if told else []
     if missing:
         blocks += [Paragraph("Cannot be sized until these are known:"), Listing(missing)]
     return blocks + _drops([each for each in found.circuits if each.drops])
+
+
+def circuits_table(circuits: Sequence[CircuitResult]) -> Table:
+    """Devices and smallest conductors, a row for each circuit; that of the panel where one is listed for any of them."""
+    listed = any(each.listed not in OUT_OF_ORDER for each in circuits)
+    head = ["Load", "Minimum", "Device", "Largest device", *(["In the panel"] if listed else [])]
+    head += [*circuits[0].conductors, *circuits[0].grounding]
+    rows = [[*_devices(each, listed), *each.conductors.values(), *each.grounding.values()] for each in circuits]
+    return Table("", head, rows, _aligned(head))
+
+
+def notes(circuits: Sequence[CircuitResult]) -> tuple[list[str], list[str]]:
+    """What is to be known of circuits, then what is missing to size them, each with its load."""
+    told = [
+        f"{each.load}: {remark}" for each in circuits for remark in (*map(each.listed_breaker, each.put_right), *each.remarks)
+    ]
+    return told, [f"{each.load}: {', '.join(each.missing)}" for each in circuits if each.missing]
 
 
 def devices_and_conductors(found: CircuitsResult | None, table: Table) -> list[Block]:

@@ -16,13 +16,13 @@ from dwellcalc.decide.decision import (
     SupplyAt,
 )
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, Assessment
+from dwellcalc.report.later_pages import later_rows
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 
 EDGE = 2  # how many settings of a free range are shown on each side of the one that is counted
-
-BESIDES = "What else that asks for"
-NOT_LOOKED_AT = (
-    "neutral, conductors and readings of the code are those without it; assess the home with it counted before relying on them"
+EITHER = (
+    "Either method suffices: the code lets a load be calculated by any of its methods that may be used and does not rank them, so "
+    "that where it does not fit by another one, that does not count against the verdict."
 )
 
 
@@ -36,7 +36,7 @@ def decision_rows(found: Assessment) -> list[list[str]]:
             several = len(found.decision.settings) > 1
             rows.append([f"One setting more of {load.load}" if several else "One setting more", more])
     later = [[f"With {_those(each, found)}, later, not counted above", _with_later(each)] for each in found.decision.later]
-    return [*rows, *later, *([[BESIDES, NOT_LOOKED_AT]] if later else [])]
+    return [*rows, *later, *later_rows(found)]
 
 
 def _those(later: LaterResult, found: Assessment) -> str:
@@ -132,13 +132,19 @@ def _settings(load: SettingsResult, *, several: bool) -> list[Block]:
     limits = dict.fromkeys(limit for row in load.settings for limit in row.limited_by.items() if limit[1])
     shown = "; ".join(f"{name}, by the {element[:1].lower()}{element[1:]}" for name, element in limits)
     blocks: list[Block] = [Table(title, head, rows, aligned)]
+    blocks += [Paragraph(EITHER)] if any(_by_one_alone(each) for each in load.settings) else []
     blocks += [Paragraph(f"What limits: {shown}.")] if limits else []
     return blocks + [_larger(load.load, each) for each in load.larger]
 
 
+def _by_one_alone(setting: SettingResult) -> bool:
+    """Whether a setting fits by the method that is taken, and not by another."""
+    return setting.verdict == FITS and any(each.verdict == DOES_NOT_FIT for each in setting.methods)
+
+
 def _larger(load: str, found: LargerSetting) -> Block:
     """What would let a load be set to more."""
-    title = f"What would let {load} be set to {found.setting:g} A, each by itself"
+    title = f"What would let {load} be set to {found.setting:g} A, each line by itself"
     if not found.alternatives:
         return Paragraph(f"Nothing that is tried here by itself lets {load} be set to {found.setting:g} A.")
     return _alternatives(found.alternatives, title)

@@ -112,6 +112,8 @@ def schedules(lines: list[SheetLine], numbering: Numbering, *, full: bool, paged
         needed = any(outcome.state not in idle for outcome in line.items)
         if line.each is not None and needed and (full or not line.working):
             _place(line, by_group.setdefault(line.each, []))
+    if paged:
+        by_group = _joined(by_group)
     most = ON_A_PAGE if paged else COLUMNS_BESIDE
     return [
         _schedule(_title(group, columns, at, len(parts)), beside, numbering, close=paged and len(columns) > 1)
@@ -119,6 +121,32 @@ def schedules(lines: list[SheetLine], numbering: Numbering, *, full: bool, paged
         for parts in [split_evenly(columns, most)]
         for at, beside in enumerate(parts, start=1)
     ]
+
+
+def _joined(by_group: dict[str, list[SheetLine]]) -> dict[str, list[SheetLine]]:
+    """The columns of groups that are of most of the items of a group before them, beside the columns of that one."""
+    joined: dict[str, list[SheetLine]] = {}
+    for group, columns in by_group.items():
+        whole = next((name for name, others in joined.items() if _most_of(columns[0], others[0])), "")
+        if whole:
+            first = joined[whole][0]
+            joined[whole] += [_of_items(line, first) for line in columns]
+        else:
+            joined[group] = columns
+    return joined
+
+
+def _most_of(line: SheetLine, whole: SheetLine) -> bool:
+    """Whether the items of a column are among those of another, and more than half of them."""
+    mine, others = ([outcome.item for outcome in each.items] for each in (line, whole))
+    return line.collection == whole.collection and set(mine) <= set(others) and 2 * len(mine) > len(others)
+
+
+def _of_items(line: SheetLine, whole: SheetLine) -> SheetLine:
+    """A column with a place for each item of another, without a value where it has none."""
+    by_item = {outcome.item: outcome for outcome in line.items}
+    items = [by_item.get(each.item) or Outcome(NOT_APPLICABLE, item=each.item, number=each.number) for each in whole.items]
+    return replace(line, items=items)
 
 
 def _title(group: str, columns: list[SheetLine], at: int, of: int) -> str:

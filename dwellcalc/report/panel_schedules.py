@@ -5,16 +5,23 @@ from __future__ import annotations
 from dwellcalc.decide.document import Assessment
 from dwellcalc.decide.panel_results import ListedCircuit, PanelSchedule
 from dwellcalc.report.tables import Block, Heading, Paragraph, Table
+from dwellcalc.report.wording import counted
 
 TITLE = "Panel schedules"
 ORDER = (
-    "The circuits stand in the order of the home file, not of the breaker spaces. The smallest device is for the "
-    "load, the smallest conductors are for the breaker that is listed where it suits. Where neither stands, the circuit was not sized."
+    "The smallest device is for the load, the smallest conductors are for the breaker that is listed where it suits. Where neither "
+    "stands, the circuit was not sized."
+)
+AS_WRITTEN = "The circuits stand in the order of the home file, not of the breaker spaces."
+NUMBERED = (
+    "The spaces are given out here in the order of the home file, as a proposal: counted down one side and then down the other, "
+    "each breaker of several poles in spaces that follow one another. The numbers and the instructions of the panelboard govern."
 )
 WHAT = "panel"
 NOT_LISTED = "planned, not listed"
 REMOVED = "removed"
 REMOVED_NOT_LISTED = "removed, not listed"
+LATER, NOT_YET_LISTED = "later, not in this permit", "not listed"
 
 
 def panel_blocks(found: Assessment) -> list[Block]:
@@ -22,15 +29,20 @@ def panel_blocks(found: Assessment) -> list[Block]:
     told = [each for each in found.panels if each.circuits]
     if not told:
         return []
-    blocks: list[Block] = [Heading(2, TITLE), Paragraph(ORDER)]
+    order = NUMBERED if any(each.places for panel in told for each in panel.circuits) else AS_WRITTEN
+    blocks: list[Block] = [Heading(2, TITLE), Paragraph(f"{order} {ORDER}")]
     for each in told:
         blocks += [_table(each), Paragraph(_spaces(each))]
     return blocks
 
 
 def _table(panel: PanelSchedule) -> Table:
-    head = ["On it", "Circuits", "Breaker", "Poles", "Smallest device", "Smallest conductors"]
-    return Table(_called(panel), head, [_row(each) for each in panel.circuits], ["left", *["right"] * 4, "left"])
+    numbered = any(each.places for each in panel.circuits)
+    head = [*(["Spaces"] if numbered else []), "On it", "Circuits", "Breaker", "Poles", "Smallest device", "Smallest conductors"]
+    rows = [[*([each.places] if numbered else []), *_row(each)] for each in panel.circuits]
+    if numbered and panel.free:
+        rows.append([panel.free, f"free, {counted(panel.free_number, 'space')}", "", "", "", "", ""])
+    return Table(_called(panel), head, rows, [*(["left"] if numbered else []), "left", *["right"] * 4, "left"])
 
 
 def _called(panel: PanelSchedule) -> str:
@@ -39,11 +51,11 @@ def _called(panel: PanelSchedule) -> str:
 
 
 def _row(circuit: ListedCircuit) -> list[str]:
-    if circuit.listed:
-        breaker = ", ".join([circuit.breaker, *circuit.put_right, *[REMOVED] * circuit.removed])
-    else:
-        breaker = REMOVED_NOT_LISTED if circuit.removed else NOT_LISTED
-    return [circuit.on_it, f"{circuit.quantity:g}", breaker, circuit.poles, circuit.least_device, circuit.conductors]
+    on_it = f"{circuit.on_it} ({LATER})" if circuit.later else circuit.on_it
+    unlisted = NOT_YET_LISTED if circuit.later else REMOVED_NOT_LISTED if circuit.removed else NOT_LISTED
+    said = [*circuit.put_right, *[REMOVED] * (circuit.removed and circuit.listed)]
+    breaker = ", ".join([circuit.breaker if circuit.listed else unlisted, *said])
+    return [on_it, f"{circuit.quantity:g}", breaker, circuit.poles, circuit.least_device, circuit.conductors]
 
 
 def _spaces(panel: PanelSchedule) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from dwellcalc.decide.document import Assessment, SupplyResult, sheets_beside
-from dwellcalc.evaluate.sheet import MethodSheet, SheetLine
+from dwellcalc.evaluate.sheet import LeftOutEntry, MethodSheet, SheetLine
 from dwellcalc.report.lines import Numbering, tells
 
 RUN = "h"  # stands before the numbers of lines of a calculation of a part of the home, such as its house loads
@@ -22,23 +22,29 @@ def printed_methods(supply: SupplyResult, *, full: bool) -> list[MethodSheet]:
 
 @dataclass
 class PrintedSheet:
-    """A sheet with the lines and runs that it prints, and the lines that an earlier sheet tells already, with that line."""
+    """A sheet with the lines and runs that it prints, and the lines that an earlier sheet tells already, with that line.
+
+    ``left_out`` is what it leaves out and no earlier sheet tells.
+    """
 
     sheet: MethodSheet
     lines: list[SheetLine]
     told: list[tuple[SheetLine, SheetLine]]
     runs: list[MethodSheet] = field(default_factory=list)
     is_method: bool = False
+    left_out: list[LeftOutEntry] = field(default_factory=list)
 
 
 def printed_sheets(supply: SupplyResult, *, full: bool) -> list[PrintedSheet]:
     """The sheets of a supply in order: the methods with all their lines, the others with what is not told before."""
-    found = [PrintedSheet(sheet, sheet.lines, [], is_method=True) for sheet in printed_methods(supply, full=full)]
+    methods = printed_methods(supply, full=full)
+    found = [PrintedSheet(sheet, sheet.lines, [], is_method=True, left_out=sheet.left_out) for sheet in methods]
     for sheet in sheets_beside(supply):
         before = [line for each in found for line in each.lines]
         told = [(line, next((each for each in before if tells(each, line)), None)) for line in sheet.lines]
         lines = [line for line, by in told if by is None]
-        found.append(PrintedSheet(sheet, lines, [(line, by) for line, by in told if by is not None]))
+        left_out = [one for one in sheet.left_out if not any(one in each.left_out for each in found)]
+        found.append(PrintedSheet(sheet, lines, [(line, by) for line, by in told if by is not None], left_out=left_out))
     seen: set[str] = set()
     for printed in found:
         printed.runs = [run for run in printed.sheet.runs if run.id not in seen]

@@ -9,6 +9,7 @@ from dwellcalc.decide.document import Assessment, BeforeResult, SupplyResult
 from dwellcalc.report.answer import answer, overview
 from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
+from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.panel_schedules import panel_blocks
 from dwellcalc.report.printed_sheets import numbered, numberings, printed_sheets
@@ -54,6 +55,7 @@ def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, fu
         (record_blocks(supply.record) if supply.record is not None else [])
         + loads_blocks(supply)
         + circuit_blocks(supply.circuits)
+        + later_blocks(supply)
     )
     for each in printed_sheets(supply, full=full):
         head, *rest = sheet_blocks(each, numbering, full=full)

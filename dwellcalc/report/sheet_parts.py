@@ -88,15 +88,15 @@ def sheet_blocks(printed: PrintedSheet, numbering: Numbering, *, full: bool, pag
     blocks += schedules(printed.lines, numbering, full=full, paged=paged)
     blocks += line_blocks("Calculation", printed.lines, numbering, full=full, worked=printed.is_method, paged=paged)
     blocks += _notes(printed.lines)
-    if sheet.left_out:
-        rows = [[", ".join(entry.items), entry.because, entry.cite] for entry in sheet.left_out]
+    if printed.left_out:
+        rows = [[", ".join(entry.items), entry.because, entry.cite] for entry in printed.left_out]
         blocks.append(Table("Left out, and why", ["What", "Why", "Section"], rows, ["left", "left", "left"]))
     return blocks
 
 
 def apart_blocks(sheet: MethodSheet, title: str, numbering: Numbering, *, full: bool, paged: bool = False) -> list[Block]:
     """A sheet whose lines have numbers of their own, under its title."""
-    printed = PrintedSheet(sheet, sheet.lines, [], is_method=bool(sheet.conditions))
+    printed = PrintedSheet(sheet, sheet.lines, [], is_method=bool(sheet.conditions), left_out=sheet.left_out)
     found = sheet_blocks(printed, numbering, full=full, paged=paged)
     return [Heading(2, f"{title} ({sheet.cite})"), *found[1:]]
 
@@ -117,8 +117,9 @@ def _notes(lines: list[SheetLine]) -> list[Block]:
 
 
 def _used(line: SheetLine) -> bool:
+    """Whether a line has a value that is more than zero of nothing."""
     outcomes: list[Outcome] = [line.outcome] if line.outcome is not None else line.items
-    return any(outcome.state == "known" for outcome in outcomes)
+    return any(outcome.state == "known" and (outcome.value != 0 or outcome.value is False) for outcome in outcomes)
 
 
 def interpretations_blocks(supply: SupplyResult) -> list[Block]:

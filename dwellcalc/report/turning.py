@@ -69,15 +69,19 @@ def edition_table(supply: SupplyResult, *, wide: bool = False) -> list[Block]:
         return []
     own = next((each.edition for each in supply.editions if each.own), "")
     settings = any(each.settings is not None for each in supply.editions)
+    usual = next((each.method for each in supply.editions if each.own), "")
+    one = not wide or all(each.method == usual or each.method in because_in_words(each) for each in supply.editions)
+    column = wide and not one
+    by = f", by the {lowered(usual)}" if wide and one and usual else ""
     rows = []
     for each in supply.editions:
         name = f"{each.edition}, that of this sheet" if each.own else each.edition
         carried = "-" if each.amperes is None else f"{each.amperes:,.2f} A"
         suits = [settings_in_words(each.settings)] if settings else []
-        rows.append([name, *([each.method] if wide else []), carried, each.verdict, *suits, because_in_words(each)])
+        rows.append([name, *([each.method] if column else []), carried, each.verdict, *suits, because_in_words(each)])
     head = [
         "Edition",
-        *(["Method"] if wide else []),
+        *(["Method"] if column else []),
         "Load",
         "Verdict",
         *(["Largest settings that fit"] if settings else []),
@@ -85,10 +89,10 @@ def edition_table(supply: SupplyResult, *, wide: bool = False) -> list[Block]:
     ]
     return [
         Table(
-            "What every edition gives, with the settings that are counted",
+            f"What every edition gives, with the settings that are counted{by}",
             head,
             rows,
-            ["left", *(["left"] if wide else []), "right"],
+            ["left", *(["left"] if column else []), "right"],
         )
     ]
 

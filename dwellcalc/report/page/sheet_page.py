@@ -21,6 +21,7 @@ from dwellcalc.report.answer import (
 )
 from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
+from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
 from dwellcalc.report.panel_schedules import TITLE as PANELS
@@ -114,7 +115,7 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
         Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
-        Section(f"Sizes{of}", _sizes(supply, diagram)),
+        Section(f"Sizes{of}", [*_sizes(supply, diagram), *later_blocks(supply)]),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN, _readings_open(supply, of)),
         Section(f"What is not known{of}", unknown, opens=f"what is not known{of}" if unknown else ""),
         Section(f"The record of the metered demand{of}", _record(supply), RUN_IN),
@@ -214,8 +215,8 @@ def _third(heading: Block) -> Heading:
 def _editions(supply: SupplyResult) -> list[PageBlock]:
     rows = [(each.edition, each.method, each.amperes, each.verdict, each.own) for each in supply.editions]
     drawn = editions_picture(supply.title, rows, _capacity(supply)) if rows else None
-    picture = [] if drawn is None else [replace(drawn, numbers=None)]  # the table below has them
-    return [Paragraph(EDITIONS_TOLD), *picture, *edition_table(supply, wide=True)] if rows else []
+    told: list[Block] = [Paragraph(EDITIONS_TOLD), *edition_table(supply, wide=True)] if rows else []
+    return [*told] if drawn is None else [Beside([replace(drawn, numbers=None)], told)]  # the table has its numbers
 
 
 def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:

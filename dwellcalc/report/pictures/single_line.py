@@ -8,7 +8,7 @@ from dwellcalc.decide.circuit_results import OUT_OF_ORDER, CircuitResult
 from dwellcalc.decide.document import Assessment, LoadEntry, SupplyResult
 from dwellcalc.report.pictures.drawing import SIZE, SMALL, Drawing
 from dwellcalc.report.pictures.picture import Picture
-from dwellcalc.report.pictures.symbols import HEIGHT, LEGEND, device, device_across, electrode, meter, transformer
+from dwellcalc.report.pictures.symbols import HEIGHT, LEGEND, device, device_across, disconnect, electrode, meter, transformer
 from dwellcalc.report.pictures.widths import fitted, width_of
 from dwellcalc.report.tables import Table
 from dwellcalc.report.wording import counted
@@ -23,6 +23,8 @@ RIGHT = 396.0
 LINE, SMALL_LINE = 18.0, 16.0
 NAMED = 2  # as many loads whose circuits are not sized are named, more are counted
 APART = 6.0  # between rows
+SENTENCE, MANY = ". ", 5  # what ends a sentence; as many lines has a text that is not cut
+LATER_TOLD = "later, not in this permit"
 
 
 def single_line_picture(found: Assessment) -> Picture | None:
@@ -80,6 +82,11 @@ def grounding_of(supply: SupplyResult) -> str:
     return f"{'Grounding electrode' if supply.kind == SERVICE else 'Equipment grounding'} conductor {NOT_GIVEN}"
 
 
+def ahead_of_main(supply: SupplyResult) -> list[str]:
+    """What stands ahead of the main overcurrent device, in words."""
+    return [text for each in supply.beside for text in each.ahead_of_main]
+
+
 def sizes(listed: Mapping[str, str]) -> str:
     """Sizes with their headings, in a line."""
     shown = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in listed.items() if size not in OUT_OF_ORDER]
@@ -113,7 +120,18 @@ def _circuits(supply: SupplyResult) -> Iterator[tuple[str, str, str, str]]:
     """Each circuit that is sized: the load, its device, conductors, grounding conductors."""
     loads = {load.name: load for load in supply.loads}
     for each in supply.circuits.circuits if supply.circuits is not None else ():
-        yield _called(loads.get(each.load), each), _device(each), sizes(each.in_short) or NOT_GIVEN, _grounding(each)
+        yield _told(_called(loads.get(each.load), each), each)
+
+
+def _later(supply: SupplyResult) -> Iterator[tuple[str, str, str, str]]:
+    """The same of the circuits of loads that come later."""
+    for each in supply.later.circuits if supply.later is not None else ():
+        yield _told(f"{each.title} ({LATER_TOLD})", each)
+
+
+def _told(name: str, circuit: CircuitResult) -> tuple[str, str, str, str]:
+    """What a circuit is called, its device, conductors, grounding conductors."""
+    return name, _device(circuit), sizes(circuit.in_short) or NOT_GIVEN, _grounding(circuit)
 
 
 def _others(found: Assessment, supply: SupplyResult) -> list[str]:
@@ -148,8 +166,9 @@ def _rows(found: Assessment, supply: SupplyResult) -> list[list[str]]:
     rows = [[title, supply.system, main_of(supply), conductors_of(supply), grounding_of(supply)]]
     if supply.kind == SERVICE:
         rows.append([title, _rated("Meter", supply, "meter"), "", "", ""])
+    rows += [[title, each, "", "", ""] for each in ahead_of_main(supply)]
     rows.append([title, _rated("Bus", supply, "bus"), "", "", ""])
-    rows += [[title, *each] for each in _circuits(supply)]
+    rows += [[title, *each] for each in (*_circuits(supply), *_later(supply))]
     rows += [[title, name, breaker, "", ""] for name, breaker in (_sources(found) if supply.kind == SERVICE else [])]
     return rows + [[title, each, "", "", ""] for each in _others(found, supply)]
 
@@ -184,6 +203,10 @@ class _Diagram:
         x = TRUNK
         self.beside(x, [f"Utility, {supply.system}"], transformer(self.drawing, x, self.y))
         self.beside(x, [_rated("Meter", supply, "meter")], meter(self.drawing, x, self.y))
+        for text in ahead_of_main(supply):
+            first, *more = text.split(SENTENCE)
+            self.beside(x, [first], disconnect(self.drawing, x, self.y), MANY)
+            self.wire(x, more, MANY)
         self.wire(x, [conductors_of(supply)])
         self.beside(x, [main_of(supply)], device(self.drawing, x, self.y))
         electrode(self.drawing, x, self.y + 2)
@@ -219,33 +242,39 @@ class _Diagram:
             self.words(x + SET_IN, [name], SIZE, width_of(breaker, SIZE) + APART)
             self.words(x + SET_IN, [each for each in (conductors, grounding) if each], SMALL)
             self.y += APART
+        for name, breaker, conductors, grounding in _later(supply):
+            device_across(self.drawing, x, self.y + LINE / 2, "rating")
+            self.drawing.text((RIGHT, self.y + LINE - 3), breaker, "figure", SIZE, "end")
+            self.words(x + SET_IN, [name], SIZE, width_of(breaker, SIZE) + APART)
+            self.words(x + SET_IN, [f"{conductors}; {grounding}"], SMALL)
+            self.y += APART
         for text in others:
             self.drawing.line([(x, self.y + LINE / 2), (x + HEIGHT, self.y + LINE / 2)], "rating")
             self.words(x + SET_IN, [text], SMALL)
             self.y += APART
         self.drawing.line([(x, top), (x, self.y)], "bus")
 
-    def beside(self, x: float, texts: Sequence[str], below: float) -> None:
+    def beside(self, x: float, texts: Sequence[str], below: float, lines: int = 2) -> None:
         """Words beside a symbol that ends at a height."""
         top = self.y
         self.y += (HEIGHT - LINE) / 2
-        self.words(x, texts, SIZE)
+        self.words(x, texts, SIZE, lines=lines)
         lower = max(self.y, below)
         if lower > below:
             self.drawing.line([(x, below), (x, lower)], "wire")
         self.y = max(lower, top + HEIGHT)
 
-    def wire(self, x: float, texts: Sequence[str]) -> None:
+    def wire(self, x: float, texts: Sequence[str], lines: int = 2) -> None:
         """Words beside a piece of wire."""
         top = self.y
-        self.words(x, texts, SMALL)
+        self.words(x, texts, SMALL, lines=lines)
         self.y += APART
         self.drawing.line([(x, top), (x, self.y)], "wire")
 
-    def words(self, x: float, texts: Sequence[str], size: float, kept: float = 0) -> None:
-        """Lines of text to the right of a wire, in as many lines as they need, at the most two each; ``kept`` is what stays free."""
+    def words(self, x: float, texts: Sequence[str], size: float, kept: float = 0, lines: int = 2) -> None:
+        """Lines of text to the right of a wire, in as many as they need up to ``lines`` each; ``kept`` is what stays free."""
         left = x + HEIGHT - APART
         for text in texts:
-            for line in fitted(text, size, RIGHT - left - kept):
+            for line in fitted(text, size, RIGHT - left - kept, lines):
                 self.y += LINE if size == SIZE else SMALL_LINE
                 self.drawing.text((left, self.y - 3), line, "label" if size == SIZE else "note", size)

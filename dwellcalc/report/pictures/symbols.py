@@ -6,7 +6,7 @@ from dwellcalc.report.pictures.drawing import SIZE, SMALL, Drawing
 
 LEGEND = (
     "Facing coils: transformer of the utility. Circle with M: meter. Gap with an arc: overcurrent device, drawn as a circuit "
-    "breaker. Thick line: bus. Three short lines: grounding electrode."
+    "breaker. Slanted line over a gap: disconnect. Thick line: bus. Dashed: later, or not sized here. Three short lines: grounding electrode."
 )
 HEIGHT = 26.0  # of a symbol with its wire, along the wire
 COIL, TURNS = 4.0, 3
@@ -47,12 +47,21 @@ def device(drawing: Drawing, x: float, y: float) -> float:
     return y + HEIGHT
 
 
-def device_across(drawing: Drawing, x: float, y: float) -> float:
+def disconnect(drawing: Drawing, x: float, y: float) -> float:
+    """A disconnect switch, from a point downwards; returns where the wire goes on."""
+    above, below = y + EDGE, y + HEIGHT - EDGE
+    drawing.line([(x, y), (x, above)], "wire")
+    drawing.line([(x - EDGE, above), (x, below)], "wire")
+    drawing.line([(x, below), (x, y + HEIGHT)], "wire")
+    return y + HEIGHT
+
+
+def device_across(drawing: Drawing, x: float, y: float, look: str = "wire") -> float:
     """An overcurrent device, from a point to the right; returns where the wire goes on."""
     before, after = x + EDGE, x + HEIGHT - EDGE
-    drawing.line([(x, y), (before, y)], "wire")
-    drawing.arc((before, y), (after, y), BULGE * (after - before), "wire")
-    drawing.line([(after, y), (x + HEIGHT, y)], "wire")
+    drawing.line([(x, y), (before, y)], look)
+    drawing.arc((before, y), (after, y), BULGE * (after - before), look)
+    drawing.line([(after, y), (x + HEIGHT, y)], look)
     return x + HEIGHT
 
 

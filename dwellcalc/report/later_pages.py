@@ -1,0 +1,57 @@
+"""What loads that come later ask for, apart from all that is of this permit: their circuits, and what is another with them."""
+
+from __future__ import annotations
+
+from dwellcalc.decide.document import Assessment, SupplyResult
+from dwellcalc.decide.later_results import LaterReading, LaterSizes
+from dwellcalc.placed import spaced
+from dwellcalc.report.circuits import circuits_table, notes
+from dwellcalc.report.tables import Block, Heading, Listing, Paragraph
+from dwellcalc.report.wording import lowered
+
+BESIDES = "What else that asks for"
+TITLE = "For later, not in this permit"
+APART = (
+    "Sized as the circuits above are, and counted in nothing else of this sheet. A load that can be set is taken at its largest setting. "
+    "Before they are installed the home is to be assessed with them counted."
+)
+AS_ABOVE = "the neutral, its conductor and the other figures beside the load stay as they are"
+
+
+def later_rows(found: Assessment) -> list[list[str]]:
+    """What is another with all loads counted that come later, of each supply in a row."""
+    several = len(found.supplies) > 1
+    rows = []
+    for supply in found.supplies:
+        if supply.later is not None:
+            of = f", {lowered(supply.title)}" if several else ""
+            rows.append([f"{BESIDES}{of}", f'{_asked(supply.later)}. Their circuits: "{TITLE}"'])
+    return rows
+
+
+def _asked(later: LaterSizes) -> str:
+    """The figures that are another, and the readings of the code by which the verdict is."""
+    told = [f"{lowered(each.title)} {each.then}" for each in later.answers] or [AS_ABOVE]
+    if later.minimum_rating is not None:
+        conductors = " or ".join(f"{size} {name}" for name, size in later.conductors.items())
+        told.append(f"minimum rating {later.minimum_rating:,.0f} A" + (f", for which {conductors}" if conductors else ""))
+    told += ["by other readings of the code: " + "; ".join(map(_reading, later.readings))] if later.readings else []
+    return "; ".join(told)
+
+
+def _reading(each: LaterReading) -> str:
+    amperes = "" if each.amperes is None else f" {each.amperes:,.2f} A,"
+    name, option = (spaced(text.rpartition(".")[2]) for text in (each.address, each.option))
+    return f"{name} {option}{amperes} {each.verdict}"
+
+
+def later_blocks(supply: SupplyResult) -> list[Block]:
+    """The circuits of the loads of a supply that come later; nothing where none is sized."""
+    if supply.later is None or not supply.later.circuits:
+        return []
+    circuits = supply.later.circuits
+    blocks: list[Block] = [Heading(3, TITLE), Paragraph(APART), circuits_table(circuits)]
+    told, missing = notes(circuits)
+    told += supply.later.not_verified
+    blocks += [Listing(told)] if told else []
+    return blocks + ([Paragraph("Cannot be sized until these are known:"), Listing(missing)] if missing else [])
