@@ -13,6 +13,7 @@ from dwellcalc.decide.circuits import circuit_results
 from dwellcalc.decide.conductors import conductors_that_suffice, supplied
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, Assessment, SupplyResult, sheets_beside
+from dwellcalc.decide.installed import installed, to_be_looked_at
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.larger_settings import larger_settings
 from dwellcalc.decide.later import sizes_with_later, with_what_is_later
@@ -43,6 +44,7 @@ from dwellcalc.decide.trials import Trials
 from dwellcalc.decide.typical import with_typical
 from dwellcalc.decide.unknowns import at_largest, tell_unknowns
 from dwellcalc.decide.verification import not_verified
+from dwellcalc.decide.whatever import Whatever, tell_whatever
 from dwellcalc.decide.without import without_amendments
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.sheet import MethodSheet
@@ -169,13 +171,17 @@ def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trial
         order.settings = [largest_settings(home, chosen, loads, trials, limit) for chosen in order.together]
     for each in of_settings:
         each.larger = larger_settings(home, each, at_least if smallest else trials)
-    return Decision(
+    decision = Decision(
         of_settings,
         combinations(loads, settings, trials),
         order,
         alternatives(home, trials),
         with_what_is_later(home, trials),
     )
+    whatever = Whatever(home, trials.assessors)
+    decision.installed = installed(whatever, loads, trials, decision, supplies)
+    tell_whatever(whatever, decision, supplies, smallest)
+    return decision
 
 
 def _document(
@@ -200,7 +206,12 @@ def _document(
         decision,
         [shown(name, home.facts.glossary) for name, evidence in home.absent.items() if evidence != ASSUMED],
         list(weak.values()),
-        [*inputs_to_read(supplies), *field_page(home.supplies, instructions.to_be_read), *circuits_to_find(supplies)],
+        [
+            *inputs_to_read(supplies),
+            *to_be_looked_at(supplies),
+            *field_page(home.supplies, instructions.to_be_read),
+            *circuits_to_find(supplies),
+        ],
         list(instructions.cautions),
         brought,
         instructions.basis_note,

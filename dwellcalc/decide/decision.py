@@ -165,11 +165,24 @@ class LaterResult:
 
 
 @dataclass(slots=True)
+class InstalledResult:
+    """The verdict of all supplies together with only some of what is planned, none of it where no load is named.
+
+    ``settings`` [A], by load, are the largest with which it fits whatever unknown inputs are, or the smallest where none do.
+    """
+
+    loads: list[str]
+    verdict: str
+    settings: dict[str, float]
+
+
+@dataclass(slots=True)
 class Decision:
-    """All of it; ``later`` is of each load that comes later by itself, then of all of them."""
+    """All of it; ``later`` is of each load that comes later by itself, then of all of them; ``installed`` of none, each and some of what is planned."""
 
     settings: list[SettingsResult] = field(default_factory=list)
     combinations: list[Combination] = field(default_factory=list)
     order: OrderResult | None = None
     alternatives: list[AlternativeResult] = field(default_factory=list)
     later: list[LaterResult] = field(default_factory=list)
+    installed: list[InstalledResult] = field(default_factory=list)

@@ -132,6 +132,7 @@ class NotVerified:
         by: the title of the method, for the words with which another one than the basis would be taken.
         flips: the words that change the verdict, with the verdict.
         not_compared: whether it is of the supply itself, which is to be looked at before the answer holds.
+        short: what is to be looked at, in a few words.
     """
 
     items: list[str]
@@ -140,6 +141,7 @@ class NotVerified:
     by: dict[str, str] = field(default_factory=dict)
     flips: list[str] = field(default_factory=list)
     not_compared: bool = False
+    short: str = ""
 
 
 @dataclass(slots=True)

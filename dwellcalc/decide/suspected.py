@@ -14,6 +14,7 @@ from dwellcalc.decide.settings_again import fitting_settings
 from dwellcalc.decide.shortcomings import CONDUCTORS_SHORT
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials
+from dwellcalc.decide.verification import CONDUCTORS
 from dwellcalc.facts import Unknown
 from dwellcalc.home import Supply
 from dwellcalc.home.glossary_names import MATERIAL, SIZE, SUPPLY
@@ -83,7 +84,7 @@ def tell_conductors(trials: Trials, at: int, found: SupplyResult, loads: Sequenc
             for each in found.shortcomings
         ]
         text = f"supply conductors not seen: suspected to be {shown}; calculated with {least.conductors}, the least of them"
-        found.facts_not_verified.append(NotVerified([], text, not_compared=True))
+        found.facts_not_verified.append(NotVerified([], text, not_compared=True, short=CONDUCTORS))
     if found.suspected and {each.verdict for each in found.conductors} != {found.verdict}:
         found.verdict = OPEN
 

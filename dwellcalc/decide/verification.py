@@ -22,6 +22,7 @@ from dwellcalc.home.values import BY_KIND, QUANTITY
 from dwellcalc.placed import spaced
 
 NO_EVIDENCE = "stated without evidence"
+CONDUCTORS = "supply conductors"
 WEAK = {  # what a value rests on that nobody has seen or measured, in print
     ASSUMED: "assumed, for nobody has said or seen it",
     TOLD: "told, neither seen nor measured",
@@ -46,13 +47,14 @@ class _Group:
 
     items: list[str] = field(default_factory=list)
     moves: dict[str, Carried] = field(default_factory=dict)
+    short: str = ""
 
     def listed(self, text: str, verdict: str, usual: str, capacity: float | None) -> NotVerified:
         """The entry for the sheet; what changes the verdict is named, with the capacity [A] where that is another."""
         otherwise = {word: tried.amperes for word, tried in self.moves.items()}
         flips = [f"{word}: {tried.against(capacity)}" for word, tried in self.moves.items() if tried.verdict != verdict]
         by = {word: tried.by for word, tried in self.moves.items() if tried.by not in ("", usual)}
-        return NotVerified(self.items, text, otherwise, by, flips)
+        return NotVerified(self.items, text, otherwise, by, flips, short=self.short)
 
 
 def facts_with_origin(facts: Facts) -> list[tuple[str, int, str, Field, Any, Origin]]:
@@ -89,13 +91,15 @@ def not_verified(
     found = [*_unseen(assessor.facts), *_weak(assessor.facts), *_not_there(absent, assessor.facts)]
     found += _assumed(assessor, amperes, (supply.verdict, capacity), usual)
     found += [
-        NotVerified([], f"{each.meaning}, which is not given, so that the load is not held against it", not_compared=True)
+        NotVerified(
+            [], f"{each.meaning}, which is not given, so that the load is not held against it", not_compared=True, short=each.find
+        )
         for each in not_given(assessor.facts, assessor.instructions.to_be_read)
     ]
     found += [NotVerified([], f"condition of use not shown: {text}") for text in supply.conditions]
     if sizing is not None and sizing.to_verify:
         what = f"{sizing.seen_to_suffice()} has the ampacity that the main overcurrent device needs; whether a smaller one serves is to be checked"
-        found.append(NotVerified([], f"supply conductors not seen: {what}", not_compared=True))
+        found.append(NotVerified([], f"{CONDUCTORS} not seen: {what}", not_compared=True, short=CONDUCTORS))
     counted = [each for each in (_of_counted(one, assessor.facts) for one in found) if each is not None]
     return sorted(counted, key=lambda each: (not each.flips, -_moves(each, amperes)))
 
@@ -147,6 +151,7 @@ def _assumed(assessor: SupplyAssessor, amperes: float | None, now: tuple[str, fl
         alone = item or owner if moves or position < 0 else ""
         group = groups.setdefault((text, alone), _Group())
         group.items.append(item or owner)
+        group.short = declared.meaning or spaced(declared.name)
         group.moves.update(moves)
     return [group.listed(text, verdict, usual, capacity) for (text, _), group in groups.items()]
 
@@ -214,15 +219,16 @@ def _unseen(facts: Facts) -> list[NotVerified]:
 
 def _weak(facts: Facts) -> list[NotVerified]:
     """Plain facts - of the supply, areas, circuits - of which the home file says that nobody has seen or measured them."""
-    found: dict[tuple[str, bool], list[str]] = {}
+    found: dict[tuple[str, str], list[str]] = {}
     for owner, _, item, declared, value, origin in facts_with_origin(facts):
         if owner != LOADS and origin.evidence in WEAK and not isinstance(value, Unknown):
             counted = declared.kind.form == QUANTITY and is_count(declared.kind.unit, facts.glossary.units)
             said = f"{value:g}" if counted else printed.value(value, declared.kind, facts.glossary)
             said = origin.written if owner == AREAS else said  # with its bounds, where it has such
             text = f"{declared.meaning}: {said}, {WEAK[origin.evidence]}"
-            found.setdefault((text, owner == SUPPLY), []).append(item or owner)
-    return [NotVerified([] if of_supply else items, text, not_compared=of_supply) for (text, of_supply), items in found.items()]
+            short = (declared.find or declared.meaning) if owner == SUPPLY else ""
+            found.setdefault((text, short), []).append(item or owner)
+    return [NotVerified([] if of else items, text, not_compared=bool(of), short=of) for (text, of), items in found.items()]
 
 
 def _not_there(absent: Mapping[str, str], facts: Facts) -> list[NotVerified]:

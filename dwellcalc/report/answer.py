@@ -14,10 +14,11 @@ from dwellcalc.decide.document import (
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.printed import number
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
+from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import answered, by_another, edition_blocks, edition_table, turning_blocks
-from dwellcalc.report.unknowns import of_suspected, unknown_blocks
+from dwellcalc.report.unknowns import at_largest, of_suspected, unknown_blocks
 from dwellcalc.report.wording import lowered
 
 USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
@@ -48,9 +49,13 @@ def overview(found: Assessment) -> Table:
 def in_short(found: Assessment) -> list[Block]:
     """The verdict alone: of the one supply with its method and all that is to be put right, of several as a table."""
     if len(found.supplies) > 1:
-        return [overview(found)]
+        return [*outcome_blocks(found), overview(found)]
     supply = found.supplies[0]
-    return verdict_blocks(found, supply) if supply.basis is not None and supply.sizing is not None else no_answer(found, supply)
+    return (
+        outcome_blocks(found) + verdict_blocks(found, supply)
+        if supply.basis is not None and supply.sizing is not None
+        else no_answer(found, supply)
+    )
 
 
 def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
@@ -58,6 +63,7 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     blocks: list[Block] = [Heading(2, answer_title(found, supply))]
     if supply.basis is None or supply.sizing is None:
         return [*blocks, *no_answer(found, supply), *not_used(supply), *unknown_blocks(supply)]
+    blocks += outcome_blocks(found) if len(found.supplies) == 1 else []
     blocks += verdict_blocks(found, supply)
     blocks += unknown_blocks(supply)
     blocks.append(figures(found, supply, supply.sizing))
@@ -185,7 +191,7 @@ def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Ta
     rows += _if_new(supply)
     there = supply.stated.get(STATE) == EXISTING and supply.verdict == FITS
     rows += [[each.title, each.printed] for beside in supply.beside for each in beside.answers if not (there and beside.of_new)]
-    return Table("", ["", ""], rows, ["left", "left"])
+    return Table(f"Figures{at_largest(supply)}" if supply.between is not None else "", ["", ""], rows, ["left", "left"])
 
 
 def _if_new(supply: SupplyResult) -> list[list[str]]:
@@ -195,7 +201,9 @@ def _if_new(supply: SupplyResult) -> list[list[str]]:
         return []
     if new.minimum_rating is not None:
         offered = f" (commonly offered: {new.offered_rating:,.0f} A)" if new.offered_rating and supply.kind == SERVICE else ""
-        rows.append([minimum_title(supply), f"{new.minimum_rating:,.0f} A{by_another(new.by, supply.basis.title)}{offered}"])
+        worst = "; the worst case, what is not known at its largest" if supply.between is not None else ""
+        rated = f"{new.minimum_rating:,.0f} A{by_another(new.by, supply.basis.title)}{offered}{worst}"
+        rows.append([minimum_title(supply), rated])
     if new.conductors:
         shown = " or ".join(f"{size} {name}" for name, size in new.conductors.items())
         by = by_another(new.by, supply.basis.title)
@@ -255,7 +263,7 @@ def _methods(supply: SupplyResult) -> Table:
         rows.append([each.title, total, amperes, *([without.get(each.id, "")] if without else []), *use])
     planned = ["Without what is planned"] if without else []
     head = ["Method", "Load", "Amperes", *planned, "Whether it may be used", "Which is taken"]
-    return Table("Methods", head, rows, ["left", "right", "right", *("right" for _ in planned)])
+    return Table(f"Methods{at_largest(supply)}", head, rows, ["left", "right", "right", *("right" for _ in planned)])
 
 
 def not_used(supply: SupplyResult) -> list[Block]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from dwellcalc.decide.decision import (
     AlternativeResult,
@@ -15,15 +16,13 @@ from dwellcalc.decide.decision import (
     SettingsResult,
     SupplyAt,
 )
-from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, Assessment
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment
 from dwellcalc.report.later_pages import later_rows
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
+from dwellcalc.report.unknowns import at_largest
 
+ONE_SUFFICES = "One method that may be used suffices: where the verdict is that it fits, the others need not fit too."
 EDGE = 2  # how many settings of a free range are shown on each side of the one that is counted
-EITHER = (
-    "Either method suffices: the code lets a load be calculated by any of its methods that may be used and does not rank them, so "
-    "that where it does not fit by another one, that does not count against the verdict."
-)
 
 
 def decision_rows(found: Assessment) -> list[list[str]]:
@@ -62,7 +61,7 @@ def _counted(load: SettingsResult) -> str:
     row = next(each for each in load.settings if each.counted)
     circuit = f"; {_circuit(row)}" if row.circuit is not None else ""
     if load.largest_that_fits is None:
-        if load.settings[0].verdict == DOES_NOT_FIT:
+        if load.settings[0].verdict in (DOES_NOT_FIT, OPEN):
             return _none(load)
         return f"counted at the largest, {load.counted:g} A{circuit}"
     return f"{load.counted:g} A{circuit}"
@@ -70,13 +69,12 @@ def _counted(load: SettingsResult) -> str:
 
 def _none(load: SettingsResult) -> str:
     """What is said of a load of which no setting fits with all that is planned."""
+    fits = "none fits" if load.settings[0].verdict == DOES_NOT_FIT else "none is shown to fit"
     alone = next((each for each in load.settings if each.setting == load.largest_alone), None)
     if alone is None:
-        return f"none fits; counted at {load.counted:g} A"
+        return f"{fits}; counted at {load.counted:g} A"
     circuit = f"; {_circuit(alone)}" if alone.circuit is not None else ""
-    return (
-        f"none fits with all that is planned, counted at {load.counted:g} A; without the rest of it {alone.setting:g} A{circuit}"
-    )
+    return f"{fits} with all that is planned, counted at {load.counted:g} A; without the rest of it {alone.setting:g} A{circuit}"
 
 
 def _circuit(row: SettingResult) -> str:
@@ -115,7 +113,8 @@ def decision_blocks(found: Assessment) -> list[Block]:
         blocks += _order(decision.order)
     if decision.alternatives:
         blocks.append(_alternatives(decision.alternatives))
-    return blocks
+    worst = at_largest(*found.supplies)
+    return [replace(each, title=f"{each.title}{worst}") if isinstance(each, Table) else each for each in blocks]
 
 
 def _settings(load: SettingsResult, *, several: bool) -> list[Block]:
@@ -132,7 +131,7 @@ def _settings(load: SettingsResult, *, several: bool) -> list[Block]:
     limits = dict.fromkeys(limit for row in load.settings for limit in row.limited_by.items() if limit[1])
     shown = "; ".join(f"{name}, by the {element[:1].lower()}{element[1:]}" for name, element in limits)
     blocks: list[Block] = [Table(title, head, rows, aligned)]
-    blocks += [Paragraph(EITHER)] if any(_by_one_alone(each) for each in load.settings) else []
+    blocks += [Paragraph(ONE_SUFFICES)] if any(_by_one_alone(each) for each in load.settings) else []
     blocks += [Paragraph(f"What limits: {shown}.")] if limits else []
     return blocks + [_larger(load.load, each) for each in load.larger]
 

@@ -17,7 +17,7 @@ from dwellcalc.report.lines import Numbering, line_blocks, schedules
 from dwellcalc.report.printed_sheets import PrintedSheet
 from dwellcalc.report.tables import ON_SCREEN, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import by_another, not_verified_text
-from dwellcalc.report.unknowns import settings_in_words
+from dwellcalc.report.unknowns import at_largest, settings_in_words
 from dwellcalc.report.wording import lowered
 
 OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}
@@ -25,7 +25,8 @@ CHOSEN = (
     "A home file takes another reading under `interpretations:`, by the name that stands before the question: `NAME: READING`."
 )
 BLANK = "________________________"
-OF_THE_JOB = ("Owner", "Job site", "Designer or contractor", "License number", "Permit number")
+JOB_SITE = "Job site"
+OF_THE_JOB = ("Owner", JOB_SITE, "Designer or contractor", "License number", "Permit number")
 OF_A_LOAD = "make, model"
 NOT_SAID = ", and whether it is hardwired"
 OF_THE_UTILITY = ("Utility's available fault current", "Utility's letter")
@@ -150,7 +151,7 @@ def interpretations_blocks(supply: SupplyResult) -> list[Block]:
         settings = any(row[SUITS] != "-" for row in rows)
         kept = [at for at in range(len(head)) if settings or at != SUITS]
         head, aligned, rows = [head[at] for at in kept], [aligned[at] for at in kept], [[row[at] for at in kept] for row in rows]
-        blocks.append(Table("Those that change the load or the verdict", head, rows, aligned))
+        blocks.append(Table(f"Those that change the load or the verdict{at_largest(supply)}", head, rows, aligned))
     if same:
         blocks += [Paragraph("Those that make no difference in this home:"), Listing(same)]
     return blocks
@@ -232,4 +233,9 @@ def fill_in_table(found: Assessment) -> Table:
     said = {name: any(each.startswith(ATTACHMENT) for each in load.marked) for name, load in planned.items()}
     loads = [f"{name}: {OF_A_LOAD}{'' if is_said else NOT_SAID}" for name, is_said in said.items()]
     wanted = [*OF_THE_JOB, *loads, *OF_THE_UTILITY, *OF_THE_SHEET]
-    return Table("To be filled in", ["", ""], [[name, BLANK] for name in wanted], ["left", "left"])
+    return Table(
+        "To be filled in",
+        ["", ""],
+        [[name, found.home["title"] if name == JOB_SITE else BLANK] for name in wanted],
+        ["left", "left"],
+    )

@@ -16,7 +16,11 @@ from typing import TypeVar, Union
 WIDEST_TEXT = 110  # of running text: the eye loses longer lines; tables may be wider
 GAP = 2  # what the text layout puts between two columns
 UNDERLINES = "=-~."
-VERDICT, ON_SCREEN = "verdict", "on-screen"  # roles of a paragraph; one that is on the screen alone is left out on paper
+OUTCOME, VERDICT, ON_SCREEN = (
+    "outcome",
+    "verdict",
+    "on-screen",
+)  # roles of a paragraph; one that is on the screen alone is left out on paper
 EMPTY = "\0"  # a line of a table that is to stay empty
 Item = TypeVar("Item")
 _PIECES = re.compile(r"[^(.,/_]*[(.,/_]+|[^(.,/_]+")

@@ -18,7 +18,7 @@ from dwellcalc.decide.document import (
 from dwellcalc.evaluate.printed import number
 from dwellcalc.placed import spaced
 from dwellcalc.report.tables import Block, Paragraph, Table
-from dwellcalc.report.unknowns import settings_in_words
+from dwellcalc.report.unknowns import at_largest, settings_in_words
 from dwellcalc.report.wording import lowered
 
 
@@ -27,8 +27,6 @@ def turning_blocks(supply: SupplyResult) -> list[Block]:
     blocks = _amendments_turn(supply)
     blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips and supply.between is None]
     blocks += [Paragraph(_conductors_turn(each)) for each in supply.interpretations if _asks_for_others(each)]
-    unseen = [each.text for each in supply.facts_not_verified if each.not_compared]
-    blocks += [Paragraph(f"Still to be looked at on the supply itself: {'; '.join(unseen)}.")] if unseen else []
     return blocks + [
         Paragraph(f"The verdict turns on a fact that is not verified. {not_verified_text(each, supply)}.")
         for each in supply.facts_not_verified
@@ -89,7 +87,7 @@ def edition_table(supply: SupplyResult, *, wide: bool = False) -> list[Block]:
     ]
     return [
         Table(
-            f"What every edition gives, with the settings that are counted{by}",
+            f"What every edition gives, with the settings that are counted{by}{at_largest(supply)}",
             head,
             rows,
             ["left", *(["left"] if column else []), "right"],

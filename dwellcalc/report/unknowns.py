@@ -16,6 +16,11 @@ FOR_ALL = {
 }
 
 
+def at_largest(*supplies: SupplyResult) -> str:
+    """What stands behind the title of a table whose figures are those of the largest load."""
+    return ", what is not known at its largest" if any(each.between is not None for each in supplies) else ""
+
+
 def unknown_blocks(supply: SupplyResult) -> list[Block]:
     """What is not known of a supply, what it is worth, and what decides the verdict."""
     blocks: list[Block] = []
@@ -94,8 +99,6 @@ def _between(supply: SupplyResult, found: OpenResult) -> list[Block]:
     if found.typical is not None:
         blocks.append(Paragraph(_typical(found.typical)))
     blocks.append(_inputs(found))
-    if found.read_first and supply.verdict == OPEN:
-        blocks.append(Paragraph(f"Nameplate to read first: {found.read_first}."))
     decides = [_settles(each) for each in found.inputs if each.settles]
     decides += [_together(each) for each in found.together if len(each.items) > 1]
     decides += [_flip(each) for each in found.flips]

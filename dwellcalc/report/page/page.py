@@ -97,8 +97,10 @@ def _section(section: Section, number: int) -> Element:
 def _to_fill_in(found: Assessment, number: int) -> Element:
     table = fill_in_table(found)
     rows = [
-        element("tr", element("th", name, attributes={"scope": "row"}), element("td", attributes={"class": "line"}))
-        for name, _ in table.rows
+        element(
+            "tr", element("th", name, attributes={"scope": "row"}), element("td", text.strip("_"), attributes={"class": "line"})
+        )
+        for name, text in table.rows
     ]
     title = element("h2", SIGNED, attributes={"id": f"title-{number}"})
     lines = element("table", element("tbody", *rows), attributes={"class": "pairs blank"})

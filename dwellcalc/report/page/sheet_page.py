@@ -23,6 +23,7 @@ from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.lines import Numbering
+from dwellcalc.report.outcome import FIELD, outcome_blocks
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
 from dwellcalc.report.panel_schedules import TITLE as PANELS
 from dwellcalc.report.panel_schedules import panel_blocks
@@ -54,7 +55,6 @@ from dwellcalc.report.wording import lowered
 
 APPENDIX = "Appendix: what else was calculated, line by line"
 IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix, at the end."
-FIELD = "To be found in the field by inspector and installer"
 NEW_SHEET = "new-sheet"  # begins on a new sheet of paper
 RUN_IN = "run-in"  # its lists in two columns
 WITH_BEFORE = "with-before"  # not alone on a sheet of paper
@@ -78,7 +78,7 @@ class Section:
 def sheet_sections(found: Assessment) -> list[Section]:
     """The parts of the page of an assessment, those without anything left out."""
     several = len(found.supplies) > 1
-    sections = [Section("All supplies", [overview(found), *decision_table(found)])] if several else []
+    sections = [Section("All supplies", [*outcome_blocks(found), overview(found), *decision_table(found)])] if several else []
     for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
         sections += _of_supply(found, supply, numbering)
     if several:
@@ -152,7 +152,8 @@ def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     hangs_on = [block for block in unknown_blocks(supply) if not isinstance(block, Table)] + edition_blocks(found, supply)
     if supply.basis is None or supply.sizing is None:
         return [*no_answer(found, supply), *not_used(supply), *hangs_on, *remarks]
-    told = [*verdict_blocks(found, supply), *conductor_blocks(supply), *hangs_on, *turning_blocks(supply)]
+    short = outcome_blocks(found) if len(found.supplies) == 1 else []
+    told = [*short, *verdict_blocks(found, supply), *conductor_blocks(supply), *hangs_on, *turning_blocks(supply)]
     return [*told, figures(found, supply, supply.sizing), *remarks]
 
 

@@ -1,6 +1,6 @@
 """Bars in amperes against what a supply may carry: a row for each, its words above it, its figure at its end of the line.
 
-A bar beyond the capacity is crossed with lines from there on; what may or may not be drawn is hatched.
+A bar beyond the capacity is crossed with lines from there on; what may or may not be drawn has slanting lines.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ SAMPLE = 14.0  # of a line whose meaning is told
 class Bar:
     """A bar: where it begins and ends [A], and how it is drawn.
 
-    ``open_from`` [A] is where it may end as well: from there on it is hatched. One that is not ``compared`` is never beyond a limit.
+    ``open_from`` [A] is where it may end as well: from there on it has slanting lines. One that is not ``compared`` is never beyond a limit.
     """
 
     start: float
@@ -80,7 +80,9 @@ class _Bars:
         for limit in self.limits:
             self._told(limit)
         if any(bar is not None and self._beyond(bar) < bar.end for row in self.rows for bar in (row.bar, row.beside)):
-            self._crossed()
+            self._sample("Crossed lines: beyond the capacity", crossed=True)
+        if any(bar is not None and bar.open_from is not None for row in self.rows for bar in (row.bar, row.beside)):
+            self._sample("Slanting lines: what is not known")
         self.y += GAP / 2 if self.limits else float(0)
         for row in self.rows:
             if row.bar is None and row.measured is None:
@@ -100,11 +102,11 @@ class _Bars:
         for text in fitted(limit.note, SMALL, RIGHT - LEFT - SAMPLE):
             self._text(text, LEFT + SAMPLE, "note", SMALL)
 
-    def _crossed(self) -> None:
-        """The meaning of crossed lines."""
+    def _sample(self, text: str, *, crossed: bool = False) -> None:
+        """The meaning of lines within a bar, beside a sample of them."""
         self.drawing.box((LEFT, self.y + OVER), SAMPLE / 2 + OVER, SAMPLE - OVER, "beyond")
-        self.drawing.hatch((LEFT, self.y + OVER), SAMPLE / 2 + OVER, SAMPLE - OVER, crossed=True)
-        self._text("Crossed lines: beyond the capacity", LEFT + SAMPLE)
+        self.drawing.hatch((LEFT, self.y + OVER), SAMPLE / 2 + OVER, SAMPLE - OVER, crossed=crossed)
+        self._text(text, LEFT + SAMPLE)
 
     def _words(self, row: Row) -> None:
         """A row that has no bar, in small words."""

@@ -50,7 +50,7 @@ def _steps(supply: SupplyResult) -> list[Row]:
 
 def _whole(supply: SupplyResult, carried: float) -> Row:
     low = _low(supply)
-    notes = [] if low is None else [f"at the least {amperes(low)}: hatched is what is not known"]
+    notes = [] if low is None else [f"at the least {amperes(low)}"]
     return Row("What the supply must carry", amperes(carried), notes, Bar(NONE, carried, "whole", low))
 
 

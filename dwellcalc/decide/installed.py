@@ -1,0 +1,56 @@
+"""What the verdict is with nothing, with each and with some of what is planned, for all that unknown inputs may be."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dwellcalc.decide.changed import planned_areas
+from dwellcalc.decide.decision import Decision, InstalledResult
+from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, SupplyResult
+from dwellcalc.decide.order import planned_loads, without
+from dwellcalc.decide.settings import Settable, changes_of
+from dwellcalc.decide.settings_together import largest_settings
+from dwellcalc.decide.trials import Trials, together
+from dwellcalc.decide.whatever import Whatever
+
+
+def installed(
+    whatever: Whatever, loads: Sequence[Settable], trials: Trials, decision: Decision, supplies: Sequence[SupplyResult]
+) -> list[InstalledResult]:
+    """What the verdict is without what is planned; where not all of it fits, with each load by itself and with more that fit together.
+
+    Nothing where nothing is planned.
+
+    Args:
+        whatever: tells the verdicts of the home, whatever its unknown inputs are.
+        loads: the loads that can be set.
+        trials: trials on its supplies, with the settings that are counted.
+        decision: the order of installation, which names what fits together.
+        supplies: the results of its supplies.
+    """
+    home = whatever.home
+    if all(each.before is None for each in supplies):
+        return []
+    found = [InstalledResult([], whatever.together(without(home, ()), areas=False), {})]
+    planned, areas = planned_loads(home), any(planned_areas(supply.facts) for supply in home.supplies)
+    if together(supplies) not in (DOES_NOT_FIT, OPEN) or len(planned) < 2 or areas:
+        return found
+    more = [] if decision.order is None else [each for each in decision.order.together if len(each) > 1]
+    return found + [_with(whatever, loads, trials, chosen) for chosen in (*([name] for name in planned), *more)]
+
+
+def _with(whatever: Whatever, loads: Sequence[Settable], trials: Trials, chosen: list[str]) -> InstalledResult:
+    """The verdict with some loads, at the largest settings that fit then, or the smallest where none do."""
+    limit = trials.assessors[0].instructions.combinations_at_most
+    there = [each for each in loads if each.load in chosen]
+    fitting = largest_settings(whatever.home, chosen, there, trials, limit)
+    settings = fitting or {each.load: each.settings[0] for each in there}
+    return InstalledResult(chosen, whatever.together({**without(whatever.home, chosen), **changes_of(settings)}), settings)
+
+
+def to_be_looked_at(supplies: Sequence[SupplyResult]) -> list[str]:
+    """The facts of loads that nobody has seen and on which the verdict turns, as inspector and installer are to look at them."""
+    found = [each for supply in supplies for each in supply.facts_not_verified if each.flips and each.items]
+    return list(
+        dict.fromkeys(f"{', '.join(each.items)} - {each.text}; to be looked at, for the verdict turns on it" for each in found)
+    )
