@@ -1263,3 +1263,20 @@ def test_an_input_that_is_lacking_is_asked_for_in_words() -> None:
     found = look_at({**LAPWING, "rows": [*LAPWING["rows"][:6], freezer]})
     assert "Not said of Frzr 600 W: whether it is on an individual branch circuit" in sent(found)
     assert "Please tell us whether it is on an individual branch circuit." in sent(found)
+
+
+def test_what_a_correction_adds_to_a_sum_is_without_the_row_that_has_a_comment_of_its_own(look: Look) -> None:
+    """The range at 8,000 VA for 12,000 VA and no laundry: the sum is 5,500 VA short, of which the laundry makes 1,500 VA."""
+    rows = [
+        {"label": "Lighting 2000 sf", "claimed": "6000 VA"},
+        {"label": "Small appliance circuits (2)", "claimed": "3000 VA"},
+        {"label": "Range 12 kW", "claimed": "8000 VA"},
+        {"label": "Water heater 4.5 kW", "claimed": "4500 VA"},
+        {"label": "Total", "claimed": "21500 VA"},
+        {"label": "Calculated load", "claimed": "13400 VA"},
+    ]
+    service = {"system": "120/240 V single-phase 3-wire", "rating": "100 A"}
+    tree = {**PIKE, "method": "220.83", "service": service, "rows": rows, "total": "13400 VA", "amperes": "55.8 A"}
+    told = " ".join(as_text(letter(look(tree)), None).split())
+    assert "adds 1,500 VA to the figure and, at 40 %, 600 VA (2.50 A) to the load" in told
+    assert "5,500 VA to the figure" not in told

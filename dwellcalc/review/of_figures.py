@@ -91,7 +91,9 @@ class FigureFindings:
             made.text = f"{made.text} {self.of_aside()}"
         made.put_right = made.figures[0].computed if len(claims) == 1 and claims[0].row else ""
         of_one = claims[0] if len(claims) == 1 else None
-        self.tell_effect(made, before, after, of_one, None if of_one is None else self.view.values[of_one.at])
+        # of a sum, what follows from the rows as submitted: a row that is wrong as well has a comment of its own
+        by_itself = None if of_one is None else self.view.following.get(of_one.at, self.view.values[of_one.at])
+        self.tell_effect(made, before, after, of_one, by_itself)
         told = dict.fromkeys(map(_joined, explanation.equal))
         made.equal = [each for each in told if each != _joined(suspects)]
         made.causes = self.causes(suspects) if len(suspects) > 1 else []
