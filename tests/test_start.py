@@ -1062,6 +1062,9 @@ def test_what_a_quote_says_of_a_heat_pump_with_its_backup(answer: Ask, home: Pat
         ("free_spaces", "26 of 30 used", "4"),
         ("free_spaces", "30, 30 taken", "0"),
         ("free_spaces", "4", "4"),
+        ("free_spaces", "3 or 4", "3"),
+        ("unfinished_basement", "no, just insulation", "none"),
+        ("range", "no, gas", "none"),
         ("garage", "it's a 2-car garage", "yes"),
         ("garage", "two-car garage", "yes"),
         ("garage", "no garage", "no garage"),
@@ -1072,6 +1075,16 @@ def test_what_a_quote_says_of_a_heat_pump_with_its_backup(answer: Ask, home: Pat
 )
 def test_an_answer_in_a_sentence(question: str, said: str, meant: str, starter: Starter) -> None:
     assert spoken(said, starter.questions[question], starter.words) == meant
+
+
+def test_an_owner_speaks_in_his_own_words(answer: Ask, home: Path) -> None:
+    begins = ["Elm", "the new one, maybe 2023?", "", "150", "", "no, just the web page", "", "no solar", "3 or 4", "", "electric"]
+    code, shown = answer(home, [*begins, "1900 ft2", "no idea", "none", "stop"], "--work", "existing")
+    assert code == UNFINISHED
+    assert "Taken: nec/2023, until the building department says which one is adopted" in shown
+    assert shown.index('"electric" is not a number') < shown.index("Taken as told;")  # said once there is an area
+    assert "Is there one? yes or no;" not in shown
+    assert read(home)["panels"] == [{"name": "panel", "spaces": 3}]
 
 
 def test_the_size_of_conductors_with_their_material(answer: Ask, home: Path) -> None:
@@ -1300,6 +1313,7 @@ def test_a_heat_pump_with_a_new_air_handler(answer: Ask, run: Any, home: Path) -
     code, shown = answer(home, [*begins, *new], "--work", "existing")
     assert code == 0, shown
     assert "Do the planned strips and the compressor ever run together, defrost included?" in shown
+    assert "planned strips and the compressor ever run together: no, as somebody said" in shown
     assert "Is there a new air handler, and what is the rating of its fan?" in shown
     pump, strips, fan = read(home)["planned"]
     assert pump["replaces"] == ["gas furnace", "air conditioner", "blower"]

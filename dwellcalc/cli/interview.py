@@ -195,7 +195,7 @@ class Interview:
     def with_figure(self, text: str, question: Question) -> str:
         """An answer with whose figure it is, where it takes one."""
         origin = self.answers.origin(question, text)
-        return f"{text}, {origin}" if origin else text
+        return f"{text}, {origin}" if origin else question.shown(text)
 
     def help(self, step: Step, before: Answer | None) -> None:
         """Show what is asked again, and what else may be typed."""

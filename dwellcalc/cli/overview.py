@@ -40,5 +40,5 @@ class Overview:
         figures = len(str(len(self.answers.asked())))
         answer, lead = self.answers.given[step.slot], f"{INDENT}{str(number).rjust(figures)}  "
         assumed = " (assumed)" if answer.assumed else ""
-        text = LEFT_OUT if answer.text == SKIP else f"{answer.text}{assumed}"
+        text = LEFT_OUT if answer.text == SKIP else f"{step.question.shown(answer.text)}{assumed}"
         self.terminal.say(f"{step.question.what}{self.of_unit(step)}: {text}", lead, " " * len(lead))

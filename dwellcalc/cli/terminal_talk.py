@@ -11,6 +11,7 @@ from dwellcalc.home.names import Names, plain
 from dwellcalc.home.starting.answers import not_known
 
 BACK, STOP = "back", "stop"
+NO, NO_TOO = "no", ("none", "there is none", "nope")
 HELP = ("?", "help", "h", "??")
 INDENT, PROMPT = "  ", "> "
 WHICH = "Type one of the words, or its number."
@@ -101,4 +102,5 @@ class Terminal:
 
 def _spellings(word: str) -> list[str]:
     """How a word may be typed: as it stands, without its unit or its blanks, a word of letters by the first of them."""
-    return [word, word.split()[0], word.replace(" ", ""), *([word[0]] if word[0].isalpha() else [])]
+    also = NO_TOO if word == NO else ()
+    return [word, word.split()[0], word.replace(" ", ""), *([word[0]] if word[0].isalpha() else []), *also]

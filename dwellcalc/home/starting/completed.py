@@ -118,7 +118,7 @@ class Completion:
         drawn = evidence_of(self.answers) == DRAWINGS
         silent = not said.evidence and not drawn
         evidence = said.evidence or (DRAWINGS if drawn else TOLD)
-        told = silent or (said.evidence == TOLD and not text.endswith(TOLD))
+        told = bool(NUMBER.search(said.rating)) and (silent or (said.evidence == TOLD and not text.endswith(TOLD)))
         return Completed(replace(made, evidence=evidence).text, told=(AREA_TOLD,) if told and self.is_first_area else ())
 
     @property

@@ -13,6 +13,7 @@ OTHERWISE = "otherwise"
 NONE = "none"
 SKIP = "skip"  # nothing is written
 EMPTY_LIST = "[]"  # what `none_writes` of a list has
+YES_NO = ("yes", "no")
 NOT_KNOWN, GIVEN = "not known", "given"
 STATES = (NONE, NOT_KNOWN, GIVEN)  # what a condition asks of an answer that is no choice
 
@@ -201,6 +202,11 @@ class Question:
         if self.form in (KEY, AREA):
             return bool(self.none_sets or self.none_writes or self.enter.get(OTHERWISE) == NONE)
         return not self.choices and self.form != NAMES_UNITS
+
+    def shown(self, text: str) -> str:
+        """An answer in print; of a choice that writes yes or no what it stands for, since its word alone does not tell that."""
+        choice = self.choices.get(text)
+        return choice.says if choice is not None and choice.writes in YES_NO else text
 
     @property
     def asks_whether(self) -> bool:

@@ -9,10 +9,11 @@ from dwellcalc.home.names import plain
 from .answers import Answer, not_known
 from .label_words import LabelWords
 from .questions import AREA, KEY, LOAD, NONE, PLANNED, Question
-from .taken import THERE
+from .taken import ABSENT, THERE
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
 DIGIT = re.compile(r"\d")
+EITHER = re.compile(r"(\d{1,3})\s*(?:or|to|-)\s*(\d{1,3})")  # of two numbers the smaller is taken
 NUMBERS = re.compile(r"(?<![\d.])\d{1,3}(?![\d.])")
 HALF = re.compile(r"(\d+)[ -]1/2")
 SIZE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)[\s-]*([a-z]+?)s?(?![\w])", re.IGNORECASE)
@@ -26,6 +27,8 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
         return "; ".join(question.stands_for.get(plain(each), each) for each in named)
     if question.there_also and _core(text, words) in map(plain, question.there_also):
         return THERE[0]
+    if question.less_words and (either := EITHER.fullmatch(text)):
+        return str(min(map(int, either.groups())))
     if question.less_words and (left := _left_of(text, question.less_words)):
         return left
     if question.choices or question.form not in (AREA, KEY, LOAD, PLANNED):
@@ -34,6 +37,8 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
         return number_among(text, words) if question.unit else text
     clauses = [each for each in CLAUSES.split(text) if each]
     if any(plain(each) in map(plain, question.none_also) for each in clauses):
+        return NONE
+    if question.may_be_none and len(clauses) > 1 and plain(clauses[0]) in ABSENT:  # `no, just insulation`
         return NONE
     said = [each for each in clauses if plain(each) in THERE or not_known(each)]
     return said[0] if len(said) == 1 else text
