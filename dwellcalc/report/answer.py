@@ -260,7 +260,7 @@ def _methods(supply: SupplyResult) -> Table:
         rows.append([each.title, total, amperes, *([without.get(each.id, "")] if without else []), *use])
     planned = ["Without what is planned"] if without else []
     head = ["Method", "Load", "Amperes", *planned, "Whether it may be used", "Which is taken"]
-    return Table(f"Methods{at_largest(supply)}", head, rows, ["left", "right", "right", *("right" for _ in planned)])
+    return Table("Methods", head, rows, ["left", "right", "right", *("right" for _ in planned)])
 
 
 def not_used(supply: SupplyResult) -> list[Block]:

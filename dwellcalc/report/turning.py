@@ -51,7 +51,7 @@ def _with_continuous(supply: SupplyResult) -> list[Block]:
     ]
 
 
-HALF = 1 / 2  # A
+HALF = 0.5  # A
 NOT_ASKED = "The supply of a whole dwelling need not hold that, and the verdict does not; a building department may ask for it."
 NOT_CONFIRMED = (
     ", and nobody has confirmed yet that it is the edition adopted here: the building department says; "
