@@ -8,7 +8,7 @@ import pytest
 from assessments import DEMOS, assessed, demo, demo_assessed, house, load, load_named
 
 from dwellcalc.decide.document import Assessment
-from dwellcalc.report.decision_pages import decision_blocks, decision_rows
+from dwellcalc.report.decision_pages import ONE_SUFFICES, decision_blocks, decision_rows
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Listing, Paragraph, Table, as_text
 
@@ -20,9 +20,9 @@ def tables(found: Assessment) -> dict[str, Table]:
 def test_the_first_screen_says_what_a_designer_writes_on_the_permit() -> None:
     """Rating, method, margin, setting, device, conductors, and what one setting more would take."""
     screen = as_text(sheet_pages(demo_assessed("new_all_electric_house"), full=False), 130).split("\n")
-    head = " ".join(" ".join(screen[:10]).split())
+    head = " ".join(" ".join(screen[:13]).split())
     assert 'Fits, with charger set to 40 A, by the method "Optional calculation for one dwelling unit", NEC 2023' in head
-    rows = dict(re.split(r" {2,}", line, maxsplit=1) for line in screen[9:24] if re.search(r"\S {2,}\S", line))
+    rows = dict(re.split(r" {2,}", line, maxsplit=1) for line in screen[13:30] if re.search(r"\S {2,}\S", line))
     assert rows["Capacity of the supply"] == "150 A, by the rating of the main overcurrent device"
     assert rows["Margin"] == "0.47 A"
     assert rows["Setting of charger"] == "40 A; overcurrent device 50 A, 6 AWG copper at 60 C or 8 AWG copper at 75 C"
@@ -35,7 +35,8 @@ def test_every_setting_stands_in_a_table_with_its_figures(name: str) -> None:
     found = demo_assessed(name)
     shown = tables(found)
     for settable in found.decision.settings:
-        table = shown[f"Settings of {settable.load}"]
+        worst = ", what is not known at its largest" if any(each.between for each in found.supplies) else ""
+        table = shown[f"Settings of {settable.load}{worst}"]
         at = {heading: place for place, heading in enumerate(table.head)}
         rows = iter(table.rows)
         for setting in settable.settings:
@@ -117,6 +118,7 @@ def test_the_order_of_installation_is_worded() -> None:
     duplex = decision_blocks(found)
     assert [block.text for block in duplex if isinstance(block, Paragraph)] == [
         "What limits: Service, by the rating of the main overcurrent device.",
+        ONE_SUFFICES,
         "Not all that is planned fits together. What does, each line by itself, with the largest settings that then fit:",
     ]
     assert [block.items for block in duplex if isinstance(block, Listing)] == [["range B", "charger B set to 32 A"]]

@@ -12,11 +12,12 @@ from assessments import assessed, demo, demo_assessed, house, load
 from dwellcalc.decide.document import EditionAnswer
 from dwellcalc.report.answer import figures, minimum_title, no_answer, verdict_blocks, verdict_sentence
 from dwellcalc.report.formula_words import formula_in_words, numbers_in_words
+from dwellcalc.report.outcome import asked_blocks
 from dwellcalc.report.printed_sheets import printed_sheets
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.sheet_parts import code_values_blocks, sizing_remark
 from dwellcalc.report.tables import Listing, Paragraph, as_text
-from dwellcalc.report.turning import edition_blocks, turning_blocks
+from dwellcalc.report.turning import edition_blocks
 from dwellcalc.review.sheets.recompute import recompute_document
 
 SMALL = "small_gas_heated_house"
@@ -60,12 +61,13 @@ def test_a_bus_that_nobody_read_is_told_first_and_is_to_be_found_in_the_field() 
     for work, there in (("existing", True), ("new", False)):
         tree["work"] = work
         found = assessed(tree)
-        assert ("rating of the panelboard bus" in texts(turning_blocks(found.supplies[0]))) is there
+        asked = [item for block in asked_blocks(found) if isinstance(block, Listing) for item in block.items]
+        assert any("first: panelboard bus" in item for item in asked) is there
         assert any(each.startswith("panelboard bus: not given") for each in found.field_page) is there
     tree["work"] = "existing"
     tree["service"]["bus"] = "100 A"
     read = assessed(tree)
-    assert "panelboard bus" not in texts(turning_blocks(read.supplies[0]))
+    assert not any("panelboard bus" in item for block in asked_blocks(read) if isinstance(block, Listing) for item in block.items)
     assert "panelboard bus: 100 A" in read.field_page
 
 

@@ -830,6 +830,17 @@ def test_an_area_of_which_only_is_known_that_it_is_there_has_bounds(answer: Ask,
     assert {"kind": "unfinished adaptable", "evidence": "assumed"} in read(home)["none of"]
 
 
+@pytest.mark.parametrize("said", ["half finished", "half-finished", "partially finished", "half of it"])
+def test_a_basement_that_is_finished_in_part_is_two_areas_and_the_question_says_so(said: str, answer: Ask, home: Path) -> None:
+    _, shown = answer(home, [*with_area()[:11], said, "the rest", "stop"], "--work", "existing")
+    assert "finished in part only that part, such as 450 ft2; the rest of it is asked next" in " ".join(shown.split())
+    areas = read(home)["dwelling units"][0]["areas"]
+    assert [(each["kind"], each["area"]) for each in areas[1:]] == [
+        ("finished basement", "200 ft2 to 1500 ft2"),
+        ("unfinished adaptable", "200 ft2 to 1500 ft2"),
+    ]
+
+
 @pytest.mark.parametrize("said", [["two-car garage"], ["yes"], ["behind the house", "don't know", ""]])
 def test_a_garage_that_somebody_told_of_has_bounds(said: list[str], answer: Ask, home: Path) -> None:
     answer(home, [*with_area()[:11], "none", "none", *said, "stop"], "--work", "existing")
@@ -929,7 +940,7 @@ def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
         "finished basement, unfinished adaptable, attached garage",
         "assumed not to be there, for nobody has said so",
         "new charger: what it can be set to is assumed, for nobody has said or seen it",
-        "Still to be looked at on the supply itself: ",
+        "To read or to ask the electrician first: main overcurrent device; supply system; ",
         "gas range: taken out, new range in its place",
     ):
         assert text in sheet, text

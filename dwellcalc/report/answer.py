@@ -14,7 +14,7 @@ from dwellcalc.decide.document import (
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.printed import number
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
-from dwellcalc.report.outcome import outcome_blocks
+from dwellcalc.report.outcome import asked_blocks, outcome_blocks
 from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import answered, by_another, edition_blocks, edition_table, turning_blocks
@@ -49,13 +49,9 @@ def overview(found: Assessment) -> Table:
 def in_short(found: Assessment) -> list[Block]:
     """The verdict alone: of the one supply with its method and all that is to be put right, of several as a table."""
     if len(found.supplies) > 1:
-        return [*outcome_blocks(found), overview(found)]
+        return [*outcome_blocks(found), *asked_blocks(found), overview(found)]
     supply = found.supplies[0]
-    return (
-        outcome_blocks(found) + verdict_blocks(found, supply)
-        if supply.basis is not None and supply.sizing is not None
-        else no_answer(found, supply)
-    )
+    return verdict_blocks(found, supply) if supply.basis is not None and supply.sizing is not None else no_answer(found, supply)
 
 
 def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
@@ -63,7 +59,6 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     blocks: list[Block] = [Heading(2, answer_title(found, supply))]
     if supply.basis is None or supply.sizing is None:
         return [*blocks, *no_answer(found, supply), *not_used(supply), *unknown_blocks(supply)]
-    blocks += outcome_blocks(found) if len(found.supplies) == 1 else []
     blocks += verdict_blocks(found, supply)
     blocks += unknown_blocks(supply)
     blocks.append(figures(found, supply, supply.sizing))
@@ -82,9 +77,11 @@ def answer_title(found: Assessment, supply: SupplyResult) -> str:
 
 
 def verdict_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
-    """The verdict, what else is to be put right, what it hangs on; for a supply with an answer."""
+    """The outcome, the verdict, what else is to be put right, what it hangs on, what is to be asked; for a supply with an answer."""
     assert supply.sizing is not None
-    blocks: list[Block] = [Paragraph(verdict_sentence(found, supply), VERDICT)]
+    alone = len(found.supplies) == 1
+    blocks: list[Block] = outcome_blocks(found) if alone else []
+    blocks.append(Paragraph(verdict_sentence(found, supply), VERDICT))
     blocks += [Paragraph(f"But: {text}") for text in supply.shortcomings]
     blocks += [Paragraph(text) for text in _settings_that_suit(found, supply)]
     circuits = supply.circuits.circuits if supply.circuits is not None else []
@@ -95,7 +92,7 @@ def verdict_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
     blocks += [Paragraph(f"Condition, not proved yet: {text}.") for text in supply.conditions]
     if supply.sizing.missing:
         blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(supply.sizing.missing)]
-    return blocks
+    return blocks + asked_blocks(found) if alone else blocks
 
 
 def _settings_that_suit(found: Assessment, supply: SupplyResult) -> Iterator[str]:
@@ -263,7 +260,7 @@ def _methods(supply: SupplyResult) -> Table:
         rows.append([each.title, total, amperes, *([without.get(each.id, "")] if without else []), *use])
     planned = ["Without what is planned"] if without else []
     head = ["Method", "Load", "Amperes", *planned, "Whether it may be used", "Which is taken"]
-    return Table(f"Methods{at_largest(supply)}", head, rows, ["left", "right", "right", *("right" for _ in planned)])
+    return Table("Methods", head, rows, ["left", "right", "right", *("right" for _ in planned)])
 
 
 def not_used(supply: SupplyResult) -> list[Block]:

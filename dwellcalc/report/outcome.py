@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.decision import AlternativeResult, InstalledResult, SettingsResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, SupplyResult
-from dwellcalc.report.tables import OUTCOME, Block, Paragraph
+from dwellcalc.report.tables import OUTCOME, Block, Listing, Paragraph
 from dwellcalc.report.wording import lowered
 
 FIELD = "To be found in the field by inspector and installer"
@@ -22,25 +22,36 @@ OCCUPIED, YES = "occupied", "yes"
 
 
 def outcome_blocks(found: Assessment) -> list[Block]:
-    """The outcome of a home in plain sentences; nothing where a supply has no result, of which is said what is missing."""
-    if any(each.basis is None or each.sizing is None for each in found.supplies):
+    """The outcome of a home in plain sentences; nothing where a supply has no result, or the verdict alone says as much."""
+    if not _has_results(found):
         return []
-    lines = [each for each in _lines(found) if each]
+    lines = list(_lines(found))
+    if not lines[1:] and len(found.supplies) == 1 and verdict_of_all(found) in (FITS, DOES_NOT_FIT):
+        return []
     lead = f"In short, by {found.rule_set['title']} and the {'methods' if found.supplies[1:] else 'method'} named below:"
     return [Paragraph("\n".join([lead, *lines]), OUTCOME)]
+
+
+def asked_blocks(found: Assessment) -> list[Block]:
+    """What would change the outcome, and what is to be asked and read first; nothing where a supply has no result."""
+    if not _has_results(found):
+        return []
+    asked = [each for each in (_would_fit(found), _of_department(found), _to_read(found)) if each]
+    return [Listing(asked)] if asked else []
+
+
+def _has_results(found: Assessment) -> bool:
+    return all(each.basis is not None and each.sizing is not None for each in found.supplies)
 
 
 def _lines(found: Assessment) -> Iterator[str]:
     as_it_is = next((each for each in found.decision.installed if not each.loads), None)
     if as_it_is is not None:
-        when = "As it is today" if found.home.get(OCCUPIED) == YES else "Without what is planned"
+        when = "As it is today" if found.home.get(OCCUPIED) == YES else "Without anything that is planned"
         yield f"{when}: {as_it_is.verdict}."
     yield f"{_with_all(found)}: {_verdict(found)}."
     yield from _only_some(found)
-    yield _if_conductors(found)
-    yield _would_fit(found)
-    yield _of_department(found)
-    yield _to_read(found)
+    yield from _if_conductors(found)
 
 
 def verdict_of_all(found: Assessment) -> str:
@@ -149,14 +160,15 @@ def _installed(found: InstalledResult) -> str:
     return f"{listed([_set(name, found.settings) for name in found.loads])}{least}"
 
 
-def _if_conductors(found: Assessment) -> str:
+def _if_conductors(found: Assessment) -> Iterator[str]:
     """The conductors that a supply must have, where nobody has seen them."""
     told = []
     for supply in found.supplies:
         if supply.sizing is not None and supply.sizing.to_verify and not supply.suspected and FITS in _verdicts(found, supply):
             of = f" of {lowered(supply.title)}" if found.supplies[1:] else ""
             told.append(f"the supply conductors{of}, which nobody has seen, are {supply.sizing.seen_to_suffice()} or larger")
-    return f"What fits does so only if {'; and '.join(told)}." if told else ""
+    if told:
+        yield f"What fits does so only if {'; and '.join(told)}."
 
 
 def _verdicts(found: Assessment, supply: SupplyResult) -> set[str]:
@@ -174,7 +186,7 @@ def _would_fit(found: Assessment) -> str:
         return ""
     told = "; ".join(f"{lowered(title)} ({_one_of(alike)})" for title, alike in kinds.items())
     when = "Even at the largest load it would fit" if verdict == OPEN else "It would fit"
-    return f'{when} by one of these: {told}. More under "{ALTERNATIVES}".'
+    return f'{when} by one of these: {told}. More: "{ALTERNATIVES}".'
 
 
 def _one_of(alike: Sequence[AlternativeResult]) -> str:
@@ -212,7 +224,7 @@ def _to_read(found: Assessment) -> str:
     wanted += _unseen(found)
     if not wanted:
         return ""
-    where = f' All that has to be found stands under "{FIELD}".' if found.field_page else ""
+    where = f' All of it: "{FIELD}".' if found.field_page else ""
     return f"To read or to ask the electrician first: {'; '.join(_once(wanted))}.{where}"
 
 
@@ -225,7 +237,14 @@ def _unseen(found: Assessment) -> list[str]:
             named = [item for item in each.items if item in loads]
             if each.short and (each.not_compared or each.flips):
                 of.setdefault(each.short, []).extend(named or [lowered(supply.title)] * len(found.supplies[1:]))
-    return [f"{short} ({', '.join(_once(names))})" if names else short for short, names in of.items()]
+    return [f"{short}{_whose(_once(names), found)}" for short, names in of.items()]
+
+
+def _whose(names: Sequence[str], found: Assessment) -> str:
+    """Of which loads or supplies it is, where there are several."""
+    if set(names) == {lowered(each.title) for each in found.supplies}:
+        return " of each supply"
+    return f" ({', '.join(names)})" if names else ""
 
 
 def _deciding(supply: SupplyResult, *, rating: bool) -> list[str]:

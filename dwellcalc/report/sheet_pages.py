@@ -11,7 +11,7 @@ from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.lines import Numbering
-from dwellcalc.report.outcome import FIELD, outcome_blocks
+from dwellcalc.report.outcome import FIELD, asked_blocks, outcome_blocks
 from dwellcalc.report.panel_schedules import panel_blocks
 from dwellcalc.report.printed_sheets import numbered, numberings, printed_sheets
 from dwellcalc.report.record_pages import record_blocks
@@ -43,7 +43,14 @@ def sheet_pages(found: Assessment, *, full: bool) -> list[Block]:
     blocks: list[Block] = [Heading(1, str(found.home["title"]))]
     several = len(found.supplies) > 1
     if several:
-        blocks += [*outcome_blocks(found), overview(found), *decision_table(found), *decision_blocks(found), *head_blocks(found)]
+        blocks += [
+            *outcome_blocks(found),
+            *asked_blocks(found),
+            overview(found),
+            *decision_table(found),
+            *decision_blocks(found),
+            *head_blocks(found),
+        ]
     for supply, numbering in zip(found.supplies, numberings(found, full=full), strict=True):
         blocks += answer(found, supply)
         blocks += [] if several else head_blocks(found)

@@ -6,6 +6,7 @@ from math import isclose
 
 from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.document import (
+    FITS,
     NOTHING,
     Assessment,
     EditionAnswer,
@@ -27,6 +28,7 @@ def turning_blocks(supply: SupplyResult) -> list[Block]:
     blocks = _amendments_turn(supply)
     blocks += [Paragraph(_interpretation_flips(each)) for each in supply.interpretations if each.flips and supply.between is None]
     blocks += [Paragraph(_conductors_turn(each)) for each in supply.interpretations if _asks_for_others(each)]
+    blocks += _with_continuous(supply)
     return blocks + [
         Paragraph(f"The verdict turns on a fact that is not verified. {not_verified_text(each, supply)}.")
         for each in supply.facts_not_verified
@@ -34,6 +36,23 @@ def turning_blocks(supply: SupplyResult) -> list[Block]:
     ]
 
 
+def _with_continuous(supply: SupplyResult) -> list[Block]:
+    """What it means that the load passes the capacity with its continuous part taken higher, as circuits take it, where it fits."""
+    sizing = supply.sizing
+    if supply.verdict != FITS or sizing is None or sizing.with_continuous is None or sizing.capacity is None:
+        return []
+    if sizing.with_continuous < sizing.capacity + HALF:  # a fraction under it is dropped
+        return []
+    more = f"{sizing.with_continuous:,.2f} A, over the {number(sizing.capacity)} A of the supply"
+    return [
+        Paragraph(
+            f"With the continuous load, such as charging, counted higher as a circuit has it, it would be {more}. {NOT_ASKED}"
+        )
+    ]
+
+
+HALF = 0.5  # A
+NOT_ASKED = "The supply of a whole dwelling need not hold that, and the verdict does not; a building department may ask for it."
 NOT_CONFIRMED = (
     ", and nobody has confirmed yet that it is the edition adopted here: the building department says; "
     "`--editions` tells whether another one gives another verdict."

@@ -7,13 +7,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from xml.etree.ElementTree import Element
 
+from dwellcalc.language.words import VERDICTS
 from dwellcalc.report.pictures.picture import Picture
-from dwellcalc.report.tables import Block, Detail, Heading, Listing, Paragraph, Table
+from dwellcalc.report.tables import OUTCOME, Block, Detail, Heading, Listing, Paragraph, Table
 
 DEEPEST = 6  # level of a heading
 BESIDE = 4  # columns of a table that stands at the side of its picture
 NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=[^\W\d]{1,5}\b)")  # where a number must not part from its unit
 TYPED = "`"
+TOLD = re.compile(f"(?<=: )({'|'.join(VERDICTS)})(?![\\w])")  # a verdict behind what it is of
 NO_BREAK = "\N{NO-BREAK SPACE}"
 SHORT = 10  # rows of a table that is kept on one sheet of paper
 TALL = 96  # characters of a cell that makes such a table too tall for that
@@ -66,6 +68,15 @@ def _coded(text: str) -> list[Child]:
     return [element("code", part) if at % 2 else part for at, part in enumerate(parts) if part]
 
 
+def _lines_of_outcome(text: str) -> list[Child]:
+    """The lines of an outcome, their verdicts marked."""
+    found: list[Child] = []
+    for child in lines_of(text):
+        pieces = TOLD.split(child) if isinstance(child, str) else [child]
+        found += [element("strong", str(each)) if at % 2 else each for at, each in enumerate(pieces)]
+    return found
+
+
 def _kept_together(text: str) -> str:
     """A text in which numbers do not part from their units."""
     return NUMBER_AND_UNIT.sub(NO_BREAK, text)
@@ -91,7 +102,8 @@ def _element(block: PageBlock, deeper: int) -> Element:
     if isinstance(block, Heading):
         return element(f"h{min(block.level + deeper, DEEPEST)}", block.text)
     if isinstance(block, Paragraph):
-        return element("p", *lines_of(block.text), attributes={"class": block.role} if block.role else None)
+        lines = _lines_of_outcome(block.text) if block.role == OUTCOME else lines_of(block.text)
+        return element("p", *lines, attributes={"class": block.role} if block.role else None)
     if isinstance(block, Listing):
         return element("ul", *(element("li", *lines_of(each)) for each in block.items))
     if isinstance(block, Fold):

@@ -13,6 +13,7 @@ from dwellcalc.report.pictures.style import STYLE
 from dwellcalc.report.sheet_parts import confirmed_title, fill_in_table
 
 POLICY = "default-src 'none'; style-src 'unsafe-inline'"  # a browser asks for nothing on behalf of such a page
+NO_APPROVAL = "A calculation, not an inspection or an approval."
 SIGNED = "To be filled in"
 
 
@@ -33,7 +34,7 @@ def sheet_page(found: Assessment) -> str:
             *([_section(added, len(sections) + 2)] if added.blocks else []),
         ),
     )
-    foot = f"{title}, {found.rule_set['title']}, {found.date}. A calculation, not an inspection or an approval."
+    foot = f"{title}, {found.rule_set['title']}, {found.date}. {NO_APPROVAL}"
     head = element(
         "head",
         element("meta", attributes={"charset": "utf-8"}),
@@ -51,10 +52,9 @@ def _header(found: Assessment, sections: Sequence[Section]) -> Element:
     return element(
         "header",
         element("h1", str(found.home["title"])),
-        element("p", f"Calculated load of the electrical service by {found.rule_set['title']}, {found.date}"),
+        element("p", f"Calculated load of the electrical service by {found.rule_set['title']}, {found.date}. {NO_APPROVAL}"),
         element("p", f"{confirmed_title(found)}: {confirmed}"),
         *_preliminary(sections, confirmed=bool(found.home["confirmed_by"])),
-        element("p", "A calculation, not an inspection or an approval."),
     )
 
 

@@ -23,7 +23,7 @@ from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.lines import Numbering
-from dwellcalc.report.outcome import FIELD, outcome_blocks
+from dwellcalc.report.outcome import FIELD, asked_blocks, outcome_blocks
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
 from dwellcalc.report.panel_schedules import TITLE as PANELS
 from dwellcalc.report.panel_schedules import panel_blocks
@@ -78,7 +78,11 @@ class Section:
 def sheet_sections(found: Assessment) -> list[Section]:
     """The parts of the page of an assessment, those without anything left out."""
     several = len(found.supplies) > 1
-    sections = [Section("All supplies", [*outcome_blocks(found), overview(found), *decision_table(found)])] if several else []
+    sections = (
+        [Section("All supplies", [*outcome_blocks(found), *asked_blocks(found), overview(found), *decision_table(found)])]
+        if several
+        else []
+    )
     for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
         sections += _of_supply(found, supply, numbering)
     if several:
@@ -147,13 +151,14 @@ def _sheets(supply: SupplyResult) -> tuple[list[PrintedSheet], list[PrintedSheet
 
 
 def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
-    """The answer with all that it hangs on; the tables of what is not known stand in a part of their own."""
-    remarks: list[Block] = [Listing(supply.remarks)] if supply.remarks else []
+    """The answer with all that it hangs on, without remarks that an answer before it has; tables of what is not known stand apart."""
+    before = found.supplies[: found.supplies.index(supply)]
+    new = [each for each in supply.remarks if not any(each in other.remarks for other in before)]
+    remarks: list[Block] = [Listing(new)] if new else []
     hangs_on = [block for block in unknown_blocks(supply) if not isinstance(block, Table)] + edition_blocks(found, supply)
     if supply.basis is None or supply.sizing is None:
         return [*no_answer(found, supply), *not_used(supply), *hangs_on, *remarks]
-    short = outcome_blocks(found) if len(found.supplies) == 1 else []
-    told = [*short, *verdict_blocks(found, supply), *conductor_blocks(supply), *hangs_on, *turning_blocks(supply)]
+    told = [*verdict_blocks(found, supply), *conductor_blocks(supply), *hangs_on, *turning_blocks(supply)]
     return [*told, figures(found, supply, supply.sizing), *remarks]
 
 
