@@ -830,3 +830,27 @@ def test_a_dash_under_the_largest_device_is_explained() -> None:
     assert any(isinstance(block, Paragraph) and block.text.startswith("A dash under the largest device") for block in blocks)
     limited = sheet_pages(assessed({**house([WATER_HEATER]), "work": "new"}), full=False)
     assert not any(isinstance(block, Paragraph) and block.text.startswith("A dash under") for block in limited)
+
+
+@pytest.mark.parametrize(
+    ("said", "minimum", "device"),
+    [({}, 40.0, 40.0), ({"minimum_circuit_ampacity": 35.0, "maximum_overcurrent_device": 50.0}, 35.0, 35.0)],
+)
+def test_a_hot_tub_is_sized_as_a_pool_heater_unless_its_nameplate_says_otherwise(
+    said: Tree, minimum: float, device: float
+) -> None:
+    names = ("circuit_minimum", "circuit_breaker", "hot_tub_is_taken")
+    assert found(amperes("hot_tub", 32.0, **said), *names) == [minimum, device, not said]
+
+
+def test_a_tank_is_told_to_be_taken_for_a_small_one() -> None:
+    (circuit,) = assessed({**house([WATER_HEATER]), "work": "new"}).supplies[0].circuits.circuits  # type: ignore[union-attr]
+    assert any("not over 120 gal" in each and "422.13" in each for each in circuit.remarks)
+
+
+def test_the_fewest_circuits_are_told_for_both_ratings_of_lighting_circuits() -> None:
+    supply = assessed({**house([], area="3120 ft2"), "work": "new"}).supplies[0]
+    answers = {answer.title: answer.printed for each in supply.beside for answer in each.answers}
+    # 3 VA/ft2 * 3,120 ft2 / 120 V = 78 A: 4 of 20 A or 6 of 15 A, and 2 + 1 + 1 others; no garage is stated
+    of_20, of_15 = (int(answers[title]) for title in answers if title.startswith(("Fewest circuits", "The same with")))
+    assert of_15 - of_20 == 2

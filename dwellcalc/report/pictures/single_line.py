@@ -23,7 +23,7 @@ RIGHT = 396.0
 LINE, SMALL_LINE = 18.0, 16.0
 NAMED = 2  # as many loads whose circuits are not sized are named, more are counted
 APART = 6.0  # between rows
-SENTENCE, MANY = ". ", 5  # what ends a sentence; as many lines has a text that is not cut
+SENTENCE, MANY = ". ", 9  # what ends a sentence; as many lines has a text that is not cut
 LATER_TOLD = "later, not in this permit"
 
 
