@@ -14,6 +14,7 @@ from examples import rules_of
 from homes import SYSTEMS, facts_of, load
 from homes import house as plain_house
 
+from dwellcalc.decide.breaker_spaces import BreakerSpaces, in_words
 from dwellcalc.decide.circuits import circuit_of, circuit_results
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.evaluate.sheet import as_json
@@ -824,16 +825,46 @@ def test_a_panel_schedule_holds_what_is_listed_what_is_planned_and_the_spaces() 
         ("strip heat with air handler", 1, "60 A", "2", "50 A"),
         ("lighting", 3, "15 A", "1", ""),
         ("receptacles", 2, "20 A, tandem", "1", ""),
-        ("heater", 1, "-", "-", "25 A"),
+        ("heater", 1, "-", "2", "25 A"),
     ]
+    assert [each.places for each in panel.circuits] == ["1, 2", "3 to 5", "6", "7, 8"]
+    assert (panel.free, panel.free_number) == ("9 to 20", 12)
     assert (panel.name, panel.spaces) == ("main panel", "20")
     assert list(panel.of_spaces.values()) == ["6", "0", "2", "12"]  # 2 + 3 + 2 tandems in one; 20 - 6 - 2
     blocks = sheet_pages(whole, full=False)
     at = next(number for number, block in enumerate(blocks) if isinstance(block, Heading) and block.text == "Panel schedules")
     table = blocks[at + 2]
     assert isinstance(table, Table) and table.title == "Main panel"
-    assert [row[0] for row in table.rows] == [each.on_it for each in panel.circuits]
-    assert table.rows[-1][2] == "planned, not listed"
+    assert [row[1] for row in table.rows] == [*(each.on_it for each in panel.circuits), "free, 12 spaces"]
+    assert table.rows[-2][3] == "planned, not listed"
+
+
+def test_spaces_of_a_panel_that_is_there_are_not_given_out() -> None:
+    panel = {"name": "panel", "spaces": "8", "circuits": [{"breaker": "50 A", "poles": "2", "load": "strip heat"}]}
+    (found,) = assessed({**house([AIR_HANDLER, STRIPS], planned=[WATER_HEATER]), "panels": [panel]}).panels
+    assert [each.places for each in found.circuits] == ["", ""] and found.free == ""
+
+
+@pytest.mark.parametrize(
+    ("number", "asked", "places", "free"),
+    [
+        (6, [(1, 1), (1, 1), (1, 2), (1, 1)], ["1", "2", "4, 5", "3"], "6"),  # a side ends after the third space
+        (5, [(1, 2), (1, 2)], ["1, 2", "3, 4"], "5"),  # an odd number of spaces has one side
+        (8, [(2, 2), (3, 1), (1, 2)], ["1 to 4", "5 to 7", ""], "8"),  # the last finds no place
+        (6, [(1, 3), (1, 3)], ["1 to 3", "4 to 6"], ""),
+    ],
+)
+def test_each_breaker_stands_in_spaces_that_follow_one_another_on_one_side(
+    number: int, asked: list[tuple[int, int]], places: list[str], free: str
+) -> None:
+    spaces = BreakerSpaces(number)
+    assert [in_words(spaces.take(breakers, poles)) for breakers, poles in asked] == places
+    assert in_words(spaces.free) == free
+
+
+def test_two_tandem_breakers_share_a_space() -> None:
+    spaces = BreakerSpaces(4)
+    assert [spaces.take(1, 1, tandem=True), spaces.take(2, 1, tandem=True), spaces.take(1, 1)] == [[1], [1, 2], [3]]
 
 
 @pytest.mark.parametrize(("panel", "told"), [({}, True), ({"taken": "12"}, False)])
@@ -870,3 +901,27 @@ def test_a_dash_under_the_largest_device_is_explained() -> None:
     assert any(isinstance(block, Paragraph) and block.text.startswith("A dash under the largest device") for block in blocks)
     limited = sheet_pages(assessed({**house([WATER_HEATER]), "work": "new"}), full=False)
     assert not any(isinstance(block, Paragraph) and block.text.startswith("A dash under") for block in limited)
+
+
+@pytest.mark.parametrize(
+    ("said", "minimum", "device"),
+    [({}, 40.0, 40.0), ({"minimum_circuit_ampacity": 35.0, "maximum_overcurrent_device": 50.0}, 35.0, 35.0)],
+)
+def test_a_hot_tub_is_sized_as_a_pool_heater_unless_its_nameplate_says_otherwise(
+    said: Tree, minimum: float, device: float
+) -> None:
+    names = ("circuit_minimum", "circuit_breaker", "hot_tub_is_taken")
+    assert found(amperes("hot_tub", 32.0, **said), *names) == [minimum, device, not said]
+
+
+def test_a_tank_is_told_to_be_taken_for_a_small_one() -> None:
+    (circuit,) = assessed({**house([WATER_HEATER]), "work": "new"}).supplies[0].circuits.circuits  # type: ignore[union-attr]
+    assert any("not over 120 gal" in each and "422.13" in each for each in circuit.remarks)
+
+
+def test_the_fewest_circuits_are_told_for_both_ratings_of_lighting_circuits() -> None:
+    supply = assessed({**house([], area="3120 ft2"), "work": "new"}).supplies[0]
+    answers = {answer.title: answer.printed for each in supply.beside for answer in each.answers}
+    # 3 VA/ft2 * 3,120 ft2 / 120 V = 78 A: 4 of 20 A or 6 of 15 A, and 2 + 1 + 1 others; no garage is stated
+    of_20, of_15 = (int(answers[title]) for title in answers if title.startswith(("Fewest circuits", "The same with")))
+    assert of_15 - of_20 == 2

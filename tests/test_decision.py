@@ -21,6 +21,8 @@ from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment
 from dwellcalc.report.answer import figures
+from dwellcalc.report.sheet_pages import sheet_pages
+from dwellcalc.report.tables import Heading
 
 EXISTING = [
     ("range", "range", ("8 kW", "12 kW", "14.4 kW")),
@@ -276,8 +278,41 @@ RATED = {"set to": "setting {} A", "held to": "control setting {} A"}
 PIECE = re.compile(r"(.+?) (set to|held to|of not over) ([\d,.]+) (A|W|VA)(?: and |\Z)")
 
 
+ONE = re.compile(r"without (.+)|(.+) (set to|held to|of not over) ([\d,.]+) (A|W|VA)")
+STEPS = {"W": 100, "VA": 100, "A": 1}
+
+
+def two_of(what: str) -> list[re.Match[str]]:
+    """The two changes of a pair; none where one of them cannot be written into a home file."""
+    words = what.split(" and ")
+    for at in range(1, len(words)):
+        halves = [ONE.fullmatch(" and ".join(half)) for half in (words[:at], words[at:])]
+        if all(halves):
+            return [each for each in halves if each]
+    return []
+
+
+def with_one(tree: Tree, change: re.Match[str], steps: int) -> Tree:
+    """A change carried out in a home file, by some steps less than it says."""
+    without, name, word, amount, unit = change.groups()
+    if without:
+        return without_load(tree, without)
+    made = copy.deepcopy(tree)
+    entry, much = load_named(made, name), float(amount.replace(",", "")) + steps * STEPS[unit]
+    entry.pop("settings", None)
+    at = str(entry.get("rating", "")).partition(" at ")[2]
+    entry["rating"] = RATED[word].format(f"{much:g}") if word in RATED else f"{much:g} {unit}" + (f" at {at}" if at else "")
+    return made
+
+
 def trees_of(tree: Tree, found: AlternativeResult) -> Iterator[tuple[Tree, Tree | None]]:
     """The home file in which an alternative is carried out, and that in which it is carried out by a step less."""
+    if found.title.startswith("Two together"):
+        if changes := two_of(found.what):
+            first, second = changes
+            more = None if first[3] in (None, "set to") else with_one(with_one(tree, first, 1), second, 0)
+            yield with_one(with_one(tree, first, 0), second, 0), more
+        return
     if found.what.startswith("without "):
         yield without_load(tree, found.what.removeprefix("without ")), None
     pieces = [] if found.title.startswith("The metered") else PIECE.findall(found.what)
@@ -286,7 +321,7 @@ def trees_of(tree: Tree, found: AlternativeResult) -> Iterator[tuple[Tree, Tree 
         made, more = copy.deepcopy(tree), copy.deepcopy(tree)
         for each, steps in ((made, 0), (more, 1)):
             for name, (word, amount, unit) in changed.items():
-                entry, much = load_named(each, name), float(amount.replace(",", "")) + steps * {"W": 100, "VA": 100, "A": 1}[unit]
+                entry, much = load_named(each, name), float(amount.replace(",", "")) + steps * STEPS[unit]
                 listed = isinstance(entry.pop("settings", None), list)
                 at = str(entry.get("rating", "")).partition(" at ")[2]
                 entry["rating"] = (
@@ -334,6 +369,51 @@ def test_alternatives_are_as_if_the_home_file_said_them() -> None:
     for tree in map(random_tree, range(100, 118)):
         seen |= check_alternatives(tree, assessed(tree))
     assert seen >= {"Energy management or a power control system", "A smaller appliance", "A load left out"}
+
+
+CROWDED = [load("charger", "charger", "48 A at 240 V"), load("sauna", "sauna", "8 kW"), load("tub", "hot tub", "32 A at 240 V")]
+KITCHEN = [load("range", "range", "12 kW"), load("heater", "water heater", "4.5 kW"), load("dryer", "dryer", "5.6 kW")]
+COOLING = load("conditioner", "air conditioner", "24 A at 240 V")
+
+
+def crowded(**service: Any) -> Tree:
+    """A house of 100 A in which all that is planned is too much for any one change."""
+    said = {"rating": "100 A", "conductors": {"size": "4 AWG", "material": "copper"}, **service}
+    tree = house([*KITCHEN, COOLING], area="1900 ft2", planned=copy.deepcopy(CROWDED), **said)
+    tree["planned"][0] = {"name": "charger", "kind": "charger", "settings": ["16 A", "32 A", "48 A"]}
+    return {**tree, "code": "nec/2017"}
+
+
+def test_where_no_single_change_suffices_two_together_are_looked_for() -> None:
+    tree = crowded()
+    found = assessed(tree)
+    seen = {title for title in check_alternatives(tree, found) if title.startswith("Two together")}
+    assert seen == {"Two together: energy management or a power control system, and a load left out"}
+    told = [each for each in found.decision.alternatives if each.title in seen]
+    assert {two_of(each.what)[1][1] for each in told} == {"sauna", "tub"}  # one pair for each two loads
+    assert all(each.verdict == FITS for each in told) and found.decision.alternatives[: len(told)] == told
+    singles = [each for each in found.decision.alternatives if each.title not in (*seen, "A larger supply")]
+    assert singles and all(each.verdict == DOES_NOT_FIT for each in singles)
+
+
+def test_no_pair_is_told_where_one_change_suffices() -> None:
+    tree = with_only(crowded(), ("charger", "sauna"))
+    found = assessed(tree).decision.alternatives
+    assert any(each.verdict == FITS and each.title == "A load left out" for each in found)
+    assert not any(each.title.startswith("Two together") for each in found)
+
+
+def test_larger_conductors_and_a_change_of_a_load_are_a_pair() -> None:
+    tree = crowded(conductors={"size": "6 AWG", "material": "copper"})
+    tree["planned"] = tree["planned"][1:]
+    pairs = [each for each in assessed(tree).decision.alternatives if each.title.startswith("Two together: larger supply cond")]
+    assert pairs
+    for each in pairs:
+        size, change = re.fullmatch(r"Service with conductors of (.+) AWG (?:copper|aluminum) and (.+)", each.what).groups()  # type: ignore[union-attr]
+        made = with_one(tree, ONE.fullmatch(change), 0)  # type: ignore[arg-type]
+        assert answers(made)[0][1] == DOES_NOT_FIT
+        made["service"]["conductors"] = {"size": f"{size} AWG", "material": "copper" if "copper" in each.what else "aluminum"}
+        assert answers(made) == [(pytest.approx(each.amperes), FITS)]
 
 
 def check_larger_settings(tree: Tree, found: Assessment) -> set[str]:
@@ -532,6 +612,36 @@ def test_what_comes_later_is_not_counted_and_told_apart() -> None:
     assert later.field_page == without.field_page
     assert {each.name: each.status for each in later.supplies[0].loads}["hot tub"] == "later, not counted"
     assert not any({"hot tub", "second charger"} & set(each.items) for each in later.supplies[0].facts_not_verified)
+
+
+def test_what_comes_later_is_sized_as_if_it_were_of_this_work() -> None:
+    service = {"rating": "200 A", "conductors": {"size": "2/0 AWG", "material": "copper"}}
+    later = assessed({**house([COOLING], planned=[CHARGER, TUB, SECOND], **service), "work": "new"})
+    tub, second = {**TUB, "later": "no"}, {**SECOND, "later": "no", "settings": ["48 A"]}
+    counted = assessed({**house([COOLING], planned=[CHARGER, tub, second], **service), "work": "new"})
+    apart, whole = later.supplies[0].later, counted.supplies[0].circuits
+    assert apart is not None and whole is not None and later.supplies[0].circuits is not None
+    assert apart.loads == ["hot tub", "second charger"]
+    assert apart.circuits == [each for each in whole.circuits if each.load in apart.loads]
+    assert not {"hot tub", "second charger"} & {each.load for each in later.supplies[0].circuits.circuits}
+    then = {answer.title: answer.printed for each in counted.supplies[0].beside for answer in each.answers}
+    assert {each.title: each.then for each in apart.answers}.items() <= then.items()
+    assert "Load of the neutral" in {each.title for each in apart.answers}  # a hot tub has a neutral where nobody says otherwise
+    assert apart.minimum_rating == counted.supplies[0].new_supply.minimum_rating  # type: ignore[union-attr]
+    told = dict(figures(later, later.supplies[0], later.supplies[0].sizing).rows)  # type: ignore[arg-type]
+    assert f"load of the neutral {then['Load of the neutral']}" in told["What else that asks for"]
+    assert any("For later" in block.text for block in sheet_pages(later, full=False) if isinstance(block, Heading))
+
+
+def test_readings_by_which_what_comes_later_does_not_fit_are_named() -> None:
+    tree = house([load("range", "range", "12 kW")], planned=[CHARGER, TUB, SECOND], rating="125 A")
+    apart = assessed({**tree, "work": "new", "code": "nec/2020"}).supplies[0].later
+    assert apart is not None
+    for each in apart.readings:
+        name = each.address.rpartition(".")[2].replace("_", " ")
+        home = {**tree, "work": "new", "code": "nec/2020", "interpretations": {name: each.option.replace("_", " ")}}
+        assert assessed(home).decision.later[-1].verdict == each.verdict == DOES_NOT_FIT
+    assert [each.option for each in apart.readings] == ["apart", "apart_at_125"]
 
 
 def test_what_comes_later_leaves_what_it_replaces() -> None:

@@ -15,7 +15,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
-from assessments import DEMOS, Tree, assessed, demo_assessed, house, load
+from assessments import DEMOS, Tree, assessed, demo, demo_assessed, house, load
 
 from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.decide.record_document import RecordResult
@@ -381,6 +381,39 @@ def test_the_diagram_names_every_circuit_and_what_is_not_given() -> None:
     assert "charger (planned)" in planned
     assert "and 4 existing loads, circuits not sized here" in planned
     assert len(re.findall(r"heater \d", words(single_line_picture(found_of("many_circuits"))))) == 40
+
+
+@pytest.mark.parametrize(
+    ("edition", "more", "drawn"),
+    [
+        ("nec/2023", {}, True),
+        ("nec/2020", {}, True),
+        ("nec/2017", {}, False),  # the edition does not ask for it
+        ("nec/2023", {"work": "existing"}, False),
+    ],
+)
+def test_an_emergency_disconnect_is_drawn_where_the_edition_asks_for_one(edition: str, more: Tree, drawn: bool) -> None:
+    tree = {**demo("new_all_electric_house"), "code": edition, **more}
+    shown = words(single_line_picture(assessed(tree))).replace("\n", " ")
+    assert ("An emergency disconnect outside" in shown) == ("(230.85)" in shown) == drawn
+    assert ELLIPSIS not in shown
+    assert ("at least 6 AWG copper or 4 AWG aluminum" in shown) == drawn  # for 150 A, by the table of equipment grounding
+
+
+def test_three_dwelling_units_have_no_emergency_disconnect() -> None:
+    tree = {**demo("three_flats"), "work": "new", "code": "nec/2023"}
+    assert "emergency disconnect" not in words(single_line_picture(assessed(tree)))
+
+
+def test_circuits_for_later_are_drawn_apart() -> None:
+    tree = demo("new_all_electric_house")
+    tree["none of"] = ["pool pump"]
+    tree["planned"].append({"name": "hot tub", "kind": "hot tub", "rating": "32 A at 240 V", "later": "yes"})
+    picture = single_line_picture(assessed(tree))
+    assert picture is not None and picture.numbers is not None
+    assert "hot tub (later, not in this permit)" in words(picture)
+    (row,) = [row for row in picture.numbers.rows if row[1].startswith("hot tub")]
+    assert row[2:] == ["40 A", "8 AWG copper at 60 C or 75 C", "grounding 10 AWG copper or 8 AWG aluminum"]
 
 
 def test_feeders_stand_below_the_service() -> None:

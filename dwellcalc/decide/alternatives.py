@@ -72,6 +72,7 @@ class Finder:
         self.evaluation = Evaluation(whole.plan, whole.facts, whole.choices)
 
     def tried(self, plan: AlternativePlan) -> list[AlternativeResult]:
+        """What an alternative gives, by its way."""
         ways = {
             "lower": self.lower,
             "set": self.lower,
@@ -129,6 +130,7 @@ class Finder:
         return [each * step for each in range(count, least - 1, -1)]
 
     def changes(self, plan: AlternativePlan, places: dict[int, str], levels: dict[int, float]) -> Changes:
+        """The changes of facts with which loads are at levels."""
         changes: dict[tuple[str, str], Any] = {}
         for position, value in levels.items():
             changes[self.names[position], places[position]] = value
@@ -144,6 +146,7 @@ class Finder:
         return {}
 
     def lowered_result(self, plan: AlternativePlan, places: dict[int, str], levels: dict[int, float]) -> AlternativeResult:
+        """The result with loads at levels."""
         return self.result(plan, self.in_words(plan, places, levels), self.changes(plan, places, levels))
 
     def in_words(self, plan: AlternativePlan, places: dict[int, str], levels: dict[int, float]) -> str:
@@ -302,14 +305,17 @@ class Finder:
         return now - then if now is not None and then is not None else float(0)
 
     def result(self, plan: AlternativePlan, what: str, changes: Changes) -> AlternativeResult:
+        """The result under changes of facts."""
         carried = self.trials.carried(changes)
         return self.made(plan, what, together(carried), carried[self.at])
 
     def carried_result(self, plan: AlternativePlan, what: str, carried: Carried) -> AlternativeResult:
+        """The result where the first supply that does not fit carries something else."""
         others = [each for at, each in enumerate(self.usual) if at != self.at]
         return self.made(plan, what, together([carried, *others]), carried)
 
     def made(self, plan: AlternativePlan, what: str, verdict: str, carried: Carried) -> AlternativeResult:
+        """A result of the first supply that does not fit."""
         now = self.usual[self.at].amperes
         brings = None if now is None or carried.amperes is None else now - carried.amperes
         title = self.assessor.supply.title

@@ -7,6 +7,7 @@ from collections.abc import Mapping as ByName
 from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.evaluate.sheet import KNOWN, MethodSheet
 from dwellcalc.language.documents import QUOTED
+from dwellcalc.language.tree import CheckedLine
 from dwellcalc.language.words import BECAUSE
 from dwellcalc.placed import Mapping, Text, as_mapping, key, text_at
 
@@ -40,7 +41,8 @@ def reasons(because: ByName[str, str], sheet: MethodSheet) -> list[str]:
     return [QUOTED.sub(lambda match: results[match[1]].printed, text) for text in yes]
 
 
-def cited_reasons(because: ByName[str, str], sheet: MethodSheet) -> list[str]:
-    """The same, each with the section of the line that is yes."""
+def cited_reasons(because: ByName[str, str], sheet: MethodSheet, lines: ByName[str, CheckedLine]) -> list[str]:
+    """The same, each with the section of the line that is yes; ``lines`` are those of the results."""
+    cites = {line.id: line.cite for line in sheet.lines}
     told = ((name, found) for name, text in because.items() for found in reasons({name: text}, sheet))
-    return [f"{text} ({sheet.results[name].cite})." for name, text in told]
+    return [f"{text} ({sheet.results[name].cite or cites[lines[name].id]})." for name, text in told]

@@ -21,11 +21,12 @@ from dwellcalc.decide.document import (
     verdict,
 )
 from dwellcalc.decide.instructions import Instructions
+from dwellcalc.decide.outcomes import in_sets, number_in, truth
 from dwellcalc.decide.parts import PartOfLoad, parts_of
 from dwellcalc.decide.readings import interpretations_of
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.coverage import miscounts
-from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, UNKNOWN, MethodSheet, Outcome
+from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, UNKNOWN, MethodSheet
 from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.evaluate.work import NO, YES, state_of
@@ -140,7 +141,8 @@ class SupplyAssessor:
             if first.state == UNKNOWN:
                 needs = ", ".join([*first.missing, *first.refusals])
                 answers.insert(0, BesideAnswer(name, each.answer[name], None, f"cannot be calculated: {needs}"))
-            found.append(BesideResult(each.method, answers, sheet, each.of_new, cited_reasons(each.ahead_of_main, sheet)))
+            ahead = cited_reasons(each.ahead_of_main, sheet, self.rules.methods[each.method].results)
+            found.append(BesideResult(each.method, answers, sheet, each.of_new, ahead))
         return found
 
     def methods(self) -> list[str]:
@@ -209,7 +211,7 @@ class SupplyAssessor:
         plan = self.instructions.sizing
         evaluation = self.sized(tried, choices)
         sheet = Tracer(evaluation).method(plan.method)
-        numbers = {role: _number(sheet.results[name]) for role, name in plan.results.items()}
+        numbers = {role: number_in(sheet.results[name]) for role, name in plan.results.items()}
         fits = sheet.results[plan.results["fits"]]
         listed = {
             role: {name: sheet.results[name].printed for name in names if sheet.results[name].state == KNOWN}
@@ -225,13 +227,13 @@ class SupplyAssessor:
             fits.value if fits.state == KNOWN else None,
             fits.state,
             numbers["margin"],
-            _truth(sheet, plan.results.get("conductors_suffice", "")),
-            _truth(sheet, plan.results.get("bus_suffices", "")),
+            truth(sheet, plan.results.get("conductors_suffice", "")),
+            truth(sheet, plan.results.get("bus_suffices", "")),
             numbers.get("with_continuous"),
-            _truth(sheet, plan.results.get("conditions_taken", "")),
-            _truth(sheet, plan.results.get("few_disconnects", "")),
-            _truth(sheet, plan.results.get("margin_is_small", "")),
-            _in_sets(listed["conductors"], plan.lists, sheet),
+            truth(sheet, plan.results.get("conditions_taken", "")),
+            truth(sheet, plan.results.get("few_disconnects", "")),
+            truth(sheet, plan.results.get("margin_is_small", "")),
+            in_sets(listed["conductors"], plan.lists, sheet),
             listed["to_verify"],
             [*fits.missing, *fits.refusals],
             set(evaluation.read_choices),
@@ -302,19 +304,3 @@ class SupplyAssessor:
 def _amperes(evaluation: Evaluation, results: Mapping[str, CheckedLine], name: str | None) -> float | None:
     value = evaluation.line(results[name]) if name is not None and name in results else None
     return value if isinstance(value, float) else None
-
-
-def _truth(sheet: MethodSheet, name: str) -> bool | None:
-    outcome = sheet.results.get(name)
-    return outcome.value if outcome is not None and outcome.state == KNOWN else None
-
-
-def _in_sets(conductors: dict[str, str], lists: Mapping[str, tuple[str, ...]], sheet: MethodSheet) -> dict[str, str]:
-    """The conductors with the number of their parallel sets, where there are several."""
-    named = dict(zip(lists["conductors"], lists.get("sets", ()), strict=False))
-    sets = {name: _number(sheet.results[named[name]]) if name in named else None for name in conductors}
-    return {name: f"{sets[name]:g} sets of {size}" if (sets[name] or 1) > 1 else size for name, size in conductors.items()}
-
-
-def _number(outcome: Outcome) -> float | None:
-    return outcome.value if outcome.state == KNOWN and isinstance(outcome.value, float) else None

@@ -23,7 +23,7 @@ RIGHT = 396.0
 LINE, SMALL_LINE = 18.0, 16.0
 NAMED = 2  # as many loads whose circuits are not sized are named, more are counted
 APART = 6.0  # between rows
-SENTENCE, MANY = ". ", 5  # what ends a sentence; as many lines has a text that is not cut
+SENTENCE, MANY = ". ", 9  # what ends a sentence; as many lines has a text that is not cut
 LATER_TOLD = "later, not in this permit"
 
 
@@ -131,7 +131,14 @@ def _later(supply: SupplyResult) -> Iterator[tuple[str, str, str, str]]:
 
 def _told(name: str, circuit: CircuitResult) -> tuple[str, str, str, str]:
     """What a circuit is called, its device, conductors, grounding conductors."""
-    return name, _device(circuit), sizes(circuit.in_short) or NOT_GIVEN, _grounding(circuit)
+    return name, _device(circuit), _conductors(circuit), _grounding(circuit)
+
+
+def _conductors(circuit: CircuitResult) -> str:
+    """The smallest conductors of a circuit, a size that serves under several headings once."""
+    if any(size in OUT_OF_ORDER for size in circuit.in_short.values()):
+        return sizes(circuit.in_short) or NOT_GIVEN
+    return circuit.conductors_in_short() or NOT_GIVEN
 
 
 def _others(found: Assessment, supply: SupplyResult) -> list[str]:
