@@ -1141,6 +1141,7 @@ def test_what_would_change_the_outcome_is_what_was_calculated() -> None:
     assert "Service of at least 150 A (132.87 A then, by the optional calculation for one dwelling unit)" in text
     assert 'Not enough by itself: "EV chgr (new) 40 A" set to 6 A (128.27 A then)' in text
     assert 'without "Rng' not in text  # what is there and stays
+    assert "if the record shows" not in text  # 22 A of 125 A, below what a home takes at its maximum
     large = {**LAPWING["service"], "rating": "150 A", "conductors": {"size": "1/0 AWG", "material": "copper"}}
     assert "What would change this" not in sent(look_at({**LAPWING, "service": large}))
 

@@ -118,7 +118,6 @@ def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
         *map(_one_figure, finding.figures if len(finding.figures) == 1 else []),
         finding.text if not finding.causes else "",
         _effect(finding, found),
-        sections_in_full(finding.section),
     ]
     if any(each.id == finding.id and each.outcome == STILL_OPEN for each in found.rounds):
         sentences.append("This comment was made before and is still open.")
@@ -129,6 +128,7 @@ def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
     if finding.send:
         asks = "tell us" if finding.send.partition(" ")[0] in INDIRECT else "send"
         sentences.append(f"Please {asks} {finding.send}.")
+    sentences.append(sections_in_full(finding.section))
     return [*blocks, Paragraph(" ".join(each for each in sentences if each))]
 
 
