@@ -119,13 +119,14 @@ def _why_open(supply: SupplyResult) -> Iterator[str]:
     if supply.verdict != OPEN:
         return
     if supply.holds_from is not None:
-        yield "the rating of the supply, which is not known"
+        least = supply.holds_from.high
+        yield "the rating of the supply, which is not known" + ("" if least is None else f" (the load holds from {least:,.0f} A)")
+    elif supply.sizing is not None and supply.sizing.missing:
+        yield "what is missing and listed below"
     if supply.suspected and len({each.verdict for each in supply.conductors}) > 1:
         yield "the supply conductors, which nobody has seen"
-    if supply.sizing is not None and supply.sizing.missing:
-        yield "what is missing and listed below"
     deciding = deciding_inputs(supply)
-    if supply.between is not None and deciding and supply.holds_from is None:
+    if supply.between is not None and deciding:
         known = "which is known only between bounds" if len(deciding) == 1 else "which are known only between bounds"
         upto = next((each for each in supply.between.inputs if each.fits_up_to), None)
         more = "" if upto is None else f" (up to {upto.fits_up_to} of {upto.item} it fits, whatever the rest is)"
@@ -135,7 +136,7 @@ def _why_open(supply: SupplyResult) -> Iterator[str]:
 def deciding_inputs(supply: SupplyResult) -> list[str]:
     """The inputs between bounds that settle an open verdict, or the one to read first, by name."""
     found = supply.between
-    if found is None or supply.verdict != OPEN:
+    if found is None or supply.verdict != OPEN or supply.holds_from is not None:
         return []
     names = {name for each in found.together for name in each.items} | {each.item for each in found.inputs if each.settles}
     return [each.item for each in found.inputs if each.item in names] or [each for each in [found.read_first] if each]
@@ -221,6 +222,7 @@ def _to_read(found: Assessment) -> str:
     others = [each for supply in found.supplies for each in _deciding(supply, rating=False)]
     wanted = [f"the nameplate{'s' if ratings[1:] else ''} of {listed(_once(ratings))}"] if ratings else []
     wanted += [f"the area of {each}" for each in _once(others)]
+    wanted += [each for supply in found.supplies if supply.sizing is not None for each in supply.sizing.missing]
     wanted += _unseen(found)
     if not wanted:
         return ""
