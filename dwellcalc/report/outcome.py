@@ -51,6 +51,7 @@ def _lines(found: Assessment) -> Iterator[str]:
         yield f"{when}: {as_it_is.verdict}."
     yield f"{_with_all(found)}: {_verdict(found)}."
     yield from _only_some(found)
+    yield from _later(found)
     yield from _if_conductors(found)
 
 
@@ -154,6 +155,17 @@ def _only_some(found: Assessment) -> Iterator[str]:
     fitting = [_installed(each) for each in more if each.verdict == FITS]
     if fitting:
         yield f"What fits together: {'; or '.join(fitting)}."
+
+
+def _later(found: Assessment) -> Iterator[str]:
+    """What comes later and is not counted; at the largest load alone, so that what does not fit there is not refused."""
+    open_inputs = any(each.between is not None for each in found.supplies)
+    told = []
+    for each in found.decision.later:
+        verdict = "not shown to fit" if open_inputs and each.verdict != FITS else each.verdict
+        told.append(f"with {listed(each.loads)}: {verdict}")
+    if told:
+        yield f"Later, which is not counted in that, {'; '.join(told)}."
 
 
 def _installed(found: InstalledResult) -> str:
