@@ -21,8 +21,9 @@ from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment
 from dwellcalc.report.answer import figures
+from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.sheet_pages import sheet_pages
-from dwellcalc.report.tables import Heading
+from dwellcalc.report.tables import Heading, Paragraph
 
 EXISTING = [
     ("range", "range", ("8 kW", "12 kW", "14.4 kW")),
@@ -599,6 +600,13 @@ def test_what_comes_later_is_not_counted_and_told_apart() -> None:
     later = assessed(house([], planned=[CHARGER, TUB, SECOND]))
     without = assessed(house([], planned=[CHARGER]))
     assert later.supplies[0].total == without.supplies[0].total
+    (said,) = [block.text for block in outcome_blocks(later) if isinstance(block, Paragraph)]
+    verdicts = [each.verdict for each in later.decision.later]
+    assert said.endswith(
+        "\nLater, which is not counted in that, with hot tub: {}; with second charger: {}; with hot tub and second charger: {}.".format(
+            *verdicts
+        )
+    )
     assert later.supplies[0].sizing.amperes == without.supplies[0].sizing.amperes  # type: ignore[union-attr]
     assert [each.load for each in later.decision.settings] == []
     told = [(each.loads, each.supplies[0].amperes, each.verdict) for each in later.decision.later]

@@ -7,17 +7,19 @@ import re
 from dataclasses import replace
 
 import pytest
-from assessments import assessed, demo, demo_assessed, house, load
+from assessments import Tree, alone, assessed, demo, demo_assessed, house, load
 
-from dwellcalc.decide.document import EditionAnswer
+from dwellcalc.decide.document import Assessment, EditionAnswer
+from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.report.answer import figures, minimum_title, no_answer, verdict_blocks, verdict_sentence
+from dwellcalc.report.decision_pages import decision_blocks
 from dwellcalc.report.formula_words import formula_in_words, numbers_in_words
-from dwellcalc.report.outcome import asked_blocks
+from dwellcalc.report.outcome import asked_blocks, outcome_blocks
 from dwellcalc.report.printed_sheets import printed_sheets
 from dwellcalc.report.sheet_pages import sheet_pages
-from dwellcalc.report.sheet_parts import code_values_blocks, sizing_remark
-from dwellcalc.report.tables import Listing, Paragraph, as_text
-from dwellcalc.report.turning import edition_blocks
+from dwellcalc.report.sheet_parts import code_values_blocks, fill_in_table, sizing_remark
+from dwellcalc.report.tables import Listing, Paragraph, Table, as_text
+from dwellcalc.report.turning import edition_blocks, turning_blocks
 from dwellcalc.review.sheets.recompute import recompute_document
 
 SMALL = "small_gas_heated_house"
@@ -306,3 +308,119 @@ def test_it_is_open_where_a_method_that_may_be_used_lacks_what_the_others_do_not
     assert (supply.verdict, supply.basis, supply.unknowns) == ("open", None, ["charger: rating"])
     assert any(each.total is not None for each in supply.results)
     assert "it does not fit by the standard calculation, but it may by another method" in texts(no_answer(found, supply))
+
+
+# the outcome in plain sentences
+
+
+def outcome(found: Assessment) -> list[str]:
+    return [line for block in outcome_blocks(found) if isinstance(block, Paragraph) for line in block.text.split("\n")][1:]
+
+
+def asked(found: Assessment) -> list[str]:
+    return [item for block in asked_blocks(found) if isinstance(block, Listing) for item in block.items]
+
+
+def with_two_planned(rating: str = "100 A", oven: str = "5 kW") -> Tree:
+    """220.83: 34,500 VA today give 18,600 VA, 77.5 A; at 40 % a charger of 48 A is 19.2 A, of 16 A 6.4 A, a hot tub of 50 A 20 A."""
+    planned = [CHARGER, load("hot tub", "hot tub", "50 A at 240 V")]
+    loads = [load("oven", "wall oven", oven), load("heater", "water heater", "4.5 kW"), load("sauna", "sauna", "16 kW")]
+    tree = house(loads, planned=planned, rating=rating, conductors={"size": "4 AWG", "material": "copper"}, bus="100 A")
+    return {**tree, "work": "existing", "occupied": "yes"}
+
+
+def test_the_outcome_tells_today_each_by_itself_what_would_fit_and_whom_to_ask() -> None:
+    found = assessed(with_two_planned())
+    told = outcome(found)
+    assert told[0] == "As it is today: fits."
+    assert told[1] == "With charger and hot tub together: does not fit, whatever charger is set to."
+    assert told[2] == "Each by itself: charger set to 48 A: fits; hot tub: fits."
+    would, department = asked(found)
+    assert would.startswith("It would fit by one of these: ") and "a larger supply (service of at least " in would
+    assert department == "To ask the building department: which edition is adopted."
+    for chosen, fits in ((("charger",), True), (("hot tub",), True), (("charger", "hot tub"), False)):
+        tree = with_two_planned()
+        tree["planned"] = [each for each in tree["planned"] if each["name"] in chosen]
+        assert (alone(tree).verdict == "fits") is fits, chosen
+
+
+def test_where_all_of_it_fits_the_outcome_says_up_to_which_setting() -> None:
+    assert outcome(demo_assessed("new_all_electric_house")) == [
+        "Without anything that is planned: fits.",
+        "With charger set to 40 A (48 A: does not fit): fits.",
+    ]
+    assert not outcome(demo_assessed("denver_house_with_garage")), "the verdict alone says as much"
+    assert outcome(demo_assessed("vacant_older_house"))[-1] == (
+        "What fits does so only if the supply conductors, which nobody has seen, are 4 AWG copper or 2 AWG aluminum or larger."
+    )
+    assert not outcome_blocks(assessed(with_two_planned(oven="unknown"))), "nothing is calculated"
+
+
+def test_of_several_supplies_the_outcome_is_that_of_the_home() -> None:
+    told = outcome(demo_assessed("large_house_two_mains"))
+    assert told[1] == (
+        "With charger: does not fit (service disconnect main 1, service disconnect main 2), whatever charger is set to."
+    )
+    found = asked(demo_assessed("large_house_two_mains"))
+    assert "service disconnect main 1 of at least 225 A and service disconnect main 2 of at least 300 A" in found[0]
+    assert "panelboard bus of each supply" in found[-1]
+    assert any(
+        "to be looked at, for the verdict turns on it" in each for each in demo_assessed("large_house_two_mains").field_page
+    )
+
+
+def test_an_outcome_that_is_open_says_for_what_and_holds_at_both_ends() -> None:
+    """Every verdict is that for all that the oven may be, not that of the largest load: fits and does not fit at both ends alike."""
+    found = assessed(with_two_planned(oven="1 kW to 40 kW"))
+    ends = [assessed(with_two_planned(oven=each)) for each in ("1 kW", "40 kW")]
+    assert found.supplies[0].verdict == "open"
+    assert outcome(found)[1].startswith("With charger and hot tub together: open. It hangs on oven, which is known only between")
+    assert asked(found)[-1].startswith("To read or to ask the electrician first: the nameplate of oven. All of it: ")
+
+    def verdict_of(verdicts: set[str]) -> str:
+        return verdicts.pop() if len(verdicts) == 1 else "open"
+
+    before = [each.supplies[0].before for each in (found, *ends)]
+    assert before[0] is not None
+    assert before[0].verdict == verdict_of({each.verdict for each in before[1:] if each is not None})
+    for at, row in enumerate(found.decision.settings[0].settings):
+        assert row.verdict == verdict_of({each.decision.settings[0].settings[at].verdict for each in ends}), row.setting
+        assert row.verdict == row.supplies[0].verdict
+    titles = [block.title for block in decision_blocks(found) if isinstance(block, Table)]
+    assert titles and all(title.endswith("what is not known at its largest") for title in titles)
+    told = dict(figures(found, found.supplies[0], sizing_of(found)).rows)
+    assert told["Minimum rating of the service, if it were new"].endswith("the worst case, what is not known at its largest")
+
+
+def sizing_of(found: Assessment) -> SizingResult:
+    sizing = found.supplies[0].sizing
+    assert sizing is not None
+    return sizing
+
+
+def test_a_supply_without_a_rating_is_what_it_hangs_on_and_is_to_be_read() -> None:
+    tree = with_two_planned()
+    del tree["service"]["rating"]
+    found = assessed(tree)
+    assert "It hangs on the rating of the supply, which is not known (the load holds from " in outcome(found)[1]
+    assert any("first: supply: rating" in each for each in asked(found))
+    assert "supply: rating: not known, to be read" in found.field_page
+
+
+@pytest.mark.parametrize(("setting", "told"), [("16 A", False), ("48 A", True)])
+def test_what_a_continuous_load_over_the_capacity_means_is_told(setting: str, told: bool) -> None:
+    """A quarter of 48 A more passes 100 A, of 16 A it does not."""
+    tree = with_two_planned()
+    tree["planned"] = [{"name": "charger", "kind": "EV charging equipment", "rating": f"setting {setting}"}]
+    supply = alone(tree)
+    sizing = supply.sizing
+    assert supply.verdict == "fits" and sizing is not None and sizing.with_continuous is not None
+    assert (sizing.with_continuous > 100) is told
+    assert ("a building department may ask for it" in texts(turning_blocks(supply))) is told
+
+
+def test_the_job_site_is_filled_in() -> None:
+    found = demo_assessed(SMALL)
+    rows = dict(fill_in_table(found).rows)
+    assert rows["Job site"] == found.home["title"]
+    assert not rows["Owner"].strip("_")

@@ -49,8 +49,15 @@ def _with(whatever: Whatever, loads: Sequence[Settable], trials: Trials, chosen:
 
 
 def to_be_looked_at(supplies: Sequence[SupplyResult]) -> list[str]:
-    """The facts of loads that nobody has seen and on which the verdict turns, as inspector and installer are to look at them."""
-    found = [each for supply in supplies for each in supply.facts_not_verified if each.flips and each.items]
-    return list(
-        dict.fromkeys(f"{', '.join(each.items)} - {each.text}; to be looked at, for the verdict turns on it" for each in found)
-    )
+    """What is missing, and the facts of loads that nobody has seen and on which the verdict turns, for inspector and installer."""
+    found = [f"{each}: not known, to be read" for supply in supplies for each in _missing(supply)]
+    for supply in supplies:
+        for each in supply.facts_not_verified:
+            if each.flips and each.items:
+                found.append(f"{', '.join(each.items)} - {each.text}; to be looked at, for the verdict turns on it")
+    return list(dict.fromkeys(found))
+
+
+def _missing(supply: SupplyResult) -> list[str]:
+    """The inputs without which a supply has no load, or no verdict."""
+    return supply.unknowns if supply.sizing is None else supply.sizing.missing

@@ -90,9 +90,10 @@ def verdict_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
     if supply.verdict == DOES_NOT_FIT:
         blocks += not_calculated(found)
     blocks += [Paragraph(f"Condition, not proved yet: {text}.") for text in supply.conditions]
+    blocks += asked_blocks(found) if alone else []
     if supply.sizing.missing:
         blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(supply.sizing.missing)]
-    return blocks + asked_blocks(found) if alone else blocks
+    return blocks
 
 
 def _settings_that_suit(found: Assessment, supply: SupplyResult) -> Iterator[str]:

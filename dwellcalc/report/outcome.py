@@ -51,6 +51,7 @@ def _lines(found: Assessment) -> Iterator[str]:
         yield f"{when}: {as_it_is.verdict}."
     yield f"{_with_all(found)}: {_verdict(found)}."
     yield from _only_some(found)
+    yield from _later(found)
     yield from _if_conductors(found)
 
 
@@ -119,13 +120,14 @@ def _why_open(supply: SupplyResult) -> Iterator[str]:
     if supply.verdict != OPEN:
         return
     if supply.holds_from is not None:
-        yield "the rating of the supply, which is not known"
+        least = supply.holds_from.high
+        yield "the rating of the supply, which is not known" + ("" if least is None else f" (the load holds from {least:,.0f} A)")
+    elif supply.sizing is not None and supply.sizing.missing:
+        yield "what is missing and listed below"
     if supply.suspected and len({each.verdict for each in supply.conductors}) > 1:
         yield "the supply conductors, which nobody has seen"
-    if supply.sizing is not None and supply.sizing.missing:
-        yield "what is missing and listed below"
     deciding = deciding_inputs(supply)
-    if supply.between is not None and deciding and supply.holds_from is None:
+    if supply.between is not None and deciding:
         known = "which is known only between bounds" if len(deciding) == 1 else "which are known only between bounds"
         upto = next((each for each in supply.between.inputs if each.fits_up_to), None)
         more = "" if upto is None else f" (up to {upto.fits_up_to} of {upto.item} it fits, whatever the rest is)"
@@ -135,7 +137,7 @@ def _why_open(supply: SupplyResult) -> Iterator[str]:
 def deciding_inputs(supply: SupplyResult) -> list[str]:
     """The inputs between bounds that settle an open verdict, or the one to read first, by name."""
     found = supply.between
-    if found is None or supply.verdict != OPEN:
+    if found is None or supply.verdict != OPEN or supply.holds_from is not None:
         return []
     names = {name for each in found.together for name in each.items} | {each.item for each in found.inputs if each.settles}
     return [each.item for each in found.inputs if each.item in names] or [each for each in [found.read_first] if each]
@@ -153,6 +155,17 @@ def _only_some(found: Assessment) -> Iterator[str]:
     fitting = [_installed(each) for each in more if each.verdict == FITS]
     if fitting:
         yield f"What fits together: {'; or '.join(fitting)}."
+
+
+def _later(found: Assessment) -> Iterator[str]:
+    """What comes later and is not counted; at the largest load alone, so that what does not fit there is not refused."""
+    open_inputs = any(each.between is not None for each in found.supplies)
+    told = []
+    for each in found.decision.later:
+        verdict = "not shown to fit" if open_inputs and each.verdict != FITS else each.verdict
+        told.append(f"with {listed(each.loads)}: {verdict}")
+    if told:
+        yield f"Later, which is not counted in that, {'; '.join(told)}."
 
 
 def _installed(found: InstalledResult) -> str:
@@ -221,6 +234,7 @@ def _to_read(found: Assessment) -> str:
     others = [each for supply in found.supplies for each in _deciding(supply, rating=False)]
     wanted = [f"the nameplate{'s' if ratings[1:] else ''} of {listed(_once(ratings))}"] if ratings else []
     wanted += [f"the area of {each}" for each in _once(others)]
+    wanted += [each for supply in found.supplies if supply.sizing is not None for each in supply.sizing.missing]
     wanted += _unseen(found)
     if not wanted:
         return ""
