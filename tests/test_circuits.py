@@ -923,5 +923,5 @@ def test_the_fewest_circuits_are_told_for_both_ratings_of_lighting_circuits() ->
     supply = assessed({**house([], area="3120 ft2"), "work": "new"}).supplies[0]
     answers = {answer.title: answer.printed for each in supply.beside for answer in each.answers}
     # 3 VA/ft2 * 3,120 ft2 / 120 V = 78 A: 4 of 20 A or 6 of 15 A, and 2 + 1 + 1 others; no garage is stated
-    of_20, of_15 = (int(answers[title]) for title in answers if title.startswith(("Fewest circuits", "The same with")))
+    of_20, of_15 = (int(answers[title]) for title in answers if title.startswith(("Fewest circuits", "The same, those")))
     assert of_15 - of_20 == 2
