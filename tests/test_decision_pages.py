@@ -118,7 +118,6 @@ def test_the_order_of_installation_is_worded() -> None:
     duplex = decision_blocks(found)
     assert [block.text for block in duplex if isinstance(block, Paragraph)] == [
         "What limits: Service, by the rating of the main overcurrent device.",
-        ONE_SUFFICES,
         "Not all that is planned fits together. What does, each line by itself, with the largest settings that then fit:",
     ]
     assert [block.items for block in duplex if isinstance(block, Listing)] == [["range B", "charger B set to 32 A"]]
@@ -136,3 +135,12 @@ def test_an_order_that_works_beside_others_that_do_not() -> None:
     assert [block.text for block in blocks if isinstance(block, Paragraph)] == [
         "In this order it fits at every step; in another order it may not."
     ]
+
+
+def test_one_method_is_said_to_suffice_only_where_another_one_does_not_fit() -> None:
+    """By the optional calculation the charger fits, by the standard one it does not; in the gas-heated house it fits by both."""
+    told = {
+        name: ONE_SUFFICES in [each.text for each in decision_blocks(assessed(demo(name))) if isinstance(each, Paragraph)]
+        for name in ("existing_house_with_sauna", "small_gas_heated_house")
+    }
+    assert told == {"existing_house_with_sauna": True, "small_gas_heated_house": False}

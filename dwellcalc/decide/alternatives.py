@@ -60,11 +60,8 @@ class Finder:
     """Tries alternatives on a home of which a supply does not fit; figures are those of the first such supply."""
 
     def __init__(self, home: Home, trials: Trials, usual: Sequence[Carried], apart: str, planned_alone: bool) -> None:
-        self.home = home
-        self.trials = trials
-        self.usual = usual
-        self.apart = apart
-        self.planned_alone = planned_alone
+        self.home, self.trials, self.usual = home, trials, usual
+        self.apart, self.planned_alone = apart, planned_alone
         self.at = next(at for at, each in enumerate(usual) if each.verdict == DOES_NOT_FIT)
         self.assessor = trials.assessors[self.at]
         whole = trials.assessors[0]
