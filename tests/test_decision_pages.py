@@ -138,9 +138,9 @@ def test_an_order_that_works_beside_others_that_do_not() -> None:
 
 
 def test_one_method_is_said_to_suffice_only_where_another_one_does_not_fit() -> None:
-    """By the optional calculation the charger fits, by the standard one it does not; in the gas-heated house it fits by both."""
+    """By the optional calculation the charger fits, by the standard one it does not; of the large house the service suffices by both."""
     told = {
         name: ONE_SUFFICES in [each.text for each in decision_blocks(assessed(demo(name))) if isinstance(each, Paragraph)]
-        for name in ("existing_house_with_sauna", "small_gas_heated_house")
+        for name in ("existing_house_with_sauna", "large_house_two_mains")
     }
-    assert told == {"existing_house_with_sauna": True, "small_gas_heated_house": False}
+    assert told == {"existing_house_with_sauna": True, "large_house_two_mains": False}
