@@ -347,7 +347,7 @@ def test_the_outcome_tells_today_each_by_itself_what_would_fit_and_whom_to_ask()
 def test_where_all_of_it_fits_the_outcome_says_up_to_which_setting() -> None:
     assert outcome(demo_assessed("new_all_electric_house")) == [
         "Without anything that is planned: fits.",
-        "With charger set to 40 A (48 A: does not fit): fits.",
+        "With charger set to 40 A: fits; with charger set to 48 A: does not fit.",
     ]
     assert not outcome(demo_assessed("denver_house_with_garage")), "the verdict alone says as much"
     assert outcome(demo_assessed("vacant_older_house"))[-1] == (

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from dwellcalc.decide.choices import BY_HOME
-from dwellcalc.decide.decision import AlternativeResult, InstalledResult, SettingsResult
+from dwellcalc.decide.decision import AlternativeResult, InstalledResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, SupplyResult
 from dwellcalc.report.tables import OUTCOME, Block, Listing, Paragraph
 from dwellcalc.report.wording import lowered
@@ -49,7 +49,7 @@ def _lines(found: Assessment) -> Iterator[str]:
     if as_it_is is not None:
         when = "As it is today" if found.home.get(OCCUPIED) == YES else "Without anything that is planned"
         yield f"{when}: {as_it_is.verdict}."
-    yield f"{_with_all(found)}: {_verdict(found)}."
+    yield f"{_with_all(found)}: {_verdict(found)}{_with_more(found)}."
     yield from _only_some(found)
     yield from _later(found)
     yield from _if_conductors(found)
@@ -84,14 +84,18 @@ def _with_all(found: Assessment) -> str:
     if not planned:
         return "With all its loads" if not found.decision.installed else "With all that is planned"
     settings = {each.load: each for each in found.decision.settings} if verdict_of_all(found) == FITS else {}
-    named = [f"{name}{_counted(settings[name])}" if name in settings else name for name in planned]
+    named = [f"{name} set to {settings[name].counted:g} A" if name in settings else name for name in planned]
     return f"With {listed(named)}{' together' if planned[1:] else ''}"
 
 
-def _counted(load: SettingsResult) -> str:
-    """The setting with which it fits, and the next one where that does not."""
-    above = [each for each in load.settings if each.setting > load.counted and each.verdict != FITS]
-    return f" set to {load.counted:g} A" + (f" ({above[0].setting:g} A: {above[0].verdict})" if above else "")
+def _with_more(found: Assessment) -> str:
+    """What the next setting of each load gives, where all fits with those that are counted."""
+    told = []
+    for load in found.decision.settings if verdict_of_all(found) == FITS else []:
+        above = next((each for each in load.settings if each.setting > load.counted and each.verdict != FITS), None)
+        if above is not None:
+            told.append(f"; with {load.load} set to {above.setting:g} A: {above.verdict}")
+    return "".join(told)
 
 
 def _verdict(found: Assessment) -> str:
