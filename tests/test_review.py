@@ -475,7 +475,7 @@ def test_comments_are_put_right_one_after_another_up_to_the_load_of_the_rules(su
     effects = {each.figures[0].label: each.effect_amperes for each in found.findings if each.figures}
     assert effects == pytest.approx({"Electric furnace": 2500 / 240, "Range": 1600 / 240, "AC": 800 / 240})
     told = written(found)
-    assert "On its own this correction adds 800 VA (3.33 A) to the load; the outcome stays the same." in told
+    assert "On its own this correction adds 800 VA (3.33 A) to the load; the outcome stays the same with it alone." in told
     assert "adds 4,000 VA to the figure and, at 40 %, 1,600 VA (6.67 A) to the load" in told  # the range
     assert "3. AC 23,780 VA 99.08 A none fits" in told
     assert "The last row is the load by the rules." in told

@@ -19,6 +19,7 @@ LEAST = 0.005  # [A] of an effect that is printed
 WHOLE = 0.5  # [VA] of a difference that is printed
 BESIDE = " *"
 SUM = "= "
+TO_SIGN = ("Decision of the department", "Answer by", "Signature")
 OTHERS = 2  # of other explanations of the same figures, that are printed
 TOGETHER = "These together give the submitted figures:"
 ANSWER = "Please answer each by its number, with a corrected calculation where a figure changes."
@@ -39,7 +40,7 @@ def letter(found: Review) -> list[Block]:
             *what_would_change(found),
             *readings_told(found),
         ]
-        return [*blocks, *told, Paragraph(_end(found))]
+        return [*blocks, *told, *_closing(found)]
     weighed = any(each.effect_amperes for each in found.findings)
     ordered = "; what changes the outcome comes first." if weighed and len(found.findings) > 1 else "."
     blocks += [
@@ -56,7 +57,7 @@ def letter(found: Review) -> list[Block]:
     blocks += _calculation(found)
     if found.rounds:
         blocks += [Heading(2, "The comments before"), Listing([f"{each.outcome}: {each.title}" for each in found.rounds])]
-    return [*blocks, Paragraph(_end(found))]
+    return [*blocks, *_closing(found)]
 
 
 def _corrected(found: Review) -> str:
@@ -75,12 +76,22 @@ def _corrected(found: Review) -> str:
         dropped = answer.verdict == FITS and (required or answer.amperes) > answer.rating
         fraction = "; a fraction of an ampere under one half is dropped" if dropped else ""
         told.append(f"The {lowered(str(found.submittal['supply']))} is rated {answer.rating:,g} A{outcome}{fraction}.")
+    if _together_alone(found):
+        told.append("No correction alone changes the outcome; together they do.")
     turning = [each for each in found.readings if each.turns]
     if turning:
         told.append(f"This stands under the reading{'s' if len(turning) > 1 else ''} of the code told below the comments.")
     if not_counted(found):
         told.append(f"Not counted is what is said to come later or to be by others, {not_counted(found)}.")
     return " ".join(told)
+
+
+def _together_alone(found: Review) -> bool:
+    """Whether the comments on figures change the verdict together, and none of them by itself."""
+    made = found.put_right
+    if made is None or not _several(found) or any(each.changes_verdict for each in found.findings):
+        return False
+    return {made.steps[0].verdict, made.steps[-1].verdict} == {FITS, DOES_NOT_FIT}
 
 
 def not_counted(found: Review) -> str:
@@ -97,6 +108,11 @@ def _parties(found: Review) -> Block:
 
 def _of_edition(found: Review) -> list[Block]:
     return [Paragraph(found.edition_remark)] if found.edition_remark else []
+
+
+def _closing(found: Review) -> list[Block]:
+    """What the department fills in by hand, and what the comments are not."""
+    return [Table("", ["", ""], [[name, TO_FILL_IN] for name in TO_SIGN]), Paragraph(_end(found))]
 
 
 def _end(found: Review) -> str:
@@ -135,11 +151,20 @@ def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
 def _one_figure(figure: Figure) -> str:
     """The only figure of a comment, in a sentence."""
     title = "" if figure.label.casefold() == figure.title.casefold() else f" ({lowered(figure.title)})"
+    if figure.by_itself:
+        right = f"with this alone put right {figure.by_itself}, with all that is told here {figure.computed}"
+        return f"{_label_of(figure)}: submitted {figure.submitted}; {right}{title}."
     return f"Submitted {figure.submitted}, computed {figure.computed}{title}."
+
+
+def _label_of(figure: Figure) -> str:
+    return figure.title if figure.label in (figure.line, figure.line.partition(".")[2]) else figure.label
 
 
 def _title(finding: Finding) -> str:
     """The submittal's own label where a comment is on figures; else what the comment is about; before a number a word."""
+    if finding.heading:
+        return finding.heading
     labels = [each.label for each in finding.figures if each.label not in (each.line, each.line.partition(".")[2])]
     title = ", ".join(dict.fromkeys(labels)) or finding.title
     return f"Row {title}" if title[:1].isdigit() else title
@@ -163,7 +188,8 @@ def _effect(finding: Finding, found: Review) -> str:
     if finding.effect_amperes is None:
         return ""
     begin = "On its own this correction" if _several(found) else "This correction"
-    return f"{begin} {_changed(finding, {each.percent for each in found.calculation})}{_outcome(finding, lowered(str(found.submittal['supply'])))}."
+    outcome = _outcome(finding, lowered(str(found.submittal["supply"])), alone=_several(found))
+    return f"{begin} {_changed(finding, {each.percent for each in found.calculation})}{outcome}."
 
 
 def _changed(finding: Finding, percents: Iterable[float]) -> str:
@@ -188,12 +214,12 @@ def _more(value: float, unit: str, decimals: int) -> str:
     return f"adds {amount} to" if value > 0 else f"takes {amount} off"
 
 
-def _outcome(finding: Finding, supply: str) -> str:
+def _outcome(finding: Finding, supply: str, *, alone: bool) -> str:
     """What becomes of the verdict."""
     if not finding.verdict_after:
         return ""
     if not finding.changes_verdict:
-        return "; the outcome stays the same"
+        return "; the outcome stays the same with it alone" if alone else "; the outcome stays the same"
     told = {(FITS, DOES_NOT_FIT): "no longer suffices", (DOES_NOT_FIT, FITS): "then suffices"}
     found = told.get((finding.verdict_before, finding.verdict_after))
     if found is None:

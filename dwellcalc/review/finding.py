@@ -16,7 +16,10 @@ OUTCOME_SAID = "outcome said"  # of one on what the submittal says of the outcom
 
 @dataclass(slots=True)
 class Figure:
-    """A figure of the submittal beside the computed one, both in print."""
+    """A figure of the submittal beside the computed one, both in print.
+
+    ``by_itself`` is what it comes to with the comment put right and the other figures as submitted, where that is another.
+    """
 
     label: str
     line: str
@@ -24,6 +27,7 @@ class Figure:
     title: str
     submitted: str
     computed: str
+    by_itself: str = ""
 
 
 @dataclass(slots=True)
@@ -47,6 +51,7 @@ class Finding:
         verdict_before, verdict_after: the verdict as submitted and with it corrected, where both are known.
         equal: other explanations of the same figures, each in a sentence.
         causes: where several things together stand behind the figures, each in sentences of its own.
+        heading: what went wrong, where the label of its figure, such as that of a sum, does not say it; or empty.
     """
 
     id: str
@@ -66,6 +71,7 @@ class Finding:
     verdict_after: str = ""
     equal: list[str] = field(default_factory=list)
     causes: list[str] = field(default_factory=list)
+    heading: str = ""
 
     @property
     def changes_verdict(self) -> bool:

@@ -46,7 +46,7 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
             "not said",
             f"Number not stated: {each.partition(':')[0]}",
             f"The submittal does not state how many there are; we took {each.partition(': ')[2]}.",
-            send="the number shown on the plan",
+            send="how many there are",
         )
 
 

@@ -19,7 +19,7 @@ from dwellcalc.review.reasons import Said
 from dwellcalc.review.row_lines import narrowest_with_load
 from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
 from dwellcalc.review.sections import of_method
-from dwellcalc.review.suspects import READING, Suspect, Suspects, choices_of
+from dwellcalc.review.suspects import MISTAKE, READING, Suspect, Suspects, choices_of
 from dwellcalc.review.tie_out import Printer
 
 SUM = COMBINING[0]
@@ -94,6 +94,10 @@ class FigureFindings:
         # of a sum, what follows from the rows as submitted: a row that is wrong as well has a comment of its own
         by_itself = None if of_one is None else self.view.following.get(of_one.at, self.view.values[of_one.at])
         self.tell_effect(made, before, after, of_one, by_itself)
+        if of_one is not None and self.printer.value(of_one, by_itself) != made.figures[0].computed:
+            made.figures[0].by_itself = self.printer.value(of_one, by_itself)
+        if len(suspects) == 1 and first.kind == MISTAKE and any(map(self.is_sum, claims)):
+            made.heading = _capital(first.done)
         told = dict.fromkeys(map(_joined, explanation.equal))
         made.equal = [each for each in told if each != _joined(suspects)]
         made.causes = self.causes(suspects) if len(suspects) > 1 else []
@@ -101,6 +105,13 @@ class FigureFindings:
         if all(address in self.asked.choices for each in suspects for address, _ in each.choices) and first.kind == READING:
             made.about, made.severity = "mistake", ERROR  # the reviewer has said how it is read
         return made
+
+    def is_sum(self, claim: Claim) -> bool:
+        """Whether a figure is made of others, so that its label does not say what went wrong."""
+        line = line_of(self.rules, claim.line)
+        assert line is not None
+        results = self.rules.methods[self.asked.method].results.values()
+        return not claim.load and (line.source.way == SUM or claim.adds_up or any(line is each for each in results))
 
     def said(self, suspects: Pair, figures: int) -> str:
         """What was done and what is right, in sentences."""
