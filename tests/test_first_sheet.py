@@ -344,6 +344,20 @@ def test_the_outcome_tells_today_each_by_itself_what_would_fit_and_whom_to_ask()
         assert (alone(tree).verdict == "fits") is fits, chosen
 
 
+def test_the_outcome_tells_with_which_rating_that_is_not_known_yet_a_larger_setting_fits() -> None:
+    """220.83: 8,000 VA and 40 % of the rest; a charger of 48 A takes 19.2 A, of 16 A 6.4 A, the oven 5.0 A to 12.5 A of 240 V."""
+    tree = with_two_planned(rating="100 A")
+    tree["planned"] = [CHARGER, load("new oven", "wall oven", "3 kW to 7.5 kW")]
+    found = assessed(tree)
+    (line,) = [each for each in outcome(found) if each.startswith("With new oven of not over ")]
+    watts = line.partition(" of not over ")[2].partition(" ")[0].replace(",", "")
+    setting = line.partition("charger set to ")[2].partition(" A")[0]
+    for rating, fits in ((watts, True), (str(int(watts) + 200), False)):
+        tree["planned"] = [{**CHARGER, "settings": [f"{setting} A"]}, load("new oven", "wall oven", f"{rating} W")]
+        assert (alone(tree).verdict == "fits") is fits, rating
+    assert any("the nameplate of new oven" in each for each in asked(found))
+
+
 def test_where_all_of_it_fits_the_outcome_says_up_to_which_setting() -> None:
     assert outcome(demo_assessed("new_all_electric_house")) == [
         "Without anything that is planned: fits.",

@@ -144,7 +144,8 @@ class Finder:
 
     def lowered_result(self, plan: AlternativePlan, places: dict[int, str], levels: dict[int, float]) -> AlternativeResult:
         """The result with loads at levels."""
-        return self.result(plan, self.in_words(plan, places, levels), self.changes(plan, places, levels))
+        found = self.result(plan, self.in_words(plan, places, levels), self.changes(plan, places, levels))
+        return replace(found, of_rating=[] if plan.set_to else [self.names[each] for each in levels])
 
     def in_words(self, plan: AlternativePlan, places: dict[int, str], levels: dict[int, float]) -> str:
         """What is done with loads that are lowered to levels."""

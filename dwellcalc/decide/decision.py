@@ -79,6 +79,7 @@ class AlternativeResult:
         needs: the evidence that it needs.
         cite: the sections that it rests on.
         larger: what else must be larger.
+        of_rating: the loads of which nothing but the rating is smaller.
     """
 
     title: str
@@ -91,6 +92,7 @@ class AlternativeResult:
     needs: str
     cite: str
     larger: list[str] = field(default_factory=list)
+    of_rating: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)

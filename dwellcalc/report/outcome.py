@@ -50,6 +50,7 @@ def _lines(found: Assessment) -> Iterator[str]:
         when = "As it is today" if found.home.get(OCCUPIED) == YES else "Without anything that is planned"
         yield f"{when}: {as_it_is.verdict}."
     yield f"{_with_all(found)}: {_verdict(found)}{_with_more(found)}."
+    yield from _with_smaller(found)
     yield from _only_some(found)
     yield from _later(found)
     yield from _if_conductors(found)
@@ -96,6 +97,18 @@ def _with_more(found: Assessment) -> str:
         if above is not None:
             told.append(f"; with {load.load} set to {above.setting:g} A: {above.verdict}")
     return "".join(told)
+
+
+def _with_smaller(found: Assessment) -> Iterator[str]:
+    """The largest setting that a load may have where what is known only between bounds turns out to be small."""
+    unknown = {each.item for supply in found.supplies if supply.between is not None for each in supply.between.inputs}
+    for load in found.decision.settings:
+        for larger in reversed(load.larger):
+            enough = [each for each in larger.alternatives if each.verdict == FITS and each.of_rating]
+            told = next((each.what for each in enough if unknown.issuperset(each.of_rating)), "")
+            if told:
+                yield f"With {told}: fits with {load.load} set to {larger.setting:g} A too."
+                break
 
 
 def _verdict(found: Assessment) -> str:
@@ -236,6 +249,7 @@ def _to_read(found: Assessment) -> str:
     """What is to be read or looked at before anything is ordered, and where all of it is listed."""
     ratings = [each for supply in found.supplies for each in _deciding(supply, rating=True)]
     others = [each for supply in found.supplies for each in _deciding(supply, rating=False)]
+    ratings += [] if ratings or others else [each for supply in found.supplies for each in _worth_most(found, supply)]
     wanted = [f"the nameplate{'s' if ratings[1:] else ''} of {listed(_once(ratings))}"] if ratings else []
     wanted += [f"the area of {each}" for each in _once(others)]
     wanted += [each for supply in found.supplies if supply.sizing is not None for each in supply.sizing.missing]
@@ -269,6 +283,13 @@ def _deciding(supply: SupplyResult, *, rating: bool) -> list[str]:
     names = deciding_inputs(supply)
     inputs = supply.between.inputs if supply.between is not None else []
     return [each.item for each in inputs if each.item in names and (each.what == RATING) == rating]
+
+
+def _worth_most(found: Assessment, supply: SupplyResult) -> list[str]:
+    """The load whose rating moves the result most, where a larger setting hangs on what is not known."""
+    larger = any(row.verdict == OPEN for each in found.decision.settings for row in each.settings if row.setting > each.counted)
+    inputs = supply.between.inputs if supply.between is not None and larger else []
+    return [each.item for each in inputs[:1] if each.what == RATING]
 
 
 def _once(names: Iterable[str]) -> list[str]:
