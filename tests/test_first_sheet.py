@@ -199,6 +199,21 @@ def test_numbers_in_words(formula: str, told: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("formula", "named", "told"),
+    [
+        ("2 > 0 and together is together", "count(a.added) > 0 and order is together", "added: 2 and order: together"),
+        ("0 > 0 and together is together", "count(a.added) > 0 and order is together", "added: none and order: together"),
+        ("yes and 2 AWG >= 8 AWG", "is_allowed and size >= least", "is allowed: yes and 2 AWG >= 8 AWG"),
+        ("yes and yes", "one and other", "yes for each of 2"),
+        ("no or a is b", "is_added or place is b", "is added: no or place: a, not b"),
+        ("yes and 2 = 2", "allowed and count(units) = number", "allowed: yes and 2 = 2"),
+    ],
+)
+def test_numbers_with_names_in_words(formula: str, named: str, told: str) -> None:
+    assert numbers_in_words(formula, named) == told
+
+
+@pytest.mark.parametrize(
     ("formula", "told"),
     [
         ("larger(connected, dryer_minimum)", "the larger of connected and dryer minimum"),

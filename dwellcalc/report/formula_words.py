@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from dwellcalc.language.words import ASKING, CHOOSING, FUNCTIONS, GATHERING, LOOKUP, ROUNDING
 from dwellcalc.placed import spaced
-from dwellcalc.report.named_words import BUT, NAMED, words_named
+from dwellcalc.report.named_words import BUT, NAMED, answers_named, numbers_named, words_named
 
 CALL = re.compile(rf"\b({'|'.join(FUNCTIONS)})\(")
 OPERATOR = re.compile(r" [-+*/] ")
@@ -53,7 +53,8 @@ def numbers_in_words(formula: str, named: str = "") -> str:
         formula: the formula with numbers.
         named: the same with its names, so that what is compared with a word is told by its name.
     """
-    return _calls(_settled(words_named(formula, named))[0])
+    settled = _settled(numbers_named(words_named(formula, named), named))[0]
+    return _calls(answers_named(settled, named))
 
 
 # calls
