@@ -1284,3 +1284,48 @@ def test_what_a_correction_adds_to_a_sum_is_without_the_row_that_has_a_comment_o
     told = " ".join(as_text(letter(look(tree)), None).split())
     assert "adds 1,500 VA to the figure and, at 40 %, 600 VA (2.50 A) to the load" in told
     assert "5,500 VA to the figure" not in told
+
+
+# What a submittal says beside its rows. Tanner's Yard, by hand (220.83): 7200 + 3000 + 1500 + 12000 + 5500 + 4500 + 1200 + 864 +
+# 1500 + 4320 + 7680 = 49264; 8000 and 40 % of 41264 are 24505.6 VA, 102.11 A
+
+TANNER: Tree = {
+    "submittal": "Charging, 8 Tanner's Yard",
+    "edition": "nec/2020",
+    "method": "220.83",
+    "work": "existing",
+    "service": {"system": "120/240 V single-phase 3-wire", "rating": "100 A"},
+    "rows": [
+        {"label": "General ltg & recepts 2,400 sf x 3", "claimed": "7,200"},
+        {"label": "Kitchen small appl ckts 2 x 1,500", "claimed": "3,000"},
+        {"label": "Laundry ckt", "claimed": "1,500"},
+        {"label": "Range 12 kW", "claimed": "12,000"},
+        {"label": "Dryer", "claimed": "5,500"},
+        {"label": "Water htr", "claimed": "4,500"},
+        {"label": "DW", "claimed": "1,200"},
+        {"label": "Disposal 7.2 A x 120", "claimed": "864"},
+        {"label": "Microhood", "claimed": "1,500"},
+        {"label": "A/C cond. unit 18 A x 240", "claimed": "4,320"},
+        {"label": "(N) EVSE 32 A x 240", "claimed": "7,680"},
+    ],
+    "total": "24,506 VA",
+    "amperes": "102.1 A",
+    "fits": "no",
+    "evidence": {"nameplates": "photographs"},
+}
+AT_21_A = {"label": "(N) EVSE 21 A x 240", "claimed": "5,040"}  # 46624: 23449.6 VA, 97.71 A
+
+
+def test_the_same_area_in_a_row_and_by_its_key_counts_once(look: Look) -> None:
+    found = look({**TANNER, "area": "2,400 ft2"}, seconds=0.0)
+    assert (found.answer.total, errors(found)) == (24505.6, [])
+
+
+def test_two_areas_that_differ_are_refused(look: Look) -> None:
+    with pytest.raises(InputError, match="the rows give a floor area of 2,400 ft2, and `area` says 2,600 ft2"):
+        look({**TANNER, "area": "2600 ft2"})
+
+
+def test_the_area_of_a_key_stands_beside_rows_of_other_areas(look: Look) -> None:
+    rows = with_row(TANNER["rows"], "General ltg & recepts 2,400 sf x 3", label="General ltg & recepts")
+    assert look({**TANNER, "area": "2400 ft2", "rows": rows}, seconds=0.0).answer.total == 24505.6

@@ -8,10 +8,10 @@ from dataclasses import replace
 
 from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.glossary import Glossary
-from dwellcalc.language import tree
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Listing, Mapping, Node, Text, key, spaced, text_at
 from dwellcalc.problems import Problems, message
+from dwellcalc.review.areas import AREA_FIELD, FloorAreas
 from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described import Described
@@ -45,7 +45,6 @@ ROW_LOSES_LOAD = message(
 
 UNITS, AREAS, LOADS = "dwelling_units", "areas", "loads"
 UNIT_NAME = "dwelling"
-AREA_FIELD, AREA_KIND = "area", "area_kind"
 LOAD_UNIT = "VA"
 
 
@@ -64,6 +63,7 @@ class Describer:
         self.rules = rules
         self.glossary: Glossary = rules.glossary
         self.labels = labels
+        self.areas = FloorAreas(rules.glossary)
         self.problems = problems
         self.taken = plan.taken
         self.steps = Steps(plan, self.glossary)
@@ -171,18 +171,7 @@ class Describer:
         except (ValueError, UnknownUnit):
             return False
         unit = self.glossary.collections[UNITS].fields.values()
-        return kind in (self.area.unit, (), *(each.kind.unit for each in unit)) or self._as_area(text) is not None
-
-    @property
-    def area(self) -> tree.ValueKind:  # type: ignore[name-defined]
-        """The kind of an area."""
-        return self.glossary.collections[AREAS].fields[AREA_FIELD].kind
-
-    def _as_area(self, text: Text) -> float | None:
-        try:
-            return self.glossary.units.converted(text, self.area.unit)
-        except (ValueError, UnknownUnit):
-            return None
+        return kind in (self.areas.kind.unit, (), *(each.kind.unit for each in unit)) or self.areas.value(text) is not None
 
     def _load(self, row: Row, kind: str, found: Described) -> None:
         name, number = str(row.label), 1
@@ -201,21 +190,14 @@ class Describer:
 
         What a line of such says beside is the load of one circuit or one area.
         """
-        if self._as_area(nameplate) is not None:
-            found.areas.append((row.label, nameplate, self._area_kind(row.label)))
+        if self.areas.value(nameplate) is not None:
+            found.areas.append((row.label, nameplate, self.areas.use(row.label)))
             return True
         line = line_of(self.rules, name)
         counts = [] if line is None else counts_behind(line, self.glossary)
         if len(counts) == 1 and self._is_count_or_area(nameplate):
             found.counts[counts[0]] = nameplate
         return self._is_count_or_area(nameplate) or (line is not None and not holds_loads(line))
-
-    def _area_kind(self, label: str) -> str:
-        """The use of an area that a label names, or the first."""
-        kinds = self.glossary.words(self.glossary.collections[AREAS].fields[AREA_KIND].kind)
-        said = words_of(label)
-        named = [kind for kind in kinds if set(words_of(spaced(kind))) <= set(said)]
-        return named[0] if named else kinds[0]
 
     # the nodes
 
@@ -245,12 +227,8 @@ class Describer:
     def _unit(self, described: Described, said: Mapping, title: Text, problems: Problems) -> tuple[Mapping, list[str]]:
         areas = [
             _mapping({"name": label, "kind": text_at(spaced(kind), label), "area": area}, label)
-            for label, area, kind in described.areas
+            for label, area, kind in self.areas.together(described.areas, said.get(key(AREA_FIELD)), problems)
         ]
-        own = said.get(key(AREA_FIELD))
-        if isinstance(own, Text):
-            kinds = self.glossary.words(self.glossary.collections[AREAS].fields[AREA_KIND].kind)
-            areas.append(_mapping({"name": text_at("area", own), "kind": text_at(spaced(kinds[0]), own), "area": own}, own))
         if not areas:
             problems.add(SUBMITTAL_AREA, title.place)
         unit = _mapping({"name": text_at(UNIT_NAME, title), AREAS: _listing(areas, title)}, title)
