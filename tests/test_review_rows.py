@@ -34,6 +34,7 @@ from dwellcalc.review.general_labels import GeneralLabels
 from dwellcalc.review.label_figures import LabelFigures
 from dwellcalc.review.labels import KIND, LINE, Labels, listed
 from dwellcalc.review.of_later import LATER
+from dwellcalc.review.of_open import BETWEEN, OPEN_RATING
 from dwellcalc.review.own_sums import OwnSums
 from dwellcalc.review.review import review
 from dwellcalc.review.row_lines import lines_of_load
@@ -1329,3 +1330,115 @@ def test_two_areas_that_differ_are_refused(look: Look) -> None:
 def test_the_area_of_a_key_stands_beside_rows_of_other_areas(look: Look) -> None:
     rows = with_row(TANNER["rows"], "General ltg & recepts 2,400 sf x 3", label="General ltg & recepts")
     assert look({**TANNER, "area": "2400 ft2", "rows": rows}, seconds=0.0).answer.total == 24505.6
+
+
+# Ratings that are not shown, or known only between bounds
+
+
+def only(found: Review, about: str) -> Finding:
+    (one,) = [each for each in found.findings if each.about == about]
+    return one
+
+
+def enough(found: Review) -> list[str]:
+    return [each.what for each in found.alternatives if each.verdict == "fits"]
+
+
+FURNACES: list[Tree] = [
+    {"notes": ["Furnace gas."]},
+    {"rows": [*TANNER["rows"], {"label": "Furnace gas."}]},
+    {"rows": [*TANNER["rows"], {"label": "Gas furnace"}], "notes": ["Furnace: gas"]},
+    {"rows": [*TANNER["rows"], {"label": "Gas furnace blower"}]},
+    {"rows": [*TANNER["rows"], {"label": "Heating", "match": "blower"}]},
+    {"rows": [*TANNER["rows"], {"label": "Furnace blower", "status": "existing"}]},
+    {"rows": [*TANNER["rows"], {"label": "Gas furnace blower", "nameplate": "unknown"}]},
+]
+
+
+@pytest.mark.parametrize("more", FURNACES)
+def test_the_blower_of_a_gas_furnace_is_asked_for_and_no_setting_is_told_without_it(look: Look, more: Tree) -> None:
+    """40 % of 350, 600 and 750 VA: 102.69 to 103.36 A. Without the blower 27 A would do (100.11 A).
+
+    With 750 VA and 24 A it is 49264 - 7680 + 5760 + 750 = 48094 VA; 8000 and 40 % of 40094 are 24037.6 VA, 100.16 A.
+    """
+    found = look({**TANNER, **more}, seconds=0.0)
+    asked = only(found, OPEN_RATING)
+    assert asked.title == "Gas furnace: the rating of its blower is not shown"
+    assert "Every 600 VA of it would add 240 VA (1.00 A) to the load." in asked.text
+    assert "350 VA to 750 VA, which is not of the code: with that the load is 102.69 A to 103.36 A" in asked.text
+    assert (found.answer.total, found.answer.verdict) == (24505.6, "does not fit")
+    assert '"(N) EVSE 32 A x 240" set to 24 A' in enough(found)
+    assert [each.about for each in found.findings] == [OPEN_RATING]
+    assert "Without" in as_text(review_pages(found), None)
+
+
+def test_where_the_outcome_hangs_on_the_blower_it_is_open(look: Look) -> None:
+    """At 26 A 47824 VA are 23929.6 VA, 99.71 A; with 350 VA 100.29 A, with 750 VA 100.96 A."""
+    rows = with_row(TANNER["rows"], "(N) EVSE 32 A x 240", label="(N) EVSE 26 A x 240", claimed="6,240")
+    found = look(
+        {**TANNER, "rows": rows, "total": "23,930", "amperes": "99.7 A", "fits": "yes", "notes": ["Gas furnace"]}, seconds=0.0
+    )
+    assert found.answer.verdict == "open"
+    assert "the outcome hangs on it: fits at 350 VA, does not fit at 750 VA" in only(found, OPEN_RATING).text
+    assert not errors(found)
+
+
+@pytest.mark.parametrize("note", ["Gas furnace blower by others", "Gas furnace to be removed", "Gas range"])
+def test_a_gas_furnace_that_goes_implies_nothing(look: Look, note: str) -> None:
+    assert OPEN_RATING not in [each.about for each in look({**TANNER, "notes": [note]}, seconds=0.0).findings]
+
+
+def test_a_blower_with_its_rating_is_a_load(look: Look) -> None:
+    rows = [*TANNER["rows"], {"label": "Gas furnace blower 5 A 120 V", "claimed": "600"}]
+    found = look({**TANNER, "rows": rows, "notes": ["Furnace gas."], "total": "24,746", "amperes": "103.1 A"}, seconds=0.0)
+    assert (found.answer.total, found.findings) == (24745.6, [])
+
+
+def test_a_load_without_a_rating_leaves_the_comments_on_the_others(look: Look) -> None:
+    """A spa of which nothing is known: the known loads are over the rating, and the range stays wrong."""
+    rows = [*with_row(TANNER["rows"], "Range 12 kW", claimed="8,000"), {"label": "Spa", "nameplate": "unknown"}]
+    found = look({**TANNER, "rows": rows}, seconds=0.0)
+    assert found.answer.verdict == "does not fit"
+    assert any("8,000 VA" in each.text for each in errors(found))
+    assert "Whatever it is, the load does not fit." in only(found, OPEN_RATING).text
+    assert enough(found) == []
+
+
+def test_a_load_without_a_rating_leaves_a_load_that_fits_open(look: Look) -> None:
+    rows = [*TANNER["rows"], {"label": "Spa", "nameplate": "unknown"}]
+    found = look({**TANNER, "rows": rows, "service": {**TANNER["service"], "rating": "200 A"}, "fits": "yes"}, seconds=0.0)
+    assert found.answer.verdict == "open"
+    assert "it is open whether the load fits" in only(found, OPEN_RATING).text
+
+
+def test_a_figure_stands_for_a_rating_that_is_not_known(look: Look) -> None:
+    found = look({**TANNER, "rows": with_row(TANNER["rows"], "DW", nameplate="unknown")}, seconds=0.0)
+    assert (found.answer.total, found.findings) == (24505.6, [])
+
+
+@pytest.mark.parametrize(
+    ("nameplate", "claimed", "total", "told"),
+    [
+        ("400 VA to 900 VA", "900", 24865.6, "The figures here are with 900 VA: there the load is largest."),
+        ("400 VA to 900 VA", "600", 24745.6, "The figures here are with 600 VA: the figure that the table has for it."),
+        ("typical", "750", 24805.6, "No rating is shown; as is typical of such loads"),
+    ],
+)
+def test_a_rating_between_bounds(look: Look, nameplate: str, claimed: str, total: float, told: str) -> None:
+    rows = [*TANNER["rows"], {"label": "Gas furnace blower", "nameplate": nameplate, "claimed": claimed}]
+    found = look({**TANNER, "rows": rows, "total": f"{total:,.0f}", "amperes": f"{total / 240:.1f} A"}, seconds=0.0)
+    assert (found.answer.total, errors(found)) == (total, [])
+    assert told in only(found, BETWEEN).text
+
+
+def test_bounds_that_decide_leave_it_open(look: Look) -> None:
+    rows = with_row(TANNER["rows"], "(N) EVSE 32 A x 240", label="(N) EVSE 26 A x 240", claimed="6,240")
+    rows.append({"label": "Blower", "nameplate": "100 VA to 900 VA", "claimed": "100"})
+    found = look({**TANNER, "rows": rows, "total": "23,970", "amperes": "99.87 A", "fits": "yes"}, seconds=0.0)
+    assert found.answer.verdict == "open"
+    assert "fits at 100 VA, does not fit at 900 VA" in only(found, BETWEEN).text
+
+
+def test_a_typical_rating_that_nobody_knows_is_refused(look: Look) -> None:
+    with pytest.raises(InputError, match='no typical rating is known of the kind "hot tub"'):
+        look({**TANNER, "rows": [*TANNER["rows"], {"label": "Spa", "nameplate": "typical"}]})

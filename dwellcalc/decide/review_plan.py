@@ -75,6 +75,29 @@ class Reason:
 
 
 @dataclass(frozen=True)
+class Implied:
+    """A load that a submittal implies by naming something else, such as the blower of a furnace that burns gas.
+
+    Attributes:
+        words: of which one names that something.
+        unless: words of a text that says it of something that goes.
+        kind: the kind of the load.
+        title: what the load is called.
+        told: the title of the question for its rating.
+        send: what shows the rating, as a clause.
+        cite: the citation key of the section by which it counts.
+    """
+
+    words: tuple[str, ...]
+    unless: tuple[str, ...]
+    kind: str
+    title: str
+    told: str
+    send: str
+    cite: str
+
+
+@dataclass(frozen=True)
 class ReviewPlan:
     """How submittals are reviewed.
 
@@ -97,6 +120,7 @@ class ReviewPlan:
         reasons: those that a row may give for counting a load at less than its rating.
         remarks: of results of the method, what is said in place of the question for what shows them.
         asked: of results of the method, what the question says in place of that the calculation relies on them.
+        implied: loads that a submittal implies without naming them.
         not_asked: of results of the method, words of a label by which a load is none that this is asked for.
     """
 
@@ -121,3 +145,4 @@ class ReviewPlan:
     panels: str = ""
     asked: dict[str, str] = field(default_factory=dict)
     not_asked: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    implied: tuple[Implied, ...] = ()

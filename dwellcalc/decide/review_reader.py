@@ -6,9 +6,11 @@ from math import inf
 
 from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.general_circuits import CIRCUITS, read_general_circuits
-from dwellcalc.decide.review_plan import Reason, ReviewPlan
+from dwellcalc.decide.review_plan import Implied, Reason, ReviewPlan
 from dwellcalc.home.glossary_names import UNITS
 from dwellcalc.language.words import (
+    IMPLIED_KEYS,
+    IMPLIED_TEXTS,
     REASON_APART,
     REASON_KEYS,
     REASON_SETTING,
@@ -23,7 +25,9 @@ from dwellcalc.problems import message, nearest_name
 
 ASSESSMENT_TAKEN = message("assessment_taken", 'a dwelling unit has no field "{name}"')
 
-REASON = "a reason"
+ASSESSMENT_IMPLIED = message("assessment_implied", 'there is no kind of load "{name}"')
+
+REASON, IMPLIED = "a reason", "what is implied"
 
 
 def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
@@ -67,7 +71,21 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         panels,
         reader.of_results(method, node.get(key("asked"), Mapping()), "asked"),
         {str(name): tuple(map(str, reader.texts(each))) for name, each in not_asked.items()},
+        tuple(_implied(each, reader) for each in as_list(node.get(key("implied"), Listing()), "implied", reader.problems)),
     )
+
+
+def _implied(node: Node, reader: AssessmentReader) -> Implied:
+    entry = as_mapping(node, IMPLIED, reader.problems)
+    reader.keys(entry, IMPLIED_KEYS, IMPLIED)
+    words = tuple(map(str, reader.texts(reader.need(entry, "words", IMPLIED))))
+    unless = tuple(map(str, reader.texts(entry[key("unless")]))) if "unless" in entry else ()
+    kind, *texts = (reader.text(entry, name, IMPLIED) for name in IMPLIED_TEXTS)
+    kinds = reader.rules.glossary.load_kinds
+    if kind not in kinds:
+        reader.problems.add(ASSESSMENT_IMPLIED, kind.place, name=kind, nearest=nearest_name(kind, kinds))
+    title, told, send, cite = map(str, texts)
+    return Implied(words, unless, str(kind), title, told, send, cite)
 
 
 def _reason(node: Node, reader: AssessmentReader) -> Reason:

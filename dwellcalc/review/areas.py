@@ -60,10 +60,10 @@ class FloorAreas:
         if not isinstance(own, Text):
             return list(of_rows)
         said = self.value(own)
-        if not alike or said is None:
+        if not alike:
             return [*of_rows, (text_at(AREA_FIELD, own), own, self.uses[0])]
         found = sum(self.value(area) or 0 for _, area, _ in alike)
-        if round(found) != round(said):
-            words = [printed.value(each, self.kind, self.glossary) for each in (found, said)]
-            problems.add(SUBMITTAL_TWO_AREAS, own.place, rows=words[0], own=words[1])
+        if said is None or round(found) != round(said):
+            rows = printed.value(found, self.kind, self.glossary)
+            problems.add(SUBMITTAL_TWO_AREAS, own.place, rows=rows, own=own)
         return list(of_rows)

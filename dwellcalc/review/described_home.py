@@ -65,6 +65,7 @@ class Describer:
         self.labels = labels
         self.areas = FloorAreas(rules.glossary)
         self.problems = problems
+        self.plan = plan
         self.taken = plan.taken
         self.steps = Steps(plan, self.glossary)
         self.markings = Markings(plan.markings, labels)
@@ -75,7 +76,7 @@ class Describer:
         """What some rows say; with ``all_of_them`` those that are said to come later are loads too."""
         found = Described()
         for row in rows:
-            later = self._removed(row) or self.said_later.of_row(row, counted=not self._counts_nothing(row))
+            later = self._removed(row) or self.said_later.of_row(row, counted=not self.counts_nothing(row))
             if later is not None:
                 found.later.append(later)
                 if not later.counted and not (all_of_them and not later.removed and later.kind and row.nameplate is not None):
@@ -83,7 +84,7 @@ class Describer:
             if row.match is None and self.is_step(row):
                 found.steps.append(row)
                 continue
-            why = self.labels.no_load(row.label) if row.match is None and self._counts_nothing(row) else ""
+            why = self.labels.no_load(row.label) if row.match is None and self.counts_nothing(row) else ""
             if why:
                 found.no_loads.append((row, why))
                 continue
@@ -96,7 +97,7 @@ class Describer:
             if match is None:
                 found.unmatched.append(row)
                 continue
-            if match.what == KIND and row.nameplate is None and self._counts_nothing(row):
+            if match.what == KIND and row.nameplate is None and self.counts_nothing(row):
                 found.blank.append(row)
                 continue
             if match.what == KIND:
@@ -112,7 +113,7 @@ class Describer:
         if (row.status or "").casefold() != REMOVED:
             return None
         kind = kind_in(row.match or row.label, self.labels)
-        return Later(row, kind, str(row.note or row.label), not self._counts_nothing(row), removed=True)
+        return Later(row, kind, str(row.note or row.label), not self.counts_nothing(row), removed=True)
 
     def _load_at_line(self, row: Row, rating: Text, match: Match, found: Described) -> None:
         """A row with the rating of a load that is matched with a line: a load by its label, else it would not be counted."""
@@ -125,7 +126,7 @@ class Describer:
         else:
             found.unmatched.append(row)
 
-    def _counts_nothing(self, row: Row) -> bool:
+    def counts_nothing(self, row: Row) -> bool:
         """Whether a row claims nothing, or a load of zero."""
         kind = self.glossary.collections[LOADS].fields["volt_amperes"].kind
         return row.claimed is None or quantity_in(row.claimed, kind, self.glossary) == 0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping as Named
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from dwellcalc.decide.instructions import Instructions
 from dwellcalc.decide.review_plan import GeneralCircuit
@@ -16,6 +17,9 @@ from dwellcalc.review.looked import Asked
 from dwellcalc.review.reasons import Said
 from dwellcalc.review.rows import Row
 from dwellcalc.review.several_kinds import KindName
+
+if TYPE_CHECKING:
+    from dwellcalc.review.ranges import Ranges
 
 
 @dataclass(frozen=True)
@@ -112,6 +116,7 @@ class Submittal:
         blank: the rows of loads that have neither a rating nor a figure.
         nearest: of the rows of which nothing is known, the known name most like the label, or empty.
         reasons: why rows count a load at less than its rating, where they say it, by label.
+        ranges: what of its ratings is not shown or known only between bounds, or nothing.
         parties: who it is from and who reviews it, by key, where it says so.
     """
 
@@ -149,6 +154,7 @@ class Submittal:
     parties: dict[str, str] = field(default_factory=dict)
     reasons: dict[str, Said] = field(default_factory=dict)
     nearest: dict[str, str] = field(default_factory=dict)
+    ranges: Ranges | None = None
 
     @property
     def left_aside(self) -> list[Row]:

@@ -12,6 +12,7 @@ from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.decide.typical import with_typical
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.glossary import ValueKind
 from dwellcalc.home import Home, Supply, home_from_node
@@ -27,12 +28,15 @@ from dwellcalc.review.claims import Claim, quantity_in, rounded_throughout
 from dwellcalc.review.counts import confirm_counts
 from dwellcalc.review.described import Described
 from dwellcalc.review.described_home import UNIT_NAME, Describer
+from dwellcalc.review.keyed import evidence_in, given_in
 from dwellcalc.review.labels import LINE, Labels, in_print, kind_in
 from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.of_evidence import NAMEPLATES
 from dwellcalc.review.of_spaces import SPACES, with_panel
+from dwellcalc.review.open_ratings import OpenRatings
+from dwellcalc.review.ranges import Ranges, at_point
 from dwellcalc.review.row_filling import RowFilling
 from dwellcalc.review.row_paths import by_rows
 from dwellcalc.review.row_status import PLANNED, RowStatus
@@ -40,17 +44,13 @@ from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.rows_told import matched, not_counted, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
 from dwellcalc.review.submittal import Scheduled, Submittal
-from dwellcalc.units import UnknownUnit
 
 SUBMITTAL_LACKS = message("submittal_lacks", 'the submittal lacks "{key}"', "{hint}")
 SUBMITTAL_NO_SUPPLY = message("submittal_no_supply", 'the home has no supply "{name}"', "supplies: {known}")
-SUBMITTAL_GIVEN = message("submittal_given", '"{text}" is no quantity')
 SUBMITTAL_NO_REVIEW = message("submittal_no_review", "the rules of {edition} do not say how submittals are reviewed")
 SUBMITTAL_NO_CLAIM = message(
     "submittal_no_claim", "the submittal claims nothing", "rows with `claimed`, or `total`, or `amperes`"
 )
-
-EVIDENCE_KEY = message("evidence_key", 'there is nothing to be shown that is called "{key}"', "one of: {known}")
 
 PARTIES = ("applicant", "permit", "reviewer")  # whom the letter names
 OWN = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given", "notes", *PARTIES)
@@ -108,18 +108,24 @@ class _SubmittalReader:
         filling = RowFilling(rules, instructions.review, describer, self.node.get(key("service")))
         status = RowStatus(instructions.review, labels, list(self.texts("scope")))
         rows = status.told(map(filling.filled, rows), is_new=self.optional("work") == NEW_WORK)
+        opened = OpenRatings(rules, instructions.review, describer, status)
+        rows, loads = opened.apart(rows, [*notes, *status.scope] if "home" not in self.node else ())
         described, home, taken = self.home(rows, title, describer)
         home, _ = with_record(home, rules, instructions, home.date or self.date)
-        supply = self.supply(home)
         choices = chosen(rules, home.interpretations, self.problems)
         self.problems.raise_if_any()
+        home = with_typical(home, rules)
+        ranges = Ranges(self.supply(home), loads)
+        claimed = {name: row.claimed for name, row in described.loads.items()}
+        home = at_point(home, rules, instructions, choices, method, claimed)
+        supply = self.supply(home)
         if not method:
             method = self.method_of(rules, instructions, supply, choices)
             labels = self.labels(rules, method, instructions)
             described.match_lines_again(labels)
         if "home" in self.node:
             described.match_by_home(labels, {str(kind) for kind in supply.facts.collections[LOADS].fields["kind"]})
-        given = self.given(rules)
+        given = given_in(self.node, rules, self.problems)
         is_named = bool(edition) or "edition" in self.node or "code" in self.node
         made = Submittal(
             title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices, taken=taken
@@ -130,9 +136,10 @@ class _SubmittalReader:
         said = ((row.label, describer.said_reasons.of_row(row)) for row in rows)
         made.reasons = {str(label): each for label, each in said if each is not None}
         made.with_later = self.with_later(rows, title, Describer(rules, labels, instructions.review, Problems(), notes))
+        made.ranges = self.with_open(ranges, rows, title, made, describer) if ranges.are_there else None
         made.parties = {name: str(found) for name in PARTIES if (found := self.optional(name)) is not None}
         self.fill(made, described, rows, labels)
-        made.matched += status.matched()
+        made.matched += [*status.matched(), *opened.matched(loads)]
         self.problems.raise_if_any()
         return made
 
@@ -167,7 +174,7 @@ class _SubmittalReader:
             made.matched.append(matched(made.rules, row.label, replace(match, name=line or match.name)))
         made.matched = rows_told(made, described)
         made.blank = [row for row in described.blank if kind_in(row.label, labels) or labels.may_be(row.label)]
-        made.evidence = dict(self.evidence({NAMEPLATES, *made.rules.methods[plan.method].results}))
+        made.evidence = evidence_in(self.node, {NAMEPLATES, *made.rules.methods[plan.method].results}, self.problems)
         aside = [str(row.label) for row in made.unmatched]
         schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside, described.beside)
         phrases = SaidLater(plan.not_now, (), labels)
@@ -241,6 +248,18 @@ class _SubmittalReader:
         except InputError:
             return None
 
+    def with_open(self, ranges: Ranges, rows: list[Row], title: Text, made: Submittal, describer: Describer) -> Ranges:
+        """What is open, with the home that holds the loads without a rating too, where it can be read."""
+        again = Describer(made.rules, describer.labels, describer.plan, Problems())
+        try:
+            ranges.whole = self.home([*rows, *(each.row for each in ranges.loads)], title, again)[1]
+            ranges.whole = with_typical(ranges.whole, made.rules)
+        except InputError:
+            return ranges
+        ranges.supply = self.supply(ranges.whole)
+        ranges.largest = at_point(ranges.whole, made.rules, made.instructions, made.choices, made.method, {})
+        return ranges
+
     def described_home(self, described: Described, title: Text, describer: Describer) -> tuple[Home, list[str]]:
         """The home that rows describe, and what was taken where nothing is said."""
         skipped = (*TITLES, *OWN, *OF_RECORDS, *FIGURES)
@@ -285,28 +304,6 @@ class _SubmittalReader:
             names = ", ".join(each.title for each in home.supplies)
             fail(SUBMITTAL_NO_SUPPLY, named.place, name=named, known=names, nearest=nearest_name(named, known))
         return known[named.casefold()]
-
-    def given(self, rules: RuleSet) -> dict[str, float]:
-        """What sizing is given, by name, instead of the load of a method."""
-        found = {}
-        entries = as_mapping(self.node[key("given")], "given", self.problems) if "given" in self.node else Mapping()
-        for name, value in entries.items():
-            text = as_text(value, name, self.problems)
-            try:
-                found[str(name)] = rules.glossary.units.quantity(text)[0]
-            except (ValueError, UnknownUnit):
-                self.problems.add(SUBMITTAL_GIVEN, text.place, text=text)
-        return found
-
-    def evidence(self, known: set[str]) -> Iterator[tuple[str, str]]:
-        """What the submittal shows, by what it is for."""
-        if "evidence" in self.node:
-            for name, value in as_mapping(self.node[key("evidence")], "evidence", self.problems).items():
-                found = "_".join(name.replace("-", " ").split())
-                if found not in known:
-                    told = ", ".join(sorted(known))
-                    self.problems.add(EVIDENCE_KEY, name.place, key=name, known=told, nearest=nearest_name(found, known))
-                yield found, str(as_text(value, name, self.problems))
 
 
 def _said(found: Scheduled, phrases: SaidLater) -> Scheduled:
