@@ -1323,7 +1323,7 @@ def test_the_same_area_in_a_row_and_by_its_key_counts_once(look: Look) -> None:
 
 
 def test_two_areas_that_differ_are_refused(look: Look) -> None:
-    with pytest.raises(InputError, match="the rows give a floor area of 2,400 ft2, and `area` says 2,600 ft2"):
+    with pytest.raises(InputError, match="the rows give a floor area of 2,400 ft2, and `area` says 2600 ft2"):
         look({**TANNER, "area": "2600 ft2"})
 
 
@@ -1442,3 +1442,19 @@ def test_bounds_that_decide_leave_it_open(look: Look) -> None:
 def test_a_typical_rating_that_nobody_knows_is_refused(look: Look) -> None:
     with pytest.raises(InputError, match='no typical rating is known of the kind "hot tub"'):
         look({**TANNER, "rows": [*TANNER["rows"], {"label": "Spa", "nameplate": "typical"}]})
+
+
+# A panel schedule of new circuits alone
+
+
+@pytest.mark.parametrize(("more", "asked"), [([], []), ([{"label": "Dryer", "breaker": "30 A"}], ["schedule lacks loads"])])
+def test_a_schedule_of_new_circuits_alone_is_asked_for_the_new_ones(look: Look, more: list[Tree], asked: list[str]) -> None:
+    found = look({**TANNER, "panel_schedule": [{"label": "EVSE", "breaker": "40 A"}, *more]}, seconds=0.0)
+    assert [each.id for each in found.findings if each.about == "schedule"] == asked
+
+
+def test_a_circuit_for_a_load_without_a_rating_is_no_load_that_is_not_calculated(look: Look) -> None:
+    rows = [*TANNER["rows"][:-1], {"label": "(N) EVSE", "nameplate": "unknown"}]
+    schedule = [{"label": "EVSE", "breaker": "40 A"}]
+    found = look({**TANNER, "rows": rows, "panel_schedule": schedule, "scope": ["EVSE"]}, seconds=0.0)
+    assert [each.about for each in found.findings if each.about not in ("figure", "sum", "outcome said")] == [OPEN_RATING]

@@ -19,6 +19,7 @@ from dwellcalc.review.rows import Row
 from dwellcalc.review.several_kinds import KindName
 
 if TYPE_CHECKING:
+    from dwellcalc.review.open_ratings import OpenLoad
     from dwellcalc.review.ranges import Ranges
 
 
@@ -160,6 +161,11 @@ class Submittal:
     def left_aside(self) -> list[Row]:
         """The rows of which nothing is known and that may be loads."""
         return [row for row in self.unmatched if row.nameplate is not None]
+
+    @property
+    def open_loads(self) -> list[OpenLoad]:
+        """The loads of which no rating is shown, and that are not calculated."""
+        return [] if self.ranges is None else self.ranges.loads
 
     @property
     def asked(self) -> Asked:
