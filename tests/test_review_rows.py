@@ -1458,3 +1458,38 @@ def test_a_circuit_for_a_load_without_a_rating_is_no_load_that_is_not_calculated
     schedule = [{"label": "EVSE", "breaker": "40 A"}]
     found = look({**TANNER, "rows": rows, "panel_schedule": schedule, "scope": ["EVSE"]}, seconds=0.0)
     assert [each.about for each in found.findings if each.about not in ("figure", "sum", "outcome said")] == [OPEN_RATING]
+
+
+# A part of the section of the method
+
+
+@pytest.mark.parametrize(
+    ("method", "edition", "about"),
+    [
+        ("220.83(A)", "nec/2020", []),
+        ("NEC 220.83 (B)", "nec/2020", ["220.83(B) is named"]),
+        ("220.83", "nec/2020", []),
+        ("220.83(A) and 220.83(B)", "nec/2020", []),
+        ("220.83(B)", "nec/2026", []),  # where the section has another number, and parts that were not seen
+    ],
+)
+def test_a_part_of_the_section_that_does_not_apply_is_remarked_on(
+    look: Look, method: str, edition: str, about: list[str]
+) -> None:
+    found = look({**TANNER, "method": method, "edition": edition}, seconds=0.0)
+    told = [each for each in found.findings if each.about == "method"]
+    assert [each.title for each in told] == about
+    if told:
+        assert "Here none is added, and 220.83(A) applies." in told[0].text
+        assert told[0].severity == REMARK
+
+
+def test_the_first_part_is_not_for_heating_that_is_added(look: Look) -> None:
+    rows = [*TANNER["rows"], {"label": "(N) Heat pump 20 A x 240", "claimed": "4,800"}]
+    found = look({**TANNER, "rows": rows, "method": "220.83(A)"}, seconds=0.0)
+    assert "220.83(A) is named" in [each.title for each in found.findings]
+
+
+def test_a_part_that_a_section_does_not_have_is_refused(look: Look) -> None:
+    with pytest.raises(InputError, match="has no such part"):
+        look({**TANNER, "method": "220.83(C)"})

@@ -98,6 +98,23 @@ class Implied:
 
 
 @dataclass(frozen=True)
+class SectionPart:
+    """A part of the section of a method, which a submittal may name.
+
+    Attributes:
+        method: the method.
+        cite: the citation key of the part.
+        line: the line of the method that applies only where the part does.
+        told: what is told where it does not, in sentences.
+    """
+
+    method: str
+    cite: str
+    line: str
+    told: str
+
+
+@dataclass(frozen=True)
 class ReviewPlan:
     """How submittals are reviewed.
 
@@ -121,6 +138,8 @@ class ReviewPlan:
         remarks: of results of the method, what is said in place of the question for what shows them.
         asked: of results of the method, what the question says in place of that the calculation relies on them.
         implied: loads that a submittal implies without naming them.
+        lettered: the letters of the parts of the section of a method.
+        parts: those of which is told where they do not apply.
         not_asked: of results of the method, words of a label by which a load is none that this is asked for.
     """
 
@@ -146,3 +165,5 @@ class ReviewPlan:
     asked: dict[str, str] = field(default_factory=dict)
     not_asked: dict[str, tuple[str, ...]] = field(default_factory=dict)
     implied: tuple[Implied, ...] = ()
+    lettered: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    parts: tuple[SectionPart, ...] = ()

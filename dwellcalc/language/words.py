@@ -140,6 +140,8 @@ REVIEW_KEYS = (
     "of_area",
     "reasons",
     "implied",
+    "lettered",
+    "parts",
     "remarks",
     "asked",
     "not_asked",
@@ -149,6 +151,7 @@ REVIEW_KEYS = (
 )
 IMPLIED_TEXTS = ("kind", "title", "told", "send", "cite")
 IMPLIED_KEYS = ("words", "unless", *IMPLIED_TEXTS)
+SECTION_PART_KEYS = ("method", "cite", "line", "told")
 REASON_TEXTS = ("told", "send", "cite")
 REASON_SETTING = ("writes", "told_of_setting")
 REASON_APART = ("told_of_larger", "told_of_smaller", "told_of_stated")

@@ -90,6 +90,7 @@ class Submittal:
         instructions: what the assessment of that edition does.
         method: the method that its load is calculated by.
         method_named: whether it names that method.
+        method_said: how it names it, or empty.
         edition_named: whether it names its edition.
         home: the home that it describes.
         supply: the supply that it is about.
@@ -155,6 +156,7 @@ class Submittal:
     parties: dict[str, str] = field(default_factory=dict)
     reasons: dict[str, Said] = field(default_factory=dict)
     nearest: dict[str, str] = field(default_factory=dict)
+    method_said: str = ""
     ranges: Ranges | None = None
 
     @property

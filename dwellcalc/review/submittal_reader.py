@@ -130,6 +130,7 @@ class _SubmittalReader:
         made = Submittal(
             title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices, taken=taken
         )
+        made.method_said = str(named or "")
         fields = rules.glossary.collections[UNITS].fields
         made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
         made.later, made.later_notes = described.later, {each: kind_in(each, labels) for each in describer.said_later.notes}
