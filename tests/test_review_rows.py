@@ -35,6 +35,7 @@ from dwellcalc.review.label_figures import LabelFigures
 from dwellcalc.review.labels import KIND, LINE, Labels, listed
 from dwellcalc.review.of_later import LATER
 from dwellcalc.review.of_open import BETWEEN, OPEN_RATING
+from dwellcalc.review.own_comments import REVIEWER
 from dwellcalc.review.own_sums import OwnSums
 from dwellcalc.review.review import review
 from dwellcalc.review.row_lines import lines_of_load
@@ -1493,3 +1494,52 @@ def test_the_first_part_is_not_for_heating_that_is_added(look: Look) -> None:
 def test_a_part_that_a_section_does_not_have_is_refused(look: Look) -> None:
     with pytest.raises(InputError, match="has no such part"):
         look({**TANNER, "method": "220.83(C)"})
+
+
+# What the reviewer writes, what is shown, and keys
+
+
+def test_comments_of_the_reviewer_stand_after_the_others(look: Look) -> None:
+    own = ["Send the panel photo again", {"title": "Working space", "text": "Show it on the plan.", "section": "110.26"}]
+    found = look({**TANNER, "notes": ["Furnace gas."], "comments": own}, seconds=0.0)
+    assert [each.about for each in found.findings] == [OPEN_RATING, REVIEWER, REVIEWER]
+    told = " ".join(as_text(letter(found), None).split())
+    assert "2. From the reviewer" in told
+    assert "Send the panel photo again." in told
+    assert "3. Working space - 110.26" in told
+
+
+def test_a_comment_with_an_unknown_key_is_refused(look: Look) -> None:
+    with pytest.raises(InputError, match='there is no key "txt" in a comment'):
+        look({**TANNER, "comments": [{"title": "Plan", "txt": "Show it"}]})
+
+
+def test_what_is_shown_stands_in_the_review_and_not_in_the_letter(look: Look) -> None:
+    rows = with_row(TANNER["rows"], "Range 12 kW", evidence="photo 7")
+    found = look({**TANNER, "rows": rows, "evidence": {"nameplates": "photo of the charger's label"}}, seconds=0.0)
+    told = as_text(review_pages(found), None)
+    assert "- Nameplates: photo of the charger's label" in told
+    assert "- Range 12 kW: photo 7" in told
+    assert "photo" not in as_text(letter(found), None)
+
+
+def test_a_wrong_key_is_told_by_the_keys_of_a_submittal(look: Look) -> None:
+    with pytest.raises(InputError) as error:
+        look({**TANNER, "appplicant": "D. Marsh"})
+    assert 'there is no key "appplicant" in a submittal' in str(error.value)
+    assert 'did you mean "applicant"' in str(error.value)
+
+
+def test_a_key_like_no_other_lists_those_of_a_submittal(look: Look) -> None:
+    with pytest.raises(InputError, match="one of: submittal, .*panel_schedule"):
+        look({**TANNER, "zzz": "?"})
+
+
+def test_an_empty_cell_is_blank(look: Look) -> None:
+    rows = [*TANNER["rows"], {"label": "Gas furnace", "claimed": "", "nameplate": ""}]
+    assert [each.about for each in look({**TANNER, "rows": rows}, seconds=0.0).findings] == [OPEN_RATING]
+
+
+def test_the_site_and_the_owner_are_kept_for_the_head_of_the_letter(look: Look) -> None:
+    found = look({**TANNER, "site": "8 Tanner's Yard", "owner": "R. Bell"}, seconds=0.0)
+    assert found.parties == {"site": "8 Tanner's Yard", "owner": "R. Bell"}

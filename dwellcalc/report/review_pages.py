@@ -23,6 +23,7 @@ def review_pages(found: Review) -> list[Block]:
     blocks = [*_at_the_head(found), *begin, *letter(found)[2:]]
     blocks += _claims(found)
     blocks += _breakers(found)
+    blocks += _shown(found)
     blocks += _matched(found)
     return [*blocks, Heading(2, "Cautions"), Listing(list(found.cautions))]
 
@@ -130,6 +131,13 @@ def _breakers(found: Review) -> list[Block]:
     ]
     head = ["Circuit", "Load", "Breaker", "Least", "Largest", "Outcome", "Section"]
     return [Heading(2, "Breakers of the schedule"), Table("", head, rows, ["left", "left", "right", "right", "right"])]
+
+
+def _shown(found: Review) -> list[Block]:
+    """What is shown with the submittal; the letter does not repeat it."""
+    if not found.shown:
+        return []
+    return [Heading(2, "Shown with the submittal"), Listing([f"{of}: {text}" for of, text in found.shown.items()])]
 
 
 def _judged(verdict: str, why: str) -> str:

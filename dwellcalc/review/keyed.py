@@ -7,10 +7,26 @@ from collections.abc import Collection
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Mapping, as_mapping, as_text, key
 from dwellcalc.problems import Problems, message, nearest_name
+from dwellcalc.review.schedule_reader import SCHEDULE_KEY
 from dwellcalc.units import UnknownUnit
 
 SUBMITTAL_GIVEN = message("submittal_given", '"{text}" is no quantity')
 EVIDENCE_KEY = message("evidence_key", 'there is nothing to be shown that is called "{key}"', "one of: {known}")
+
+
+def refuse_unknown(node: Mapping, own: Collection[str], others: Collection[str], problems: Problems) -> None:
+    """Note every key that stands in no submittal.
+
+    Args:
+        node: the submittal.
+        own: the keys of a submittal, which are listed.
+        others: further keys that may stand in one, such as those of a home file.
+        problems: where they are noted.
+    """
+    for name in node:
+        if name not in own and name not in others:
+            near = nearest_name(name, [*own, *others])
+            problems.add(SCHEDULE_KEY, name.place, key=name, what="a submittal", known=", ".join(own), nearest=near)
 
 
 def given_in(node: Mapping, rules: RuleSet, problems: Problems) -> dict[str, float]:

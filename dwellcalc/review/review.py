@@ -23,7 +23,7 @@ from dwellcalc.review.general_circuits import on_general_circuits
 from dwellcalc.review.judged import judged
 from dwellcalc.review.kept_apart import told_apart
 from dwellcalc.review.looked import Asked, Looked
-from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on_unsure
+from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on_unsure, shown_with
 from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method
@@ -95,7 +95,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_unsure(submittal),
     ]
     lacking = bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)
-    ordered = in_order(findings)
+    ordered = [*in_order(findings), *submittal.comments]
     answer = _answer(submittal, asked, lacking=lacking)
     return Review(
         version(),
@@ -117,6 +117,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         alternatives=[] if lacking else would_change(submittal),
         parties=submittal.parties,
         left_aside=submittal.nearest,
+        shown=shown_with(submittal),
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
 

@@ -12,6 +12,7 @@ from dwellcalc.home import Home, Supply
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Text
 from dwellcalc.review.claims import Claim
+from dwellcalc.review.finding import Finding
 from dwellcalc.review.later import Later
 from dwellcalc.review.looked import Asked
 from dwellcalc.review.reasons import Said
@@ -90,6 +91,7 @@ class Submittal:
         instructions: what the assessment of that edition does.
         method: the method that its load is calculated by.
         method_named: whether it names that method.
+        comments: those that the reviewer writes.
         method_said: how it names it, or empty.
         edition_named: whether it names its edition.
         home: the home that it describes.
@@ -157,6 +159,7 @@ class Submittal:
     reasons: dict[str, Said] = field(default_factory=dict)
     nearest: dict[str, str] = field(default_factory=dict)
     method_said: str = ""
+    comments: list[Finding] = field(default_factory=list)
     ranges: Ranges | None = None
 
     @property

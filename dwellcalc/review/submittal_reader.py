@@ -11,31 +11,33 @@ from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.recorded import with_record
-from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.typical import with_typical
-from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.glossary import ValueKind
 from dwellcalc.home import Home, Supply, home_from_node
 from dwellcalc.home.glossary_names import LOADS, PANELS, UNITS
+from dwellcalc.home.models import models_for
 from dwellcalc.home.supply_filling import NEW_WORK
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import SUBMITTAL_TITLES as TITLES
 from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, text_at
 from dwellcalc.problems import InputError, Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
+from dwellcalc.review.areas import AREA_FIELD
 from dwellcalc.review.claim_reader import ClaimReader
-from dwellcalc.review.claims import Claim, quantity_in, rounded_throughout
+from dwellcalc.review.claims import Claim, rounded_throughout
 from dwellcalc.review.counts import confirm_counts
 from dwellcalc.review.described import Described
 from dwellcalc.review.described_home import UNIT_NAME, Describer
-from dwellcalc.review.keyed import evidence_in, given_in
+from dwellcalc.review.keyed import evidence_in, given_in, refuse_unknown
 from dwellcalc.review.labels import LINE, Labels, in_print, kind_in
 from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
+from dwellcalc.review.method_taken import SUBMITTAL_LACKS, method_taken
 from dwellcalc.review.of_evidence import NAMEPLATES
 from dwellcalc.review.of_spaces import SPACES, with_panel
 from dwellcalc.review.open_ratings import OpenRatings
+from dwellcalc.review.own_comments import own_comments
 from dwellcalc.review.ranges import Ranges, at_point
 from dwellcalc.review.row_filling import RowFilling
 from dwellcalc.review.row_paths import by_rows
@@ -45,15 +47,31 @@ from dwellcalc.review.rows_told import matched, not_counted, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
 from dwellcalc.review.submittal import Scheduled, Submittal
 
-SUBMITTAL_LACKS = message("submittal_lacks", 'the submittal lacks "{key}"', "{hint}")
 SUBMITTAL_NO_SUPPLY = message("submittal_no_supply", 'the home has no supply "{name}"', "supplies: {known}")
 SUBMITTAL_NO_REVIEW = message("submittal_no_review", "the rules of {edition} do not say how submittals are reviewed")
 SUBMITTAL_NO_CLAIM = message(
     "submittal_no_claim", "the submittal claims nothing", "rows with `claimed`, or `total`, or `amperes`"
 )
 
-PARTIES = ("applicant", "permit", "reviewer")  # whom the letter names
-OWN = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given", "notes", *PARTIES)
+PARTIES = ("applicant", "permit", "reviewer", "site", "owner")  # whom the letter names
+OWN = (
+    *(
+        "edition",
+        "method",
+        "supply",
+        "home",
+        "rows",
+        "claims",
+        "evidence",
+        "panel_schedule",
+        "scope",
+        "given",
+        "notes",
+        "comments",
+    ),
+    *PARTIES,
+)
+BESIDE = ("code", "amendments", SPACES, AREA_FIELD)  # keys that may stand beside those of a home file
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
 FIGURES = ("total", "amperes", "minimum_rating", "fits")
 
@@ -101,6 +119,8 @@ class _SubmittalReader:
         named = self.optional("method")
         method = method_named(named, rules, instructions) if named is not None else ""
         labels = self.labels(rules, method, instructions)
+        others = (*BESIDE, *OF_RECORDS, *rules.glossary.collections[UNITS].fields, *models_for(rules.glossary).keys[()])
+        refuse_unknown(self.node, (*TITLES, *OWN, *FIGURES), others, self.problems)
         rows = read_rows(self.node[key("rows")], self.beside, self.problems) if "rows" in self.node else []
         self.problems.raise_if_any()
         notes = [*self.texts("notes")]
@@ -120,7 +140,7 @@ class _SubmittalReader:
         home = at_point(home, rules, instructions, choices, method, claimed)
         supply = self.supply(home)
         if not method:
-            method = self.method_of(rules, instructions, supply, choices)
+            method = method_taken(self.node, rules, instructions, supply, choices)
             labels = self.labels(rules, method, instructions)
             described.match_lines_again(labels)
         if "home" in self.node:
@@ -130,6 +150,7 @@ class _SubmittalReader:
         made = Submittal(
             title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices, taken=taken
         )
+        made.comments = own_comments(self.node.get(key("comments")), self.problems)
         made.method_said = str(named or "")
         fields = rules.glossary.collections[UNITS].fields
         made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
@@ -213,31 +234,6 @@ class _SubmittalReader:
         methods = [method] if method else [*instructions.sizes_new, *instructions.methods]
         unmeaning = instructions.review.unmeaning if instructions.review is not None else ()
         return Labels(rules, dict.fromkeys([*methods, instructions.sizing.method, *claimed]), unmeaning)
-
-    def method_of(self, rules: RuleSet, instructions: Instructions, supply: Supply, choices: dict[str, str]) -> str:
-        """The method where the submittal names none: one that gives its total or amperes, else the basis."""
-        for name in instructions.methods:
-            if self.gives_a_figure(rules, name, instructions, supply, choices):
-                return name
-        tried, _ = SupplyAssessor(rules, instructions, supply, choices).answered(choices)
-        if tried is None:
-            hint = "which method of the code was used, such as `method: standard`"
-            fail(SUBMITTAL_LACKS, self.node.place, key="method", hint=hint)
-        return tried.name
-
-    def gives_a_figure(
-        self, rules: RuleSet, name: str, instructions: Instructions, supply: Supply, choices: dict[str, str]
-    ) -> bool:
-        """Whether a method gives the total or the amperes of the submittal."""
-        evaluation = Evaluation(plan_of(rules), supply.facts, choices)
-        results = rules.methods[name].results
-        for figure, result in (("total", instructions.total), ("amperes", instructions.amperes)):
-            text, line = self.node.get(key(figure)), results[result]
-            if isinstance(text, Text) and line.kind is not None and evaluation.sizes[line.level]:
-                claimed = quantity_in(text, line.kind, rules.glossary)
-                if claimed is not None and Claim("", line.id, "", "", claimed, 1.0).met_by(evaluation.line(line)):
-                    return True
-        return False
 
     def with_later(self, rows: list[Row], title: Text, describer: Describer) -> Supply | None:
         """The supply with the loads that are said to come later and have a nameplate; nothing where it cannot be read."""
