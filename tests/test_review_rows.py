@@ -1543,3 +1543,20 @@ def test_an_empty_cell_is_blank(look: Look) -> None:
 def test_the_site_and_the_owner_are_kept_for_the_head_of_the_letter(look: Look) -> None:
     found = look({**TANNER, "site": "8 Tanner's Yard", "owner": "R. Bell"}, seconds=0.0)
     assert found.parties == {"site": "8 Tanner's Yard", "owner": "R. Bell"}
+
+
+@pytest.mark.parametrize(
+    ("more", "total"),
+    [({"label": "Living area 2,400 sq ft"}, 24505.6), ({"label": "Addition 400 sq ft", "claimed": "1,200"}, 24985.6)],
+)
+def test_an_area_that_a_row_without_a_figure_tells_again_counts_once(look: Look, more: Tree, total: float) -> None:
+    """400 ft2 more are 1200 VA, 480 VA at 40 %."""
+    rows = [*TANNER["rows"], {"match": "floor area", **more}]
+    found = look({**TANNER, "rows": rows, "total": f"{total:,.0f}", "amperes": f"{total / 240:.1f} A"}, seconds=0.0)
+    assert found.answer.total == pytest.approx(total)
+
+
+def test_a_load_without_a_rating_may_be_called_as_another_is(look: Look) -> None:
+    """A second dishwasher of 1200 VA: 480 VA at 40 %."""
+    found = look({**TANNER, "rows": [*TANNER["rows"], {"label": "DW", "nameplate": "unknown"}]}, seconds=0.0)
+    assert "would add 480 VA (2.00 A) to the load" in only(found, OPEN_RATING).text

@@ -19,7 +19,7 @@ SUBMITTAL_TWO_AREAS = message(
 )
 
 AREA_FIELD, AREA_KIND = "area", "area_kind"
-Area = tuple[Text, Text, str]  # what it is called, the area, its use
+Area = tuple[Text, Text, str, bool]  # what it is called, the area, its use, and whether its row has a figure
 
 
 class FloorAreas:
@@ -56,14 +56,24 @@ class FloorAreas:
             own: what the key holds, or nothing.
             problems: where what is wrong is noted.
         """
-        alike = [each for each in of_rows if each[-1] == self.uses[0]]
+        of_rows = self._once(of_rows)
         if not isinstance(own, Text):
-            return list(of_rows)
+            return of_rows
+        alike = [each for each in of_rows if each[-2] == self.uses[0]]
         said = self.value(own)
         if not alike:
-            return [*of_rows, (text_at(AREA_FIELD, own), own, self.uses[0])]
-        found = sum(self.value(area) or 0 for _, area, _ in alike)
+            return [*of_rows, (text_at(AREA_FIELD, own), own, self.uses[0], False)]
+        found = self._sum(alike)
         if said is None or round(found) != round(said):
             rows = printed.value(found, self.kind, self.glossary)
             problems.add(SUBMITTAL_TWO_AREAS, own.place, rows=rows, own=own)
-        return list(of_rows)
+        return of_rows
+
+    def _once(self, of_rows: Sequence[Area]) -> list[Area]:
+        """The areas without those that are told again in rows without a figure, beside the rows that count them."""
+        counted = [each for each in of_rows if each[-1]]
+        again = [each for each in of_rows if not each[-1]]
+        return counted if again and round(self._sum(again)) == round(self._sum(counted)) else list(of_rows)
+
+    def _sum(self, areas: Sequence[Area]) -> float:
+        return sum(self.value(area) or 0 for _, area, _, _ in areas)

@@ -192,7 +192,7 @@ class Describer:
         What a line of such says beside is the load of one circuit or one area.
         """
         if self.areas.value(nameplate) is not None:
-            found.areas.append((row.label, nameplate, self.areas.use(row.label)))
+            found.areas.append((row.label, nameplate, self.areas.use(row.label), not self.counts_nothing(row)))
             return True
         line = line_of(self.rules, name)
         counts = [] if line is None else counts_behind(line, self.glossary)
@@ -228,7 +228,7 @@ class Describer:
     def _unit(self, described: Described, said: Mapping, title: Text, problems: Problems) -> tuple[Mapping, list[str]]:
         areas = [
             _mapping({"name": label, "kind": text_at(spaced(kind), label), "area": area}, label)
-            for label, area, kind in self.areas.together(described.areas, said.get(key(AREA_FIELD)), problems)
+            for label, area, kind, _ in self.areas.together(described.areas, said.get(key(AREA_FIELD)), problems)
         ]
         if not areas:
             problems.add(SUBMITTAL_AREA, title.place)

@@ -81,7 +81,20 @@ class OpenRatings:
             implied = self._implied(text)
             if implied is not None and not self._has(implied.kind, kept, found):
                 found.append(self._open(Row(text_at(implied.title, text)), implied.kind, str(text), implied))
-        return kept, found
+        return kept, self._named_apart(kept, found)
+
+    def _named_apart(self, rows: Iterable[Row], loads: Iterable[OpenLoad]) -> list[OpenLoad]:
+        """The loads, each by a name that no row and no other of them has."""
+        taken = {row.label.casefold() for row in rows}
+        found = []
+        for each in loads:
+            name, number = each.name, 1
+            while name.casefold() in taken:
+                number += 1
+                name = f"{each.name} {number}"
+            taken.add(name.casefold())
+            found.append(replace(each, row=replace(each.row, label=text_at(name, each.row.label))))
+        return found
 
     def matched(self, found: Iterable[OpenLoad]) -> list[Matched]:
         """What such loads were taken for, for the table of labels."""
