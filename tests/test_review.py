@@ -773,8 +773,17 @@ def test_what_the_method_leaves_out_is_told(submit: Write) -> None:
 
 
 def test_a_line_that_cannot_be_calculated_is_open_and_asks(submit: Write) -> None:
-    rows = with_row(PLAIN, "Water heater", nameplate="unknown")
-    found = reviewed(submit(changed(PLAIN, rows=rows)))
+    load = {"name": "Water heater", "kind": "storage water heater", "rating": "unknown"}
+    unit = {
+        "name": "house",
+        "areas": [{"kind": "living", "area": "2400 ft2"}],
+        "small_appliance_circuits": 2,
+        "laundry_circuits": 1,
+        "loads": [load],
+    }
+    tree = {name: PLAIN[name] for name in ("submittal", "edition", "method", "total")}
+    home = {"home": "Given", "service": PLAIN["service"], "dwelling_units": [unit]}
+    found = reviewed(submit(tree | {"home": home, "evidence": PLAIN["evidence"]}))
     assert outcomes(found)["Total"] == "cannot be calculated"
     assert not [each for each in found.findings if each.severity == ERROR]
     assert only(found, "not said").severity == QUESTION

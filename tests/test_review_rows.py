@@ -34,6 +34,8 @@ from dwellcalc.review.general_labels import GeneralLabels
 from dwellcalc.review.label_figures import LabelFigures
 from dwellcalc.review.labels import KIND, LINE, Labels, listed
 from dwellcalc.review.of_later import LATER
+from dwellcalc.review.of_open import BETWEEN, OPEN_RATING
+from dwellcalc.review.own_comments import REVIEWER
 from dwellcalc.review.own_sums import OwnSums
 from dwellcalc.review.review import review
 from dwellcalc.review.row_lines import lines_of_load
@@ -1284,3 +1286,277 @@ def test_what_a_correction_adds_to_a_sum_is_without_the_row_that_has_a_comment_o
     told = " ".join(as_text(letter(look(tree)), None).split())
     assert "adds 1,500 VA to the figure and, at 40 %, 600 VA (2.50 A) to the load" in told
     assert "5,500 VA to the figure" not in told
+
+
+# What a submittal says beside its rows. Tanner's Yard, by hand (220.83): 7200 + 3000 + 1500 + 12000 + 5500 + 4500 + 1200 + 864 +
+# 1500 + 4320 + 7680 = 49264; 8000 and 40 % of 41264 are 24505.6 VA, 102.11 A
+
+TANNER: Tree = {
+    "submittal": "Charging, 8 Tanner's Yard",
+    "edition": "nec/2020",
+    "method": "220.83",
+    "work": "existing",
+    "service": {"system": "120/240 V single-phase 3-wire", "rating": "100 A"},
+    "rows": [
+        {"label": "General ltg & recepts 2,400 sf x 3", "claimed": "7,200"},
+        {"label": "Kitchen small appl ckts 2 x 1,500", "claimed": "3,000"},
+        {"label": "Laundry ckt", "claimed": "1,500"},
+        {"label": "Range 12 kW", "claimed": "12,000"},
+        {"label": "Dryer", "claimed": "5,500"},
+        {"label": "Water htr", "claimed": "4,500"},
+        {"label": "DW", "claimed": "1,200"},
+        {"label": "Disposal 7.2 A x 120", "claimed": "864"},
+        {"label": "Microhood", "claimed": "1,500"},
+        {"label": "A/C cond. unit 18 A x 240", "claimed": "4,320"},
+        {"label": "(N) EVSE 32 A x 240", "claimed": "7,680"},
+    ],
+    "total": "24,506 VA",
+    "amperes": "102.1 A",
+    "fits": "no",
+    "evidence": {"nameplates": "photographs"},
+}
+AT_21_A = {"label": "(N) EVSE 21 A x 240", "claimed": "5,040"}  # 46624: 23449.6 VA, 97.71 A
+
+
+def test_the_same_area_in_a_row_and_by_its_key_counts_once(look: Look) -> None:
+    found = look({**TANNER, "area": "2,400 ft2"}, seconds=0.0)
+    assert (found.answer.total, errors(found)) == (24505.6, [])
+
+
+def test_two_areas_that_differ_are_refused(look: Look) -> None:
+    with pytest.raises(InputError, match="the rows give a floor area of 2,400 ft2, and `area` says 2600 ft2"):
+        look({**TANNER, "area": "2600 ft2"})
+
+
+def test_the_area_of_a_key_stands_beside_rows_of_other_areas(look: Look) -> None:
+    rows = with_row(TANNER["rows"], "General ltg & recepts 2,400 sf x 3", label="General ltg & recepts")
+    assert look({**TANNER, "area": "2400 ft2", "rows": rows}, seconds=0.0).answer.total == 24505.6
+
+
+# Ratings that are not shown, or known only between bounds
+
+
+def only(found: Review, about: str) -> Finding:
+    (one,) = [each for each in found.findings if each.about == about]
+    return one
+
+
+def enough(found: Review) -> list[str]:
+    return [each.what for each in found.alternatives if each.verdict == "fits"]
+
+
+FURNACES: list[Tree] = [
+    {"notes": ["Furnace gas."]},
+    {"rows": [*TANNER["rows"], {"label": "Furnace gas."}]},
+    {"rows": [*TANNER["rows"], {"label": "Gas furnace"}], "notes": ["Furnace: gas"]},
+    {"rows": [*TANNER["rows"], {"label": "Gas furnace blower"}]},
+    {"rows": [*TANNER["rows"], {"label": "Heating", "match": "blower"}]},
+    {"rows": [*TANNER["rows"], {"label": "Furnace blower", "status": "existing"}]},
+    {"rows": [*TANNER["rows"], {"label": "Gas furnace blower", "nameplate": "unknown"}]},
+]
+
+
+@pytest.mark.parametrize("more", FURNACES)
+def test_the_blower_of_a_gas_furnace_is_asked_for_and_no_setting_is_told_without_it(look: Look, more: Tree) -> None:
+    """40 % of 350, 600 and 750 VA: 102.69 to 103.36 A. Without the blower 27 A would do (100.11 A).
+
+    With 750 VA and 24 A it is 49264 - 7680 + 5760 + 750 = 48094 VA; 8000 and 40 % of 40094 are 24037.6 VA, 100.16 A.
+    """
+    found = look({**TANNER, **more}, seconds=0.0)
+    asked = only(found, OPEN_RATING)
+    assert asked.title == "Gas furnace: the rating of its blower is not shown"
+    assert "Every 600 VA of it would add 240 VA (1.00 A) to the load." in asked.text
+    assert "350 VA to 750 VA, which is not of the code: with that the load is 102.69 A to 103.36 A" in asked.text
+    assert (found.answer.total, found.answer.verdict) == (24505.6, "does not fit")
+    assert '"(N) EVSE 32 A x 240" set to 24 A' in enough(found)
+    assert [each.about for each in found.findings] == [OPEN_RATING]
+    assert "Without" in as_text(review_pages(found), None)
+
+
+def test_where_the_outcome_hangs_on_the_blower_it_is_open(look: Look) -> None:
+    """At 26 A 47824 VA are 23929.6 VA, 99.71 A; with 350 VA 100.29 A, with 750 VA 100.96 A."""
+    rows = with_row(TANNER["rows"], "(N) EVSE 32 A x 240", label="(N) EVSE 26 A x 240", claimed="6,240")
+    found = look(
+        {**TANNER, "rows": rows, "total": "23,930", "amperes": "99.7 A", "fits": "yes", "notes": ["Gas furnace"]}, seconds=0.0
+    )
+    assert found.answer.verdict == "open"
+    assert "the outcome hangs on it: fits at 350 VA, does not fit at 750 VA" in only(found, OPEN_RATING).text
+    assert not errors(found)
+
+
+@pytest.mark.parametrize("note", ["Gas furnace blower by others", "Gas furnace to be removed", "Gas range"])
+def test_a_gas_furnace_that_goes_implies_nothing(look: Look, note: str) -> None:
+    assert OPEN_RATING not in [each.about for each in look({**TANNER, "notes": [note]}, seconds=0.0).findings]
+
+
+def test_a_blower_with_its_rating_is_a_load(look: Look) -> None:
+    rows = [*TANNER["rows"], {"label": "Gas furnace blower 5 A 120 V", "claimed": "600"}]
+    found = look({**TANNER, "rows": rows, "notes": ["Furnace gas."], "total": "24,746", "amperes": "103.1 A"}, seconds=0.0)
+    assert (found.answer.total, found.findings) == (24745.6, [])
+
+
+def test_a_load_without_a_rating_leaves_the_comments_on_the_others(look: Look) -> None:
+    """A spa of which nothing is known: the known loads are over the rating, and the range stays wrong."""
+    rows = [*with_row(TANNER["rows"], "Range 12 kW", claimed="8,000"), {"label": "Spa", "nameplate": "unknown"}]
+    found = look({**TANNER, "rows": rows}, seconds=0.0)
+    assert found.answer.verdict == "does not fit"
+    assert any("8,000 VA" in each.text for each in errors(found))
+    assert "Whatever it is, the load does not fit." in only(found, OPEN_RATING).text
+    assert enough(found) == []
+
+
+def test_a_load_without_a_rating_leaves_a_load_that_fits_open(look: Look) -> None:
+    rows = [*TANNER["rows"], {"label": "Spa", "nameplate": "unknown"}]
+    found = look({**TANNER, "rows": rows, "service": {**TANNER["service"], "rating": "200 A"}, "fits": "yes"}, seconds=0.0)
+    assert found.answer.verdict == "open"
+    assert "it is open whether the load fits" in only(found, OPEN_RATING).text
+
+
+def test_a_figure_stands_for_a_rating_that_is_not_known(look: Look) -> None:
+    found = look({**TANNER, "rows": with_row(TANNER["rows"], "DW", nameplate="unknown")}, seconds=0.0)
+    assert (found.answer.total, found.findings) == (24505.6, [])
+
+
+@pytest.mark.parametrize(
+    ("nameplate", "claimed", "total", "told"),
+    [
+        ("400 VA to 900 VA", "900", 24865.6, "The figures here are with 900 VA: there the load is largest."),
+        ("400 VA to 900 VA", "600", 24745.6, "The figures here are with 600 VA: the figure that the table has for it."),
+        ("typical", "750", 24805.6, "No rating is shown; as is typical of such loads"),
+    ],
+)
+def test_a_rating_between_bounds(look: Look, nameplate: str, claimed: str, total: float, told: str) -> None:
+    rows = [*TANNER["rows"], {"label": "Gas furnace blower", "nameplate": nameplate, "claimed": claimed}]
+    found = look({**TANNER, "rows": rows, "total": f"{total:,.0f}", "amperes": f"{total / 240:.1f} A"}, seconds=0.0)
+    assert (found.answer.total, errors(found)) == (total, [])
+    assert told in only(found, BETWEEN).text
+
+
+def test_bounds_that_decide_leave_it_open(look: Look) -> None:
+    rows = with_row(TANNER["rows"], "(N) EVSE 32 A x 240", label="(N) EVSE 26 A x 240", claimed="6,240")
+    rows.append({"label": "Blower", "nameplate": "100 VA to 900 VA", "claimed": "100"})
+    found = look({**TANNER, "rows": rows, "total": "23,970", "amperes": "99.87 A", "fits": "yes"}, seconds=0.0)
+    assert found.answer.verdict == "open"
+    assert "fits at 100 VA, does not fit at 900 VA" in only(found, BETWEEN).text
+
+
+def test_a_typical_rating_that_nobody_knows_is_refused(look: Look) -> None:
+    with pytest.raises(InputError, match='no typical rating is known of the kind "hot tub"'):
+        look({**TANNER, "rows": [*TANNER["rows"], {"label": "Spa", "nameplate": "typical"}]})
+
+
+# A panel schedule of new circuits alone
+
+
+@pytest.mark.parametrize(("more", "asked"), [([], []), ([{"label": "Dryer", "breaker": "30 A"}], ["schedule lacks loads"])])
+def test_a_schedule_of_new_circuits_alone_is_asked_for_the_new_ones(look: Look, more: list[Tree], asked: list[str]) -> None:
+    found = look({**TANNER, "panel_schedule": [{"label": "EVSE", "breaker": "40 A"}, *more]}, seconds=0.0)
+    assert [each.id for each in found.findings if each.about == "schedule"] == asked
+
+
+def test_a_circuit_for_a_load_without_a_rating_is_no_load_that_is_not_calculated(look: Look) -> None:
+    rows = [*TANNER["rows"][:-1], {"label": "(N) EVSE", "nameplate": "unknown"}]
+    schedule = [{"label": "EVSE", "breaker": "40 A"}]
+    found = look({**TANNER, "rows": rows, "panel_schedule": schedule, "scope": ["EVSE"]}, seconds=0.0)
+    assert [each.about for each in found.findings if each.about not in ("figure", "sum", "outcome said")] == [OPEN_RATING]
+
+
+# A part of the section of the method
+
+
+@pytest.mark.parametrize(
+    ("method", "edition", "about"),
+    [
+        ("220.83(A)", "nec/2020", []),
+        ("NEC 220.83 (B)", "nec/2020", ["220.83(B) is named"]),
+        ("220.83", "nec/2020", []),
+        ("220.83(A) and 220.83(B)", "nec/2020", []),
+        ("220.83(B)", "nec/2026", []),  # where the section has another number, and parts that were not seen
+    ],
+)
+def test_a_part_of_the_section_that_does_not_apply_is_remarked_on(
+    look: Look, method: str, edition: str, about: list[str]
+) -> None:
+    found = look({**TANNER, "method": method, "edition": edition}, seconds=0.0)
+    told = [each for each in found.findings if each.about == "method"]
+    assert [each.title for each in told] == about
+    if told:
+        assert "Here none is added, and 220.83(A) applies." in told[0].text
+        assert told[0].severity == REMARK
+
+
+def test_the_first_part_is_not_for_heating_that_is_added(look: Look) -> None:
+    rows = [*TANNER["rows"], {"label": "(N) Heat pump 20 A x 240", "claimed": "4,800"}]
+    found = look({**TANNER, "rows": rows, "method": "220.83(A)"}, seconds=0.0)
+    assert "220.83(A) is named" in [each.title for each in found.findings]
+
+
+def test_a_part_that_a_section_does_not_have_is_refused(look: Look) -> None:
+    with pytest.raises(InputError, match="has no such part"):
+        look({**TANNER, "method": "220.83(C)"})
+
+
+# What the reviewer writes, what is shown, and keys
+
+
+def test_comments_of_the_reviewer_stand_after_the_others(look: Look) -> None:
+    own = ["Send the panel photo again", {"title": "Working space", "text": "Show it on the plan.", "section": "110.26"}]
+    found = look({**TANNER, "notes": ["Furnace gas."], "comments": own}, seconds=0.0)
+    assert [each.about for each in found.findings] == [OPEN_RATING, REVIEWER, REVIEWER]
+    told = " ".join(as_text(letter(found), None).split())
+    assert "2. From the reviewer" in told
+    assert "Send the panel photo again." in told
+    assert "3. Working space - 110.26" in told
+
+
+def test_a_comment_with_an_unknown_key_is_refused(look: Look) -> None:
+    with pytest.raises(InputError, match='there is no key "txt" in a comment'):
+        look({**TANNER, "comments": [{"title": "Plan", "txt": "Show it"}]})
+
+
+def test_what_is_shown_stands_in_the_review_and_not_in_the_letter(look: Look) -> None:
+    rows = with_row(TANNER["rows"], "Range 12 kW", evidence="photo 7")
+    found = look({**TANNER, "rows": rows, "evidence": {"nameplates": "photo of the charger's label"}}, seconds=0.0)
+    told = as_text(review_pages(found), None)
+    assert "- Nameplates: photo of the charger's label" in told
+    assert "- Range 12 kW: photo 7" in told
+    assert "photo" not in as_text(letter(found), None)
+
+
+def test_a_wrong_key_is_told_by_the_keys_of_a_submittal(look: Look) -> None:
+    with pytest.raises(InputError) as error:
+        look({**TANNER, "appplicant": "D. Marsh"})
+    assert 'there is no key "appplicant" in a submittal' in str(error.value)
+    assert 'did you mean "applicant"' in str(error.value)
+
+
+def test_a_key_like_no_other_lists_those_of_a_submittal(look: Look) -> None:
+    with pytest.raises(InputError, match="one of: submittal, .*panel_schedule"):
+        look({**TANNER, "zzz": "?"})
+
+
+def test_an_empty_cell_is_blank(look: Look) -> None:
+    rows = [*TANNER["rows"], {"label": "Gas furnace", "claimed": "", "nameplate": ""}]
+    assert [each.about for each in look({**TANNER, "rows": rows}, seconds=0.0).findings] == [OPEN_RATING]
+
+
+def test_the_site_and_the_owner_are_kept_for_the_head_of_the_letter(look: Look) -> None:
+    found = look({**TANNER, "site": "8 Tanner's Yard", "owner": "R. Bell"}, seconds=0.0)
+    assert found.parties == {"site": "8 Tanner's Yard", "owner": "R. Bell"}
+
+
+@pytest.mark.parametrize(
+    ("more", "total"),
+    [({"label": "Living area 2,400 sq ft"}, 24505.6), ({"label": "Addition 400 sq ft", "claimed": "1,200"}, 24985.6)],
+)
+def test_an_area_that_a_row_without_a_figure_tells_again_counts_once(look: Look, more: Tree, total: float) -> None:
+    """400 ft2 more are 1200 VA, 480 VA at 40 %."""
+    rows = [*TANNER["rows"], {"match": "floor area", **more}]
+    found = look({**TANNER, "rows": rows, "total": f"{total:,.0f}", "amperes": f"{total / 240:.1f} A"}, seconds=0.0)
+    assert found.answer.total == pytest.approx(total)
+
+
+def test_a_load_without_a_rating_may_be_called_as_another_is(look: Look) -> None:
+    """A second dishwasher of 1200 VA: 480 VA at 40 %."""
+    found = look({**TANNER, "rows": [*TANNER["rows"], {"label": "DW", "nameplate": "unknown"}]}, seconds=0.0)
+    assert "would add 480 VA (2.00 A) to the load" in only(found, OPEN_RATING).text

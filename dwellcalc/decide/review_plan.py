@@ -75,6 +75,46 @@ class Reason:
 
 
 @dataclass(frozen=True)
+class Implied:
+    """A load that a submittal implies by naming something else, such as the blower of a furnace that burns gas.
+
+    Attributes:
+        words: of which one names that something.
+        unless: words of a text that says it of something that goes.
+        kind: the kind of the load.
+        title: what the load is called.
+        told: the title of the question for its rating.
+        send: what shows the rating, as a clause.
+        cite: the citation key of the section by which it counts.
+    """
+
+    words: tuple[str, ...]
+    unless: tuple[str, ...]
+    kind: str
+    title: str
+    told: str
+    send: str
+    cite: str
+
+
+@dataclass(frozen=True)
+class SectionPart:
+    """A part of the section of a method, which a submittal may name.
+
+    Attributes:
+        method: the method.
+        cite: the citation key of the part.
+        line: the line of the method that applies only where the part does.
+        told: what is told where it does not, in sentences.
+    """
+
+    method: str
+    cite: str
+    line: str
+    told: str
+
+
+@dataclass(frozen=True)
 class ReviewPlan:
     """How submittals are reviewed.
 
@@ -97,6 +137,9 @@ class ReviewPlan:
         reasons: those that a row may give for counting a load at less than its rating.
         remarks: of results of the method, what is said in place of the question for what shows them.
         asked: of results of the method, what the question says in place of that the calculation relies on them.
+        implied: loads that a submittal implies without naming them.
+        lettered: the letters of the parts of the section of a method.
+        parts: those of which is told where they do not apply.
         not_asked: of results of the method, words of a label by which a load is none that this is asked for.
     """
 
@@ -121,3 +164,6 @@ class ReviewPlan:
     panels: str = ""
     asked: dict[str, str] = field(default_factory=dict)
     not_asked: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    implied: tuple[Implied, ...] = ()
+    lettered: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    parts: tuple[SectionPart, ...] = ()

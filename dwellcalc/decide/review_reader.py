@@ -6,9 +6,11 @@ from math import inf
 
 from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.general_circuits import CIRCUITS, read_general_circuits
-from dwellcalc.decide.review_plan import Reason, ReviewPlan
+from dwellcalc.decide.review_plan import Implied, Reason, ReviewPlan, SectionPart
 from dwellcalc.home.glossary_names import UNITS
 from dwellcalc.language.words import (
+    IMPLIED_KEYS,
+    IMPLIED_TEXTS,
     REASON_APART,
     REASON_KEYS,
     REASON_SETTING,
@@ -17,13 +19,18 @@ from dwellcalc.language.words import (
     REVIEW_KEYS,
     REVIEW_LISTS,
     REVIEW_NUMBERS,
+    SECTION_PART_KEYS,
 )
 from dwellcalc.placed import Listing, Mapping, Node, as_list, as_mapping, as_text, key
 from dwellcalc.problems import message, nearest_name
 
 ASSESSMENT_TAKEN = message("assessment_taken", 'a dwelling unit has no field "{name}"')
 
-REASON = "a reason"
+ASSESSMENT_IMPLIED = message("assessment_implied", 'there is no kind of load "{name}"')
+
+ASSESSMENT_PART = message("assessment_part", 'the method "{method}" has no line "{name}"')
+
+REASON, IMPLIED, PART = "a reason", "what is implied", "a part of a section"
 
 
 def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
@@ -37,6 +44,9 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         if name not in fields:
             reader.problems.add(ASSESSMENT_TAKEN, name.place, name=name, nearest=nearest_name(name, fields))
     markings = as_mapping(node.get(key("markings"), Mapping()), "markings", reader.problems)
+    lettered = as_mapping(node.get(key("lettered"), Mapping()), "lettered", reader.problems)
+    for name in lettered:
+        reader.method(name)
     not_asked = as_mapping(node.get(key("not_asked"), Mapping()), "not_asked", reader.problems)
     steps, beside, not_now, unmeaning, counted, planned, there, removed = (
         tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS
@@ -67,7 +77,33 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         panels,
         reader.of_results(method, node.get(key("asked"), Mapping()), "asked"),
         {str(name): tuple(map(str, reader.texts(each))) for name, each in not_asked.items()},
+        tuple(_implied(each, reader) for each in as_list(node.get(key("implied"), Listing()), "implied", reader.problems)),
+        {str(name): tuple(map(str, reader.texts(each))) for name, each in lettered.items()},
+        tuple(_part(each, reader) for each in as_list(node.get(key("parts"), Listing()), "parts", reader.problems)),
     )
+
+
+def _part(node: Node, reader: AssessmentReader) -> SectionPart:
+    entry = as_mapping(node, PART, reader.problems)
+    reader.keys(entry, SECTION_PART_KEYS, PART)
+    method, cite, line, told = (reader.text(entry, name, PART) for name in SECTION_PART_KEYS)
+    checked = reader.method(method)
+    if checked is not None and line not in checked.lines:
+        reader.problems.add(ASSESSMENT_PART, line.place, method=method, name=line, nearest=nearest_name(line, checked.lines))
+    return SectionPart(str(method), str(cite), str(line), str(told))
+
+
+def _implied(node: Node, reader: AssessmentReader) -> Implied:
+    entry = as_mapping(node, IMPLIED, reader.problems)
+    reader.keys(entry, IMPLIED_KEYS, IMPLIED)
+    words = tuple(map(str, reader.texts(reader.need(entry, "words", IMPLIED))))
+    unless = tuple(map(str, reader.texts(entry[key("unless")]))) if "unless" in entry else ()
+    kind, *texts = (reader.text(entry, name, IMPLIED) for name in IMPLIED_TEXTS)
+    kinds = reader.rules.glossary.load_kinds
+    if kind not in kinds:
+        reader.problems.add(ASSESSMENT_IMPLIED, kind.place, name=kind, nearest=nearest_name(kind, kinds))
+    title, told, send, cite = map(str, texts)
+    return Implied(words, unless, str(kind), title, told, send, cite)
 
 
 def _reason(node: Node, reader: AssessmentReader) -> Reason:

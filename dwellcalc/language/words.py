@@ -139,6 +139,9 @@ REVIEW_KEYS = (
     "markings",
     "of_area",
     "reasons",
+    "implied",
+    "lettered",
+    "parts",
     "remarks",
     "asked",
     "not_asked",
@@ -146,6 +149,9 @@ REVIEW_KEYS = (
     "panels",
     *REVIEW_NUMBERS,
 )
+IMPLIED_TEXTS = ("kind", "title", "told", "send", "cite")
+IMPLIED_KEYS = ("words", "unless", *IMPLIED_TEXTS)
+SECTION_PART_KEYS = ("method", "cite", "line", "told")
 REASON_TEXTS = ("told", "send", "cite")
 REASON_SETTING = ("writes", "told_of_setting")
 REASON_APART = ("told_of_larger", "told_of_smaller", "told_of_stated")

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from dwellcalc.report.letter import letter, not_counted
 from dwellcalc.report.letter_ends import note_to_the_reviewer
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
-from dwellcalc.report.wording import counted, lowered
+from dwellcalc.report.wording import counted, lowered, numbered
 from dwellcalc.review.document import Review
 from dwellcalc.review.finding import ERROR, QUESTION, REMARK, Finding
+from dwellcalc.review.of_open import OPEN_RATING
 from dwellcalc.review.tie_out import AGREES, FOLLOWS
 
 SEVERITIES = {ERROR: "error", REMARK: "remark", QUESTION: "question"}
@@ -22,6 +23,7 @@ def review_pages(found: Review) -> list[Block]:
     blocks = [*_at_the_head(found), *begin, *letter(found)[2:]]
     blocks += _claims(found)
     blocks += _breakers(found)
+    blocks += _shown(found)
     blocks += _matched(found)
     return [*blocks, Heading(2, "Cautions"), Listing(list(found.cautions))]
 
@@ -62,6 +64,9 @@ def _first_lines(found: Review) -> list[list[str]]:
         rows.insert(-1, ["Verdict", f"{answer.verdict}{load}, {by}{hangs}"])
     if not_counted(found):
         rows.insert(-1, ["Not counted", f"what is said to come later or to be by others, {not_counted(found)}"])
+    numbers = [str(number) for number, each in enumerate(found.findings, 1) if each.about == OPEN_RATING]
+    if numbers:
+        rows.insert(-1, ["Without", f"a load of which no rating is shown, {numbered('comment', numbers)}"])
     if found.against:
         outcomes = [each.outcome for each in found.rounds]
         told = ", ".join(f"{outcomes.count(each)} {each}" for each in dict.fromkeys(outcomes)) or "no comment in either"
@@ -126,6 +131,13 @@ def _breakers(found: Review) -> list[Block]:
     ]
     head = ["Circuit", "Load", "Breaker", "Least", "Largest", "Outcome", "Section"]
     return [Heading(2, "Breakers of the schedule"), Table("", head, rows, ["left", "left", "right", "right", "right"])]
+
+
+def _shown(found: Review) -> list[Block]:
+    """What is shown with the submittal; the letter does not repeat it."""
+    if not found.shown:
+        return []
+    return [Heading(2, "Shown with the submittal"), Listing([f"{of}: {text}" for of, text in found.shown.items()])]
 
 
 def _judged(verdict: str, why: str) -> str:

@@ -19,7 +19,7 @@ class Described:
     come later in ``later``; of a load whose label names several kinds these stand in ``beside``; markings of loads that labels say in ``marked``.
     """
 
-    areas: list[tuple[Text, Text, str]] = field(default_factory=list)
+    areas: list[tuple[Text, Text, str, bool]] = field(default_factory=list)
     counts: dict[str, Text] = field(default_factory=dict)
     loads: dict[str, Row] = field(default_factory=dict)
     kinds: dict[str, str] = field(default_factory=dict)

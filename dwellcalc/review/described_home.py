@@ -8,10 +8,10 @@ from dataclasses import replace
 
 from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.glossary import Glossary
-from dwellcalc.language import tree
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Listing, Mapping, Node, Text, key, spaced, text_at
 from dwellcalc.problems import Problems, message
+from dwellcalc.review.areas import AREA_FIELD, FloorAreas
 from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described import Described
@@ -45,7 +45,6 @@ ROW_LOSES_LOAD = message(
 
 UNITS, AREAS, LOADS = "dwelling_units", "areas", "loads"
 UNIT_NAME = "dwelling"
-AREA_FIELD, AREA_KIND = "area", "area_kind"
 LOAD_UNIT = "VA"
 
 
@@ -64,7 +63,9 @@ class Describer:
         self.rules = rules
         self.glossary: Glossary = rules.glossary
         self.labels = labels
+        self.areas = FloorAreas(rules.glossary)
         self.problems = problems
+        self.plan = plan
         self.taken = plan.taken
         self.steps = Steps(plan, self.glossary)
         self.markings = Markings(plan.markings, labels)
@@ -75,7 +76,7 @@ class Describer:
         """What some rows say; with ``all_of_them`` those that are said to come later are loads too."""
         found = Described()
         for row in rows:
-            later = self._removed(row) or self.said_later.of_row(row, counted=not self._counts_nothing(row))
+            later = self._removed(row) or self.said_later.of_row(row, counted=not self.counts_nothing(row))
             if later is not None:
                 found.later.append(later)
                 if not later.counted and not (all_of_them and not later.removed and later.kind and row.nameplate is not None):
@@ -83,7 +84,7 @@ class Describer:
             if row.match is None and self.is_step(row):
                 found.steps.append(row)
                 continue
-            why = self.labels.no_load(row.label) if row.match is None and self._counts_nothing(row) else ""
+            why = self.labels.no_load(row.label) if row.match is None and self.counts_nothing(row) else ""
             if why:
                 found.no_loads.append((row, why))
                 continue
@@ -96,7 +97,7 @@ class Describer:
             if match is None:
                 found.unmatched.append(row)
                 continue
-            if match.what == KIND and row.nameplate is None and self._counts_nothing(row):
+            if match.what == KIND and row.nameplate is None and self.counts_nothing(row):
                 found.blank.append(row)
                 continue
             if match.what == KIND:
@@ -112,7 +113,7 @@ class Describer:
         if (row.status or "").casefold() != REMOVED:
             return None
         kind = kind_in(row.match or row.label, self.labels)
-        return Later(row, kind, str(row.note or row.label), not self._counts_nothing(row), removed=True)
+        return Later(row, kind, str(row.note or row.label), not self.counts_nothing(row), removed=True)
 
     def _load_at_line(self, row: Row, rating: Text, match: Match, found: Described) -> None:
         """A row with the rating of a load that is matched with a line: a load by its label, else it would not be counted."""
@@ -125,7 +126,7 @@ class Describer:
         else:
             found.unmatched.append(row)
 
-    def _counts_nothing(self, row: Row) -> bool:
+    def counts_nothing(self, row: Row) -> bool:
         """Whether a row claims nothing, or a load of zero."""
         kind = self.glossary.collections[LOADS].fields["volt_amperes"].kind
         return row.claimed is None or quantity_in(row.claimed, kind, self.glossary) == 0
@@ -171,18 +172,7 @@ class Describer:
         except (ValueError, UnknownUnit):
             return False
         unit = self.glossary.collections[UNITS].fields.values()
-        return kind in (self.area.unit, (), *(each.kind.unit for each in unit)) or self._as_area(text) is not None
-
-    @property
-    def area(self) -> tree.ValueKind:  # type: ignore[name-defined]
-        """The kind of an area."""
-        return self.glossary.collections[AREAS].fields[AREA_FIELD].kind
-
-    def _as_area(self, text: Text) -> float | None:
-        try:
-            return self.glossary.units.converted(text, self.area.unit)
-        except (ValueError, UnknownUnit):
-            return None
+        return kind in (self.areas.kind.unit, (), *(each.kind.unit for each in unit)) or self.areas.value(text) is not None
 
     def _load(self, row: Row, kind: str, found: Described) -> None:
         name, number = str(row.label), 1
@@ -201,21 +191,14 @@ class Describer:
 
         What a line of such says beside is the load of one circuit or one area.
         """
-        if self._as_area(nameplate) is not None:
-            found.areas.append((row.label, nameplate, self._area_kind(row.label)))
+        if self.areas.value(nameplate) is not None:
+            found.areas.append((row.label, nameplate, self.areas.use(row.label), not self.counts_nothing(row)))
             return True
         line = line_of(self.rules, name)
         counts = [] if line is None else counts_behind(line, self.glossary)
         if len(counts) == 1 and self._is_count_or_area(nameplate):
             found.counts[counts[0]] = nameplate
         return self._is_count_or_area(nameplate) or (line is not None and not holds_loads(line))
-
-    def _area_kind(self, label: str) -> str:
-        """The use of an area that a label names, or the first."""
-        kinds = self.glossary.words(self.glossary.collections[AREAS].fields[AREA_KIND].kind)
-        said = words_of(label)
-        named = [kind for kind in kinds if set(words_of(spaced(kind))) <= set(said)]
-        return named[0] if named else kinds[0]
 
     # the nodes
 
@@ -245,12 +228,8 @@ class Describer:
     def _unit(self, described: Described, said: Mapping, title: Text, problems: Problems) -> tuple[Mapping, list[str]]:
         areas = [
             _mapping({"name": label, "kind": text_at(spaced(kind), label), "area": area}, label)
-            for label, area, kind in described.areas
+            for label, area, kind, _ in self.areas.together(described.areas, said.get(key(AREA_FIELD)), problems)
         ]
-        own = said.get(key(AREA_FIELD))
-        if isinstance(own, Text):
-            kinds = self.glossary.words(self.glossary.collections[AREAS].fields[AREA_KIND].kind)
-            areas.append(_mapping({"name": text_at("area", own), "kind": text_at(spaced(kinds[0]), own), "area": own}, own))
         if not areas:
             problems.add(SUBMITTAL_AREA, title.place)
         unit = _mapping({"name": text_at(UNIT_NAME, title), AREAS: _listing(areas, title)}, title)

@@ -91,6 +91,7 @@ class Review:
         alternatives: what else could be done where it does not fit, those that suffice first.
         parties: the applicant, the number of the permit and the reviewer, where the submittal names them.
         left_aside: the rows of which nothing is known, each with the known name that is most like its label, or empty.
+        shown: what is shown with the submittal, by what it is for.
         against: the title of the earlier review, or empty; ``rounds`` what became of its findings.
     """
 
@@ -114,6 +115,7 @@ class Review:
     alternatives: list[AlternativeResult] = field(default_factory=list)
     parties: dict[str, str] = field(default_factory=dict)
     left_aside: dict[str, str] = field(default_factory=dict)
+    shown: dict[str, str] = field(default_factory=dict)
     against: str = ""
     rounds: list[Round] = field(default_factory=list)
     format: int = FORMAT

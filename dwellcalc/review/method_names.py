@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from dwellcalc.decide.instructions import Instructions
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Text, spaced
@@ -9,6 +11,7 @@ from dwellcalc.problems import fail, message, nearest_name
 from dwellcalc.review.editions_beside import edition_beside
 from dwellcalc.review.labels import words_of
 
+SUBMITTAL_PART = message("submittal_part", 'the section "{name}" has no such part', "its parts: {known}")
 SUBMITTAL_METHOD = message("submittal_method", 'no single method is meant by "{name}"', "one of: {known}")
 
 
@@ -29,10 +32,28 @@ def method_named(name: Text, rules: RuleSet, instructions: Instructions) -> str:
     elsewhere = [] if by_section or by_words else _by_section_elsewhere(wanted, rules, instructions)
     for found in (by_section, by_words, elsewhere):
         if len(found) == 1:
+            if found is by_section:
+                _refuse_part(name, found[0], rules, instructions)
             return found[0]
     known = "; ".join(f"{spaced(each)} ({section})" for each, (_, section) in offered.items())
     near = "" if by_section or by_words else nearest_name(wanted, [spaced(each) for each in titles])
     return fail(SUBMITTAL_METHOD, name.place, name=name, known=known, nearest=near)
+
+
+def part_named(name: str, method: str, rules: RuleSet) -> str:
+    """The letter of the part of the section of a method that a name has behind it, the only one; else empty."""
+    article = _article(rules.section(str(rules.methods[method].source.cite)))
+    found = {each[1].upper() for each in re.finditer(rf"{re.escape(article)}\s*\(\s*([a-z])\s*\)", name, re.IGNORECASE)}
+    return found.pop() if article and len(found) == 1 else ""
+
+
+def _refuse_part(name: Text, method: str, rules: RuleSet, instructions: Instructions) -> None:
+    """Refuse a part that a section does not have, where the edition has it in parts."""
+    known = instructions.review.lettered.get(method, ()) if instructions.review is not None else ()
+    article, part = _article(rules.section(str(rules.methods[method].source.cite))), part_named(name, method, rules)
+    in_parts = any(each.section.startswith(f"{article}(") for each in rules.citations.values())
+    if known and part and in_parts and part not in known:
+        fail(SUBMITTAL_PART, name.place, name=name, known=", ".join(f"{article}({each})" for each in known))
 
 
 def _by_section_elsewhere(wanted: str, rules: RuleSet, instructions: Instructions) -> list[str]:

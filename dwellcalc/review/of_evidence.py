@@ -50,6 +50,16 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
         )
 
 
+def shown_with(submittal: Submittal) -> dict[str, str]:
+    """What the submittal shows and where a rating was read, by the title of what that is for."""
+    plan = submittal.instructions.review
+    assert plan is not None
+    lines = submittal.rules.methods[plan.method].results
+    titles = {name: str(line.source.title) for name, line in lines.items()}
+    found = {titles.get(name, name.capitalize()): text for name, text in submittal.evidence.items()}
+    return found | {name: str(row.evidence) for name, row in submittal.load_rows.items() if row.evidence}
+
+
 def _shown(line: SheetLine, name: str, loads: list[str], plan: ReviewPlan) -> Finding:
     remark = plan.remarks.get(name, "")
     if remark:

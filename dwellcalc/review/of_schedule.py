@@ -9,6 +9,7 @@ from dwellcalc.review.breakers import TOO_LARGE, TOO_SMALL, Breaker
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, Finding
 from dwellcalc.review.labels import in_print, listed
 from dwellcalc.review.of_later import LATER, SEND
+from dwellcalc.review.row_status import PLANNED
 from dwellcalc.review.submittal import Scheduled, Submittal
 
 LACKING = "not calculated"  # what a finding on a load that is not among those calculated is about
@@ -22,8 +23,9 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
         breakers: the circuits of its schedule, held to their loads.
     """
     kinds_later = {each.kind for each in submittal.later if each.kind and not each.counted}
+    kinds_open = {each.kind for each in submittal.open_loads}
     for circuit in submittal.schedule:
-        if circuit.kind in kinds_later:
+        if circuit.kind in kinds_later or (circuit.kind in kinds_open and not circuit.loads):
             continue  # the comment on the row tells it
         if circuit.kind and not circuit.loads and circuit.later:
             yield _later(f"schedule: {circuit.label}", "the panel schedule", circuit)
@@ -33,7 +35,7 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
             yield _of_several_kinds(f"schedule: {circuit.label}", "the panel schedule", circuit, submittal)
     yield from (_wrong_breaker(each) for each in breakers if each.verdict in (TOO_SMALL, TOO_LARGE))
     for each in submittal.scope:
-        if each.aside or each.general is not None:
+        if each.aside or each.general is not None or (each.kind in kinds_open and not each.loads):
             continue
         if each.kind and not each.loads and each.later:
             yield _later(f"scope: {each.label}", "the scope of the work", each)
@@ -71,9 +73,12 @@ def _not_known(submittal: Submittal) -> Iterator[Finding]:
 
 
 def _without_circuit(submittal: Submittal) -> Iterator[Finding]:
-    """A question for the loads that no circuit of the schedule is for."""
+    """A question for the loads that no circuit of the schedule is for; of a schedule of new circuits alone for the planned ones."""
     scheduled = {name for circuit in submittal.schedule for name in circuit.loads}
-    missing = [name for name in submittal.supply.facts.collections[LOADS].names if name not in scheduled]
+    names = submittal.supply.facts.collections[LOADS].names
+    planned = [names[position] for position in submittal.supply.planned]
+    of_new_work = bool(planned or any(each.row.status == PLANNED for each in submittal.open_loads)) and scheduled <= set(planned)
+    missing = [name for name in (planned if of_new_work else names) if name not in scheduled]
     several = len(missing) > 1
     if submittal.schedule and missing:
         yield Finding(

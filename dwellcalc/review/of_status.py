@@ -19,7 +19,8 @@ STATUS = "status"
 def on_status(submittal: Submittal) -> Iterator[Finding]:
     """The question, where a table says of no load what it is, and one of them planned makes the load another."""
     loads = submittal.supply.facts.collections[LOADS]
-    told = [row for row in submittal.load_rows.values() if row.status is not None]
+    rows = (*submittal.load_rows.values(), *(each.row for each in submittal.open_loads))
+    told = [row for row in rows if row.status is not None]
     if told or PLANNED in loads.fields[STATUS]:
         return
     taken = judged(submittal.rules, submittal.asked)

@@ -23,10 +23,11 @@ from dwellcalc.review.general_circuits import on_general_circuits
 from dwellcalc.review.judged import judged
 from dwellcalc.review.kept_apart import told_apart
 from dwellcalc.review.looked import Asked, Looked
-from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on_unsure
+from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on_unsure, shown_with
 from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method
+from dwellcalc.review.of_open import on_open
 from dwellcalc.review.of_readings import readings_of
 from dwellcalc.review.of_rounding import on_rounding
 from dwellcalc.review.of_schedule import LACKING, on_schedule
@@ -86,6 +87,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_rounding(submittal),
         *on_spaces(submittal),
         *on_evidence(submittal, asked),
+        *on_open(submittal),
         *on_status(submittal),
         *on_blank(submittal),
         *on_later(submittal),
@@ -93,13 +95,14 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_unsure(submittal),
     ]
     lacking = bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)
-    ordered = in_order(findings)
+    ordered = [*in_order(findings), *submittal.comments]
+    answer = _answer(submittal, asked, lacking=lacking)
     return Review(
         version(),
         date,
         rule_set_entry(submittal.rules, submittal.home),
         _head(submittal),
-        _answer(submittal, asked, lacking=lacking),
+        answer,
         claims,
         submittal.matched,
         ordered,
@@ -107,13 +110,14 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         found.stopped_early,
         found.out_of_time,
         list(submittal.instructions.cautions),
-        put_right=PuttingRight(submittal, search, lacking=lacking).put_right(ordered, of_figures.about),
+        put_right=PuttingRight(submittal, search, lacking=lacking or answer.verdict == OPEN).put_right(ordered, of_figures.about),
         calculation=calculation(submittal),
         breakers=circuits,
         readings=readings_of(submittal),
         alternatives=[] if lacking else would_change(submittal),
         parties=submittal.parties,
         left_aside=submittal.nearest,
+        shown=shown_with(submittal),
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
 
@@ -140,13 +144,18 @@ def _answer(submittal: Submittal, asked: Asked, *, lacking: bool) -> Answer:
     sized = looked.sized(evaluation)
     rating = sized.line(submittal.rules.methods[asked.sizing.method].results[asked.sizing.results["minimum_rating"]])
     found = judged(submittal.rules, asked)
+    verdict = found.verdict
+    if submittal.ranges is not None:
+        verdict = submittal.ranges.verdict(submittal.rules, asked, verdict)
+        most = submittal.ranges.most(submittal.rules, asked)
+        rating = None if most is None else most.minimum_rating
     return Answer(
         _number(total),
         _number(amperes),
         found.amperes,
         _number(rating),
         _rating(submittal.supply.facts),
-        OPEN if lacking and found.verdict == FITS else found.verdict,
+        OPEN if lacking and verdict == FITS else verdict,
     )
 
 

@@ -11,9 +11,10 @@ from dwellcalc.home.glossary_names import AREAS, CONNECTION, FROM_SYSTEM, LINE_T
 from dwellcalc.home.names import Names
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Mapping, Node, Text, key, text_at
+from dwellcalc.review.areas import AREA_FIELD
 from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
-from dwellcalc.review.described_home import AREA_FIELD, Describer
+from dwellcalc.review.described_home import Describer
 from dwellcalc.review.label_figures import LabelFigures
 from dwellcalc.review.labels import KIND, LINE, Match, words_of
 from dwellcalc.review.looked import line_of

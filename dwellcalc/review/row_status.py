@@ -38,8 +38,8 @@ class RowStatus:
 
     def _told(self, row: Row, *, is_new: bool) -> Row:
         said, status = self._said(row), ""
-        if said and self._first(said) in (PLANNED, REMOVED):
-            status = self._first(said)
+        if said and self.first(said) in (PLANNED, REMOVED):
+            status = self.first(said)
             self._note(row, status, f'"{self._words(said, status)}" in {"its label" if said is row.label else "its note"}')
         elif not said and (entry := next((each for each in self.scope if self._is_meant(each, row)), None)) is not None:
             status = PLANNED
@@ -53,7 +53,7 @@ class RowStatus:
         """The label or the note that says a status; a note only where it holds nothing else, for it may speak of other things."""
         if self._is_phrase(row.note):
             return row.note
-        return row.label if self._first(row.label) else None
+        return row.label if self.first(row.label) else None
 
     def _is_phrase(self, text: Text | None) -> bool:
         """Whether a text is one of the phrases and nothing else, such as "(removed)"."""
@@ -70,7 +70,7 @@ class RowStatus:
                 found[status] = first.start(), first[0]
         return found
 
-    def _first(self, text: str) -> str:
+    def first(self, text: str) -> str:
         """The status that a text says: what is there may be removed, else what it says first."""
         found = self._places(text)
         if REMOVED in found and PLANNED not in found:
@@ -82,7 +82,7 @@ class RowStatus:
 
     def _is_meant(self, entry: Text, row: Row) -> bool:
         """Whether an entry of the scope means a row: its kind of load, or all of its words, and does not say that it is there."""
-        if self._first(entry) in (EXISTING, REMOVED):
+        if self.first(entry) in (EXISTING, REMOVED):
             return False
         kind = kind_in(row.match or row.label, self.labels)
         found = self.labels.find(entry, KIND)

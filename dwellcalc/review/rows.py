@@ -82,7 +82,7 @@ class Row:
         return self.share_of if self.share_of is not None else self.claimed
 
 
-DASHES = ("-", "\N{EN DASH}", "\N{EM DASH}")  # printed where a cell holds nothing
+BLANKS = ("", "-", "\N{EN DASH}", "\N{EM DASH}")  # written where a cell holds nothing
 
 
 def read_rows(node: Node, folder: Path, problems: Problems) -> list[Row]:
@@ -111,7 +111,7 @@ def _made(found: dict[str, Text], place: Place, problems: Problems, facts: Mappi
     if not found.get("label"):
         problems.add(ROW_LACKS, place)
         return None
-    row = Row(**{name: text for name, text in found.items() if text.strip() not in DASHES}, facts=facts)
+    row = Row(**{name: text for name, text in found.items() if text.strip() not in BLANKS}, facts=facts)
     claimed, share_of = taken_apart(row.claimed, row.share, row.note, row.label)
     row = replace(row, claimed=claimed, share_of=share_of)
     if row.status is not None and row.status.casefold() not in STATUSES:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping as Named
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from dwellcalc.decide.instructions import Instructions
 from dwellcalc.decide.review_plan import GeneralCircuit
@@ -11,11 +12,16 @@ from dwellcalc.home import Home, Supply
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Text
 from dwellcalc.review.claims import Claim
+from dwellcalc.review.finding import Finding
 from dwellcalc.review.later import Later
 from dwellcalc.review.looked import Asked
 from dwellcalc.review.reasons import Said
 from dwellcalc.review.rows import Row
 from dwellcalc.review.several_kinds import KindName
+
+if TYPE_CHECKING:
+    from dwellcalc.review.open_ratings import OpenLoad
+    from dwellcalc.review.ranges import Ranges
 
 
 @dataclass(frozen=True)
@@ -85,6 +91,8 @@ class Submittal:
         instructions: what the assessment of that edition does.
         method: the method that its load is calculated by.
         method_named: whether it names that method.
+        comments: those that the reviewer writes.
+        method_said: how it names it, or empty.
         edition_named: whether it names its edition.
         home: the home that it describes.
         supply: the supply that it is about.
@@ -112,6 +120,7 @@ class Submittal:
         blank: the rows of loads that have neither a rating nor a figure.
         nearest: of the rows of which nothing is known, the known name most like the label, or empty.
         reasons: why rows count a load at less than its rating, where they say it, by label.
+        ranges: what of its ratings is not shown or known only between bounds, or nothing.
         parties: who it is from and who reviews it, by key, where it says so.
     """
 
@@ -149,11 +158,19 @@ class Submittal:
     parties: dict[str, str] = field(default_factory=dict)
     reasons: dict[str, Said] = field(default_factory=dict)
     nearest: dict[str, str] = field(default_factory=dict)
+    method_said: str = ""
+    comments: list[Finding] = field(default_factory=list)
+    ranges: Ranges | None = None
 
     @property
     def left_aside(self) -> list[Row]:
         """The rows of which nothing is known and that may be loads."""
         return [row for row in self.unmatched if row.nameplate is not None]
+
+    @property
+    def open_loads(self) -> list[OpenLoad]:
+        """The loads of which no rating is shown, and that are not calculated."""
+        return [] if self.ranges is None else self.ranges.loads
 
     @property
     def asked(self) -> Asked:

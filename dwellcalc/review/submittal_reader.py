@@ -11,28 +11,34 @@ from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.recorded import with_record
-from dwellcalc.decide.supply import SupplyAssessor
-from dwellcalc.evaluate.traced import Evaluation, plan_of
+from dwellcalc.decide.typical import with_typical
 from dwellcalc.glossary import ValueKind
 from dwellcalc.home import Home, Supply, home_from_node
 from dwellcalc.home.glossary_names import LOADS, PANELS, UNITS
+from dwellcalc.home.models import models_for
 from dwellcalc.home.supply_filling import NEW_WORK
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import SUBMITTAL_TITLES as TITLES
 from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, text_at
 from dwellcalc.problems import InputError, Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
+from dwellcalc.review.areas import AREA_FIELD
 from dwellcalc.review.claim_reader import ClaimReader
-from dwellcalc.review.claims import Claim, quantity_in, rounded_throughout
+from dwellcalc.review.claims import Claim, rounded_throughout
 from dwellcalc.review.counts import confirm_counts
 from dwellcalc.review.described import Described
 from dwellcalc.review.described_home import UNIT_NAME, Describer
+from dwellcalc.review.keyed import evidence_in, given_in, refuse_unknown
 from dwellcalc.review.labels import LINE, Labels, in_print, kind_in
 from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
+from dwellcalc.review.method_taken import SUBMITTAL_LACKS, method_taken
 from dwellcalc.review.of_evidence import NAMEPLATES
 from dwellcalc.review.of_spaces import SPACES, with_panel
+from dwellcalc.review.open_ratings import OpenRatings
+from dwellcalc.review.own_comments import own_comments
+from dwellcalc.review.ranges import Ranges, at_point
 from dwellcalc.review.row_filling import RowFilling
 from dwellcalc.review.row_paths import by_rows
 from dwellcalc.review.row_status import PLANNED, RowStatus
@@ -40,20 +46,32 @@ from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.rows_told import matched, not_counted, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
 from dwellcalc.review.submittal import Scheduled, Submittal
-from dwellcalc.units import UnknownUnit
 
-SUBMITTAL_LACKS = message("submittal_lacks", 'the submittal lacks "{key}"', "{hint}")
 SUBMITTAL_NO_SUPPLY = message("submittal_no_supply", 'the home has no supply "{name}"', "supplies: {known}")
-SUBMITTAL_GIVEN = message("submittal_given", '"{text}" is no quantity')
 SUBMITTAL_NO_REVIEW = message("submittal_no_review", "the rules of {edition} do not say how submittals are reviewed")
 SUBMITTAL_NO_CLAIM = message(
     "submittal_no_claim", "the submittal claims nothing", "rows with `claimed`, or `total`, or `amperes`"
 )
 
-EVIDENCE_KEY = message("evidence_key", 'there is nothing to be shown that is called "{key}"', "one of: {known}")
-
-PARTIES = ("applicant", "permit", "reviewer")  # whom the letter names
-OWN = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given", "notes", *PARTIES)
+PARTIES = ("applicant", "permit", "reviewer", "site", "owner")  # whom the letter names
+OWN = (
+    *(
+        "edition",
+        "method",
+        "supply",
+        "home",
+        "rows",
+        "claims",
+        "evidence",
+        "panel_schedule",
+        "scope",
+        "given",
+        "notes",
+        "comments",
+    ),
+    *PARTIES,
+)
+BESIDE = ("code", "amendments", SPACES, AREA_FIELD)  # keys that may stand beside those of a home file
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
 FIGURES = ("total", "amperes", "minimum_rating", "fits")
 
@@ -101,6 +119,8 @@ class _SubmittalReader:
         named = self.optional("method")
         method = method_named(named, rules, instructions) if named is not None else ""
         labels = self.labels(rules, method, instructions)
+        others = (*BESIDE, *OF_RECORDS, *rules.glossary.collections[UNITS].fields, *models_for(rules.glossary).keys[()])
+        refuse_unknown(self.node, (*TITLES, *OWN, *FIGURES), others, self.problems)
         rows = read_rows(self.node[key("rows")], self.beside, self.problems) if "rows" in self.node else []
         self.problems.raise_if_any()
         notes = [*self.texts("notes")]
@@ -108,31 +128,40 @@ class _SubmittalReader:
         filling = RowFilling(rules, instructions.review, describer, self.node.get(key("service")))
         status = RowStatus(instructions.review, labels, list(self.texts("scope")))
         rows = status.told(map(filling.filled, rows), is_new=self.optional("work") == NEW_WORK)
+        opened = OpenRatings(rules, instructions.review, describer, status)
+        rows, loads = opened.apart(rows, [*notes, *status.scope] if "home" not in self.node else ())
         described, home, taken = self.home(rows, title, describer)
         home, _ = with_record(home, rules, instructions, home.date or self.date)
-        supply = self.supply(home)
         choices = chosen(rules, home.interpretations, self.problems)
         self.problems.raise_if_any()
+        home = with_typical(home, rules)
+        ranges = Ranges(self.supply(home), loads)
+        claimed = {name: row.claimed for name, row in described.loads.items()}
+        home = at_point(home, rules, instructions, choices, method, claimed)
+        supply = self.supply(home)
         if not method:
-            method = self.method_of(rules, instructions, supply, choices)
+            method = method_taken(self.node, rules, instructions, supply, choices)
             labels = self.labels(rules, method, instructions)
             described.match_lines_again(labels)
         if "home" in self.node:
             described.match_by_home(labels, {str(kind) for kind in supply.facts.collections[LOADS].fields["kind"]})
-        given = self.given(rules)
+        given = given_in(self.node, rules, self.problems)
         is_named = bool(edition) or "edition" in self.node or "code" in self.node
         made = Submittal(
             title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices, taken=taken
         )
+        made.comments = own_comments(self.node.get(key("comments")), self.problems)
+        made.method_said = str(named or "")
         fields = rules.glossary.collections[UNITS].fields
         made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
         made.later, made.later_notes = described.later, {each: kind_in(each, labels) for each in describer.said_later.notes}
         said = ((row.label, describer.said_reasons.of_row(row)) for row in rows)
         made.reasons = {str(label): each for label, each in said if each is not None}
         made.with_later = self.with_later(rows, title, Describer(rules, labels, instructions.review, Problems(), notes))
+        made.ranges = self.with_open(ranges, rows, title, made, describer) if ranges.are_there else None
         made.parties = {name: str(found) for name in PARTIES if (found := self.optional(name)) is not None}
         self.fill(made, described, rows, labels)
-        made.matched += status.matched()
+        made.matched += [*status.matched(), *opened.matched(loads)]
         self.problems.raise_if_any()
         return made
 
@@ -167,7 +196,7 @@ class _SubmittalReader:
             made.matched.append(matched(made.rules, row.label, replace(match, name=line or match.name)))
         made.matched = rows_told(made, described)
         made.blank = [row for row in described.blank if kind_in(row.label, labels) or labels.may_be(row.label)]
-        made.evidence = dict(self.evidence({NAMEPLATES, *made.rules.methods[plan.method].results}))
+        made.evidence = evidence_in(self.node, {NAMEPLATES, *made.rules.methods[plan.method].results}, self.problems)
         aside = [str(row.label) for row in made.unmatched]
         schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside, described.beside)
         phrases = SaidLater(plan.not_now, (), labels)
@@ -206,31 +235,6 @@ class _SubmittalReader:
         unmeaning = instructions.review.unmeaning if instructions.review is not None else ()
         return Labels(rules, dict.fromkeys([*methods, instructions.sizing.method, *claimed]), unmeaning)
 
-    def method_of(self, rules: RuleSet, instructions: Instructions, supply: Supply, choices: dict[str, str]) -> str:
-        """The method where the submittal names none: one that gives its total or amperes, else the basis."""
-        for name in instructions.methods:
-            if self.gives_a_figure(rules, name, instructions, supply, choices):
-                return name
-        tried, _ = SupplyAssessor(rules, instructions, supply, choices).answered(choices)
-        if tried is None:
-            hint = "which method of the code was used, such as `method: standard`"
-            fail(SUBMITTAL_LACKS, self.node.place, key="method", hint=hint)
-        return tried.name
-
-    def gives_a_figure(
-        self, rules: RuleSet, name: str, instructions: Instructions, supply: Supply, choices: dict[str, str]
-    ) -> bool:
-        """Whether a method gives the total or the amperes of the submittal."""
-        evaluation = Evaluation(plan_of(rules), supply.facts, choices)
-        results = rules.methods[name].results
-        for figure, result in (("total", instructions.total), ("amperes", instructions.amperes)):
-            text, line = self.node.get(key(figure)), results[result]
-            if isinstance(text, Text) and line.kind is not None and evaluation.sizes[line.level]:
-                claimed = quantity_in(text, line.kind, rules.glossary)
-                if claimed is not None and Claim("", line.id, "", "", claimed, 1.0).met_by(evaluation.line(line)):
-                    return True
-        return False
-
     def with_later(self, rows: list[Row], title: Text, describer: Describer) -> Supply | None:
         """The supply with the loads that are said to come later and have a nameplate; nothing where it cannot be read."""
         described = describer.described(rows, all_of_them=True)
@@ -240,6 +244,18 @@ class _SubmittalReader:
             return self.supply(self.described_home(described, title, describer)[0])
         except InputError:
             return None
+
+    def with_open(self, ranges: Ranges, rows: list[Row], title: Text, made: Submittal, describer: Describer) -> Ranges:
+        """What is open, with the home that holds the loads without a rating too, where it can be read."""
+        again = Describer(made.rules, describer.labels, describer.plan, Problems())
+        try:
+            ranges.whole = self.home([*rows, *(each.row for each in ranges.loads)], title, again)[1]
+            ranges.whole = with_typical(ranges.whole, made.rules)
+        except InputError:
+            return ranges
+        ranges.supply = self.supply(ranges.whole)
+        ranges.largest = at_point(ranges.whole, made.rules, made.instructions, made.choices, made.method, {})
+        return ranges
 
     def described_home(self, described: Described, title: Text, describer: Describer) -> tuple[Home, list[str]]:
         """The home that rows describe, and what was taken where nothing is said."""
@@ -285,28 +301,6 @@ class _SubmittalReader:
             names = ", ".join(each.title for each in home.supplies)
             fail(SUBMITTAL_NO_SUPPLY, named.place, name=named, known=names, nearest=nearest_name(named, known))
         return known[named.casefold()]
-
-    def given(self, rules: RuleSet) -> dict[str, float]:
-        """What sizing is given, by name, instead of the load of a method."""
-        found = {}
-        entries = as_mapping(self.node[key("given")], "given", self.problems) if "given" in self.node else Mapping()
-        for name, value in entries.items():
-            text = as_text(value, name, self.problems)
-            try:
-                found[str(name)] = rules.glossary.units.quantity(text)[0]
-            except (ValueError, UnknownUnit):
-                self.problems.add(SUBMITTAL_GIVEN, text.place, text=text)
-        return found
-
-    def evidence(self, known: set[str]) -> Iterator[tuple[str, str]]:
-        """What the submittal shows, by what it is for."""
-        if "evidence" in self.node:
-            for name, value in as_mapping(self.node[key("evidence")], "evidence", self.problems).items():
-                found = "_".join(name.replace("-", " ").split())
-                if found not in known:
-                    told = ", ".join(sorted(known))
-                    self.problems.add(EVIDENCE_KEY, name.place, key=name, known=told, nearest=nearest_name(found, known))
-                yield found, str(as_text(value, name, self.problems))
 
 
 def _said(found: Scheduled, phrases: SaidLater) -> Scheduled:

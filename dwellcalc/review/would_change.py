@@ -23,11 +23,13 @@ def would_change(submittal: Submittal) -> list[AlternativeResult]:
     if submittal.given:
         return []
     rules, instructions, mine = submittal.rules, submittal.instructions, submittal.supply
+    largest = submittal.ranges.largest if submittal.ranges is not None else None
+    home = submittal.home if largest is None else largest  # with what is known between bounds where the load is largest
     assessors = [
-        SupplyAssessor(rules, instructions, each, submittal.choices, submittal.method if each is mine else "")
-        for each in submittal.home.supplies
+        SupplyAssessor(rules, instructions, each, submittal.choices, submittal.method if each.id == mine.id else "")
+        for each in home.supplies
     ]
-    found = alternatives(submittal.home, Trials(assessors), planned_alone=True)
+    found = alternatives(home, Trials(assessors), planned_alone=True)
     return [replace(each, what=_quoted(each.what, submittal)) for each in found if each.supply == mine.title]
 
 
