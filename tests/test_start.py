@@ -30,7 +30,7 @@ from dwellcalc.cli.terminal_talk import Terminal
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.glossary import Glossary
 from dwellcalc.home import home_from_text, read_home
-from dwellcalc.home.starting.answers import HOME, Answer, Answers
+from dwellcalc.home.starting.answers import HOME, Answer, Answers, Step
 from dwellcalc.home.starting.completed import Completed, Completion
 from dwellcalc.home.starting.lines import quoted
 from dwellcalc.home.starting.plausible import Plausible
@@ -1289,6 +1289,20 @@ def test_a_rating_of_a_dryer_says_that_it_is_electric(answer: Ask, home: Path) -
     assert shown.index("Taken: electric, ") < shown.index("How is water heated")
     assert "Electric clothes dryer: what is its rating?" not in shown
     assert loads_of(home)["dryer"]["rating"] == "5600 W at 240 V"
+
+
+def test_a_number_is_that_of_a_choice_and_never_a_rating(starter: Starter) -> None:
+    """A choice may be typed by its number where a rating may be typed too."""
+    answers = Answers(starter, starter.works["existing"])
+    interview = interview_module.Interview(answers, own_glossary(), Terminal(80), 110, id, lambda *_: [], lambda _, text: text)
+    for station in starter.stations:
+        for question in station.questions:
+            for at, word in enumerate(question.choices, 1):
+                step = Step(station, question, 0)
+                assert interview.beside(step, str(at)) == (str(at), []), question.id
+                assert taken(str(at), question, answers).text == word
+    small = {"dryer": "1 kW", "range": "2 kW", "tankless": "3 A at 240 V", "disposer": "1 A at 120 V", "planned_dryer": "1 kW"}
+    assert all("that is little for" in plausible(name).doubt(text) for name, text in small.items())
 
 
 @pytest.mark.parametrize(("which", "rating"), [("", "1.3 kW to 2 kW"), ("input", "1000 W")])

@@ -253,7 +253,8 @@ class Interview:
         rest, _, last = typed.rpartition(" ")
         others = [each for each in self.answers.starter.questions.values() if each.along == step.question.id]
         for other in others:
-            rating = Completion(other, self.answers, self.glossary).of(typed) if other.by_rating and typed else None
+            is_rating = other.by_rating and any(map(str.isalpha, typed))  # a number alone is that of a choice
+            rating = Completion(other, self.answers, self.glossary).of(typed) if is_rating else None
             if rating and Plausible(other, self.answers, self.glossary).rating(rating.text):
                 return other.by_rating, [(replace(step, question=other), rating.text)]
         text, amounts = told_along(typed, others, self.answers.starter.words)
