@@ -30,7 +30,7 @@ from dwellcalc.cli.terminal_talk import Terminal
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.glossary import Glossary
 from dwellcalc.home import home_from_text, read_home
-from dwellcalc.home.starting.answers import HOME, Answer, Answers
+from dwellcalc.home.starting.answers import HOME, Answer, Answers, Step
 from dwellcalc.home.starting.completed import Completed, Completion
 from dwellcalc.home.starting.lines import quoted
 from dwellcalc.home.starting.plausible import Plausible
@@ -843,9 +843,10 @@ def test_a_basement_that_is_finished_in_part_is_two_areas_and_the_question_says_
 
 @pytest.mark.parametrize("said", [["two-car garage"], ["yes"], ["behind the house", "don't know", ""]])
 def test_a_garage_that_somebody_told_of_has_bounds(said: list[str], answer: Ask, home: Path) -> None:
+    bounds = "400 ft2 to 600 ft2" if "two" in said[0] else "200 ft2 to 900 ft2"
     answer(home, [*with_area()[:11], "none", "none", *said, "stop"], "--work", "existing")
     garage = read(home)["dwelling units"][0]["areas"][1]
-    assert garage == {"name": "garage", "kind": "attached garage", "area": "200 ft2 to 900 ft2", "evidence": "not seen"}
+    assert garage == {"name": "garage", "kind": "attached garage", "area": bounds, "evidence": "not seen"}
 
 
 def test_yes_says_that_there_is_one_and_no_more(starter: Starter) -> None:
@@ -889,7 +890,7 @@ def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
         "don't know",
         "about 2,300 ft2",
     ]
-    answers += ["", "", "", "don't know", "gas now, induction planned", "gas now", "about 1.2 kW", "none", "plug in", ""]
+    answers += ["", "", "", "don't know", "gas now, induction planned", "about 1.2 kW", "none", "plug in", ""]
     answers += [
         "gas",
         "gas",
@@ -918,7 +919,7 @@ def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
     assert code == 0
     assert "How is cooking done today, before the change?" in shown
     assert "From here on, what is there today" in shown
-    assert '"induction planned" sounds planned' in shown
+    assert 'none of the choices: "induction planned". What is planned is asked at the end. Taken: gas' in shown
     found = read(home)
     (unit,) = found["dwelling units"]
     assert unit["areas"] == [{"name": "rooms", "kind": "living", "area": "2,300 ft2", "evidence": "told"}]
@@ -1076,8 +1077,7 @@ def test_what_a_quote_says_of_a_heat_pump_with_its_backup(answer: Ask, home: Pat
         ("free_spaces", "3 or 4", "3"),
         ("unfinished_basement", "no, just insulation", "none"),
         ("range", "no, gas", "none"),
-        ("garage", "it's a 2-car garage", "yes"),
-        ("garage", "two-car garage", "yes"),
+        ("garage", "it's an attached garage", "yes"),
         ("garage", "no garage", "no garage"),
         ("garage", "440 ft2", "440 ft2"),
         ("unfinished_basement", "full, unfinished basement", "yes"),
@@ -1289,6 +1289,84 @@ def test_a_rating_of_a_dryer_says_that_it_is_electric(answer: Ask, home: Path) -
     assert shown.index("Taken: electric, ") < shown.index("How is water heated")
     assert "Electric clothes dryer: what is its rating?" not in shown
     assert loads_of(home)["dryer"]["rating"] == "5600 W at 240 V"
+
+
+def test_a_number_is_that_of_a_choice_and_never_a_rating(starter: Starter) -> None:
+    """A choice may be typed by its number where a rating may be typed too."""
+    answers = Answers(starter, starter.works["existing"])
+    interview = interview_module.Interview(answers, own_glossary(), Terminal(80), 110, id, lambda *_: [], lambda _, text: text)
+    for station in starter.stations:
+        for question in station.questions:
+            for at, word in enumerate(question.choices, 1):
+                step = Step(station, question, 0)
+                assert interview.beside(step, str(at)) == (str(at), []), question.id
+                assert taken(str(at), question, answers).text == word
+    small = {"dryer": "1 kW", "range": "2 kW", "tankless": "3 A at 240 V", "disposer": "1 A at 120 V", "planned_dryer": "1 kW"}
+    assert all("that is little for" in plausible(name).doubt(text) for name, text in small.items())
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "meant"),
+    [
+        ("finished_basement", "no basement", "none"),
+        ("finished_basement", "crawl space, 1978", "none"),
+        ("unfinished_basement", "just an attic with insulation, low", "none"),
+        ("pool_pump", "no pool", "none"),
+        ("charger", "not yet", "none"),
+        ("hot_tub", "nope", "none"),
+        ("drying", "no dryer", "none"),
+        ("cooking", "gas stove (want to change to induction)", "gas"),
+        ("drying", "yes electric", "electric"),
+        ("drying", "electric dryer in the hall, 30 amp plug", "electric"),
+        ("water_heating", "gas, 40 gallons", "gas"),
+        ("heating", "gas furnace and air conditioner outside", "furnace"),
+        ("more", "garage door, and fridge", "garage door"),
+        ("system", "normal i guess", "house"),
+        ("ratings_from", "some labels, some guess", "told"),
+        ("garage", "2 car", "400 ft2 to 600 ft2"),
+        ("garage", "one-car", "200 ft2 to 350 ft2"),
+        ("garage", "three car garage", "600 ft2 to 900 ft2"),
+        ("disposer", "under the sink, don't know the power", "unknown"),
+        ("laundry_circuits", "one washer", "1"),
+        ("range_replaces", "the gas stove", "gas range"),
+    ],
+)
+def test_a_little_more_than_the_word(question: str, said: str, meant: str, starter: Starter) -> None:
+    asked, answers = starter.questions[question], Answers(starter, starter.works["existing"])
+    text = spoken(said, asked, starter.words)
+    assert (sized(text, asked, starter.words) or taken(text, asked, answers)).text == meant
+
+
+@pytest.mark.parametrize(
+    ("question", "said"), [("dishwasher", "no label"), ("finished_basement", "crawl space, 300 ft2 finished")]
+)
+def test_a_negation_of_something_else_is_no_none(question: str, said: str, starter: Starter) -> None:
+    asked = starter.questions[question]
+    assert taken(spoken(said, asked, starter.words), asked, Answers(starter, starter.works["existing"])).text != "none"
+
+
+def test_what_is_planned_may_not_be_passed_by(starter: Starter) -> None:
+    with pytest.raises(InputError):
+        taken("charger, sauna", starter.questions["planned"], Answers(starter, starter.works["existing"]))
+
+
+@pytest.mark.parametrize("asks", ["?", "what is a bus?", "Where do I see that", "how"])
+def test_a_question_of_the_user_is_explained_and_nothing_taken(asks: str, answer: Ask, home: Path) -> None:
+    shown = answer(home, ["Elm", "", "", "", "", "", asks, "stop"], "--work", "existing")[1]
+    assert shown.count("What is the rating of the panel itself, of its bus?") == 2
+    assert "The bus is the metal bars in the panel" in shown
+    assert "Taken as told" not in shown
+    assert "bus" not in read(home)["service"]
+
+
+def test_what_was_said_of_today_is_offered_for_what_takes_its_place(starter: Starter) -> None:
+    answers = Answers(starter, starter.works["existing"])
+    replaces = starter.questions["range_replaces"]
+    assert answers.offered(replaces, 0) == "none"
+    assert taken("", replaces, answers, 0).text == "none"
+    answers.given = {("cooking", 0): Answer("gas"), ("planned", 0): Answer("range")}
+    assert answers.offered(replaces, 0) == "gas range"
+    assert taken("", replaces, answers, 0) == Answer("gas range", assumed=True)
 
 
 @pytest.mark.parametrize(("which", "rating"), [("", "1.3 kW to 2 kW"), ("input", "1000 W")])
@@ -1619,7 +1697,7 @@ MESSAGES: dict[str, Callable[[pytest.MonkeyPatch], object]] = {
     "start_not_begun": lambda patch: (there("home: mine\n"), ask(begun())),
     "start_changed": changed_by_hand,
     "start_meanwhile": changed_meanwhile,
-    "start_planned_later": lambda patch: typed("gas now, induction planned", "cooking")(),
+    "start_planned_later": lambda patch: typed("induction planned", "cooking")(),
     "start_no_choice": lambda patch: typed("wood", "cooking")(),
     "start_one_choice": lambda patch: typed("electric, gas", "drying")(),
     "start_must_say": lambda patch: typed("", "disconnects")(),

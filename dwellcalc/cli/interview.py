@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -11,14 +12,15 @@ from dwellcalc.cli.terminal_talk import BACK, HELP, INDENT, STOP, Back, Stopped,
 from dwellcalc.glossary import Glossary
 from dwellcalc.home import messages
 from dwellcalc.home.names import plain
-from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step
+from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step, not_known
 from dwellcalc.home.starting.checked import with_answer
 from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.loads import Loads
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, NONE, PLANNED, SKIP, Question
+from dwellcalc.home.starting.short_words import is_question, says_none
 from dwellcalc.home.starting.spoken import sized, spoken, told_along
-from dwellcalc.home.starting.taken import taken, without_doubt
+from dwellcalc.home.starting.taken import ABSENT, THERE, choices_in, taken, without_doubt
 from dwellcalc.problems import InputError, Problem
 
 FIRST = "This is the first question."
@@ -34,6 +36,8 @@ RATED = (
 CHANGE = "Type a number to change that answer, `list` to see all; Enter to finish."
 LIST = "list"
 ENTER_SKIPS, NOT_KNOWN_SKIPS = "Enter leaves it out.", "`don't know` leaves it out."
+PASSED_BY = "Not taken from that, for it is none of the choices: {left}."
+LATER = " What is planned is asked at the end."
 PATH_ENDS = ": "
 WRITTEN = "It is written here as {forms}; `don't know` where it cannot be read"
 OF_FORM = (messages.RATING, messages.RATING_NO_UNIT)
@@ -157,7 +161,7 @@ class Interview:
                 return False
             if plain(typed) == STOP:
                 raise Stopped
-            if plain(typed) in HELP:
+            if plain(typed) in HELP or is_question(typed, step.question):
                 self.help(step, before)
                 continue
             if not typed and before is not None:
@@ -184,11 +188,11 @@ class Interview:
         self.terminal.listed({word: choice.says for word, choice in question.choices.items()})
         if question.several:
             self.terminal.say("Several may be named, with commas between.", INDENT)
-        enter = before.text if before else self.answers.enter(question)
+        enter = before.text if before else self.answers.offered(question, step.unit)
         if enter:
             told = f"Enter {'keeps' if before else 'takes'}: {self.with_figure(enter, question)}"
             self.terminal.say(ENTER_SKIPS if enter == SKIP else told, INDENT)
-        offered = (self.answers.unknown(question) or self.answers.enter(question)) if before else ""
+        offered = (self.answers.unknown(question) or self.answers.offered(question, step.unit)) if before else ""
         if before and offered not in ("", SKIP, before.text):
             self.terminal.say(f"`don't know` takes: {self.with_figure(offered, question)}", INDENT)
 
@@ -201,6 +205,8 @@ class Interview:
         """Show what is asked again, and what else may be typed."""
         question = step.question
         self.show(step, before)
+        if question.means:
+            self.terminal.say(question.means, INDENT)
         if question.choices:
             self.terminal.say("One of the words, or its number.", INDENT)
         if question.form in (LOAD, PLANNED, ANY_LOADS, ANY_PLANNED):
@@ -243,6 +249,7 @@ class Interview:
         for other, word in beside:
             tried, _ = with_answer(tried, other, Answer(word), self.glossary, self.width)
         self.along = {other.slot for other, _ in beside}
+        self.passed_by(step.question, text)
         self.confirm(step.question, typed, answer, [_named(other.question, word) for other, word in beside])
         self.answers = tried
         self.save(tried)
@@ -253,7 +260,8 @@ class Interview:
         rest, _, last = typed.rpartition(" ")
         others = [each for each in self.answers.starter.questions.values() if each.along == step.question.id]
         for other in others:
-            rating = Completion(other, self.answers, self.glossary).of(typed) if other.by_rating and typed else None
+            is_rating = other.by_rating and any(map(str.isalpha, typed))  # a number alone is that of a choice
+            rating = Completion(other, self.answers, self.glossary).of(typed) if is_rating else None
             if rating and Plausible(other, self.answers, self.glossary).rating(rating.text):
                 return other.by_rating, [(replace(step, question=other), rating.text)]
         text, amounts = told_along(typed, others, self.answers.starter.words)
@@ -277,6 +285,17 @@ class Interview:
         self.terminal.say(f"{text[:1].upper()}{text[1:]}; type it again to keep it.", INDENT)
         return True
 
+    def passed_by(self, question: Question, text: str) -> None:
+        """Say what of an answer with choices is not taken."""
+        starter = self.answers.starter
+        named = question.choices and text and not (not_known(text) or plain(text) in (NONE, *ABSENT, *THERE))
+        if not named or question.stands_for.get(plain(text)) or says_none(text, question, starter.words):
+            return
+        left = choices_in(text, question, starter)[1]
+        if left:
+            later = any(each in re.findall(r"\w+", plain(part)) for part in left for each in starter.words.later)
+            self.terminal.say(PASSED_BY.format(left=", ".join(f'"{each}"' for each in left)) + (LATER if later else ""), INDENT)
+
     def confirm(self, question: Question, typed: str, answer: Answer, beside: Sequence[str]) -> None:
         """Say what was taken, where that is not what was typed."""
         if answer.text == NONE and question.none_told:
@@ -288,6 +307,7 @@ class Interview:
             self.terminal.say(f"Taken: {LEFT_OUT}", INDENT)
             return
         until = f", {question.meanwhile}" if question.meanwhile and answer.assumed else ""
+        until += f"; {question.if_assumed}" if question.if_assumed and answer.assumed else ""
         as_what = [Loads(self.answers, self.glossary).settings_told(answer.text)] if of_settings else []
         self.terminal.say(f"Taken: {', '.join([self.with_figure(answer.text, question), *as_what, *beside])}{until}", INDENT)
 

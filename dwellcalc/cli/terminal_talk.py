@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 import textwrap
 from collections.abc import Mapping, Sequence
@@ -11,7 +12,13 @@ from dwellcalc.home.names import Names, plain
 from dwellcalc.home.starting.answers import not_known
 
 BACK, STOP = "back", "stop"
-NO, NO_TOO = "no", ("none", "there is none", "nope")
+ALSO = {
+    "no": ("none", "there is none", "nope"),
+    "yes": ("yeah", "yep"),
+    "input": ("what it draws", "draws", "nameplate", "label", "plate", "rating"),
+    "breaker": ("the circuit", "circuit"),
+    "what it draws": ("input", "draws", "it draws", "what it takes"),
+}
 HELP = ("?", "help", "h", "??")
 INDENT, PROMPT = "  ", "> "
 WHICH = "Type one of the words, or its number."
@@ -94,13 +101,29 @@ class Terminal:
                 raise Back
             if not_known(typed):
                 return unknown, False
-            found = names.find(typed) if typed else enter
+            found = (names.find(typed) or _said(typed, names)) if typed else enter
             if found:
                 return found, bool(typed)
             self.say(f"{asked} {any_of}; `don't know`, `back` or `stop`.", INDENT)
 
 
+def _said(typed: str, names: Names[str]) -> str | None:
+    """The word that the first clause of a sentence that names one has, such as `its the breaker`; nothing where it names several."""
+    for clause in re.split(r"[,;]", plain(typed)):
+        words = clause.split()
+        runs = (
+            " ".join(words[at:to])
+            for at in range(len(words))
+            for to in range(at + 1, len(words) + 1)
+            if to - at > 1 or len(words[at]) > 1
+        )
+        found = {word for run in runs if (word := names.find(run))}
+        if found and len(found) == 1 and not {"not", "no", "isn't"}.intersection(words[:-1]):
+            return found.pop()
+    return None
+
+
 def _spellings(word: str) -> list[str]:
     """How a word may be typed: as it stands, without its unit or its blanks, a word of letters by the first of them."""
-    also = NO_TOO if word == NO else ()
+    also = ALSO.get(word, ())
     return [word, word.split()[0], word.replace(" ", ""), *([word[0]] if word[0].isalpha() else []), *also]

@@ -9,7 +9,21 @@ from itertools import groupby
 from dwellcalc.home.names import plain, says_unknown
 from dwellcalc.home.ratings import TYPICAL
 
-from .questions import AREA, GIVEN, NAMES_UNITS, NONE, NOT_KNOWN, SEMICOLON, SEVERAL, SKIP, Question, Starter, Station, Work
+from .questions import (
+    AREA,
+    GIVEN,
+    NAMES_UNITS,
+    NONE,
+    NOT_KNOWN,
+    SEMICOLON,
+    SEVERAL,
+    SKIP,
+    YES_NO,
+    Question,
+    Starter,
+    Station,
+    Work,
+)
 
 HOME = -1  # where a question is not of a dwelling unit
 ONE_UNIT = "house"
@@ -137,6 +151,11 @@ class Answers:
         meanings = question.yes_means.items()
         return next((word for word, asks in meanings if all(self.said(name, words, unit) for name, words in asks.items())), "")
 
+    def offered(self, question: Question, unit: int) -> str:
+        """What Enter takes as it is shown, with what `yes` stands for in its place."""
+        enter = self.enter(question)
+        return (self.yes(question, unit) or NONE) if question.yes_means and plain(enter) in YES_NO else enter
+
     def enter(self, question: Question) -> str:
         """What Enter takes."""
         return question.of_work(self.work) or (self.unknown(question) if question.kind else "")
@@ -153,6 +172,8 @@ class Answers:
             return self.typical.get(question.kind, "")
         if question.by_size and text in self.starter.words.sizes.values():
             return self.starter.words.sizes_say
+        if text in question.bounds_of:
+            return self.starter.bounds
         if question.output_takes and text == question.output_takes:
             return self.starter.bounds
         rated = question.kind or question.form == AREA

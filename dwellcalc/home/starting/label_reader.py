@@ -13,7 +13,7 @@ from dwellcalc.problems import Problems
 from .label_words import LabelWords, TwoCurrents
 
 CHOICES = "beside_choices"
-AROUND, SIZES, SAYS, NOMINAL = "around_numbers", "sizes", "says", "nominal"
+AROUND, SIZES, SAYS, NOMINAL, NUMBERS = "around_numbers", "sizes", "says", "nominal", "numbers"
 KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
     "labels",
     "two_currents",
@@ -22,7 +22,7 @@ KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
     "forms",
     "evidence_words",
 )
-LABEL_KEYS = (KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE, CHOICES, AROUND, SIZES, NOMINAL)
+LABEL_KEYS = (KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE, CHOICES, AROUND, SIZES, NOMINAL, NUMBERS)
 OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = ("first", "second", "writes"), ("says", "names"), ("fillers", "later")
 OF_LOADS = ("dwelling_units", "loads")
 
@@ -60,6 +60,7 @@ class LabelReader(FormReader):
             fillers=fillers,
             later=later,
             around=self.words(node.get(key(AROUND))),
+            numbers=self.words(node.get(key(NUMBERS))),
             sizes_say=sizes.pop(SAYS, ""),
             sizes=sizes,
             nominal=_by_text(self.by_word(node, NOMINAL)),

@@ -30,6 +30,7 @@ class LabelWords:
         elements: what names these.
         beside: what says nothing of the rating.
         forms: how a rating is written, by the unit that a question names.
+        numbers: the words for numbers, from the first on.
         nominal: nominal voltages, each with those on labels whose currents count at it.
         evidence: what people say for the words of what a rating was read from.
     """
@@ -46,4 +47,5 @@ class LabelWords:
     around: tuple[str, ...] = ()
     sizes: Mapping[str, str] = field(default_factory=dict)
     sizes_say: str = ""
+    numbers: tuple[str, ...] = ()
     nominal: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

@@ -41,11 +41,13 @@ class Plausible:
         most, least = (self.bounds(each) for each in (self.question.plausible, self.question.least))
         if any(size[0] == bound[0] and size[2] > bound[2] for size in sizes for bound in most):
             return self.question.much
-        if any(size[0] == bound[0] and size[1] < bound[1] for size in sizes for bound in least):
-            return self.question.little
         system = Voltages(self.question, self.answers, self.glossary).system()
         one_line = any(by_voltage("", self.rating(each), system) == LINE_TO_NEUTRAL for each in said)
-        return self.question.to_neutral if one_line else ""
+        if self.question.to_neutral and one_line:
+            return self.question.to_neutral
+        if any(size[0] == bound[0] and size[1] < bound[1] for size in sizes for bound in least):
+            return self.question.little
+        return ""
 
     def bounds(self, texts: tuple[str, ...]) -> list[Size]:
         """The sizes of bounds."""

@@ -49,32 +49,13 @@ QUESTION_TEXTS = (
     "output_takes",
     "goes_asks",
     "two_elements",
+    "means",
+    "if_assumed",
 )
 QUESTION_KEYS = (
-    *("what", *QUESTION_TEXTS, "enter", NONE, "absent"),
-    *(
-        CHOICES,
-        "several",
-        "list",
-        "settings",
-        "along",
-        "plausible",
-        "least",
-        "breakers",
-        "on_breaker",
-        "by_size",
-        "along_words",
-        "less_words",
-        "there_also",
-        "stands_for",
-        "goes_with",
-        "from",
-        "when",
-        "unless",
-        "none_also",
-        "yes_means",
-        *FORMS,
-    ),
+    *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
+    *("breakers", "on_breaker", "by_size", "along_words", "less_words", "there_also", "stands_for", "goes_with", "from"),
+    *("when", "unless", "none_also", "yes_means", "bounds_of", *FORMS),
 )
 PARTS = (
     "explains",
@@ -217,6 +198,7 @@ class _StarterReader(LabelReader):
             unless=self.conditions(node, "unless"),
             none_also=tuple(map(str, self.texts(node.get(key("none_also"))))),
             yes_means=self.meanings(node),
+            bounds_of={str(bounds): said for bounds, said in self.by_word(node, "bounds_of").items()},
             **said,
         )
 

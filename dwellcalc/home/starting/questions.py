@@ -76,6 +76,9 @@ class Question:
         id: its name in the file of questions.
         what: what is asked for, as a noun phrase.
         ask_today: the question where something is there already that may go; that of ``ask`` where empty.
+        means: what a word of the question means, said where somebody asks.
+        if_assumed: what is said of the choice that is taken where nobody knew.
+        bounds_of: bounds that stand for words, each with these.
         none_also: further words by which people say that there is none.
         yes_means: answers that `yes` stands for, each with the earlier answers on which it does.
         ask: the question as it is asked; what is asked for where empty.
@@ -165,6 +168,9 @@ class Question:
     when: Conditions = field(default_factory=dict)
     unless: Conditions = field(default_factory=dict)
     ask_today: str = ""
+    means: str = ""
+    if_assumed: str = ""
+    bounds_of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     none_also: tuple[str, ...] = ()
     yes_means: Mapping[str, Conditions] = field(default_factory=dict)
 

@@ -17,16 +17,22 @@ EITHER = re.compile(r"(\d{1,3})\s*(?:or|to|-)\s*(\d{1,3})")  # of two numbers th
 NUMBERS = re.compile(r"(?<![\d.])\d{1,3}(?![\d.])")
 HALF = re.compile(r"(\d+)[ -]1/2")
 SIZE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)[\s-]*([a-z]+?)s?(?![\w])", re.IGNORECASE)
+ITS_RATING = re.compile(
+    r"\s+(?:of\s+|about\s+)?(?:the|its|what)\s+(?:power|rating|size|watts|wattage|amps|kW|hp|horsepower|numbers?)$", re.IGNORECASE
+)
 WORD = re.compile(r"[\s,]+|(?<=\d)-(?=[a-zA-Z])")
 
 
 def spoken(text: str, question: Question, words: LabelWords) -> str:
     """A sentence as the answer that it gives; any other text as it is."""
+    text = in_digits(text, question, words)
     if question.goes_with:
         named = [_bare(each, words) for each in CLAUSES.split(text) if each]
         return "; ".join(question.stands_for.get(plain(each), each) for each in named)
     if question.there_also and _core(text, words) in map(plain, question.there_also):
         return THERE[0]
+    if question.yes_means:
+        return _bare(text, words)
     if question.less_words and (either := EITHER.fullmatch(text)):
         return str(min(map(int, either.groups())))
     if question.less_words and (left := _left_of(text, question.less_words)):
@@ -40,8 +46,23 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
         return NONE
     if question.may_be_none and len(clauses) > 1 and plain(clauses[0]) in ABSENT:  # `no, just insulation`
         return NONE
+    if question.form != KEY and any(_rating_alone(each) for each in clauses):  # `under the sink, don't know the power`
+        return THERE[0]
     said = [each for each in clauses if plain(each) in THERE or not_known(each)]
     return said[0] if len(said) == 1 else text
+
+
+def _rating_alone(text: str) -> bool:
+    """Whether only the rating is said not to be known, of what is there."""
+    match = ITS_RATING.search(text)
+    return match is not None and not_known(text[: match.start()])
+
+
+def in_digits(text: str, question: Question, words: LabelWords) -> str:
+    """A count in words as the number, such as `one washer`."""
+    first, _, rest = plain(text).partition(" ")
+    counted = question.form == KEY and not question.unit and question.example.isdigit() and first in words.numbers
+    return str(words.numbers.index(first) + 1) if counted and not DIGIT.search(rest) and not rest.startswith("of") else text
 
 
 def _core(text: str, words: LabelWords) -> str:
@@ -79,7 +100,10 @@ def number_among(text: str, words: LabelWords) -> str:
 
 
 def sized(text: str, question: Question, words: LabelWords) -> Answer | None:
-    """What is taken where only the size was told by which people call a unit, such as tons; nothing where none was."""
+    """What is taken where only the size was told by which people call it, such as tons, or for two cars; nothing where none was."""
+    for bounds, said in question.bounds_of.items():
+        if _core(text.replace("-", " "), words) in map(plain, said):
+            return Answer(bounds, assumed=True, there=True)
     if not question.by_size:
         return None
     rest = WORD.split(HALF.sub(r"\1.5", text.strip()))

@@ -2,16 +2,33 @@
 
 from __future__ import annotations
 
+import re
+
 from dwellcalc.home.names import UNKNOWN, Names, plain, says_unknown
 from dwellcalc.problems import fail, message
 
 from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
-from .questions import ANY_LOADS, ANY_PLANNED, AREA, KEY, LOAD, NONE, SKIP, Question, Starter
+from .questions import ANY_LOADS, ANY_PLANNED, AREA, EVIDENCE, KEY, LOAD, NONE, SKIP, Question, Starter
 from .said import DOUBT, GUESS
+from .short_words import says_none
 
-ABSENT = ("no", "0", "nothing", "no one", "there is none", "not there", "not any")
+ABSENT = (
+    "no",
+    "nope",
+    "nah",
+    "0",
+    "nothing",
+    "no one",
+    "there is none",
+    "not there",
+    "not any",
+    "don't have one",
+    "dont have one",
+)
 THERE = ("yes", "y", "there is one", "there is")  # of what has a name or a day, that must be told
+IN_BRACKETS = re.compile(r"\([^()]*\)")
+PLACES = ("in", "at", "near", "under", "behind", "beside", "from", "to", "next", "which", "that", "but")
 PLANNED_LATER = message(
     "start_planned_later",
     '"{text}" sounds planned, and this is of what is there today',
@@ -44,10 +61,10 @@ def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) ->
         assumed, text = True, answers.unknown(question) or answers.enter(question)
     if plain(text) in ABSENT and (question.may_be_none or NONE in question.choices):
         text = NONE
-    if plain(text) in map(plain, question.none_also):
+    if plain(text) in map(plain, question.none_also) or says_none(text, question, answers.starter.words):
         text = NONE
-    if plain(text) in THERE and answers.yes(question, unit):
-        text = answers.yes(question, unit)
+    if plain(text) in THERE and question.yes_means:
+        text = answers.yes(question, unit) or (NONE if assumed else text)
     bounded = question.form == AREA and not says_unknown(answers.unknown(question) or UNKNOWN)
     if plain(text) in THERE and (question.form == LOAD or bounded):
         return Answer(answers.unknown(question), assumed=True, there=True)
@@ -78,26 +95,63 @@ def without_doubt(text: str, question: Question) -> tuple[str, bool]:
 
 
 def _chosen(text: str, question: Question, starter: Starter) -> str:
-    """The words of the choices, whether words or numbers were typed."""
+    """The words of the choices, whether words or numbers were typed; of what is read from several the weakest, which is the last."""
     words = list(question.choices)
-    also = [(other, word) for word, choice in question.choices.items() for other in choice.also]
-    written = [(choice.writes, word) for word, choice in question.choices.items() if choice.writes]
-    names = Names([*((word, word) for word in words), *((str(at), word) for at, word in enumerate(words, 1)), *also, *written])
-    whole = names.find(text)
-    found = [whole] if whole else []
-    for part in chosen(text.replace(";", ",").replace(" and ", ",")) if not whole else ():
-        word = names.find(part) or _among(part, names, starter)
-        if word is None:
-            if question.ask_today and any(each in plain(part).split() for each in starter.words.later):
-                fail(PLANNED_LATER, text=part)
-            fail(NO_CHOICE, text=part, known=", ".join(words), nearest=Names((each, each) for each in words).nearest(part))
-        found.append(word)
-    found = list(dict.fromkeys(found))
+    found, _ = choices_in(text, question, starter)
     if NONE in found and len(found) > 1:
         found.remove(NONE)
+    if len(found) > 1 and question.form == EVIDENCE:
+        found = [max(found, key=words.index)]
     if len(found) > 1 and not question.several:
         fail(ONE_CHOICE, known=", ".join(words))
     return ", ".join(found)
+
+
+def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[str], list[str]]:
+    """The choices that a text names, and what of it says nothing of them.
+
+    Raises:
+        InputError: it names none, or something that may be another choice.
+    """
+    names = _names(question)
+    whole = names.find(text)
+    if whole:
+        return [whole], []
+    rest = IN_BRACKETS.sub(" ", text)
+    left = [each.strip() for each in IN_BRACKETS.findall(text)] if rest.strip() else []
+    found: list[str] = []
+    unknown: list[str] = []
+    for part in chosen((rest if rest.strip() else text).replace(";", ",").replace(" and ", ",")):
+        word, beside = names.find(part) or _among(part, names, starter), ""
+        if word is None:
+            word, beside = _with_place(part, names, starter)
+        found += [word] if word else []
+        unknown += [] if word else [part]
+        left += [beside] if beside else []
+    passed = found and (question.ask_today or not question.several) and not any(map(not_known, unknown))
+    for part in unknown:
+        nearest = Names((each, each) for each in question.choices).nearest(part)
+        if not passed or nearest:
+            if question.ask_today and any(each in plain(part).split() for each in starter.words.later):
+                fail(PLANNED_LATER, text=part)
+            fail(NO_CHOICE, text=part, known=", ".join(question.choices), nearest=nearest)
+    return list(dict.fromkeys(found)), [*unknown, *left]
+
+
+def _names(question: Question) -> Names[str]:
+    words = list(question.choices)
+    also = [(other, word) for word, choice in question.choices.items() for other in choice.also]
+    written = [(choice.writes, word) for word, choice in question.choices.items() if choice.writes]
+    return Names([*((word, word) for word in words), *((str(at), word) for at, word in enumerate(words, 1)), *also, *written])
+
+
+def _with_place(text: str, names: Names[str], starter: Starter) -> tuple[str | None, str]:
+    """The choice before a word of place, such as `electric dryer in the hall`, and the rest; nothing where it is no choice."""
+    words = text.split()
+    at = next((at for at, each in enumerate(words) if at and plain(each) in PLACES), 0)
+    before = " ".join(words[:at])
+    found = (names.find(before) or _among(before, names, starter)) if at else None
+    return found, " ".join(words[at:]) if found else ""
 
 
 def _among(text: str, names: Names[str], starter: Starter) -> str | None:
