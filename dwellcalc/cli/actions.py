@@ -17,7 +17,7 @@ from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, Assessment, SupplyResu
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.evaluate.sheet import MethodSheet, SheetLine
-from dwellcalc.home import whole_home
+from dwellcalc.home import Asked, whole_home
 from dwellcalc.language.rule_set import every_amendment, load_rules, read_glossary
 from dwellcalc.placed import Text, key
 from dwellcalc.problems import InputError, fail, message, nearest_name
@@ -73,6 +73,8 @@ def assessment(name: str, wanted: Wanted, *, editions: bool = False, progress: P
     today = datetime.date.today().isoformat()
     home = replace(home, amendments=names)
     found = assess(home, rules, date=today, method=wanted.method, progress=progress)
+    if wanted.method:
+        home = replace(home, method=Asked(wanted.method))
     if not editions:
         return found
     progress("calculating the home under every edition")
