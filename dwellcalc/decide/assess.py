@@ -7,6 +7,7 @@ from contextlib import ExitStack
 from importlib import metadata
 
 from dwellcalc.decide.alternatives import alternatives
+from dwellcalc.decide.by_others import by_other_methods
 from dwellcalc.decide.changed import changed
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.circuits import circuit_results
@@ -184,6 +185,7 @@ def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trial
     whatever = Whatever(home, trials.assessors)
     decision.installed = installed(whatever, loads, trials, decision, supplies)
     tell_whatever(whatever, decision, supplies, smallest)
+    decision.other_methods = by_other_methods(home, loads, settings, trials.assessors, supplies)
     return decision
 
 

@@ -31,6 +31,12 @@ def method_meant(name: str, rules: RuleSet, instructions: Instructions) -> str:
     return fail(NO_METHOD, place, name=name, known=known, nearest=nearest_name(name, instructions.methods))
 
 
+def name_to_ask(method: str, rules: RuleSet, instructions: Instructions) -> tuple[str, str]:
+    """The section of a method, and what it is asked for by: the article of that where it alone means the method, else its name."""
+    section = rules.section(str(rules.methods[method].source.cite))
+    return section, _article(section) if _meant(_article(section), rules, instructions) == method else method
+
+
 def method_under(home: Home, rules: RuleSet, instructions: Instructions) -> str:
     """The method that a home asks for under a rule set; an empty string where it asks for none, or the rules have no such one."""
     return _meant(home.method.name, rules, instructions) if home.method is not None else ""
