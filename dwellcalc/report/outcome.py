@@ -105,7 +105,7 @@ def _by_others(found: Assessment) -> Iterator[str]:
         carried = f" ({each.supply.amperes:,.2f} A)" if each.supply.amperes is not None else ""
         settings = listed([_set(load, each.settings) for load in each.settings])
         told = f"fits, with {settings}{carried}" if settings else f"fits{carried}"
-        how = f'`--method {each.asked_as}`, or `method: "{each.asked_as}"` in the home file, gives the sheet by it'
+        how = f"`--method {each.asked_as}` gives the sheet by it"
         yield f"By the {lowered(each.title)} ({each.section}), which may be used as well: {told}; {how}."
 
 
