@@ -128,6 +128,7 @@ class Facts:
         connected: for each collection that loads are connected to, each item's loads as (position, count).
         chosen: the interpretations that were chosen, by full name.
         origins: (object or collection, position or -1, field) -> where the value comes from.
+        method: the method that the home file asks for, as written, or an empty string.
     """
 
     glossary: Glossary
@@ -136,6 +137,7 @@ class Facts:
     connected: dict[str, list[list[tuple[int, float]]]] = field(default_factory=dict)
     chosen: dict[str, str] = field(default_factory=dict)
     origins: dict[tuple[str, int, str], Origin] = field(default_factory=dict)
+    method: str = ""
 
     @classmethod
     def empty(cls, glossary: Glossary) -> Facts:
@@ -199,7 +201,7 @@ class Facts:
             once: the collections of which it feeds one item where several equal ones stand.
         """
         part = Facts.empty(self.glossary)
-        part.chosen = dict(self.chosen)
+        part.chosen, part.method = dict(self.chosen), self.method
         part.objects |= {owner: dict(fields) for owner, fields in self.objects.items() if owner not in apart}
         places = {name: {old: new for new, old in enumerate(positions)} for name, positions in kept.items()}
         for name, positions in kept.items():
@@ -300,7 +302,8 @@ class Facts:
             ]
             for name, items in self.collections.items()
         }
-        return {"objects": objects, "collections": collections, "connected": self.connected, "chosen": self.chosen}
+        asked = {"method": self.method} if self.method else {}
+        return {"objects": objects, "collections": collections, "connected": self.connected, "chosen": self.chosen, **asked}
 
     def digest(self) -> str:
         """A fingerprint of every value."""

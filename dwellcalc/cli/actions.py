@@ -17,7 +17,7 @@ from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, Assessment, SupplyResu
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.evaluate.sheet import MethodSheet, SheetLine
-from dwellcalc.home import whole_home
+from dwellcalc.home import Asked, whole_home
 from dwellcalc.language.rule_set import every_amendment, load_rules, read_glossary
 from dwellcalc.placed import Text, key
 from dwellcalc.problems import InputError, fail, message, nearest_name
@@ -26,6 +26,7 @@ from dwellcalc.reading import read_file
 from dwellcalc.report.answer import in_short
 from dwellcalc.report.explanation import explanation
 from dwellcalc.report.first_page import line_of_first_page
+from dwellcalc.report.load_explanation import load_explanation, load_named
 from dwellcalc.report.page.page import sheet_page
 from dwellcalc.report.printed_sheets import numberings
 from dwellcalc.report.sheet_pages import sheet_pages
@@ -73,6 +74,8 @@ def assessment(name: str, wanted: Wanted, *, editions: bool = False, progress: P
     today = datetime.date.today().isoformat()
     home = replace(home, amendments=names)
     found = assess(home, rules, date=today, method=wanted.method, progress=progress)
+    if wanted.method:
+        home = replace(home, method=Asked(wanted.method))
     if not editions:
         return found
     progress("calculating the home under every edition")
@@ -116,7 +119,9 @@ def explain_line(name: str, line: str, wanted: Wanted, *, form: str) -> int:
         edition = str(found.rule_set["id"])
         rules = rules_for(None, edition, wanted.rules)
     told = _line_numbered(found, line) or line_of_first_page(found, line, rules, read_instructions(rules))
-    print_blocks(explanation(found, told or _line_named(found, line)), form)
+    load = None if told is not None else load_named(found, line)
+    blocks = explanation(found, told or _line_named(found, line)) if load is None else load_explanation(found, load)
+    print_blocks(blocks, form)
     return 0
 
 
@@ -140,7 +145,8 @@ def _line_named(found: Assessment, name: str) -> SheetLine:
             return each
     short = [each.id.rpartition(".")[2] for each in lines]
     titles = [each.title for each in lines]
-    near = nearest_name(name, titles) or nearest_name(wanted, [*(each.id for each in lines), *short])
+    loads = [load.name for supply in found.supplies for load in supply.loads]
+    near = nearest_name(name, [*titles, *loads]) or nearest_name(wanted, [*(each.id for each in lines), *short])
     return fail(NO_LINE, name=name, nearest=near)
 
 

@@ -12,7 +12,7 @@ from dwellcalc.compare.subjects import choices_in, fitting_under, prepared
 from dwellcalc.decide.document import Assessment, EditionAnswer
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import read_instructions
-from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.decide.method_names import assessor_under
 from dwellcalc.decide.suspected import verdict_of_suspected
 from dwellcalc.home import Home
 from dwellcalc.language.rule_set import RuleSet
@@ -35,7 +35,7 @@ def with_editions(found: Assessment, home: Home, rules: RuleSet, folder: Path | 
 
     Args:
         found: the assessment, which is filled in.
-        home: the home that it is of.
+        home: the home that it is of, with the method that the assessment was asked for.
         rules: the rule set that it was made with.
         folder: the folder of rules, or nothing for the package's own.
 
@@ -54,7 +54,8 @@ def with_editions(found: Assessment, home: Home, rules: RuleSet, folder: Path | 
         supply.editions = [_answer(each, of[at], mine[at], each is own) for each, of in looks]
         for answer, fitting, each in zip(supply.editions, suited, several, strict=True):
             answer.settings = fitting[at]
-            assessor = SupplyAssessor(each, read_instructions(each), made.subjects[at].supply, choices_in(made.home, each))
+            subject, instructions, choices = made.subjects[at].supply, read_instructions(each), choices_in(made.home, each)
+            assessor = assessor_under(made.home, subject, each, instructions, choices)
             answer.verdict = verdict_of_suspected(assessor, answer.verdict)
     return found
 

@@ -8,6 +8,8 @@ from dwellcalc.compare.looks import Look, MethodLook, Subject, look
 from dwellcalc.compare.subjects import Prepared, choices_in
 from dwellcalc.decide.choices import chosen_by, interpretations
 from dwellcalc.decide.instructions import read_instructions
+from dwellcalc.decide.method_names import assessor_under
+from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.language.documents import Interpretation
 from dwellcalc.language.rule_set import RuleSet
@@ -21,18 +23,21 @@ def by_reading(subject: Prepared, rules: RuleSet, progress: Progress = silent) -
     """
     choices = choices_in(subject.home, rules)
     pairs = zip(subject.subjects, subject.looks(rules), strict=True)
-    return [_supply(each, taken, rules, choices, progress) for each, taken in pairs]
+    return [
+        _supply(each, (assessor_under(subject.home, each.supply, rules, read_instructions(rules), choices), taken), progress)
+        for each, taken in pairs
+    ]
 
 
-def _supply(subject: Subject, taken: Look, rules: RuleSet, choices: dict[str, str], progress: Progress) -> SupplyComparison:
-    supply = subject.supply
+def _supply(subject: Subject, of: tuple[SupplyAssessor, Look], progress: Progress) -> SupplyComparison:
+    (assessor, taken), supply = of, subject.supply
     made = SupplyComparison(supply.id, supply.title, supply.kind, [taken.told()])
     read = {address for each in taken.methods.values() for address in each.read_choices} | taken.read_by_sizing
-    for address, interpretation in interpretations(rules).items():
+    for address, interpretation in interpretations(assessor.rules).items():
         if address not in read:
             continue
         progress(f"{supply.title}, question {len(made.readings) + len(made.same) + 1} of {len(read)}")
-        reading, matters = _reading(subject, taken, rules, choices, (address, interpretation))
+        reading, matters = _reading(subject, taken, assessor, (address, interpretation))
         if matters:
             made.readings.append(reading)
         else:
@@ -40,15 +45,13 @@ def _supply(subject: Subject, taken: Look, rules: RuleSet, choices: dict[str, st
     return made
 
 
-def _reading(
-    subject: Subject, taken: Look, rules: RuleSet, choices: dict[str, str], of: tuple[str, Interpretation]
-) -> tuple[Reading, bool]:
+def _reading(subject: Subject, taken: Look, assessor: SupplyAssessor, of: tuple[str, Interpretation]) -> tuple[Reading, bool]:
     """An interpretation with the looks under its options, and whether anything differs."""
     address, interpretation = of
-    instructions = read_instructions(rules)
+    rules, choices = assessor.rules, assessor.choices
     effective = Evaluation(plan_of(rules), subject.supply.facts, choices).choices[address]
     looks = {
-        option: taken if option == effective else look(subject, rules, instructions, {**choices, address: option})
+        option: taken if option == effective else look(subject, assessor.under({**choices, address: option}))
         for option in interpretation.options
     }
     document = rules.documents[address.partition(".")[0]]

@@ -102,9 +102,9 @@ class Subject:
     facts: Facts
 
 
-def look(subject: Subject, rules: RuleSet, instructions: Instructions, choices: Mapping[str, str], under: str = "") -> Look:
-    """Look at a supply under a rule set."""
-    assessor = SupplyAssessor(rules, instructions, subject.supply, choices)
+def look(subject: Subject, assessor: SupplyAssessor, under: str = "") -> Look:
+    """Look at a supply under a rule set, with the assessor that it has there."""
+    rules, instructions, choices = assessor.rules, assessor.instructions, assessor.choices
     tried = [assessor.tried(name, choices) for name in assessor.methods()]
     methods = {one.name: _method(one, rules, instructions) for one in tried}
     basis = assessor.decided(tried, choices)

@@ -9,6 +9,7 @@ from dwellcalc.compare.looks import Look, Subject, look
 from dwellcalc.decide.changed import LOADS, Changes
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.instructions import Instructions, read_instructions
+from dwellcalc.decide.method_names import assessor_under, method_meant
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.settings import Chosen, changes_of, choose, settable
 from dwellcalc.decide.settings_again import fitting_settings
@@ -20,7 +21,7 @@ from dwellcalc.decide.unknowns import at_largest
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.bounds import facts_with, inputs_of
 from dwellcalc.facts import Facts
-from dwellcalc.home import Home
+from dwellcalc.home import Asked, Home
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import spaced
 from dwellcalc.problems import InputError, Problem, Problems
@@ -50,7 +51,10 @@ class Prepared:
         """Every supply under a rule set; a reading that the home chooses holds where the rule set has it."""
         known = instructions or read_instructions(rules)
         choices = choices_in(self.home, rules)
-        return [look(subject, rules, known, choices, under or rules.title) for subject in self.subjects]
+        return [
+            look(subject, assessor_under(self.home, subject.supply, rules, known, choices), under or rules.title)
+            for subject in self.subjects
+        ]
 
 
 def prepared(home: Home, rules: RuleSet, several: Sequence[RuleSet], date: str) -> Prepared:
@@ -66,6 +70,8 @@ def prepared(home: Home, rules: RuleSet, several: Sequence[RuleSet], date: str) 
         InputError: no rule set knows a reading that the home chooses; a setting or a typical rating cannot be had.
     """
     _check_choices(home, several)
+    if home.method is not None:  # its section may be another one under other rules; its name is the same
+        home = replace(home, method=Asked(method_meant(home.method.name, rules, read_instructions(rules))))
     home, _ = with_record(home, rules, read_instructions(rules), home.date or date)
     digest, home = home.facts.digest(), with_typical(home, rules)
     home, suspected = _with_least_conductors(home, rules)
@@ -79,7 +85,7 @@ def prepared(home: Home, rules: RuleSet, several: Sequence[RuleSet], date: str) 
     for supply in home.supplies:
         facts = _with_settings(supply.facts, changes_of(counted))
         known = replace(supply, facts=facts)
-        subjects.append(Subject(at_largest(SupplyAssessor(rules, instructions, known, choices)), facts))
+        subjects.append(Subject(at_largest(assessor_under(home, known, rules, instructions, choices)), facts))
     ranged = dict.fromkeys(name for each in subjects for name in _between(each.facts))
     if ranged:
         where = f"where the load is largest under {rules.title}"
@@ -105,8 +111,8 @@ def chosen_settings(home: Home, rules: RuleSet) -> Chosen:
     if not loads:
         return Chosen({}, [])
     instructions, choices = read_instructions(rules), choices_in(home, rules)
-    every = [SupplyAssessor(rules, instructions, supply, choices) for supply in home.supplies]
-    largest = [SupplyAssessor(rules, instructions, at_largest(each), choices) for each in every]
+    every = [assessor_under(home, supply, rules, instructions, choices) for supply in home.supplies]
+    largest = [SupplyAssessor(rules, instructions, at_largest(each), choices, each.wanted) for each in every]
     return choose(loads, Trials(largest), instructions.combinations_at_most)
 
 
@@ -114,8 +120,10 @@ def fitting_under(home: Home, rules: RuleSet) -> list[dict[str, float] | None]:
     """For each supply the largest settings that fit it under a rule set: empty where none do, nothing where that is not tried."""
     loads = settable(home)
     instructions, choices = read_instructions(rules), choices_in(home, rules)
-    every = [SupplyAssessor(rules, instructions, supply, choices) for supply in home.supplies]
-    return [fitting_settings(loads, SupplyAssessor(rules, instructions, at_largest(each), choices)) for each in every]
+    every = [assessor_under(home, supply, rules, instructions, choices) for supply in home.supplies]
+    return [
+        fitting_settings(loads, SupplyAssessor(rules, instructions, at_largest(each), choices, each.wanted)) for each in every
+    ]
 
 
 def choices_in(home: Home, rules: RuleSet) -> dict[str, str]:

@@ -7,6 +7,7 @@ from contextlib import ExitStack
 from importlib import metadata
 
 from dwellcalc.decide.alternatives import alternatives
+from dwellcalc.decide.by_others import by_other_methods
 from dwellcalc.decide.changed import changed
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.circuits import circuit_results
@@ -27,7 +28,7 @@ from dwellcalc.decide.listing import (
     rule_set_entry,
     stated_of,
 )
-from dwellcalc.decide.method_names import method_meant
+from dwellcalc.decide.method_names import method_meant, why_asked
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.open_settings import where_open
 from dwellcalc.decide.order import order_of_installation
@@ -80,14 +81,15 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         home: the home as read.
         rules: the rule set in effect.
         date: the date of the calculation, year-month-day.
-        method: the method of the basis where one is asked for by name.
+        method: the method of the basis where one is asked for by name, before that which the home file asks for.
         progress: is told what is calculated.
 
     Raises:
         InputError: an interpretation or the method is not known, or the rules count a load of this home never or twice.
     """
     instructions = read_instructions(rules)
-    method = method_meant(method, rules, instructions)
+    asked = home.method if not method else None
+    method = method_meant(asked.name if asked is not None else method, rules, instructions)
     if home.amendments and not rules.amendments:
         fail(NOT_AMENDED)
     problems = Problems()
@@ -119,6 +121,8 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
             progress(f"{assessor.supply.title}, supply {number} of {len(found)}")
             absent = home.absent if assessor is found[0] else {}
             supplies.append(_assessed(assessor, _fed_by_others(assessor, found[1:]), absent))
+            if asked is not None and (basis := supplies[-1].basis) is not None:
+                basis.because = why_asked(asked)
         for assessor, supply, result in zip(found, home.supplies, supplies, strict=True):
             tell_unknowns(assessor, supply.facts, result)
             tell_record(assessor, result, recorded)
@@ -181,6 +185,7 @@ def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trial
     whatever = Whatever(home, trials.assessors)
     decision.installed = installed(whatever, loads, trials, decision, supplies)
     tell_whatever(whatever, decision, supplies, smallest)
+    decision.other_methods = by_other_methods(home, loads, settings, trials.assessors, supplies)
     return decision
 
 
@@ -217,6 +222,7 @@ def _document(
         instructions.basis_note,
         list(instructions.not_calculated),
         home.written,
+        remarks=list(home.remarks),
     )
 
 

@@ -179,6 +179,27 @@ class InstalledResult:
 
 
 @dataclass(slots=True)
+class ByOtherMethod:
+    """A method that may be used as well, and by which it fits where by the metered maximum it does not, or with less.
+
+    Attributes:
+        method: its name.
+        title: its title.
+        section: the section that it rests on.
+        asked_as: what it is asked for by, on the command line and in the home file.
+        settings: the largest settings that fit by it [A], by load.
+        supply: what the supply of the record must carry by it with those.
+    """
+
+    method: str
+    title: str
+    section: str
+    asked_as: str
+    settings: dict[str, float]
+    supply: SupplyAt
+
+
+@dataclass(slots=True)
 class Decision:
     """All of it; ``later`` is of each load that comes later by itself, then of all of them; ``installed`` of none, each and some of what is planned."""
 
@@ -188,3 +209,4 @@ class Decision:
     alternatives: list[AlternativeResult] = field(default_factory=list)
     later: list[LaterResult] = field(default_factory=list)
     installed: list[InstalledResult] = field(default_factory=list)
+    other_methods: list[ByOtherMethod] = field(default_factory=list)

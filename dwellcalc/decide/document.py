@@ -290,6 +290,9 @@ class Assessment:
     not_calculated: list[str]
     home_file: str = ""  # the text of the home file, so that the whole can be calculated again
     panels: list[PanelSchedule] = field(default_factory=list)
+    remarks: list[str] = field(
+        default_factory=list
+    )  # of who made the sheet, as the home file has them; no figure of them is checked
     format: int = FORMAT
 
     def json(self) -> Json:

@@ -69,7 +69,7 @@ class Beside:
         where: the collection of which the home must have an item, or an empty string.
         answer: the results that the first lines show -> as what.
         if_not: those of them that must hold -> the remark where one does not.
-        of_new: whether the first lines show them only where conductors are to be chosen, not of a supply that is there and fits.
+        of_new: whether the first lines show them only where conductors are to be chosen, not of a supply that is there.
         drawn: those of them that a single-line diagram names -> as which conductor.
         ahead_of_main: results -> what such a diagram draws ahead of the main where the result is yes.
     """

@@ -71,6 +71,10 @@ class SupplyAssessor:
         self.wanted = wanted
         self.titles_that_size_new = {str(rules.methods[name].source.title) for name in instructions.sizes_new}
 
+    def under(self, choices: Mapping[str, str]) -> SupplyAssessor:
+        """The same under other interpretations."""
+        return SupplyAssessor(self.rules, self.instructions, self.supply, choices, self.wanted)
+
     def assess(self) -> SupplyResult:
         """The result.
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
+from .asked import Asked
 from .reader import Home, home_from_node, home_from_text, read_home, whole_home
 from .supplies import Supply
 
-__all__ = ["Home", "Supply", "home_from_node", "home_from_text", "read_home", "whole_home"]
+__all__ = ["Asked", "Home", "Supply", "home_from_node", "home_from_text", "read_home", "whole_home"]

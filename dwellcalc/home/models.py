@@ -16,6 +16,7 @@ from dwellcalc.problems import Message
 from dwellcalc.units import NUMBER
 
 from . import checks, meter_checks, shapes
+from .asked import METHOD_SAID, MethodShape
 from .context import Vocabulary
 from .evidence import evidence_check
 from .glossary_names import (
@@ -46,7 +47,7 @@ from .suspected import sizes_check
 from .values import QUANTITY, Said, field_check, flag_check
 
 SERVICE_DISCONNECT = "service_disconnect"  # how a feeder says that it is a service beside others
-FEEDERS, DATES, METER = "feeders", "dates", "meter"
+FEEDERS, DATES, METER, METHOD = "feeders", "dates", "meter", "method"
 EVIDENCE = "evidence"
 
 Fields = dict[str, Any]
@@ -93,6 +94,7 @@ def _made(key: _Same) -> Models:
     vocabulary = Vocabulary(key.glossary)
     nested = {**_supply_models(vocabulary.glossary), **_load_models(vocabulary), **_panel_models(vocabulary.glossary)}
     nested[DATES,] = _model("Dates", shapes.DatesShape, dict.fromkeys(FIXED_BY, shapes.DAY))
+    nested[METHOD,] = MethodShape
     if NEVER_TOGETHER in vocabulary.glossary.collections[LOADS].fields:
         nested[NEVER_TOGETHER,] = shapes.NeverTogetherShape
     if stated_fields(vocabulary.glossary):
@@ -109,6 +111,7 @@ def _made(key: _Same) -> Models:
         planned=(_loads(nested[("planned",)]), []),
         **several,
         dates=(nested[(DATES,)] | None, None),
+        method=(METHOD_SAID, None),
         **_meter(nested),
     )
     nested[()] = home

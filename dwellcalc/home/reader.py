@@ -15,6 +15,7 @@ from dwellcalc.placed import Listing, Mapping, Text, key, text_at
 from dwellcalc.problems import InputError, Problems
 from dwellcalc.reading import read_file, read_text
 
+from .asked import Asked, asked_of
 from .context import Context
 from .errors import Translation, in_order
 from .filling import PLANNED, Filled, fill
@@ -52,6 +53,8 @@ class Home:
         folder: where the home file stands, so that files that it names are found.
         written: the text of the whole file, where it was read from one.
         later: the loads that come later and are not counted, each with those that it takes the place of then, by name.
+        method: the method that its sheet is asked for by, not checked here, or nothing.
+        remarks: what who makes the sheet remarks, of which nothing is checked.
     """
 
     title: str
@@ -73,6 +76,8 @@ class Home:
     folder: Path = NO_FOLDER
     written: str = field(default="", repr=False)
     later: dict[str, list[str]] = field(default_factory=dict)
+    method: Asked | None = None
+    remarks: list[str] = field(default_factory=list)
 
 
 def read_home(path: Path | str, glossary: Glossary) -> Home:
@@ -128,6 +133,7 @@ def home_from_node(node: Mapping, glossary: Glossary, folder: Path = NO_FOLDER) 
     if problems.found:
         raise InputError(in_order(problems))
     filled = fill(model, Facts.empty(glossary))
+    filled.facts.method = str(model.method.section) if model.method is not None else ""
     home = _home(model, filled, supplies_of(model, filled), folder)
     if home.meter is not None:
         say_record(model, next(supply.facts for supply in home.supplies if supply.id == home.meter.on))
@@ -177,4 +183,6 @@ def _home(model: Any, filled: Filled, supplies: list[Supply], folder: Path) -> H
         meter=meter_of(model, {feeder.name: supply.id for feeder, supply in zip(model.feeders, supplies[1:], strict=True)}),
         folder=folder,
         later=filled.later,
+        method=asked_of(model),
+        remarks=[str(each) for each in model.remarks or ()],
     )

@@ -27,7 +27,7 @@ from .glossary_names import (
     UNITS,
 )
 from .meters import stated_fields
-from .models import EVIDENCE, FEEDERS, METER, SERVICE_DISCONNECT, models_for
+from .models import EVIDENCE, FEEDERS, METER, METHOD, SERVICE_DISCONNECT, models_for
 from .names import NOT_SEEN, UNKNOWN
 from .schema_texts import MEANINGS
 from .schema_values import ANY_TEXT, COUNTED, DATE, UNKNOWN_WORDS, Schema, Values, text, whole
@@ -73,6 +73,7 @@ class _Maker:
             "system": values.systems,
             "disconnects": {"type": "array", "items": text(whole([values.current()]))},
             "amendments": names,
+            "remarks": {**names, "minItems": 1},
             "loads": names,
             "areas": names,
             "replaces": {"anyOf": [ANY_TEXT, names]},
@@ -171,7 +172,7 @@ class _Maker:
         """What may stand in place of keys with values."""
         if key == "conductors":
             return [{"enum": [NOT_SEEN, UNKNOWN]}, text(whole(UNKNOWN_WORDS))]
-        return [ANY_TEXT] if key == "feeds" else []
+        return [ANY_TEXT] if key in ("feeds", METHOD) else []
 
     def declared(self, path: Path, key: str) -> Field | None:
         """The field of the glossary that a key fills, or nothing."""

@@ -304,6 +304,7 @@ class HomeShape(Shape):
     amendments: list[SingleText] = []
     dates: Any = None
     interpretations: Annotated[dict[Text, Text] | None, PlainValidator(checks.options_chosen)] = None
+    method: Any = None
     date: Annotated[Text | None, PlainValidator(checks.day)] = None
     confirmed_by: SingleText | None = None
     service: Any
@@ -312,3 +313,4 @@ class HomeShape(Shape):
     planned: Any = []
     feeders: Any = []
     none_of: list[Absent] = []
+    remarks: list[SingleText] | None = Declared(default=None, min_length=1)

@@ -23,6 +23,7 @@ from dwellcalc.report.wording import lowered
 
 USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
 STATE, TO_BE_INSTALLED, EXISTING = "state", "to be installed", "existing"  # of a supply, in print
+NOTED = "Noted"
 SERVICE = "service"  # the kind of the supply that is not a feeder
 RATING_NOT_READ = (
     "A rating that could not be read may be written between bounds, such as `... kW to ... kW`, or as `typical` where the rules "
@@ -187,9 +188,19 @@ def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Ta
     if len(found.supplies) == 1:
         rows += decision_rows(found)
     rows += _if_new(supply)
-    there = supply.stated.get(STATE) == EXISTING and supply.verdict == FITS
-    rows += [[each.title, each.printed] for beside in supply.beside for each in beside.answers if not (there and beside.of_new)]
+    rows += _beside(supply)
     return Table(f"Figures{at_largest(supply)}" if supply.between is not None else "", ["", ""], rows, ["left", "left"])
+
+
+def _beside(supply: SupplyResult) -> list[list[str]]:
+    """What is calculated beside; of a supply that is there nothing that is for conductors to be chosen. What holds is a sentence."""
+    there = supply.stated.get(STATE) == EXISTING
+    shown = [each for beside in supply.beside for each in beside.answers if not (there and beside.of_new)]
+    holds = [f"{each.title}." for each in shown if each.value is True]
+    return [
+        *([each.title, each.printed] for each in shown if each.value is not True),
+        *([[NOTED, " ".join(holds)]] if holds else []),
+    ]
 
 
 def _if_new(supply: SupplyResult) -> list[list[str]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dwellcalc.decide.document import Assessment, FactEntry
 from dwellcalc.evaluate.sheet import Condition, Outcome, Part, RowUsed, SheetLine
 from dwellcalc.placed import spaced
+from dwellcalc.report.rests_on import rests_on
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 
 
@@ -26,7 +27,7 @@ def explanation(found: Assessment, line: SheetLine) -> list[Block]:
         blocks.append(Paragraph(f"Changed by an amendment: {'; '.join(line.amended)}."))
     if line.origin:
         blocks += [Paragraph("Changed by:"), Listing(line.origin)]
-    return blocks + _inputs(found, outcomes)
+    return blocks + rests_on(found, line) + _inputs(found, outcomes)
 
 
 def _outcome(outcome: Outcome) -> list[Block]:

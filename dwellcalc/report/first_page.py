@@ -6,14 +6,14 @@ from collections.abc import Iterator
 
 from dwellcalc.decide.document import Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions
-from dwellcalc.evaluate.sheet import SheetLine
+from dwellcalc.evaluate.sheet import NOT_NEEDED, SheetLine
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.report.answer import minimum_title
 
 LOADS_CALLED = ("Calculated load", "Existing and added load")
+IN_AMPERES = "In amperes"
 BEFORE = "Without what is planned"
 OF_SIZING = {
-    "In amperes": "amperes_required",
     "With what is added to it": "amperes_required",
     "Capacity of the supply": "capacity",
     "Why that capacity": "capacity",
@@ -27,13 +27,18 @@ def line_of_first_page(found: Assessment, title: str, rules: RuleSet, instructio
     """The line behind a figure of the first page; of several supplies that of the first; nothing where no figure is called so."""
     wanted = title.casefold()
     for supply in found.supplies:
-        lines = {line.id: line for sheet in (*supply.methods, *sheets_beside(supply)) for line in sheet.lines}
+        every = [line for sheet in (*supply.methods, *sheets_beside(supply)) for line in sheet.lines]
+        lines = {line.id: line for line in sorted(every, key=_needed)}  # of a line on several sheets one that has a value
         if wanted == BEFORE.casefold() and supply.before is not None:
             lines |= {line.id: line for sheet in supply.before.methods for line in sheet.lines}
         for called, line in _figures(supply, rules, instructions):
             if wanted.startswith(called.casefold()) and line in lines:
                 return lines[line]
     return None
+
+
+def _needed(line: SheetLine) -> bool:
+    return line.outcome is not None and line.outcome.state != NOT_NEEDED
 
 
 def _figures(supply: SupplyResult, rules: RuleSet, instructions: Instructions) -> Iterator[tuple[str, str]]:
@@ -44,6 +49,7 @@ def _figures(supply: SupplyResult, rules: RuleSet, instructions: Instructions) -
     usual = rules.methods[supply.basis.method].results[instructions.total].id
     for called in LOADS_CALLED:
         yield called, usual
+    yield IN_AMPERES, rules.methods[supply.basis.method].results[instructions.amperes].id
     if supply.before is not None:
         yield BEFORE, rules.methods[by_title[supply.before.by]].results[instructions.total].id
     plan = instructions.sizing

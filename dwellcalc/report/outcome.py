@@ -51,6 +51,7 @@ def _lines(found: Assessment) -> Iterator[str]:
         yield f"{when}: {as_it_is.verdict}."
     yield f"{_with_all(found)}: {_verdict(found)}{_with_more(found)}."
     yield from _with_smaller(found)
+    yield from _by_others(found)
     yield from _only_some(found)
     yield from _later(found)
     yield from _if_conductors(found)
@@ -109,6 +110,16 @@ def _with_smaller(found: Assessment) -> Iterator[str]:
             if told:
                 yield f"With {told}: fits with {load.load} set to {larger.setting:g} A too."
                 break
+
+
+def _by_others(found: Assessment) -> Iterator[str]:
+    """Other methods that may be used as well and by which it fits, where by the record it does not, or with less."""
+    for each in found.decision.other_methods:
+        carried = f" ({each.supply.amperes:,.2f} A)" if each.supply.amperes is not None else ""
+        settings = listed([_set(load, each.settings) for load in each.settings])
+        told = f"fits, with {settings}{carried}" if settings else f"fits{carried}"
+        how = f"`--method {each.asked_as}` gives the sheet by it"
+        yield f"By the {lowered(each.title)} ({each.section}), which may be used as well: {told}; {how}."
 
 
 def _verdict(found: Assessment) -> str:

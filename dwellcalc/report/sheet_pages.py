@@ -25,6 +25,7 @@ from dwellcalc.report.sheet_parts import (
     interpretations_blocks,
     loads_blocks,
     not_verified_blocks,
+    remarks_blocks,
     sheet_blocks,
     sizing_remark,
 )
@@ -49,11 +50,12 @@ def sheet_pages(found: Assessment, *, full: bool) -> list[Block]:
             overview(found),
             *decision_table(found),
             *decision_blocks(found),
+            *remarks_blocks(found),
             *head_blocks(found),
         ]
     for supply, numbering in zip(found.supplies, numberings(found, full=full), strict=True):
         blocks += answer(found, supply)
-        blocks += [] if several else head_blocks(found)
+        blocks += [] if several else [*remarks_blocks(found), *head_blocks(found)]
         blocks += _supply(found, supply, numbering, full=full)
     return blocks + panel_blocks(found) + code_values_blocks(found) + _closing(found)
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, OptionResult, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.home.glossary_names import ATTACHMENT
@@ -18,8 +19,10 @@ from dwellcalc.report.printed_sheets import PrintedSheet
 from dwellcalc.report.tables import ON_SCREEN, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import by_another, not_verified_text
 from dwellcalc.report.unknowns import at_largest, settings_in_words
-from dwellcalc.report.wording import lowered
+from dwellcalc.report.wording import AS_HOME_SAYS, lowered
 
+REMARKS_TITLE = "Remarks of who made this sheet"
+REMARKS_TOLD = "In the words of who made this sheet; no figure in them was checked."
 OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}
 CHOSEN = (
     "A home file takes another reading under `interpretations:`, by the name that stands before the question: `NAME: READING`."
@@ -57,6 +60,11 @@ def head_blocks(found: Assessment) -> list[Block]:
         rows.append(["Stated to be absent", ", ".join(found.absent)])
     blocks: list[Block] = [Heading(2, "The home and the rules"), Table("", ["", ""], rows, ["left", "left"])]
     return blocks + amendment_remarks(rules["amendments"])
+
+
+def remarks_blocks(found: Assessment) -> list[Block]:
+    """What who made the sheet remarks, as the home file has it; nothing where it has none."""
+    return [Heading(2, REMARKS_TITLE), Paragraph(REMARKS_TOLD), Listing(found.remarks)] if found.remarks else []
 
 
 def loads_blocks(supply: SupplyResult) -> list[Block]:
@@ -134,7 +142,8 @@ def interpretations_blocks(supply: SupplyResult) -> list[Block]:
             continue
         for option in each.options:
             amperes = "-" if option.amperes is None else f"{option.amperes:,.2f} A"
-            mark = f" (taken, {each.chosen_by})" if option.taken else ""
+            by = AS_HOME_SAYS if each.chosen_by == BY_HOME else each.chosen_by
+            mark = f" (taken, {by})" if option.taken else ""
             name = f"{spaced(option.option)}{mark}"
             asked = f"{spaced(each.address.rpartition('.')[2])}: {each.question} ({each.cite})"
             question = asked if option is each.options[0] else ""

@@ -20,7 +20,7 @@ from dwellcalc.evaluate.printed import number
 from dwellcalc.placed import spaced
 from dwellcalc.report.tables import Block, Paragraph, Table
 from dwellcalc.report.unknowns import at_largest, settings_in_words
-from dwellcalc.report.wording import lowered
+from dwellcalc.report.wording import AS_HOME_SAYS, lowered
 
 
 def turning_blocks(supply: SupplyResult) -> list[Block]:
@@ -145,7 +145,7 @@ def _interpretation_flips(found: InterpretationResult) -> str:
     shown = "; ".join(_option(option, taken.by, taken.capacity) for option in others)
     mine = _option(taken, taken.by)
     turns = "The rating of a new supply" if taken.verdict == NOTHING else "The verdict"
-    by = ", as the home file says" if found.chosen_by == BY_HOME else ""
+    by = f", {AS_HOME_SAYS}" if found.chosen_by == BY_HOME else ""
     return f"{turns} turns on an interpretation ({found.cite}). {found.question} Taken{by}: {mine}. Otherwise: {shown}."
 
 

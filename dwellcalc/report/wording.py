@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 FEW = 2  # sections of a heading
+AS_HOME_SAYS = "as the home file says"  # by whom a reading was chosen
 
 
 def lowered(title: str) -> str:

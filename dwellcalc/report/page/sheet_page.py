@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from dwellcalc.decide.choices import BY_HOME
-from dwellcalc.decide.document import OPEN, Assessment, SupplyResult
+from dwellcalc.decide.document import OPEN, Assessment, OptionResult, SupplyResult
 from dwellcalc.report.answer import (
     answer_title,
     figures,
@@ -37,6 +37,7 @@ from dwellcalc.report.pictures.year import year_picture
 from dwellcalc.report.printed_sheets import PrintedSheet, numberings, printed_sheets
 from dwellcalc.report.record_pages import record_blocks
 from dwellcalc.report.sheet_parts import (
+    REMARKS_TITLE,
     apart_blocks,
     cautions,
     code_values_blocks,
@@ -45,6 +46,7 @@ from dwellcalc.report.sheet_parts import (
     interpretations_blocks,
     loads_blocks,
     not_verified_blocks,
+    remarks_blocks,
     sheet_blocks,
     sizing_remark,
 )
@@ -85,6 +87,7 @@ def sheet_sections(found: Assessment) -> list[Section]:
     )
     for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
         sections += _of_supply(found, supply, numbering)
+    sections.insert(1, Section(REMARKS_TITLE, list(remarks_blocks(found)[1:])))  # after the answer, or that of all supplies
     if several:
         sections.append(Section("Single-line diagram", list(_diagram(found))))
         sections.append(Section("Planned loads and settings", _settings(found, found.supplies)))
@@ -135,13 +138,17 @@ def _answer_opens(supply: SupplyResult, of: str) -> str:
 
 
 def _readings_open(supply: SupplyResult, of: str) -> str:
-    """That readings of the code which nobody chose give another load or verdict."""
+    """That the answer turns on readings of the code which nobody chose: its verdict, the conductors, the settings that fit."""
     differ = any(
-        len({(option.amperes, option.verdict, option.conductors) for option in each.options}) > 1
+        each.flips or len({(option.verdict, option.conductors, _settings_of(option)) for option in each.options}) > 1
         for each in supply.interpretations
         if each.chosen_by != BY_HOME
     )
     return f"readings of the code{of}" if differ else ""
+
+
+def _settings_of(option: OptionResult) -> tuple[tuple[str, float], ...]:
+    return tuple((option.settings or {}).items())
 
 
 def _sheets(supply: SupplyResult) -> tuple[list[PrintedSheet], list[PrintedSheet]]:

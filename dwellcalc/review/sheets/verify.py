@@ -19,7 +19,7 @@ from dwellcalc.decide.amendments import amended
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.basis import ASKED_FOR
 from dwellcalc.decide.document import FORMAT
-from dwellcalc.home import whole_home
+from dwellcalc.home import Asked, whole_home
 from dwellcalc.language.rule_set import load_rules
 from dwellcalc.problems import InputError, fail, message
 from dwellcalc.reading import load_text, read_text
@@ -168,7 +168,10 @@ def assessed_again(document: Entry, beside: Path, rules: Path | None) -> tuple[E
         made = amended(edition, names, None, beside=Path(folder), folder=rules)
         home = whole_home(read_text(str(text), "the home file in the document"), made.glossary, beside)
         home.amendments = names
-        found = assess(home, made, date=str(document["date"]), method=_asked(document))
+        asked = _asked(document)
+        found = assess(home, made, date=str(document["date"]), method=asked)
+        if asked:
+            home.method = Asked(asked)
         if any(supply.get("editions") for supply in document["supplies"]):
             with_editions(found, home, made, rules)
     again: Any = json.loads(json.dumps(found.json()))

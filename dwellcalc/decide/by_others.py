@@ -1,0 +1,60 @@
+"""Where a record is the basis: by which other methods that may be used the home fits as well, where by the record it does not, or with less."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import prod
+
+from dwellcalc.decide.decision import ByOtherMethod
+from dwellcalc.decide.document import FITS, SupplyResult
+from dwellcalc.decide.method_names import name_to_ask
+from dwellcalc.decide.settings import Chosen, Settable, choose
+from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.decide.trials import Trials, together
+from dwellcalc.decide.unknowns import at_largest
+from dwellcalc.evaluate.work import YES
+from dwellcalc.home import Home
+
+
+def by_other_methods(
+    home: Home, loads: Sequence[Settable], counted: Chosen, assessors: Sequence[SupplyAssessor], supplies: Sequence[SupplyResult]
+) -> list[ByOtherMethod]:
+    """The other methods that may be used and by which it fits, with the largest settings that fit then, the largest first.
+
+    Nothing where no record is the basis, where the method was asked for by name, or where by the record it fits with no less.
+
+    Args:
+        home: the home, with what is known only between bounds.
+        loads: the loads that can be set.
+        counted: the settings that are counted by the record.
+        assessors: those of the home's supplies.
+        supplies: their results, in the same order.
+    """
+    plan, most = assessors[0].instructions.record, assessors[0].instructions.combinations_tried_again
+    at = next((at for at, each in enumerate(supplies) if plan and each.basis and each.basis.method == plan.serves), None)
+    if at is None or assessors[at].wanted or prod(len(each.settings) for each in loads) > most:
+        return []
+    fits = together(supplies) == FITS
+    found = []
+    for method in assessors[at].methods():
+        assessor = _by(home, assessors[at], at, method)
+        if method == supplies[at].basis.method or assessor.tried(method, assessor.choices).may != YES:  # type: ignore[union-attr]
+            continue
+        trials = Trials([*assessors[:at], assessor, *assessors[at + 1 :]])
+        chosen = choose(loads, trials, most)
+        if chosen.fitting and (not fits or _more(chosen.counted, counted.counted)):
+            carried = trials.supplies(chosen.changes)[at]
+            section, name = name_to_ask(method, assessor.rules, assessor.instructions)
+            found.append(ByOtherMethod(method, carried.by, section, name, chosen.counted, carried))
+    return sorted(found, key=lambda each: tuple(-value for value in each.settings.values()))
+
+
+def _by(home: Home, assessor: SupplyAssessor, at: int, method: str) -> SupplyAssessor:
+    """The assessor by a method, with what is known only between bounds where the load is largest by it."""
+    rules, instructions, choices = assessor.rules, assessor.instructions, assessor.choices
+    largest = at_largest(SupplyAssessor(rules, instructions, home.supplies[at], choices, method))
+    return SupplyAssessor(rules, instructions, largest, choices, method)
+
+
+def _more(other: Mapping[str, float], counted: Mapping[str, float]) -> bool:
+    return all(other[load] >= value for load, value in counted.items()) and other != counted
