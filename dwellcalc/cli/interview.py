@@ -7,10 +7,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 from dwellcalc.cli.follow_ups import FollowUps
+from dwellcalc.cli.interview_problems import told
 from dwellcalc.cli.overview import LEFT_OUT, Overview
 from dwellcalc.cli.terminal_talk import BACK, HELP, INDENT, STOP, Back, Stopped, Terminal
 from dwellcalc.glossary import Glossary
-from dwellcalc.home import messages
 from dwellcalc.home.names import plain
 from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step, not_known
 from dwellcalc.home.starting.checked import with_answer
@@ -38,9 +38,6 @@ LIST = "list"
 ENTER_SKIPS, NOT_KNOWN_SKIPS = "Enter leaves it out.", "`don't know` leaves it out."
 PASSED_BY = "Not taken from that, for it is none of the choices: {left}."
 LATER = " What is planned is asked at the end."
-PATH_ENDS = ": "
-WRITTEN = "It is written here as {forms}; `don't know` where it cannot be read"
-OF_FORM = (messages.RATING, messages.RATING_NO_UNIT)
 
 
 @dataclass
@@ -315,14 +312,3 @@ class Interview:
 def _named(question: Question, word: str) -> str:
     """What was typed along with an answer: a word as it is, an amount with what it is of."""
     return word if question.choices else f"{question.what}: {word}"
-
-
-def told(problem: Problem, forms: str = "") -> str:
-    """A problem of an answer, without the path in the file, which the question tells already; ``forms`` are those of its rating."""
-    text = problem.text
-    path = problem.words.get("path", "")
-    if path and text.startswith(path + PATH_ENDS):
-        text = text.removeprefix(path + PATH_ENDS)
-    text = f"{text[:1].upper()}{text[1:]}"
-    hint = WRITTEN.format(forms=forms) if forms and problem.message in OF_FORM else problem.hint
-    return f"{text}. {hint[:1].upper()}{hint[1:]}" if hint else text
