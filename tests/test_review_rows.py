@@ -1286,6 +1286,8 @@ def test_what_a_correction_adds_to_a_sum_is_without_the_row_that_has_a_comment_o
     told = " ".join(as_text(letter(look(tree)), None).split())
     assert "adds 1,500 VA to the figure and, at 40 %, 600 VA (2.50 A) to the load" in told
     assert "5,500 VA to the figure" not in told
+    assert "2. No load stands for the laundry circuit - 220.83(A) (correction)" in told
+    assert "220.83(B)" not in told.partition("What would change this")[0], "no heating or cooling is added"
 
 
 # What a submittal says beside its rows. Tanner's Yard, by hand (220.83): 7200 + 3000 + 1500 + 12000 + 5500 + 4500 + 1200 + 864 +

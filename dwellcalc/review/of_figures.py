@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from dwellcalc.evaluate.gathering import Value
 from dwellcalc.home.glossary_names import LOADS
@@ -18,7 +18,7 @@ from dwellcalc.review.of_outcome import OF_FIGURE, on_outcome
 from dwellcalc.review.reasons import Said
 from dwellcalc.review.row_lines import narrowest_with_load
 from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
-from dwellcalc.review.sections import of_method
+from dwellcalc.review.sections import of_method, that_apply
 from dwellcalc.review.suspects import MISTAKE, READING, Suspect, Suspects, choices_of
 from dwellcalc.review.tie_out import Printer
 
@@ -35,6 +35,7 @@ class FigureFindings:
         left_aside: the labels of rows of which nothing is known; with such, no figure is called wrong for itself.
         reasons: why rows count a load at less than its rating, by label.
         apart: what is told of rows that leave out one of two loads which never run together, by label.
+        elsewhere: the sections of parts of the method that do not apply.
     """
 
     def __init__(
@@ -45,7 +46,9 @@ class FigureFindings:
         left_aside: Sequence[str] = (),
         reasons: Mapping[str, Said] | None = None,
         apart: Mapping[str, str] | None = None,
+        elsewhere: Collection[str] = (),
     ) -> None:
+        self.elsewhere = elsewhere
         self.apart = apart or {}
         self.reasons = reasons or {}
         self.left_aside = listed(left_aside)
@@ -129,7 +132,7 @@ class FigureFindings:
 
     def cited(self, suspect: Suspect) -> str:
         """The sections of a suspect that are of the method."""
-        return of_method(suspect.section, self.asked.method, self.rules)
+        return that_apply(of_method(suspect.section, self.asked.method, self.rules), self.elsewhere)
 
     def apart_from(self, claims: Sequence[Claim]) -> list[Claim]:
         """The figures that nothing explains and that rest on none of some others: they stay as they were submitted."""
@@ -206,8 +209,8 @@ class FigureFindings:
         if claim.load and claim.item and claim.method == self.asked.method:
             line = narrowest_with_load(self.rules, claim.method, Looked(self.rules, self.asked).evaluation(), claim.load)
             if line is not None:
-                return self.rules.section(str(line.source.cite))
-        return self.printer.section(claim)
+                return that_apply(self.rules.section(str(line.source.cite)), self.elsewhere)
+        return that_apply(self.printer.section(claim), self.elsewhere)
 
     def tell_effect(self, made: Finding, before: Judged, after: Judged, claim: Claim | None, value: Value) -> None:
         """What a finding comes to, in amperes and in volt-amperes, and by how much its one figure is another."""

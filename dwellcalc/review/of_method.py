@@ -61,11 +61,10 @@ def _part_named(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
     plan, rules = submittal.instructions.review, submittal.rules
     named = part_named(submittal.method_said, submittal.method, rules)
     parts = [each for each in plan.parts if each.method == submittal.method] if plan is not None and named else []
-    evaluation = Looked(rules, asked).evaluation()
+    elsewhere = parts_that_do_not_apply(submittal, asked)
     for part in parts:
         section = rules.section(part.cite)
-        line = rules.methods[part.method].lines[part.line]
-        if not section.endswith(f"({named})") or not isinstance(evaluation.line(line), NotApplicable):
+        if not section.endswith(f"({named})") or section not in elsewhere:
             continue
         others = " and ".join(rules.section(each.cite) for each in parts if each is not part)
         yield Finding(
@@ -78,6 +77,15 @@ def _part_named(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
             others,
             send="which part of the section the calculation is by",
         )
+
+
+def parts_that_do_not_apply(submittal: Submittal, asked: Asked) -> set[str]:
+    """The sections of the parts of a method that do not apply to what is calculated, such as that for added heating."""
+    plan, rules = submittal.instructions.review, submittal.rules
+    parts = [each for each in plan.parts if each.method == submittal.method] if plan is not None else []
+    evaluation = Looked(rules, asked).evaluation()
+    lines = {rules.section(each.cite): rules.methods[each.method].lines[each.line] for each in parts}
+    return {section for section, line in lines.items() if isinstance(evaluation.line(line), NotApplicable)}
 
 
 def _may_not(condition: UseCondition, sheet: MethodSheet) -> Finding:

@@ -26,7 +26,7 @@ from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on_unsure, shown_with
 from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_later import on_later
-from dwellcalc.review.of_method import on_citations, on_method
+from dwellcalc.review.of_method import on_citations, on_method, parts_that_do_not_apply
 from dwellcalc.review.of_open import on_open
 from dwellcalc.review.of_readings import readings_of
 from dwellcalc.review.of_rounding import on_rounding
@@ -75,7 +75,8 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     circuits = breakers(submittal, asked)
     on_loads = list(on_schedule(submittal, circuits))
     aside = [str(row.label) for row in submittal.unmatched]
-    of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons, told_apart(submittal))
+    elsewhere = parts_that_do_not_apply(submittal, asked)
+    of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons, told_apart(submittal), elsewhere)
     findings = [
         *of_figures.findings(),
         *on_method(submittal, asked),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from dwellcalc.language.rule_set import RuleSet
 
 BETWEEN = ", "
@@ -25,6 +27,11 @@ def of_method(sections: str, method: str, rules: RuleSet) -> str:
     others = {_article(each) for name, each in cited.items() if name != method}
     apart = [each for each in sections.split(BETWEEN) if _article(each) not in others]
     return BETWEEN.join(found or apart) or cited[method]
+
+
+def that_apply(sections: str, elsewhere: Collection[str]) -> str:
+    """Of several sections those that are not of parts which do not apply; where that leaves none, all of them."""
+    return BETWEEN.join(each for each in sections.split(BETWEEN) if each not in elsewhere) or sections
 
 
 def _article(section: str) -> str:
