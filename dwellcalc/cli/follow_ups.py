@@ -24,7 +24,7 @@ IS_THERE = "Is there one?"
 INPUT, BREAKER, DRAWN, OUTPUT = "input", "breaker", "what it draws", "cooking power"
 OF_BREAKER = "{current} is a common size of breaker. Is that the input that the equipment takes, or its breaker?"
 NEARLY_ALWAYS = "for such a number is one nearly always; the rating then stands as not seen"
-ON_CIRCUIT = "{current} circuit"
+ON_CIRCUIT = "{current} circuit told"
 UP_TO_BREAKER = "Taken up to that breaker, from the low end of what is taken where nothing is known."
 EVERY = "every whole ampere"
 

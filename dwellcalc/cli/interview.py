@@ -233,7 +233,7 @@ class Interview:
                 (replace(step, question=self.answers.starter.questions[name]), word)
                 for name, word in details_told(typed, step.question, self.answers.starter).items()
             ]
-        kept = [*([f"{on.breaker} breaker"] if on else []), *kept_words(typed, step.question)]
+        kept = [*([f"{on.breaker} breaker told"] if on else []), *kept_words(typed, step.question)]
         text, doubted = without_doubt(spoken(text, step.question, words), step.question)
         try:
             circuit = breaker_alone(typed, step.question)

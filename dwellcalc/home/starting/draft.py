@@ -131,7 +131,7 @@ class Draft:
         if VOLTAGE_ASSUMED in answer.text:
             said = f"{said} {ITS_VOLTAGE}".strip()
         if answer.beside and not self.empty:
-            said = f"{said} Told with it: {answer.beside}.".strip()
+            said = f"{said} Beside it: {answer.beside}.".strip()
         return (said,) if said else ()
 
     def _assumed(self, question: Question, text: str) -> str:

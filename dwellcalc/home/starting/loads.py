@@ -21,7 +21,7 @@ from .said import TOLD, said_of
 
 RATING = "rating"
 NOT_SEEN, ASSUMED = "not seen", "assumed"
-AS_TOLD = " ({told}, as told)"
+AS_TOLD = " ({told})"
 KIND_AND_RATING = re.compile(r"([^:]*?)\s*:\s+(\S.*)")
 
 AS_RATING, AS_ONE = "its rating, which cannot be set", "its only setting"
@@ -95,7 +95,7 @@ class Loads:
         return Item(tuple(Entry(name, value, step.slot) for name, value in {**made, **self.where(step)}.items()))
 
     def told_along(self, step: Step) -> str:
-        """What was told of a planned load and has no key of its own, to stand after its name."""
+        """What was told last of a planned load and has no key of its own, to stand after its name; all of it stands in the comments."""
         if step.question.form != PLANNED:
             return ""
         slots = [
@@ -103,7 +103,7 @@ class Loads:
         ]
         given = [self.answers.given.get(slot) for slot in (step.slot, *slots)]
         told = [each.beside for each in given if each is not None and each.beside]
-        return AS_TOLD.format(told=", ".join(told)) if told else ""
+        return AS_TOLD.format(told=told[-1]) if told else ""
 
     def settings(self, step: Step, answer: Answer) -> Item | None:
         """An item whose answer is currents that it can be set to: several, or all between two; nothing where it is a rating."""
