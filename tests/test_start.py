@@ -38,6 +38,7 @@ from dwellcalc.home.starting.question_reader import read_starter
 from dwellcalc.home.starting.questions import FORMS, Question, Starter, Work
 from dwellcalc.home.starting.spoken import sized, spoken
 from dwellcalc.home.starting.taken import taken
+from dwellcalc.home.starting.told_beside import drawn
 from dwellcalc.language.rule_set import read_glossary
 from dwellcalc.problems import InputError
 from dwellcalc.reading import read_text
@@ -927,7 +928,7 @@ def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
     assert found["service"]["evidence"] == {"system": "assumed", "rating": "told"}
     assert [(each["name"], each.get("replaces"), each.get("evidence")) for each in found["planned"]] == [
         ("new charger", None, "assumed"),
-        ("new heat pump water heater", "gas water heater", None),
+        ("new heat pump water heater", "gas water heater", "told"),
         ("new range", "gas range", "told"),
     ]
     code, sheet, _ = run("assess", str(home))
@@ -1006,7 +1007,7 @@ def test_a_blower_that_is_more_than_a_fan_is_asked_again(answer: Ask, home: Path
 )
 def test_a_charger_with_one_setting(typed: str, lower: str, planned: dict[str, Any], answer: Ask, home: Path) -> None:
     answer(home, [*UP_TO_CLIMATE, *["none"] * 8, "charger", typed, lower, ""], "--work", "existing")
-    assert read(home)["planned"] == [{"name": "new charger", "kind": "EV charging equipment", **planned}]
+    assert read(home)["planned"] == [{"name": "new charger", "kind": "EV charging equipment", **planned, "evidence": "told"}]
 
 
 @pytest.mark.parametrize(
@@ -1242,7 +1243,10 @@ def test_the_breaker_of_a_hot_tub_is_no_rating(answer: Ask, home: Path) -> None:
     code, shown = answer(home, answers)
     assert code == 0, shown
     assert '"pamphlet" is no word for what a rating was read from. After the comma stands one of: nameplate, drawings' in shown
-    assert "(then the hot tub draws 40 A at most), or what it draws? breaker or what it draws. Enter takes: breaker;" in shown
+    assert (
+        "(then the hot tub draws 40 A at most), or what it draws? breaker or what it draws. Enter and `don't know` take: breaker,"
+        in shown
+    )
     made = {"name": "new hot tub", "kind": "hot tub", "rating": "40 A 240 V", "evidence": "manual"}
     assert read(home)["planned"] == [made]
     number = re.search(r"(\d+) Hot tub that is planned:", shown)
@@ -1338,6 +1342,58 @@ def test_a_little_more_than_the_word(question: str, said: str, meant: str, start
 
 
 @pytest.mark.parametrize(
+    ("typed", "largest", "beside"),
+    [
+        ("40 amp plug, 50 amp breaker", "40 A", "NEMA 14-50"),
+        ("what it draws, the breaker is 50", "40 A", "NEMA 14-50"),
+        ("32 A on a 50 A breaker", "32 A", "NEMA 14-50"),
+        ("50 amp breaker", "40 A", "NEMA 14-50"),
+    ],
+)
+def test_what_a_charger_draws_and_its_breaker_are_told_together(
+    typed: str, largest: str, beside: str, answer: Ask, home: Path
+) -> None:
+    ends = ["charger", typed, "no", "plug, nema 14-50", "", ""]
+    code, shown = answer(home, [*UP_TO_CLIMATE, *["none"] * 8, *ends], "--work", "existing")
+    assert code == 0, shown
+    assert f"Read as {largest} at most, on a breaker of 50 A." in shown
+    assert "is a common size of breaker" not in shown
+    (planned,) = read(home)["planned"]
+    assert planned["name"] == f"new charger ({beside})"
+    assert planned["rating"] == f"setting {largest}"
+    assert (planned["attachment"], planned["evidence"]) == ("cord and plug", "told")
+    before = home.read_text(encoding="utf-8")
+    assert "Beside it: 50 A breaker told." in " ".join(before.replace("#", " ").split())
+    answer(home, [""])
+    assert home.read_text(encoding="utf-8") == before, "it is kept where the questions go on"
+
+
+@pytest.mark.parametrize("typed", ["48 amps, breaker 50", "50 A", "40 A or 50 A breaker", "16 A; 24 A"])
+def test_what_is_not_clear_of_a_breaker_is_not_taken(typed: str, starter: Starter) -> None:
+    """48 A is more than a breaker of 50 A carries for long."""
+    assert drawn(typed, starter.questions["planned_charger"]) is None
+
+
+@pytest.mark.parametrize(
+    "typed", [["induction 240 V, 40 A, from the shop page", ""], ["240 V, 40 A", "its the breaker"], ["40 amp plug"]]
+)
+def test_the_circuit_of_a_range_is_kept_and_no_bound(typed: list[str], answer: Ask, home: Path) -> None:
+    ends = ["range", *typed, "the gas stove", ""]
+    code, shown = answer(home, [*UP_TO_CLIMATE, *["none"] * 8, *ends], "--work", "existing")
+    assert code == 0, shown
+    assert "A breaker of 40 A is kept as told; it is no bound of the rating" in shown
+    (planned,) = read(home)["planned"]
+    assert (planned["name"], planned["rating"]) == ("new range (40 A circuit told)", "typical")
+    assert planned["replaces"] == "gas range"
+    assert "Beside it: 40 A circuit told." in " ".join(home.read_text(encoding="utf-8").replace("#", " ").split())
+
+
+@pytest.mark.parametrize("said", ["up to 11 kW", "11 kW or so", "about 11 kW"])
+def test_a_rating_that_is_not_sure_is_told(said: str) -> None:
+    assert completed(said, "planned_range").text == "11 kW, told"
+
+
+@pytest.mark.parametrize(
     ("question", "said"), [("dishwasher", "no label"), ("finished_basement", "crawl space, 300 ft2 finished")]
 )
 def test_a_negation_of_something_else_is_no_none(question: str, said: str, starter: Starter) -> None:
@@ -1406,7 +1462,7 @@ def test_a_heat_pump_with_a_new_air_handler(answer: Ask, run: Any, home: Path) -
     assert "Is there a new air handler, and what is the rating of its fan?" in shown
     pump, strips, fan = read(home)["planned"]
     assert pump["replaces"] == ["gas furnace", "air conditioner", "blower"]
-    assert pump["evidence"] == {"stops for supplemental heat": "told"}
+    assert pump["evidence"] == {"rating": "told", "stops for supplemental heat": "told"}
     assert (strips["rating"], fan["rating"], fan["on the circuit of"]) == ("15 kW", "4 A at 240 V", "new strip heat")
     code, out, err = run("assess", str(home))
     assert "told - prevented by a lockout from running together with supplemental heat: yes" in out, out + err

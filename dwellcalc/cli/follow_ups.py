@@ -23,6 +23,8 @@ UNIT = "In which unit?"
 IS_THERE = "Is there one?"
 INPUT, BREAKER, DRAWN, OUTPUT = "input", "breaker", "what it draws", "cooking power"
 OF_BREAKER = "{current} is a common size of breaker. Is that the input that the equipment takes, or its breaker?"
+NEARLY_ALWAYS = "for such a number is one nearly always; the rating then stands as not seen"
+ON_CIRCUIT = "{current} circuit told"
 UP_TO_BREAKER = "Taken up to that breaker, from the low end of what is taken where nothing is known."
 EVERY = "every whole ampere"
 
@@ -51,8 +53,8 @@ class FollowUps:
         said, known = self.terminal.choose(IS_THERE, (YES, NO), unknown, unknown)
         return Answer(NONE, not known) if said == NO else replace(answer, there=known)
 
-    def completed(self, answers: Answers, step: Step, answer: Answer) -> Answer:
-        """The answer with the unit and the voltage that its question knows, or that are asked for.
+    def completed(self, answers: Answers, step: Step, answer: Answer, *, drawn: bool = False) -> Answer:
+        """The answer with the unit and the voltage that its question knows, or that are asked for; ``drawn`` where it is no breaker.
 
         Raises:
             InputError: it has bounds where there are none.
@@ -76,7 +78,8 @@ class FollowUps:
         if self.is_output(step.question, found.text, Plausible(step.question, answers, self.glossary)):
             return Answer(step.question.output_takes, assumed=True, there=True)
         loads = Loads(answers, self.glossary)
-        text = self.set_lower(step.question, self.drawn(step.question, found.text, loads), loads)
+        most = found.text if drawn else self.drawn(step.question, found.text, loads)
+        text = self.set_lower(step.question, most, loads)
         return Answer(text, answer.assumed)
 
     def of_breaker(self, question: Question, text: str, plausible: Plausible) -> Answer | None:
@@ -89,13 +92,17 @@ class FollowUps:
         if not current:
             return None
         asked = OF_BREAKER.format(current=current)
-        said, _ = self.terminal.choose(asked, (INPUT, BREAKER), INPUT, BREAKER)
-        if said != BREAKER:
-            return None
+        said, _ = self.terminal.choose(asked, (INPUT, BREAKER), BREAKER, BREAKER, NEARLY_ALWAYS)
+        return self.on_circuit(question, current, plausible) if said == BREAKER else None
+
+    def on_circuit(self, question: Question, current: str, plausible: Plausible) -> Answer:
+        """What is taken where only the breaker was told, of what is there."""
         taken = plausible.on_breaker(current)
         if current in taken:
             self.terminal.say(UP_TO_BREAKER, INDENT)
-        return Answer(taken, assumed=True)
+        if question.breaker_told:
+            self.terminal.say(question.breaker_told.format(breaker=current), INDENT)
+        return Answer(taken, assumed=True, there=True, beside=ON_CIRCUIT.format(current=current))
 
     def is_output(self, question: Question, text: str, plausible: Plausible) -> bool:
         """Whether it was an output that was read, which is less than the input.
@@ -139,7 +146,7 @@ class FollowUps:
         for breaker, draws in question.on_breaker.items() if amount is not None else ():
             if loads.current(breaker) == amount:
                 asked = question.breaker_asks.format(breaker=breaker, draws=draws)
-                said, _ = self.terminal.choose(asked, (BREAKER, DRAWN), BREAKER, BREAKER)
+                said, _ = self.terminal.choose(asked, (BREAKER, DRAWN), BREAKER, BREAKER, NEARLY_ALWAYS.partition(";")[0])
                 return text.replace(current[0], draws, 1) if said == BREAKER and current else text
         return text
 

@@ -2,25 +2,24 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 from dwellcalc.cli.follow_ups import FollowUps
-from dwellcalc.cli.interview_problems import told
-from dwellcalc.cli.overview import LEFT_OUT, Overview
+from dwellcalc.cli.overview import Overview
+from dwellcalc.cli.taking import Taking, named, told
 from dwellcalc.cli.terminal_talk import BACK, HELP, INDENT, STOP, Back, Stopped, Terminal
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import plain
-from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step, not_known
+from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step
 from dwellcalc.home.starting.checked import with_answer
 from dwellcalc.home.starting.completed import Completion
-from dwellcalc.home.starting.loads import Loads
 from dwellcalc.home.starting.plausible import Plausible
-from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, NONE, PLANNED, SKIP, Question
-from dwellcalc.home.starting.short_words import is_question, says_none
+from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, PLANNED, SKIP, Question
+from dwellcalc.home.starting.short_words import is_question
 from dwellcalc.home.starting.spoken import sized, spoken, told_along
-from dwellcalc.home.starting.taken import ABSENT, THERE, choices_in, taken, without_doubt
+from dwellcalc.home.starting.taken import taken, without_doubt
+from dwellcalc.home.starting.told_beside import breaker_alone, details_told, drawn, kept_words
 from dwellcalc.problems import InputError, Problem
 
 FIRST = "This is the first question."
@@ -36,8 +35,7 @@ RATED = (
 CHANGE = "Type a number to change that answer, `list` to see all; Enter to finish."
 LIST = "list"
 ENTER_SKIPS, NOT_KNOWN_SKIPS = "Enter leaves it out.", "`don't know` leaves it out."
-PASSED_BY = "Not taken from that, for it is none of the choices: {left}."
-LATER = " What is planned is asked at the end."
+ON_BREAKER = "Read as {draws} at most, on a breaker of {breaker}."
 
 
 @dataclass
@@ -116,6 +114,11 @@ class Interview:
             else:
                 self.terminal.say(FIRST, INDENT)
 
+    @property
+    def taking(self) -> Taking:
+        """What is said of answers that are taken."""
+        return Taking(self.terminal, self.answers, self.glossary)
+
     def overview(self) -> Overview:
         """What was answered, to be shown."""
         return Overview(self.terminal, self.answers, self.of_unit)
@@ -187,16 +190,11 @@ class Interview:
             self.terminal.say("Several may be named, with commas between.", INDENT)
         enter = before.text if before else self.answers.offered(question, step.unit)
         if enter:
-            told = f"Enter {'keeps' if before else 'takes'}: {self.with_figure(enter, question)}"
+            told = f"Enter {'keeps' if before else 'takes'}: {self.taking.with_figure(enter, question)}"
             self.terminal.say(ENTER_SKIPS if enter == SKIP else told, INDENT)
         offered = (self.answers.unknown(question) or self.answers.offered(question, step.unit)) if before else ""
         if before and offered not in ("", SKIP, before.text):
-            self.terminal.say(f"`don't know` takes: {self.with_figure(offered, question)}", INDENT)
-
-    def with_figure(self, text: str, question: Question) -> str:
-        """An answer with whose figure it is, where it takes one."""
-        origin = self.answers.origin(question, text)
-        return f"{text}, {origin}" if origin else question.shown(text)
+            self.terminal.say(f"`don't know` takes: {self.taking.with_figure(offered, question)}", INDENT)
 
     def help(self, step: Step, before: Answer | None) -> None:
         """Show what is asked again, and what else may be typed."""
@@ -214,7 +212,7 @@ class Interview:
         if question.asks_whether:
             self.terminal.say("`don't know` asks whether there is one.", INDENT)
         elif unknown:
-            told = f"`don't know` takes: {self.with_figure(unknown, question)}"
+            told = f"`don't know` takes: {self.taking.with_figure(unknown, question)}"
             self.terminal.say(NOT_KNOWN_SKIPS if unknown == SKIP else told, INDENT)
         self.terminal.say(GOING, INDENT)
 
@@ -227,14 +225,29 @@ class Interview:
         follow = FollowUps(self.terminal, self.glossary)
         text, beside = self.beside(step, typed)
         words = self.answers.starter.words
+        on = drawn(typed, step.question)
+        if on is not None:
+            text = on.draws
+            self.terminal.say(ON_BREAKER.format(draws=on.draws, breaker=on.breaker), INDENT)
+            beside += [
+                (replace(step, question=self.answers.starter.questions[name]), word)
+                for name, word in details_told(typed, step.question, self.answers.starter).items()
+            ]
+        kept = [*([f"{on.breaker} breaker told"] if on else []), *kept_words(typed, step.question)]
         text, doubted = without_doubt(spoken(text, step.question, words), step.question)
         try:
-            answer = sized(text, step.question, words) or taken(
-                self.spelled(step.question, text), step.question, self.answers, step.unit
+            circuit = breaker_alone(typed, step.question)
+            plausible = Plausible(step.question, self.answers, self.glossary)
+            answer = (
+                follow.on_circuit(step.question, circuit, plausible)
+                if circuit
+                else sized(text, step.question, words)
+                or taken(self.spelled(step.question, text), step.question, self.answers, step.unit)
             )
             answer = follow.there(text, step, replace(answer, assumed=answer.assumed or doubted), tried=self.refused == step.slot)
             if not answer.assumed:
-                answer = follow.completed(self.answers, step, answer)
+                answer = follow.completed(self.answers, step, answer, drawn=on is not None)
+            answer = replace(answer, beside=answer.beside or ", ".join(kept))
         except InputError as error:
             return error.problems
         tried, problems = with_answer(self.answers, step, answer, self.glossary, self.width)
@@ -245,9 +258,14 @@ class Interview:
             return []
         for other, word in beside:
             tried, _ = with_answer(tried, other, Answer(word), self.glossary, self.width)
-        self.along = {other.slot for other, _ in beside}
-        self.passed_by(step.question, text)
-        self.confirm(step.question, typed, answer, [_named(other.question, word) for other, word in beside])
+        self.along = {other.slot for other, _ in beside if other.question.along}
+        self.taking.passed_by(step.question, text)
+        self.taking.confirm(
+            step.question,
+            typed,
+            answer,
+            [*([answer.beside] if answer.beside else []), *(named(other.question, word) for other, word in beside)],
+        )
         self.answers = tried
         self.save(tried)
         return None
@@ -281,34 +299,3 @@ class Interview:
         self.much = much
         self.terminal.say(f"{text[:1].upper()}{text[1:]}; type it again to keep it.", INDENT)
         return True
-
-    def passed_by(self, question: Question, text: str) -> None:
-        """Say what of an answer with choices is not taken."""
-        starter = self.answers.starter
-        named = question.choices and text and not (not_known(text) or plain(text) in (NONE, *ABSENT, *THERE))
-        if not named or question.stands_for.get(plain(text)) or says_none(text, question, starter.words):
-            return
-        left = choices_in(text, question, starter)[1]
-        if left:
-            later = any(each in re.findall(r"\w+", plain(part)) for part in left for each in starter.words.later)
-            self.terminal.say(PASSED_BY.format(left=", ".join(f'"{each}"' for each in left)) + (LATER if later else ""), INDENT)
-
-    def confirm(self, question: Question, typed: str, answer: Answer, beside: Sequence[str]) -> None:
-        """Say what was taken, where that is not what was typed."""
-        if answer.text == NONE and question.none_told:
-            self.terminal.say(question.none_told, INDENT)
-        of_settings = question.settings and not answer.assumed and answer.text != NONE
-        if answer.text == typed and not of_settings:
-            return
-        if answer.text == SKIP:
-            self.terminal.say(f"Taken: {LEFT_OUT}", INDENT)
-            return
-        until = f", {question.meanwhile}" if question.meanwhile and answer.assumed else ""
-        until += f"; {question.if_assumed}" if question.if_assumed and answer.assumed else ""
-        as_what = [Loads(self.answers, self.glossary).settings_told(answer.text)] if of_settings else []
-        self.terminal.say(f"Taken: {', '.join([self.with_figure(answer.text, question), *as_what, *beside])}{until}", INDENT)
-
-
-def _named(question: Question, word: str) -> str:
-    """What was typed along with an answer: a word as it is, an amount with what it is of."""
-    return word if question.choices else f"{question.what}: {word}"

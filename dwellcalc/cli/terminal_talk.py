@@ -21,6 +21,7 @@ ALSO = {
 }
 HELP = ("?", "help", "h", "??")
 INDENT, PROMPT = "  ", "> "
+BOTH = "Enter and `don't know` take: {enter}, {why}"
 WHICH = "Type one of the words, or its number."
 
 
@@ -84,14 +85,15 @@ class Terminal:
         print(line.strip())
         return line.strip()
 
-    def choose(self, asked: str, words: Sequence[str], enter: str, unknown: str) -> tuple[str, bool]:
-        """One of a few words, as a question that follows another, and whether it was known.
+    def choose(self, asked: str, words: Sequence[str], enter: str, unknown: str, why: str = "") -> tuple[str, bool]:
+        """One of a few words, as a question that follows another, and whether it was known; ``why`` Enter takes what it takes.
 
         Raises:
             Stopped, Back: that is what was typed.
         """
         any_of = f"{', '.join(words[:-1])} or {words[-1]}"
-        self.say(f"{asked} {any_of}. Enter takes: {enter}; `don't know` takes: {unknown}", INDENT)
+        takes = f"Enter takes: {enter}; `don't know` takes: {unknown}"
+        self.say(f"{asked} {any_of}. {BOTH.format(enter=enter, why=why) if why else takes}", INDENT)
         names = Names([(each, word) for word in words for each in _spellings(word)])
         while True:
             typed = self.type()

@@ -43,13 +43,14 @@ class Answer:
     """What was answered; ``assumed`` where only Enter was pressed, or where it was said not to be known.
 
     ``there`` says that somebody said that there is one, though nothing more of it is known.
-    ``told`` is the answer that a comment in the file tells of, where the value below it was changed by hand.
+    ``told`` is the answer that a comment in the file tells of, where the value below it was changed by hand. ``beside`` is what was told along with it and has no key of its own, such as a breaker.
     """
 
     text: str
     assumed: bool = False
     told: str = ""
     there: bool = False
+    beside: str = ""
 
 
 @dataclass(frozen=True)

@@ -114,7 +114,7 @@ class Completion:
         self.refuse_word(said.rating)
         made = replace(said, rating=self.with_unit(said.rating))
         if question.form != AREA or says_unknown(said.rating):
-            return Completed(made.text, told=(FACT_TOLD,) if said.evidence == TOLD else ())
+            return Completed(made.text, told=(FACT_TOLD,) if said.evidence == TOLD and NUMBER.search(said.rating) else ())
         drawn = evidence_of(self.answers) == DRAWINGS
         silent = not said.evidence and not drawn
         evidence = said.evidence or (DRAWINGS if drawn else TOLD)

@@ -130,6 +130,8 @@ class Draft:
             said = f"{said} {ASSUMED_THERE}".strip()
         if VOLTAGE_ASSUMED in answer.text:
             said = f"{said} {ITS_VOLTAGE}".strip()
+        if answer.beside and not self.empty:
+            said = f"{said} Beside it: {answer.beside}.".strip()
         return (said,) if said else ()
 
     def _assumed(self, question: Question, text: str) -> str:

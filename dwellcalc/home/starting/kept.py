@@ -26,10 +26,10 @@ CHANGED = message(
     '"{name}" was changed by hand, and to go on would lose that; the file stays as it is',
     "finish it by hand, or begin another file",
 )
-ANSWERED, ASSUMED, THERE = "answered", "assumed", "there"  # that one is there was said, and no more
+ANSWERED, ASSUMED, THERE, BESIDE = "answered", "assumed", "there", "beside"  # that one is there was said, and no more
 HEAD = "# The answers, from which `dwellcalc start FILE --ask` goes on; they change nothing, leave them as they are."
 BEGUN = re.compile(r"# begun as: (\S+)")
-KEPT = re.compile(r"# (?P<how>answered|assumed|there): (?P<id>\w+)(?:, dwelling unit (?P<unit>\d+))? = (?P<text>.*)")
+KEPT = re.compile(r"# (?P<how>answered|assumed|there|beside): (?P<id>\w+)(?:, dwelling unit (?P<unit>\d+))? = (?P<text>.*)")
 SCHEMA_LINE = re.compile(r"# yaml-language-server: .*")
 ONE_TEXT = (KEY, AREA, LOAD, PLANNED)
 
@@ -48,6 +48,8 @@ def _kept(answers: Answers) -> Iterator[str]:
             unit = "" if step.unit == HOME else f", dwelling unit {step.unit + 1}"
             how = THERE if answer.there else ASSUMED if answer.assumed else ANSWERED
             yield f"# {how}: {step.question.id}{unit} = {quoted(answer.text)}"
+            if answer.beside:
+                yield f"# {BESIDE}: {step.question.id}{unit} = {quoted(answer.beside)}"
 
 
 def read_kept(text: str, name: str, starter: Starter, typical: Entry) -> Answers:
@@ -68,6 +70,9 @@ def read_kept(text: str, name: str, starter: Starter, typical: Entry) -> Answers
         if match["id"] not in starter.questions:
             fail(CHANGED, name=name)
         slot = (match["id"], int(match["unit"]) - 1 if match["unit"] else HOME)
+        if match["how"] == BESIDE and slot in answers.given:
+            answers.given[slot] = replace(answers.given[slot], beside=_unquoted(match["text"]))
+            continue
         answers.given[slot] = Answer(_unquoted(match["text"]), match["how"] != ANSWERED, there=match["how"] == THERE)
     return answers
 

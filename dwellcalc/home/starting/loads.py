@@ -17,10 +17,11 @@ from .answers import HOME, Answer, Answers, Step, parts_of
 from .lines import AsWritten, Entry, Item
 from .questions import ANY_PLANNED, EVIDENCE, NONE, PLANNED
 from .questions import Entry as Said
-from .said import said_of
+from .said import TOLD, said_of
 
 RATING = "rating"
 NOT_SEEN, ASSUMED = "not seen", "assumed"
+AS_TOLD = " ({told})"
 KIND_AND_RATING = re.compile(r"([^:]*?)\s*:\s+(\S.*)")
 
 AS_RATING, AS_ONE = "its rating, which cannot be set", "its only setting"
@@ -77,6 +78,7 @@ class Loads:
         """An item of a list of loads; what is assumed of it, its rating or that it is there at all, is its evidence."""
         rest = {name: self.kind(value) if name == "kind" else value for name, value in entry.items() if name != "name"}
         made = {"name": self.name(entry["name"], step), **rest}
+        made["name"] += self.told_along(step)
         said = said_of(rating, self.answers.starter, self.glossary)
         rating = said.rating
         if number:
@@ -86,11 +88,22 @@ class Loads:
         made |= said.keys
         not_seen = assumed or says_unknown(rating) or plain(rating) == TYPICAL
         planned = step.question.form in (PLANNED, ANY_PLANNED)  # nobody can have seen it yet
-        evidence = NOT_SEEN if not_seen else said.evidence or ("" if planned else self.evidence)
+        evidence = NOT_SEEN if not_seen else said.evidence or ("" if planned and self.evidence != TOLD else self.evidence)
         evidence = ASSUMED if there_assumed and not said.evidence else evidence
         if evidence:
             made[EVIDENCE] = evidence
         return Item(tuple(Entry(name, value, step.slot) for name, value in {**made, **self.where(step)}.items()))
+
+    def told_along(self, step: Step) -> str:
+        """What was told last of a planned load and has no key of its own, to stand after its name; all of it stands in the comments."""
+        if step.question.form != PLANNED:
+            return ""
+        slots = [
+            (each.id, step.unit) for each in self.answers.starter.questions.values() if each.entry.get("of") == step.question.id
+        ]
+        given = [self.answers.given.get(slot) for slot in (step.slot, *slots)]
+        told = [each.beside for each in given if each is not None and each.beside]
+        return AS_TOLD.format(told=told[-1]) if told else ""
 
     def settings(self, step: Step, answer: Answer) -> Item | None:
         """An item whose answer is currents that it can be set to: several, or all between two; nothing where it is a rating."""
@@ -103,7 +116,7 @@ class Loads:
         made = self.item(step, entry, "", "", assumed=False, there_assumed=there)
         listed = Entry("settings", texts[0] if between else texts, step.slot)
         kept = tuple(each for each in made.entries if each.key != EVIDENCE)
-        of_them = tuple(each for each in made.entries if each.key == EVIDENCE and there)
+        of_them = tuple(each for each in made.entries if each.key == EVIDENCE and (there or not answer.assumed))
         return replace(made, entries=(*kept, listed, *of_them))
 
     def is_current(self, text: str) -> bool:

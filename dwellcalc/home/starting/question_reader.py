@@ -51,11 +51,12 @@ QUESTION_TEXTS = (
     "two_elements",
     "means",
     "if_assumed",
+    "breaker_told",
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
     *("breakers", "on_breaker", "by_size", "along_words", "less_words", "there_also", "stands_for", "goes_with", "from"),
-    *("when", "unless", "none_also", "yes_means", "bounds_of", *FORMS),
+    *("when", "unless", "none_also", "yes_means", "bounds_of", "keeps", *FORMS),
 )
 PARTS = (
     "explains",
@@ -198,6 +199,7 @@ class _StarterReader(LabelReader):
             unless=self.conditions(node, "unless"),
             none_also=tuple(map(str, self.texts(node.get(key("none_also"))))),
             yes_means=self.meanings(node),
+            keeps=self.words(node.get(key("keeps"))),
             bounds_of={str(bounds): said for bounds, said in self.by_word(node, "bounds_of").items()},
             **said,
         )

@@ -78,6 +78,8 @@ class Question:
         ask_today: the question where something is there already that may go; that of ``ask`` where empty.
         means: what a word of the question means, said where somebody asks.
         if_assumed: what is said of the choice that is taken where nobody knew.
+        breaker_told: what is said where only the breaker was read.
+        keeps: words that are kept as they were told.
         bounds_of: bounds that stand for words, each with these.
         none_also: further words by which people say that there is none.
         yes_means: answers that `yes` stands for, each with the earlier answers on which it does.
@@ -170,6 +172,8 @@ class Question:
     ask_today: str = ""
     means: str = ""
     if_assumed: str = ""
+    breaker_told: str = ""
+    keeps: tuple[str, ...] = ()
     bounds_of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     none_also: tuple[str, ...] = ()
     yes_means: Mapping[str, Conditions] = field(default_factory=dict)

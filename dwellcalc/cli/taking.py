@@ -1,0 +1,81 @@
+"""What is said of an answer that is taken, or that cannot be."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from dwellcalc.cli.overview import LEFT_OUT
+from dwellcalc.cli.terminal_talk import INDENT, Terminal
+from dwellcalc.glossary import Glossary
+from dwellcalc.home import messages
+from dwellcalc.home.names import plain
+from dwellcalc.home.starting.answers import Answer, Answers, not_known
+from dwellcalc.home.starting.loads import Loads
+from dwellcalc.home.starting.questions import NONE, SKIP, Question
+from dwellcalc.home.starting.short_words import says_none
+from dwellcalc.home.starting.taken import ABSENT, THERE, choices_in
+from dwellcalc.problems import Problem
+
+PATH_ENDS = ": "
+WRITTEN = "It is written here as {forms}; `don't know` where it cannot be read"
+OF_FORM = (messages.RATING, messages.RATING_NO_UNIT)
+PASSED_BY = "Not taken from that, for it is none of the choices: {left}."
+LATER = " What is planned is asked at the end."
+
+
+@dataclass(frozen=True)
+class Taking:
+    """Says what of an answer was taken."""
+
+    terminal: Terminal
+    answers: Answers
+    glossary: Glossary
+
+    def with_figure(self, text: str, question: Question) -> str:
+        """An answer with whose figure it is, where it takes one."""
+        origin = self.answers.origin(question, text)
+        return f"{text}, {origin}" if origin else question.shown(text)
+
+    def passed_by(self, question: Question, text: str) -> None:
+        """Say what of an answer with choices is not taken."""
+        starter = self.answers.starter
+        named = question.choices and text and not (not_known(text) or plain(text) in (NONE, *ABSENT, *THERE))
+        if not named or question.stands_for.get(plain(text)) or says_none(text, question, starter.words):
+            return
+        left = choices_in(text, question, starter)[1]
+        if left:
+            later = any(each in re.findall(r"\w+", plain(part)) for part in left for each in starter.words.later)
+            self.terminal.say(PASSED_BY.format(left=", ".join(f'"{each}"' for each in left)) + (LATER if later else ""), INDENT)
+
+    def confirm(self, question: Question, typed: str, answer: Answer, beside: Sequence[str]) -> None:
+        """Say what was taken, where that is not what was typed."""
+        if answer.text == NONE and question.none_told:
+            self.terminal.say(question.none_told, INDENT)
+        of_settings = question.settings and not answer.assumed and answer.text != NONE
+        if answer.text == typed and not of_settings:
+            return
+        if answer.text == SKIP:
+            self.terminal.say(f"Taken: {LEFT_OUT}", INDENT)
+            return
+        until = f", {question.meanwhile}" if question.meanwhile and answer.assumed else ""
+        until += f"; {question.if_assumed}" if question.if_assumed and answer.assumed else ""
+        as_what = [Loads(self.answers, self.glossary).settings_told(answer.text)] if of_settings else []
+        self.terminal.say(f"Taken: {', '.join([self.with_figure(answer.text, question), *as_what, *beside])}{until}", INDENT)
+
+
+def named(question: Question, word: str) -> str:
+    """What was typed along with an answer: a word as it is, an amount with what it is of."""
+    return word if question.choices else f"{question.what}: {word}"
+
+
+def told(problem: Problem, forms: str = "") -> str:
+    """A problem of an answer, without the path in the file, which the question tells already; ``forms`` are those of its rating."""
+    text = problem.text
+    path = problem.words.get("path", "")
+    if path and text.startswith(path + PATH_ENDS):
+        text = text.removeprefix(path + PATH_ENDS)
+    text = f"{text[:1].upper()}{text[1:]}"
+    hint = WRITTEN.format(forms=forms) if forms and problem.message in OF_FORM else problem.hint
+    return f"{text}. {hint[:1].upper()}{hint[1:]}" if hint else text
