@@ -438,3 +438,13 @@ def test_a_load_in_the_place_of_one_of_its_own_kind_is_not_added(kind: str, tota
     planned = [load("new unit", kind, "5 kVA", replaces="old unit")]
     found = assessed(house([load("old unit", "air conditioner", "4 kVA")], planned=planned)).supplies[0]
     assert next(each.total for each in found.results if each.id == "existing_dwelling") == total
+
+
+def test_free_breaker_spaces_are_to_be_found_where_no_panelboard_is_told() -> None:
+    """A charger between two lines takes two spaces; where a panelboard is told, its own count says it."""
+    charger = {"name": "charger", "kind": "EV charging equipment", "rating": "setting 24 A"}
+    tree = {**house([], planned=[charger]), "work": "existing"}
+    found = assessed(tree).field_page
+    assert "free breaker spaces: not told, to be found; the planned circuits take 2" in found
+    told = assessed({**tree, "panels": [{"name": "panel", "spaces": "20", "taken": "18"}]}).field_page
+    assert not any("free breaker spaces: not told" in each for each in told)

@@ -32,7 +32,7 @@ from dwellcalc.decide.method_names import method_meant, why_asked
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.open_settings import where_open
 from dwellcalc.decide.order import order_of_installation
-from dwellcalc.decide.panel_schedule import panel_schedules
+from dwellcalc.decide.panel_schedule import panel_schedules, spaces_to_find
 from dwellcalc.decide.record import tell_record
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.settings import Chosen, Settable, changes_of, choose, combinations, settable, settings_results
@@ -136,6 +136,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         first = found[0]
         evaluation = Evaluation(first.plan, first.facts, first.choices)
         document.panels = panel_schedules(evaluation, instructions, supplies, new=not first.is_there)
+        document.field_page += spaces_to_find(evaluation, instructions) if first.is_there else []
         return document
 
 

@@ -72,6 +72,17 @@ def poles_of(evaluation: Evaluation, instructions: Instructions, position: int) 
     return printed.value(evaluation.line(line, position), line.kind, evaluation.plan.rules.glossary)
 
 
+def spaces_to_find(evaluation: Evaluation, instructions: Instructions) -> list[str]:
+    """That free breaker spaces are to be found for the planned circuits, where the home tells of no panelboard."""
+    facts = evaluation.facts
+    if PANELS in facts.collections and facts.collections[PANELS].names:
+        return []
+    loads = facts.collections[LOADS]
+    each = ((poles_of(evaluation, instructions, at), number) for at, number in enumerate(loads.quantity))
+    wanted = sum(int(poles) * number for poles, number in each if poles.isdigit())
+    return [f"free breaker spaces: not told, to be found; the planned circuits take {wanted:g}"] if wanted else []
+
+
 def _give_out(panel: PanelSchedule) -> None:
     """Give a panelboard's circuits their spaces in the order in which they stand, if its number of spaces is known."""
     if not panel.spaces.isdigit():

@@ -12,6 +12,8 @@ from dwellcalc.review.calculation import CalculationRow
 from dwellcalc.review.document import STILL_OPEN, PutRight, Review
 from dwellcalc.review.finding import ERROR, POLICY, QUESTION, REMARK, Figure, Finding
 from dwellcalc.review.of_later import LATER
+from dwellcalc.review.of_open import OPEN_RATING
+from dwellcalc.review.own_comments import REVIEWER
 from dwellcalc.units import percent_of
 
 TO_FILL_IN = "______________________________"
@@ -20,6 +22,7 @@ WHOLE = 0.5  # [VA] of a difference that is printed
 BESIDE = " *"
 SUM = "= "
 TO_SIGN = ("Decision of the department", "Answer by", "Signature")
+OF_REVIEWER = "comment of the reviewer"
 OTHERS = 2  # of other explanations of the same figures, that are printed
 TOGETHER = "These together give the submitted figures:"
 ANSWER = "Please answer each by its number, with a corrected calculation where a figure changes."
@@ -81,6 +84,9 @@ def _corrected(found: Review) -> str:
     turning = [each for each in found.readings if each.turns]
     if turning:
         told.append(f"This stands under the reading{'s' if len(turning) > 1 else ''} of the code told below the comments.")
+    reserve = numbered("comment", [str(number) for number, each in enumerate(found.findings, 1) if each.about == OPEN_RATING])
+    if reserve:
+        told.append(f"These figures are without a load of which no rating is shown, {reserve}.")
     if not_counted(found):
         told.append(f"Not counted is what is said to come later or to be by others, {not_counted(found)}.")
     return " ".join(told)
@@ -101,8 +107,9 @@ def not_counted(found: Review) -> str:
 
 def _parties(found: Review) -> Block:
     """Who the letter is to, what it is about and who it is from; what the submittal does not name is left to be filled in."""
-    told = {"To": "applicant", "Permit": "permit", "Reviewed by": "reviewer"}
-    rows = [[name, found.parties.get(of, "") or TO_FILL_IN] for name, of in told.items()]
+    told = {"To": "applicant", "Permit": "permit", "Site": "site", "Owner": "owner", "Reviewed by": "reviewer"}
+    shown = {name: of for name, of in told.items() if of in found.parties or of not in ("site", "owner")}
+    rows = [[name, found.parties.get(of, "") or TO_FILL_IN] for name, of in shown.items()]
     return Table("", ["", ""], [*rows, ["Date", found.date]])
 
 
@@ -124,6 +131,7 @@ def _end(found: Review) -> str:
 
 def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
     weight = WEIGHTS[finding.severity] if finding.status != POLICY else f"{WEIGHTS[finding.severity]}, not a code requirement"
+    weight = OF_REVIEWER if finding.about == REVIEWER else weight
     cite = f" - {sections_in_short(finding.section)}" if finding.section else ""
     blocks: list[Block] = [Heading(3, f"{number}. {_title(finding)}{cite} ({weight})")]
     if len(finding.figures) > 1:

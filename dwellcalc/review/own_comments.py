@@ -13,7 +13,7 @@ COMMENT_LACKS = message("comment_lacks", "this comment has no text", "what is to
 
 KEYS = ("title", "text", "section")
 REVIEWER = "reviewer"  # what such a finding is about
-UNTITLED = "From the reviewer"
+UNTITLED = "Further comment"
 ENDS = (".", "?", "!")
 
 
