@@ -645,7 +645,10 @@ def test_other_methods_by_which_more_fits_are_told_with_their_settings(tmp_path:
     told = " ".join(as_text(sheet_pages(found, full=False), 100).split())
     assert "(220.83), which may be used as well: fits, with charger set to 48 A (78.70 A); `--method 220.83` gives" in told
     asked = assessed(tmp_path, table(good()), tree=with_more_planned(), method="220.83")
-    assert asked.decision.other_methods == []
+    (first,) = asked.decision.other_methods
+    assert (first.method, first.comes_first, first.supply.verdict) == ("metered", True, DOES_NOT_FIT)
+    told = " ".join(as_text(sheet_pages(asked, full=False), 100).split())
+    assert "which comes before every calculation where a record is usable: does not fit, with the same settings" in told
     assert asked.decision.settings[0].counted == 48
 
 
