@@ -343,3 +343,17 @@ def test_a_section_names_a_method_and_a_figure_of_the_first_page_its_line(run: R
         ("Margin", "4.59 A"),
     ):
         assert f"Result: {result}" in run("explain", path, title)[1], title
+
+
+def test_a_load_is_explained_by_its_name_and_an_empty_line_never_taken(run: Run) -> None:
+    path = path_of("vacant_older_house")
+    name = next(each["name"] for each in json.loads(run("assess", path, "--format", "json")[1])["supplies"][0]["loads"])
+    code, out, _ = run("explain", path, name.upper())
+    assert code == 0
+    assert "Rating as written" in out
+    assert "existing_dwelling.connected" in out
+    for title in ("In amperes", "Capacity of the supply", "Load of the neutral"):
+        told = run("explain", path, title)[1]
+        assert "Result: " in told
+        assert "did not need it" not in told
+        assert "What it rests on" in told

@@ -538,6 +538,36 @@ def test_what_is_said_of_the_home(glossary: Glossary) -> None:
     assert stated == {"work": "addition", "occupied": True, "manufactured_home": False}
 
 
+@pytest.mark.parametrize(
+    ("top", "reason"),
+    [('method: "220.83"', ""), ('method: {section: "220.83", reason: the winter was mild}', "the winter was mild")],
+)
+def test_the_method_that_a_home_asks_for_is_among_its_facts(glossary: Glossary, top: str, reason: str) -> None:
+    home = read(glossary, top=f"{top}\nremarks: [The main stays., Agreed on 3 May.]")
+    assert home.method is not None
+    assert (home.method.name, home.method.reason) == ("220.83", reason)
+    assert home.remarks == ["The main stays.", "Agreed on 3 May."]
+    plain = read(glossary)
+    assert (plain.method, plain.remarks) == (None, [])
+    assert home.facts.digest() not in (plain.facts.digest(), read(glossary, top='method: "220.82"').facts.digest())
+
+
+@pytest.mark.parametrize(
+    ("top", "texts"),
+    [
+        ("method: [1]", ["method: this must be keys with values, not a list"]),
+        ('method: ""', ["method: this text is empty"]),
+        ("method: {reason: mild}", ["method > section: this is missing"]),
+        ('method: {section: "220.83", why: mild}', ["method > why: there is no such key here"]),
+        ("remarks: it stays", ["remarks: this must be a list, not a single text"]),
+        ("remarks: []", ["remarks: this list is empty"]),
+        ("remarks: [{a: b}]", ["remarks > entry 1: this must be a single text, not keys with values"]),
+    ],
+)
+def test_a_method_and_remarks_that_cannot_be_read(glossary: Glossary, top: str, texts: list[str]) -> None:
+    assert [problem.text for problem in found_in(glossary, file_text(top=top))] == texts
+
+
 def test_what_need_not_be_said_of_the_home(glossary: Glossary) -> None:
     home = read(glossary)
     assert (home.code, home.interpretations, home.confirmed_by, home.date) == (None, {}, "", "")

@@ -22,6 +22,7 @@ from commands import Run
 from examples import rules_of
 from meter_years import Year, download, table, year
 
+from dwellcalc.compare.beside import with_editions
 from dwellcalc.decide.assess import assess
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, SupplyResult
 from dwellcalc.decide.record_document import NOT_USABLE, USABLE, WITH_REMARKS, RecordResult
@@ -617,3 +618,73 @@ def test_records_of_others(name: str) -> None:
     if name.startswith("uci"):
         assert {"metered_record.no_run", "metered_record.every_month_used"} <= {each.id for each in record.remarked}
         assert record.highest[0].at == "2008-11-30 20:15"
+
+
+def with_more_planned() -> Tree:
+    made = demo(NAME)
+    unit = made["dwelling units"][0]
+    unit["loads"] = [each for each in unit["loads"] if each["kind"] in ("range", "dryer")]
+    made["planned"].append(
+        {"name": "new range", "kind": "range", "rating": "10 kW", "replaces": "range", "evidence": "nameplate"}
+    )
+    return made
+
+
+def test_other_methods_by_which_more_fits_are_told_with_their_settings(tmp_path: Path) -> None:
+    found = assessed(tmp_path, table(good()), tree=with_more_planned(), method="")
+    supply, _ = only(found)
+    assert supply.basis is not None
+    assert supply.basis.method == "metered"
+    (load,) = found.decision.settings
+    others = {each.method: each for each in found.decision.other_methods}
+    # by hand, 220.83: 1,400 x 3 + 4,500 + 10,000 + 5,000 + 11,520 = 35,220 VA; 8,000 + 40 % of the rest, over 240 V
+    assert load.counted < 48
+    assert others["existing_dwelling"].settings == {"charger": 48}
+    assert others["existing_dwelling"].supply.amperes == pytest.approx((8000 + 0.4 * 27220) / 240)
+    assert all(each.settings["charger"] > load.counted for each in others.values())
+    told = " ".join(as_text(sheet_pages(found, full=False), 100).split())
+    assert "(220.83), which may be used as well: fits, with charger set to 48 A (78.70 A); `--method 220.83` gives" in told
+    asked = assessed(tmp_path, table(good()), tree=with_more_planned(), method="220.83")
+    (first,) = asked.decision.other_methods
+    assert (first.method, first.comes_first, first.supply.verdict) == ("metered", True, DOES_NOT_FIT)
+    told = " ".join(as_text(sheet_pages(asked, full=False), 100).split())
+    assert "which comes before every calculation where a record is usable: does not fit, with the same settings" in told
+    assert asked.decision.settings[0].counted == 48
+
+
+def test_a_method_of_the_home_file_holds_for_every_edition(tmp_path: Path) -> None:
+    tree = with_more_planned()
+    tree["method"] = {"section": "220.83", "reason": "the winter was mild"}
+    tree["remarks"] = ["The main stays."]
+    (tmp_path / "record.csv").write_text("".join(f"{line}\n" for line in table(good())), encoding="utf-8")
+    tree["meter"]["file"] = "record.csv"
+    text, rules = yaml.safe_dump(tree, sort_keys=False), rules_of("nec/2023")
+    home = replace(home_from_text(text, "alder.yaml", rules.glossary), folder=tmp_path)
+    found = with_editions(assess(home, rules, date="2026-10-20"), home, rules, None)
+    supply, _ = only(found)
+    assert supply.basis is not None
+    assert supply.sizing is not None
+    assert (supply.basis.method, supply.basis.because) == ("existing_dwelling", "as the home file asks: the winter was mild")
+    own = next(each for each in supply.editions if each.own)
+    assert (own.amperes, own.verdict, own.method) == (supply.sizing.amperes, supply.verdict, supply.basis.title)
+    assert {each.method for each in supply.editions} == {supply.basis.title}, "also where the section has another number"
+    assert found.remarks == ["The main stays."]
+    told = " ".join(as_text(sheet_pages(found, full=False), 100).split())
+    assert "Remarks of who made this sheet" in told
+    assert "no figure in them was checked" in told
+    asked = assess(home, rules, date="2026-10-20", method="220.82")
+    assert asked.supplies[0].basis is not None
+    assert asked.supplies[0].basis.because == "asked for by name", "the command line wins"
+
+
+def test_spans_of_a_record_that_follow_one_another_are_one(tmp_path: Path) -> None:
+    def estimated(place: int) -> str:
+        return "E" if 400 <= place < 412 else "A"
+
+    lines = table(good())
+    head, *rows = lines
+    marked = [f"{row},{estimated(place)}" for place, row in enumerate(rows)]
+    found = assessed(tmp_path, [f"{head},Quality", *marked], tree=None, flags={"E": "estimated", "A": "measured"})
+    _, record = only(found)
+    gate = next(each for each in record.gates if each.id.endswith(".few_estimates"))
+    assert len(gate.moments) == 1

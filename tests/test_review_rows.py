@@ -17,6 +17,7 @@ import yaml
 from examples import rules_of
 
 from dwellcalc.decide.instructions import read_instructions
+from dwellcalc.decide.sections import of_method
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.language.words import COMBINING
 from dwellcalc.placed import Text, key
@@ -41,7 +42,6 @@ from dwellcalc.review.review import review
 from dwellcalc.review.row_lines import lines_of_load
 from dwellcalc.review.rows import read_rows
 from dwellcalc.review.search import Search
-from dwellcalc.review.sections import of_method
 from dwellcalc.review.submittal_reader import read_submittal, submittal_of
 
 DAY = "2026-05-04"

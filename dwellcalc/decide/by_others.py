@@ -10,7 +10,7 @@ from dwellcalc.decide.document import FITS, SupplyResult
 from dwellcalc.decide.method_names import name_to_ask
 from dwellcalc.decide.settings import Chosen, Settable, choose
 from dwellcalc.decide.supply import SupplyAssessor
-from dwellcalc.decide.trials import Trials, together
+from dwellcalc.decide.trials import Trials, supply_at, together
 from dwellcalc.decide.unknowns import at_largest
 from dwellcalc.evaluate.work import YES
 from dwellcalc.home import Home
@@ -21,7 +21,8 @@ def by_other_methods(
 ) -> list[ByOtherMethod]:
     """The other methods that may be used and by which it fits, with the largest settings that fit then, the largest first.
 
-    Nothing where no record is the basis, where the method was asked for by name, or where by the record it fits with no less.
+    Nothing where no record is the basis, or where by the record it fits with no less. Where another method was asked for by name
+    though a record is usable, what that gives.
 
     Args:
         home: the home, with what is known only between bounds.
@@ -32,6 +33,8 @@ def by_other_methods(
     """
     plan, most = assessors[0].instructions.record, assessors[0].instructions.combinations_tried_again
     at = next((at for at, each in enumerate(supplies) if plan and each.basis and each.basis.method == plan.serves), None)
+    if plan is not None and assessors[0].wanted not in ("", plan.serves):
+        return [each for assessor in assessors if (each := _of_record(assessor, plan.serves, counted)) is not None]
     if at is None or assessors[at].wanted or prod(len(each.settings) for each in loads) > most:
         return []
     fits = together(supplies) == FITS
@@ -47,6 +50,19 @@ def by_other_methods(
             section, name = name_to_ask(method, assessor.rules, assessor.instructions)
             found.append(ByOtherMethod(method, carried.by, section, name, chosen.counted, carried))
     return sorted(found, key=lambda each: tuple(-value for value in each.settings.values()))
+
+
+def _of_record(assessor: SupplyAssessor, method: str, counted: Chosen) -> ByOtherMethod | None:
+    """What the record gives with the settings that are counted, where another method was asked for and the record is usable."""
+    if method not in assessor.methods():
+        return None
+    tried = assessor.tried(method, assessor.choices)
+    carried = assessor.carried(tried, assessor.choices)
+    if tried.may != YES or carried.amperes is None:
+        return None
+    section, name = name_to_ask(method, assessor.rules, assessor.instructions)
+    at = supply_at(assessor, carried)
+    return ByOtherMethod(method, carried.by, section, name, dict(counted.counted), at, comes_first=True)
 
 
 def _by(home: Home, assessor: SupplyAssessor, at: int, method: str) -> SupplyAssessor:

@@ -189,6 +189,7 @@ class ByOtherMethod:
         asked_as: what it is asked for by, on the command line and in the home file.
         settings: the largest settings that fit by it [A], by load.
         supply: what the supply of the record must carry by it with those.
+        comes_first: whether it is that of the record, which another one that was asked for stands in place of.
     """
 
     method: str
@@ -197,6 +198,7 @@ class ByOtherMethod:
     asked_as: str
     settings: dict[str, float]
     supply: SupplyAt
+    comes_first: bool = False
 
 
 @dataclass(slots=True)

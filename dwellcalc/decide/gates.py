@@ -37,7 +37,10 @@ def gate_of(line: CheckedLine, told: SheetLine, facts: Facts, recorded: Recorded
     word = NOT_KNOWN if outcome.state != KNOWN else YES if outcome.value else NO
     read = list(dict.fromkeys((each.owner, each.field) for each in _fields(line)))
     moments = [
-        span_of(recorded, *each) for level, name in read if level == RECORD for each in recorded.figures.moments.get(name, ())
+        span_of(recorded, *each)
+        for level, name in read
+        if level == RECORD
+        for each in _joined(recorded.figures.moments.get(name, ()))
     ]
     moments = list(dict.fromkeys(moments))
     status = POLICY if line.source.is_policy else CODE
@@ -87,3 +90,14 @@ def span_of(recorded: Recorded, begin: int, end: int) -> str:
     """A span of time by the clock on the wall."""
     first, last = recorded.clocks.shown(begin), recorded.clocks.shown(end)
     return first if first == last else f"{first} to {last}"
+
+
+def _joined(spans: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Spans of time, those that follow one another without a gap as one."""
+    found: list[tuple[int, int]] = []
+    for begin, end in spans:
+        if found and found[-1][1] == begin and begin < end:
+            found[-1] = (found[-1][0], end)
+        else:
+            found.append((begin, end))
+    return found

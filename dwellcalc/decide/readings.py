@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from dwellcalc.decide.basis import Carried, Tried
 from dwellcalc.decide.choices import chosen_by, interpretations
 from dwellcalc.decide.document import NOTHING, InterpretationResult, OptionResult, verdict
+from dwellcalc.decide.sections import of_method
 from dwellcalc.decide.sizing_result import SizingResult
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ def interpretations_of(assessor: SupplyAssessor, tried: Tried, sizing: SizingRes
         verdicts = {option.verdict for option in options}
         flips = len({option.minimum_rating for option in options} if verdicts == {NOTHING} else verdicts) > 1
         by = chosen_by(assessor.rules, assessor.choices, address)
-        cite = assessor.rules.section(str(interpretation.cite))
+        cite = of_method(assessor.rules.section(str(interpretation.cite)), tried.name, assessor.rules)
         question = assessor.plan.filled(interpretation.question, document)
         found.append(InterpretationResult(address, question, cite, by, flips, options))
     return found

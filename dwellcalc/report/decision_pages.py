@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from dwellcalc.decide.decision import (
@@ -20,6 +20,7 @@ from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessm
 from dwellcalc.report.later_pages import later_rows
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 from dwellcalc.report.unknowns import at_largest
+from dwellcalc.report.wording import lowered
 
 ONE_SUFFICES = "One method that may be used suffices: where the verdict is that it fits, the others need not fit too."
 EDGE = 2  # how many settings of a free range are shown on each side of the one that is counted
@@ -106,7 +107,8 @@ def _rating(at: SupplyAt) -> str:
 def decision_blocks(found: Assessment) -> list[Block]:
     """The tables of settings, combinations and alternatives, and the order of installation."""
     decision = found.decision
-    blocks = [block for load in decision.settings for block in _settings(load, several=len(found.supplies) > 1)]
+    sections = {sheet.title: sheet.cite for supply in found.supplies for sheet in supply.methods}
+    blocks = [block for load in decision.settings for block in _settings(load, sections, several=len(found.supplies) > 1)]
     if decision.combinations:
         blocks.append(_combinations(decision))
     if decision.order is not None:
@@ -117,7 +119,7 @@ def decision_blocks(found: Assessment) -> list[Block]:
     return [replace(each, title=f"{each.title}{worst}") if isinstance(each, Table) else each for each in blocks]
 
 
-def _settings(load: SettingsResult, *, several: bool) -> list[Block]:
+def _settings(load: SettingsResult, sections: Mapping[str, str], *, several: bool) -> list[Block]:
     """The settings of a load: a row for each, or for each with each supply that carries the load."""
     compared = any(supply.verdict != NOTHING for each in load.settings for supply in each.supplies)
     methods = list(dict.fromkeys(each.title for row in load.settings for each in row.methods if each.title not in _bases(row)))
@@ -125,12 +127,13 @@ def _settings(load: SettingsResult, *, several: bool) -> list[Block]:
     circuits = [each.circuit for each in load.settings if each.circuit is not None]
     columns = ["Device", *circuits[0].in_short] if circuits else []
     supply, figures = ["Supply"] if several else [], ["Margin", "Verdict"] if compared else ["Which is counted"]
-    head = ["Setting", *columns, *supply, "Load", *figures, *methods]
+    head = ["Setting", *columns, *supply, "Load", *figures, *(sections[each] for each in methods)]
     aligned = ["right", *("right" for _ in columns), *("left" for _ in supply), "right", "right" if compared else "left"]
     title = f"Settings of {load.load}" + (", every whole ampere; those at the edges are shown" if load.free else "")
     limits = dict.fromkeys(limit for row in load.settings for limit in row.limited_by.items() if limit[1])
     shown = "; ".join(f"{name}, by the {element[:1].lower()}{element[1:]}" for name, element in limits)
     blocks: list[Block] = [Table(title, head, rows, aligned)]
+    blocks += [Paragraph(f"{'; '.join(f'{sections[each]}: {lowered(each)}' for each in methods)}.")] if methods else []
     blocks += [Paragraph(ONE_SUFFICES)] if any(_by_one_alone(each) for each in load.settings) else []
     blocks += [Paragraph(f"What limits: {shown}.")] if limits else []
     return blocks + [_larger(load.load, each) for each in load.larger]

@@ -116,6 +116,11 @@ def _by_others(found: Assessment) -> Iterator[str]:
     """Other methods that may be used as well and by which it fits, where by the record it does not, or with less."""
     for each in found.decision.other_methods:
         carried = f" ({each.supply.amperes:,.2f} A)" if each.supply.amperes is not None else ""
+        if each.comes_first:
+            first = "which comes before every calculation where a record is usable"
+            same = ", with the same settings" if each.settings else ""
+            yield f"By the {lowered(each.title)} ({each.section}), {first}: {each.supply.verdict}{same}{carried}."
+            continue
         settings = listed([_set(load, each.settings) for load in each.settings])
         told = f"fits, with {settings}{carried}" if settings else f"fits{carried}"
         how = f"`--method {each.asked_as}` gives the sheet by it"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 
+from dwellcalc.decide.sections import of_method, that_apply
 from dwellcalc.evaluate.gathering import Value
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.language.reach import reached
@@ -18,7 +19,6 @@ from dwellcalc.review.of_outcome import OF_FIGURE, on_outcome
 from dwellcalc.review.reasons import Said
 from dwellcalc.review.row_lines import narrowest_with_load
 from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
-from dwellcalc.review.sections import of_method, that_apply
 from dwellcalc.review.suspects import MISTAKE, READING, Suspect, Suspects, choices_of
 from dwellcalc.review.tie_out import Printer
 

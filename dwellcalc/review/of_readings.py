@@ -10,10 +10,10 @@ from dataclasses import dataclass, field
 
 from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import NOTHING, OPEN
+from dwellcalc.decide.sections import of_method
 from dwellcalc.evaluate.traced import plan_of
 from dwellcalc.placed import spaced
 from dwellcalc.review.judged import Judged, judged
-from dwellcalc.review.sections import of_method
 from dwellcalc.review.submittal import Submittal
 
 MAY_NOT = "the method may not be used"

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from array import array
 from dataclasses import dataclass, field
+from zoneinfo import ZoneInfo
 
 from dwellcalc.meter.record import Channel, Said
 from dwellcalc.meter.tables.date_order import one_order
 from dwellcalc.meter.tables.layout import END, START
 from dwellcalc.meter.tables.lengths import from_ends, spelled, step_between
 from dwellcalc.meter.tables.local_times import LocalTimes, shown, stamps_by_change, stamps_by_edges
-from dwellcalc.meter.tables.needs import METER, STAMPS, STANDARD_TIME, TIME_ZONE, UNIT, ask
+from dwellcalc.meter.tables.needs import ASKED, METER, STAMPS, STANDARD_TIME, TIME_ZONE, UNIT, ask
 from dwellcalc.meter.tables.series import Raw, Series
 from dwellcalc.meter.tables.stamps import DAY
 from dwellcalc.meter.tables.sums import refuse_rising, sums_among
@@ -205,8 +206,17 @@ class Settling:
         if found and stamps_by_edges(series.labels, length) in ("", found):
             self.remarks.append(f"a stamp was taken as the {found} of its interval, by the hour that clocks skip or repeat")
             return found
-        ask(self.told, STAMPS)
+        if not self._told_by_zone(series, length):
+            ask(self.told, STAMPS)
         return ""
+
+    def _told_by_zone(self, series: Series, length: int) -> bool:
+        """Whether the clock may tell what stamps are as soon as the zone is said, which is asked for: by that of the example."""
+        if self.universal or self.offsets is not None or self.said.time_zone:
+            return False
+        example = Offsets(ZoneInfo(ASKED[TIME_ZONE][1]), standard=False)
+        found = stamps_by_change(series.labels, length, example)
+        return bool(found) and stamps_by_edges(series.labels, length) in ("", found)
 
     def _superseded(self, series: Series, starts: array[int], dropped: set[int]) -> set[int]:
         """Leave out the readings of which the file has a later revision."""

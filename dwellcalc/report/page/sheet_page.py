@@ -59,9 +59,12 @@ APPENDIX = "Appendix: what else was calculated, line by line"
 IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix, at the end."
 NEW_SHEET = "new-sheet"  # begins on a new sheet of paper
 RUN_IN = "run-in"  # its lists in two columns
+TOGETHER = "together"  # on one sheet of paper
+FEW_ROWS = 12  # that stand on one sheet of paper with what is said before them
 WITH_BEFORE = "with-before"  # not alone on a sheet of paper
 EDITIONS_TOLD = (
-    "What the supply must carry under every edition that is offered, each by its own method, with the same settings and without "
+    "What the supply must carry under every edition that is offered, each by its own method or, where it may be used there, by that "
+    "which was asked for, with the same settings and without "
     "local amendments. The adopted edition governs; the others show how much hangs on it."
 )
 
@@ -91,7 +94,7 @@ def sheet_sections(found: Assessment) -> list[Section]:
     if several:
         sections.append(Section("Single-line diagram", list(_diagram(found))))
         sections.append(Section("Planned loads and settings", _settings(found, found.supplies)))
-    sections.append(Section(PANELS, list(panel_blocks(found)[1:])))
+    sections.append(Section(PANELS, list(panel_blocks(found)[1:]), TOGETHER if _few_circuits(found) else ""))
     return [each for each in [*sections, *_closing(found)] if each.blocks]
 
 
@@ -128,6 +131,10 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
         Section(f"The record of the metered demand{of}", _record(supply), RUN_IN),
         Section(f"Facts of the house not verified{of}", list(not_verified_blocks(supply)), RUN_IN, unseen),
     ]
+
+
+def _few_circuits(found: Assessment) -> bool:
+    return sum(len(panel.circuits) + 1 for panel in found.panels) <= FEW_ROWS
 
 
 def _answer_opens(supply: SupplyResult, of: str) -> str:

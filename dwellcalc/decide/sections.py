@@ -1,4 +1,4 @@
-"""Of the sections that a mistake or a reading rests on, those that a comment cites."""
+"""Of the sections that a reading or a mistake rests on, those of a method."""
 
 from __future__ import annotations
 
