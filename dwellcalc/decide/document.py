@@ -267,6 +267,8 @@ class SupplyResult:
     conductors: list[ConductorsAt] = field(default_factory=list)
     suspected: bool = False
     later: LaterSizes | None = None
+    carries_all: bool = False  # a feeder that carries the whole load of its service
+    protected_by_service: bool = False  # by the main of the service, since it has no device of its own
 
 
 @dataclass(slots=True)

@@ -187,7 +187,7 @@ ALTERNATIVE_KEYS = (
     "also",
 )
 BESIDE_KEYS = ("method", "where", "of_new", "answer", "if_not", "drawn", AHEAD_OF_MAIN)
-DRAWN_KEYS = ("electrode", "grounding")  # what a single-line diagram names beside the supply conductors
+DRAWN_KEYS = ("electrode", "grounding", "bonding")  # what a single-line diagram names beside the supply conductors
 CIRCUIT_ROLES = ("minimum", "breaker", "largest", "least", "listed")
 CIRCUIT_LISTS = ("in_short", "conductors", "remarks", "put_right", "not_judged", "grounding")
 DROP_LISTS = ("drops", "conductors", "grounding")

@@ -13,6 +13,7 @@ from dwellcalc.decide.document import (
 )
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.printed import number
+from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
 from dwellcalc.report.outcome import asked_blocks, outcome_blocks
 from dwellcalc.report.record_pages import record_in_short
@@ -48,6 +49,7 @@ def overview(found: Assessment) -> Table:
 
 def in_short(found: Assessment) -> list[Block]:
     """The verdict alone: of the one supply with its method and all that is to be put right, of several as a table."""
+    found = told_once(found)
     if len(found.supplies) > 1:
         return [*outcome_blocks(found), *asked_blocks(found), overview(found)]
     supply = found.supplies[0]
