@@ -87,6 +87,7 @@ PARTS = (
     "house",
     "sources",
     "panels",
+    "feeders",
     "absent",
     "planned",
     "evidence",
@@ -98,6 +99,7 @@ HEADS = {
     "unit": ("dwelling_units",),
     "sources": ("sources",),
     "panels": ("panels",),
+    "feeders": ("feeders",),
 }
 
 
@@ -221,7 +223,7 @@ class _StarterReader(LabelReader):
         )
 
     def key_path(self, text: Text) -> tuple[str, ...]:
-        """The keys to a value: of the home, or below the service, the meter, a dwelling unit, or a source or panel by its name."""
+        """The keys to a value: of the home, or below the service, the meter, a dwelling unit, or a source, panel or feeder by its name."""
         first, *rest = (Text(part) for part in text.split("."))
         for part in (first, *rest):
             part.source, part.line, part.column = text.source, text.line, text.column
@@ -230,7 +232,7 @@ class _StarterReader(LabelReader):
             return (str(first),)
         self.word(first, HEADS)
         above = HEADS.get(str(first), ())
-        if first in ("sources", "panels") and len(rest) > 1:
+        if first in ("sources", "panels", "feeders") and len(rest) > 1:
             self.path(rest[-1], above)
         elif len(rest) > 1:
             self.path(rest[0], above)
