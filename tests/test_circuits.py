@@ -827,8 +827,8 @@ def test_a_panel_schedule_holds_what_is_listed_what_is_planned_and_the_spaces() 
         ("receptacles", 2, "20 A, tandem", "1", ""),
         ("heater", 1, "-", "2", "25 A"),
     ]
-    assert [each.places for each in panel.circuits] == ["1, 2", "3 to 5", "6", "7, 8"]
-    assert (panel.free, panel.free_number) == ("9 to 20", 12)
+    assert [each.places for each in panel.circuits] == ["1, 3", "2, 4, 5", "6", "7, 9"]
+    assert (panel.free, panel.free_number) == ("8, 10 to 20", 12)
     assert (panel.name, panel.spaces) == ("main panel", "20")
     assert list(panel.of_spaces.values()) == ["6", "0", "2", "12"]  # 2 + 3 + 2 tandems in one; 20 - 6 - 2
     blocks = sheet_pages(whole, full=False)
@@ -848,13 +848,13 @@ def test_spaces_of_a_panel_that_is_there_are_not_given_out() -> None:
 @pytest.mark.parametrize(
     ("number", "asked", "places", "free"),
     [
-        (6, [(1, 1), (1, 1), (1, 2), (1, 1)], ["1", "2", "4, 5", "3"], "6"),  # a side ends after the third space
-        (5, [(1, 2), (1, 2)], ["1, 2", "3, 4"], "5"),  # an odd number of spaces has one side
+        (6, [(1, 1), (1, 1), (1, 2), (1, 1)], ["1", "2", "3, 5", "4"], "6"),  # odd numbers stand on one side
+        (5, [(1, 2), (1, 2)], ["1, 3", "2, 4"], "5"),
         (8, [(2, 2), (3, 1), (1, 2)], ["1 to 4", "5 to 7", ""], "8"),  # the last finds no place
-        (6, [(1, 3), (1, 3)], ["1 to 3", "4 to 6"], ""),
+        (6, [(1, 3), (1, 3)], ["1, 3, 5", "2, 4, 6"], ""),
     ],
 )
-def test_each_breaker_stands_in_spaces_that_follow_one_another_on_one_side(
+def test_each_breaker_stands_in_spaces_one_below_the_other_on_one_side(
     number: int, asked: list[tuple[int, int]], places: list[str], free: str
 ) -> None:
     spaces = BreakerSpaces(number)

@@ -740,7 +740,9 @@ def test_a_feeder_with_a_device_or_without_all_loads_is_not_protected_so(glossar
     own = read(glossary, METER_MAIN + "    rating: 150 A\n").supplies[1]
     assert (own.carries_all, own.protected_by_service) == (True, False)
     assert own.facts.objects["supply"]["rating"] == 150
-    part = read(glossary, METER_MAIN.replace("  - name: house\n    areas", "  - name: house\n    quantity: 2\n    areas")).supplies[1]
+    part = read(
+        glossary, METER_MAIN.replace("  - name: house\n    areas", "  - name: house\n    quantity: 2\n    areas")
+    ).supplies[1]
     assert (part.carries_all, part.protected_by_service) == (False, False)
     assert isinstance(part.facts.objects["supply"]["rating"], Unknown)
     no_rating = read(glossary, METER_MAIN.replace("  rating: 200 A\n", "")).supplies[1]

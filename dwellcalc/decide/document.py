@@ -221,6 +221,8 @@ class EditionAnswer:
     own: bool
     because: list[str] = field(default_factory=list)
     settings: dict[str, float] | None = None
+    readings: list[str] = field(default_factory=list)  # that the home chose and that are not the edition's own
+    by_own_readings: str = ""  # amperes and verdict by the edition's own in their place, in print
 
 
 @dataclass(slots=True)

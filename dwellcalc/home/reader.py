@@ -45,6 +45,7 @@ class Home:
         planned: the positions of the planned loads.
         replaced: (planned load, load that it takes the place of), by name.
         settings: for each load that can be set, by position, its settings as they are listed.
+        wanted: the setting of those that is wanted, by position.
         free: the positions of the loads of which every whole ampere of a range is a setting.
         priorities: for each planned load that has one, by position, which goes first: the smaller number.
         supplies: the service first, then the feeders in the order of the file.
@@ -73,6 +74,7 @@ class Home:
     folder: Path = NO_FOLDER
     written: str = field(default="", repr=False)
     later: dict[str, list[str]] = field(default_factory=dict)
+    wanted: dict[int, float] = field(default_factory=dict)
 
 
 def read_home(path: Path | str, glossary: Glossary) -> Home:
@@ -177,4 +179,5 @@ def _home(model: Any, filled: Filled, supplies: list[Supply], folder: Path) -> H
         meter=meter_of(model, {feeder.name: supply.id for feeder, supply in zip(model.feeders, supplies[1:], strict=True)}),
         folder=folder,
         later=filled.later,
+        wanted=filled.wanted,
     )

@@ -156,7 +156,7 @@ def _settings_counted(found: Assessment, supply: SupplyResult) -> str:
         return ""
     quantity = {load.name: load.quantity for load in supply.loads}
     fixed = [each for each in found.decision.settings if each.load in quantity]
-    told = [f"{each.load} set to {each.counted:g} A{_times(quantity[each.load])}" for each in fixed]
+    told = [f"{each.load} set to {each.counted:g} A{each.against_wanted()}{_times(quantity[each.load])}" for each in fixed]
     return f", with {' and '.join(told)}" if told else ""
 
 

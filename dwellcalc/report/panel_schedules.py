@@ -14,8 +14,9 @@ ORDER = (
 )
 AS_WRITTEN = "The circuits stand in the order of the home file, not of the breaker spaces."
 NUMBERED = (
-    "The spaces are given out here in the order of the home file, as a proposal: counted down one side and then down the other, "
-    "each breaker of several poles in spaces that follow one another. The numbers and the instructions of the panelboard govern."
+    "The spaces are given out here in the order of the home file, as a proposal: odd numbers down the left side and even ones down the "
+    "right, as is common practice of the trade, so that a breaker of two poles takes two on one side, such as 1 and 3. The numbers and "
+    "the instructions of the panelboard govern."
 )
 WHAT = "panel"
 NOT_LISTED = "planned, not listed"

@@ -60,8 +60,8 @@ NEW_SHEET = "new-sheet"  # begins on a new sheet of paper
 RUN_IN = "run-in"  # its lists in two columns
 WITH_BEFORE = "with-before"  # not alone on a sheet of paper
 EDITIONS_TOLD = (
-    "What the supply must carry under every edition that is offered, each by its own method, with the same settings and without "
-    "local amendments. The adopted edition governs; the others show how much hangs on it."
+    "What the supply must carry under every edition that is offered, each by its own method, with the same settings, with the "
+    "readings that the home chose where an edition offers them, and without local amendments. The adopted edition governs; the others show how much hangs on it."
 )
 
 
