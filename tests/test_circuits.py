@@ -477,7 +477,7 @@ def test_electrodes_that_are_not_known_are_told_as_assumed(electrodes: Tree, wan
         "Copper grounding electrode conductor",
         "Copper conductor to a concrete-encased electrode",
         "Copper conductor to rods or plates alone",
-        "Electrodes not known, one of each kind assumed",
+        "Grounding electrodes: which ones there are is not said, so the conductor to each kind is given",
     ]
     assert [told.get(each) for each in names] == wanted
 
@@ -923,5 +923,5 @@ def test_the_fewest_circuits_are_told_for_both_ratings_of_lighting_circuits() ->
     supply = assessed({**house([], area="3120 ft2"), "work": "new"}).supplies[0]
     answers = {answer.title: answer.printed for each in supply.beside for answer in each.answers}
     # 3 VA/ft2 * 3,120 ft2 / 120 V = 78 A: 4 of 20 A or 6 of 15 A, and 2 + 1 + 1 others; no garage is stated
-    of_20, of_15 = (int(answers[title]) for title in answers if title.startswith(("Fewest circuits", "The same, those")))
+    of_20, of_15 = (int(answers[title]) for title in answers if title.startswith(("Fewest circuits", "Fewest of them")))
     assert of_15 - of_20 == 2

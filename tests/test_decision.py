@@ -637,7 +637,7 @@ def test_what_comes_later_is_sized_as_if_it_were_of_this_work() -> None:
     assert "Load of the neutral" in {each.title for each in apart.answers}  # a hot tub has a neutral where nobody says otherwise
     assert apart.minimum_rating == counted.supplies[0].new_supply.minimum_rating  # type: ignore[union-attr]
     told = dict(figures(later, later.supplies[0], later.supplies[0].sizing).rows)  # type: ignore[arg-type]
-    assert f"load of the neutral {then['Load of the neutral']}" in told["What else that asks for"]
+    assert f"load of the neutral {then['Load of the neutral']}" in told["Other sizes with what comes later"]
     assert any("For later" in block.text for block in sheet_pages(later, full=False) if isinstance(block, Heading))
 
 
@@ -708,3 +708,9 @@ def test_where_the_wanted_setting_does_not_fit_the_largest_below_it_is_counted()
     assert 48 not in fitting
     assert one.counted == max(fitting)
     assert one.against_wanted() == " (48 A is wanted and does not fit)"
+
+
+def test_a_fixed_setting_of_a_planned_load_is_told_in_short() -> None:
+    found = assessed(house([], planned=[load("charger", "charger", "setting 40 A")]))
+    first, *more = [block.text for block in outcome_blocks(found) if isinstance(block, Paragraph)]
+    assert any("With charger set to 40 A: fits" in text for text in (first, *more))

@@ -9,6 +9,7 @@ from dwellcalc.decide.document import (
     FITS,
     NOTHING,
     Assessment,
+    BesideAnswer,
     SupplyResult,
 )
 from dwellcalc.decide.sizing_result import SizingResult
@@ -190,8 +191,14 @@ def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Ta
         rows += decision_rows(found)
     rows += _if_new(supply)
     there = supply.stated.get(STATE) == EXISTING and supply.verdict == FITS
-    rows += [[each.title, each.printed] for beside in supply.beside for each in beside.answers if not (there and beside.of_new)]
+    rows += [_told(each) for beside in supply.beside for each in beside.answers if not (there and beside.of_new)]
     return Table(f"Figures{at_largest(supply)}" if supply.between is not None else "", ["", ""], rows, ["left", "left"])
+
+
+def _told(answer: BesideAnswer) -> list[str]:
+    """A result beside the load; where its title has a sentence after a colon and it is so, that sentence."""
+    head, colon, sentence = answer.title.partition(": ")
+    return [head, f"{sentence}."] if colon and answer.value is True else [answer.title, answer.printed]
 
 
 def _if_new(supply: SupplyResult) -> list[list[str]]:

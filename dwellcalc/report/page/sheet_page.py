@@ -126,8 +126,19 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering, wh
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN, _readings_open(supply, of)),
         Section(f"What is not known{of}", unknown, opens=f"what is not known{of}" if unknown else ""),
         Section(f"The record of the metered demand{of}", _record(supply), RUN_IN),
-        Section(f"Facts of the house not verified{of}", list(not_verified_blocks(supply)), RUN_IN, unseen),
+        Section(f"Facts of the house not verified{of}", _facts_open(found, supply), RUN_IN, unseen),
     ]
+
+
+def _facts_open(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
+    """What nobody has verified, and which keys of the home file settle what is open."""
+    blocks: list[PageBlock] = list(not_verified_blocks(supply))
+    open_ones = [
+        *([] if found.home["confirmed_by"] else ["the edition by `confirmed by`"]),
+        *(["a reading of the code by `interpretations`"] if _readings_open(supply, "") else []),
+        *(["a fact by its own key, or by `evidence` beside it"] if supply.facts_not_verified else []),
+    ]
+    return [Paragraph(f"In the home file it is settled so: {'; '.join(open_ones)}."), *blocks] if open_ones else blocks
 
 
 def _answer_opens(supply: SupplyResult, of: str) -> str:
