@@ -73,6 +73,7 @@ QUESTION_KEYS = (
         "unless",
         "none_also",
         "yes_means",
+        "works",
         *FORMS,
     ),
 )
@@ -219,6 +220,7 @@ class _StarterReader(LabelReader):
             unless=self.conditions(node, "unless"),
             none_also=tuple(map(str, self.texts(node.get(key("none_also"))))),
             yes_means=self.meanings(node),
+            works=tuple(str(self.word(each, self.works)) for each in self.texts(node.get(key("works")))),
             **said,
         )
 

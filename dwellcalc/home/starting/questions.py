@@ -167,6 +167,7 @@ class Question:
     ask_today: str = ""
     none_also: tuple[str, ...] = ()
     yes_means: Mapping[str, Conditions] = field(default_factory=dict)
+    works: tuple[str, ...] = ()
 
     def put(self, *, drawn: bool) -> str:
         """The question as it is put to somebody; ``drawn`` of a house that stands on drawings only."""
