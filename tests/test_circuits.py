@@ -925,3 +925,23 @@ def test_the_fewest_circuits_are_told_for_both_ratings_of_lighting_circuits() ->
     # 3 VA/ft2 * 3,120 ft2 / 120 V = 78 A: 4 of 20 A or 6 of 15 A, and 2 + 1 + 1 others; no garage is stated
     of_20, of_15 = (int(answers[title]) for title in answers if title.startswith(("Fewest circuits", "Fewest of them")))
     assert of_15 - of_20 == 2
+
+
+def test_where_no_circuits_are_listed_for_a_new_house_a_schedule_is_proposed() -> None:
+    home = house([{**AIR_HANDLER, "on the circuit of": "strip heat"}, STRIPS], planned=[WATER_HEATER])
+    whole = assessed({**home, "work": "new", "panels": [{"name": "main panel", "spaces": "20"}]})
+    (panel,) = whole.panels
+    assert panel.proposed
+    told = [(each.on_it, each.quantity, each.poles, each.least_device, each.places) for each in panel.circuits]
+    assert told[:2] == [("strip heat with air handler", 1, "2", "50 A", "1, 3"), ("heater", 1, "2", "25 A", "2, 4")]
+    assert [each[:4] for each in told[2:]] == [
+        ("Small-appliance circuits", 2, "1", "20 A"),
+        ("Laundry circuits", 1, "1", "20 A"),
+        ("Bathroom circuits", 1, "1", "20 A"),
+        ("General lighting and receptacle circuits", 2, "1", "20 A"),  # 1,500 ft2 at 3 VA are 37.5 A at 120 V
+    ]
+    assert (panel.free, panel.free_number) == ("11 to 20", 10)
+    answers = {answer.title: answer.printed for each in whole.supplies[0].beside for answer in each.answers}
+    assert int(answers["Fewest circuits for lighting and receptacles, all of 20 A"]) == sum(each[1] for each in told[2:])
+    existing = assessed({**home, "panels": [{"name": "main panel", "spaces": "20"}]})
+    assert not any(each.proposed for each in existing.panels)
