@@ -165,7 +165,7 @@ def _feeder(feeder: Any, model: Any, filled: Filled, panels: Iterable[int], sour
 def _title(name: str, facts: Facts) -> str:
     """What a feeder is called on sheets, with what it is where its name does not say that."""
     what = DISCONNECT if facts.objects[SUPPLY].get(IS_SERVICE) is True else FEEDER
-    return f"{name[:1].upper()}{name[1:]}" if plain(name).startswith(what.split()[-1]) else f"{what.capitalize()} {name}"
+    return f"{name[:1].upper()}{name[1:]}" if what.split()[-1] in plain(name).split() else f"{what.capitalize()} {name}"
 
 
 def _facts(feeder: Any, model: Any, filled: Filled, kept: Kept) -> Facts:
