@@ -5,10 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from assessments import DEMO
+from assessments import DATE, DEMO, assessed, home_of, house, load
+from examples import rules_of
 
 from dwellcalc.cli.actions import Wanted, assessment
-from dwellcalc.compare.beside import offered_editions
+from dwellcalc.compare.beside import offered_editions, tell_readings
+from dwellcalc.compare.subjects import prepared
+from dwellcalc.decide.document import EditionAnswer
 from dwellcalc.language.rule_set import load_rules
 
 WITHOUT_SETTINGS = ("denver_house_with_garage", "house_with_accessory_dwelling")
@@ -60,3 +63,24 @@ def test_local_amendments_are_left_aside() -> None:
 def test_the_editions_are_those_that_are_offered() -> None:
     base = Path(__file__).parent / "bad" / "base"
     assert [each.id for each in offered_editions(load_rules("tiny/second", base), base)] == ["tiny/second"]
+
+
+def test_a_reading_that_the_home_chose_is_told_where_an_edition_reads_otherwise() -> None:
+    charger = {"name": "charger", "kind": "charger", "rating": "48 A at 240 V"}
+    tree = house([load("range", "range", "12 kW")], planned=[charger]) | {
+        "work": "new",
+        "interpretations": {"charging in optional": "in pool"},
+    }
+    own, later = rules_of("nec/2023"), rules_of("nec/2026")
+    made = prepared(home_of(tree), own, [own, later], DATE)
+    carried = made.looks(later)[0]
+    answer = EditionAnswer("NEC 2026", "", carried.required, carried.verdict, own=False)
+    tell_readings(answer, made.home, made.subjects[0], later, carried)
+    assert answer.readings == ["charging in optional: in pool"]
+    by_own = assessed({**tree, "interpretations": {}, "code": "nec/2026"}).supplies[0]
+    assert by_own.sizing is not None
+    assert answer.by_own_readings == f"{by_own.sizing.amperes:,.2f} A, {by_own.verdict}"
+    assert by_own.sizing.amperes != carried.required
+    same = EditionAnswer("NEC 2023", "", 0.0, "", own=True)
+    tell_readings(same, made.home, made.subjects[0], own, made.looks(own)[0])
+    assert not same.readings

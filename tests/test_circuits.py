@@ -477,7 +477,7 @@ def test_electrodes_that_are_not_known_are_told_as_assumed(electrodes: Tree, wan
         "Copper grounding electrode conductor",
         "Copper conductor to a concrete-encased electrode",
         "Copper conductor to rods or plates alone",
-        "Electrodes not known, one of each kind assumed",
+        "Grounding electrodes: which ones there are is not said, so the conductor to each kind is given",
     ]
     assert [told.get(each) for each in names] == wanted
 
@@ -827,8 +827,8 @@ def test_a_panel_schedule_holds_what_is_listed_what_is_planned_and_the_spaces() 
         ("receptacles", 2, "20 A, tandem", "1", ""),
         ("heater", 1, "-", "2", "25 A"),
     ]
-    assert [each.places for each in panel.circuits] == ["1, 2", "3 to 5", "6", "7, 8"]
-    assert (panel.free, panel.free_number) == ("9 to 20", 12)
+    assert [each.places for each in panel.circuits] == ["1, 3", "2, 4, 5", "6", "7, 9"]
+    assert (panel.free, panel.free_number) == ("8, 10 to 20", 12)
     assert (panel.name, panel.spaces) == ("main panel", "20")
     assert list(panel.of_spaces.values()) == ["6", "0", "2", "12"]  # 2 + 3 + 2 tandems in one; 20 - 6 - 2
     blocks = sheet_pages(whole, full=False)
@@ -848,13 +848,13 @@ def test_spaces_of_a_panel_that_is_there_are_not_given_out() -> None:
 @pytest.mark.parametrize(
     ("number", "asked", "places", "free"),
     [
-        (6, [(1, 1), (1, 1), (1, 2), (1, 1)], ["1", "2", "4, 5", "3"], "6"),  # a side ends after the third space
-        (5, [(1, 2), (1, 2)], ["1, 2", "3, 4"], "5"),  # an odd number of spaces has one side
+        (6, [(1, 1), (1, 1), (1, 2), (1, 1)], ["1", "2", "3, 5", "4"], "6"),  # odd numbers stand on one side
+        (5, [(1, 2), (1, 2)], ["1, 3", "2, 4"], "5"),
         (8, [(2, 2), (3, 1), (1, 2)], ["1 to 4", "5 to 7", ""], "8"),  # the last finds no place
-        (6, [(1, 3), (1, 3)], ["1 to 3", "4 to 6"], ""),
+        (6, [(1, 3), (1, 3)], ["1, 3, 5", "2, 4, 6"], ""),
     ],
 )
-def test_each_breaker_stands_in_spaces_that_follow_one_another_on_one_side(
+def test_each_breaker_stands_in_spaces_one_below_the_other_on_one_side(
     number: int, asked: list[tuple[int, int]], places: list[str], free: str
 ) -> None:
     spaces = BreakerSpaces(number)
@@ -923,5 +923,25 @@ def test_the_fewest_circuits_are_told_for_both_ratings_of_lighting_circuits() ->
     supply = assessed({**house([], area="3120 ft2"), "work": "new"}).supplies[0]
     answers = {answer.title: answer.printed for each in supply.beside for answer in each.answers}
     # 3 VA/ft2 * 3,120 ft2 / 120 V = 78 A: 4 of 20 A or 6 of 15 A, and 2 + 1 + 1 others; no garage is stated
-    of_20, of_15 = (int(answers[title]) for title in answers if title.startswith(("Fewest circuits", "The same, those")))
+    of_20, of_15 = (int(answers[title]) for title in answers if title.startswith(("Fewest circuits", "Fewest of them")))
     assert of_15 - of_20 == 2
+
+
+def test_where_no_circuits_are_listed_for_a_new_house_a_schedule_is_proposed() -> None:
+    home = house([{**AIR_HANDLER, "on the circuit of": "strip heat"}, STRIPS], planned=[WATER_HEATER])
+    whole = assessed({**home, "work": "new", "panels": [{"name": "main panel", "spaces": "20"}]})
+    (panel,) = whole.panels
+    assert panel.proposed
+    told = [(each.on_it, each.quantity, each.poles, each.least_device, each.places) for each in panel.circuits]
+    assert told[:2] == [("strip heat with air handler", 1, "2", "50 A", "1, 3"), ("heater", 1, "2", "25 A", "2, 4")]
+    assert [each[:4] for each in told[2:]] == [
+        ("Small-appliance circuits", 2, "1", "20 A"),
+        ("Laundry circuits", 1, "1", "20 A"),
+        ("Bathroom circuits", 1, "1", "20 A"),
+        ("General lighting and receptacle circuits", 2, "1", "20 A"),  # 1,500 ft2 at 3 VA are 37.5 A at 120 V
+    ]
+    assert (panel.free, panel.free_number) == ("11 to 20", 10)
+    answers = {answer.title: answer.printed for each in whole.supplies[0].beside for answer in each.answers}
+    assert int(answers["Fewest circuits for lighting and receptacles, all of 20 A"]) == sum(each[1] for each in told[2:])
+    existing = assessed({**home, "panels": [{"name": "main panel", "spaces": "20"}]})
+    assert not any(each.proposed for each in existing.panels)

@@ -637,7 +637,7 @@ def test_what_comes_later_is_sized_as_if_it_were_of_this_work() -> None:
     assert "Load of the neutral" in {each.title for each in apart.answers}  # a hot tub has a neutral where nobody says otherwise
     assert apart.minimum_rating == counted.supplies[0].new_supply.minimum_rating  # type: ignore[union-attr]
     told = dict(figures(later, later.supplies[0], later.supplies[0].sizing).rows)  # type: ignore[arg-type]
-    assert f"load of the neutral {then['Load of the neutral']}" in told["What else that asks for"]
+    assert f"load of the neutral {then['Load of the neutral']}" in told["Other sizes with what comes later"]
     assert any("For later" in block.text for block in sheet_pages(later, full=False) if isinstance(block, Heading))
 
 
@@ -682,3 +682,35 @@ def test_a_line_names_the_readings_that_this_home_asks_for(kind: str, named: boo
     lines = [line for sheet in assessed(home).supplies[0].methods for line in sheet.lines]
     readings = {each for line in lines for each in line.interpretation}
     assert ("floor_area.detached_garage_area" in readings) == named
+
+
+def wanting(setting: str, rating: str) -> Assessment:
+    """A house with a charger of which one of three settings is wanted."""
+    charger = {"name": "charger", "kind": "charger", "settings": ["16 A", "32 A", "48 A"], "setting": setting}
+    return assessed(house([load("furnace", "electric furnace", "18 kW")], planned=[charger], rating=rating))
+
+
+def test_the_wanted_setting_is_counted_where_it_fits() -> None:
+    found = wanting("32 A", "100 A")
+    (one,) = found.decision.settings
+    assert (one.counted, one.wanted, one.largest_that_fits) == (32, 32, 48)
+    assert [each.setting for each in one.settings] == [16, 32, 48]
+    assert one.larger == []  # 48 A fits as it is
+    (row,) = [row for row in figures(found, found.supplies[0], found.supplies[0].sizing).rows if row[0].startswith("Setting")]  # type: ignore[arg-type]
+    assert row[1].startswith("32 A as wanted (48 A would fit too)")
+
+
+def test_where_the_wanted_setting_does_not_fit_the_largest_below_it_is_counted() -> None:
+    found = wanting("48 A", "80 A")
+    (one,) = found.decision.settings
+    fitting = [each.setting for each in one.settings if each.verdict == FITS]
+    assert fitting
+    assert 48 not in fitting
+    assert one.counted == max(fitting)
+    assert one.against_wanted() == " (48 A is wanted and does not fit)"
+
+
+def test_a_fixed_setting_of_a_planned_load_is_told_in_short() -> None:
+    found = assessed(house([], planned=[load("charger", "charger", "setting 40 A")]))
+    first, *more = [block.text for block in outcome_blocks(found) if isinstance(block, Paragraph)]
+    assert any("With charger set to 40 A: fits" in text for text in (first, *more))

@@ -346,6 +346,7 @@ def test_an_assessment_leaves_the_facts_as_they_were(name: str) -> None:
     [
         ({}, "stated without evidence"),
         ({"evidence": "nameplate"}, "stated without evidence"),  # no nameplate shows it
+        ({"evidence": "manual"}, ""),  # which tells it
         ({"evidence": "told"}, "told"),
         ({"evidence": {"rating": "nameplate"}}, "stated without evidence"),
         ({"evidence": {"rating": "nameplate", "stops for supplemental heat": "told"}}, "told"),

@@ -17,8 +17,10 @@ from xml.etree import ElementTree
 import pytest
 from assessments import DEMOS, Tree, assessed, demo, demo_assessed, house, load
 
-from dwellcalc.decide.document import Assessment, SupplyResult
+from dwellcalc.decide.document import FITS, Assessment, SupplyResult
 from dwellcalc.decide.record_document import RecordResult
+from dwellcalc.report.carried_on import told_once
+from dwellcalc.report.page.sheet_page import sheet_sections
 from dwellcalc.report.pictures.bars import Bar, Limit, Row, bars
 from dwellcalc.report.pictures.connected import connected_picture
 from dwellcalc.report.pictures.load import load_picture
@@ -30,6 +32,8 @@ from dwellcalc.report.pictures.single_line import single_line_picture
 from dwellcalc.report.pictures.style import STYLE
 from dwellcalc.report.pictures.widths import ELLIPSIS, fitted, width_of
 from dwellcalc.report.pictures.year import year_picture
+from dwellcalc.report.sheet_pages import sheet_pages
+from dwellcalc.report.tables import Heading
 
 LONG = "the {} in the corner of the basement behind the workbench and"
 WIDE_NAMES = [(LONG.format(number) + "x" * 60)[:60] for number in range(4)]
@@ -523,3 +527,26 @@ def test_a_browser_cuts_no_text_and_draws_none_on_another(tmp_path: Path) -> Non
     number, found = json.loads(unescape(told[1]))
     assert number == 3 + sum(len(texts(picture)) for name in HOMES for picture in pictures(name))
     assert sorted(each[:2] for each in found) == [["cut", "planted"], ["over", "planted"]]
+
+
+def test_a_feeder_with_the_whole_load_is_drawn_after_the_main_and_its_load_printed_once() -> None:
+    feeder = {"name": "panel feeder", "feeds": "house", "bus": "200 A", "main overcurrent device": "no"}
+    tree = house([load("range", "range", "12 kW")], meter="200 A") | {"work": "new", "feeders": [feeder]}
+    found = assessed(tree)
+    service, feeding = found.supplies
+    assert (feeding.carries_all, feeding.protected_by_service, feeding.verdict) == (True, True, FITS)
+    assert service.circuits is not None
+    assert [each.load for each in service.circuits.circuits] == ["range"]
+    assert feeding.circuits is None or not feeding.circuits.circuits
+    drawn = single_line_picture(found)
+    assert drawn is not None
+    texts = [text.strip() for text in drawn.drawing.itertext() if text.strip()]
+    order = ["Meter 200 A", "Main overcurrent device 200 A", "Panel feeder", "Bus 200 A", "range"]
+    assert [texts.index(each) for each in order] == sorted(texts.index(each) for each in order)
+    assert any(each.startswith("Copper main bonding jumper") for each in texts[: texts.index("Panel feeder")])
+    assert any(each.startswith("Copper equipment grounding conductor") for each in texts[texts.index("Panel feeder") :])
+    titles = [block.text for block in sheet_pages(found, full=False) if isinstance(block, Heading)]
+    assert titles.count("The answer") == 1
+    assert service.basis is not None
+    assert sum(each.startswith(service.basis.title) for each in titles) == 1
+    assert len(sheet_sections(told_once(found))) == len(sheet_sections(found))

@@ -130,7 +130,7 @@ def test_what_is_offered_as_a_comment_reads_too(work: str, run: Any, home: Path,
     run("start", str(home), "--work", work)
     text = MARK.sub(r"\1", home.read_text(encoding="utf-8"))
     keys = "file|time zone|standard time|line|generation|power factor|imbalance|confirmed by"
-    parts = rf"sources:|panels:|loads:|planned:|meter:|changes:|bills:|- \{{|- (name|date|from): |  [a-z ]+: |({keys}): "
+    parts = rf"sources:|panels:|feeders:|loads:|planned:|meter:|changes:|bills:|- \{{|- (name|date|from): |  [a-z ]+: |({keys}): "
     text = re.sub(rf"^( *)# ({parts})", r"\1\2", text, flags=re.MULTILINE)
     found = home_from_text(text, "home.yaml", glossary)
     assert len(found.facts.collections["loads"].names) > 25
@@ -286,14 +286,14 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
 
 def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
     answers = [
-        *("18 Quarry Rise", "", "", "", "", "200 A", "4/0 AWG", "", "225 A", "", ""),
+        *("18 Quarry Rise", "", "", "200 A", "4/0 AWG", "", "outside", "40", "no", "225 A", "", "40 spaces", ""),
         *("plastic", "rebar", "don't know"),
         *("1240 ft2; 1180 ft2", "none", "none", "440 ft2"),
         *("2", "separate", "4.8 kW", "7.2 kW", "1.2 kW", "none", "none"),
         *("1", "electric", "5.4 kW", "2", "4.5 kW"),
-        *("heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "22", "", "9.6 kW", "no, told", "3.2 A at 240 V"),
-        *("none", "none", "none", "none", "none", "none"),
-        *("charger", "16 A to 48 A", "", ""),
+        *("heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "22", "", "9.6 kW", "no, told", "3.2 A at 240 V", "yes"),
+        *("none", "none", "none", "none"),
+        *("charger", "16 A to 48 A", "later", "", ""),
     ]
     code, shown = answer(home, answers, "--work", "new")
     assert code == 0, shown
@@ -306,7 +306,12 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
     loads = {load["name"]: load for load in found["dwelling units"][0]["loads"]}
     assert loads["heat pump"]["stops for supplemental heat"] is True
     assert loads["heat pump"]["evidence"] == {"rating": "drawings", "stops for supplemental heat": "told"}
-    assert found["planned"] == [{"name": "new charger", "kind": "EV charging equipment", "settings": "16 A to 48 A"}]
+    assert loads["blower"]["on the circuit of"] == "strip heat"
+    (charger,) = found["planned"]
+    assert (charger["settings"], charger["later"]) == ("16 A to 48 A", True)
+    assert found["feeders"] == [{"name": "feeder to the panel", "feeds": "house", "bus": "225 A"}]
+    assert "bus" not in found["service"]
+    assert found["panels"] == [{"name": "panel", "spaces": 40}]
     assert run("assess", str(home))[0] in (0, 1)
 
 

@@ -702,3 +702,48 @@ def test_every_demonstration_can_be_read(path: Path, glossary: Glossary) -> None
     for supply in home.supplies:
         whole(supply)
     assert len({supply.id for supply in home.supplies}) == len(home.supplies)
+
+
+METER_MAIN = """
+home: Quarry Lane
+code: nec/2023
+work: new
+service:
+  system: 120/240 V single-phase 3-wire
+  rating: 200 A
+  conductors: {size: 4/0 AWG, material: aluminum}
+dwelling units:
+  - name: house
+    areas: [{kind: living, area: 2380 ft2}]
+    loads: [{name: range, kind: range, rating: 12 kW}]
+panels:
+  - name: house panel
+    spaces: 40
+feeders:
+  - name: feeder to the panel
+    feeds: house
+    bus: 200 A
+"""
+
+
+def test_a_feeder_with_the_whole_load_is_protected_by_the_main_of_its_service(glossary: Glossary) -> None:
+    for more in ("", "    main overcurrent device: no\n"):
+        service, feeder = read(glossary, METER_MAIN + more).supplies
+        assert (feeder.carries_all, feeder.protected_by_service) == (True, True)
+        assert (service.carries_all, service.protected_by_service) == (False, False)
+        assert feeder.facts.objects["supply"]["rating"] == 200
+        assert isinstance(feeder.facts.objects["supply"]["main_overcurrent_device"], Unknown)
+        assert items(feeder.facts, "panels") == [("house panel", 1.0, -1)]
+
+
+def test_a_feeder_with_a_device_or_without_all_loads_is_not_protected_so(glossary: Glossary) -> None:
+    own = read(glossary, METER_MAIN + "    rating: 150 A\n").supplies[1]
+    assert (own.carries_all, own.protected_by_service) == (True, False)
+    assert own.facts.objects["supply"]["rating"] == 150
+    part = read(
+        glossary, METER_MAIN.replace("  - name: house\n    areas", "  - name: house\n    quantity: 2\n    areas")
+    ).supplies[1]
+    assert (part.carries_all, part.protected_by_service) == (False, False)
+    assert isinstance(part.facts.objects["supply"]["rating"], Unknown)
+    no_rating = read(glossary, METER_MAIN.replace("  rating: 200 A\n", "")).supplies[1]
+    assert (no_rating.carries_all, no_rating.protected_by_service) == (True, False)

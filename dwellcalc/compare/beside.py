@@ -7,8 +7,9 @@ from pathlib import Path
 
 from dwellcalc.compare.attribution import shares
 from dwellcalc.compare.document import Reason
-from dwellcalc.compare.looks import Look
+from dwellcalc.compare.looks import Look, Subject, look
 from dwellcalc.compare.subjects import choices_in, fitting_under, prepared
+from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import Assessment, EditionAnswer
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import read_instructions
@@ -16,6 +17,7 @@ from dwellcalc.decide.method_names import assessor_under
 from dwellcalc.decide.suspected import verdict_of_suspected
 from dwellcalc.home import Home
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import spaced
 
 
 def offered_editions(rules: RuleSet, folder: Path | None) -> list[RuleSet]:
@@ -52,12 +54,28 @@ def with_editions(found: Assessment, home: Home, rules: RuleSet, folder: Path | 
     suited = [fitting_under(made.home, each) for each in several]
     for at, supply in enumerate(found.supplies):
         supply.editions = [_answer(each, of[at], mine[at], each is own) for each, of in looks]
-        for answer, fitting, each in zip(supply.editions, suited, several, strict=True):
+        for answer, fitting, (each, of) in zip(supply.editions, suited, looks, strict=True):
             answer.settings = fitting[at]
             subject, instructions, choices = made.subjects[at].supply, read_instructions(each), choices_in(made.home, each)
             assessor = assessor_under(made.home, subject, each, instructions, choices)
             answer.verdict = verdict_of_suspected(assessor, answer.verdict)
+            tell_readings(answer, made.home, made.subjects[at], each, of[at])
     return found
+
+
+def tell_readings(answer: EditionAnswer, home: Home, subject: Subject, rules: RuleSet, found: Look) -> None:
+    """Tell which readings the home chose that are not the edition's own, and what the edition's own give, where that is another figure."""
+    known, choices = interpretations(rules), choices_in(home, rules)
+    read = found.read_by_sizing | {name for each in found.methods.values() for name in each.read_choices}
+    other = {address: option for address, option in choices.items() if option != known[address].default and address in read}
+    if answer.own or not other:
+        return
+    kept = {address: option for address, option in choices.items() if address not in other}
+    by_own = look(subject, assessor_under(home, subject.supply, rules, read_instructions(rules), kept))
+    if (by_own.required, by_own.verdict) != (found.required, found.verdict):
+        answer.readings = [f"{spaced(name.rpartition('.')[2])}: {spaced(option)}" for name, option in other.items()]
+        amperes = "" if by_own.required is None else f"{by_own.required:,.2f} A, "
+        answer.by_own_readings = f"{amperes}{by_own.verdict}"
 
 
 def _answer(rules: RuleSet, look: Look, mine: Look, own: bool) -> EditionAnswer:

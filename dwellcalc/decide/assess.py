@@ -147,8 +147,12 @@ def _brought(service: SupplyAssessor, instructions: Instructions, supplies: list
 
 
 def _fed_by_others(assessor: SupplyAssessor, feeders: list[SupplyAssessor]) -> set[str]:
-    """The loads that a feeder feeds, and not the supply itself."""
-    return {name for each in feeders if each is not assessor for name in each.facts.collections["loads"].names}
+    """The loads whose circuits are another supply's; those of a feeder that carries all are told with its service."""
+    return {name for each in feeders if _has_circuits_of(each, assessor) for name in each.facts.collections["loads"].names}
+
+
+def _has_circuits_of(feeder: SupplyAssessor, assessor: SupplyAssessor) -> bool:
+    return (feeder is assessor) == feeder.supply.carries_all
 
 
 def _assessed(assessor: SupplyAssessor, elsewhere: set[str], absent: Mapping[str, str]) -> SupplyResult:
@@ -156,6 +160,7 @@ def _assessed(assessor: SupplyAssessor, elsewhere: set[str], absent: Mapping[str
     evaluation = Evaluation(assessor.plan, assessor.facts, assessor.choices)
     found.circuits = circuit_results(evaluation, assessor.instructions, elsewhere)
     found.loads = load_entries(assessor.supply)
+    found.carries_all, found.protected_by_service = assessor.supply.carries_all, assessor.supply.protected_by_service
     found.stated, found.rating = stated_of(assessor.supply), rating_of(assessor.supply)
     found.shortcomings = shortcomings(assessor.instructions, found, conductors_that_suffice(assessor, found))
     found.remarks = _remarks(assessor.supply, assessor.instructions, found)

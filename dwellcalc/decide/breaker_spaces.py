@@ -1,12 +1,14 @@
 """Numbers of breaker spaces of a new panelboard, given out in the order in which its circuits are told.
 
-Spaces are counted down the one side of a panelboard and then down the other, so that the poles of a breaker stand in spaces that
-follow one another; no breaker lies over the end of a side.
+Odd numbers stand down the left side of a panelboard and even ones down the right, as is common practice of the trade, so that the poles
+of a breaker, which stand one below the other, have numbers two apart.
 """
 
 from __future__ import annotations
 
 from collections.abc import Collection
+
+SIDES = 2  # of a panelboard, over which the numbers alternate
 
 
 class BreakerSpaces:
@@ -18,7 +20,6 @@ class BreakerSpaces:
 
     def __init__(self, number: int) -> None:
         self.free = list(range(1, number + 1))
-        self.end_of_side = 0 if number % 2 else number // 2
         self.half: list[int] = []
 
     def take(self, breakers: int, poles: int, *, tandem: bool = False) -> list[int]:
@@ -34,11 +35,10 @@ class BreakerSpaces:
         return taken
 
     def _whole(self, poles: int) -> list[int]:
-        """The first free spaces that follow one another on one side."""
+        """The first free spaces that stand one below the other on one side."""
         for first in self.free:
-            place = list(range(first, first + poles))
-            over_the_end = self.end_of_side in place[:-1]
-            if not over_the_end and set(place) <= set(self.free):
+            place = [first + SIDES * each for each in range(poles)]
+            if set(place) <= set(self.free):
                 self.free = [each for each in self.free if each not in place]
                 return place
         return []

@@ -118,6 +118,16 @@ class SettingsResult:
     free: bool
     settings: list[SettingResult]
     larger: list[LargerSetting] = field(default_factory=list)
+    wanted: float | None = None  # the setting that is wanted [A]
+
+    def against_wanted(self) -> str:
+        """How the counted setting stands to the wanted one, in words; empty where none is wanted or nothing is compared."""
+        if self.wanted is None or self.largest_that_fits is None:
+            return ""
+        if self.counted != self.wanted:
+            return f" ({self.wanted:g} A is wanted and does not fit)"
+        more = f" ({self.largest_that_fits:g} A would fit too)" if self.largest_that_fits > self.wanted else ""
+        return f" as wanted{more}"
 
 
 @dataclass(slots=True)

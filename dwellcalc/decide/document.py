@@ -107,7 +107,7 @@ class InterpretationResult:
 
 @dataclass(slots=True)
 class LoadEntry:
-    """A load as the home file has it; ``marked`` is what figures it states beside its rating, in print."""
+    """A load as the home file has it; ``marked`` are further figures that it states, in print, ``set_to`` its one setting [A]."""
 
     name: str
     kind: str
@@ -119,6 +119,7 @@ class LoadEntry:
     settings: list[float] = field(default_factory=list)
     unit: str = ""
     marked: list[str] = field(default_factory=list)
+    set_to: float | None = None
 
 
 @dataclass(slots=True)
@@ -221,6 +222,8 @@ class EditionAnswer:
     own: bool
     because: list[str] = field(default_factory=list)
     settings: dict[str, float] | None = None
+    readings: list[str] = field(default_factory=list)  # that the home chose, not the edition's own, and what these give, in print
+    by_own_readings: str = ""
 
 
 @dataclass(slots=True)
@@ -267,6 +270,8 @@ class SupplyResult:
     conductors: list[ConductorsAt] = field(default_factory=list)
     suspected: bool = False
     later: LaterSizes | None = None
+    carries_all: bool = False  # a feeder with the whole load of its service, and whether the main of that protects it
+    protected_by_service: bool = False
 
 
 @dataclass(slots=True)
@@ -297,9 +302,8 @@ class Assessment:
 
     def json(self) -> Json:
         """The document as plain data."""
-        made: dict[str, Any] = {"format": self.format}
-        made.update(as_json(self))
-        return made
+        made: dict[str, Any] = as_json(self)
+        return {"format": self.format, **made}
 
 
 def verdict(fits: bool | None, state: str) -> str:

@@ -28,6 +28,8 @@ def _kind(node: Node, reader: AssessmentReader) -> GeneralCircuit:
     entry = as_mapping(node, "a kind of circuit", reader.problems)
     reader.keys(entry, GENERAL_CIRCUIT_KEYS, "a kind of circuit")
     title, told = (str(reader.text(entry, name, "a kind of circuit")) for name in GENERAL_CIRCUIT_TEXTS)
-    cite, least, said, amperes = (str(reader.text(entry, name)) if name in entry else "" for name in GENERAL_CIRCUIT_OPTIONAL)
+    cite, least, said, amperes, device = (
+        str(reader.text(entry, name)) if name in entry else "" for name in GENERAL_CIRCUIT_OPTIONAL
+    )
     names = tuple(map(str, reader.texts(reader.need(entry, "names", "a kind of circuit"))))
-    return GeneralCircuit(names, title, told, cite, least, said, amperes)
+    return GeneralCircuit(names, title, told, cite, least, said, amperes, device)

@@ -27,7 +27,7 @@ def larger_settings(home: Home, found: SettingsResult, trials: Trials) -> list[L
 
 def _wanted(found: SettingsResult) -> Iterator[float]:
     """The settings of interest: of a range that has every whole ampere the largest alone."""
-    above = [each.setting for each in found.settings if each.setting > found.counted]
+    above = [each.setting for each in found.settings if each.setting > (found.largest_that_fits or found.counted)]
     if found.largest_that_fits is None:
         yield from (each.setting for each in found.settings[:1] if each.setting < found.counted)
         return

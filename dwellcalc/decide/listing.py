@@ -18,6 +18,7 @@ from dwellcalc.placed import spaced
 
 NOT_COUNTED = "later, not counted"
 NO_LOAD = " (no electrical load, so that none is taken off)"
+SETTING = "setting"
 QUANTITY = "quantity"  # the form of a kind of value
 
 
@@ -112,9 +113,16 @@ def load_entries(supply: Supply) -> list[LoadEntry]:
                 supply.settings.get(position, []),
                 units[owner] if owner >= 0 else "house",
                 marked.get(position, []),
+                _fixed_setting(supply, position),
             )
         )
     return found
+
+
+def _fixed_setting(supply: Supply, position: int) -> float | None:
+    """The setting that a load is fixed at [A], where it cannot be set to another one."""
+    found = supply.facts.collections[LOADS].fields[SETTING][position]
+    return found if isinstance(found, float) and position not in supply.settings else None
 
 
 def _marked(facts: Facts) -> dict[int, list[str]]:

@@ -44,7 +44,7 @@ class ListedCircuit:
 class PanelSchedule:
     """A panelboard: its name, its number of spaces, its circuits, and what is told of its spaces, by what it is.
 
-    ``free`` are the numbers of the spaces that nothing is in, and ``free_number`` how many, where numbers are given out.
+    ``proposed`` says that no circuits are listed, and those are a proposal. ``free`` are the numbers of the spaces that nothing is in, and ``free_number`` how many, where numbers are given out.
     """
 
     name: str
@@ -53,3 +53,4 @@ class PanelSchedule:
     of_spaces: dict[str, str]
     free: str = ""
     free_number: int = 0
+    proposed: bool = False

@@ -13,10 +13,11 @@ from dwellcalc.decide.circuit_results import CircuitResult
 from dwellcalc.decide.document import SupplyResult
 from dwellcalc.decide.instructions import Instructions
 from dwellcalc.decide.panel_results import ListedCircuit, PanelSchedule
+from dwellcalc.decide.proposed_schedule import proposed_circuits
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Facts
-from dwellcalc.home.glossary_names import BREAKER, CIRCUITS, LOAD_REPLACED, ON_CIRCUIT, PANELS
+from dwellcalc.home.glossary_names import BREAKER, CIRCUITS, LOAD_REPLACED, ON_CIRCUIT, PANELS, UNITS
 
 POLES, TANDEM = "poles", "tandem"
 NUMBER_OF_SPACES = "spaces"
@@ -51,9 +52,13 @@ def panel_schedules(
         circuits = [*_listed(facts, at, sized), *_planned(evaluation, instructions, at, sized)]
         if len(names) == 1:  # of several nobody said to which one it will go
             circuits += _later(poles, sized, {each.load for each in circuits})
+        alone = len(names) == 1 and sum(facts.collections[UNITS].quantity) == 1
+        proposed = new and alone and not any(each.listed for each in circuits)
+        if proposed:
+            circuits = proposed_circuits(evaluation, instructions, sized, poles)
         for each in circuits:
             each.later = each.load in poles
-        schedule = PanelSchedule(name, _printed(facts, PANELS, NUMBER_OF_SPACES, at), circuits, of_spaces)
+        schedule = PanelSchedule(name, _printed(facts, PANELS, NUMBER_OF_SPACES, at), circuits, of_spaces, proposed=proposed)
         if new:
             _give_out(schedule)
         schedules.append(schedule)

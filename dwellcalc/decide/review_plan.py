@@ -17,6 +17,7 @@ class GeneralCircuit:
         least: the column of the least number for a dwelling unit, or empty.
         said: the field of a dwelling unit that says how many there are, or empty.
         amperes: the column of the amperes that their breakers must come to together, or empty.
+        device: the device that a proposed schedule gives one, in print, or empty.
     """
 
     names: tuple[str, ...]
@@ -26,6 +27,7 @@ class GeneralCircuit:
     least: str = ""
     said: str = ""
     amperes: str = ""
+    device: str = ""
 
 
 @dataclass(frozen=True)

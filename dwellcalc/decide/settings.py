@@ -34,18 +34,23 @@ NOT_LISTED = Unknown([])
 
 @dataclass(frozen=True)
 class Settable:
-    """A load that can be set: its name, its settings [A] in rising order, and whether they are a free range."""
+    """A load that can be set: its name, its settings [A] in rising order, whether they are a free range, the one that is wanted."""
 
     load: str
     settings: tuple[float, ...]
     free: bool
+    wanted: float | None = None
+
+    def suits(self, setting: float) -> tuple[bool, bool, float]:
+        """How well a setting suits: the wanted one best, then the largest below it; where none is wanted the largest."""
+        return setting == self.wanted, self.wanted is None or setting <= self.wanted, setting
 
 
 def settable(home: Home) -> list[Settable]:
     """The loads of a home that can be set, by their priorities."""
     names = home.facts.collections["loads"].names
     return [
-        Settable(names[position], tuple(sorted(set(home.settings[position]))), position in home.free)
+        Settable(names[position], tuple(sorted(set(home.settings[position]))), position in home.free, home.wanted.get(position))
         for position in by_priority(home, home.settings)
     ]
 
@@ -71,8 +76,8 @@ def changes_of(settings: Mapping[str, float]) -> Changes:
 def choose(loads: Sequence[Settable], trials: Trials, limit: float) -> Chosen:
     """Choose the settings that are counted.
 
-    The first load gets its largest setting with which some combination fits, then the second, and so on; where none
-    fits, or there is nothing to compare, each counts at its largest.
+    The first load gets its largest setting with which some combination fits, or the wanted one if it fits, then the second, and so
+    on; where none fits, or there is nothing to compare, each counts at the wanted one, else at its largest.
 
     Raises:
         InputError: there are more combinations than ``limit``.
@@ -86,7 +91,8 @@ def choose(loads: Sequence[Settable], trials: Trials, limit: float) -> Chosen:
         for combination in product(*(each.settings for each in loads))
         if trials.verdict(changes_of(dict(zip(names, combination, strict=True))), names) == FITS
     ]
-    counted = max(fitting, default=tuple(each.settings[-1] for each in loads))
+    usual = tuple(each.wanted or each.settings[-1] for each in loads)
+    counted = max(fitting, key=lambda one: [each.suits(at) for each, at in zip(loads, one, strict=True)], default=usual)
     return Chosen(dict(zip(names, counted, strict=True)), fitting)
 
 
@@ -131,7 +137,7 @@ def settings_results(
         fitting = [row.setting for row in rows if row.verdict == FITS]
         alone = None if fitting else _largest_alone(home, load, trials)
         counted = chosen.counted[load.load]
-        found.append(SettingsResult(load.load, counted, max(fitting, default=None), alone, load.free, rows))
+        found.append(SettingsResult(load.load, counted, max(fitting, default=None), alone, load.free, rows, wanted=load.wanted))
     return found
 
 

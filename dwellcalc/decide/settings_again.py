@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import prod
 
 from dwellcalc.decide.changed import LOADS
@@ -20,7 +21,7 @@ def fitting_settings(loads: Sequence[Settable], assessor: SupplyAssessor) -> Fou
     Nothing is said where it feeds no loads that can be set, or there are too many combinations to try again.
     """
     most = assessor.instructions.combinations_tried_again
-    fed = [each for each in loads if each.load in assessor.facts.collections[LOADS].names]
+    fed = [replace(each, wanted=None) for each in loads if each.load in assessor.facts.collections[LOADS].names]
     if not fed or prod(len(each.settings) for each in fed) > most:
         return None
     chosen = choose(fed, Trials([assessor]), most)

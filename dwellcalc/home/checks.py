@@ -66,6 +66,19 @@ def setting(node: Any, context: Context) -> Said:
     return Said(positive(text, vocabulary.setting.kind.unit, vocabulary.glossary.units), text)
 
 
+def wanted_setting(node: Any, settings: Settings | None, checked: bool, context: Context) -> Said:
+    """The setting that is wanted, one of those that are listed; ``checked`` says whether these were good."""
+    said = setting(node, context)
+    if not checked:
+        return said
+    if settings is None:
+        raise Refusal(messages.SETTING_ALONE, said.text, setting=said.text)
+    if said.value not in [each.value for each in settings.said]:
+        known = ", ".join(dict.fromkeys(str(each.text) for each in settings.said))
+        raise Refusal(messages.SETTING_NOT_LISTED, said.text, setting=said.text, known=known)
+    return said
+
+
 def free_range(node: Text, context: Context) -> Settings:
     """Every whole ampere of a range as a setting, and its upper end."""
     vocabulary = context.vocabulary

@@ -16,6 +16,7 @@ from .names import Names
 from .refusal import Refusal
 
 NOT_SEEN, TOLD, ASSUMED = "not_seen", "told", "assumed"  # what nobody has seen or measured
+DRAWINGS, MANUAL = "drawings", "manual"  # which tell what no nameplate does
 
 
 @dataclass(frozen=True)
@@ -35,8 +36,8 @@ class Evidence:
         return self.of_each.get(name, self.of_all)
 
     def of_fact(self, name: str) -> str:
-        """The word for a fact that no nameplate shows: its own, or the word for all where nobody has seen anything; else an empty text."""
-        return self.of_each.get(name, self.of_all if self.of_all in (NOT_SEEN, TOLD, ASSUMED) else "")
+        """The word for a fact that no nameplate shows: its own, or the word for all, but for one by which only a plate was read."""
+        return self.of_each.get(name, self.of_all if self.of_all in (NOT_SEEN, TOLD, ASSUMED, DRAWINGS, MANUAL) else "")
 
 
 NO_EVIDENCE = Evidence()

@@ -58,6 +58,7 @@ class Filled:
         planned: the positions of the planned loads.
         replaced: (planned load, load that it takes the place of), by name.
         settings: for each load that can be set, by position, its settings.
+        wanted: the setting of those that is wanted, by position.
         free: the positions of the loads of which every whole ampere of a range is a setting.
         priorities: for each planned load that has one, by position, which goes first.
         later: the loads that come later and are not counted, each with those that it takes the place of then, by name.
@@ -71,6 +72,7 @@ class Filled:
     replaced: list[tuple[str, str]] = field(default_factory=list)
     gone: list[tuple[str, str]] = field(default_factory=list)
     settings: dict[int, list[float]] = field(default_factory=dict)
+    wanted: dict[int, float] = field(default_factory=dict)
     free: list[int] = field(default_factory=list)
     priorities: dict[int, float] = field(default_factory=dict)
     later: dict[str, list[str]] = field(default_factory=dict)
@@ -168,6 +170,8 @@ def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
     if load.settings and not comes_later(load):
         filled.settings[position] = [said.value for said in load.settings.said]
         filled.free += [position] * load.settings.free
+        if load.wanted:
+            filled.wanted[position] = load.wanted.value
     if load.legs and load.legs.value:
         together = 1 if unit == HOUSE else facts.collections[UNITS].quantity[unit]
         connect(position, load.legs.value.numbers(quantity, together), facts)

@@ -29,6 +29,7 @@ POWERS = ("volt_amperes", "watts")  # the ratings that do not ask how many phase
 LINE_TO_NEUTRAL = "line_to_neutral"  # the connection with one line conductor; others have two or more
 LINE_TO_LINE = "line_to_line"
 VOLTAGE, TO_NEUTRAL, NAMEPLATE_VOLTS = "voltage", "line_to_neutral_voltage", "volts"
+RATING = "rating"  # of the main overcurrent device of a supply
 IS_SERVICE, WHOLE_DWELLING, PART_OF_DWELLING = "service", "whole_dwelling", "part_of_dwelling"
 DISCONNECTS, NUMBER_OF_DISCONNECTS, MAIN = "disconnects", "number_of_disconnects", "main_overcurrent_device"
 OF_SOURCE, OPPOSITE_END = "of_source", "opposite_end"

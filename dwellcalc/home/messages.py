@@ -75,6 +75,16 @@ SETTING_ABOVE_RATING = message(
     '{path}: the largest setting, "{setting}", is above the rating, "{rating}"',
     "take out the settings that the equipment does not have, or correct the rating",
 )
+SETTING_ALONE = message(
+    "home_setting_alone",
+    '{path}: "{setting}" is wanted, and there are no settings to choose from',
+    "list them under `settings`; equipment that is fixed at one setting has `rating: setting {setting}`",
+)
+SETTING_NOT_LISTED = message(
+    "home_setting_not_listed",
+    '{path}: "{setting}" is wanted, and it is none of the settings',
+    "settings: {known}; a setting that the equipment has too is added to them",
+)
 TWO_VOLTAGES = message(
     "home_two_voltages",
     '{path}: "{text}" names two voltages',

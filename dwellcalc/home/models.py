@@ -279,7 +279,8 @@ def _entry_fields(vocabulary: Vocabulary) -> Fields:
     declared = {name: each for name, each in glossary.collections["loads"].fields.items() if name not in apart}
     flags = {name: _flag(each, glossary) for name, each in declared.items() if each.comes_from == FROM_KIND}
     rated = [name for name, each in declared.items() if each.comes_from == FROM_RATING]
-    parts = {name: shapes.unusable(shapes.with_context(checks.part_of_rating)) for name in rated}
+    keys = {each.alias for each in shapes.EntryShape.model_fields.values()}  # such as the setting that is wanted
+    parts = {name: shapes.unusable(shapes.with_context(checks.part_of_rating)) for name in rated if name not in keys}
     listed = {name: message for name, message in shapes.NOT_BY_HAND.items() if name in declared}
     others = {name: each for name, each in declared.items() if name not in {*flags, *rated, *listed}}
     return {**_fields(others, glossary), **flags, **parts, **_refused(listed)}

@@ -46,6 +46,7 @@ class Home:
         planned: the positions of the planned loads.
         replaced: (planned load, load that it takes the place of), by name.
         settings: for each load that can be set, by position, its settings as they are listed.
+        wanted: the setting of those that is wanted, by position.
         free: the positions of the loads of which every whole ampere of a range is a setting.
         priorities: for each planned load that has one, by position, which goes first: the smaller number.
         supplies: the service first, then the feeders in the order of the file.
@@ -78,6 +79,7 @@ class Home:
     later: dict[str, list[str]] = field(default_factory=dict)
     method: Asked | None = None
     remarks: list[str] = field(default_factory=list)
+    wanted: dict[int, float] = field(default_factory=dict)
 
 
 def read_home(path: Path | str, glossary: Glossary) -> Home:
@@ -185,4 +187,5 @@ def _home(model: Any, filled: Filled, supplies: list[Supply], folder: Path) -> H
         later=filled.later,
         method=asked_of(model),
         remarks=[str(each) for each in model.remarks or ()],
+        wanted=filled.wanted,
     )

@@ -66,6 +66,7 @@ class _Maker:
             "kind": {"$ref": f"{DEFINED}kind"},
             "rating": {"$ref": f"{DEFINED}rating"},
             "settings": {"$ref": f"{DEFINED}settings"},
+            "setting": text(whole([values.current()])),
             "none_of": {"type": "array", "items": self._absent()},
             "quantity": COUNTED,
             "priority": COUNTED,

@@ -32,6 +32,7 @@ MEANINGS: dict[str, str] = {
     "kind": "kind of load; of an area, its use",
     "rating": "what the nameplate says, bounds of it, `typical`, or `unknown`",
     "settings": "what it can be set to: a list of currents, or a range",
+    "setting": "the one of its settings that is wanted; it is counted if it fits",
     "quantity": "how many equal ones there are",
     "evidence": "what it was seen on; of a service, conductors, a dwelling unit or a load one word for all of it, or words by its keys",
     "legs": "between which lines it is connected, or how many are on which lines",

@@ -93,6 +93,10 @@ def _settings(node: Any, handler: ValidatorFunctionWrapHandler, info: Validation
     return found
 
 
+def _wanted(node: Any, info: ValidationInfo) -> Said:
+    return checks.wanted_setting(node, info.data.get("settings"), "settings" in info.data, met(info))
+
+
 def _listed(node: Any, handler: ValidatorFunctionWrapHandler) -> Any:
     return handler(checks.listed_here(node))
 
@@ -209,6 +213,7 @@ class EntryShape(Shape):
     kind: Annotated[Said, PlainValidator(_kind)]
     rating: Annotated[Rating | Said | None, with_context(checks.rating)] = None
     settings: SETTINGS | None = None
+    wanted: Annotated[Said | None, PlainValidator(_wanted)] = Declared(default=None, alias="setting")
     quantity: Annotated[Said | None, PlainValidator(_quantity)] = None
     evidence: Any = None
     on_the_circuit_of: Annotated[Said | None, PlainValidator(_on_circuit)] = None

@@ -9,6 +9,7 @@ from typing import Any
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.placed import spaced
 
+from .carrying import carrying_feeder, protect_by_service
 from .connecting import connect_to_panels, say_breakers, say_legs
 from .context import HOUSE
 from .filling import Filled, comes_later, number_of
@@ -54,6 +55,8 @@ class Supply:
         settings: for each load that can be set, by position in its facts, its settings as they are listed.
         gone: (planned load, what it takes the place of and is no electrical load), by name, where it feeds the load.
         suspected: conductors that nobody has seen, as (size, material), of which one is thought to be there.
+        carries_all: whether it is a feeder that carries the whole load of its service.
+        protected_by_service: whether it is such a one without a device of its own, which the main of the service protects.
     """
 
     id: str
@@ -65,6 +68,8 @@ class Supply:
     settings: dict[int, list[float]]
     gone: list[tuple[str, str]] = field(default_factory=list)
     suspected: list[tuple[Any, Any]] = field(default_factory=list)
+    carries_all: bool = False
+    protected_by_service: bool = False
 
 
 def supplies_of(model: Any, filled: Filled) -> list[Supply]:
@@ -74,7 +79,8 @@ def supplies_of(model: Any, filled: Filled) -> list[Supply]:
         model: the home's model.
         filled: what was filled from it, all but the panels, which are added here.
     """
-    panels, sources = _add_panels(model, filled.facts), add_sources(model, filled.facts)
+    carrying = carrying_feeder(model, filled.facts)
+    panels, sources = _add_panels(model, filled.facts, carrying), add_sources(model, filled.facts)
     connect_to_panels(model, filled, panels)
     say_breakers(filled.facts)
     of_loads = (filled.planned, filled.replaced, filled.settings, filled.gone)
@@ -84,13 +90,19 @@ def supplies_of(model: Any, filled: Filled) -> list[Supply]:
     for feeder in model.feeders:
         name = plain(feeder.name)
         found.append(_feeder(feeder, model, filled, panels.get(name, []), sources.get(name, [])))
+    if carrying is not None:
+        found[1].carries_all = True
+        found[1].protected_by_service = protect_by_service(found[1].facts, service.facts)
     disconnects_in_place_of_a_main(found)
     sources_behind_a_feeder(sources, filled.facts)
     return found
 
 
-def _add_panels(model: Any, facts: Facts) -> dict[str, list[int]]:
-    """Add panels with their circuits; for each feeder, by plain name, the positions of those on it."""
+def _add_panels(model: Any, facts: Facts, carrying: Any) -> dict[str, list[int]]:
+    """Add panels with their circuits; for each feeder, by plain name, the positions of those on it.
+
+    Where a feeder carries the whole load of the service, a panel of which nothing says where it is stands on that.
+    """
     on: dict[str, list[int]] = {}
     loads = facts.collections[LOADS]
     replaced = {name for name, gone in zip(loads.names, loads.fields["replaced"], strict=True) if gone}
@@ -104,8 +116,9 @@ def _add_panels(model: Any, facts: Facts) -> dict[str, list[int]]:
         position = facts.add(PANELS, str(panel.name), values, origins=origins)
         for number, circuit in enumerate(panel.circuits, 1):
             _add_circuit(circuit, number, position, facts, replaced, planned)
-        if panel.on and panel.on.value:
-            on.setdefault(plain(panel.on.value), []).append(position)
+        feeder = panel.on.value if panel.on else carrying and carrying.name
+        if feeder:
+            on.setdefault(plain(feeder), []).append(position)
     return on
 
 
@@ -152,7 +165,7 @@ def _feeder(feeder: Any, model: Any, filled: Filled, panels: Iterable[int], sour
 def _title(name: str, facts: Facts) -> str:
     """What a feeder is called on sheets, with what it is where its name does not say that."""
     what = DISCONNECT if facts.objects[SUPPLY].get(IS_SERVICE) is True else FEEDER
-    return f"{name[:1].upper()}{name[1:]}" if plain(name).startswith(what.split()[-1]) else f"{what.capitalize()} {name}"
+    return f"{name[:1].upper()}{name[1:]}" if what.split()[-1] in plain(name).split() else f"{what.capitalize()} {name}"
 
 
 def _facts(feeder: Any, model: Any, filled: Filled, kept: Kept) -> Facts:

@@ -158,7 +158,7 @@ REASON_APART = ("told_of_larger", "told_of_smaller", "told_of_stated")
 REASON_KEYS = ("words", *REASON_TEXTS, *REASON_SETTING, "before_setting", *REASON_APART)
 GENERAL_CIRCUITS_KEYS = ("method", "new", "beside", "kinds")
 GENERAL_CIRCUIT_TEXTS = ("title", "told")
-GENERAL_CIRCUIT_OPTIONAL = ("cite", "least", "said", "amperes")
+GENERAL_CIRCUIT_OPTIONAL = ("cite", "least", "said", "amperes", "device")
 GENERAL_CIRCUIT_KEYS = ("names", *GENERAL_CIRCUIT_TEXTS, *GENERAL_CIRCUIT_OPTIONAL)
 CROSS_CHECK = "cross_check"
 CROSS_CHECK_KEYS = ("method", "ratio", "given", "must_hold", "told", "if_not")
@@ -193,11 +193,11 @@ ALTERNATIVE_KEYS = (
     "also",
 )
 BESIDE_KEYS = ("method", "where", "of_new", "answer", "if_not", "drawn", AHEAD_OF_MAIN)
-DRAWN_KEYS = ("electrode", "grounding")  # what a single-line diagram names beside the supply conductors
+DRAWN_KEYS = ("electrode", "grounding", "bonding")  # what a single-line diagram names beside the supply conductors
 CIRCUIT_ROLES = ("minimum", "breaker", "largest", "least", "listed")
 CIRCUIT_LISTS = ("in_short", "conductors", "remarks", "put_right", "not_judged", "grounding")
 DROP_LISTS = ("drops", "conductors", "grounding")
-PANEL_ROLES = ("poles",)
+PANEL_ROLES = ("poles", "own_poles")
 PANEL_LISTS = ("spaces",)
 SIZING_RESULTS = ("amperes_required", "amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
 SIZING_OPTIONAL = (

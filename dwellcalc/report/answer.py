@@ -9,10 +9,12 @@ from dwellcalc.decide.document import (
     FITS,
     NOTHING,
     Assessment,
+    BesideAnswer,
     SupplyResult,
 )
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.printed import number
+from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
 from dwellcalc.report.outcome import asked_blocks, outcome_blocks
 from dwellcalc.report.record_pages import record_in_short
@@ -49,6 +51,7 @@ def overview(found: Assessment) -> Table:
 
 def in_short(found: Assessment) -> list[Block]:
     """The verdict alone: of the one supply with its method and all that is to be put right, of several as a table."""
+    found = told_once(found)
     if len(found.supplies) > 1:
         return [*outcome_blocks(found), *asked_blocks(found), overview(found)]
     supply = found.supplies[0]
@@ -155,7 +158,7 @@ def _settings_counted(found: Assessment, supply: SupplyResult) -> str:
         return ""
     quantity = {load.name: load.quantity for load in supply.loads}
     fixed = [each for each in found.decision.settings if each.load in quantity]
-    told = [f"{each.load} set to {each.counted:g} A{_times(quantity[each.load])}" for each in fixed]
+    told = [f"{each.load} set to {each.counted:g} A{each.against_wanted()}{_times(quantity[each.load])}" for each in fixed]
     return f", with {' and '.join(told)}" if told else ""
 
 
@@ -196,11 +199,17 @@ def _beside(supply: SupplyResult) -> list[list[str]]:
     """What is calculated beside; of a supply that is there nothing that is for conductors to be chosen. What holds is a sentence."""
     there = supply.stated.get(STATE) == EXISTING
     shown = [each for beside in supply.beside for each in beside.answers if not (there and beside.of_new)]
-    holds = [f"{each.title}." for each in shown if each.value is True]
+    holds = [f"{each.title}." for each in shown if each.value is True and ": " not in each.title]
     return [
-        *([each.title, each.printed] for each in shown if each.value is not True),
+        *(_told(each) for each in shown if each.value is not True or ": " in each.title),
         *([[NOTED, " ".join(holds)]] if holds else []),
     ]
+
+
+def _told(answer: BesideAnswer) -> list[str]:
+    """A result beside the load; where its title has a sentence after a colon and it is so, that sentence."""
+    head, colon, sentence = answer.title.partition(": ")
+    return [head, f"{sentence}."] if colon and answer.value is True else [answer.title, answer.printed]
 
 
 def _if_new(supply: SupplyResult) -> list[list[str]]:

@@ -64,8 +64,9 @@ def _counted(load: SettingsResult) -> str:
     if load.largest_that_fits is None:
         if load.settings[0].verdict in (DOES_NOT_FIT, OPEN):
             return _none(load)
-        return f"counted at the largest, {load.counted:g} A{circuit}"
-    return f"{load.counted:g} A{circuit}"
+        called = "as wanted" if load.counted == load.wanted else "at the largest"
+        return f"counted {called}, {load.counted:g} A{circuit}"
+    return f"{load.counted:g} A{load.against_wanted()}{circuit}"
 
 
 def _none(load: SettingsResult) -> str:

@@ -9,7 +9,7 @@ from dwellcalc.report.circuits import circuits_table, notes
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph
 from dwellcalc.report.wording import lowered
 
-BESIDES = "What else that asks for"
+BESIDES = "Other sizes with what comes later"
 TITLE = "For later, not in this permit"
 APART = (
     "Sized as the circuits above are, and counted in nothing else of this sheet. A load that can be set is taken at its largest setting. "

@@ -86,7 +86,9 @@ def _with_all(found: Assessment) -> str:
     if not planned:
         return "With all its loads" if not found.decision.installed else "With all that is planned"
     settings = {each.load: each for each in found.decision.settings} if verdict_of_all(found) == FITS else {}
-    named = [f"{name} set to {settings[name].counted:g} A" if name in settings else name for name in planned]
+    fixed = {load.name: load.set_to for supply in found.supplies for load in supply.loads if load.set_to is not None}
+    at = fixed | {name: each.counted for name, each in settings.items()}
+    named = [f"{name} set to {at[name]:g} A" if name in at else name for name in planned]
     return f"With {listed(named)}{' together' if planned[1:] else ''}"
 
 

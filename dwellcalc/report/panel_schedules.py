@@ -14,8 +14,13 @@ ORDER = (
 )
 AS_WRITTEN = "The circuits stand in the order of the home file, not of the breaker spaces."
 NUMBERED = (
-    "The spaces are given out here in the order of the home file, as a proposal: counted down one side and then down the other, "
-    "each breaker of several poles in spaces that follow one another. The numbers and the instructions of the panelboard govern."
+    "The spaces are given out here in the order of the home file, as a proposal: odd numbers down the left side and even ones down the "
+    "right, as is common practice of the trade, so that a breaker of two poles takes two on one side, such as 1 and 3. The numbers and "
+    "the instructions of the panelboard govern."
+)
+PROPOSED = (
+    "No circuits are listed in the home file, so this is a proposal: the circuits that are sized here, then the fewest for lighting and "
+    "receptacles that a new home has to have. More are common, and loads whose circuits are not sized here are not in it."
 )
 WHAT = "panel"
 NOT_LISTED = "planned, not listed"
@@ -31,6 +36,7 @@ def panel_blocks(found: Assessment) -> list[Block]:
         return []
     order = NUMBERED if any(each.places for panel in told for each in panel.circuits) else AS_WRITTEN
     blocks: list[Block] = [Heading(2, TITLE), Paragraph(f"{order} {ORDER}")]
+    blocks += [Paragraph(PROPOSED)] if any(each.proposed for each in told) else []
     for each in told:
         blocks += [_table(each), Paragraph(_spaces(each))]
     return blocks
@@ -39,7 +45,7 @@ def panel_blocks(found: Assessment) -> list[Block]:
 def _table(panel: PanelSchedule) -> Table:
     numbered = any(each.places for each in panel.circuits)
     head = [*(["Spaces"] if numbered else []), "On it", "Circuits", "Breaker", "Poles", "Smallest device", "Smallest conductors"]
-    rows = [[*([each.places] if numbered else []), *_row(each)] for each in panel.circuits]
+    rows = [[*([each.places] if numbered else []), *_row(each, proposed=panel.proposed)] for each in panel.circuits]
     if numbered and panel.free:
         rows.append([panel.free, f"free, {counted(panel.free_number, 'space')}", "", "", "", "", ""])
     return Table(_called(panel), head, rows, [*(["left"] if numbered else []), "left", *["right"] * 4, "left"])
@@ -50,16 +56,19 @@ def _called(panel: PanelSchedule) -> str:
     return f"{panel.name[:1].upper()}{panel.name[1:]}" if WHAT in panel.name.casefold() else f"{WHAT.capitalize()} {panel.name}"
 
 
-def _row(circuit: ListedCircuit) -> list[str]:
+def _row(circuit: ListedCircuit, *, proposed: bool) -> list[str]:
     on_it = f"{circuit.on_it} ({LATER})" if circuit.later else circuit.on_it
     unlisted = NOT_YET_LISTED if circuit.later else REMOVED_NOT_LISTED if circuit.removed else NOT_LISTED
     said = [*circuit.put_right, *[REMOVED] * (circuit.removed and circuit.listed)]
+    unlisted = "proposed" if proposed and not circuit.later else unlisted
     breaker = ", ".join([circuit.breaker if circuit.listed else unlisted, *said])
     return [on_it, f"{circuit.quantity:g}", breaker, circuit.poles, circuit.least_device, circuit.conductors]
 
 
 def _spaces(panel: PanelSchedule) -> str:
     """The breaker spaces in a sentence."""
+    if panel.proposed and panel.free:
+        return f"Breaker spaces: {panel.spaces}; {panel.free_number} left by this proposal."
     *parts, last = [f"{value} {title}" for title, value in panel.of_spaces.items()]
     told = [*(each for each in parts if not each.startswith("0 ")), last]
     return f"Breaker spaces: {panel.spaces}{'' if _is_listed(panel) else ', taken as those that are free'}; {', '.join(told)}."

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dwellcalc.decide.document import Assessment, BeforeResult, SupplyResult
 from dwellcalc.report.answer import answer, overview
+from dwellcalc.report.carried_on import feeder_blocks, own_sheets, told_once
 from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.later_pages import later_blocks
@@ -30,6 +31,7 @@ from dwellcalc.report.sheet_parts import (
     sizing_remark,
 )
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph
+from dwellcalc.report.wording import lowered
 
 WITHOUT = "w"  # stands before the numbers of lines without what is planned
 
@@ -42,6 +44,8 @@ def sheet_pages(found: Assessment, *, full: bool) -> list[Block]:
         full: whether working lines and lines that were not needed are printed too.
     """
     blocks: list[Block] = [Heading(1, str(found.home["title"]))]
+    whole, found = found, told_once(found)
+    numbers = numberings(whole, full=full)
     several = len(found.supplies) > 1
     if several:
         blocks += [
@@ -53,11 +57,28 @@ def sheet_pages(found: Assessment, *, full: bool) -> list[Block]:
             *remarks_blocks(found),
             *head_blocks(found),
         ]
-    for supply, numbering in zip(found.supplies, numberings(found, full=full), strict=True):
+    for supply, numbering in zip(found.supplies, numbers, strict=False):
         blocks += answer(found, supply)
+        blocks += _at_second_level(feeder_blocks(whole))
         blocks += [] if several else [*remarks_blocks(found), *head_blocks(found)]
         blocks += _supply(found, supply, numbering, full=full)
+    blocks += _feeder(whole, numbers[-1], full=full)
     return blocks + panel_blocks(found) + code_values_blocks(found) + _closing(found)
+
+
+def _at_second_level(blocks: list[Block]) -> list[Block]:
+    """Blocks with their first heading at the second level."""
+    return [Heading(2, blocks[0].text), *blocks[1:]] if blocks and isinstance(blocks[0], Heading) else blocks
+
+
+def _feeder(whole: Assessment, numbering: Numbering, *, full: bool) -> list[Block]:
+    """The sheets of a feeder that carries the whole load of the service."""
+    blocks: list[Block] = []
+    for each in own_sheets(whole):
+        head, *rest = sheet_blocks(each, numbering, full=full)
+        assert isinstance(head, Heading)
+        blocks += [Heading(2, f"{head.text}, {lowered(whole.supplies[-1].title)}"), *rest]
+    return blocks
 
 
 def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, full: bool) -> list[Block]:

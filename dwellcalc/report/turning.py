@@ -114,9 +114,19 @@ def edition_table(supply: SupplyResult, *, wide: bool = False) -> list[Block]:
     ]
 
 
+def _readings_carried(found: EditionAnswer) -> list[str]:
+    """The readings that the home chose, and what the edition's own would give."""
+    if not found.readings:
+        return []
+    many = "s" if found.readings[1:] else ""
+    return [
+        f"with the reading{many} that the home chose ({', '.join(found.readings)}); by that edition's own {found.by_own_readings}"
+    ]
+
+
 def because_in_words(found: EditionAnswer) -> str:
     """What makes the difference of an edition to that of the sheet."""
-    return "; ".join(found.because) or ("" if found.own else "nothing that differs here")
+    return "; ".join([*_readings_carried(found), *found.because]) or ("" if found.own else "nothing that differs here")
 
 
 def _amendments_turn(supply: SupplyResult) -> list[Block]:

@@ -114,7 +114,8 @@ class Answers:
                     yield from (
                         Step(station, each, unit)
                         for each in station.questions
-                        if self.work.several_units or each.form != NAMES_UNITS
+                        if (self.work.several_units or each.form != NAMES_UNITS)
+                        and (not each.works or self.work.word in each.works)
                     )
 
     def asked(self) -> list[Step]:

@@ -59,6 +59,7 @@ class Draft:
     house: Part = field(default_factory=lambda: Part("loads"))
     sources: Part = field(default_factory=lambda: Part("sources"))
     panels: Part = field(default_factory=lambda: Part("panels"))
+    feeders: Part = field(default_factory=lambda: Part("feeders"))
     planned: Part = field(default_factory=lambda: Part("planned"))
     absent: dict[str, Slot] = field(default_factory=dict)
     rests: list[tuple[Part, Entry]] = field(default_factory=list)
@@ -74,7 +75,7 @@ class Draft:
         ):
             part.notes = _note(explains, name)
         self.sources.notes, self.planned.notes = _note(explains, "sources"), _note(explains, "planned")
-        self.panels.notes = _note(explains, "panels")
+        self.panels.notes, self.feeders.notes = _note(explains, "panels"), _note(explains, "feeders")
         self._begin_units()
         loads = Loads(self.answers, self.glossary, evidence=NOT_SEEN if self.empty else evidence_of(self.answers))
         for step in self.answers.steps():
@@ -155,7 +156,7 @@ class Draft:
         elif question.listed:
             value = tuple(text for _, text in parts_of(answer.text)) if not off else (answer.text,)
         left_out = plain(answer.text) == NONE and not (question.none_sets or question.none_writes)
-        if plain(answer.text) == SKIP or left_out:
+        if SKIP in (plain(answer.text), value) or left_out:
             if not self.empty:
                 return
             made = [Entry(question.path[-1], to_fill(question), slot, notes, off=True)]
@@ -191,8 +192,8 @@ class Draft:
             holds.insert(len(holds) - 1, entry)
         elif first == self.meter.key:
             put_listed(self.meter, between, entry)
-        elif first in (self.sources.key, self.panels.key):
-            put_named(self.sources if first == self.sources.key else self.panels, between[0], entry)
+        elif named := next((each for each in (self.sources, self.panels, self.feeders) if each.key == first), None):
+            put_named(named, between[0], entry)
         elif not between:
             self.service.holds.append(entry)
         else:
@@ -273,7 +274,7 @@ class Draft:
         notes = _note(self.answers.starter.explains, "work")
         of_work = [Entry(name, text, None, notes if at == 0 else ()) for at, (name, text) in enumerate(work.sets.items())]
         made += lines_in([*self.home, *of_work], "", width)
-        for part in (self.service, self.meter, self.units, self.house, self.sources, self.panels):
+        for part in (self.service, self.meter, self.units, self.house, self.sources, self.panels, self.feeders):
             if part is self.units:
                 made += self._unit_lines(width)
             elif part.holds:

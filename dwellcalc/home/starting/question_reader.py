@@ -56,7 +56,7 @@ QUESTION_TEXTS = (
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
     *("breakers", "on_breaker", "by_size", "along_words", "less_words", "there_also", "stands_for", "goes_with", "from"),
-    *("when", "unless", "none_also", "yes_means", "bounds_of", "keeps", *FORMS),
+    *("when", "unless", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
 )
 PARTS = (
     "explains",
@@ -69,6 +69,7 @@ PARTS = (
     "house",
     "sources",
     "panels",
+    "feeders",
     "absent",
     "planned",
     "evidence",
@@ -80,6 +81,7 @@ HEADS = {
     "unit": ("dwelling_units",),
     "sources": ("sources",),
     "panels": ("panels",),
+    "feeders": ("feeders",),
 }
 
 
@@ -201,11 +203,12 @@ class _StarterReader(LabelReader):
             yes_means=self.meanings(node),
             keeps=self.words(node.get(key("keeps"))),
             bounds_of={str(bounds): said for bounds, said in self.by_word(node, "bounds_of").items()},
+            works=tuple(str(self.word(each, self.works)) for each in self.texts(node.get(key("works")))),
             **said,
         )
 
     def key_path(self, text: Text) -> tuple[str, ...]:
-        """The keys to a value: of the home, or below the service, the meter, a dwelling unit, or a source or panel by its name."""
+        """The keys to a value: of the home, or below the service, the meter, a dwelling unit, or a source, panel or feeder by its name."""
         first, *rest = (Text(part) for part in text.split("."))
         for part in (first, *rest):
             part.source, part.line, part.column = text.source, text.line, text.column
@@ -214,7 +217,7 @@ class _StarterReader(LabelReader):
             return (str(first),)
         self.word(first, HEADS)
         above = HEADS.get(str(first), ())
-        if first in ("sources", "panels") and len(rest) > 1:
+        if first in ("sources", "panels", "feeders") and len(rest) > 1:
             self.path(rest[-1], above)
         elif len(rest) > 1:
             self.path(rest[0], above)

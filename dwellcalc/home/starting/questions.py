@@ -177,6 +177,7 @@ class Question:
     bounds_of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     none_also: tuple[str, ...] = ()
     yes_means: Mapping[str, Conditions] = field(default_factory=dict)
+    works: tuple[str, ...] = ()
 
     def put(self, *, drawn: bool) -> str:
         """The question as it is put to somebody; ``drawn`` of a house that stands on drawings only."""

@@ -40,7 +40,7 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
     if question.choices or question.form not in (AREA, KEY, LOAD, PLANNED):
         return text
     if DIGIT.search(text):
-        return number_among(text, words) if question.unit else text
+        return number_among(text, words) if question.unit or question.less_words else text
     clauses = [each for each in CLAUSES.split(text) if each]
     if any(plain(each) in map(plain, question.none_also) for each in clauses):
         return NONE

@@ -19,6 +19,7 @@ from dwellcalc.report.answer import (
     overview,
     verdict_blocks,
 )
+from dwellcalc.report.carried_on import carried_sentence, carrying, feeder_blocks, own_sheets, told_once
 from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.later_pages import later_blocks
@@ -64,7 +65,7 @@ FEW_ROWS = 12  # that stand on one sheet of paper with what is said before them
 WITH_BEFORE = "with-before"  # not alone on a sheet of paper
 EDITIONS_TOLD = (
     "What the supply must carry under every edition that is offered, each by its own method or, where it may be used there, by that "
-    "which was asked for, with the same settings and without "
+    "which was asked for, with the same settings, with the readings that the home chose where an edition offers them, and without "
     "local amendments. The adopted edition governs; the others show how much hangs on it."
 )
 
@@ -82,14 +83,16 @@ class Section:
 
 def sheet_sections(found: Assessment) -> list[Section]:
     """The parts of the page of an assessment, those without anything left out."""
+    whole, found = found, told_once(found)
     several = len(found.supplies) > 1
     sections = (
         [Section("All supplies", [*outcome_blocks(found), *asked_blocks(found), overview(found), *decision_table(found)])]
         if several
         else []
     )
-    for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
-        sections += _of_supply(found, supply, numbering)
+    for supply, numbering in zip(found.supplies, numberings(whole, full=False), strict=False):
+        sections += _of_supply(found, supply, numbering, whole)
+    sections[0].blocks += carried_sentence(whole)
     sections.insert(1, Section(REMARKS_TITLE, list(remarks_blocks(found)[1:])))  # after the answer, or that of all supplies
     if several:
         sections.append(Section("Single-line diagram", list(_diagram(found))))
@@ -101,10 +104,10 @@ def sheet_sections(found: Assessment) -> list[Section]:
 def appendix(found: Assessment) -> Section:
     """The sheets of sizing, of what is calculated beside the load, and of a record, each folded on the screen."""
     several = len(found.supplies) > 1
-    made = Section(APPENDIX, paper=NEW_SHEET)
+    made, feeder = Section(APPENDIX, paper=NEW_SHEET), carrying(found)
     for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
         of = f", {lowered(supply.title)}" if several else ""
-        for each in _sheets(supply)[1]:
+        for each in own_sheets(found) if supply is feeder else _sheets(supply)[1]:
             title, *lines = _one_sheet(each, numbering)
             if lines:
                 assert isinstance(title, Heading)
@@ -112,11 +115,11 @@ def appendix(found: Assessment) -> Section:
     return made
 
 
-def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) -> list[Section]:
+def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering, whole: Assessment) -> list[Section]:
     several = len(found.supplies) > 1
     of = f", {lowered(supply.title)}" if several else ""
     governing, _ = _sheets(supply)
-    diagram = [] if several else _diagram(found)
+    diagram = [] if several else _diagram(whole)
     unknown: list[PageBlock] = [each for each in unknown_blocks(supply) if each not in conductor_blocks(supply)]
     unseen = f"facts of the house not verified{of}" if supply.facts_not_verified else ""
     return [
@@ -125,16 +128,27 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering) ->
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
         Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
-        Section(f"Sizes{of}", [*_sizes(supply, diagram), *later_blocks(supply)]),
+        Section(f"Sizes{of}", [*_sizes(supply, diagram), *feeder_blocks(whole), *later_blocks(supply)]),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN, _readings_open(supply, of)),
         Section(f"What is not known{of}", unknown, opens=f"what is not known{of}" if unknown else ""),
         Section(f"The record of the metered demand{of}", _record(supply), RUN_IN),
-        Section(f"Facts of the house not verified{of}", list(not_verified_blocks(supply)), RUN_IN, unseen),
+        Section(f"Facts of the house not verified{of}", _facts_open(found, supply), RUN_IN, unseen),
     ]
 
 
 def _few_circuits(found: Assessment) -> bool:
     return sum(len(panel.circuits) + 1 for panel in found.panels) <= FEW_ROWS
+
+
+def _facts_open(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
+    """What nobody has verified, and which keys of the home file settle what is open."""
+    blocks: list[PageBlock] = list(not_verified_blocks(supply))
+    open_ones = [
+        *([] if found.home["confirmed_by"] else ["the edition by `confirmed by`"]),
+        *(["a reading of the code by `interpretations`"] if _readings_open(supply, "") else []),
+        *(["a fact by its own key, or by `evidence` beside it"] if supply.facts_not_verified else []),
+    ]
+    return [Paragraph(f"In the home file it is settled so: {'; '.join(open_ones)}."), *blocks] if open_ones else blocks
 
 
 def _answer_opens(supply: SupplyResult, of: str) -> str:

@@ -2,21 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from dwellcalc.decide.circuit_results import OUT_OF_ORDER, CircuitResult
 from dwellcalc.decide.document import Assessment, LoadEntry, SupplyResult
+from dwellcalc.report.carried_on import carrying
 from dwellcalc.report.pictures.drawing import SIZE, SMALL, Drawing
 from dwellcalc.report.pictures.picture import Picture
+from dwellcalc.report.pictures.supply_words import (
+    NOT_GIVEN,
+    SERVICE,
+    ahead_of_main,
+    bonding_of,
+    conductors_of,
+    grounding_of,
+    main_of,
+    rated,
+    sizes,
+)
 from dwellcalc.report.pictures.symbols import HEIGHT, LEGEND, device, device_across, disconnect, electrode, meter, transformer
 from dwellcalc.report.pictures.widths import fitted, width_of
 from dwellcalc.report.tables import Table
-from dwellcalc.report.wording import counted
+from dwellcalc.report.wording import counted, lowered
 
-NOT_GIVEN = "not given"
-SERVICE, SOURCES = "service", "sources"
+SOURCES = "sources"
 PLANNED, REPLACED, LATER = "planned", "replaced", "later"  # how the standing of a load begins
-ELECTRODE, GROUNDING = "electrode", "grounding"
 TRUNK, FEEDER_TRUNK = 28.0, 72.0  # where the wires of the service and of a feeder run
 SET_IN = 22.0  # the words of a circuit, against those of its supply
 RIGHT = 396.0
@@ -33,9 +44,12 @@ def single_line_picture(found: Assessment) -> Picture | None:
         return None
     service, *feeders = found.supplies
     diagram = _Diagram()
-    diagram.service(found, service, feeders)
-    for number, feeder in enumerate(feeders):
-        diagram.feeder(feeder, last=number == len(feeders) - 1)
+    if carrying(found) is not None:
+        diagram.through(found, service, feeders[0])
+    else:
+        diagram.service(found, service, feeders)
+        for number, feeder in enumerate(feeders):
+            diagram.feeder(feeder, last=number == len(feeders) - 1)
     rows = [row for supply in found.supplies for row in _rows(found, supply)]
     head = ["Supply", "What", "Overcurrent device", "Conductors", "Grounding"]
     title = "Single-line diagram"
@@ -43,54 +57,6 @@ def single_line_picture(found: Assessment) -> Picture | None:
 
 
 # words
-
-
-def main_of(supply: SupplyResult) -> str:
-    """The main overcurrent device of a supply, or the disconnects in its place, in words."""
-    stated = supply.stated
-    together, number = stated.get("disconnects"), stated.get("number of disconnects")
-    if together:
-        return f"{number or 'several'} disconnects in place of a main, {together} together"
-    return _rated("Main overcurrent device", supply, "rating")
-
-
-def _rated(what: str, supply: SupplyResult, name: str) -> str:
-    """What a part of a supply is rated, in words."""
-    rating = supply.stated.get(name)
-    return f"{what}: rating {NOT_GIVEN}" if rating is None else f"{what} {rating}"
-
-
-def conductors_of(supply: SupplyResult) -> str:
-    """The supply conductors in words."""
-    stated = supply.stated
-    size = stated.get("conductor size")
-    if size is None:
-        return f"Conductors: size {NOT_GIVEN}"
-    sets = stated.get("conductor sets")
-    several = f"{sets} sets of " if sets not in (None, "1") else ""
-    more = [size, stated.get("conductor material", ""), stated.get("conductor insulation", "")]
-    return f"Conductors {several}{' '.join(each for each in more if each)}"
-
-
-def grounding_of(supply: SupplyResult) -> str:
-    """The grounding electrode conductor, or of a feeder the equipment grounding conductor, in words."""
-    answers = [answer for each in supply.beside for answer in each.answers if answer.drawn]
-    usual = ELECTRODE if supply.kind == SERVICE else GROUNDING
-    wanted = sorted(answers, key=lambda answer: answer.drawn != usual)
-    if wanted:
-        return f"{wanted[0].title} {wanted[0].printed}"
-    return f"{'Grounding electrode' if supply.kind == SERVICE else 'Equipment grounding'} conductor {NOT_GIVEN}"
-
-
-def ahead_of_main(supply: SupplyResult) -> list[str]:
-    """What stands ahead of the main overcurrent device, in words."""
-    return [text for each in supply.beside for text in each.ahead_of_main]
-
-
-def sizes(listed: Mapping[str, str]) -> str:
-    """Sizes with their headings, in a line."""
-    shown = [f"{size} {heading[:1].lower()}{heading[1:]}" for heading, size in listed.items() if size not in OUT_OF_ORDER]
-    return " or ".join(shown)
 
 
 def _grounding(circuit: CircuitResult) -> str:
@@ -172,9 +138,9 @@ def _rows(found: Assessment, supply: SupplyResult) -> list[list[str]]:
     title = supply.title
     rows = [[title, supply.system, main_of(supply), conductors_of(supply), grounding_of(supply)]]
     if supply.kind == SERVICE:
-        rows.append([title, _rated("Meter", supply, "meter"), "", "", ""])
+        rows.append([title, rated("Meter", supply, "meter"), "", "", ""])
     rows += [[title, each, "", "", ""] for each in ahead_of_main(supply)]
-    rows.append([title, _rated("Bus", supply, "bus"), "", "", ""])
+    rows.append([title, rated("Bus", supply, "bus"), "", "", ""])
     rows += [[title, *each] for each in (*_circuits(supply), *_later(supply))]
     rows += [[title, name, breaker, "", ""] for name, breaker in (_sources(found) if supply.kind == SERVICE else [])]
     return rows + [[title, each, "", "", ""] for each in _others(found, supply)]
@@ -182,7 +148,7 @@ def _rows(found: Assessment, supply: SupplyResult) -> list[list[str]]:
 
 def _says(found: Assessment) -> str:
     service, *feeders = found.supplies
-    parts = [", ".join(map(_lower, [main_of(service), conductors_of(service), _rated("Bus", service, "bus")]))]
+    parts = [", ".join(map(_lower, [main_of(service), conductors_of(service), rated("Bus", service, "bus")]))]
     parts += [f"{each.title}: {_lower(main_of(each))}, {_lower(conductors_of(each))}" for each in feeders]
     number = sum(len(each.circuits.circuits) for each in found.supplies if each.circuits is not None)
     sources = any(fact.of == SOURCES for fact in found.facts)
@@ -209,7 +175,7 @@ class _Diagram:
         """The service down to the last of its own circuits."""
         x = TRUNK
         self.beside(x, [f"Utility, {supply.system}"], transformer(self.drawing, x, self.y))
-        self.beside(x, [_rated("Meter", supply, "meter")], meter(self.drawing, x, self.y))
+        self.beside(x, [rated("Meter", supply, "meter")], meter(self.drawing, x, self.y))
         for text in ahead_of_main(supply):
             first, *more = text.split(SENTENCE)
             self.beside(x, [first], disconnect(self.drawing, x, self.y), MANY)
@@ -221,6 +187,25 @@ class _Diagram:
         circuits = [*_circuits(supply), *((name, breaker, "", "") for name, breaker in _sources(found))]
         self.bus(x, supply, circuits, _others(found, supply))
         self.found, self.open = found, bool(feeders)
+
+    def through(self, found: Assessment, service: SupplyResult, feeder: SupplyResult) -> None:
+        """A service of which a feeder carries the whole load: utility, meter and main, then the feeder to the bus of the panel."""
+        x = TRUNK
+        self.beside(x, [f"Utility, {service.system}"], transformer(self.drawing, x, self.y))
+        self.wire(x, [f"Service {lowered(conductors_of(service))}"])
+        self.beside(x, [rated("Meter", service, "meter")], meter(self.drawing, x, self.y))
+        self.beside(x, [main_of(service)], device(self.drawing, x, self.y))
+        electrode(self.drawing, x, self.y + 2)
+        told = [text.split(SENTENCE)[0] for text in ahead_of_main(service)]
+        self.wire(x, [grounding_of(service), *bonding_of(service), *told], MANY)
+        self.words(x, [feeder.title], SIZE)
+        self.drawing.line([(x, self.y - LINE), (x, self.y)], "wire")
+        self.wire(x, [conductors_of(feeder), grounding_of(feeder), *([main_of(feeder)] * feeder.protected_by_service)])
+        if not feeder.protected_by_service:
+            self.beside(x, [main_of(feeder)], device(self.drawing, x, self.y))
+        circuits = [*_circuits(service), *((name, breaker, "", "") for name, breaker in _sources(found))]
+        rest = _others(replace(found, supplies=[service]), service)
+        self.bus(x, feeder, circuits, rest, service)
 
     def feeder(self, supply: SupplyResult, *, last: bool) -> None:
         """A feeder below the service, with its own bus; the bus of the service goes on to the last of them."""
@@ -238,10 +223,17 @@ class _Diagram:
         if not last:
             self.drawing.line([(TRUNK, level), (TRUNK, self.y)], "bus")
 
-    def bus(self, x: float, supply: SupplyResult, circuits: Sequence[tuple[str, str, str, str]], others: Sequence[str]) -> None:
-        """A bus with a row for each circuit."""
+    def bus(
+        self,
+        x: float,
+        supply: SupplyResult,
+        circuits: Sequence[tuple[str, str, str, str]],
+        others: Sequence[str],
+        of: SupplyResult | None = None,
+    ) -> None:
+        """A bus with a row for each circuit; ``of`` is the supply that tells its later loads, where that is another."""
         top = self.y
-        self.words(x, [_rated("Bus", supply, "bus")], SIZE)
+        self.words(x, [rated("Bus", supply, "bus")], SIZE)
         self.y += APART
         for name, breaker, conductors, grounding in circuits:
             device_across(self.drawing, x, self.y + LINE / 2)
@@ -249,11 +241,11 @@ class _Diagram:
             self.words(x + SET_IN, [name], SIZE, width_of(breaker, SIZE) + APART)
             self.words(x + SET_IN, [each for each in (conductors, grounding) if each], SMALL)
             self.y += APART
-        for name, breaker, conductors, grounding in _later(supply):
+        for name, breaker, conductors, grounding in _later(of or supply):
             device_across(self.drawing, x, self.y + LINE / 2, "rating")
             self.drawing.text((RIGHT, self.y + LINE - 3), breaker, "figure", SIZE, "end")
             self.words(x + SET_IN, [name], SIZE, width_of(breaker, SIZE) + APART)
-            self.words(x + SET_IN, [f"{conductors}; {grounding}"], SMALL)
+            self.words(x + SET_IN, [each for each in (conductors, grounding) if each], SMALL)
             self.y += APART
         for text in others:
             self.drawing.line([(x, self.y + LINE / 2), (x + HEIGHT, self.y + LINE / 2)], "rating")

@@ -1,0 +1,101 @@
+"""A feeder that carries the whole load of its service, told beside it: its load is not printed a second time.
+
+Where its verdict is another than that of the service, it is printed as any other feeder is.
+"""
+
+from __future__ import annotations
+
+from dataclasses import fields, is_dataclass, replace
+from typing import Any
+
+from dwellcalc.decide.document import FITS, Assessment, BesideAnswer, SupplyResult
+from dwellcalc.report.printed_sheets import PrintedSheet, printed_sheets
+from dwellcalc.report.tables import Block, Heading, Paragraph, Table
+from dwellcalc.report.wording import lowered
+
+PER_SUPPLY = "supplies"  # what a part of the decision tells of each supply
+SAME_LOAD = "{feeder} carries the same load as the service, so its calculation is not printed again."
+WHERE = "Its conductors and its grounding stand among the sizes."
+SUFFICE = {True: "yes", False: "no"}
+
+
+def carrying(found: Assessment) -> SupplyResult | None:
+    """The feeder that carries the whole load of the service and is told beside it."""
+    service, *feeders = found.supplies
+    if len(feeders) != 1 or not feeders[0].carries_all:
+        return None
+    (feeder,) = feeders
+    same = feeder.verdict == service.verdict and feeder.conditions == service.conditions
+    return feeder if same and set(feeder.shortcomings) <= set(service.shortcomings) else None
+
+
+def told_once(found: Assessment) -> Assessment:
+    """The assessment with such a feeder left out of what tells of each supply."""
+    if carrying(found) is None:
+        return found
+    return replace(found, supplies=found.supplies[:1], decision=_of_first(found.decision))
+
+
+def _of_first(part: Any) -> Any:
+    """A part of the decision with what it tells of the first supply alone."""
+    if isinstance(part, list):
+        return [_of_first(each) for each in part]
+    if not is_dataclass(part) or isinstance(part, type):
+        return part
+    made = {each.name: _of_first(getattr(part, each.name)) for each in fields(part)}
+    if made.get(PER_SUPPLY):
+        made[PER_SUPPLY] = made[PER_SUPPLY][:1]
+    return replace(part, **made)
+
+
+def carried_sentence(found: Assessment) -> list[Block]:
+    """That the feeder carries the same load, for the first page."""
+    feeder = carrying(found)
+    return [] if feeder is None else [Paragraph(f"{SAME_LOAD.format(feeder=feeder.title)} {WHERE}")]
+
+
+def feeder_blocks(found: Assessment) -> list[Block]:
+    """The feeder in a sentence and a table: what protects it, its conductors, and what is another than of the service."""
+    feeder = carrying(found)
+    if feeder is None:
+        return []
+    return [Heading(3, feeder.title), Paragraph(SAME_LOAD.format(feeder=feeder.title)), _figures(found.supplies[0], feeder)]
+
+
+def protection_of(feeder: SupplyResult) -> str:
+    """What protects a feeder, in words."""
+    rating = feeder.stated.get("rating")
+    rated = f", {rating}" if rating else ""
+    return f"the main overcurrent device of the service{rated}" if feeder.protected_by_service else f"a device of its own{rated}"
+
+
+def _figures(service: SupplyResult, feeder: SupplyResult) -> Table:
+    sizing, rows = feeder.sizing, [["Protected by", protection_of(feeder)]]
+    stated = {name.removeprefix("conductor "): each for name, each in feeder.stated.items() if name.startswith("conductor ")}
+    if stated:
+        rows.append(["Its conductors", "; ".join(f"{name} {each}" for name, each in stated.items())])
+    if sizing is not None:
+        if sizing.capacity is not None:
+            rows.append(["Its capacity", f"{sizing.capacity:,.0f} A, by the {lowered(sizing.weakest)}"])
+        rows += [["Why that capacity", f"{text}."] for text in sizing.because]
+        if sizing.conductors_suffice is not None and feeder.verdict == FITS:
+            rows.append(["Its conductors suffice for that device", SUFFICE[sizing.conductors_suffice]])
+    rows += [[each.title, each.printed] for each in own_answers(service, feeder)]
+    return Table("", ["", ""], rows, ["left", "left"])
+
+
+def own_answers(service: SupplyResult, feeder: SupplyResult) -> list[BesideAnswer]:
+    """What was calculated beside the load of the feeder and stands not so with the service."""
+    of_service = {(each.title, each.printed) for beside in service.beside for each in beside.answers}
+    every = [each for beside in feeder.beside for each in beside.answers]
+    return [each for each in every if each.drawn or (each.title, each.printed) not in of_service]
+
+
+def own_sheets(found: Assessment) -> list[PrintedSheet]:
+    """The sheets of the feeder that hold other results than those of the service: its rating and conductors, its grounding."""
+    feeder = carrying(found)
+    if feeder is None:
+        return []
+    of_service = {each.sheet.id: each.sheet.results for each in printed_sheets(found.supplies[0], full=False)}
+    printed = [each for each in printed_sheets(feeder, full=False) if not each.is_method]
+    return [each for each in printed if of_service.get(each.sheet.id) != each.sheet.results]
