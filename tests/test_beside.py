@@ -11,7 +11,7 @@ from examples import rules_of
 from dwellcalc.cli.actions import Wanted, assessment
 from dwellcalc.compare.beside import offered_editions, tell_readings
 from dwellcalc.compare.subjects import prepared
-from dwellcalc.decide.document import EditionAnswer
+from dwellcalc.decide.edition_answers import EditionAnswer
 from dwellcalc.language.rule_set import load_rules
 
 WITHOUT_SETTINGS = ("denver_house_with_garage", "house_with_accessory_dwelling")

@@ -9,7 +9,8 @@ from dataclasses import replace
 import pytest
 from assessments import Tree, alone, assessed, demo, demo_assessed, house, load
 
-from dwellcalc.decide.document import Assessment, EditionAnswer
+from dwellcalc.decide.document import Assessment
+from dwellcalc.decide.edition_answers import EditionAnswer
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.report.answer import figures, minimum_title, no_answer, verdict_blocks, verdict_sentence
 from dwellcalc.report.decision_pages import decision_blocks

@@ -10,8 +10,9 @@ from dwellcalc.compare.document import Reason
 from dwellcalc.compare.looks import Look, Subject, look
 from dwellcalc.compare.subjects import choices_in, fitting_under, prepared
 from dwellcalc.decide.choices import interpretations
-from dwellcalc.decide.document import Assessment, EditionAnswer
+from dwellcalc.decide.document import Assessment
 from dwellcalc.decide.edition import rules_for
+from dwellcalc.decide.edition_answers import EditionAnswer
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.decide.method_names import assessor_under
 from dwellcalc.decide.suspected import verdict_of_suspected

@@ -8,6 +8,7 @@ from typing import Any
 from dwellcalc.decide.circuit_results import CircuitsResult
 from dwellcalc.decide.connected import ConnectedLoad
 from dwellcalc.decide.decision import Decision
+from dwellcalc.decide.edition_answers import EditionAnswer
 from dwellcalc.decide.later_results import LaterSizes
 from dwellcalc.decide.openness import Bounds, ConductorsAt, OpenResult, UpTo
 from dwellcalc.decide.panel_results import PanelSchedule
@@ -205,25 +206,6 @@ class WithoutAmendments:
     minimum_rating: float | None
     turns: list[str]
     asked: list[str]
-
-
-@dataclass(slots=True)
-class EditionAnswer:
-    """What a supply must carry [A] under an edition, its ``own`` or another, without local amendments, with the same settings.
-
-    ``because`` says what makes the difference to its own; ``settings`` [A] are the largest that fit under the edition, by load: empty
-    where none do, nothing where that was not tried.
-    """
-
-    edition: str
-    method: str
-    amperes: float | None
-    verdict: str
-    own: bool
-    because: list[str] = field(default_factory=list)
-    settings: dict[str, float] | None = None
-    readings: list[str] = field(default_factory=list)  # that the home chose, not the edition's own, and what these give, in print
-    by_own_readings: str = ""
 
 
 @dataclass(slots=True)

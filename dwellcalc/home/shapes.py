@@ -73,8 +73,7 @@ def _kind(node: Any, info: ValidationInfo) -> Said:
 
 def _quantity(node: Any, info: ValidationInfo) -> Said:
     said, name = checks.quantity_of_items(node, met(info)), info.data.get("name")
-    noted = met(info).load(name) if name is not None else None
-    if noted is not None:
+    if name is not None and (noted := met(info).load(name)) is not None:
         noted.quantity = said.value
     return said
 

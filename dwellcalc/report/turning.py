@@ -9,13 +9,13 @@ from dwellcalc.decide.document import (
     FITS,
     NOTHING,
     Assessment,
-    EditionAnswer,
     InterpretationResult,
     NotVerified,
     OptionResult,
     SupplyResult,
     WithoutAmendments,
 )
+from dwellcalc.decide.edition_answers import EditionAnswer
 from dwellcalc.evaluate.printed import number
 from dwellcalc.placed import spaced
 from dwellcalc.report.tables import Block, Paragraph, Table

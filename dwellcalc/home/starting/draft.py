@@ -12,20 +12,7 @@ from .answers import HOME, Answer, Answers, Slot, Step, chosen, parts_of
 from .lines import DASH, STEP, Entry, Item, Line, Part, comment, lines_in, put_evidence, put_listed, put_named
 from .loads import ASSUMED, NOT_SEEN, Loads, evidence_of
 from .not_there import absent_lines, area_kinds, load_kinds
-from .questions import (
-    ANY_LOADS,
-    ANY_PLANNED,
-    AREA,
-    DETAIL,
-    EMPTY_LIST,
-    EVIDENCE,
-    KEY,
-    LOAD,
-    NONE,
-    PLANNED,
-    SKIP,
-    Question,
-)
+from .questions import ANY_LOADS, ANY_PLANNED, AREA, DETAIL, EMPTY_LIST, EVIDENCE, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .said import VOLTAGE_ASSUMED, said_of
 
 IS_ASSUMED = "Assumed; nobody has said or seen it."
