@@ -314,6 +314,8 @@ class _Maker:
             del made["rating"]
             if self.aside.random() < 0.3:
                 made["settings"] = self.aside.choice(("6 A to 14 A", "10 to 12 A"))
+            elif self.aside.random() < 0.2:
+                made["setting"] = self.aside.choice(made["settings"])
         if self.aside.random() < 0.3:
             made["priority"] = self.aside.randint(1, 4)
         there = [load["name"] for load in loads_of(home) if "in" not in load]

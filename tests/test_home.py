@@ -816,6 +816,18 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "a load that is not there is named by kind under `none of`; write `unknown` where it is not known",
         "0 kW",
     ),
+    "home_setting_not_listed": (
+        file_text("name: charger, kind: EVSE, settings: [24 A, 40 A], setting: 32 A"),
+        f'{LOADS} > charger > setting: "32 A" is wanted, and it is none of the settings',
+        "settings: 24 A, 40 A; a setting that the equipment has too is added to them",
+        "32 A",
+    ),
+    "home_setting_alone": (
+        file_text("name: charger, kind: EVSE, rating: 40 A at 240 V, setting: 32 A"),
+        f'{LOADS} > charger > setting: "32 A" is wanted, and there are no settings to choose from',
+        "list them under `settings`; equipment that is fixed at one setting has `rating: setting 32 A`",
+        "32 A",
+    ),
     "home_setting_above_rating": (
         file_text("name: charger, kind: EVSE, rating: 32 A at 240 V, settings: [24 A, 40 A]"),
         f'{LOADS} > charger > settings: the largest setting, "40 A", is above the rating, "32 A at 240 V"',
