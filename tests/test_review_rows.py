@@ -1562,3 +1562,51 @@ def test_a_load_without_a_rating_may_be_called_as_another_is(look: Look) -> None
     """A second dishwasher of 1200 VA: 480 VA at 40 %."""
     found = look({**TANNER, "rows": [*TANNER["rows"], {"label": "DW", "nameplate": "unknown"}]}, seconds=0.0)
     assert "would add 480 VA (2.00 A) to the load" in only(found, OPEN_RATING).text
+
+
+ROW_HOUSE: Tree = {
+    **PIKE,
+    "work": "new",
+    "service": {
+        "system": "120/240 V single-phase 3-wire",
+        "rating": "150 A",
+        "conductors": {"size": "1/0 AWG", "material": "aluminum"},
+    },
+    "rows": [
+        {"label": "Lighting 2900 sf", "claimed": "8700 VA"},
+        {"label": "Small appliance circuits (2)", "claimed": "3000 VA"},
+        {"label": "Laundry", "claimed": "1500 VA"},
+        {"label": "Range 12.4 kW", "claimed": "12400 VA"},
+        {"label": "Water heater 4.5 kW", "claimed": "4500 VA"},
+        {"label": "Heat pump MCA 21.4 A @ 240 V", "claimed": "5136 VA"},
+        {"label": "Strip heat 10 kW, 40%", "claimed": "4000 VA"},
+        {"label": "Air handler 4.1 A @ 240 V", "claimed": "984 VA"},
+    ],
+    "total": "28160 VA",
+    "amperes": "117.3 A",
+    "minimum_rating": "125 A",
+}
+
+
+def test_conductors_that_are_too_small_are_told_with_figures_and_what_suffices(look: Look) -> None:
+    """310.12: 83 % of 150 A is 124.5 A; 1/0 AWG aluminum has 120 A in the 75 C column, 2/0 AWG 135 A."""
+    found = look(ROW_HOUSE)
+    (one,) = [each for each in found.findings if each.title == "The supply conductors do not suffice for the main"]
+    assert "310.12 would let conductors of 124.5 A stand for a main of 150 A. These have 120 A" in one.text
+    assert "1 AWG copper or 2/0 AWG aluminum would suffice" in one.text
+
+
+def test_strips_at_the_share_of_many_heaters_are_named(look: Look) -> None:
+    """220.82(C)(3): 65 % of the supplemental heat of a heat pump, 6,500 VA, not the 40 % of four or more heaters."""
+    (one,) = [each for each in look(ROW_HOUSE).findings if each.figures and each.figures[0].label == "Strip heat 10 kW, 40%"]
+    assert "at the share of many separately controlled heaters" in one.text
+    assert one.figures[0].computed == "6,500 VA"
+
+
+def test_what_is_said_of_the_outcome_is_explained_by_its_figures_and_by_no_mistake(look: Look) -> None:
+    """133.3 A by the figures of the sheet, 120 A of the conductors; a yes is met by many a mistake by chance."""
+    rows = [*ROW_HOUSE["rows"], {"label": "EV charger 40 A", "claimed": "9600 VA"}]
+    found = look({**ROW_HOUSE, "rows": rows, "total": "32000 VA", "amperes": "133.3 A", "fits": "yes"})
+    (one,) = [each for each in found.findings if each.title.startswith("Said to fit")]
+    assert one.title == "Said to fit; its own figures come to 133.3 A, more than the 120 A that the supply may carry"
+    assert not any("highest temperature column" in each.text for each in found.findings)

@@ -43,7 +43,7 @@ def what_would_change(found: Review) -> list[Block]:
     if enough:
         titles = dict.fromkeys((each.title, each.cite) for each in enough)
         rows = [_of_title(title, cite, [each for each in enough if each.title == title], found) for title, cite in titles]
-        each_of = "Each of these" if len(enough) > 1 else "This"
+        each_of = "Each of these lines" if len(enough) > 1 else "This"
         dropped = any((each.amperes or 0) > (found.answer.rating or 0) for each in enough if not each.larger)
         fraction = " A fraction of an ampere under one half is dropped." if dropped and found.answer.rating else ""
         blocks += [

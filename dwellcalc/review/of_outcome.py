@@ -29,8 +29,7 @@ def on_outcome(rules: RuleSet, asked: Asked, claim: Claim, beside: Iterable[Clai
         beside: the other figures as they were submitted.
         section: of the claim.
     """
-    results = rules.methods[asked.sizing.method].results
-    if claim.line != results[asked.sizing.results[ROLE]].id:
+    if claim.line != outcome_line(rules, asked):
         return None
     own = judged(rules, asked, told=beside)
     fits = own.verdict == FITS
@@ -52,6 +51,11 @@ def on_outcome(rules: RuleSet, asked: Asked, claim: Claim, beside: Iterable[Clai
         verdict_before=DOES_NOT_FIT if fits else FITS,
         verdict_after=own.verdict,
     )
+
+
+def outcome_line(rules: RuleSet, asked: Asked) -> str:
+    """The line that says whether the supply suffices, by its id."""
+    return rules.methods[asked.sizing.method].results[asked.sizing.results[ROLE]].id
 
 
 def _limit(rules: RuleSet, asked: Asked) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from dwellcalc.decide.assess import version
+from dwellcalc.decide.conductors import conductors_that_suffice
 from dwellcalc.decide.document import FITS, OPEN
 from dwellcalc.decide.listing import rule_set_entry
 from dwellcalc.decide.shortcomings import shortcomings
@@ -28,6 +29,7 @@ from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method, parts_that_do_not_apply
 from dwellcalc.review.of_open import on_open
+from dwellcalc.review.of_outcome import outcome_line
 from dwellcalc.review.of_readings import readings_of
 from dwellcalc.review.of_rounding import on_rounding
 from dwellcalc.review.of_schedule import LACKING, on_schedule
@@ -41,6 +43,7 @@ from dwellcalc.review.tie_out import CANNOT, TiedClaim, tied
 from dwellcalc.review.would_change import would_change
 
 YES_OR_NO = "yes_no"  # the form of a kind of value
+CONDUCTORS = "The supply conductors do not suffice for the main"
 
 
 def review(submittal: Submittal, *, date: str, seconds: float, progress: Progress = silent) -> Review:
@@ -69,7 +72,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         pairs_at_most=plan.pairs_at_most,
         tried_at_most=plan.tried_at_most,
     )
-    found = search.run(progress)
+    found = search.run(progress).without_outcome(outcome_line(submittal.rules, asked))
     progress("writing the comments")
     claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
     circuits = breakers(submittal, asked)
@@ -197,6 +200,12 @@ def _shortcomings(submittal: Submittal) -> Iterator[Finding]:
     if submittal.given:
         return
     of = (submittal.rules, submittal.instructions, submittal.supply, submittal.choices, submittal.method)
-    found = SupplyAssessor(*of).assess()
-    for text in shortcomings(submittal.instructions, found):
-        yield Finding(f"supply: {text}", ERROR, CODE, "supply", "The supply itself", text, send="the corrected supply")
+    assessor = SupplyAssessor(*of)
+    found = assessor.assess()
+    short = found.sizing is not None and found.sizing.conductors_suffice is False
+    for at, text in enumerate(shortcomings(submittal.instructions, found, conductors_that_suffice(assessor, found))):
+        if short and not at and found.sizing is not None:
+            told = " ".join([*(f"{each.rstrip('.')}." for each in found.sizing.because), text])
+            yield Finding("supply: conductors", ERROR, CODE, "supply", CONDUCTORS, told, send="the corrected conductors")
+        else:
+            yield Finding(f"supply: {text}", ERROR, CODE, "supply", "The supply itself", text, send="the corrected supply")

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import combinations
 
 from dwellcalc.evaluate.gathering import Value
@@ -62,6 +62,13 @@ class SearchResult:
     tried: int
     stopped_early: bool
     out_of_time: bool = False
+
+    def without_outcome(self, line: str) -> SearchResult:
+        """The same without explanations of nothing but what is said of the outcome: a yes or a no is met by many by chance."""
+        of_it = [each for each in self.explanations if all(claim.line == line for claim in each.explains)]
+        rest = [each for each in self.explanations if each not in of_it]
+        claims = [claim for each in of_it for claim in each.explains]
+        return replace(self, explanations=rest, unexplained=[*self.unexplained, *claims])
 
 
 @dataclass(frozen=True)
