@@ -117,6 +117,7 @@ def test_the_order_of_installation_is_worded() -> None:
     found = assessed(tree)
     duplex = decision_blocks(found)
     assert [block.text for block in duplex if isinstance(block, Paragraph)] == [
+        "220.40: standard calculation; 220.82(A): optional calculation for one dwelling unit.",
         "What limits: Service, by the rating of the main overcurrent device.",
         "Not all that is planned fits together. What does, each line by itself, with the largest settings that then fit:",
     ]

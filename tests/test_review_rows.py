@@ -1506,7 +1506,7 @@ def test_comments_of_the_reviewer_stand_after_the_others(look: Look) -> None:
     found = look({**TANNER, "notes": ["Furnace gas."], "comments": own}, seconds=0.0)
     assert [each.about for each in found.findings] == [OPEN_RATING, REVIEWER, REVIEWER]
     told = " ".join(as_text(letter(found), None).split())
-    assert "2. From the reviewer" in told
+    assert "2. Further comment" in told
     assert "Send the panel photo again." in told
     assert "3. Working space - 110.26" in told
 

@@ -24,6 +24,7 @@ from dwellcalc.reading import read_file, read_text
 # What is wrong with other parts of the file, or with what a number or a name means: the reader alone tells that.
 BEYOND_FORM = {
     *("home_same_key", "home_date", "home_two_voltages", "home_too_large", "home_setting_above_rating", "home_flag_by_kind"),
+    *("home_setting_alone", "home_setting_not_listed"),
     *("home_name_taken", "home_replaces", "home_never_two", "home_never_twice", "home_never_equal", "home_never_units"),
     *("home_never_carried", "home_circuit_of_carried"),
     *("home_in_unit", "home_legs", "home_legs_connection", "home_legs_three_phase", "home_same_name", "home_in_lacks"),

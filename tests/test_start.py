@@ -1364,7 +1364,7 @@ def test_what_a_charger_draws_and_its_breaker_are_told_together(
     assert f"Read as {largest} at most, on a breaker of 50 A." in shown
     assert "is a common size of breaker" not in shown
     (planned,) = read(home)["planned"]
-    assert planned["name"] == f"new charger ({beside})"
+    assert (planned["name"], read(home)["remarks"]) == ("new charger", [f"new charger - 50 A breaker told; {beside}"])
     assert planned["rating"] == f"setting {largest}"
     assert (planned["attachment"], planned["evidence"]) == ("cord and plug", "told")
     before = home.read_text(encoding="utf-8")
@@ -1388,7 +1388,8 @@ def test_the_circuit_of_a_range_is_kept_and_no_bound(typed: list[str], answer: A
     assert code == 0, shown
     assert "A breaker of 40 A is kept as told; it is no bound of the rating" in shown
     (planned,) = read(home)["planned"]
-    assert (planned["name"], planned["rating"]) == ("new range (40 A circuit told)", "typical")
+    assert (planned["name"], planned["rating"]) == ("new range", "typical")
+    assert read(home)["remarks"] == ["new range - 40 A circuit told"], "it is printed on the sheet"
     assert planned["replaces"] == "gas range"
     assert "Beside it: 40 A circuit told." in " ".join(home.read_text(encoding="utf-8").replace("#", " ").split())
 

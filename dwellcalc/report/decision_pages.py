@@ -128,13 +128,13 @@ def _settings(load: SettingsResult, sections: Mapping[str, str], *, several: boo
     circuits = [each.circuit for each in load.settings if each.circuit is not None]
     columns = ["Device", *circuits[0].in_short] if circuits else []
     supply, figures = ["Supply"] if several else [], ["Margin", "Verdict"] if compared else ["Which is counted"]
-    head = ["Setting", *columns, *supply, "Load", *figures, *(sections[each] for each in methods)]
+    head = ["Setting", *columns, *supply, "Load", *figures, *(sections.get(each, each) for each in methods)]
     aligned = ["right", *("right" for _ in columns), *("left" for _ in supply), "right", "right" if compared else "left"]
     title = f"Settings of {load.load}" + (", every whole ampere; those at the edges are shown" if load.free else "")
     limits = dict.fromkeys(limit for row in load.settings for limit in row.limited_by.items() if limit[1])
     shown = "; ".join(f"{name}, by the {element[:1].lower()}{element[1:]}" for name, element in limits)
     blocks: list[Block] = [Table(title, head, rows, aligned)]
-    blocks += [Paragraph(f"{'; '.join(f'{sections[each]}: {lowered(each)}' for each in methods)}.")] if methods else []
+    blocks += [Paragraph(f"{'; '.join(f'{sections.get(each, each)}: {lowered(each)}' for each in methods)}.")] if methods else []
     blocks += [Paragraph(ONE_SUFFICES)] if any(_by_one_alone(each) for each in load.settings) else []
     blocks += [Paragraph(f"What limits: {shown}.")] if limits else []
     return blocks + [_larger(load.load, each) for each in load.larger]

@@ -179,7 +179,9 @@ class Completion:
         self.refuse_evidence(said.rating)
         said = of_label(said, self.answers.starter, self.current)
         one, of_two = self.volts.one(said.rating)
-        forms = LabelForms(self.answers.starter.words, self.glossary, self.question.two_elements)
+        words = self.answers.starter.words
+        every = replace(words, beside=(*words.beside, *words.beside_loads))
+        forms = LabelForms(every, self.glossary, self.question.two_elements)
         plain_rating = self.reads(said.rating) and not TWO_FIGURES.search(said.rating)
         of_forms = None if plain_rating else forms.read(one)
         told = [of_forms.told] if of_forms and of_forms.told else []
@@ -202,7 +204,14 @@ class Completion:
 
     def is_unit(self, text: str) -> bool:
         """Whether a word is one of labels."""
-        return plain(text) in map(plain, (*self.answers.starter.words.beside, *self.answers.starter.words.one_of_two))
+        return plain(text) in map(
+            plain,
+            (
+                *self.answers.starter.words.beside,
+                *self.answers.starter.words.beside_loads,
+                *self.answers.starter.words.one_of_two,
+            ),
+        )
 
     @property
     def current(self) -> str:

@@ -19,7 +19,7 @@ IS_ASSUMED = "Assumed; nobody has said or seen it."
 ASSUMED_THERE = "That it is there is assumed."
 ITS_VOLTAGE = "The voltage is assumed; the rest was said."
 TO_FILL = "<such as {example}>"
-UNITS = "dwelling units"
+UNITS, REMARKS = "dwelling units", "remarks"
 
 
 def to_fill(question: Question) -> str:
@@ -269,7 +269,14 @@ class Draft:
         made += self._absent_lines(width)
         if self.planned.holds:
             made += [Line(""), *lines_in([self.planned], "", width)]
-        return made
+        return made + self._remarks(width)
+
+    def _remarks(self, width: int) -> list[Line]:
+        """What was told of planned loads and has no key of its own, to be printed on the sheet."""
+        loads = Loads(self.answers, self.glossary)
+        told = tuple(each for step in self.answers.asked() if step.slot in self.answers.given and (each := loads.told_along(step)))
+        notes = _note(self.answers.starter.explains, REMARKS)
+        return [Line(""), *lines_in([Entry(REMARKS, told, None, notes)], "", width)] if told and not self.empty else []
 
     def _unit_lines(self, width: int) -> list[Line]:
         made = [Line(""), *comment(self.units.notes, "", width), Line(f"{self.units.key}:")]

@@ -22,7 +22,8 @@ KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
     "forms",
     "evidence_words",
 )
-LABEL_KEYS = (KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE, CHOICES, AROUND, SIZES, NOMINAL, NUMBERS)
+BESIDE_LOADS = "beside_loads"
+LABEL_KEYS = (KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, BESIDE_LOADS, FORMS, EVIDENCE, CHOICES, AROUND, SIZES, NOMINAL, NUMBERS)
 OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = ("first", "second", "writes"), ("says", "names"), ("fillers", "later")
 OF_LOADS = ("dwelling_units", "loads")
 
@@ -55,6 +56,7 @@ class LabelReader(FormReader):
             one_of_two=says,
             elements=names,
             beside=self.words(node.get(key(BESIDE))),
+            beside_loads=self.words(node.get(key(BESIDE_LOADS))),
             forms=plain_entry(self.entry(node.get(key(FORMS)), FORMS)),
             evidence=_by_text(evidence),
             fillers=fillers,

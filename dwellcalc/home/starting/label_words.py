@@ -29,6 +29,7 @@ class LabelWords:
         one_of_two: that only one of several elements heats at a time.
         elements: what names these.
         beside: what says nothing of the rating.
+        beside_loads: words for what the label is of, which say nothing of it either.
         forms: how a rating is written, by the unit that a question names.
         numbers: the words for numbers, from the first on.
         nominal: nominal voltages, each with those on labels whose currents count at it.
@@ -40,6 +41,7 @@ class LabelWords:
     one_of_two: tuple[str, ...] = ()
     elements: tuple[str, ...] = ()
     beside: tuple[str, ...] = ()
+    beside_loads: tuple[str, ...] = ()
     forms: Mapping[str, str] = field(default_factory=dict)
     evidence: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     fillers: tuple[str, ...] = ()

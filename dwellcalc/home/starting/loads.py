@@ -21,7 +21,7 @@ from .said import TOLD, said_of
 
 RATING = "rating"
 NOT_SEEN, ASSUMED = "not seen", "assumed"
-AS_TOLD = " ({told})"
+AS_TOLD = "{name} - {told}"
 KIND_AND_RATING = re.compile(r"([^:]*?)\s*:\s+(\S.*)")
 
 AS_RATING, AS_ONE = "its rating, which cannot be set", "its only setting"
@@ -78,7 +78,6 @@ class Loads:
         """An item of a list of loads; what is assumed of it, its rating or that it is there at all, is its evidence."""
         rest = {name: self.kind(value) if name == "kind" else value for name, value in entry.items() if name != "name"}
         made = {"name": self.name(entry["name"], step), **rest}
-        made["name"] += self.told_along(step)
         said = said_of(rating, self.answers.starter, self.glossary)
         rating = said.rating
         if number:
@@ -95,15 +94,15 @@ class Loads:
         return Item(tuple(Entry(name, value, step.slot) for name, value in {**made, **self.where(step)}.items()))
 
     def told_along(self, step: Step) -> str:
-        """What was told last of a planned load and has no key of its own, to stand after its name; all of it stands in the comments."""
+        """What was told of a planned load and has no key of its own, after its name; or an empty text."""
         if step.question.form != PLANNED:
             return ""
         slots = [
             (each.id, step.unit) for each in self.answers.starter.questions.values() if each.entry.get("of") == step.question.id
         ]
         given = [self.answers.given.get(slot) for slot in (step.slot, *slots)]
-        told = [each.beside for each in given if each is not None and each.beside]
-        return AS_TOLD.format(told=told[-1]) if told else ""
+        told = dict.fromkeys(each.beside for each in given if each is not None and each.beside)
+        return AS_TOLD.format(name=step.question.entry["name"], told="; ".join(told)) if told else ""
 
     def settings(self, step: Step, answer: Answer) -> Item | None:
         """An item whose answer is currents that it can be set to: several, or all between two; nothing where it is a rating."""

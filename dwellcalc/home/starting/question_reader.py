@@ -60,6 +60,7 @@ QUESTION_KEYS = (
 )
 PARTS = (
     "explains",
+    "remarks",
     "work",
     "service",
     "meter",
