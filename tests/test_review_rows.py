@@ -38,9 +38,10 @@ from dwellcalc.review.of_later import LATER
 from dwellcalc.review.of_open import BETWEEN, OPEN_RATING
 from dwellcalc.review.own_comments import REVIEWER
 from dwellcalc.review.own_sums import OwnSums
+from dwellcalc.review.reasons import SaidReasons
 from dwellcalc.review.review import review
 from dwellcalc.review.row_lines import lines_of_load
-from dwellcalc.review.rows import read_rows
+from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.search import Search
 from dwellcalc.review.submittal_reader import read_submittal, submittal_of
 
@@ -1610,3 +1611,125 @@ def test_what_is_said_of_the_outcome_is_explained_by_its_figures_and_by_no_mista
     (one,) = [each for each in found.findings if each.title.startswith("Said to fit")]
     assert one.title == "Said to fit; its own figures come to 133.3 A, more than the 120 A that the supply may carry"
     assert not any("highest temperature column" in each.text for each in found.findings)
+
+
+# Sums behind steps, denials, and settings behind their amperes
+
+
+@pytest.mark.parametrize("label", ["General", "General (10,000 + 13,068)", "Total general load"])
+def test_a_general_load_behind_its_steps_is_that_after_the_demand_factor(look: Look, label: str) -> None:
+    found = look({**PIKE, "rows": with_row(PIKE["rows"], "General load", label=label)}, seconds=0.0)
+    assert claimed_at(found)[label] == "optional_dwelling.general_demand"
+    assert outcomes(found)[label] == "follows from other figures"
+    assert not [each for each in found.findings if "add up" in each.text]
+
+
+def test_without_steps_the_figure_tells_which_general_load_is_meant(look: Look) -> None:
+    sums = [SUMS[0], {"label": "General", "claimed": "23068 VA"}]
+    found = look({**PIKE, "rows": [*GENERAL, *sums, *SEASON]}, seconds=0.0)
+    assert claimed_at(found)["General"] == "optional_dwelling.general_demand"
+    before = [{"label": "General", "claimed": "42670 VA"}, {"label": "General load", "claimed": "23068 VA"}]
+    lines = claimed_at(look({**PIKE, "rows": [*GENERAL, *before, *SEASON]}, seconds=0.0))
+    assert (lines["General"], lines["General load"]) == ("optional_dwelling.general", "optional_dwelling.general_demand")
+
+
+def test_a_sum_of_wrong_steps_is_no_wrong_sum_and_a_wrong_sum_of_steps_is_one_after_the_demand_factor(look: Look) -> None:
+    """8000 and 40 % of 34670, 13868, are 21868."""
+    steps = [
+        {"label": "First 8 kVA @ 100 %", "claimed": "8000 VA"},
+        {"label": "Remainder 34670 VA @ 40 %", "claimed": "13868 VA"},
+        {"label": "General", "claimed": "21868 VA"},
+    ]
+    sums = {"rows": [*GENERAL, SUMS[0], *steps, *SEASON], "total": "34560 VA", "amperes": "144 A"}
+    found = look({**PIKE, **sums}, seconds=0.0)
+    assert claimed_at(found)["General"] == "optional_dwelling.general_demand"
+    assert not [each for each in found.findings if each.about == "sum" or "not to 21,868" in each.text]
+    slip = [*SUMS[:3], {"label": "General", "claimed": "23968 VA"}]
+    found = look({**PIKE, "rows": [*GENERAL, *slip, *SEASON]}, seconds=0.0)
+    (told,) = [each for each in errors(found) if each.title.startswith("General loads")]
+    assert told.put_right == "23,068 VA"
+
+
+def test_a_match_that_the_reviewer_gives_stays_at_its_line(look: Look) -> None:
+    found = look(
+        {**PIKE, "rows": with_row(PIKE["rows"], "General load", label="General", match="total connected load")}, seconds=0.0
+    )
+    assert claimed_at(found)["General"] == "optional_dwelling.general"
+
+
+def reason_of(text: str, label: str = "Heat pump") -> str:
+    """The words by which a note gives a reason for a row."""
+    rules = rules_of("nec/2020")
+    plan = read_instructions(rules).review
+    assert plan is not None
+    said = SaidReasons(plan, [Text(text)], Labels(rules, ())).of_row(Row(Text(label)))
+    return "" if said is None else said.found
+
+
+@pytest.mark.parametrize(
+    "note",
+    [
+        "Lockout of heat pump during strip heat: none.",
+        "No lockout of heat pump during strip heat",
+        "Heat pump and strips run together, no lockout",
+        "Heat pump without an interlock; strips as well",
+        "Heat pump is not interlocked with the strips",
+        "Heat pump: no lockout or interlock",
+        "Heat pump lockout - none, both counted",
+        "Heat pump lockout: no",
+        "Heat pump lockout is not provided.",
+        "No load management of the heat pump",
+    ],
+)
+def test_a_note_that_denies_a_lockout_is_none(note: str) -> None:
+    assert not reason_of(note)
+
+
+@pytest.mark.parametrize(
+    ("note", "words"),
+    [
+        ("Lockout of heat pump during strip heat.", "Lockout"),
+        ("Heat pump and strips never together, no exceptions", "never together"),
+        ("Heat pump and strips not at the same time", "not at the same time"),
+        ("Heat pump and strips do not run together: interlocked", "interlocked"),
+        ("Heat pump does not run with strips (lockout)", "lockout"),
+        ("Heat pump will not run by lockout", "lockout"),
+        ("Heat pump has no cooling. Interlock with strips", "Interlock"),
+        ("Heat pump lockout no. 4 of the thermostat", "lockout"),
+        ("Heat pump: no transfer switch, but interlocked with strips", "interlocked"),
+    ],
+)
+def test_a_word_of_denial_elsewhere_denies_no_lockout(note: str, words: str) -> None:
+    assert reason_of(note) == words
+
+
+def test_no_evidence_is_asked_for_a_lockout_that_there_is_not(look: Look) -> None:
+    rows = with_row(PIKE["rows"], "Supplemental heat", claimed="4000 VA")
+    tree = {**PIKE, "rows": rows, "notes": ["Lockout of heat pump during supplemental heat: none."]}
+    (told,) = [each for each in errors(look(tree, seconds=0.0)) if each.title.startswith("Supplemental heat")]
+    assert told.section == "220.82(C)(3)"
+    assert told.send == "the working of this figure"
+    there = look({**tree, "notes": ["Lockout of heat pump during supplemental heat."]}, seconds=0.0)
+    assert any("220.60" in each.section for each in errors(there))
+
+
+@pytest.mark.parametrize(
+    ("label", "notes"),
+    [
+        ("EV charger 40 A setting", ["EV charger: 48 A unit."]),
+        ("EV charger 48 A unit, 40 A setting", []),
+        ("EV charger 48A, 40A set point", []),
+        ("EV charger, setting 40 A", []),
+        ("EV charger", ["EV charger 48 A unit, 40 amp setting"]),
+    ],
+)
+def test_amperes_with_a_word_of_a_setting_beside_them_are_one(look: Look, label: str, notes: list[str]) -> None:
+    row = {"label": label, "claimed": "9600 VA", "status": "planned"}
+    found = look({**PIKE, "rows": [*GENERAL[:-1], row, *SUMS, *SEASON], "notes": notes}, seconds=0.0)
+    assert {each.label: each.computed for each in found.claims}[label] == "9,600 VA"
+    assert [each.section for each in found.findings if each.id == "evidence: settings"] == ["625.42"]
+
+
+def test_a_word_of_a_setting_without_amperes_is_no_reason() -> None:
+    for text in ("EV charger 40 A, setting per manual", "EV charger: see the DIP switch setting", "EV charger 5 kW setting"):
+        assert not reason_of(text, "EV charger"), text

@@ -27,7 +27,8 @@ class AtEnd:
 class ConductorsAt:
     """Supply conductors that may be there, in print, with the capacity [A], the margin [A] and the verdict under them.
 
-    ``settings`` [A], by load, are the largest that fit then: empty where none do, nothing where that was not tried.
+    ``settings`` [A], by load, are the largest that fit then: empty where none do, nothing where that was not tried. ``for_main``
+    says whether they suffice for the main overcurrent device, where that is known.
     """
 
     conductors: str
@@ -35,6 +36,7 @@ class ConductorsAt:
     margin: float | None
     verdict: str
     settings: dict[str, float] | None
+    for_main: bool | None = None
 
 
 @dataclass(slots=True)

@@ -61,7 +61,8 @@ class Reason:
         told_of_larger, told_of_smaller: what is told where the other load is known that it is kept apart from, and the one left
             out is the larger, or the smaller, with [this], [other] and [then] in them; empty of a reason without such.
         told_of_stated: the same where the submittal states that the two are kept apart, and this one counts.
-        before_setting: the words that stand before the amperes of such a setting.
+        before_setting, after_setting: the words that stand before, or behind, the amperes of such a setting; by amperes with
+            one behind them the reason is given too.
     """
 
     words: tuple[str, ...]
@@ -71,6 +72,7 @@ class Reason:
     writes: str = ""
     told_of_setting: str = ""
     before_setting: tuple[str, ...] = ()
+    after_setting: tuple[str, ...] = ()
     told_of_larger: str = ""
     told_of_smaller: str = ""
     told_of_stated: str = ""
@@ -142,6 +144,8 @@ class ReviewPlan:
         implied: loads that a submittal implies without naming them.
         lettered: the letters of the parts of the section of a method.
         parts: those of which is told where they do not apply.
+        denied_before, denied_at_once, denied_behind: words that say that there is no such thing as the words of a reason:
+            before these, with a word or two between or none, and behind them.
         not_asked: of results of the method, words of a label by which a load is none that this is asked for.
     """
 
@@ -169,3 +173,6 @@ class ReviewPlan:
     implied: tuple[Implied, ...] = ()
     lettered: dict[str, tuple[str, ...]] = field(default_factory=dict)
     parts: tuple[SectionPart, ...] = ()
+    denied_before: tuple[str, ...] = ()
+    denied_at_once: tuple[str, ...] = ()
+    denied_behind: tuple[str, ...] = ()

@@ -12,6 +12,7 @@ from dwellcalc.language.words import (
     IMPLIED_KEYS,
     IMPLIED_TEXTS,
     REASON_APART,
+    REASON_BESIDE,
     REASON_KEYS,
     REASON_SETTING,
     REASON_TEXTS,
@@ -48,7 +49,7 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
     for name in lettered:
         reader.method(name)
     not_asked = as_mapping(node.get(key("not_asked"), Mapping()), "not_asked", reader.problems)
-    steps, beside, not_now, unmeaning, counted, planned, there, removed = (
+    steps, beside, not_now, unmeaning, counted, planned, there, removed, *denials = (
         tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS
     )
     pairs, tried, rounded = (reader.number(node, name) for name in REVIEW_NUMBERS)
@@ -80,6 +81,7 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         tuple(_implied(each, reader) for each in as_list(node.get(key("implied"), Listing()), "implied", reader.problems)),
         {str(name): tuple(map(str, reader.texts(each))) for name, each in lettered.items()},
         tuple(_part(each, reader) for each in as_list(node.get(key("parts"), Listing()), "parts", reader.problems)),
+        *denials,
     )
 
 
@@ -112,7 +114,15 @@ def _reason(node: Node, reader: AssessmentReader) -> Reason:
     told, send, cite = (str(reader.text(entry, name, REASON)) for name in REASON_TEXTS)
     writes, of_setting = (str(reader.text(entry, name)) if name in entry else "" for name in REASON_SETTING)
     apart = (str(reader.text(entry, name)) if name in entry else "" for name in REASON_APART)
-    before = tuple(map(str, reader.texts(entry[key("before_setting")]))) if "before_setting" in entry else ()
+    before, after = (tuple(map(str, reader.texts(entry[key(name)]))) if name in entry else () for name in REASON_BESIDE)
     return Reason(
-        tuple(map(str, reader.texts(reader.need(entry, "words", REASON)))), told, send, cite, writes, of_setting, before, *apart
+        tuple(map(str, reader.texts(reader.need(entry, "words", REASON)))),
+        told,
+        send,
+        cite,
+        writes,
+        of_setting,
+        before,
+        after,
+        *apart,
     )

@@ -113,4 +113,6 @@ def _with(trials: Trials, at: int, conductors: Conductors, loads: Sequence[Setta
     with supplied(assessor.facts, conductors.said):
         carried = Trials(trials.assessors, trials.base).carried({})[at]
         settings = fitting_settings(loads, assessor)
-    return ConductorsAt(conductors.shown, carried.capacity, carried.margin, carried.verdict, settings)
+        tried = assessor.answered(assessor.choices)[0]
+        suffice = None if tried is None else assessor.sizing(tried, assessor.choices).conductors_suffice
+    return ConductorsAt(conductors.shown, carried.capacity, carried.margin, carried.verdict, settings, suffice)

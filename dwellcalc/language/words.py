@@ -130,7 +130,8 @@ MEASURED_BY = (  # what figures of a record are taken by
     "closer_by_other_days",
 )
 REVIEW = "review"
-REVIEW_LISTS = ("steps", "beside_steps", "not_now", "unmeaning", "counted", "planned", "there", "removed")
+DENIALS = ("denied_before", "denied_at_once", "denied_behind")
+REVIEW_LISTS = ("steps", "beside_steps", "not_now", "unmeaning", "counted", "planned", "there", "removed", *DENIALS)
 REVIEW_NUMBERS = ("pairs_at_most", "tried_at_most", "rounded_at_most")
 REVIEW_KEYS = (
     "method",
@@ -154,8 +155,9 @@ IMPLIED_KEYS = ("words", "unless", *IMPLIED_TEXTS)
 SECTION_PART_KEYS = ("method", "cite", "line", "told")
 REASON_TEXTS = ("told", "send", "cite")
 REASON_SETTING = ("writes", "told_of_setting")
+REASON_BESIDE = ("before_setting", "after_setting")
 REASON_APART = ("told_of_larger", "told_of_smaller", "told_of_stated")
-REASON_KEYS = ("words", *REASON_TEXTS, *REASON_SETTING, "before_setting", *REASON_APART)
+REASON_KEYS = ("words", *REASON_TEXTS, *REASON_SETTING, *REASON_BESIDE, *REASON_APART)
 GENERAL_CIRCUITS_KEYS = ("method", "new", "beside", "kinds")
 GENERAL_CIRCUIT_TEXTS = ("title", "told")
 GENERAL_CIRCUIT_OPTIONAL = ("cite", "least", "said", "amperes", "device")

@@ -15,6 +15,8 @@ FOR_ALL = {
     OPEN: "It cannot be said whether it fits until more of them are known.",
 }
 
+TOO_SMALL = "too small for the main"  # of conductors that carry the load all the same
+
 
 def at_largest(*supplies: SupplyResult) -> str:
     """What stands behind the title of a table whose figures are those of the largest load."""
@@ -62,7 +64,8 @@ def _conductors(supply: SupplyResult) -> Table:
     rows = []
     for each in supply.conductors:
         capacity, margin = ("-" if value is None else f"{value:,.2f} A" for value in (each.capacity, each.margin))
-        rows.append([each.conductors, capacity, margin, each.verdict, *([settings_in_words(each.settings)] if settings else [])])
+        verdict = f"{each.verdict}; {TOO_SMALL}" if each.for_main is False and each.verdict == FITS else each.verdict
+        rows.append([each.conductors, capacity, margin, verdict, *([settings_in_words(each.settings)] if settings else [])])
     head = ["Conductors", "Capacity", "Margin", "Verdict", *(["Largest settings that fit"] if settings else [])]
     title = "Supply conductors, not seen: what each would mean"
     return Table(title, head, rows, ["left", "right", "right"])

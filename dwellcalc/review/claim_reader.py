@@ -90,6 +90,9 @@ class ClaimReader:
                 claim = self.places.without_steps(claim, above)
             if claim is not None and claim.unsure and self.steps.is_share(row):
                 claim = self.places.at_share(claim)
+            if claim is not None and row.match is None:
+                behind = position > 0 and id(of_rows[position - 1][0]) in steps
+                claim = self.places.after_steps(claim, above, behind_steps=behind)
             if claim is not None and claim.unsure:
                 after = [each for _, each in of_rows[position + 1 :] if each is not None and not each.unsure]
                 claim = self.placed(row.label, claim, above, after)

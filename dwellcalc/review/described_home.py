@@ -70,7 +70,7 @@ class Describer:
         self.steps = Steps(plan, self.glossary)
         self.markings = Markings(plan.markings, labels)
         self.said_later = SaidLater(plan.not_now, notes, labels)
-        self.said_reasons = SaidReasons(plan.reasons, notes, labels)
+        self.said_reasons = SaidReasons(plan, notes, labels)
 
     def described(self, rows: Iterable[Row], *, all_of_them: bool = False) -> Described:
         """What some rows say; with ``all_of_them`` those that are said to come later are loads too."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from dwellcalc.review.labels import Labels, kind_in, words_of
 
@@ -22,13 +22,16 @@ class Phrases:
 
     def found_in(self, text: str) -> str:
         """The longest of them that a text holds, as it stands there; empty where it holds none."""
+        return next((text[start:end] for start, end in self.places_in(text)), "")
+
+    def places_in(self, text: str) -> Iterator[tuple[int, int]]:
+        """Where they stand in a text, each from its start to its end, the longest first."""
         places = list(WORD.finditer(text))
         words = tuple(each[0].casefold() for each in places)
         for phrase in sorted(self.phrases, key=len, reverse=True):
             for at in range(len(words)):
                 if words[at : at + len(phrase)] == phrase:
-                    return text[places[at].start() : places[at + len(phrase) - 1].end()]
-        return ""
+                    yield places[at].start(), places[at + len(phrase) - 1].end()
 
 
 def is_about(note: str, label: str, kind: str, labels: Labels) -> bool:

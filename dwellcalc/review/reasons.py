@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from dwellcalc.decide.review_plan import Reason
+from dwellcalc.decide.review_plan import Reason, ReviewPlan
 from dwellcalc.placed import Text
+from dwellcalc.review.denied import Denied
 from dwellcalc.review.labels import Labels, kind_in
 from dwellcalc.review.phrases import Phrases, is_about
 from dwellcalc.review.rows import Row
+from dwellcalc.review.stated_settings import StatedSetting
 
 
 @dataclass(frozen=True)
@@ -32,13 +34,14 @@ class SaidReasons:
     """Tells the reasons of rows.
 
     Args:
-        reasons: the reasons that there are.
+        plan: the reasons that there are, and the words that deny one.
         notes: the notes of the submittal.
         labels: the names that kinds of load go by.
     """
 
-    def __init__(self, reasons: Iterable[Reason], notes: Iterable[Text], labels: Labels) -> None:
-        self.reasons = [(each, Phrases(each.words)) for each in reasons]
+    def __init__(self, plan: ReviewPlan, notes: Iterable[Text], labels: Labels) -> None:
+        self.reasons = [(each, Phrases(each.words)) for each in plan.reasons]
+        self.denied = Denied(plan)
         self.notes = list(notes)
         self.labels = labels
 
@@ -48,9 +51,14 @@ class SaidReasons:
         about = [each for each in self.notes if is_about(each, row.label, kind, self.labels)]
         for text in (row.label, row.note, *about):
             for reason, phrases in self.reasons:
-                found = "" if text is None else phrases.found_in(text)
+                found = "" if text is None else self._found(reason, phrases, text)
                 if found:
                     where = f'its label says "{found}"' if text is row.label else f'the note says "{text}"'
                     is_set = bool(reason.writes) and row.nameplate is not None and row.nameplate.startswith(reason.writes)
                     return Said(reason, str(text), where, text.partition(found)[0] if text is row.label else "", is_set, found)
         return None
+
+    def _found(self, reason: Reason, phrases: Phrases, text: str) -> str:
+        """The words by which a text gives a reason, as they stand there; empty where it gives none, or denies it."""
+        given = (text[start:end] for start, end in phrases.places_in(text) if not self.denied.at(text, start, end))
+        return next(given, "") or StatedSetting(reason).words(text)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 
 from dwellcalc.decide.review_plan import ReviewPlan
@@ -19,6 +18,7 @@ from dwellcalc.review.label_figures import LabelFigures
 from dwellcalc.review.labels import KIND, LINE, Match, words_of
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.rows import Row
+from dwellcalc.review.stated_settings import StatedSetting
 
 
 class RowFilling:
@@ -39,13 +39,6 @@ class RowFilling:
         self.figures = LabelFigures(rules, plan.counted)
         self.area = self.glossary.collections[AREAS].fields[AREA_FIELD].kind.unit
         self.volts = self._volts(service)
-        self.settings = {
-            each.cite: re.compile(
-                rf"\b(?:{'|'.join(map(re.escape, each.before_setting))})\s*:?\s*(\d+(?:\.\d+)?)\s*A(?:mps?)?\b", re.IGNORECASE
-            )
-            for each in plan.reasons
-            if each.before_setting
-        }
 
     def filled(self, row: Row) -> Row:
         """A row with what its label and its note say."""
@@ -120,10 +113,7 @@ class RowFilling:
     def _with_setting(self, row: Row) -> Row:
         """A load that is held to a setting which its label or its note states, rated so."""
         said = self.describer.said_reasons.of_row(row)
-        pattern = None if said is None else self.settings.get(said.reason.cite)
-        if said is None or pattern is None:
+        amperes = "" if said is None else StatedSetting(said.reason).amperes(said.text)
+        if said is None or not amperes:
             return row
-        match = pattern.search(said.text)
-        if match is None:
-            return row
-        return replace(row, nameplate=text_at(f"{said.reason.writes} {match[1]} {self.figures.unit}", row.label))
+        return replace(row, nameplate=text_at(f"{said.reason.writes} {amperes} {self.figures.unit}", row.label))

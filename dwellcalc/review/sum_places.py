@@ -82,14 +82,39 @@ class SumPlaces:
 
         It is there where its label may mean that, and where the label means what comes of the steps, unless it is that.
         """
-        lines = self.looked.rules.methods[self.looked.asked.method].lines.values()
-        stepped = {each.id: each.of.line.id for each in lines if each.phrases and isinstance(each.of, ReadLine)}
+        stepped = self.stepped()
         if claim.unsure:
             return _at(claim, next((each for each in claim.places if each[0] in stepped.values()), None))
         before = stepped.get(claim.line)
         if before is None or claim.row or claim.met_by(self.following(claim, above).get(claim.at)):
             return claim
         return replace(claim, line=before, item="")
+
+    def stepped(self) -> dict[str, str]:
+        """The lines that come of the steps of a demand factor, each with the line that these are of."""
+        lines = self.looked.rules.methods[self.looked.asked.method].lines.values()
+        return {each.id: each.of.line.id for each in lines if each.phrases and isinstance(each.of, ReadLine)}
+
+    def after_steps(self, claim: Claim, above: Sequence[Claim], *, behind_steps: bool) -> Claim:
+        """A claim of a line that steps are of, at the line which comes of these where its figure is that one's.
+
+        It is there too where it stands behind the steps and the line which they are of has its figure above.
+
+        Args:
+            claim: the claim, at the line that its label names.
+            above: the claims of the rows above it.
+            behind_steps: whether the row before it is a step.
+        """
+        after = next((line for line, of in self.stepped().items() if of == claim.line), None)
+        if claim.unsure or claim.row or after is None or self.is_met(claim, above):
+            return claim
+        moved = replace(claim, line=after, item="", also=())
+        given = any(each.line == claim.line for each in above)
+        return moved if self.is_met(moved, above) or (behind_steps and (given or claim.adds_up)) else claim
+
+    def is_met(self, claim: Claim, above: Sequence[Claim]) -> bool:
+        """Whether the figure of a claim is that of its line as calculated, or as it follows from the claims above it."""
+        return any(claim.met_by(each.get(claim.at)) for each in (self.looked.values([claim]), self.following(claim, above)))
 
     def without_steps(self, claim: Claim, above: Sequence[Claim]) -> Claim:
         """A claim that rows add up to, of a sheet that shows no steps, at the line before the demand factor where it is that."""

@@ -274,7 +274,9 @@ class Draft:
     def _remarks(self, width: int) -> list[Line]:
         """What was told of planned loads and has no key of its own, to be printed on the sheet."""
         loads = Loads(self.answers, self.glossary)
-        told = tuple(each for step in self.answers.asked() if step.slot in self.answers.given and (each := loads.told_along(step)))
+        told = tuple(
+            each for step in self.answers.asked() if step.slot in self.answers.given and (each := loads.told_along(step))
+        )
         notes = _note(self.answers.starter.explains, REMARKS)
         return [Line(""), *lines_in([Entry(REMARKS, told, None, notes)], "", width)] if told and not self.empty else []
 
