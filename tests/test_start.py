@@ -1787,3 +1787,10 @@ def test_each_message(name: str, home: Path, monkeypatch: pytest.MonkeyPatch, re
 def test_the_home_that_an_interview_writes_is_read_like_any_other(answer: Ask, home: Path, glossary: Glossary) -> None:
     answer(home, with_area(), "--work", "manufactured")
     assert read_home(home, glossary).title == "a home without an address"
+
+
+@pytest.mark.parametrize("typed", ["nobody, it's on their web page", "nobody", "the town's web page", "not asked"])
+def test_who_confirmed_the_edition_is_left_out_where_nobody_did(typed: str, starter: Starter) -> None:
+    question = starter.questions["confirmed_by"]
+    assert spoken(typed, question, starter.words) == "none"
+    assert spoken("R. Adeyemi, city plans examiner", question, starter.words) == "R. Adeyemi, city plans examiner"
