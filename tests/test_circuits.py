@@ -923,7 +923,11 @@ def test_the_fewest_circuits_are_told_for_both_ratings_of_lighting_circuits() ->
     supply = assessed({**house([], area="3120 ft2"), "work": "new"}).supplies[0]
     answers = {answer.title: answer.printed for each in supply.beside for answer in each.answers}
     # 3 VA/ft2 * 3,120 ft2 / 120 V = 78 A: 4 of 20 A or 6 of 15 A, and 2 + 1 + 1 others; no garage is stated
-    of_20, of_15 = (int(answers[title]) for title in answers if title.startswith(("Fewest circuits", "Fewest of them")))
+    of_20, of_15 = (
+        int(answers[title])
+        for title in answers
+        if title.startswith(("Fewest lighting, rec", "The same, with those for lighting"))
+    )
     assert of_15 - of_20 == 2
 
 
@@ -942,6 +946,6 @@ def test_where_no_circuits_are_listed_for_a_new_house_a_schedule_is_proposed() -
     ]
     assert (panel.free, panel.free_number) == ("11 to 20", 10)
     answers = {answer.title: answer.printed for each in whole.supplies[0].beside for answer in each.answers}
-    assert int(answers["Fewest circuits for lighting and receptacles, all of 20 A"]) == sum(each[1] for each in told[2:])
+    assert int(answers["Fewest lighting, receptacle circuits, 20 A"]) == sum(each[1] for each in told[2:])
     existing = assessed({**home, "panels": [{"name": "main panel", "spaces": "20"}]})
     assert not any(each.proposed for each in existing.panels)

@@ -37,7 +37,7 @@ from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.question_reader import read_starter
 from dwellcalc.home.starting.questions import FORMS, Question, Starter, Work
 from dwellcalc.home.starting.spoken import sized, spoken
-from dwellcalc.home.starting.taken import taken
+from dwellcalc.home.starting.taken import choices_in, taken
 from dwellcalc.home.starting.told_beside import drawn
 from dwellcalc.language.rule_set import read_glossary
 from dwellcalc.problems import InputError
@@ -1794,3 +1794,8 @@ def test_who_confirmed_the_edition_is_left_out_where_nobody_did(typed: str, star
     question = starter.questions["confirmed_by"]
     assert spoken(typed, question, starter.words) == "none"
     assert spoken("R. Adeyemi, city plans examiner", question, starter.words) == "R. Adeyemi, city plans examiner"
+
+
+def test_a_number_with_a_comma_for_thousands_is_no_choice(starter: Starter) -> None:
+    with pytest.raises(InputError):
+        choices_in("2,640 ft2 by outside dimensions", starter.questions["water_pipe"], starter)

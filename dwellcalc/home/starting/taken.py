@@ -28,6 +28,7 @@ ABSENT = (
 )
 THERE = ("yes", "y", "there is one", "there is")  # of what has a name or a day, that must be told
 IN_BRACKETS = re.compile(r"\([^()]*\)")
+THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}\b)")
 PLACES = ("in", "at", "near", "under", "behind", "beside", "from", "to", "next", "which", "that", "but")
 PLANNED_LATER = message(
     "start_planned_later",
@@ -117,6 +118,7 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
     whole = names.find(text)
     if whole:
         return [whole], []
+    text = THOUSANDS.sub("", text)  # `2,640 ft2` is not the second choice
     rest = IN_BRACKETS.sub(" ", text)
     left = [each.strip() for each in IN_BRACKETS.findall(text)] if rest.strip() else []
     found: list[str] = []
