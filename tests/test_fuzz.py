@@ -302,14 +302,14 @@ def test_what_is_not_broken_goes_through(small: Rules, real: Rules) -> None:
     real.use()
 
 
-@pytest.mark.slow
+@pytest.mark.long
 @tries(80)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_small_rules(small: Rules, which: int, mutations: list[Mutation]) -> None:
     small.broken(which, mutations, prove=True)
 
 
-@pytest.mark.slow
+@pytest.mark.long
 @tries(25)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> None:

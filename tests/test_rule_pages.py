@@ -382,7 +382,7 @@ def decisions(rules: RuleSet, method: tree.CheckedMethod, group: tree.CheckedGro
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("edition", [pytest.param(each, marks=() if each == EVERY[-1] else pytest.mark.slow) for each in EVERY])
+@pytest.mark.parametrize("edition", [pytest.param(each, marks=() if each == EVERY[-1] else pytest.mark.long) for each in EVERY])
 def test_the_cells_agree_with_an_evaluation_of_loads_of_every_kind(edition):
     """The words are read back and compared with the members that the evaluation finds."""
     rules, _ = pages(edition)
