@@ -1733,3 +1733,33 @@ def test_amperes_with_a_word_of_a_setting_beside_them_are_one(look: Look, label:
 def test_a_word_of_a_setting_without_amperes_is_no_reason() -> None:
     for text in ("EV charger 40 A, setting per manual", "EV charger: see the DIP switch setting", "EV charger 5 kW setting"):
         assert not reason_of(text, "EV charger"), text
+
+
+def test_corrections_that_change_the_outcome_together_alone_and_what_is_without_the_blower(look: Look) -> None:
+    """43,764 VA as submitted: 92.94 A; with the range right 99.61 A, with the laundry 95.44 A, with both 102.11 A on 100 A."""
+    rows = [
+        {"label": "General ltg 2400 sf", "claimed": "7200 VA"},
+        {"label": "Small appliance circuits (2)", "claimed": "3000 VA"},
+        {"label": "Range 12 kW", "claimed": "8000 VA"},
+        {"label": "Dryer 5.5 kW", "claimed": "5500 VA"},
+        {"label": "Water heater 4.5 kW", "claimed": "4500 VA"},
+        {"label": "DW 1.2 kW", "claimed": "1200 VA"},
+        {"label": "Disposal 7.2 A x 120", "claimed": "864 VA"},
+        {"label": "Microhood 1.5 kW", "claimed": "1500 VA"},
+        {"label": "A/C cond. unit 18 A x 240", "claimed": "4320 VA"},
+        {"label": "(N) EVSE 32 A x 240", "claimed": "7680 VA"},
+        {"label": "Total", "claimed": "43764 VA"},
+        {"label": "First 8000 @ 100 %", "claimed": "8000 VA"},
+        {"label": "Remainder 35764 @ 40 %", "claimed": "14306 VA"},
+        {"label": "Calculated load", "claimed": "22306 VA"},
+    ]
+    service = {"system": "120/240 V single-phase 3-wire", "rating": "100 A"}
+    tree = {**PIKE, "method": "220.83", "service": service, "rows": rows, "amperes": "92.9 A", "notes": ["Furnace gas."]}
+    tree.pop("total")
+    found = look(tree)
+    told = " ".join(as_text(letter(found), None).split())
+    assert "No correction alone changes the outcome; together they do." in told
+    assert told.count("the outcome stays the same with it alone") == 2
+    (at,) = [number for number, each in enumerate(found.findings, 1) if each.title.startswith("Gas furnace")]
+    assert f"These figures are without a load of which no rating is shown, comment {at}." in told
+    assert "Decision of the department ___" in told

@@ -213,7 +213,11 @@ def test_who_presses_enter_alone_gets_a_file_that_can_be_assessed(work: str, ans
     assert " ".join(text.replace("#", " ").split()).count("Assumed; nobody has said or seen it.") > 8
     absent = read(home)["none of"]
     assert {each["evidence"] for each in absent} == {"assumed"}, "what nobody has said is not stated as absent"
-    told = {"sources", "attached garage", *(["hot tub"] if "new" not in work else [])}  # of a new house it is asked as what is planned
+    told = {
+        "sources",
+        "attached garage",
+        *(["hot tub"] if "new" not in work else []),
+    }  # of a new house it is asked as what is planned
     assert told <= {each["kind"] for each in absent}
 
 

@@ -28,7 +28,8 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.facts import Between
 from dwellcalc.home import home_from_text
 from dwellcalc.report.sheet_pages import sheet_pages
-from dwellcalc.report.tables import as_text
+from dwellcalc.report.tables import Table, as_text
+from dwellcalc.report.unknowns import conductor_blocks
 from dwellcalc.review.sheets.recompute import recompute_document
 
 VOLTS = 240
@@ -439,3 +440,15 @@ def test_a_smaller_setting_that_may_fit_leaves_the_verdict_open() -> None:
         )
         assert said in text_of(tree)
         assert any(each.startswith("cooling - ") and ": to be read, taken as " in each for each in found.field_page)
+
+
+def test_conductors_that_carry_the_load_and_are_too_small_for_the_main_are_told_so() -> None:
+    """310.12: 83 % of 150 A is 124.5 A; 1/0 AWG aluminum carries 120 A, 2/0 AWG suffices for the main."""
+    tree = house([load("range", "range", "12 kW")], rating="150 A", conductors="not seen")
+    (found,) = assessed({**tree, "work": "existing"}).supplies
+    of = {each.conductors: (each.verdict, each.for_main) for each in found.conductors}
+    assert of["1/0 AWG aluminum"] == ("fits", False)
+    assert of["2/0 AWG aluminum"] == ("fits", True)
+    rows = {row[0]: row[3] for block in conductor_blocks(found) if isinstance(block, Table) for row in block.rows}
+    assert rows["1/0 AWG aluminum"] == "fits; too small for the main"
+    assert rows["2/0 AWG aluminum"] == "fits"

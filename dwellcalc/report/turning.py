@@ -41,7 +41,7 @@ def _with_continuous(supply: SupplyResult) -> list[Block]:
     sizing = supply.sizing
     if supply.verdict != FITS or sizing is None or sizing.with_continuous is None or sizing.capacity is None:
         return []
-    if sizing.with_continuous < sizing.capacity + HALF:  # a fraction under it is dropped
+    if sizing.with_continuous <= sizing.capacity:
         return []
     more = f"{sizing.with_continuous:,.2f} A, over the {number(sizing.capacity)} A of the supply"
     return [
@@ -51,7 +51,6 @@ def _with_continuous(supply: SupplyResult) -> list[Block]:
     ]
 
 
-HALF = 0.5  # A
 NOT_ASKED = "The supply of a whole dwelling need not hold that, and the verdict does not; a building department may ask for it."
 NOT_CONFIRMED = (
     ", and nobody has confirmed yet that it is the edition adopted here: the building department says; "
