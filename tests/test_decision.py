@@ -708,6 +708,8 @@ def test_where_the_wanted_setting_does_not_fit_the_largest_below_it_is_counted()
     assert 48 not in fitting
     assert one.counted == max(fitting)
     assert one.against_wanted() == " (48 A is wanted and does not fit)"
+    next(each for each in one.settings if each.setting == one.wanted).verdict = OPEN
+    assert one.against_wanted() == " (48 A is wanted and is open)", "what may fit is not refused"
 
 
 def test_a_fixed_setting_of_a_planned_load_is_told_in_short() -> None:

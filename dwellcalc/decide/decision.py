@@ -8,6 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from dwellcalc.decide.circuit_results import CircuitResult
+from dwellcalc.language.words import VERDICTS
+
+_, _, OPEN, _ = VERDICTS
 
 
 @dataclass(slots=True)
@@ -125,7 +128,8 @@ class SettingsResult:
         if self.wanted is None or self.largest_that_fits is None:
             return ""
         if self.counted != self.wanted:
-            return f" ({self.wanted:g} A is wanted and does not fit)"
+            is_open = any(each.setting == self.wanted and each.verdict == OPEN for each in self.settings)
+            return f" ({self.wanted:g} A is wanted {'and is open' if is_open else 'and does not fit'})"
         more = f" ({self.largest_that_fits:g} A would fit too)" if self.largest_that_fits > self.wanted else ""
         return f" as wanted{more}"
 
