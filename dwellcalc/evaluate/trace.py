@@ -29,7 +29,7 @@ from dwellcalc.evaluate.work import NO, YES, Worker, state_of
 from dwellcalc.facts import Unknown
 from dwellcalc.language import tree
 from dwellcalc.language.formulas import Tree
-from dwellcalc.language.reach import named_by, reached
+from dwellcalc.language.reach import named_by
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import HOME, CheckedLine, CheckedMethod, CheckedRun
 from dwellcalc.language.words import POLICY
@@ -80,7 +80,7 @@ class Tracer:
 
     def runs(self, lines: list[CheckedLine]) -> list[MethodSheet]:
         """The sheets of the runs that some lines read, where they keep something; their use is not asked."""
-        read = {each for each in reached(lines, through=False) if isinstance(each, CheckedRun)}
+        read = {each for line in lines for each in named_by(line) if isinstance(each, CheckedRun)}
         kept = [(run, each) for run, each in self.evaluation.runs.items() if run in read and any(each.keep.values())]
         found = [Tracer(each).run(run) for run, each in kept]
         return [each for sheet in found for each in (replace(sheet, runs=[]), *sheet.runs)]

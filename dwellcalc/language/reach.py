@@ -37,6 +37,13 @@ def named_by(line: CheckedLine) -> tuple[Piece, ...]:
     return line.named
 
 
+def behind(line: CheckedLine) -> tuple[Piece, ...]:
+    """Everything that a line of a checked rule set rests on, itself among it; walked once, for reviews ask it again and again."""
+    if line.behind is None:
+        line.behind = tuple(reached([line]))
+    return line.behind
+
+
 def addresses_in(line: CheckedLine) -> list[str]:
     """The addresses of what a line of a checked rule set names, as `named_by` has them."""
     return [*_addresses(named_by(line))]

@@ -134,6 +134,7 @@ class CheckedLine(_OfMethod):
         absent: whether it may be not applicable.
         position: its place among all lines of the rule set.
         named: what it names, not followed; nothing before somebody asks `reach.named_by`.
+        behind: all that it rests on; nothing before somebody asks `reach.behind`.
     """
 
     method: str
@@ -151,6 +152,7 @@ class CheckedLine(_OfMethod):
     phrases: tuple[Phrase, ...] = ()
     parts: tuple[ReadLine, ...] = ()
     named: tuple[Any, ...] | None = None
+    behind: tuple[Any, ...] | None = None
 
 
 @dataclass(slots=True, eq=False)

@@ -80,6 +80,7 @@ class Labels:
                     self._add(LINE, line.id, _names_of(line))
         for kind in rules.glossary.load_kinds.values():
             self._add(KIND, kind.name, [spaced(kind.name), *kind.also, kind.meaning])
+        self.single = {word for names in self.known.values() for name in names for word in name}
         self.kinds = {words: KindName(*found[0], words) for words, found in self.known[KIND].items()}
         several = {
             self.words(name): tuple(self.kinds[words] for each in names if (words := self.words(each)) in self.kinds)
@@ -88,6 +89,7 @@ class Labels:
         no_loads = {words: why for name, why in rules.glossary.no_loads.items() if (words := self.words(name)) not in self.kinds}
         self.of_units = _after_numbers(words[0] for words in self.kinds if len(words) == 1 and _is_unit(words[0], rules))
         self.several = SeveralKinds(several, no_loads, self.kinds, self.known[LINE])
+        self.found: dict[tuple[str, ...], tuple[Match, ...]] = {}
 
     def _add(self, what: str, name: str, known: Iterable[str]) -> None:
         for each in known:
@@ -112,6 +114,11 @@ class Labels:
             label: as the submittal has it.
             order: of lines and kinds those that are asked for, in which order they go where both would do.
         """
+        if (label, *order) not in self.found:  # every row and circuit asks it of every label
+            self.found[label, *order] = tuple(self._choices(label, order))
+        return [*self.found[label, *order]]
+
+    def _choices(self, label: str, order: tuple[str, ...]) -> list[Match]:
         words = self._known_words(label)
         for what in order:
             if words in self.known[what]:
@@ -157,11 +164,10 @@ class Labels:
     def _known_words(self, label: str) -> Words:
         """The words of a label; two that are one word in the known names, such as those of "Sub-total", are that one."""
         words = list(self.words(self.of_units.sub("", label)))
-        known = {word for names in self.known.values() for name in names for word in name}
         at = 0
         while at + 1 < len(words):
             one = words[at] + words[at + 1]
-            if one in known and (words[at] not in known or words[at + 1] not in known):
+            if one in self.single and (words[at] not in self.single or words[at + 1] not in self.single):
                 words[at : at + 2] = [one]
             at += 1
         return tuple(words)

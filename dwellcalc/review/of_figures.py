@@ -7,7 +7,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dwellcalc.decide.sections import of_method, that_apply
 from dwellcalc.evaluate.gathering import Value
 from dwellcalc.home.glossary_names import LOADS
-from dwellcalc.language.reach import reached
+from dwellcalc.language.reach import behind
 from dwellcalc.language.tree import CheckedLine, ReadField
 from dwellcalc.language.words import COMBINING, SEVERITIES
 from dwellcalc.review.claims import Claim
@@ -244,9 +244,7 @@ class FigureFindings:
         line = line_of(self.rules, claim.line)
         of_one = claim.row and bool(claim.item)
         return (
-            line is not None
-            and not of_one
-            and any(isinstance(each, ReadField) and each.level == LOADS for each in reached([line]))
+            line is not None and not of_one and any(isinstance(each, ReadField) and each.level == LOADS for each in behind(line))
         )
 
     def beside(self, claim: Claim) -> list[Claim]:

@@ -6,7 +6,7 @@ from dwellcalc.evaluate.coverage import loads_in
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.language import tree
-from dwellcalc.language.reach import reached
+from dwellcalc.language.reach import behind
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.language.words import COMBINING
@@ -25,7 +25,7 @@ def lines_of_load(rules: RuleSet, method: str, evaluation: Evaluation, name: str
     place = evaluation.facts.collections[LOADS].names.index(name)
     result = next(iter(checked.results.values()))
     evaluation.line(result)
-    read = [each for each in reached([result]) if isinstance(each, (CheckedLine, tree.Gather))]
+    read = [each for each in behind(result) if isinstance(each, (CheckedLine, tree.Gather))]
     columns: dict[CheckedLine, None] = {}
     for node in read:
         if isinstance(node, tree.Gather) and node.function == "sum" and isinstance(node.column, tree.ReadLine):
@@ -56,5 +56,5 @@ def _holding(rules: RuleSet, method: str, evaluation: Evaluation) -> list[tuple[
     checked = rules.methods[method]
     result = next(iter(checked.results.values()))
     evaluation.line(result)
-    lines = [each for each in reached([result]) if isinstance(each, CheckedLine) and each.method == method]
+    lines = [each for each in behind(result) if isinstance(each, CheckedLine) and each.method == method]
     return [(each, set(loads_in(evaluation, method, each))) for each in lines if each.level in (tree.HOME, checked.level)]

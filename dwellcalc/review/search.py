@@ -14,7 +14,7 @@ from itertools import combinations
 
 from dwellcalc.evaluate.gathering import Value
 from dwellcalc.facts import Unknown
-from dwellcalc.language.reach import addresses, reached
+from dwellcalc.language.reach import addresses, behind
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.progress import Progress, silent
@@ -265,7 +265,7 @@ def claims_below(rules: RuleSet, asked: Asked, claims: Sequence[Claim]) -> dict[
     found = {}
     for claim in claims:
         line = line_of(rules, claim.line)
-        below = {each.id for each in reached([line]) if isinstance(each, CheckedLine)} if line is not None else set()
+        below = {each.id for each in behind(line) if isinstance(each, CheckedLine)} if line is not None else set()
         others = {each for each in claims if each.line in below and each.at != claim.at}
         found[claim] = frozenset(others | {*(of_load if claim.method == asked.sizing.method else ())})
     return found

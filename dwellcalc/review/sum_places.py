@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from dwellcalc.language.reach import reached
+from dwellcalc.language.reach import behind
 from dwellcalc.language.tree import CheckedLine, ReadLine
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.looked import At, Looked, line_of
@@ -74,7 +74,7 @@ class SumPlaces:
     def below(self, place: At) -> set[str]:
         """The lines that a line rests on, without itself."""
         line = line_of(self.looked.rules, place[0])
-        found = {each.id for each in reached([line]) if isinstance(each, CheckedLine)} if line is not None else set()
+        found = {each.id for each in behind(line) if isinstance(each, CheckedLine)} if line is not None else set()
         return found - {place[0]}
 
     def before_steps(self, claim: Claim, above: Sequence[Claim]) -> Claim:
