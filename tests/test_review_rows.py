@@ -1613,6 +1613,30 @@ def test_what_is_said_of_the_outcome_is_explained_by_its_figures_and_by_no_mista
     assert not any("highest temperature column" in each.text for each in found.findings)
 
 
+def test_what_would_change_it_takes_conductors_that_are_asked_for_as_put_right(look: Look) -> None:
+    """With the charger 34,500 VA, 143.75 A; with a dryer of 2,000 VA after 40 % 36,500 VA, 152.08 A. 150.49 A fit in 150 A."""
+    rows = [*ROW_HOUSE["rows"], {"label": "EV charger 40 A setting", "claimed": "9600 VA"}]
+    found = look({**ROW_HOUSE, "rows": rows, "total": "32000 VA", "amperes": "133.3 A", "fits": "yes"}, seconds=20.0)
+    assert found.answer.total == pytest.approx(34500.0)
+    assert found.conductors is not None
+    assert (found.conductors.sizes, found.conductors.capacity) == (["1 AWG copper", "2/0 AWG aluminum"], 150.0)
+    assert found.conductors.verdict == "fits"  # 143.75 A
+    assert not found.alternatives
+    told = as_text(letter(found), 100)
+    assert "With the supply conductors corrected, comment 3, it suffices." in " ".join(told.split())
+    assert "The load by the rules fits then, and no other change is needed." in " ".join(told.split())
+    more = [*rows, {"label": "Dryer 5 kW", "claimed": "5000 VA"}]
+    found = look({**ROW_HOUSE, "rows": more, "total": "34000 VA", "amperes": "141.7 A", "fits": "yes"}, seconds=20.0)
+    assert found.answer.amperes == pytest.approx(36500 / 240)  # 152.08 A
+    enough = {each.title: each for each in found.alternatives if each.verdict == "fits"}
+    assert enough["A lower fixed setting"].what == '"EV charger 40 A setting" set to 36 A'  # 4 A at 40 % are 1.6 A
+    (strips,) = [each for each in errors(found) if each.figures and each.figures[0].label.startswith("Strip heat")]
+    assert (strips.changes_verdict, strips.changes_verdict_of_supply) == (False, True)
+    told = " ".join(as_text(letter(found), 100).split())
+    assert "with the supply conductors corrected, comment 3, the service no longer suffices by it" in told
+    assert "The supply conductors are taken here as corrected (comment 3): 1 AWG copper or 2/0 AWG aluminum" in told
+
+
 # Sums behind steps, denials, and settings behind their amperes
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
-from dwellcalc.report.letter_ends import readings_told, what_would_change
+from dwellcalc.report.letter_ends import of_conductors, readings_told, what_would_change
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import counted, lowered, numbered, sections_in_full, sections_in_short
 from dwellcalc.review.calculation import CalculationRow
@@ -79,6 +79,7 @@ def _corrected(found: Review) -> str:
         dropped = answer.verdict == FITS and (required or answer.amperes) > answer.rating
         fraction = "; a fraction of an ampere under one half is dropped" if dropped else ""
         told.append(f"The {lowered(str(found.submittal['supply']))} is rated {answer.rating:,g} A{outcome}{fraction}.")
+        told += _with_conductors(found)
     if _together_alone(found):
         told.append("No correction alone changes the outcome; together they do.")
     turning = [each for each in found.readings if each.turns]
@@ -92,10 +93,21 @@ def _corrected(found: Review) -> str:
     return " ".join(told)
 
 
+def _with_conductors(found: Review) -> list[str]:
+    """Whether it suffices with the supply conductors that are asked for, in a sentence."""
+    asked = found.conductors
+    if asked is None or found.answer.verdict != DOES_NOT_FIT:
+        return []
+    told = {FITS: "it suffices", DOES_NOT_FIT: "it does not suffice either"}.get(asked.verdict, "whether it suffices is open")
+    return [f"With the supply conductors corrected, {of_conductors(found)}, {told}."]
+
+
 def _together_alone(found: Review) -> bool:
     """Whether the comments on figures change the verdict together, and none of them by itself."""
     made = found.put_right
     if made is None or not _several(found) or any(each.changes_verdict for each in found.findings):
+        return False
+    if found.conductors is not None:  # the verdicts of the steps are with other conductors
         return False
     return {made.steps[0].verdict, made.steps[-1].verdict} == {FITS, DOES_NOT_FIT}
 
@@ -196,7 +208,7 @@ def _effect(finding: Finding, found: Review) -> str:
     if finding.effect_amperes is None:
         return ""
     begin = "On its own this correction" if _several(found) else "This correction"
-    outcome = _outcome(finding, lowered(str(found.submittal["supply"])), alone=_several(found))
+    outcome = _outcome(finding, lowered(str(found.submittal["supply"])), of_conductors(found), alone=_several(found))
     return f"{begin} {_changed(finding, {each.percent for each in found.calculation})}{outcome}."
 
 
@@ -216,19 +228,27 @@ def _changed(finding: Finding, percents: Iterable[float]) -> str:
     return f"{_more(difference, 'VA', 0)} the figure and{at} {of_load}"
 
 
+def _beside(comment: str) -> str:
+    """A comment by its number, behind a comma."""
+    return f", {comment}" if comment else ""
+
+
 def _more(value: float, unit: str, decimals: int) -> str:
     """That some of a unit is added to something, or taken off it."""
     amount = f"{abs(value):,.{decimals}f} {unit}"
     return f"adds {amount} to" if value > 0 else f"takes {amount} off"
 
 
-def _outcome(finding: Finding, supply: str, *, alone: bool) -> str:
-    """What becomes of the verdict."""
+def _outcome(finding: Finding, supply: str, conductors: str, *, alone: bool) -> str:
+    """What becomes of the verdict; where larger supply conductors are asked for, with these where it turns with them alone."""
     if not finding.verdict_after:
         return ""
+    told = {(FITS, DOES_NOT_FIT): "no longer suffices", (DOES_NOT_FIT, FITS): "then suffices"}
+    by_supply = told.get((finding.supply_before, finding.supply_after))
+    if not finding.changes_verdict and by_supply is not None:
+        return f"; with the supply conductors corrected{_beside(conductors)}, the {supply} {by_supply} by it"
     if not finding.changes_verdict:
         return "; the outcome stays the same with it alone" if alone else "; the outcome stays the same"
-    told = {(FITS, DOES_NOT_FIT): "no longer suffices", (DOES_NOT_FIT, FITS): "then suffices"}
     found = told.get((finding.verdict_before, finding.verdict_after))
     if found is None:
         return f", and the outcome changes from {finding.verdict_before} to {finding.verdict_after}"
@@ -256,6 +276,8 @@ def _one_after_another(found: Review) -> list[Block]:
         "The last row is the load by the rules. A correction may change less or more here than on its own, "
         "because of demand factors and because only the larger of two loads counts."
     )
+    if found.conductors is not None:
+        told += f" The verdicts are with the supply conductors corrected{_beside(of_conductors(found))}."
     if found.answer.total is not None and abs(found.answer.total - made.steps[-1].total) >= LEAST:
         told = f"By the rules it is {found.answer.total:,.0f} VA; the rest is left unexplained."
     blocks: list[Block] = [Heading(2, "The corrections one after another")]

@@ -62,6 +62,21 @@ class PutRight:
 
 
 @dataclass(slots=True)
+class ConductorsAsked:
+    """The supply conductors that the letter asks for in place of those that do not suffice for the main.
+
+    Attributes:
+        sizes: each of which would suffice, in print.
+        capacity: what the supply may carry with them [A], where it is known.
+        verdict: of the load by the rules with them.
+    """
+
+    sizes: list[str]
+    capacity: float | None
+    verdict: str
+
+
+@dataclass(slots=True)
 class Round:
     """A finding of the earlier or of this round, and what became of it."""
 
@@ -89,6 +104,7 @@ class Review:
         edition_remark: what is to be said of the edition as these rules have it, or empty.
         readings: how the code is read, where the reviewer says it and the outcome rests on it, or where it would be another.
         alternatives: what else could be done where it does not fit, those that suffice first.
+        conductors: the supply conductors that the letter asks for; alternatives and the verdicts of `put_right` are with them.
         parties: the applicant, the number of the permit and the reviewer, where the submittal names them.
         left_aside: the rows of which nothing is known, each with the known name that is most like its label, or empty.
         shown: what is shown with the submittal, by what it is for.
@@ -113,6 +129,7 @@ class Review:
     edition_remark: str = ""
     readings: list[Reading] = field(default_factory=list)
     alternatives: list[AlternativeResult] = field(default_factory=list)
+    conductors: ConductorsAsked | None = None
     parties: dict[str, str] = field(default_factory=dict)
     left_aside: dict[str, str] = field(default_factory=dict)
     shown: dict[str, str] = field(default_factory=dict)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
+from functools import partial
 
 from dwellcalc.decide.sections import of_method, that_apply
 from dwellcalc.evaluate.gathering import Value
@@ -16,6 +17,7 @@ from dwellcalc.review.judged import Judged, judged
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Looked, line_of
 from dwellcalc.review.of_outcome import OF_FIGURE, on_outcome
+from dwellcalc.review.of_supply import OfSupply
 from dwellcalc.review.reasons import Said
 from dwellcalc.review.row_lines import narrowest_with_load
 from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
@@ -36,6 +38,7 @@ class FigureFindings:
         reasons: why rows count a load at less than its rating, by label.
         apart: what is told of rows that leave out one of two loads which never run together, by label.
         elsewhere: the sections of parts of the method that do not apply.
+        supply: what is to be put right of the supply.
     """
 
     def __init__(
@@ -47,7 +50,9 @@ class FigureFindings:
         reasons: Mapping[str, Said] | None = None,
         apart: Mapping[str, str] | None = None,
         elsewhere: Collection[str] = (),
+        supply: OfSupply | None = None,
     ) -> None:
+        self.supply = supply or OfSupply()
         self.elsewhere = elsewhere
         self.apart = apart or {}
         self.reasons = reasons or {}
@@ -76,7 +81,7 @@ class FigureFindings:
         """The finding of an explanation."""
         suspects = explanation.suspects
         claims, first = explanation.explains, suspects[0]
-        before, after = self.effect(suspects, self.apart_from(claims))
+        effect = partial(self.effect, suspects, self.apart_from(claims))
         made = Finding(
             f"{first.kind} {' and '.join(each.id for each in suspects)} at {_place(claims[0])}",
             min((each.severity for each in suspects), key=SEVERITIES.index),
@@ -96,7 +101,7 @@ class FigureFindings:
         of_one = claims[0] if len(claims) == 1 else None
         # of a sum, what follows from the rows as submitted: a row that is wrong as well has a comment of its own
         by_itself = None if of_one is None else self.view.following.get(of_one.at, self.view.values[of_one.at])
-        self.tell_effect(made, before, after, of_one, by_itself)
+        self.tell_effect(made, effect, of_one, by_itself)
         if of_one is not None and self.printer.value(of_one, by_itself) != made.figures[0].computed:
             made.figures[0].by_itself = self.printer.value(of_one, by_itself)
         if len(suspects) == 1 and first.kind == MISTAKE and any(map(self.is_sum, claims)):
@@ -158,7 +163,7 @@ class FigureFindings:
     def bare(self, claim: Claim) -> Finding:
         """The finding of a figure that nothing explains."""
         value = self.view.following.get(claim.at, self.view.values[claim.at])
-        said = on_outcome(self.rules, self.asked, claim, self.beside(claim), self.printer.section(claim))
+        said = on_outcome(self.rules, self.asked, claim, self.beside(claim), self.printer.section(claim), self.supply)
         if said is not None:
             self.about.setdefault(said.id, []).append(claim)
             return said
@@ -197,9 +202,7 @@ class FigureFindings:
         if self.left_aside:
             return made
         made.put_right = follows
-        beside = self.beside(claim)
-        before, after = (judged(self.rules, self.asked, told=each) for each in ([*beside, claim], beside))
-        self.tell_effect(made, before, after, claim, value)
+        self.tell_effect(made, partial(self.effect_of_figure, claim, self.beside(claim)), claim, value)
         return made
 
     # both
@@ -212,8 +215,19 @@ class FigureFindings:
                 return that_apply(self.rules.section(str(line.source.cite)), self.elsewhere)
         return that_apply(self.printer.section(claim), self.elsewhere)
 
-    def tell_effect(self, made: Finding, before: Judged, after: Judged, claim: Claim | None, value: Value) -> None:
-        """What a finding comes to, in amperes and in volt-amperes, and by how much its one figure is another."""
+    def effect_of_figure(self, claim: Claim, beside: list[Claim]) -> tuple[Judged, Judged]:
+        """The amperes and the verdict with a figure as it stands, and with it put right; the figures beside it stand."""
+        return judged(self.rules, self.asked, told=[*beside, claim]), judged(self.rules, self.asked, told=beside)
+
+    def tell_effect(self, made: Finding, effect: Callable[[], tuple[Judged, Judged]], claim: Claim | None, value: Value) -> None:
+        """What a finding comes to, in amperes and in volt-amperes, and by how much its one figure is another.
+
+        Where larger supply conductors are asked for, the outcome with these is told too.
+        """
+        before, after = effect()
+        if self.supply.asked is not None:
+            with self.supply.put_right(self.asked.facts):
+                made.supply_before, made.supply_after = (each.verdict for each in effect())
         made.effect_amperes, made.effect_load = after.more_than(before), after.load_more_than(before)
         made.verdict_before, made.verdict_after = before.verdict, after.verdict
         line = None if claim is None else line_of(self.rules, claim.line)

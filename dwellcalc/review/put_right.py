@@ -15,6 +15,7 @@ from dwellcalc.review.document import PutRight, Step
 from dwellcalc.review.finding import Finding
 from dwellcalc.review.judged import judged_in
 from dwellcalc.review.looked import Looked, line_of
+from dwellcalc.review.of_supply import OfSupply
 from dwellcalc.review.search import Search
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
@@ -29,11 +30,13 @@ class PuttingRight:
     Args:
         submittal: as it was read.
         search: what the rule set makes of its claims, and which of them rest on which.
+        supply: what is to be put right of the supply; the verdicts are with that.
         lacking: whether loads are lacking, so that a load that fits says nothing.
     """
 
-    def __init__(self, submittal: Submittal, search: Search, *, lacking: bool) -> None:
+    def __init__(self, submittal: Submittal, search: Search, supply: OfSupply, *, lacking: bool) -> None:
         self.submittal = submittal
+        self.supply = supply
         self.wrong = {each for each in search.base.wrong if not isinstance(each.value, bool)}  # the verdict of a step is its own
         self.lacking = lacking
         self.line = submittal.rules.methods[submittal.method].results.get(submittal.instructions.total)
@@ -50,6 +53,10 @@ class PuttingRight:
             findings: in the order in which they are put right.
             about: the figures that each is about, by its id; those of all together are all that are wrong.
         """
+        with self.supply.put_right(self.submittal.asked.facts):
+            return self._put_right(findings, about)
+
+    def _put_right(self, findings: Iterable[Finding], about: Mapping[str, Sequence[Claim]]) -> PutRight | None:
         left = set(self.wrong)
         first = self.step("", left)
         if not left or first is None:
