@@ -1623,7 +1623,7 @@ def test_what_would_change_it_takes_conductors_that_are_asked_for_as_put_right(l
     assert found.conductors.verdict == "fits"  # 143.75 A
     assert not found.alternatives
     told = as_text(letter(found), 100)
-    assert "With the supply conductors corrected, comment 3, it suffices." in " ".join(told.split())
+    assert "With the supply conductors corrected, comment 4, it suffices." in " ".join(told.split())
     assert "The load by the rules fits then, and no other change is needed." in " ".join(told.split())
     more = [*rows, {"label": "Dryer 5 kW", "claimed": "5000 VA"}]
     found = look({**ROW_HOUSE, "rows": more, "total": "34000 VA", "amperes": "141.7 A", "fits": "yes"}, seconds=20.0)
@@ -1633,8 +1633,8 @@ def test_what_would_change_it_takes_conductors_that_are_asked_for_as_put_right(l
     (strips,) = [each for each in errors(found) if each.figures and each.figures[0].label.startswith("Strip heat")]
     assert (strips.changes_verdict, strips.changes_verdict_of_supply) == (False, True)
     told = " ".join(as_text(letter(found), 100).split())
-    assert "with the supply conductors corrected, comment 3, the service no longer suffices by it" in told
-    assert "The supply conductors are taken here as corrected (comment 3): 1 AWG copper or 2/0 AWG aluminum" in told
+    assert "with the supply conductors corrected, comment 4, the service no longer suffices by it" in told
+    assert "The supply conductors are taken here as corrected (comment 4): 1 AWG copper or 2/0 AWG aluminum" in told
 
 
 # Sums behind steps, denials, and settings behind their amperes
