@@ -40,6 +40,7 @@ from dwellcalc.review.own_comments import REVIEWER
 from dwellcalc.review.own_sums import OwnSums
 from dwellcalc.review.reasons import SaidReasons
 from dwellcalc.review.review import review
+from dwellcalc.review.rounds import rounds
 from dwellcalc.review.row_lines import lines_of_load
 from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.search import Search
@@ -1635,6 +1636,69 @@ def test_what_would_change_it_takes_conductors_that_are_asked_for_as_put_right(l
     told = " ".join(as_text(letter(found), 100).split())
     assert "with the supply conductors corrected, comment 4, the service no longer suffices by it" in told
     assert "The supply conductors are taken here as corrected (comment 4): 1 AWG copper or 2/0 AWG aluminum" in told
+
+
+# Comments that the reviewer strikes, and what kind the reviewer's own are
+
+STRUCK = {"comment": "strip heat 10 kW", "reason": "four stages, each with its own control, seen on the diagram"}
+
+
+def test_a_struck_comment_stands_in_the_document_with_its_reason_and_the_outcome_says_what_rests_on_it(look: Look) -> None:
+    """By the rules 30,660 VA, 127.75 A on 125 A; with the strips at 4,000 VA as submitted 28,160 VA, 117.33 A."""
+    service = {**ROW_HOUSE["service"], "rating": "125 A", "conductors": {"size": "2/0 AWG", "material": "aluminum"}}
+    tree = {**ROW_HOUSE, "service": service, "fits": "yes"}
+    plain = look(tree, seconds=20.0)
+    assert (plain.verdict, plain.struck, plain.with_struck) == ("does not fit", [], None)
+    found = look({**tree, "struck": [STRUCK]}, seconds=20.0)
+    assert [(each.finding.printed_title, each.reason) for each in found.struck][:1] == [
+        ("Strip heat 10 kW, 40%", STRUCK["reason"])
+    ]
+    assert found.answer.verdict == "does not fit"
+    assert found.with_struck is not None
+    assert (found.with_struck.total, found.verdict) == (pytest.approx(28160.0), "fits")
+    assert not [each for each in found.findings if each.figures and each.figures[0].label.startswith("Strip heat")]
+    assert outcomes(found)["Strip heat 10 kW, 40%"] == "differs, and is taken as submitted"
+    told = " ".join(as_text(letter(found), 100).split())
+    assert STRUCK["reason"] not in told
+    assert 'We take "Strip heat 10 kW, 40%" as submitted; the load is then 28,160 VA, 117.33 A, and the service suffices.' in told
+    assert "What would change this" not in told
+    head = " ".join(as_text(review_pages(found), 100).split())
+    assert 'the outcome rests on what is struck: with "Strip heat 10 kW, 40%" as submitted fits, 117.33 A' in head
+    assert STRUCK["reason"] in head
+
+
+def test_struck_conductors_are_taken_to_suffice(look: Look) -> None:
+    """127.75 A on a main of 150 A, 120 A by its conductors."""
+    found = look(
+        {**ROW_HOUSE, "struck": [{"comment": "The supply conductors", "reason": "marked otherwise on site"}]}, seconds=0.0
+    )
+    assert found.with_struck is not None
+    assert (found.answer.verdict, found.verdict, found.conductors) == ("does not fit", "fits", None)
+    assert "We take the supply conductors as submitted" in " ".join(as_text(letter(found), 100).split())
+
+
+def test_a_struck_comment_on_nothing_that_counts_leaves_the_outcome(look: Look) -> None:
+    tree = {key: each for key, each in TANNER.items() if key != "evidence"}
+    found = look({**tree, "struck": [{"comment": "Nameplates of new equipment", "reason": "seen on site"}]}, seconds=0.0)
+    assert (len(found.struck), found.with_struck) == (1, None)
+    assert "struck" not in as_text(letter(found), 100)
+    told = rounds(found.findings, [(found.struck[0].finding.id, "Nameplates of new equipment")], found.struck)
+    assert [each.outcome for each in told if each.id == found.struck[0].finding.id] == ["withdrawn"]
+
+
+def test_the_reviewers_own_comments_are_of_the_kind_that_is_said(look: Look) -> None:
+    own = [
+        {"text": "Show the device", "title": "Surge protection", "kind": "correction"},
+        {"text": "Which panel is it?", "kind": "Question"},
+        {"text": "See the bulletin", "kind": "note"},
+        "Call before you dig.",
+    ]
+    found = look({**PIKE, "comments": own}, seconds=0.0)
+    mine = [(each.severity, each.weight) for each in found.findings if each.about == REVIEWER]
+    assert mine == [(ERROR, "correction"), (QUESTION, "question"), (REMARK, "note"), (REMARK, "")]
+    severities = [each.severity for each in found.findings]
+    assert severities.index(ERROR, len(errors(found)) - 1) == len(errors(found)) - 1  # own corrections stand with the others
+    assert "(correction)" in as_text(letter(found), 100).split("Surge protection")[1][:20]
 
 
 # Sums behind steps, denials, and settings behind their amperes

@@ -6,13 +6,12 @@ from collections.abc import Iterable
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.report.letter_ends import of_conductors, readings_told, what_would_change
+from dwellcalc.report.letter_outcome import beside, corrected, several
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
-from dwellcalc.report.wording import counted, lowered, numbered, sections_in_full, sections_in_short
+from dwellcalc.report.wording import counted, lowered, sections_in_full, sections_in_short
 from dwellcalc.review.calculation import CalculationRow
 from dwellcalc.review.document import STILL_OPEN, PutRight, Review
 from dwellcalc.review.finding import ERROR, POLICY, QUESTION, REMARK, Figure, Finding
-from dwellcalc.review.of_later import LATER
-from dwellcalc.review.of_open import OPEN_RATING
 from dwellcalc.review.own_comments import REVIEWER
 from dwellcalc.units import percent_of
 
@@ -47,7 +46,7 @@ def letter(found: Review) -> list[Block]:
     weighed = any(each.effect_amperes for each in found.findings)
     ordered = "; what changes the outcome comes first." if weighed and len(found.findings) > 1 else "."
     blocks += [
-        Paragraph(f"{begin}. {_corrected(found)}"),
+        Paragraph(f"{begin}. {corrected(found)}"),
         Paragraph(f"Our comments follow{ordered} {ANSWER}"),
         *_of_edition(found),
         Heading(2, "Comments"),
@@ -61,60 +60,6 @@ def letter(found: Review) -> list[Block]:
     if found.rounds:
         blocks += [Heading(2, "The comments before"), Listing([f"{each.outcome}: {each.title}" for each in found.rounds])]
     return [*blocks, *_closing(found)]
-
-
-def _corrected(found: Review) -> str:
-    """What the load comes to, and whether the service suffices, with every figure as it was recomputed."""
-    answer = found.answer
-    if answer.total is None or answer.amperes is None:
-        return "From what was submitted the load cannot be calculated."
-    begin = "With the figures corrected" if found.put_right is not None else "As recomputed,"
-    told = [f"{begin} the calculated load is {answer.total:,.0f} VA, {answer.amperes:,.2f} A."]
-    required = answer.amperes_required
-    if required is not None and abs(required - answer.amperes) >= LEAST:
-        told.append(f"The supply must carry {required:,.2f} A.")
-    if answer.rating is not None:
-        said = {FITS: " and suffices for this load", DOES_NOT_FIT: " and does not suffice for this load"}
-        outcome = said.get(answer.verdict, "; whether it suffices is open")
-        dropped = answer.verdict == FITS and (required or answer.amperes) > answer.rating
-        fraction = "; a fraction of an ampere under one half is dropped" if dropped else ""
-        told.append(f"The {lowered(str(found.submittal['supply']))} is rated {answer.rating:,g} A{outcome}{fraction}.")
-        told += _with_conductors(found)
-    if _together_alone(found):
-        told.append("No correction alone changes the outcome; together they do.")
-    turning = [each for each in found.readings if each.turns]
-    if turning:
-        told.append(f"This stands under the reading{'s' if len(turning) > 1 else ''} of the code told below the comments.")
-    reserve = numbered("comment", [str(number) for number, each in enumerate(found.findings, 1) if each.about == OPEN_RATING])
-    if reserve:
-        told.append(f"These figures are without a load of which no rating is shown, {reserve}.")
-    if not_counted(found):
-        told.append(f"Not counted is what is said to come later or to be by others, {not_counted(found)}.")
-    return " ".join(told)
-
-
-def _with_conductors(found: Review) -> list[str]:
-    """Whether it suffices with the supply conductors that are asked for, in a sentence."""
-    asked = found.conductors
-    if asked is None or found.answer.verdict != DOES_NOT_FIT:
-        return []
-    told = {FITS: "it suffices", DOES_NOT_FIT: "it does not suffice either"}.get(asked.verdict, "whether it suffices is open")
-    return [f"With the supply conductors corrected, {of_conductors(found)}, {told}."]
-
-
-def _together_alone(found: Review) -> bool:
-    """Whether the comments on figures change the verdict together, and none of them by itself."""
-    made = found.put_right
-    if made is None or not _several(found) or any(each.changes_verdict for each in found.findings):
-        return False
-    if found.conductors is not None:  # the verdicts of the steps are with other conductors
-        return False
-    return {made.steps[0].verdict, made.steps[-1].verdict} == {FITS, DOES_NOT_FIT}
-
-
-def not_counted(found: Review) -> str:
-    """The comments on what is said to come later or to be of others and is not counted, by number, or empty."""
-    return numbered("comment", [str(number) for number, each in enumerate(found.findings, 1) if each.about == LATER])
 
 
 def _parties(found: Review) -> Block:
@@ -143,9 +88,9 @@ def _end(found: Review) -> str:
 
 def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
     weight = WEIGHTS[finding.severity] if finding.status != POLICY else f"{WEIGHTS[finding.severity]}, not a code requirement"
-    weight = OF_REVIEWER if finding.about == REVIEWER else weight
+    weight = finding.weight or OF_REVIEWER if finding.about == REVIEWER else weight
     cite = f" - {sections_in_short(finding.section)}" if finding.section else ""
-    blocks: list[Block] = [Heading(3, f"{number}. {_title(finding)}{cite} ({weight})")]
+    blocks: list[Block] = [Heading(3, f"{number}. {finding.printed_title}{cite} ({weight})")]
     if len(finding.figures) > 1:
         blocks.append(_figures(finding.figures))
     if finding.causes:
@@ -181,15 +126,6 @@ def _label_of(figure: Figure) -> str:
     return figure.title if figure.label in (figure.line, figure.line.partition(".")[2]) else figure.label
 
 
-def _title(finding: Finding) -> str:
-    """The submittal's own label where a comment is on figures; else what the comment is about; before a number a word."""
-    if finding.heading:
-        return finding.heading
-    labels = [each.label for each in finding.figures if each.label not in (each.line, each.line.partition(".")[2])]
-    title = ", ".join(dict.fromkeys(labels)) or finding.title
-    return f"Row {title}" if title[:1].isdigit() else title
-
-
 def _figures(figures: list[Figure]) -> Block:
     rows = [[_named(each), each.submitted, each.computed] for each in figures]
     return Table("", ["Figure", "Submitted", "Computed"], rows, ["left", "right", "right"])
@@ -207,8 +143,8 @@ def _effect(finding: Finding, found: Review) -> str:
     """What it comes to with the comment put right by itself."""
     if finding.effect_amperes is None:
         return ""
-    begin = "On its own this correction" if _several(found) else "This correction"
-    outcome = _outcome(finding, lowered(str(found.submittal["supply"])), of_conductors(found), alone=_several(found))
+    begin = "On its own this correction" if several(found) else "This correction"
+    outcome = _outcome(finding, lowered(str(found.submittal["supply"])), of_conductors(found), alone=several(found))
     return f"{begin} {_changed(finding, {each.percent for each in found.calculation})}{outcome}."
 
 
@@ -228,11 +164,6 @@ def _changed(finding: Finding, percents: Iterable[float]) -> str:
     return f"{_more(difference, 'VA', 0)} the figure and{at} {of_load}"
 
 
-def _beside(comment: str) -> str:
-    """A comment by its number, behind a comma."""
-    return f", {comment}" if comment else ""
-
-
 def _more(value: float, unit: str, decimals: int) -> str:
     """That some of a unit is added to something, or taken off it."""
     amount = f"{abs(value):,.{decimals}f} {unit}"
@@ -246,7 +177,7 @@ def _outcome(finding: Finding, supply: str, conductors: str, *, alone: bool) -> 
     told = {(FITS, DOES_NOT_FIT): "no longer suffices", (DOES_NOT_FIT, FITS): "then suffices"}
     by_supply = told.get((finding.supply_before, finding.supply_after))
     if not finding.changes_verdict and by_supply is not None:
-        return f"; with the supply conductors corrected{_beside(conductors)}, the {supply} {by_supply} by it"
+        return f"; with the supply conductors corrected{beside(conductors)}, the {supply} {by_supply} by it"
     if not finding.changes_verdict:
         return "; the outcome stays the same with it alone" if alone else "; the outcome stays the same"
     found = told.get((finding.verdict_before, finding.verdict_after))
@@ -255,17 +186,12 @@ def _outcome(finding: Finding, supply: str, conductors: str, *, alone: bool) -> 
     return f", and the {supply} {found}"
 
 
-def _several(found: Review) -> bool:
-    """Whether there are several comments on figures, so that the effect of one is not that of all."""
-    return found.put_right is not None and len(found.put_right.steps) > len(("as submitted", "put right"))
-
-
 def _one_after_another(found: Review) -> list[Block]:
     """The comments on figures put right one after another, and what of the submitted total none of them explains."""
     made = found.put_right
-    if made is None or (not made.submitted and not _several(found)):
+    if made is None or (not made.submitted and not several(found)):
         return []
-    numbers = {each.id: f"{number}. {_title(each)}" for number, each in enumerate(found.findings, 1)}
+    numbers = {each.id: f"{number}. {each.printed_title}" for number, each in enumerate(found.findings, 1)}
     rows = []
     for number, step in enumerate(made.steps):
         change = step.amperes - made.steps[number - 1].amperes if number else 0.0
@@ -277,8 +203,10 @@ def _one_after_another(found: Review) -> list[Block]:
         "because of demand factors and because only the larger of two loads counts."
     )
     if found.conductors is not None:
-        told += f" The verdicts are with the supply conductors corrected{_beside(of_conductors(found))}."
-    if found.answer.total is not None and abs(found.answer.total - made.steps[-1].total) >= LEAST:
+        told += f" The verdicts are with the supply conductors corrected{beside(of_conductors(found))}."
+    if found.struck:
+        told += " Figures on which we make no comment are taken as submitted."
+    elif found.answer.total is not None and abs(found.answer.total - made.steps[-1].total) >= LEAST:
         told = f"By the rules it is {found.answer.total:,.0f} VA; the rest is left unexplained."
     blocks: list[Block] = [Heading(2, "The corrections one after another")]
     blocks += [Table("", head, rows, ["left", "right", "right", "right", "left"]), Paragraph(told)]

@@ -57,6 +57,8 @@ def _with_conductors(found: Review) -> list[Block]:
 
 def what_would_change(found: Review) -> list[Block]:
     """The alternatives that were calculated: those that suffice by themselves, and those that do not."""
+    if found.verdict == FITS:  # with what is struck as submitted
+        return []
     enough = [each for each in found.alternatives if each.verdict == FITS]
     short = [each for each in found.alternatives if each.verdict != FITS]
     blocks: list[Block] = _with_conductors(found)

@@ -52,6 +52,7 @@ class Finding:
         supply_before, supply_after: the same with the supply conductors that are asked for, where such are.
         equal: other explanations of the same figures, each in a sentence.
         causes: where several things together stand behind the figures, each in sentences of its own.
+        weight: of a comment of the reviewer, what it is said to be, in print; or empty.
         heading: what went wrong, where the label of its figure, such as that of a sum, does not say it; or empty.
     """
 
@@ -75,6 +76,16 @@ class Finding:
     equal: list[str] = field(default_factory=list)
     causes: list[str] = field(default_factory=list)
     heading: str = ""
+    weight: str = ""
+
+    @property
+    def printed_title(self) -> str:
+        """The submittal's own label where it is on figures; else what it is about; before a number a word."""
+        if self.heading:
+            return self.heading
+        labels = [each.label for each in self.figures if each.label not in (each.line, each.line.partition(".")[2])]
+        title = ", ".join(dict.fromkeys(labels)) or self.title
+        return f"Row {title}" if title[:1].isdigit() else title
 
     @property
     def changes_verdict_of_supply(self) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from dwellcalc.decide.assess import version
 from dwellcalc.decide.document import FITS, OPEN
@@ -15,6 +15,7 @@ from dwellcalc.placed import spaced
 from dwellcalc.progress import Progress, silent
 from dwellcalc.review.breakers import breakers
 from dwellcalc.review.calculation import calculation
+from dwellcalc.review.claims import Claim
 from dwellcalc.review.document import Answer, Review
 from dwellcalc.review.finding import CODE, QUESTION, Finding, in_order
 from dwellcalc.review.general_circuits import on_general_circuits
@@ -32,12 +33,14 @@ from dwellcalc.review.of_rounding import on_rounding
 from dwellcalc.review.of_schedule import LACKING, on_schedule
 from dwellcalc.review.of_spaces import on_spaces
 from dwellcalc.review.of_status import on_status
-from dwellcalc.review.of_supply import of_supply
+from dwellcalc.review.of_supply import ID_OF_CONDUCTORS, of_supply
+from dwellcalc.review.own_comments import with_own
 from dwellcalc.review.put_right import PuttingRight
 from dwellcalc.review.search import Search
+from dwellcalc.review.struck import contradicted, strike, with_struck
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.suspects import suspects_of
-from dwellcalc.review.tie_out import CANNOT, TiedClaim, tied
+from dwellcalc.review.tie_out import CANNOT, TAKEN, TiedClaim, tied
 from dwellcalc.review.would_change import would_change
 
 YES_OR_NO = "yes_no"  # the form of a kind of value
@@ -97,8 +100,16 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_unsure(submittal),
     ]
     lacking = bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)
-    ordered = [*in_order(findings), *submittal.comments]
+    ordered = in_order(findings)
+    struck = strike(ordered, submittal.to_strike)
+    without = {each.finding.id for each in struck}
     answer = _answer(submittal, asked, lacking=lacking)
+    putting = PuttingRight(submittal, search, supply, of_figures.about, lacking=lacking or answer.verdict == OPEN)
+    taken = with_struck(struck, putting, of_figures.about, answer)
+    struck += contradicted(ordered, taken, without)
+    gone = {each.finding.id for each in struck}
+    _mark_taken(claims, [claim for each in gone for claim in of_figures.about.get(each, ())])
+    ordered = with_own((each for each in ordered if each.id not in gone), submittal.comments)
     return Review(
         version(),
         date,
@@ -112,19 +123,27 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         found.stopped_early,
         found.out_of_time,
         list(submittal.instructions.cautions),
-        put_right=PuttingRight(submittal, search, supply, lacking=lacking or answer.verdict == OPEN).put_right(
-            ordered, of_figures.about
-        ),
+        put_right=putting.put_right(ordered),
         calculation=calculation(submittal),
         breakers=circuits,
         readings=readings_of(submittal),
         alternatives=[] if lacking else would_change(submittal, supply),
-        conductors=supply.asked,
+        conductors=None if ID_OF_CONDUCTORS in without else supply.asked,
+        struck=struck,
+        with_struck=taken,
         parties=submittal.parties,
         left_aside=submittal.nearest,
         shown=shown_with(submittal),
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
+
+
+def _mark_taken(claims: Iterable[TiedClaim], taken: Iterable[Claim]) -> None:
+    """Mark the figures on which the comment is struck."""
+    places = {claim.at for claim in taken}
+    for each in claims:
+        if (each.line, each.item) in places:
+            each.outcome = TAKEN
 
 
 def _head(submittal: Submittal) -> dict[str, object]:

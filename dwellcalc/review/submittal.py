@@ -22,6 +22,7 @@ from dwellcalc.review.several_kinds import KindName
 if TYPE_CHECKING:
     from dwellcalc.review.open_ratings import OpenLoad
     from dwellcalc.review.ranges import Ranges
+    from dwellcalc.review.struck import ToStrike
 
 
 @dataclass(frozen=True)
@@ -92,6 +93,7 @@ class Submittal:
         method: the method that its load is calculated by.
         method_named: whether it names that method.
         comments: those that the reviewer writes.
+        to_strike: what the reviewer strikes of the comments of the review.
         method_said: how it names it, or empty.
         edition_named: whether it names its edition.
         home: the home that it describes.
@@ -160,6 +162,7 @@ class Submittal:
     nearest: dict[str, str] = field(default_factory=dict)
     method_said: str = ""
     comments: list[Finding] = field(default_factory=list)
+    to_strike: list[ToStrike] = field(default_factory=list)
     ranges: Ranges | None = None
 
     @property

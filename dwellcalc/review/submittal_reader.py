@@ -45,6 +45,7 @@ from dwellcalc.review.row_status import PLANNED, RowStatus
 from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.rows_told import matched, not_counted, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
+from dwellcalc.review.struck import to_strike
 from dwellcalc.review.submittal import Scheduled, Submittal
 
 SUBMITTAL_NO_SUPPLY = message("submittal_no_supply", 'the home has no supply "{name}"', "supplies: {known}")
@@ -68,6 +69,7 @@ OWN = (
         "given",
         "notes",
         "comments",
+        "struck",
     ),
     *PARTIES,
 )
@@ -151,6 +153,7 @@ class _SubmittalReader:
             title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices, taken=taken
         )
         made.comments = own_comments(self.node.get(key("comments")), self.problems)
+        made.to_strike = to_strike(self.node.get(key("struck")), self.problems)
         made.method_said = str(named or "")
         fields = rules.glossary.collections[UNITS].fields
         made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
