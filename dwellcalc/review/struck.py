@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from contextlib import nullcontext
 from dataclasses import dataclass
+from math import isclose
 
 from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of
 from dwellcalc.problems import Problems, fail, message, nearest_name
@@ -28,7 +29,6 @@ STRUCK_UNCLEAR = message("struck_unclear", 'several comments begin with "{title}
 
 KEYS = ("comment", "reason")
 FOLLOWS_FROM_OTHERS = "it does not hold with what is struck beside it"
-LEAST = 0.005  # [A] of a difference that is told
 
 
 @dataclass(frozen=True)
@@ -111,7 +111,7 @@ def with_struck(struck: Sequence[Struck], putting: PuttingRight, about: Collecti
         step = putting.as_submitted(told)
     if step is None or answer.amperes_required is None:
         return step
-    same = step.verdict == answer.verdict and abs(step.amperes - answer.amperes_required) < LEAST
+    same = step.verdict == answer.verdict and isclose(step.amperes, answer.amperes_required)
     return None if same else step
 
 
