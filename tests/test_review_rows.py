@@ -1015,7 +1015,8 @@ def test_the_calculation_says_how_each_figure_is_found(look: Look) -> None:
 
 def test_the_letter_tells_each_of_two_causes_by_itself_and_no_section_of_another_method(look: Look) -> None:
     text = " ".join(as_text(letter(look(GANNET)), 100).split())
-    assert "These together give the submitted figures:" in text
+    assert "Two things together would give the submitted figures; whether they were made so, we cannot tell:" in text
+    assert "Please tell us whether this is how the figures were made, or their working." in text
     assert "220.82" not in text
     assert text.count("Is the blower of electric heating") == 1
     assert text.index("backup heat 8 kW, interlocked w/ HP - ") < text.index("Range (nameplate 10.5 kW) - ")

@@ -23,7 +23,7 @@ SUM = "= "
 TO_SIGN = ("Decision of the department", "Answer by", "Signature")
 OF_REVIEWER = "comment of the reviewer"
 OTHERS = 2  # of other explanations of the same figures, that are printed
-TOGETHER = "These together give the submitted figures:"
+TOGETHER = "Two things together would give the submitted figures; whether they were made so, we cannot tell:"
 ANSWER = "Please answer each by its number, with a corrected calculation where a figure changes."
 WEIGHTS = {ERROR: "correction", REMARK: "remark", QUESTION: "question"}
 INDIRECT = ("whether", "which", "what", "how", "why", "where", "with", "if")  # a question begins so that is told, not sent

@@ -25,6 +25,7 @@ from dwellcalc.review.suspects import MISTAKE, READING, Suspect, Suspects, choic
 from dwellcalc.review.tie_out import Printer
 
 SUM = COMBINING[0]
+OF_TWO = "whether this is how the figures were made, or their working"
 
 
 class FigureFindings:
@@ -88,7 +89,7 @@ class FigureFindings:
             CODE if CODE in {each.status for each in suspects} else first.status,
             first.kind,
             self.printer.title(claims[0]),
-            self.said(suspects, len(claims)),
+            self.said(suspects, len(claims), by_chance=explanation.by_chance and not claims[0].load),
             ", ".join(dict.fromkeys(map(self.cited, suspects))),
             [self.printer.figure(claim, self.view.values[claim.at]) for claim in claims],
             " and ".join(each.send for each in suspects if each.send),
@@ -108,7 +109,8 @@ class FigureFindings:
             made.heading = _capital(first.done)
         told = dict.fromkeys(map(_joined, explanation.equal))
         made.equal = [each for each in told if each != _joined(suspects)]
-        made.causes = self.causes(suspects) if len(suspects) > 1 else []
+        if len(suspects) > 1:
+            made.causes, made.severity, made.send = self.causes(suspects), QUESTION, OF_TWO
         self.give_reason(made, claims[0], self.view.values[claims[0].at])
         if all(address in self.asked.choices for each in suspects for address, _ in each.choices) and first.kind == READING:
             made.about, made.severity = "mistake", ERROR  # the reviewer has said how it is read
@@ -121,10 +123,11 @@ class FigureFindings:
         results = self.rules.methods[self.asked.method].results.values()
         return not claim.load and (line.source.way == SUM or claim.adds_up or any(line is each for each in results))
 
-    def said(self, suspects: Pair, figures: int) -> str:
-        """What was done and what is right, in sentences."""
-        this = "The submitted figure results" if figures == 1 else "The submitted figures result"
-        done = f"{this} where {_joined(suspects)}."
+    def said(self, suspects: Pair, figures: int, *, by_chance: bool) -> str:
+        """What was done and what is right, in sentences; of a figure that many mistakes come near to, what would give it."""
+        results = "would result" if by_chance else "results" if figures == 1 else "result"
+        perhaps = "; this may be chance, since several mistakes come near a figure that is printed so" if by_chance else ""
+        done = f"The submitted figure{'' if figures == 1 else 's'} {results} where {_joined(suspects)}{perhaps}."
         right = [
             f"By {self.cited(each)}, {each.right}." if each.kind != READING else f"{_capital(each.right)} ({self.cited(each)})."
             for each in suspects

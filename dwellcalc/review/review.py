@@ -13,6 +13,7 @@ from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import spaced
 from dwellcalc.progress import Progress, silent
+from dwellcalc.review.asked_once import asked_once
 from dwellcalc.review.breakers import breakers
 from dwellcalc.review.calculation import calculation
 from dwellcalc.review.claims import Claim
@@ -71,6 +72,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         seconds=seconds,
         pairs_at_most=plan.pairs_at_most,
         tried_at_most=plan.tried_at_most,
+        chance_one_in=plan.chance_one_in,
     )
     found = search.run(progress).without_outcome(outcome_line(submittal.rules, asked))
     progress("writing the comments")
@@ -100,7 +102,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_unsure(submittal),
     ]
     lacking = bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)
-    ordered = in_order(findings)
+    ordered = in_order(asked_once(findings, found, submittal))
     struck = strike(ordered, submittal.to_strike)
     without = {each.finding.id for each in struck}
     answer = _answer(submittal, asked, lacking=lacking)

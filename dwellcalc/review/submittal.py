@@ -106,6 +106,7 @@ class Submittal:
         not_shown: the loads whose rating is the figure itself, for no nameplate is given.
         taken: what was taken where the submittal says nothing.
         evidence: what it shows, by what it is for.
+        shown: the loads whose ratings it shows; nothing in place of them where it shows all.
         schedule: its panel schedule.
         scope: what is to be installed.
         unsure: the figures whose label may be of several lines, of which none is sure.
@@ -143,6 +144,7 @@ class Submittal:
     not_shown: list[str] = field(default_factory=list)
     taken: list[str] = field(default_factory=list)
     evidence: dict[str, str] = field(default_factory=dict)
+    shown: set[str] | None = field(default_factory=set)
     schedule: list[Scheduled] = field(default_factory=list)
     scope: list[Scheduled] = field(default_factory=list)
     unsure: list[Unsure] = field(default_factory=list)
