@@ -37,7 +37,7 @@ def letter(found: Review) -> list[Block]:
     begin = f"{by} ({head['section']}), {head['edition']}"
     if not found.findings:
         told = [
-            Paragraph(f"{begin}, and have no comment on its figures."),
+            Paragraph(f"{begin}, and have no comment on its figures. {corrected(found)}"),
             *_of_edition(found),
             *what_would_change(found),
             *readings_told(found),

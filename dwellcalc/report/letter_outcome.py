@@ -36,7 +36,9 @@ def corrected(found: Review) -> str:
         told.append("No correction alone changes the outcome; together they do.")
     turning = [each for each in found.readings if each.turns]
     if turning:
-        told.append(f"This stands under the reading{'s' if len(turning) > 1 else ''} of the code told below the comments.")
+        told.append(
+            f"This stands under the reading{'s' if len(turning) > 1 else ''} of the code told below{' the comments' if found.findings else ''}."
+        )
     reserve = numbered("comment", [str(number) for number, each in enumerate(found.findings, 1) if each.about == OPEN_RATING])
     if reserve:
         told.append(f"These figures are without a load of which no rating is shown, {reserve}.")
