@@ -94,6 +94,7 @@ def test_two_planted_mistakes_are_found_and_nothing_else_is_said(name: str) -> N
     ("evidence", "notes", "not_given", "not_shown"),
     [
         ("photographs 3 to 9", [], "", ""),
+        ("photographs 3 to 9 and the manual of the wall oven", [], "", ""),
         ("Cut sheets (all equipment)", [], "", ""),
         ("cut sheets attached (oven, cooktop, dryer, WH, EV, A/C #1, A/C #2)", [], "DW, Disposer", "Micro-hood"),
         ("", ["Cut sheets: wall oven, cooktop, dryer, water heater, EVSE, pool pump, A/C #1."], "DW, Disposer", "Micro-hood"),
