@@ -9,6 +9,7 @@ import pytest
 from test_bad import BAD, agree, cases, refused
 
 from dwellcalc.cli.review_actions import review_submittal
+from dwellcalc.review.review import review
 from dwellcalc.review.rounds import earlier_findings
 from dwellcalc.review.sheets.verify import assessed_again, read_document, verify
 from dwellcalc.review.submittal_reader import read_submittal
@@ -22,6 +23,8 @@ READ: dict[str, Callable[[str], object]] = {
     ),
     "verify_not_ours": lambda name: verify(name, tolerance=0.0),
     "verify_no_home": lambda name: assessed_again(read_document(name), Path(), None),
+    "struck_unknown": lambda name: review(read_submittal(name, date=DAY), date=DAY, seconds=0.0),
+    "struck_unclear": lambda name: review(read_submittal(name, date=DAY), date=DAY, seconds=0.0),
     "submittal_no_review": lambda name: read_submittal(name, date=DAY, rules=BAD / "base"),
 }
 

@@ -378,14 +378,17 @@ def test_a_table_beside_the_file_names_its_mistake() -> None:
 
 
 @pytest.mark.slow
-def test_two_mistakes_are_found_behind_a_total_alone(submit: Write) -> None:
-    """The range by the table (8000 for 12000, less 1600 after 40 %), and the laundry left out (less 600): 19880 VA."""
+@pytest.mark.parametrize(("total", "amperes", "asked"), [("19880 VA", "82.8 A", True), ("19.9 kVA", "83 A", False)])
+def test_two_mistakes_behind_a_total_alone_are_asked_about_where_it_is_hardly_chance(
+    submit: Write, total: str, amperes: str, asked: bool
+) -> None:
+    """The range by the table (8000 for 12000, less 1600 after 40 %), and the laundry left out (less 600): 19880 VA.
+
+    Printed to hundreds, many a pair of mistakes comes as near.
+    """
     rows = [{name: each for name, each in row.items() if name != "claimed"} for row in PLAIN["rows"]]
     found = reviewed(submit(changed(PLAIN, rows=rows, total="19880 VA", amperes="82.8 A")))
-    one = only(found, "mistake")
-    told = [one.text, *one.equal]
-    assert any("the laundry" in each and "table of cooking appliances" in each for each in told), told
-    assert one.effect_amperes == pytest.approx(2200 / 240)
+    assert [(each.severity, len(each.causes)) for each in found.findings if each.about in ("mistake", "figure")] == 0
 
 
 def test_another_reading_is_a_remark(submit: Write) -> None:

@@ -40,6 +40,7 @@ from dwellcalc.review.own_comments import REVIEWER
 from dwellcalc.review.own_sums import OwnSums
 from dwellcalc.review.reasons import SaidReasons
 from dwellcalc.review.review import review
+from dwellcalc.review.rounds import rounds
 from dwellcalc.review.row_lines import lines_of_load
 from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.search import Search
@@ -1014,7 +1015,8 @@ def test_the_calculation_says_how_each_figure_is_found(look: Look) -> None:
 
 def test_the_letter_tells_each_of_two_causes_by_itself_and_no_section_of_another_method(look: Look) -> None:
     text = " ".join(as_text(letter(look(GANNET)), 100).split())
-    assert "These together give the submitted figures:" in text
+    assert "Two things together would give the submitted figures; whether they were made so, we cannot tell:" in text
+    assert "Please tell us whether this is how the figures were made, or their working." in text
     assert "220.82" not in text
     assert text.count("Is the blower of electric heating") == 1
     assert text.index("backup heat 8 kW, interlocked w/ HP - ") < text.index("Range (nameplate 10.5 kW) - ")
@@ -1611,6 +1613,93 @@ def test_what_is_said_of_the_outcome_is_explained_by_its_figures_and_by_no_mista
     (one,) = [each for each in found.findings if each.title.startswith("Said to fit")]
     assert one.title == "Said to fit; its own figures come to 133.3 A, more than the 120 A that the supply may carry"
     assert not any("highest temperature column" in each.text for each in found.findings)
+
+
+def test_what_would_change_it_takes_conductors_that_are_asked_for_as_put_right(look: Look) -> None:
+    """With the charger 34,500 VA, 143.75 A; with a dryer of 2,000 VA after 40 % 36,500 VA, 152.08 A. 150.49 A fit in 150 A."""
+    rows = [*ROW_HOUSE["rows"], {"label": "EV charger 40 A setting", "claimed": "9600 VA"}]
+    found = look({**ROW_HOUSE, "rows": rows, "total": "32000 VA", "amperes": "133.3 A", "fits": "yes"}, seconds=20.0)
+    assert found.answer.total == pytest.approx(34500.0)
+    assert found.conductors is not None
+    assert (found.conductors.sizes, found.conductors.capacity) == (["1 AWG copper", "2/0 AWG aluminum"], 150.0)
+    assert found.conductors.verdict == "fits"  # 143.75 A
+    assert not found.alternatives
+    told = as_text(letter(found), 100)
+    assert "With the supply conductors corrected, comment 4, it suffices." in " ".join(told.split())
+    assert "The load by the rules fits then, and no other change is needed." in " ".join(told.split())
+    more = [*rows, {"label": "Dryer 5 kW", "claimed": "5000 VA"}]
+    found = look({**ROW_HOUSE, "rows": more, "total": "34000 VA", "amperes": "141.7 A", "fits": "yes"}, seconds=20.0)
+    assert found.answer.amperes == pytest.approx(36500 / 240)  # 152.08 A
+    enough = {each.title: each for each in found.alternatives if each.verdict == "fits"}
+    assert enough["A lower fixed setting"].what == '"EV charger 40 A setting" set to 36 A'  # 4 A at 40 % are 1.6 A
+    (strips,) = [each for each in errors(found) if each.figures and each.figures[0].label.startswith("Strip heat")]
+    assert (strips.changes_verdict, strips.changes_verdict_of_supply) == (False, True)
+    told = " ".join(as_text(letter(found), 100).split())
+    assert "with the supply conductors corrected, comment 4, the service no longer suffices by it" in told
+    assert "The supply conductors are taken here as corrected (comment 4): 1 AWG copper or 2/0 AWG aluminum" in told
+
+
+# Comments that the reviewer strikes, and what kind the reviewer's own are
+
+STRUCK = {"comment": "strip heat 10 kW", "reason": "four stages, each with its own control, seen on the diagram"}
+
+
+def test_a_struck_comment_stands_in_the_document_with_its_reason_and_the_outcome_says_what_rests_on_it(look: Look) -> None:
+    """By the rules 30,660 VA, 127.75 A on 125 A; with the strips at 4,000 VA as submitted 28,160 VA, 117.33 A."""
+    service = {**ROW_HOUSE["service"], "rating": "125 A", "conductors": {"size": "2/0 AWG", "material": "aluminum"}}
+    tree = {**ROW_HOUSE, "service": service, "fits": "yes"}
+    plain = look(tree, seconds=20.0)
+    assert (plain.verdict, plain.struck, plain.with_struck) == ("does not fit", [], None)
+    found = look({**tree, "struck": [STRUCK]}, seconds=20.0)
+    assert [(each.finding.printed_title, each.reason) for each in found.struck][:1] == [
+        ("Strip heat 10 kW, 40%", STRUCK["reason"])
+    ]
+    assert found.answer.verdict == "does not fit"
+    assert found.with_struck is not None
+    assert (found.with_struck.total, found.verdict) == (pytest.approx(28160.0), "fits")
+    assert not [each for each in found.findings if each.figures and each.figures[0].label.startswith("Strip heat")]
+    assert outcomes(found)["Strip heat 10 kW, 40%"] == "differs, and is taken as submitted"
+    told = " ".join(as_text(letter(found), 100).split())
+    assert STRUCK["reason"] not in told
+    assert 'We take "Strip heat 10 kW, 40%" as submitted; the load is then 28,160 VA, 117.33 A, and the service suffices.' in told
+    assert "What would change this" not in told
+    head = " ".join(as_text(review_pages(found), 100).split())
+    assert 'the outcome rests on what is struck: with "Strip heat 10 kW, 40%" as submitted fits, 117.33 A' in head
+    assert STRUCK["reason"] in head
+
+
+def test_struck_conductors_are_taken_to_suffice(look: Look) -> None:
+    """127.75 A on a main of 150 A, 120 A by its conductors."""
+    found = look(
+        {**ROW_HOUSE, "struck": [{"comment": "The supply conductors", "reason": "marked otherwise on site"}]}, seconds=0.0
+    )
+    assert found.with_struck is not None
+    assert (found.answer.verdict, found.verdict, found.conductors) == ("does not fit", "fits", None)
+    assert "We take the supply conductors as submitted" in " ".join(as_text(letter(found), 100).split())
+
+
+def test_a_struck_comment_on_nothing_that_counts_leaves_the_outcome(look: Look) -> None:
+    tree = {key: each for key, each in TANNER.items() if key != "evidence"}
+    found = look({**tree, "struck": [{"comment": "Nameplates of new equipment", "reason": "seen on site"}]}, seconds=0.0)
+    assert (len(found.struck), found.with_struck) == (1, None)
+    assert "struck" not in as_text(letter(found), 100)
+    told = rounds(found.findings, [(found.struck[0].finding.id, "Nameplates of new equipment")], found.struck)
+    assert [each.outcome for each in told if each.id == found.struck[0].finding.id] == ["withdrawn"]
+
+
+def test_the_reviewers_own_comments_are_of_the_kind_that_is_said(look: Look) -> None:
+    own = [
+        {"text": "Show the device", "title": "Surge protection", "kind": "correction"},
+        {"text": "Which panel is it?", "kind": "Question"},
+        {"text": "See the bulletin", "kind": "note"},
+        "Call before you dig.",
+    ]
+    found = look({**PIKE, "comments": own}, seconds=0.0)
+    mine = [(each.severity, each.weight) for each in found.findings if each.about == REVIEWER]
+    assert mine == [(ERROR, "correction"), (QUESTION, "question"), (REMARK, "note"), (REMARK, "")]
+    severities = [each.severity for each in found.findings]
+    assert severities.index(ERROR, len(errors(found)) - 1) == len(errors(found)) - 1  # own corrections stand with the others
+    assert "(correction)" in as_text(letter(found), 100).split("Surge protection")[1][:20]
 
 
 # Sums behind steps, denials, and settings behind their amperes

@@ -83,8 +83,6 @@ def test_a_breaker_is_held_to_the_device_of_its_load(
     ("circuit", "why"),
     [
         ({"label": "Heat pump", "breaker": "40 A"}, "its minimum circuit ampacity is not given"),
-        ({"label": "Strip heat/air handler", "breaker": "15 A"}, "it serves several loads"),
-        ({"label": "HVAC inside", "breaker": "15 A", "loads": ["strip heat", "air handler"]}, "it serves several loads"),
         ({"label": "Hot tub", "breaker": "50 A"}, "its load is not in the calculation"),
         ({"label": "Tank thing", "breaker": "15 A"}, "no kind of load is known by this name"),
         ({"label": "Range"}, "no breaker is given"),
@@ -95,6 +93,28 @@ def test_what_is_not_judged_says_why(look: Look, circuit: Tree, why: str) -> Non
     assert (only(found).verdict, only(found).why) == ("not judged", why)
     assert not [each for each in found.findings if each.id.startswith("breaker")]
     assert f"not judged: {why}" in " ".join(as_text(review_pages(found), 240).split())
+
+
+@pytest.mark.parametrize(
+    ("circuit", "verdict", "least"),
+    [
+        ({"label": "Strip heat/air handler", "breaker": "15 A"}, "too small", "60 A"),
+        ({"label": "HVAC inside", "breaker": "60 A", "loads": ["strip heat", "air handler"]}, CARRIES, "60 A"),
+    ],
+)
+def test_heat_with_its_air_handler_is_held_to_the_rule_for_both(look: Look, circuit: Tree, verdict: str, least: str) -> None:
+    """125 % of 41.67 A and of 4.5 A: 57.7 A."""
+    made = only(look(circuit))
+    assert (made.verdict, made.least, made.section) == (verdict, least, "424.4(B)")
+
+
+def test_loads_that_need_not_run_at_once_are_told_together_and_not_judged(look: Look) -> None:
+    """1300 VA are 10.83 A; 125 % of the 7.5 A of the disposer beside them are 20.21 A, more than the breaker, for all at once."""
+    made = only(look({"label": "DW + disposer", "breaker": "20 A", "loads": ["dishwasher", "disposal"]}))
+    assert (made.verdict, made.least) == ("not judged", "-")
+    assert made.why == "it serves several loads, which ask for 20.21 A together, and whether they run at once is not known here"
+    small = only(look({"label": "DW + disposer", "breaker": "10 A", "loads": ["dishwasher", "disposal"]}))
+    assert (small.verdict, small.least) == ("too small", "15 A")  # for the dishwasher by itself
 
 
 # Labels that leave the load open, and loads that come later

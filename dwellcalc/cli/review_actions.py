@@ -48,7 +48,7 @@ def review_submittal(
         submittal = read_submittal(name, date=today, edition=edition, rules=rules)
         found = review(submittal, date=today, seconds=SECONDS, progress=progress)
     if earlier is not None:
-        found.against, found.rounds = earlier[0], rounds(found.findings, earlier[1])
+        found.against, found.rounds = earlier[0], rounds(found.findings, earlier[1], found.struck)
     if form == "json":
         print_json(found.json(), output)
     else:
@@ -82,5 +82,5 @@ def exit_code(found: Review) -> int:
     """0 where all agrees, 1 where a figure differs or something is an error, 3 where nothing could be calculated."""
     if any(each.severity == ERROR for each in found.findings) or any(each.outcome == DIFFERS for each in found.claims):
         return 1
-    undecided = all(each.outcome == CANNOT for each in found.claims) or found.answer.verdict == OPEN
+    undecided = all(each.outcome == CANNOT for each in found.claims) or found.verdict == OPEN
     return 3 if found.claims and undecided else 0

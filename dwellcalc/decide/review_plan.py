@@ -135,6 +135,7 @@ class ReviewPlan:
         panels: the method of the breaker spaces, whose section a comment on them cites.
         pairs_at_most: how many pairs of mistakes are tried.
         tried_at_most: how many mistakes and pairs of them are tried in all.
+        chance_one_in: a pair of mistakes is told only where, of so many submittals with such figures, one or fewer would be met by one.
         rounded_at_most: the largest step to which a whole sheet may be rounded.
         counted: words that stand behind a number of circuits in a label.
         of_area: the name of the line that a label with an area and no known name is of.
@@ -146,6 +147,7 @@ class ReviewPlan:
         parts: those of which is told where they do not apply.
         denied_before, denied_at_once, denied_behind: words that say that there is no such thing as the words of a reason:
             before these, with a word or two between or none, and behind them.
+        shown: words by which a text says that nameplates or data sheets are shown.
         not_asked: of results of the method, words of a label by which a load is none that this is asked for.
     """
 
@@ -158,6 +160,7 @@ class ReviewPlan:
     pairs_at_most: int
     tried_at_most: int
     rounded_at_most: float
+    chance_one_in: float
     counted: tuple[str, ...] = ()
     of_area: str = ""
     reasons: tuple[Reason, ...] = ()
@@ -176,3 +179,4 @@ class ReviewPlan:
     denied_before: tuple[str, ...] = ()
     denied_at_once: tuple[str, ...] = ()
     denied_behind: tuple[str, ...] = ()
+    shown: tuple[str, ...] = ()

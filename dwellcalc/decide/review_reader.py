@@ -49,10 +49,10 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
     for name in lettered:
         reader.method(name)
     not_asked = as_mapping(node.get(key("not_asked"), Mapping()), "not_asked", reader.problems)
-    steps, beside, not_now, unmeaning, counted, planned, there, removed, *denials = (
+    steps, beside, not_now, unmeaning, counted, planned, there, removed, *others = (
         tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS
     )
-    pairs, tried, rounded = (reader.number(node, name) for name in REVIEW_NUMBERS)
+    pairs, tried, rounded, chance = (reader.number(node, name) for name in REVIEW_NUMBERS)
     panels = str(reader.text(node, "panels")) if "panels" in node else ""
     if panels:
         reader.method(reader.text(node, "panels"))
@@ -66,6 +66,7 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         int(pairs) if pairs != inf else 0,
         int(tried) if tried != inf else 0,
         rounded,
+        chance,
         counted,
         str(reader.text(node, "of_area")) if "of_area" in node else "",
         tuple(_reason(each, reader) for each in as_list(node.get(key("reasons"), Listing()), "reasons", reader.problems)),
@@ -81,7 +82,7 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         tuple(_implied(each, reader) for each in as_list(node.get(key("implied"), Listing()), "implied", reader.problems)),
         {str(name): tuple(map(str, reader.texts(each))) for name, each in lettered.items()},
         tuple(_part(each, reader) for each in as_list(node.get(key("parts"), Listing()), "parts", reader.problems)),
-        *denials,
+        *others,
     )
 
 

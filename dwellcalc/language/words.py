@@ -131,8 +131,8 @@ MEASURED_BY = (  # what figures of a record are taken by
 )
 REVIEW = "review"
 DENIALS = ("denied_before", "denied_at_once", "denied_behind")
-REVIEW_LISTS = ("steps", "beside_steps", "not_now", "unmeaning", "counted", "planned", "there", "removed", *DENIALS)
-REVIEW_NUMBERS = ("pairs_at_most", "tried_at_most", "rounded_at_most")
+REVIEW_LISTS = ("steps", "beside_steps", "not_now", "unmeaning", "counted", "planned", "there", "removed", *DENIALS, "shown")
+REVIEW_NUMBERS = ("pairs_at_most", "tried_at_most", "rounded_at_most", "chance_one_in")
 REVIEW_KEYS = (
     "method",
     "taken",

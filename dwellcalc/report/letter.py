@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
-from dwellcalc.report.letter_ends import readings_told, what_would_change
+from dwellcalc.report.letter_ends import of_conductors, readings_told, what_would_change
+from dwellcalc.report.letter_outcome import beside, corrected, several
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
-from dwellcalc.report.wording import counted, lowered, numbered, sections_in_full, sections_in_short
+from dwellcalc.report.wording import counted, lowered, sections_in_full, sections_in_short
 from dwellcalc.review.calculation import CalculationRow
 from dwellcalc.review.document import STILL_OPEN, PutRight, Review
 from dwellcalc.review.finding import ERROR, POLICY, QUESTION, REMARK, Figure, Finding
-from dwellcalc.review.of_later import LATER
-from dwellcalc.review.of_open import OPEN_RATING
 from dwellcalc.review.own_comments import REVIEWER
 from dwellcalc.units import percent_of
 
@@ -24,7 +23,7 @@ SUM = "= "
 TO_SIGN = ("Decision of the department", "Answer by", "Signature")
 OF_REVIEWER = "comment of the reviewer"
 OTHERS = 2  # of other explanations of the same figures, that are printed
-TOGETHER = "These together give the submitted figures:"
+TOGETHER = "Two things together would give the submitted figures; whether they were made so, we cannot tell:"
 ANSWER = "Please answer each by its number, with a corrected calculation where a figure changes."
 WEIGHTS = {ERROR: "correction", REMARK: "remark", QUESTION: "question"}
 INDIRECT = ("whether", "which", "what", "how", "why", "where", "with", "if")  # a question begins so that is told, not sent
@@ -38,7 +37,7 @@ def letter(found: Review) -> list[Block]:
     begin = f"{by} ({head['section']}), {head['edition']}"
     if not found.findings:
         told = [
-            Paragraph(f"{begin}, and have no comment on its figures."),
+            Paragraph(f"{begin}, and have no comment on its figures. {corrected(found)}"),
             *_of_edition(found),
             *what_would_change(found),
             *readings_told(found),
@@ -47,7 +46,7 @@ def letter(found: Review) -> list[Block]:
     weighed = any(each.effect_amperes for each in found.findings)
     ordered = "; what changes the outcome comes first." if weighed and len(found.findings) > 1 else "."
     blocks += [
-        Paragraph(f"{begin}. {_corrected(found)}"),
+        Paragraph(f"{begin}. {corrected(found)}"),
         Paragraph(f"Our comments follow{ordered} {ANSWER}"),
         *_of_edition(found),
         Heading(2, "Comments"),
@@ -61,48 +60,6 @@ def letter(found: Review) -> list[Block]:
     if found.rounds:
         blocks += [Heading(2, "The comments before"), Listing([f"{each.outcome}: {each.title}" for each in found.rounds])]
     return [*blocks, *_closing(found)]
-
-
-def _corrected(found: Review) -> str:
-    """What the load comes to, and whether the service suffices, with every figure as it was recomputed."""
-    answer = found.answer
-    if answer.total is None or answer.amperes is None:
-        return "From what was submitted the load cannot be calculated."
-    begin = "With the figures corrected" if found.put_right is not None else "As recomputed,"
-    told = [f"{begin} the calculated load is {answer.total:,.0f} VA, {answer.amperes:,.2f} A."]
-    required = answer.amperes_required
-    if required is not None and abs(required - answer.amperes) >= LEAST:
-        told.append(f"The supply must carry {required:,.2f} A.")
-    if answer.rating is not None:
-        said = {FITS: " and suffices for this load", DOES_NOT_FIT: " and does not suffice for this load"}
-        outcome = said.get(answer.verdict, "; whether it suffices is open")
-        dropped = answer.verdict == FITS and (required or answer.amperes) > answer.rating
-        fraction = "; a fraction of an ampere under one half is dropped" if dropped else ""
-        told.append(f"The {lowered(str(found.submittal['supply']))} is rated {answer.rating:,g} A{outcome}{fraction}.")
-    if _together_alone(found):
-        told.append("No correction alone changes the outcome; together they do.")
-    turning = [each for each in found.readings if each.turns]
-    if turning:
-        told.append(f"This stands under the reading{'s' if len(turning) > 1 else ''} of the code told below the comments.")
-    reserve = numbered("comment", [str(number) for number, each in enumerate(found.findings, 1) if each.about == OPEN_RATING])
-    if reserve:
-        told.append(f"These figures are without a load of which no rating is shown, {reserve}.")
-    if not_counted(found):
-        told.append(f"Not counted is what is said to come later or to be by others, {not_counted(found)}.")
-    return " ".join(told)
-
-
-def _together_alone(found: Review) -> bool:
-    """Whether the comments on figures change the verdict together, and none of them by itself."""
-    made = found.put_right
-    if made is None or not _several(found) or any(each.changes_verdict for each in found.findings):
-        return False
-    return {made.steps[0].verdict, made.steps[-1].verdict} == {FITS, DOES_NOT_FIT}
-
-
-def not_counted(found: Review) -> str:
-    """The comments on what is said to come later or to be of others and is not counted, by number, or empty."""
-    return numbered("comment", [str(number) for number, each in enumerate(found.findings, 1) if each.about == LATER])
 
 
 def _parties(found: Review) -> Block:
@@ -131,9 +88,9 @@ def _end(found: Review) -> str:
 
 def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
     weight = WEIGHTS[finding.severity] if finding.status != POLICY else f"{WEIGHTS[finding.severity]}, not a code requirement"
-    weight = OF_REVIEWER if finding.about == REVIEWER else weight
+    weight = finding.weight or OF_REVIEWER if finding.about == REVIEWER else weight
     cite = f" - {sections_in_short(finding.section)}" if finding.section else ""
-    blocks: list[Block] = [Heading(3, f"{number}. {_title(finding)}{cite} ({weight})")]
+    blocks: list[Block] = [Heading(3, f"{number}. {finding.printed_title}{cite} ({weight})")]
     if len(finding.figures) > 1:
         blocks.append(_figures(finding.figures))
     if finding.causes:
@@ -169,15 +126,6 @@ def _label_of(figure: Figure) -> str:
     return figure.title if figure.label in (figure.line, figure.line.partition(".")[2]) else figure.label
 
 
-def _title(finding: Finding) -> str:
-    """The submittal's own label where a comment is on figures; else what the comment is about; before a number a word."""
-    if finding.heading:
-        return finding.heading
-    labels = [each.label for each in finding.figures if each.label not in (each.line, each.line.partition(".")[2])]
-    title = ", ".join(dict.fromkeys(labels)) or finding.title
-    return f"Row {title}" if title[:1].isdigit() else title
-
-
 def _figures(figures: list[Figure]) -> Block:
     rows = [[_named(each), each.submitted, each.computed] for each in figures]
     return Table("", ["Figure", "Submitted", "Computed"], rows, ["left", "right", "right"])
@@ -195,8 +143,8 @@ def _effect(finding: Finding, found: Review) -> str:
     """What it comes to with the comment put right by itself."""
     if finding.effect_amperes is None:
         return ""
-    begin = "On its own this correction" if _several(found) else "This correction"
-    outcome = _outcome(finding, lowered(str(found.submittal["supply"])), alone=_several(found))
+    begin = "On its own this correction" if several(found) else "This correction"
+    outcome = _outcome(finding, lowered(str(found.submittal["supply"])), of_conductors(found), alone=several(found))
     return f"{begin} {_changed(finding, {each.percent for each in found.calculation})}{outcome}."
 
 
@@ -222,30 +170,28 @@ def _more(value: float, unit: str, decimals: int) -> str:
     return f"adds {amount} to" if value > 0 else f"takes {amount} off"
 
 
-def _outcome(finding: Finding, supply: str, *, alone: bool) -> str:
-    """What becomes of the verdict."""
+def _outcome(finding: Finding, supply: str, conductors: str, *, alone: bool) -> str:
+    """What becomes of the verdict; where larger supply conductors are asked for, with these where it turns with them alone."""
     if not finding.verdict_after:
         return ""
+    told = {(FITS, DOES_NOT_FIT): "no longer suffices", (DOES_NOT_FIT, FITS): "then suffices"}
+    by_supply = told.get((finding.supply_before, finding.supply_after))
+    if not finding.changes_verdict and by_supply is not None:
+        return f"; with the supply conductors corrected{beside(conductors)}, the {supply} {by_supply} by it"
     if not finding.changes_verdict:
         return "; the outcome stays the same with it alone" if alone else "; the outcome stays the same"
-    told = {(FITS, DOES_NOT_FIT): "no longer suffices", (DOES_NOT_FIT, FITS): "then suffices"}
     found = told.get((finding.verdict_before, finding.verdict_after))
     if found is None:
         return f", and the outcome changes from {finding.verdict_before} to {finding.verdict_after}"
     return f", and the {supply} {found}"
 
 
-def _several(found: Review) -> bool:
-    """Whether there are several comments on figures, so that the effect of one is not that of all."""
-    return found.put_right is not None and len(found.put_right.steps) > len(("as submitted", "put right"))
-
-
 def _one_after_another(found: Review) -> list[Block]:
     """The comments on figures put right one after another, and what of the submitted total none of them explains."""
     made = found.put_right
-    if made is None or (not made.submitted and not _several(found)):
+    if made is None or (not made.submitted and not several(found)):
         return []
-    numbers = {each.id: f"{number}. {_title(each)}" for number, each in enumerate(found.findings, 1)}
+    numbers = {each.id: f"{number}. {each.printed_title}" for number, each in enumerate(found.findings, 1)}
     rows = []
     for number, step in enumerate(made.steps):
         change = step.amperes - made.steps[number - 1].amperes if number else 0.0
@@ -256,7 +202,11 @@ def _one_after_another(found: Review) -> list[Block]:
         "The last row is the load by the rules. A correction may change less or more here than on its own, "
         "because of demand factors and because only the larger of two loads counts."
     )
-    if found.answer.total is not None and abs(found.answer.total - made.steps[-1].total) >= LEAST:
+    if found.conductors is not None:
+        told += f" The verdicts are with the supply conductors corrected{beside(of_conductors(found))}."
+    if found.struck:
+        told += " Figures on which we make no comment are taken as submitted."
+    elif found.answer.total is not None and abs(found.answer.total - made.steps[-1].total) >= LEAST:
         told = f"By the rules it is {found.answer.total:,.0f} VA; the rest is left unexplained."
     blocks: list[Block] = [Heading(2, "The corrections one after another")]
     blocks += [Table("", head, rows, ["left", "right", "right", "right", "left"]), Paragraph(told)]

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dwellcalc.decide.decision import AlternativeResult
-from dwellcalc.decide.document import FITS
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph
-from dwellcalc.report.wording import lowered
+from dwellcalc.report.wording import lowered, numbered
 from dwellcalc.review.document import Review
 from dwellcalc.review.of_readings import Reading
+from dwellcalc.review.of_supply import ID_OF_CONDUCTORS
 
 HOW_READ = "How the code is read"
 WOULD_CHANGE = "What would change this"
@@ -35,19 +36,41 @@ def note_to_the_reviewer(found: Review) -> list[Block]:
     return [Heading(2, TO_THE_REVIEWER), Listing([_by_each(each) for each in turning]), Paragraph(told)]
 
 
+def of_conductors(found: Review) -> str:
+    """The comment that asks for larger supply conductors, by its number; empty where there is none."""
+    numbers = [str(number) for number, each in enumerate(found.findings, 1) if each.id == ID_OF_CONDUCTORS]
+    return numbered("comment", numbers)
+
+
+def _with_conductors(found: Review) -> list[Block]:
+    """That all of this is with the supply conductors that are asked for, and what they bring by themselves."""
+    asked = found.conductors
+    if asked is None or found.answer.verdict != DOES_NOT_FIT:
+        return []
+    comment = of_conductors(found)
+    capacity = "" if asked.capacity is None else f", with which the supply may carry {asked.capacity:,g} A"
+    told = f"The supply conductors are taken here as corrected{f' ({comment})' if comment else ''}: {' or '.join(asked.sizes)}{capacity}."
+    if asked.verdict == FITS:
+        return [Paragraph(f"{told} The load by the rules fits then, and no other change is needed.")]
+    return [Paragraph(f"{told} They do not suffice by themselves.")] if found.alternatives else []
+
+
 def what_would_change(found: Review) -> list[Block]:
     """The alternatives that were calculated: those that suffice by themselves, and those that do not."""
+    if found.verdict == FITS:  # with what is struck as submitted
+        return []
     enough = [each for each in found.alternatives if each.verdict == FITS]
     short = [each for each in found.alternatives if each.verdict != FITS]
-    blocks: list[Block] = []
+    blocks: list[Block] = _with_conductors(found)
     if enough:
         titles = dict.fromkeys((each.title, each.cite) for each in enough)
         rows = [_of_title(title, cite, [each for each in enough if each.title == title], found) for title, cite in titles]
         each_of = "Each of these lines" if len(enough) > 1 else "This"
+        by_itself = "by itself" if found.conductors is None else "with these conductors"
         dropped = any((each.amperes or 0) > (found.answer.rating or 0) for each in enough if not each.larger)
         fraction = " A fraction of an ampere under one half is dropped." if dropped and found.answer.rating else ""
         blocks += [
-            Paragraph(f"{each_of} would suffice by itself, as calculated here.{fraction}"),
+            Paragraph(f"{each_of} would suffice {by_itself}, as calculated here.{fraction}"),
             Listing(rows),
         ]
     if short:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dwellcalc.report.letter import letter, not_counted
+from dwellcalc.report.letter import letter
 from dwellcalc.report.letter_ends import note_to_the_reviewer
+from dwellcalc.report.letter_outcome import not_counted, struck_in_print
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import counted, lowered, numbered
 from dwellcalc.review.document import Review
@@ -18,7 +19,7 @@ SEVERITIES = {ERROR: "error", REMARK: "remark", QUESTION: "question"}
 
 def review_pages(found: Review) -> list[Block]:
     """The pages of a review."""
-    before = [*note_to_the_reviewer(found), *_left_aside(found)]
+    before = [*note_to_the_reviewer(found), *_left_aside(found), *_struck(found)]
     begin = [*before, Heading(2, "The letter")] if before else []
     blocks = [*_at_the_head(found), *begin, *letter(found)[2:]]
     blocks += _claims(found)
@@ -61,7 +62,7 @@ def _first_lines(found: Review) -> list[list[str]]:
         by = f"by the {lowered(str(head['method_title']))}, {head['edition']}"
         load = "" if answer.amperes_required is None else f": {_amperes(answer.amperes_required)} on {answer.rating:,g} A"
         hangs = "; it depends on how the code is read, told below" if any(each.turns for each in found.readings) else ""
-        rows.insert(-1, ["Verdict", f"{answer.verdict}{load}, {by}{hangs}"])
+        rows.insert(-1, ["Verdict", f"{answer.verdict}{load}, {by}{hangs}{_rests_on_struck(found)}"])
     if not_counted(found):
         rows.insert(-1, ["Not counted", f"what is said to come later or to be by others, {not_counted(found)}"])
     numbers = [str(number) for number, each in enumerate(found.findings, 1) if each.about == OPEN_RATING]
@@ -71,11 +72,30 @@ def _first_lines(found: Review) -> list[list[str]]:
         outcomes = [each.outcome for each in found.rounds]
         told = ", ".join(f"{outcomes.count(each)} {each}" for each in dict.fromkeys(outcomes)) or "no comment in either"
         rows.append([f"Against {found.against}", told])
+    if found.struck:
+        rows.append(["Struck", f"{counted(len(found.struck), 'comment')}, each with its reason, not in the letter"])
     if found.findings:
         ended = "ended for want of time: another run may find more" if found.out_of_time else "ended before all pairs were tried"
         searched = ended if found.stopped_early else "all that were to be tried"
         rows.append(["Search for mistakes", f"{counted(found.tried, 'combination')} tried, {searched}"])
     return rows
+
+
+def _rests_on_struck(found: Review) -> str:
+    """The outcome with what the reviewer has struck as submitted, where that is another."""
+    step = found.with_struck
+    if step is None:
+        return ""
+    hangs = "; the outcome rests on what is struck: with" if step.verdict != found.answer.verdict else "; with"
+    return f"{hangs} {struck_in_print(found)} as submitted {step.verdict}, {step.amperes:,.2f} A"
+
+
+def _struck(found: Review) -> list[Block]:
+    """The comments that the reviewer has struck, each with the reason."""
+    if not found.struck:
+        return []
+    rows = [f"{each.finding.printed_title} ({SEVERITIES[each.finding.severity]}): {each.reason}" for each in found.struck]
+    return [Heading(2, "Struck by the reviewer, not in the letter"), Listing(rows)]
 
 
 def _amperes(value: float | None) -> str:

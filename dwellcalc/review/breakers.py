@@ -16,10 +16,12 @@ from dwellcalc.language.words import COMBINING
 from dwellcalc.review.labels import in_print
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.row_status import PLANNED
+from dwellcalc.review.shared_circuits import on_one_circuit
 from dwellcalc.review.submittal import Scheduled, Submittal
 
 SUITS, TOO_SMALL, TOO_LARGE, NOT_JUDGED = "suits the load", "too small", "too large", "not judged"
 CARRIES = "carries the load; no largest device is known here"
+SEVERAL = "it serves several loads"
 DASH = "-"
 
 
@@ -78,7 +80,9 @@ class _Breakers:
             made.section = self.rules.section(circuit.general.cite) if circuit.general.cite else ""
             return made
         made.why = self.not_matched(circuit)
-        if not made.why:
+        if not made.why and len(circuit.loads) > 1:
+            self.judge_several(made, circuit)
+        elif not made.why:
             position = self.evaluation.facts.collections[LOADS].names.index(circuit.loads[0])
             made.why = next(self.reasons(position), "")
             if not made.why or self.is_sized(breaker, position):
@@ -95,12 +99,12 @@ class _Breakers:
             return "no kind of load is known by this name"
         if not circuit.loads:
             return "its load is not in the calculation"
-        if len(circuit.loads) > 1:
-            return "several loads of this kind are calculated" if circuit.of_one_kind else "it serves several loads"
-        row = self.submittal.load_rows.get(circuit.loads[0])
-        if row is not None and row.quantity is not None and row.quantity != "1":
+        if len(circuit.loads) > 1 and circuit.of_one_kind:
+            return "several loads of this kind are calculated"
+        rows = (self.submittal.load_rows.get(each) for each in circuit.loads)
+        if any(row is not None and row.quantity is not None and row.quantity != "1" for row in rows):
             return "its row is for several loads, and the circuit may be for one or for all"
-        if [circuit.loads == each.loads for each in self.submittal.schedule].count(True) > 1:
+        if any(not set(circuit.loads).isdisjoint(each.loads) for each in self.submittal.schedule if each is not circuit):
             return "the schedule has several circuits for its row"
         if circuit.quantity > 1:
             return "its load is divided among several circuits"
@@ -118,6 +122,37 @@ class _Breakers:
         least = self.value("least", position)
         if isinstance(least, Unknown):
             yield f"not known: {', '.join(sorted(least.inputs | least.refusals))}"
+
+    def judge_several(self, made: Breaker, circuit: Scheduled) -> None:
+        """Hold a breaker to all the loads that its circuit serves: the one that asks for most, with the others on its circuit.
+
+        Too small it is called only where a section says how the loads count together; loads that need not run at once may do
+        with less.
+        """
+        facts = self.evaluation.facts
+        places = [facts.collections[LOADS].names.index(each) for each in circuit.loads]
+        sized = {each: self.value("minimum", each) for each in places if self.is_sized(self.line("minimum"), each)}
+        known = {each: value for each, value in sized.items() if isinstance(value, float)}
+        if not known or len(known) < len(sized):
+            made.why = SEVERAL if sized else next(self.reasons(places[0]), SEVERAL)
+            return
+        carrier = max(known, key=known.__getitem__)
+        name = facts.collections[LOADS].names[carrier]
+        with on_one_circuit(facts, name, [each for each in circuit.loads if each != name]):
+            together = _Breakers(self.submittal, Looked(self.rules, self.submittal.asked).evaluation(), self.columns)
+            made.why = next(together.reasons(carrier), "")
+            if made.why:
+                made.why = f"{SEVERAL}, of {name}: {made.why}"
+                return
+            together.judge(made, circuit, carrier)
+            has_rule = bool(together.cited(together.line("minimum"), carrier))
+        if made.verdict == TOO_SMALL and not has_rule:
+            come_to = made.minimum
+            made.why = ""
+            self.judge(made, circuit, carrier)  # by the one that asks for most, by itself
+            if made.verdict != TOO_SMALL:
+                made.verdict, made.least, made.minimum, made.section = NOT_JUDGED, DASH, DASH, ""
+                made.why = f"{SEVERAL}, which ask for {come_to} together, and whether they run at once is not known here"
 
     def judge(self, made: Breaker, circuit: Scheduled, position: int) -> None:
         """Hold a breaker to the least and the largest of its load; one that is not judged for a reason is told the largest."""

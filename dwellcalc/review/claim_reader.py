@@ -89,7 +89,7 @@ class ClaimReader:
             elif claim is not None and claim.adds_up and not steps:
                 claim = self.places.without_steps(claim, above)
             if claim is not None and claim.unsure and self.steps.is_share(row):
-                claim = self.places.at_share(claim)
+                claim = self.places.at_share(claim, above, self.steps.amount(row))
             if claim is not None and row.match is None:
                 behind = position > 0 and id(of_rows[position - 1][0]) in steps
                 claim = self.places.after_steps(claim, above, behind_steps=behind)

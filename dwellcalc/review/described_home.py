@@ -158,7 +158,19 @@ class Describer:
         if match.what != LINE:
             return match
         names = [each for each in (match.name, *match.also) if self._takes(each, row.claimed)]
+        if self._counts_another(row):  # a load, though its unit is not told
+            names = [each for each in names if not self._is_area(each)]
         return replace(match, name=names[0], also=tuple(names[1:])) if names else None
+
+    def _counts_another(self, row: Row) -> bool:
+        """Whether a row has an area, and a figure that is another number than that of it."""
+        area = None if row.nameplate is None else self.areas.value(row.nameplate)
+        figure = None if row.claimed is None else quantity_in(row.claimed, self.areas.kind, self.glossary)
+        return area is not None and figure is not None and figure != area
+
+    def _is_area(self, name: str) -> bool:
+        line = line_of(self.rules, name)
+        return line is not None and line.kind is not None and line.kind.unit == self.areas.kind.unit
 
     def _takes(self, name: str, claimed: Text | None) -> bool:
         line = line_of(self.rules, name)

@@ -15,7 +15,7 @@ from dwellcalc.review.submittal import Matched
 from dwellcalc.review.tie_out import TiedClaim
 
 FORMAT = 1
-CLOSED, STILL_OPEN, NEW = "closed", "still open", "new"
+CLOSED, STILL_OPEN, NEW, WITHDRAWN = "closed", "still open", "new", "withdrawn"
 
 
 @dataclass(slots=True)
@@ -62,6 +62,29 @@ class PutRight:
 
 
 @dataclass(slots=True)
+class ConductorsAsked:
+    """The supply conductors that the letter asks for in place of those that do not suffice for the main.
+
+    Attributes:
+        sizes: each of which would suffice, in print.
+        capacity: what the supply may carry with them [A], where it is known.
+        verdict: of the load by the rules with them.
+    """
+
+    sizes: list[str]
+    capacity: float | None
+    verdict: str
+
+
+@dataclass(slots=True)
+class Struck:
+    """A comment that the reviewer has struck, and why."""
+
+    finding: Finding
+    reason: str
+
+
+@dataclass(slots=True)
 class Round:
     """A finding of the earlier or of this round, and what became of it."""
 
@@ -89,8 +112,11 @@ class Review:
         edition_remark: what is to be said of the edition as these rules have it, or empty.
         readings: how the code is read, where the reviewer says it and the outcome rests on it, or where it would be another.
         alternatives: what else could be done where it does not fit, those that suffice first.
+        conductors: the supply conductors that the letter asks for; alternatives and the verdicts of `put_right` are with them.
         parties: the applicant, the number of the permit and the reviewer, where the submittal names them.
         left_aside: the rows of which nothing is known, each with the known name that is most like its label, or empty.
+        struck: the comments that the reviewer has struck, which stand in no letter.
+        with_struck: the load and the outcome with these figures as submitted, where that is another than by the rules.
         shown: what is shown with the submittal, by what it is for.
         against: the title of the earlier review, or empty; ``rounds`` what became of its findings.
     """
@@ -113,12 +139,20 @@ class Review:
     edition_remark: str = ""
     readings: list[Reading] = field(default_factory=list)
     alternatives: list[AlternativeResult] = field(default_factory=list)
+    conductors: ConductorsAsked | None = None
     parties: dict[str, str] = field(default_factory=dict)
     left_aside: dict[str, str] = field(default_factory=dict)
     shown: dict[str, str] = field(default_factory=dict)
+    struck: list[Struck] = field(default_factory=list)
+    with_struck: Step | None = None
     against: str = ""
     rounds: list[Round] = field(default_factory=list)
     format: int = FORMAT
+
+    @property
+    def verdict(self) -> str:
+        """The verdict, with what is struck taken as submitted."""
+        return self.answer.verdict if self.with_struck is None else self.with_struck.verdict
 
     def json(self) -> Json:
         """The document as plain data."""

@@ -49,8 +49,10 @@ class Finding:
         difference: how much larger the one figure is with it corrected, where both are loads [VA].
         effect_load: how much larger the load is then [VA], which a demand factor may lessen.
         verdict_before, verdict_after: the verdict as submitted and with it corrected, where both are known.
+        supply_before, supply_after: the same with the supply conductors that are asked for, where such are.
         equal: other explanations of the same figures, each in a sentence.
         causes: where several things together stand behind the figures, each in sentences of its own.
+        weight: of a comment of the reviewer, what it is said to be, in print; or empty.
         heading: what went wrong, where the label of its figure, such as that of a sum, does not say it; or empty.
     """
 
@@ -69,9 +71,26 @@ class Finding:
     effect_load: float | None = None
     verdict_before: str = ""
     verdict_after: str = ""
+    supply_before: str = ""
+    supply_after: str = ""
     equal: list[str] = field(default_factory=list)
     causes: list[str] = field(default_factory=list)
     heading: str = ""
+    weight: str = ""
+
+    @property
+    def printed_title(self) -> str:
+        """The submittal's own label where it is on figures; else what it is about; before a number a word."""
+        if self.heading:
+            return self.heading
+        labels = [each.label for each in self.figures if each.label not in (each.line, each.line.partition(".")[2])]
+        title = ", ".join(dict.fromkeys(labels)) or self.title
+        return f"Row {title}" if title[:1].isdigit() else title
+
+    @property
+    def changes_verdict_of_supply(self) -> bool:
+        """Whether the verdict is another with it corrected, where the supply conductors are put right as well."""
+        return self.supply_before != self.supply_after
 
     @property
     def changes_verdict(self) -> bool:
@@ -90,7 +109,7 @@ def in_order(findings: Iterable[Finding]) -> list[Finding]:
     findings = list(findings)
     turning: dict[str, float] = {}
     for each in findings:
-        if each.changes_verdict and each.effect_amperes:
+        if (each.changes_verdict or each.changes_verdict_of_supply) and each.effect_amperes:
             least = turning.get(each.verdict_after, inf)
             turning[each.verdict_after] = min(least, abs(each.effect_amperes))
 
@@ -98,7 +117,11 @@ def in_order(findings: Iterable[Finding]) -> list[Finding]:
         return (
             finding.about != OUTCOME_SAID,
             finding.about != NOT_MATCHED,
-            not (finding.changes_verdict or (finding.effect_amperes or 0) > turning.get(finding.verdict_after, inf)),
+            not (
+                finding.changes_verdict
+                or finding.changes_verdict_of_supply
+                or (finding.effect_amperes or 0) > turning.get(finding.verdict_after, inf)
+            ),
             SEVERITIES.index(finding.severity),
             -abs(finding.effect_amperes or 0),
         )

@@ -15,6 +15,8 @@ from dwellcalc.review.finding import CODE, REMARK, Finding
 from dwellcalc.review.looked import Looked
 from dwellcalc.review.submittal import Submittal
 
+OF_KIND = "circuits: "  # how the id of a remark begins
+
 
 def on_general_circuits(submittal: Submittal) -> Iterator[Finding]:
     """Remarks on the number of such circuits: fewer than a new dwelling has to have, or not what the calculation counts.
@@ -49,7 +51,7 @@ def on_general_circuits(submittal: Submittal) -> Iterator[Finding]:
             told.append(f"The calculation counts {said:,g}, and the schedule lists {number:,g}.")
         if told:
             yield Finding(
-                f"circuits: {kind.title}",
+                f"{OF_KIND}{kind.title}",
                 REMARK,
                 CODE,
                 "schedule",

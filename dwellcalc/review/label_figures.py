@@ -63,6 +63,10 @@ class LabelFigures:
             return text_at(whole[0], label)
         return text_at(next(iter(found)), label) if len(found) == 1 else None
 
+    def gives_a_rating(self, label: Text) -> bool:
+        """Whether a label gives a rating, or several of equal standing."""
+        return not OF_DEVICE.search(label) and any(self._rating(text_at(part, label)) is not None for _, part in _parts(label))
+
     def marked(self, markings: Iterable[str], label: Text, volts: str) -> Text | None:
         """The rating that a marking is, at the voltage that its label gives, or else at the one given; a device's is none."""
         own = VOLTS.findall(label)

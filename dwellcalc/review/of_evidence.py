@@ -12,6 +12,7 @@ from dwellcalc.evaluate.sheet import KNOWN, SheetLine
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.review.finding import NOT_MATCHED, POLICY, QUESTION, REMARK, Finding
+from dwellcalc.review.label_figures import LabelFigures
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.phrases import Phrases
@@ -19,6 +20,7 @@ from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
 
 NAMEPLATES = "nameplates"
+TAKEN = "taken: "  # how the id of a question for a number begins that was taken
 DIGITS = re.compile(r"(?<![\d.,])\d{4,}(?![\d.,])")  # of a figure without thousands separated
 
 
@@ -40,7 +42,7 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
     yield from _nameplates(submittal)
     for each in submittal.taken:
         yield Finding(
-            f"taken: {each}",
+            f"{TAKEN}{each}",
             QUESTION,
             POLICY,
             "not said",
@@ -80,20 +82,24 @@ def _shown(line: SheetLine, name: str, loads: list[str], plan: ReviewPlan) -> Fi
 
 def _nameplates(submittal: Submittal) -> Iterator[Finding]:
     """A question for ratings of which it is not said on what they were seen, and one for those that are not given."""
-    if NAMEPLATES in submittal.evidence:
+    shown = submittal.shown
+    if shown is None:
         return
     rows, names = submittal.load_rows, submittal.supply.facts.collections[LOADS].names
     planned = {names[position] for position in submittal.supply.planned}  # where it is said what is new, that alone is asked for
+    figures = LabelFigures(submittal.rules)
+    printed = {each for each in submittal.not_shown if each in rows and figures.gives_a_rating(rows[each].label)}
+    without = [each for each in submittal.not_shown if each not in shown and each not in printed]
     unseen = [
         each.name
         for each in load_entries(submittal.supply)
         if each.name in (planned or names)
         and not each.evidence
         and not (each.name in rows and rows[each.name].evidence)
-        and each.name not in submittal.not_shown
+        and each.name not in {*without, *shown}
     ]
-    if submittal.not_shown:
-        text = f"No nameplate rating is given for {listed(submittal.not_shown)}. We took the figure in the table for the rating."
+    if without:
+        text = f"No nameplate rating is given for {listed(without)}. We took the figure in the table for the rating."
         yield Finding("evidence: ratings", QUESTION, POLICY, "evidence", "Ratings not given", text, send="the nameplate ratings")
     if unseen:
         ratings = "these ratings were" if len(unseen) > 1 else "this rating was"

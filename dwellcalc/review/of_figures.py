@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
+from functools import partial
 
 from dwellcalc.decide.sections import of_method, that_apply
 from dwellcalc.evaluate.gathering import Value
@@ -16,6 +17,7 @@ from dwellcalc.review.judged import Judged, judged
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Looked, line_of
 from dwellcalc.review.of_outcome import OF_FIGURE, on_outcome
+from dwellcalc.review.of_supply import OfSupply
 from dwellcalc.review.reasons import Said
 from dwellcalc.review.row_lines import narrowest_with_load
 from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
@@ -23,6 +25,7 @@ from dwellcalc.review.suspects import MISTAKE, READING, Suspect, Suspects, choic
 from dwellcalc.review.tie_out import Printer
 
 SUM = COMBINING[0]
+OF_TWO = "whether this is how the figures were made, or their working"
 
 
 class FigureFindings:
@@ -36,6 +39,7 @@ class FigureFindings:
         reasons: why rows count a load at less than its rating, by label.
         apart: what is told of rows that leave out one of two loads which never run together, by label.
         elsewhere: the sections of parts of the method that do not apply.
+        supply: what is to be put right of the supply.
     """
 
     def __init__(
@@ -47,7 +51,9 @@ class FigureFindings:
         reasons: Mapping[str, Said] | None = None,
         apart: Mapping[str, str] | None = None,
         elsewhere: Collection[str] = (),
+        supply: OfSupply | None = None,
     ) -> None:
+        self.supply = supply or OfSupply()
         self.elsewhere = elsewhere
         self.apart = apart or {}
         self.reasons = reasons or {}
@@ -76,14 +82,14 @@ class FigureFindings:
         """The finding of an explanation."""
         suspects = explanation.suspects
         claims, first = explanation.explains, suspects[0]
-        before, after = self.effect(suspects, self.apart_from(claims))
+        effect = partial(self.effect, suspects, self.apart_from(claims))
         made = Finding(
             f"{first.kind} {' and '.join(each.id for each in suspects)} at {_place(claims[0])}",
             min((each.severity for each in suspects), key=SEVERITIES.index),
             CODE if CODE in {each.status for each in suspects} else first.status,
             first.kind,
             self.printer.title(claims[0]),
-            self.said(suspects, len(claims)),
+            self.said(suspects, len(claims), by_chance=explanation.by_chance and not claims[0].load),
             ", ".join(dict.fromkeys(map(self.cited, suspects))),
             [self.printer.figure(claim, self.view.values[claim.at]) for claim in claims],
             " and ".join(each.send for each in suspects if each.send),
@@ -96,14 +102,15 @@ class FigureFindings:
         of_one = claims[0] if len(claims) == 1 else None
         # of a sum, what follows from the rows as submitted: a row that is wrong as well has a comment of its own
         by_itself = None if of_one is None else self.view.following.get(of_one.at, self.view.values[of_one.at])
-        self.tell_effect(made, before, after, of_one, by_itself)
+        self.tell_effect(made, effect, of_one, by_itself)
         if of_one is not None and self.printer.value(of_one, by_itself) != made.figures[0].computed:
             made.figures[0].by_itself = self.printer.value(of_one, by_itself)
         if len(suspects) == 1 and first.kind == MISTAKE and any(map(self.is_sum, claims)):
             made.heading = _capital(first.done)
         told = dict.fromkeys(map(_joined, explanation.equal))
         made.equal = [each for each in told if each != _joined(suspects)]
-        made.causes = self.causes(suspects) if len(suspects) > 1 else []
+        if len(suspects) > 1:
+            made.causes, made.severity, made.send = self.causes(suspects), QUESTION, OF_TWO
         self.give_reason(made, claims[0], self.view.values[claims[0].at])
         if all(address in self.asked.choices for each in suspects for address, _ in each.choices) and first.kind == READING:
             made.about, made.severity = "mistake", ERROR  # the reviewer has said how it is read
@@ -116,10 +123,11 @@ class FigureFindings:
         results = self.rules.methods[self.asked.method].results.values()
         return not claim.load and (line.source.way == SUM or claim.adds_up or any(line is each for each in results))
 
-    def said(self, suspects: Pair, figures: int) -> str:
-        """What was done and what is right, in sentences."""
-        this = "The submitted figure results" if figures == 1 else "The submitted figures result"
-        done = f"{this} where {_joined(suspects)}."
+    def said(self, suspects: Pair, figures: int, *, by_chance: bool) -> str:
+        """What was done and what is right, in sentences; of a figure that many mistakes come near to, what would give it."""
+        results = "would result" if by_chance else "results" if figures == 1 else "result"
+        perhaps = "; this may be chance, since several mistakes come near a figure that is printed so" if by_chance else ""
+        done = f"The submitted figure{'' if figures == 1 else 's'} {results} where {_joined(suspects)}{perhaps}."
         right = [
             f"By {self.cited(each)}, {each.right}." if each.kind != READING else f"{_capital(each.right)} ({self.cited(each)})."
             for each in suspects
@@ -158,7 +166,7 @@ class FigureFindings:
     def bare(self, claim: Claim) -> Finding:
         """The finding of a figure that nothing explains."""
         value = self.view.following.get(claim.at, self.view.values[claim.at])
-        said = on_outcome(self.rules, self.asked, claim, self.beside(claim), self.printer.section(claim))
+        said = on_outcome(self.rules, self.asked, claim, self.beside(claim), self.printer.section(claim), self.supply)
         if said is not None:
             self.about.setdefault(said.id, []).append(claim)
             return said
@@ -173,7 +181,7 @@ class FigureFindings:
         elif claim.adds_up:
             text = f"The rows above do add up to this figure; by the section and the other figures it is {follows}."
         elif claim.value == 0:
-            text = "The row counts nothing for this load, and gives no reason."
+            text = "The row counts nothing for this load, and gives no reason by which it may be left out."
         if _exchanged(submitted, follows):
             text += " Two digits may have been exchanged."
         text += self.by_one_figure(claim, value, added_up(line)) if added else ""
@@ -197,9 +205,7 @@ class FigureFindings:
         if self.left_aside:
             return made
         made.put_right = follows
-        beside = self.beside(claim)
-        before, after = (judged(self.rules, self.asked, told=each) for each in ([*beside, claim], beside))
-        self.tell_effect(made, before, after, claim, value)
+        self.tell_effect(made, partial(self.effect_of_figure, claim, self.beside(claim)), claim, value)
         return made
 
     # both
@@ -212,8 +218,19 @@ class FigureFindings:
                 return that_apply(self.rules.section(str(line.source.cite)), self.elsewhere)
         return that_apply(self.printer.section(claim), self.elsewhere)
 
-    def tell_effect(self, made: Finding, before: Judged, after: Judged, claim: Claim | None, value: Value) -> None:
-        """What a finding comes to, in amperes and in volt-amperes, and by how much its one figure is another."""
+    def effect_of_figure(self, claim: Claim, beside: list[Claim]) -> tuple[Judged, Judged]:
+        """The amperes and the verdict with a figure as it stands, and with it put right; the figures beside it stand."""
+        return judged(self.rules, self.asked, told=[*beside, claim]), judged(self.rules, self.asked, told=beside)
+
+    def tell_effect(self, made: Finding, effect: Callable[[], tuple[Judged, Judged]], claim: Claim | None, value: Value) -> None:
+        """What a finding comes to, in amperes and in volt-amperes, and by how much its one figure is another.
+
+        Where larger supply conductors are asked for, the outcome with these is told too.
+        """
+        before, after = effect()
+        if self.supply.asked is not None:
+            with self.supply.put_right(self.asked.facts):
+                made.supply_before, made.supply_after = (each.verdict for each in effect())
         made.effect_amperes, made.effect_load = after.more_than(before), after.load_more_than(before)
         made.verdict_before, made.verdict_after = before.verdict, after.verdict
         line = None if claim is None else line_of(self.rules, claim.line)

@@ -12,6 +12,7 @@ from dwellcalc.review.claims import Claim
 from dwellcalc.review.finding import CODE, ERROR, OUTCOME_SAID, Finding
 from dwellcalc.review.judged import judged
 from dwellcalc.review.looked import Asked, Looked
+from dwellcalc.review.of_supply import OfSupply
 
 OF_FIGURE = "figure at "  # how the id of a comment on a figure begins
 ROLE, CAPACITY, RATING = "fits", "capacity", "rating"
@@ -19,7 +20,9 @@ FOR_A_SUPPLY = "the calculation with a load or a supply that suffices"
 FOR_THE_WORDS = "the calculation with the outcome that its figures come to"
 
 
-def on_outcome(rules: RuleSet, asked: Asked, claim: Claim, beside: Iterable[Claim], section: str) -> Finding | None:
+def on_outcome(
+    rules: RuleSet, asked: Asked, claim: Claim, beside: Iterable[Claim], section: str, supply: OfSupply
+) -> Finding | None:
     """The comment; nothing where a claim says nothing of the outcome, or its figures come to none.
 
     Args:
@@ -28,13 +31,20 @@ def on_outcome(rules: RuleSet, asked: Asked, claim: Claim, beside: Iterable[Clai
         claim: the claim, which the figures contradict.
         beside: the other figures as they were submitted.
         section: of the claim.
+        supply: what is to be put right of the supply.
     """
     if claim.line != outcome_line(rules, asked):
         return None
+    beside = list(beside)
     own = judged(rules, asked, told=beside)
     fits = own.verdict == FITS
     if own.amperes is None or own.verdict not in (FITS, DOES_NOT_FIT) or fits is claim.value:
         return None
+    with supply.put_right(asked.facts):
+        then = judged(rules, asked, told=beside)
+    by_conductors = (
+        " With supply conductors that suffice for the main these figures would fit." if not fits and then.verdict == FITS else ""
+    )
     limit = _limit(rules, asked)
     than = f"not more than {limit}" if fits else f"more than {limit}"
     said = "Said to fit" if claim.value else "Said not to fit"
@@ -44,7 +54,7 @@ def on_outcome(rules: RuleSet, asked: Asked, claim: Claim, beside: Iterable[Clai
         CODE,
         OUTCOME_SAID,
         f"{said}; its own figures come to {number(own.amperes)} A, {than}",
-        "This is before any correction of these figures.",
+        f"This is before any correction of these figures.{by_conductors}",
         section,
         send=FOR_THE_WORDS if fits else FOR_A_SUPPLY,
         put_right="yes" if fits else "no",

@@ -15,6 +15,7 @@ from dwellcalc.review.document import PutRight, Step
 from dwellcalc.review.finding import Finding
 from dwellcalc.review.judged import judged_in
 from dwellcalc.review.looked import Looked, line_of
+from dwellcalc.review.of_supply import OfSupply
 from dwellcalc.review.search import Search
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
@@ -29,11 +30,17 @@ class PuttingRight:
     Args:
         submittal: as it was read.
         search: what the rule set makes of its claims, and which of them rest on which.
+        supply: what is to be put right of the supply; the verdicts are with that.
+        about: the figures that each comment is about, by its id; those of all together are all that are wrong.
         lacking: whether loads are lacking, so that a load that fits says nothing.
     """
 
-    def __init__(self, submittal: Submittal, search: Search, *, lacking: bool) -> None:
+    def __init__(
+        self, submittal: Submittal, search: Search, supply: OfSupply, about: Mapping[str, Sequence[Claim]], *, lacking: bool
+    ) -> None:
         self.submittal = submittal
+        self.supply = supply
+        self.about = about
         self.wrong = {each for each in search.base.wrong if not isinstance(each.value, bool)}  # the verdict of a step is its own
         self.lacking = lacking
         self.line = submittal.rules.methods[submittal.method].results.get(submittal.instructions.total)
@@ -43,20 +50,23 @@ class PuttingRight:
         self.upper = sorted((each for each in of_load if each not in self.leaves), key=lambda each: len(search.below[each]))
         self.off: dict[Claim, float] = {}  # by how much each of the upper ones is off, in the unit of its line
 
-    def put_right(self, findings: Iterable[Finding], about: Mapping[str, Sequence[Claim]]) -> PutRight | None:
+    def put_right(self, findings: Iterable[Finding]) -> PutRight | None:
         """The steps, or nothing where no figure is wrong or the load is not known.
 
         Args:
             findings: in the order in which they are put right.
-            about: the figures that each is about, by its id; those of all together are all that are wrong.
         """
+        with self.supply.put_right(self.submittal.asked.facts):
+            return self._put_right(findings)
+
+    def _put_right(self, findings: Iterable[Finding]) -> PutRight | None:
         left = set(self.wrong)
         first = self.step("", left)
         if not left or first is None:
             return None
         steps = [first]
         for finding in findings:
-            claims = left & set(about.get(finding.id, ()))
+            claims = left & set(self.about.get(finding.id, ()))
             if claims:
                 left -= claims
                 step = self.step(finding.id, left)
@@ -64,6 +74,10 @@ class PuttingRight:
                     return None
                 steps.append(step)
         return PutRight(steps, *self.not_explained(first))
+
+    def as_submitted(self, ids: Iterable[str]) -> Step | None:
+        """The load with the figures of some comments as they stand and all else as it is computed; nothing where it is not known."""
+        return self.step("", self.wrong & {claim for each in ids for claim in self.about.get(each, ())})
 
     def step(self, put_right: str, told: set[Claim]) -> Step | None:
         """The load with some figures as they stand and all else as it is computed; nothing where it is not known."""

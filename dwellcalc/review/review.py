@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from dwellcalc.decide.assess import version
-from dwellcalc.decide.conductors import conductors_that_suffice
 from dwellcalc.decide.document import FITS, OPEN
 from dwellcalc.decide.listing import rule_set_entry
-from dwellcalc.decide.shortcomings import shortcomings
-from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.evaluate.work import state_of
 from dwellcalc.facts import Facts
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import spaced
 from dwellcalc.progress import Progress, silent
+from dwellcalc.review.asked_once import asked_once
 from dwellcalc.review.breakers import breakers
 from dwellcalc.review.calculation import calculation
+from dwellcalc.review.claims import Claim
 from dwellcalc.review.document import Answer, Review
-from dwellcalc.review.finding import CODE, ERROR, QUESTION, Finding, in_order
+from dwellcalc.review.finding import CODE, QUESTION, Finding, in_order
 from dwellcalc.review.general_circuits import on_general_circuits
 from dwellcalc.review.judged import judged
 from dwellcalc.review.kept_apart import told_apart
@@ -35,15 +34,17 @@ from dwellcalc.review.of_rounding import on_rounding
 from dwellcalc.review.of_schedule import LACKING, on_schedule
 from dwellcalc.review.of_spaces import on_spaces
 from dwellcalc.review.of_status import on_status
+from dwellcalc.review.of_supply import ID_OF_CONDUCTORS, of_supply
+from dwellcalc.review.own_comments import with_own
 from dwellcalc.review.put_right import PuttingRight
 from dwellcalc.review.search import Search
+from dwellcalc.review.struck import contradicted, strike, with_struck
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.suspects import suspects_of
-from dwellcalc.review.tie_out import CANNOT, TiedClaim, tied
+from dwellcalc.review.tie_out import CANNOT, TAKEN, TiedClaim, tied
 from dwellcalc.review.would_change import would_change
 
 YES_OR_NO = "yes_no"  # the form of a kind of value
-CONDUCTORS = "The supply conductors do not suffice for the main"
 
 
 def review(submittal: Submittal, *, date: str, seconds: float, progress: Progress = silent) -> Review:
@@ -71,21 +72,23 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         seconds=seconds,
         pairs_at_most=plan.pairs_at_most,
         tried_at_most=plan.tried_at_most,
+        chance_one_in=plan.chance_one_in,
     )
     found = search.run(progress).without_outcome(outcome_line(submittal.rules, asked))
     progress("writing the comments")
     claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
     circuits = breakers(submittal, asked)
+    supply = of_supply(submittal)
     on_loads = list(on_schedule(submittal, circuits))
     aside = [str(row.label) for row in submittal.unmatched]
     elsewhere = parts_that_do_not_apply(submittal, asked)
-    of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons, told_apart(submittal), elsewhere)
+    of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons, told_apart(submittal), elsewhere, supply)
     findings = [
         *of_figures.findings(),
         *on_method(submittal, asked),
         *on_citations(submittal, asked, submittal.claims),
         *_not_calculated(claims, submittal.rules),
-        *_shortcomings(submittal),
+        *supply.findings,
         *on_loads,
         *on_general_circuits(submittal),
         *on_rounding(submittal),
@@ -99,8 +102,16 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_unsure(submittal),
     ]
     lacking = bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)
-    ordered = [*in_order(findings), *submittal.comments]
+    ordered = in_order(asked_once(findings, found, submittal))
+    struck = strike(ordered, submittal.to_strike)
+    without = {each.finding.id for each in struck}
     answer = _answer(submittal, asked, lacking=lacking)
+    putting = PuttingRight(submittal, search, supply, of_figures.about, lacking=lacking or answer.verdict == OPEN)
+    taken = with_struck(struck, putting, of_figures.about, answer)
+    struck += contradicted(ordered, taken, without)
+    gone = {each.finding.id for each in struck}
+    _mark_taken(claims, [claim for each in gone for claim in of_figures.about.get(each, ())])
+    ordered = with_own((each for each in ordered if each.id not in gone), submittal.comments)
     return Review(
         version(),
         date,
@@ -114,16 +125,27 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         found.stopped_early,
         found.out_of_time,
         list(submittal.instructions.cautions),
-        put_right=PuttingRight(submittal, search, lacking=lacking or answer.verdict == OPEN).put_right(ordered, of_figures.about),
+        put_right=putting.put_right(ordered),
         calculation=calculation(submittal),
         breakers=circuits,
         readings=readings_of(submittal),
-        alternatives=[] if lacking else would_change(submittal),
+        alternatives=[] if lacking else would_change(submittal, supply),
+        conductors=None if ID_OF_CONDUCTORS in without else supply.asked,
+        struck=struck,
+        with_struck=taken,
         parties=submittal.parties,
         left_aside=submittal.nearest,
         shown=shown_with(submittal),
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
+
+
+def _mark_taken(claims: Iterable[TiedClaim], taken: Iterable[Claim]) -> None:
+    """Mark the figures on which the comment is struck."""
+    places = {claim.at for claim in taken}
+    for each in claims:
+        if (each.line, each.item) in places:
+            each.outcome = TAKEN
 
 
 def _head(submittal: Submittal) -> dict[str, object]:
@@ -193,19 +215,3 @@ def _what_is_lacking(missing: str, rules: RuleSet) -> tuple[str, str]:
     yes_or_no = declared.kind.form == YES_OR_NO
     title = f"Not said of {load}: {'whether it is ' if yes_or_no else ''}{declared.meaning}"
     return title, f"whether it is {declared.meaning}" if yes_or_no else f"the {declared.meaning} of it"
-
-
-def _shortcomings(submittal: Submittal) -> Iterator[Finding]:
-    """What is to be put right of the supply whatever the load is."""
-    if submittal.given:
-        return
-    of = (submittal.rules, submittal.instructions, submittal.supply, submittal.choices, submittal.method)
-    assessor = SupplyAssessor(*of)
-    found = assessor.assess()
-    short = found.sizing is not None and found.sizing.conductors_suffice is False
-    for at, text in enumerate(shortcomings(submittal.instructions, found, conductors_that_suffice(assessor, found))):
-        if short and not at and found.sizing is not None:
-            told = " ".join([*(f"{each.rstrip('.')}." for each in found.sizing.because), text])
-            yield Finding("supply: conductors", ERROR, CODE, "supply", CONDUCTORS, told, send="the corrected conductors")
-        else:
-            yield Finding(f"supply: {text}", ERROR, CODE, "supply", "The supply itself", text, send="the corrected supply")

@@ -9,7 +9,7 @@ from typing import Any
 
 from dwellcalc.problems import fail, message
 from dwellcalc.reading import load_text
-from dwellcalc.review.document import CLOSED, NEW, STILL_OPEN, Round
+from dwellcalc.review.document import CLOSED, NEW, STILL_OPEN, WITHDRAWN, Round, Struck
 from dwellcalc.review.finding import Finding
 
 NO_REVIEW = message(
@@ -36,9 +36,13 @@ def earlier_findings(path: Path | str) -> tuple[str, list[tuple[str, str]]]:
         fail(NO_REVIEW, name=path, why="it lacks what a review holds")
 
 
-def rounds(findings: Iterable[Finding], earlier: Iterable[tuple[str, str]]) -> list[Round]:
-    """What became of the earlier findings, and which are new."""
+def rounds(findings: Iterable[Finding], earlier: Iterable[tuple[str, str]], struck: Iterable[Struck] = ()) -> list[Round]:
+    """What became of the earlier findings, and which are new; those that are struck since are withdrawn."""
+    withdrawn = {each.finding.id for each in struck}
     now = {each.id: each for each in findings}
     before = dict(earlier)
-    found = [Round(name, title, STILL_OPEN if name in now else CLOSED) for name, title in before.items()]
+    found = [
+        Round(name, title, STILL_OPEN if name in now else WITHDRAWN if name in withdrawn else CLOSED)
+        for name, title in before.items()
+    ]
     return [*found, *(Round(each.id, each.title, NEW) for each in now.values() if each.id not in before)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from dwellcalc.evaluate.traced import plan_of
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.review.described import Described
 from dwellcalc.review.labels import LINE, WRITTEN, Match
@@ -43,7 +44,7 @@ def matched(rules: RuleSet, label: str, match: Match) -> Matched:
     """What a label was matched with, told by its title."""
     if match.what == LINE:
         method, _, line = match.name.partition(".")
-        title = str(rules.methods[method].lines[line].source.title)
+        title = plan_of(rules).title(rules.methods[method].lines[line])
     else:
         title = rules.glossary.load_kinds[match.name].meaning
     return Matched(str(label), match.what, match.name, title, match.by, match.how)

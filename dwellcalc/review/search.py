@@ -1,5 +1,8 @@
 """The search for what stands behind wrong figures: one suspect, then two that touch different lines.
 
+Of many pairs some one gives nearly any figure by chance. So a pair counts only where they lie so thin about the figures which it
+gives that few submittals would be met so.
+
 A claim that is met by the calculation, or that follows from the other claims, needs no reason. The claims that do neither
 are where something went wrong. A suspect explains one of these if the claim is met, or follows, once the rules err as it
 says, and no other claim that was right is wrong then.
@@ -8,9 +11,10 @@ says, and no other claim that was right is wrong then.
 from __future__ import annotations
 
 import time
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import combinations
+from math import prod
 
 from dwellcalc.evaluate.gathering import Value
 from dwellcalc.facts import Unknown
@@ -46,11 +50,15 @@ class View:
 
 @dataclass
 class Explanation:
-    """What explains some claims: suspects that stand together, and others that explain the same as well."""
+    """What explains some claims: suspects that stand together, and others that explain the same as well.
+
+    ``by_chance`` says that some mistake would often give such a figure by chance, since it is printed coarsely or many come near it.
+    """
 
     suspects: Pair
     explains: tuple[Claim, ...]
     equal: list[Pair] = field(default_factory=list)
+    by_chance: bool = False
 
 
 @dataclass
@@ -94,6 +102,7 @@ class Search:
         seconds: how long it may take [s], a last resort: what is found within it depends on the machine.
         pairs_at_most: how many pairs are tried.
         tried_at_most: how many suspects and pairs are tried in all; none where it is nothing.
+        chance_one_in: a pair counts only where, of so many submittals with such figures, one or fewer would be met by chance.
     """
 
     def __init__(
@@ -106,6 +115,7 @@ class Search:
         seconds: float,
         pairs_at_most: int,
         tried_at_most: int,
+        chance_one_in: float = 1.0,
     ) -> None:
         self.rules = rules
         self.asked = asked
@@ -114,6 +124,7 @@ class Search:
         self.until = time.monotonic() + seconds
         self.pairs_at_most = pairs_at_most
         self.tried_at_most = tried_at_most
+        self.chance_one_in = chance_one_in
         self.out_of_time = False
         self.tried = 0
         self.stopped_early = False
@@ -142,6 +153,10 @@ class Search:
             return SearchResult([], [], 0, stopped_early=False)
         singles = self._of_one(self._singles())
         explanations, left = self._cover(singles, self.base.wrong)
+        explanations = [
+            replace(each, by_chance=not self._is_hardly_chance(each.explains, self._chances_of_one(each.explains)))
+            for each in explanations
+        ]
         if left:
             more, left = self._cover(self._of_two(left), left)
             explanations += more
@@ -197,24 +212,45 @@ class Search:
         return found
 
     def _of_two(self, left: Iterable[Claim]) -> list[_Found]:
-        """Pairs that explain one of some claims, tried by how near their single effects add up to it."""
+        """Pairs that explain some claims and hardly do so by chance, tried by how near their single effects add up to one of them."""
         tried: list[tuple[float, int, Pair]] = []
+        chances: dict[Claim, float] = {}
         for claim in left:
             effects = self._effects(claim)
             base = self.base.following.get(claim.at, self.base.values[claim.at])
             if not isinstance(base, float) or not isinstance(claim.value, float):
                 continue
             wanted = claim.value - base
+            first = len(tried)
             for (one, of_one), (other, of_other) in combinations(effects, 2):
                 if one.apart_from(other):
                     tried.append((abs(of_one + of_other - wanted), len(tried), (one, other)))
+            if claim.method != self.asked.sizing.method:  # what sizing gives, such as the next rating, many loads give
+                chances[claim] = _chance([each[0] for each in tried[first:]], wanted, claim.step)
+        if not self._is_hardly_chance(chances, chances):
+            return []
         tried.sort(key=lambda each: each[:2])
         tried = list({frozenset(each[2]): each for each in reversed(tried)}.values())[::-1]
         if len(tried) > self.pairs_at_most:
             tried = tried[: self.pairs_at_most]
             self.stopped_early = True
         found = (self.found(pair) for *_, pair in tried)
-        return [each for each in found if each is not None]
+        return [each for each in found if each is not None and self._is_hardly_chance(each.explains, chances)]
+
+    def _chances_of_one(self, claims: Iterable[Claim]) -> dict[Claim, float]:
+        """How often some single mistake would give each of some figures by chance."""
+        found = dict.fromkeys(claims, 0.0)
+        for claim in found:
+            base = self.base.following.get(claim.at, self.base.values[claim.at])
+            if isinstance(base, float) and isinstance(claim.value, float):
+                wanted = claim.value - base
+                found[claim] = _chance([abs(of - wanted) for _, of in self._effects(claim)], wanted, claim.step)
+        return found
+
+    def _is_hardly_chance(self, claims: Iterable[Claim], chances: Mapping[Claim, float]) -> bool:
+        """Whether some pair would give all of some figures by chance in few submittals; each of them is wrong by itself."""
+        together = prod(chances.get(claim, 1.0) for claim in claims)
+        return together * self.chance_one_in <= 1
 
     def _effects(self, claim: Claim) -> list[tuple[Suspect, float]]:
         """The suspects that move the value of a claim, each with by how much."""
@@ -248,6 +284,18 @@ class Search:
             explains = tuple(sorted(first.explains & left, key=self.order.__getitem__))
             made.append(Explanation(first.suspects, explains, equal))
             left -= first.explains
+
+
+def _chance(distances: Sequence[float], wanted: float, step: float) -> float:
+    """How many of some pairs come as near to a figure as it is printed, by chance: by how thick they lie about it.
+
+    Args:
+        distances: by how much each of them misses the figure, as their single effects add up.
+        wanted: by how much the figure is off; so far about it the pairs are counted.
+        step: how near a value has to come to be the figure.
+    """
+    near = sum(each <= abs(wanted) for each in distances)
+    return min(1.0, near * step / abs(wanted)) if wanted else 1.0
 
 
 def addresses_below(rules: RuleSet, asked: Asked, claims: Iterable[Claim]) -> set[str]:

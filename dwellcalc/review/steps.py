@@ -57,9 +57,14 @@ class Steps:
     def is_share(self, row: Row) -> bool:
         """Whether the figure of a row is the share that its label says of the amount that it says."""
         shares = SHARE.findall(row.label)
-        amount = self._amount(text_at(SHARE.sub("", row.label), row.label))[0] if len(shares) == 1 else None
+        amount = self.amount(row)
         claimed = None if row.claimed is None else quantity_in(row.claimed, self.kind, self.glossary)
         return amount is not None and claimed is not None and isclose(share(amount, float(shares[0])), claimed)
+
+    def amount(self, row: Row) -> float | None:
+        """The amount of which a label says one share [VA], or nothing."""
+        said = text_at(SHARE.sub("", row.label), row.label)
+        return self._amount(said)[0] if len(SHARE.findall(row.label)) == 1 else None
 
     def _amount(self, label: Text) -> tuple[float | None, str]:
         """The first amount of a load in a label, in the unit of loads, and the label without it."""

@@ -22,6 +22,7 @@ from dwellcalc.review.several_kinds import KindName
 if TYPE_CHECKING:
     from dwellcalc.review.open_ratings import OpenLoad
     from dwellcalc.review.ranges import Ranges
+    from dwellcalc.review.struck import ToStrike
 
 
 @dataclass(frozen=True)
@@ -92,6 +93,7 @@ class Submittal:
         method: the method that its load is calculated by.
         method_named: whether it names that method.
         comments: those that the reviewer writes.
+        to_strike: what the reviewer strikes of the comments of the review.
         method_said: how it names it, or empty.
         edition_named: whether it names its edition.
         home: the home that it describes.
@@ -104,6 +106,7 @@ class Submittal:
         not_shown: the loads whose rating is the figure itself, for no nameplate is given.
         taken: what was taken where the submittal says nothing.
         evidence: what it shows, by what it is for.
+        shown: the loads whose ratings it shows; nothing in place of them where it shows all.
         schedule: its panel schedule.
         scope: what is to be installed.
         unsure: the figures whose label may be of several lines, of which none is sure.
@@ -141,6 +144,7 @@ class Submittal:
     not_shown: list[str] = field(default_factory=list)
     taken: list[str] = field(default_factory=list)
     evidence: dict[str, str] = field(default_factory=dict)
+    shown: set[str] | None = field(default_factory=set)
     schedule: list[Scheduled] = field(default_factory=list)
     scope: list[Scheduled] = field(default_factory=list)
     unsure: list[Unsure] = field(default_factory=list)
@@ -160,6 +164,7 @@ class Submittal:
     nearest: dict[str, str] = field(default_factory=dict)
     method_said: str = ""
     comments: list[Finding] = field(default_factory=list)
+    to_strike: list[ToStrike] = field(default_factory=list)
     ranges: Ranges | None = None
 
     @property

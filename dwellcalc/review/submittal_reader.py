@@ -45,6 +45,8 @@ from dwellcalc.review.row_status import PLANNED, RowStatus
 from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.rows_told import matched, not_counted, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
+from dwellcalc.review.shown import ShownRatings
+from dwellcalc.review.struck import to_strike
 from dwellcalc.review.submittal import Scheduled, Submittal
 
 SUBMITTAL_NO_SUPPLY = message("submittal_no_supply", 'the home has no supply "{name}"', "supplies: {known}")
@@ -54,23 +56,8 @@ SUBMITTAL_NO_CLAIM = message(
 )
 
 PARTIES = ("applicant", "permit", "reviewer", "site", "owner")  # whom the letter names
-OWN = (
-    *(
-        "edition",
-        "method",
-        "supply",
-        "home",
-        "rows",
-        "claims",
-        "evidence",
-        "panel_schedule",
-        "scope",
-        "given",
-        "notes",
-        "comments",
-    ),
-    *PARTIES,
-)
+OF_PAPERS = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given", "notes")
+OWN = (*OF_PAPERS, "comments", "struck", *PARTIES)
 BESIDE = ("code", "amendments", SPACES, AREA_FIELD)  # keys that may stand beside those of a home file
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
 FIGURES = ("total", "amperes", "minimum_rating", "fits")
@@ -151,6 +138,7 @@ class _SubmittalReader:
             title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices, taken=taken
         )
         made.comments = own_comments(self.node.get(key("comments")), self.problems)
+        made.to_strike = to_strike(self.node.get(key("struck")), self.problems)
         made.method_said = str(named or "")
         fields = rules.glossary.collections[UNITS].fields
         made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
@@ -203,6 +191,10 @@ class _SubmittalReader:
         circuits = (schedule.circuit(entry) for entry in self.listed("panel_schedule"))
         made.schedule = [_said(each, phrases) for each in circuits if each is not None]
         made.scope = [_said(schedule.meant(each, "scope"), phrases) for each in self.texts("scope")]
+        evidence = self.node.get(key("evidence"))
+        shown = evidence.get(key(NAMEPLATES)) if isinstance(evidence, Mapping) else None
+        said = shown if isinstance(shown, Text) else None
+        made.shown = ShownRatings(plan, schedule).of(said, self.texts("notes"), made.load_rows)
         confirm_counts(made)
         made.matched += [*schedule.matched, *not_counted(made)]
 

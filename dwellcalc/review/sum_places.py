@@ -121,8 +121,17 @@ class SumPlaces:
         before = self.before_steps(claim, above)
         return before if before.met_by(self.following(before, above).get(before.at)) else claim
 
-    def at_share(self, claim: Claim) -> Claim:
-        """A claim that is a share of an amount, at the line that rests on the other ones which it may be for, where one does."""
+    def at_share(self, claim: Claim, above: Sequence[Claim], amount: float | None) -> Claim:
+        """A claim that is a share of an amount, at the line that is made of the one with this amount.
+
+        Where none of the lines which it may be for has the amount, it is at the one that rests on all others, where one does.
+        """
+        following = self.following(claim, above)
+        of = [each for each in claim.places if amount is not None and following.get(each) == amount]
+        made = [each for each in claim.places if of and each not in of and all(each[0] != one[0] for one in of)]
+        made = [each for each in made if any(one[0] in self.below(each) for one in of)]
+        if made:
+            return _at(claim, min(made, key=lambda each: len(self.below(each))))
         places = claim.places
         return _at(claim, next((each for each in places if all(self.rests_on(each, other) for other in places)), None))
 

@@ -16,6 +16,7 @@ from dwellcalc.review.looked import line_of
 from dwellcalc.review.search import View
 
 AGREES, FOLLOWS, DIFFERS, CANNOT = "agrees", "follows from other figures", "differs", "cannot be calculated"
+TAKEN = "differs, and is taken as submitted"  # where the reviewer has struck the comment on it
 
 
 @dataclass(slots=True)
