@@ -951,8 +951,12 @@ def test_where_no_circuits_are_listed_for_a_new_house_a_schedule_is_proposed() -
     assert answers["Breaker spaces left with them in"] == panel.of_spaces["left"] == str(panel.free_number)
     assert answers["Breaker spaces that the proposed schedule takes, with them"] == str(20 - panel.free_number)
     later = [{"name": "tub", "kind": "hot tub", "rating": "40 A at 240 V", "later": "yes"}]
-    small = assessed({**home, "work": "new", "planned": [*home["planned"], *later], "panels": [{"name": "main panel", "spaces": "11"}]})
-    (told,) = [each.text for each in panel_blocks(small) if isinstance(each, Paragraph) and each.text.startswith("Breaker spaces")]
+    small = assessed(
+        {**home, "work": "new", "planned": [*home["planned"], *later], "panels": [{"name": "main panel", "spaces": "11"}]}
+    )
+    (told,) = [
+        each.text for each in panel_blocks(small) if isinstance(each, Paragraph) and each.text.startswith("Breaker spaces")
+    ]
     assert told == "Breaker spaces: 11; 1 left by this proposal; not all that comes later finds place."
     full = assessed({**home, "work": "new", "panels": [{"name": "main panel", "spaces": "8"}]})
     assert any(text.startswith("The breaker spaces do not suffice") for text in full.supplies[0].shortcomings)

@@ -12,8 +12,9 @@ from assessments import Tree, alone, assessed, demo, demo_assessed, house, load
 from dwellcalc.decide.document import Assessment
 from dwellcalc.decide.edition_answers import EditionAnswer
 from dwellcalc.decide.sizing_result import SizingResult
-from dwellcalc.report.answer import figures, minimum_title, no_answer, verdict_blocks, verdict_sentence
+from dwellcalc.report.answer import no_answer, verdict_blocks, verdict_sentence
 from dwellcalc.report.decision_pages import decision_blocks
+from dwellcalc.report.figures import figures, minimum_title
 from dwellcalc.report.formula_words import formula_in_words, numbers_in_words
 from dwellcalc.report.outcome import asked_blocks, outcome_blocks
 from dwellcalc.report.printed_sheets import printed_sheets

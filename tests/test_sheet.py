@@ -18,7 +18,7 @@ from examples import rules_of
 from dwellcalc.decide.document import SupplyResult
 from dwellcalc.decide.instructions import read_instructions
 from dwellcalc.evaluate.sheet import Outcome, SheetLine
-from dwellcalc.report.answer import minimum_title
+from dwellcalc.report.figures import minimum_title
 from dwellcalc.report.lines import Numbering, schedules
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Table, as_text

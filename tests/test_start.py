@@ -316,8 +316,17 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
     assert (charger["settings"], charger["later"]) == ("16 A to 48 A", True)
     assert found["feeders"] == [{"name": "feeder to the panel", "feeds": "house", "bus": "225 A"}]
     assert "bus" not in found["service"]
+    assert found["service"]["main stands"] == "outside"
     assert found["panels"] == [{"name": "panel", "spaces": 40}]
     assert run("assess", str(home))[0] in (0, 1)
+
+
+def test_where_the_main_stands_and_conductors_that_are_to_be_chosen(answer: Ask, home: Path) -> None:
+    code, shown = answer(home, ["A", "2020", "", "", "to be chosen", "to be sized", "indoors", "stop"], "--work", "new")
+    found = read(home)["service"]
+    assert (code, found["rating"], found["conductors"], found["main stands"]) == (3, "unknown", "to be chosen", "inside")
+    assert "one is to be added ahead of it; the sheet says so" in " ".join(shown.split())
+    assert "feeders" not in read(home)
 
 
 def test_several_dwelling_units_one_after_the_other(answer: Ask, run: Any, home: Path, glossary: Glossary) -> None:

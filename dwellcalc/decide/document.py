@@ -16,7 +16,9 @@ from dwellcalc.decide.parts import PartOfLoad
 from dwellcalc.decide.record_document import RecordResult
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.sheet import UNKNOWN, Json, MethodSheet, as_json
+from dwellcalc.home.glossary_names import STATE, TO_BE_INSTALLED
 from dwellcalc.language.words import VERDICTS
+from dwellcalc.placed import spaced
 
 FORMAT = 1
 FITS, DOES_NOT_FIT, OPEN, NOTHING = VERDICTS
@@ -254,6 +256,11 @@ class SupplyResult:
     later: LaterSizes | None = None
     carries_all: bool = False  # a feeder with the whole load of its service, and whether the main of that protects it
     protected_by_service: bool = False
+
+    @property
+    def to_be_installed(self) -> bool:
+        """Whether it is yet to be installed, so that what of it is not said is to be chosen rather than to be read."""
+        return spaced(self.stated.get(STATE, "")) == spaced(TO_BE_INSTALLED)
 
 
 @dataclass(slots=True)

@@ -195,7 +195,14 @@ ALTERNATIVE_KEYS = (
     "also",
 )
 BESIDE_KEYS = ("method", "where", "of_new", "answer", "if_not", "drawn", AHEAD_OF_MAIN)
-DRAWN_KEYS = ("electrode", "grounding", "bonding")  # what a single-line diagram names beside the supply conductors
+DRAWN_KEYS = (
+    "electrode",
+    "grounding",
+    "bonding",
+    "neutral",
+    "neutral_too",
+    "at_main",
+)  # what a single-line diagram names beside the supply conductors
 CIRCUIT_ROLES = ("minimum", "breaker", "largest", "least", "listed")
 CIRCUIT_LISTS = ("in_short", "conductors", "remarks", "put_right", "not_judged", "grounding")
 DROP_LISTS = ("drops", "conductors", "grounding")

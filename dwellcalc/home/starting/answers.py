@@ -30,7 +30,18 @@ ONE_UNIT = "house"
 UNKNOWN = "unknown"
 DO_NOT_KNOW = (
     *("don't know", "dont know", "do not know", "not known", "not sure", "no idea", "unknown", "cannot be read", "dunno"),
-    *("idk", "no clue", "can't tell", "cannot tell", "undecided", "tbd"),
+    *(
+        "idk",
+        "no clue",
+        "can't tell",
+        "cannot tell",
+        "undecided",
+        "tbd",
+        "to be chosen",
+        "to be decided",
+        "to be sized",
+        "not sized yet",
+    ),
     *(f"not {word}{yet}" for word in ("chosen", "decided", "bought", "selected") for yet in ("", " yet")),
 )
 ITSELF = ("i ", "i'm ", "im ", "am ")  # how a sentence may begin

@@ -24,7 +24,7 @@ NO_STARTER = message("no_starter", 'the rules in "{folder}" hold no questions to
 STARTER_KEYS = ("starter", *LABEL_KEYS, "bounds", "works", "stations", "explains")
 WORK_KEYS = ("title", "sets", "several_units", "drawn")
 STATION_KEYS = ("title", "before", "each", "of", "units", "works", "questions")
-CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also", "evidence")
+CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also", "evidence", "sets", "told")
 QUESTION_TEXTS = (
     "ask",
     "ask_today",
@@ -258,7 +258,11 @@ class _StarterReader(LabelReader):
         says, writes = (str(self.optional(node, each) or "") for each in ("says", "writes"))
         absent, not_taken = (self.kinds(node.get(key(each))) for each in ("absent", "not_taken"))
         also = tuple(map(str, self.texts(node.get(key("also")))))
-        return Choice(str(word), says, writes, adds, absent, not_taken, also, str(self.optional(node, "evidence") or ""))
+        evidence, told = (str(self.optional(node, each) or "") for each in ("evidence", "told"))
+        sets = self.entry(node.get(key("sets")), "sets")
+        for path in sets:
+            self.key_path(path)
+        return Choice(str(word), says, writes, adds, absent, not_taken, also, evidence, plain_entry(sets), told)
 
     def kinds(self, node: Node | None) -> tuple[str, ...]:
         """Kinds of load, or sources, that may be absent."""

@@ -55,6 +55,8 @@ class Choice:
         adds: loads that come with it.
         also: other words that mean it.
         evidence: on what it rests, where that is less than what the rating was read from, or other.
+        sets: further values that it gives, by their path in the home file.
+        told: what is said where it is taken.
         absent, not_taken: kinds of load that are absent where it is taken, and where it is not.
     """
 
@@ -66,6 +68,8 @@ class Choice:
     not_taken: tuple[str, ...]
     also: tuple[str, ...] = ()
     evidence: str = ""
+    sets: Entry = field(default_factory=dict)
+    told: str = ""
 
 
 @dataclass(frozen=True)

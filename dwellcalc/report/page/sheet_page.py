@@ -12,7 +12,6 @@ from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.document import OPEN, Assessment, OptionResult, SupplyResult
 from dwellcalc.report.answer import (
     answer_title,
-    figures,
     methods_blocks,
     no_answer,
     not_used,
@@ -22,6 +21,7 @@ from dwellcalc.report.answer import (
 from dwellcalc.report.carried_on import carried_sentence, carrying, feeder_blocks, own_sheets, told_once
 from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
+from dwellcalc.report.figures import figures
 from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.outcome import FIELD, asked_blocks, outcome_blocks
