@@ -381,7 +381,7 @@ def test_the_diagram_names_every_circuit_and_what_is_not_given() -> None:
                 assert any(row.startswith(circuit.load) for row in rows)
     shown = words(single_line_picture(found_of("without_rating")))
     assert "Main overcurrent device: to be chosen, at least 100 A" in shown.replace("\n", " ")  # it is to be installed
-    assert "Conductors: to be chosen, not smaller than 2" in shown.replace("\n", " ")
+    assert "Conductors: to be chosen, not smaller than 4" in shown.replace("\n", " ")
     assert "Smallest copper neutral" in shown.replace("\n", " ")
     planned = words(single_line_picture(demo_assessed("house_with_meter_record")))
     assert "charger (planned)" in planned

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from dwellcalc.decide.candidate_results import CandidateRatings
 from dwellcalc.decide.circuit_results import CircuitsResult
 from dwellcalc.decide.connected import ConnectedLoad
 from dwellcalc.decide.decision import Decision
@@ -254,6 +255,7 @@ class SupplyResult:
     conductors: list[ConductorsAt] = field(default_factory=list)
     suspected: bool = False
     later: LaterSizes | None = None
+    candidates: CandidateRatings | None = None
     carries_all: bool = False  # a feeder with the whole load of its service, and whether the main of that protects it
     protected_by_service: bool = False
 

@@ -12,6 +12,7 @@ from dwellcalc.decide.document import (
     SupplyResult,
 )
 from dwellcalc.evaluate.printed import number
+from dwellcalc.report.candidates import candidate_blocks
 from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.decision_pages import decision_blocks
 from dwellcalc.report.figures import SERVICE, figures
@@ -60,6 +61,7 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
         return [*blocks, *no_answer(found, supply), *not_used(supply), *unknown_blocks(supply)]
     blocks += verdict_blocks(found, supply)
     blocks += unknown_blocks(supply)
+    blocks += candidate_blocks(supply)
     blocks.append(figures(found, supply, supply.sizing))
     blocks += turning_blocks(supply) + edition_blocks(found, supply) + edition_table(supply)
     if len(found.supplies) == 1:

@@ -18,6 +18,7 @@ from dwellcalc.report.answer import (
     overview,
     verdict_blocks,
 )
+from dwellcalc.report.candidates import candidate_blocks
 from dwellcalc.report.carried_on import carried_sentence, carrying, feeder_blocks, own_sheets, told_once
 from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
@@ -187,7 +188,7 @@ def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     if supply.basis is None or supply.sizing is None:
         return [*no_answer(found, supply), *not_used(supply), *hangs_on, *remarks]
     told = [*verdict_blocks(found, supply), *conductor_blocks(supply), *hangs_on, *turning_blocks(supply)]
-    return [*told, figures(found, supply, supply.sizing), *remarks]
+    return [*told, *candidate_blocks(supply), figures(found, supply, supply.sizing), *remarks]
 
 
 def _drawn(*pictures: Picture | None) -> list[PageBlock]:
