@@ -10,7 +10,7 @@ from dwellcalc.report.tables import Block, Paragraph, Table
 from dwellcalc.report.unknowns import at_largest
 
 TITLE = "Ratings of the new service"
-SUITS = "Largest settings that fit with this permit"
+SUITS = "Largest settings, this permit"
 OTHERS = "Ratings that are commonly offered and that these loads ask for"
 CHOSEN = ", with the bus and the conductors that the home file has; the others with such as suit them"
 READ_BY = "The highest reading is that of one question of the code answered otherwise: {readings}."
@@ -31,8 +31,9 @@ def candidate_blocks(supply: SupplyResult) -> list[Block]:
 
 
 def _head(load: CandidateLoad) -> str:
-    what = "With what comes later" if load.later else "This permit"
-    return f"{what}, by the highest reading" if load.reading else what
+    if load.reading:
+        return f"By the highest reading{' then' if load.later else ''}"
+    return "With what comes later" if load.later else "This permit"
 
 
 def _reading(load: CandidateLoad) -> str:
