@@ -28,6 +28,8 @@ CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also", "evidenc
 QUESTION_TEXTS = (
     "ask",
     "ask_today",
+    "ask_drawn",
+    "along_rest",
     "unit",
     "example",
     "read",
@@ -55,7 +57,18 @@ QUESTION_TEXTS = (
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
-    *("breakers", "on_breaker", "by_size", "along_words", "less_words", "there_also", "stands_for", "goes_with", "from"),
+    *(
+        "breakers",
+        "on_breaker",
+        "by_size",
+        "along_words",
+        "less_words",
+        "there_also",
+        "stands_for",
+        "goes_with",
+        "from",
+        "of_settings",
+    ),
     *("when", "unless", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
 )
 PARTS = (
@@ -186,6 +199,7 @@ class _StarterReader(LabelReader):
             several=_yes(node, "several"),
             listed=_yes(node, "list"),
             settings=_yes(node, "settings"),
+            of_settings=_yes(node, "of_settings"),
             along=str(self.word(as_text(node[key("along")], "along", self.problems), self.known)) if "along" in node else "",
             plausible=tuple(map(str, self.texts(node.get(key("plausible"))))),
             least=tuple(map(str, self.texts(node.get(key("least"))))),
