@@ -10,7 +10,7 @@ from dwellcalc.report.tables import Block, Paragraph, Table
 from dwellcalc.report.unknowns import at_largest
 
 TITLE = "Ratings of the new service"
-SUITS = "Largest settings, this permit"
+SUITS = "Settings with this permit"
 OTHERS = "Ratings that are commonly offered and that these loads ask for"
 CHOSEN = ", with the bus and the conductors that the home file has; the others with such as suit them"
 READ_BY = "The highest reading is that of one question of the code answered otherwise: {readings}."
