@@ -38,7 +38,10 @@ def candidate_ratings(
         offered = {each for load in held if (each := _carried(assessor, load, later)[1]) is not None}
     rated = sorted(offered | ({found.rating} if found.rating else set()))
     low = found.between.amperes.low if found.between is not None else None
-    made = [_held(assessor, rating, (held, later, low), loads, chosen=rating == found.rating) for rating in rated]
+    made = [_held(assessor, rating, (held, later), loads, chosen=rating == found.rating) for rating in rated]
+    for one in made:  # of this permit alone the bounds are known
+        if low is not None and one.verdicts[0] == DOES_NOT_FIT and low <= one.rating:
+            one.verdicts[0] = OPEN
     return CandidateRatings(held, made) if made else None
 
 
@@ -70,20 +73,18 @@ def _carried(assessor: SupplyAssessor, load: CandidateLoad, later: Changes) -> t
 def _held(
     assessor: SupplyAssessor,
     rating: float,
-    loads: tuple[Sequence[CandidateLoad], Changes, float | None],
+    loads: tuple[Sequence[CandidateLoad], Changes],
     settable: Sequence[Settable],
     *,
     chosen: bool,
 ) -> CandidateRating:
-    """A rating with the verdict of each load; what is known only between bounds leaves open what does not fit at its largest."""
-    held, later, low = loads
+    """A rating with the verdict of each load at its largest."""
+    held, later = loads
     with nullcontext() if chosen else _rated(assessor, rating):
         verdicts = [_carried(assessor, load, later)[0] for load in held]
         limit = assessor.instructions.combinations_tried_again
         several = settable and prod(len(each.settings) for each in settable) <= limit
         fitting = choose(settable, Trials([assessor]), limit) if several else None
-    if low is not None and low <= rating:
-        verdicts = [OPEN if each == DOES_NOT_FIT else each for each in verdicts]
     return CandidateRating(rating, verdicts, fitting.counted if fitting is not None and fitting.fitting else {}, chosen)
 
 

@@ -202,6 +202,8 @@ DRAWN_KEYS = (
     "neutral",
     "neutral_too",
     "at_main",
+    "electrode_encased",
+    "electrode_rod",
 )  # what a single-line diagram names beside the supply conductors
 CIRCUIT_ROLES = ("minimum", "breaker", "largest", "least", "listed")
 CIRCUIT_LISTS = ("in_short", "conductors", "remarks", "put_right", "not_judged", "grounding")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dwellcalc.decide.candidate_results import CandidateLoad, CandidateRating, CandidateRatings
-from dwellcalc.decide.document import SupplyResult
+from dwellcalc.decide.document import DOES_NOT_FIT, SupplyResult
 from dwellcalc.evaluate.printed import number
 from dwellcalc.placed import spaced
 from dwellcalc.report.tables import Block, Paragraph, Table
@@ -12,6 +12,7 @@ from dwellcalc.report.unknowns import at_largest
 TITLE = "Ratings of the new service"
 SUITS = "Settings with this permit"
 OTHERS = "Ratings that are commonly offered and that these loads ask for"
+NOT_SHOWN = "not shown to fit"
 CHOSEN = ", with the bus and the conductors that the home file has; the others with such as suit them"
 READ_BY = "The highest reading is that of one question of the code answered otherwise: {readings}."
 
@@ -23,7 +24,7 @@ def candidate_blocks(supply: SupplyResult) -> list[Block]:
         return []
     settings = any(each.settings for each in found.ratings)
     head = ["Rating", *(_head(each) for each in found.loads), *([SUITS] if settings else [])]
-    rows = [_row(each, found, settings=settings) for each in found.ratings]
+    rows = [_row(each, found, settings=settings, bounded=supply.between is not None) for each in found.ratings]
     aligned = ["right", *("left" for _ in head[1:])]
     readings = dict.fromkeys(_reading(each) for each in found.loads if each.reading)
     told = [f"{OTHERS}{_chosen(found)}."] + ([READ_BY.format(readings="; ".join(readings))] if readings else [])
@@ -40,8 +41,11 @@ def _reading(load: CandidateLoad) -> str:
     return f"{spaced(load.address.rpartition('.')[2])} {spaced(load.reading)}"
 
 
-def _row(each: CandidateRating, found: CandidateRatings, *, settings: bool) -> list[str]:
-    cells = [f"{load.amperes:,.2f} A, {verdict}" for load, verdict in zip(found.loads, each.verdicts, strict=True)]
+def _row(each: CandidateRating, found: CandidateRatings, *, settings: bool, bounded: bool) -> list[str]:
+    """A rating with each load and its verdict; ``bounded`` where loads are at the largest that bounds allow, of this permit with them."""
+    first, *others = each.verdicts
+    told = [first, *(NOT_SHOWN if bounded and verdict == DOES_NOT_FIT else verdict for verdict in others)]
+    cells = [f"{load.amperes:,.2f} A, {verdict}" for load, verdict in zip(found.loads, told, strict=True)]
     suits = ", ".join(f"{load} {value:g} A" for load, value in each.settings.items()) or "none"
     return [f"{number(each.rating)} A", *cells, *([suits] if settings else [])]
 

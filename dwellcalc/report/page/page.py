@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from xml.etree.ElementTree import Element, tostring
 
 from dwellcalc.decide.document import Assessment
+from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.page.elements import Child, element, elements
 from dwellcalc.report.page.preliminary import to_clear
 from dwellcalc.report.page.sheet_page import Section, appendix, sheet_sections
@@ -55,7 +56,7 @@ def _header(found: Assessment, sections: Sequence[Section]) -> Element:
         element("h1", str(found.home["title"])),
         element("p", f"Calculated load of the electrical service by {found.rule_set['title']}, {found.date}. {NO_APPROVAL}"),
         element("p", f"{confirmed_title(found)}: {confirmed}"),
-        *_preliminary(sections, to_clear(found), confirmed=bool(found.home["confirmed_by"])),
+        *_preliminary(sections, to_clear(told_once(found)), confirmed=bool(found.home["confirmed_by"])),
     )
 
 

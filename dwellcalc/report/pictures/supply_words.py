@@ -11,6 +11,7 @@ from dwellcalc.report.wording import lowered
 NOT_GIVEN = "not given"
 SERVICE = "service"
 ELECTRODE, GROUNDING, BONDING, AT_MAIN = "electrode", "grounding", "bonding", "at_main"
+OTHER_ELECTRODES = ("electrode_encased", "electrode_rod")  # to which the conductor may be smaller
 NEUTRALS = ("neutral", "neutral_too")  # of either material
 TO_BE_CHOSEN = "to be chosen"
 
@@ -86,6 +87,8 @@ def grounding_of(supply: SupplyResult) -> str:
     wanted = sorted((each for each in answers if each.drawn in (ELECTRODE, GROUNDING)), key=lambda answer: answer.drawn != usual)
     if wanted:
         return f"{wanted[0].title} {wanted[0].printed}"
+    if supply.kind == SERVICE and (others := _drawn(supply, *OTHER_ELECTRODES)):
+        return "; ".join(others)
     return f"{'Grounding electrode' if supply.kind == SERVICE else 'Equipment grounding'} conductor {NOT_GIVEN}"
 
 
