@@ -27,6 +27,8 @@ RATING_NOT_READ = (
     "A rating that could not be read may be written between bounds, such as `... kW to ... kW`, or as `typical` where the rules "
     "know a typical one; the answer then says what it is worth."
 )
+NOT_PROVED, TO_CHOOSE = "Condition, not proved yet", "Condition for what is to be chosen"
+OF_SUPPLY = "supply: "  # how an input of the supply itself begins
 FITS_BUT = "The load fits{only_if}, but not all is as it must be"
 VERDICT_WORDS = {FITS: "Fits", DOES_NOT_FIT: "Does not fit", NOTHING: "Nothing to compare with"}
 
@@ -90,12 +92,19 @@ def verdict_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
     blocks += [Paragraph(f"Circuits that cannot be sized yet: {', '.join(open_ones)}.")] if open_ones else []
     if supply.verdict == DOES_NOT_FIT:
         blocks += not_calculated(found)
-    condition = "Condition for what is to be chosen" if supply.to_be_installed else "Condition, not proved yet"
-    blocks += [Paragraph(f"{condition}: {text}.") for text in supply.conditions]
+    chosen = _to_be_chosen(supply)
+    blocks += [Paragraph(f"{TO_CHOOSE if text in chosen else NOT_PROVED}: {text}.") for text in supply.conditions]
     blocks += asked_blocks(found) if alone else []
     if supply.sizing.missing:
         blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(supply.sizing.missing)]
     return blocks
+
+
+def _to_be_chosen(supply: SupplyResult) -> set[str]:
+    """The conditions of a supply to be installed that wait only for what of it is to be chosen, such as its conductors."""
+    sheets = [each for each in supply.methods if supply.basis is not None and each.id == supply.basis.method]
+    every = [each for sheet in sheets for each in sheet.conditions if each.missing and supply.to_be_installed]
+    return {each.asks for each in every if all(one.startswith(OF_SUPPLY) for one in each.missing)}
 
 
 def _settings_that_suit(found: Assessment, supply: SupplyResult) -> Iterator[str]:
