@@ -21,6 +21,7 @@ from dwellcalc.evaluate.sheet import as_json
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.facts import NOT_APPLICABLE, Facts, Unknown
+from dwellcalc.report.panel_schedules import panel_blocks
 from dwellcalc.report.pictures.single_line import single_line_picture
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Heading, Paragraph, Table
@@ -947,5 +948,17 @@ def test_where_no_circuits_are_listed_for_a_new_house_a_schedule_is_proposed() -
     assert (panel.free, panel.free_number) == ("11 to 20", 10)
     answers = {answer.title: answer.printed for each in whole.supplies[0].beside for answer in each.answers}
     assert int(answers["Fewest lighting, receptacle circuits, 20 A"]) == sum(each[1] for each in told[2:])
+    assert answers["Breaker spaces left with them in"] == panel.of_spaces["left"] == str(panel.free_number)
+    assert answers["Breaker spaces that the proposed schedule takes, with them"] == str(20 - panel.free_number)
+    later = [{"name": "tub", "kind": "hot tub", "rating": "40 A at 240 V", "later": "yes"}]
+    small = assessed(
+        {**home, "work": "new", "planned": [*home["planned"], *later], "panels": [{"name": "main panel", "spaces": "11"}]}
+    )
+    (told,) = [
+        each.text for each in panel_blocks(small) if isinstance(each, Paragraph) and each.text.startswith("Breaker spaces")
+    ]
+    assert told == "Breaker spaces: 11; 1 left by this proposal; not all that comes later finds place."
+    full = assessed({**home, "work": "new", "panels": [{"name": "main panel", "spaces": "8"}]})
+    assert any(text.startswith("The breaker spaces do not suffice") for text in full.supplies[0].shortcomings)
     existing = assessed({**home, "panels": [{"name": "main panel", "spaces": "20"}]})
     assert not any(each.proposed for each in existing.panels)

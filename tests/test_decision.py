@@ -20,7 +20,7 @@ from dwellcalc.decide import trials
 from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment
-from dwellcalc.report.answer import figures
+from dwellcalc.report.figures import figures
 from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Heading, Paragraph

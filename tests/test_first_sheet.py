@@ -12,8 +12,10 @@ from assessments import Tree, alone, assessed, demo, demo_assessed, house, load
 from dwellcalc.decide.document import Assessment
 from dwellcalc.decide.edition_answers import EditionAnswer
 from dwellcalc.decide.sizing_result import SizingResult
-from dwellcalc.report.answer import figures, minimum_title, no_answer, verdict_blocks, verdict_sentence
+from dwellcalc.report.answer import no_answer, verdict_blocks, verdict_sentence
+from dwellcalc.report.candidates import candidate_blocks
 from dwellcalc.report.decision_pages import decision_blocks
+from dwellcalc.report.figures import figures, minimum_title
 from dwellcalc.report.formula_words import formula_in_words, numbers_in_words
 from dwellcalc.report.outcome import asked_blocks, outcome_blocks
 from dwellcalc.report.printed_sheets import printed_sheets
@@ -459,3 +461,24 @@ def test_the_job_site_is_filled_in() -> None:
     rows = dict(fill_in_table(found).rows)
     assert rows["Job site"] == found.home["title"]
     assert not rows["Owner"].strip("_")
+
+
+def test_usual_ratings_of_a_new_service_are_held_to_all_loads_as_the_answer_is() -> None:
+    """Each verdict is that of the same home with that rating, and with what comes later as the answer has it."""
+    later = {"name": "second", "kind": "range", "rating": "12 kW", "later": "yes"}
+    charger = {"name": "charger", "kind": "EV charging equipment", "settings": ["16 A", "48 A"]}
+    tree = {**house([load("range", "range", "12 kW")], planned=[charger, later]), "work": "new"}
+    tree["service"] = {**tree["service"], "rating": "100 A", "conductors": "to be chosen", "bus": "unknown"}
+    found = assessed(tree).supplies[0]
+    held, rated = found.candidates.loads, found.candidates.ratings
+    assert [(each.rating, each.chosen) for each in rated][0] == (100, True)
+    assert [(each.later, bool(each.reading)) for each in held] == [(False, False), (False, True), (True, False), (True, True)]
+    assert held[0].amperes == found.sizing.amperes
+    assert held[1].amperes == max(option.amperes for each in found.interpretations for option in each.options)
+    whole = assessed({**tree, "service": {**tree["service"], "rating": f"{rated[-1].rating:g} A"}})
+    assert rated[-1].settings == {each.load: each.counted for each in whole.decision.settings}
+    assert [rated[-1].verdicts[0], rated[-1].verdicts[2]] == [whole.supplies[0].verdict, whole.decision.later[0].verdict]
+    (table, told) = candidate_blocks(found)
+    assert len(table.rows) == len(rated)
+    assert table.rows[0][1] == f"{held[0].amperes:,.2f} A, {found.verdict}"
+    assert "100 A, with the bus and the conductors that the home file has" in told.text

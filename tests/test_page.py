@@ -332,13 +332,14 @@ def test_the_head_says_what_is_open_and_the_answer_stands_before_the_links() -> 
     said = [text for text, path in tree.texts if path[:3] == ("html", "body", "header")]
     assert "Preliminary. Still open, each told below: the edition, which nobody has confirmed; " in said
     assert "what is not known" in said
+    assert any("Cleared by saying in the home file: who confirmed the edition (confirmed by); " in text for text in said)
     assert "facts of the house not verified" in said
     order = [known.get("id") or tag for tag, known, _ in tree.elements if tag == "nav" or known.get("id", "").startswith("part-")]
     assert order[:3] == ["part-1", "nav", "part-2"]
-    assert not _preliminary([], confirmed=True)
+    assert not _preliminary([], "", confirmed=True)
     assert not any("code values not verified" in text for text in said if text.startswith("Preliminary"))
     assert "To be held against the adopted code: " in said
-    assert "nobody has confirmed" in "".join(_preliminary([], confirmed=False)[0].itertext())
+    assert "nobody has confirmed" in "".join(_preliminary([], "", confirmed=False)[0].itertext())
 
 
 def test_paper_leaves_out_how_a_home_file_is_written() -> None:

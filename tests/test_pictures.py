@@ -20,6 +20,7 @@ from assessments import DEMOS, Tree, assessed, demo, demo_assessed, house, load
 from dwellcalc.decide.document import FITS, Assessment, SupplyResult
 from dwellcalc.decide.record_document import RecordResult
 from dwellcalc.report.carried_on import told_once
+from dwellcalc.report.figures import figures as first_figures
 from dwellcalc.report.page.sheet_page import sheet_sections
 from dwellcalc.report.pictures.bars import Bar, Limit, Row, bars
 from dwellcalc.report.pictures.connected import connected_picture
@@ -379,8 +380,9 @@ def test_the_diagram_names_every_circuit_and_what_is_not_given() -> None:
             for circuit in supply.circuits.circuits if supply.circuits is not None else ():
                 assert any(row.startswith(circuit.load) for row in rows)
     shown = words(single_line_picture(found_of("without_rating")))
-    assert "Main overcurrent device: rating not given" in shown
-    assert "Conductors: size not given" in shown
+    assert "Main overcurrent device: to be chosen, at least 100 A" in shown.replace("\n", " ")  # it is to be installed
+    assert "Conductors: to be chosen, not smaller than 4" in shown.replace("\n", " ")
+    assert "Smallest copper neutral" in shown.replace("\n", " ")
     planned = words(single_line_picture(demo_assessed("house_with_meter_record")))
     assert "charger (planned)" in planned
     assert "and 4 existing loads, circuits not sized here" in planned
@@ -399,9 +401,18 @@ def test_the_diagram_names_every_circuit_and_what_is_not_given() -> None:
 def test_an_emergency_disconnect_is_drawn_where_the_edition_asks_for_one(edition: str, more: Tree, drawn: bool) -> None:
     tree = {**demo("new_all_electric_house"), "code": edition, **more}
     shown = words(single_line_picture(assessed(tree))).replace("\n", " ")
-    assert ("An emergency disconnect outside" in shown) == ("(230.85)" in shown) == drawn
+    assert ("Emergency disconnect outside: the main itself where" in shown) == ("(230.85)" in shown) == drawn
     assert ELLIPSIS not in shown
     assert ("at least 6 AWG copper or 4 AWG aluminum" in shown) == drawn  # for 150 A, by the table of equipment grounding
+    for place, told in (
+        ("inside", "to be added ahead of the main, which stands inside"),
+        ("outside", "the main itself, which stands there"),
+    ):
+        found = assessed({**tree, "service": {**tree["service"], "main stands": place}})
+        shown = words(single_line_picture(found)).replace("\n", " ")
+        assert (f"Emergency disconnect outside: {told}" in shown) == drawn
+        rows = dict(first_figures(found, found.supplies[0], found.supplies[0].sizing).rows)
+        assert any(told in f"{what}: {text}" for what, text in rows.items() if what == "Emergency disconnect outside") == drawn
 
 
 def test_three_dwelling_units_have_no_emergency_disconnect() -> None:

@@ -298,7 +298,7 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
         *("1", "electric", "5.4 kW", "2", "4.5 kW"),
         *("heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "22", "", "9.6 kW", "no, told", "3.2 A at 240 V", "yes"),
         *("none", "none", "none", "none"),
-        *("charger", "16 A to 48 A", "later", "", ""),
+        *("charger", "16 A to 48 A", "40", "later", "", ""),
     ]
     code, shown = answer(home, answers, "--work", "new")
     assert code == 0, shown
@@ -313,11 +313,65 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
     assert loads["heat pump"]["evidence"] == {"rating": "drawings", "stops for supplemental heat": "told"}
     assert loads["blower"]["on the circuit of"] == "strip heat"
     (charger,) = found["planned"]
-    assert (charger["settings"], charger["later"]) == ("16 A to 48 A", True)
+    assert (charger["settings"], charger["setting"], charger["later"]) == ("16 A to 48 A", "40 A", True)
+    assert charger["evidence"] == "drawings"
     assert found["feeders"] == [{"name": "feeder to the panel", "feeds": "house", "bus": "225 A"}]
     assert "bus" not in found["service"]
+    assert found["service"]["main stands"] == "outside"
     assert found["panels"] == [{"name": "panel", "spaces": 40}]
     assert run("assess", str(home))[0] in (0, 1)
+
+
+def test_where_the_main_stands_and_conductors_that_are_to_be_chosen(answer: Ask, home: Path) -> None:
+    code, shown = answer(home, ["A", "2020", "", "", "to be chosen", "to be sized", "indoors", "stop"], "--work", "new")
+    found = read(home)["service"]
+    assert (code, found["rating"], found["conductors"], found["main stands"]) == (3, "unknown", "to be chosen", "inside")
+    assert "one is to be added ahead of it; the sheet says so" in " ".join(shown.split())
+    assert "feeders" not in read(home)
+
+
+def test_what_is_planned_in_a_new_house_is_taken_as_designers_write_it(answer: Ask, home: Path) -> None:
+    """Settings with commas and the wanted one in one line; `no` says nothing where it is asked whether now or later."""
+    before = [
+        "A",
+        "2020, on the permit form",
+        "",
+        "200 A",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "1500 ft2",
+        "",
+        "",
+        "",
+        "2",
+        "gas",
+        "none",
+        "none",
+    ]
+    before += ["none", "1", "gas", "gas", "furnace", "none", "6 A at 120 V", "none", "none", "none", "none"]
+    planned = ["charger, hot tub later", "48 A unit, settings 16, 24, 32, 40, 48 A, 40 A wanted", "no", "permit", "", ""]
+    code, shown = answer(home, [*before, *planned, "50 A at 240 V", "breaker", "later", "three wires", ""], "--work", "new")
+    assert code == 0, shown
+    found = read(home)
+    assert (found["code"], found["confirmed by"]) == ("nec/2020", "on the permit form, for the edition only")
+    charger, tub = found["planned"]
+    assert charger["settings"] == ["16 A", "24 A", "32 A", "40 A", "48 A"]
+    assert (charger["setting"], charger["later"], charger["evidence"]) == ("40 A", False, "drawings")
+    assert '"no" is none of the choices' in " ".join(shown.split())
+    assert (tub["rating"], tub["evidence"], tub["connection"], tub["later"]) == ("40 A at 240 V", "told", "line to line", True)
+
+
+@pytest.mark.parametrize("told", ["2020, I think", "2020, not sure", "2020, the city's web page"])
+def test_a_doubt_about_the_edition_confirms_nothing(told: str, answer: Ask, home: Path) -> None:
+    answer(home, ["A", told, "stop"], "--work", "new")
+    assert "confirmed by" not in read(home)
 
 
 def test_several_dwelling_units_one_after_the_other(answer: Ask, run: Any, home: Path, glossary: Glossary) -> None:

@@ -14,7 +14,7 @@ from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.loads import Loads
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import NONE, OTHERWISE, PLANNED, SEMICOLON, Question
-from dwellcalc.home.starting.said import said_of
+from dwellcalc.home.starting.said import TOLD, said_of
 
 NO = "no"
 CURRENT = re.compile(r"\d[\d.]*\s*[A-Za-z]+(?=$|\s+(?:at\s+)?\d)")  # of `50 A 240 V` the first amount
@@ -147,7 +147,11 @@ class FollowUps:
             if loads.current(breaker) == amount:
                 asked = question.breaker_asks.format(breaker=breaker, draws=draws)
                 said, _ = self.terminal.choose(asked, (BREAKER, DRAWN), BREAKER, BREAKER, NEARLY_ALWAYS.partition(";")[0])
-                return text.replace(current[0], draws, 1) if said == BREAKER and current else text
+                if said != BREAKER or current is None:
+                    return text
+                found = text.replace(current[0], draws, 1)
+                silent = question.settings or text != rating  # of settings nothing is said, else what was said stays
+                return found if silent else f"{found}, {TOLD}"  # nobody has read what it draws
         return text
 
     def set_lower(self, question: Question, text: str, loads: Loads) -> str:

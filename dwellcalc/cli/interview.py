@@ -17,7 +17,7 @@ from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, PLANNED, SKIP, Question
 from dwellcalc.home.starting.short_words import is_question
-from dwellcalc.home.starting.spoken import sized, spoken, told_along
+from dwellcalc.home.starting.spoken import along_rest, sized, spoken, told_along
 from dwellcalc.home.starting.taken import taken, without_doubt
 from dwellcalc.home.starting.told_beside import breaker_alone, details_told, drawn, kept_words
 from dwellcalc.problems import InputError, Problem
@@ -273,12 +273,18 @@ class Interview:
     def beside(self, step: Step, typed: str) -> tuple[str, list[tuple[Step, str]]]:
         """An answer without what was typed along with it, and the questions that this answers, with their words."""
         rest, _, last = typed.rpartition(" ")
-        others = [each for each in self.answers.starter.questions.values() if each.along == step.question.id]
+        every = self.answers.starter.questions.values()
+        work = self.answers.work.word
+        others = [each for each in every if each.along == step.question.id and (not each.works or work in each.works)]
         for other in others:
             is_rating = other.by_rating and any(map(str.isalpha, typed))  # a number alone is that of a choice
             rating = Completion(other, self.answers, self.glossary).of(typed) if is_rating else None
             if rating and Plausible(other, self.answers, self.glossary).rating(rating.text):
                 return other.by_rating, [(replace(step, question=other), rating.text)]
+        for other in others if "," in typed else ():
+            told = along_rest(typed, other, self.answers)
+            if told:
+                return typed.partition(",")[0], [(replace(step, question=other), told)]
         text, amounts = told_along(typed, others, self.answers.starter.words)
         if amounts:
             return text, [(replace(step, question=each), amounts[each.id]) for each in others if each.id in amounts]

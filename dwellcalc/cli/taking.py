@@ -50,6 +50,13 @@ class Taking:
             self.terminal.say(PASSED_BY.format(left=", ".join(f'"{each}"' for each in left)) + (LATER if later else ""), INDENT)
 
     def confirm(self, question: Question, typed: str, answer: Answer, beside: Sequence[str]) -> None:
+        """Say what was taken, where that is not what was typed, and what follows from it."""
+        self.taken(question, typed, answer, beside)
+        choice = question.choices.get(answer.text)
+        if choice is not None and choice.told:
+            self.terminal.say(choice.told, INDENT)
+
+    def taken(self, question: Question, typed: str, answer: Answer, beside: Sequence[str]) -> None:
         """Say what was taken, where that is not what was typed."""
         if answer.text == NONE and question.none_told:
             self.terminal.say(question.none_told, INDENT)

@@ -8,6 +8,7 @@ from importlib import metadata
 
 from dwellcalc.decide.alternatives import alternatives
 from dwellcalc.decide.by_others import by_other_methods
+from dwellcalc.decide.candidates import candidate_ratings
 from dwellcalc.decide.changed import changed
 from dwellcalc.decide.choices import chosen
 from dwellcalc.decide.circuits import circuit_results
@@ -128,6 +129,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
             tell_record(assessor, result, recorded)
             tell_conductors(Trials(found), found.index(assessor), result, loads)
             result.later = sizes_with_later(assessor, home, result, _fed_by_others(assessor, found[1:]))
+        supplies[0].candidates = candidate_ratings(found[0], home, supplies[0], loads)
         progress("looking for what would be otherwise")
         tell_settings(found, supplies, loads)
         decision = _decision(home, loads, settings, Trials(found), supplies)

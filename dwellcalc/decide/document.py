@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from dwellcalc.decide.candidate_results import CandidateRatings
 from dwellcalc.decide.circuit_results import CircuitsResult
 from dwellcalc.decide.connected import ConnectedLoad
 from dwellcalc.decide.decision import Decision
@@ -16,7 +17,9 @@ from dwellcalc.decide.parts import PartOfLoad
 from dwellcalc.decide.record_document import RecordResult
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.sheet import UNKNOWN, Json, MethodSheet, as_json
+from dwellcalc.home.glossary_names import STATE, TO_BE_INSTALLED
 from dwellcalc.language.words import VERDICTS
+from dwellcalc.placed import spaced
 
 FORMAT = 1
 FITS, DOES_NOT_FIT, OPEN, NOTHING = VERDICTS
@@ -252,8 +255,14 @@ class SupplyResult:
     conductors: list[ConductorsAt] = field(default_factory=list)
     suspected: bool = False
     later: LaterSizes | None = None
+    candidates: CandidateRatings | None = None
     carries_all: bool = False  # a feeder with the whole load of its service, and whether the main of that protects it
     protected_by_service: bool = False
+
+    @property
+    def to_be_installed(self) -> bool:
+        """Whether it is yet to be installed, so that what of it is not said is to be chosen rather than to be read."""
+        return spaced(self.stated.get(STATE, "")) == spaced(TO_BE_INSTALLED)
 
 
 @dataclass(slots=True)

@@ -29,11 +29,11 @@ def with_what_is_later(home: Home, trials: Trials) -> list[LaterResult]:
 
 
 def _with(chosen: Sequence[str], home: Home, trials: Trials) -> LaterResult:
-    changes = _counted(chosen, home)
+    changes = counted_later(chosen, home)
     return LaterResult(list(chosen), trials.verdict(changes), trials.supplies(changes))
 
 
-def _counted(chosen: Sequence[str], home: Home) -> dict[Change, bool]:
+def counted_later(chosen: Sequence[str], home: Home) -> dict[Change, bool]:
     """The changes of facts with which loads that come later are counted, and what they take the place of is not."""
     changes: dict[Change, bool] = {(name, LATER): False for name in chosen}
     return changes | {(old, REPLACED): True for name in chosen for old in home.later[name]}
@@ -52,7 +52,7 @@ def sizes_with_later(assessor: SupplyAssessor, home: Home, found: SupplyResult, 
     mine = [name for name in home.later if name in names and name not in elsewhere]
     if not mine:
         return None
-    counted = {change: value for change, value in _counted(list(home.later), home).items() if change[0] in names}
+    counted = {change: value for change, value in counted_later(list(home.later), home).items() if change[0] in names}
     with changed(assessor.facts, counted):
         evaluation = Evaluation(assessor.plan, assessor.facts, assessor.choices)
         circuits = circuit_results(evaluation, assessor.instructions, [name for name in names if name not in mine])

@@ -26,7 +26,7 @@ def as_new(assessor: SupplyAssessor, methods: Iterable[str]) -> NewSupplyResult 
         methods: the methods that may size a new supply, of which the least result is taken.
     """
     measured = _by_record(assessor)
-    with _nothing_there(assessor.facts):
+    with nothing_there(assessor.facts):
         tried = _least(assessor, methods)
         carried = assessor.carried(tried, assessor.choices) if tried is not None else None
         if tried is None or carried is None or carried.amperes is None:
@@ -52,7 +52,7 @@ def _by_record(assessor: SupplyAssessor) -> NewSupplyResult | None:
 
 def unserving(assessor: SupplyAssessor, methods: Iterable[str], results: Iterable[str]) -> set[str]:
     """Of results of sizing that say whether what is there serves the rating of a new supply, those that are no."""
-    with _nothing_there(assessor.facts):
+    with nothing_there(assessor.facts):
         tried = _least(assessor, methods)
         if tried is None:
             return set()
@@ -69,7 +69,7 @@ def _least(assessor: SupplyAssessor, methods: Iterable[str]) -> Tried | None:
 
 
 @contextmanager
-def _nothing_there(facts: Facts) -> Iterator[None]:
+def nothing_there(facts: Facts) -> Iterator[None]:
     """The supply as one to be installed, of which nothing is chosen yet but what it is to feed; put back after."""
     supply = facts.objects[SUPPLY]
     kept = dict(supply)

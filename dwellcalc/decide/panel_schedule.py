@@ -13,11 +13,11 @@ from dwellcalc.decide.circuit_results import CircuitResult
 from dwellcalc.decide.document import SupplyResult
 from dwellcalc.decide.instructions import Instructions
 from dwellcalc.decide.panel_results import ListedCircuit, PanelSchedule
-from dwellcalc.decide.proposed_schedule import proposed_circuits
+from dwellcalc.decide.proposed_schedule import is_proposed, proposed_circuits
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Facts
-from dwellcalc.home.glossary_names import BREAKER, CIRCUITS, LOAD_REPLACED, ON_CIRCUIT, PANELS, UNITS
+from dwellcalc.home.glossary_names import BREAKER, CIRCUITS, LOAD_REPLACED, ON_CIRCUIT, PANELS
 
 POLES, TANDEM = "poles", "tandem"
 NUMBER_OF_SPACES = "spaces"
@@ -52,8 +52,7 @@ def panel_schedules(
         circuits = [*_listed(facts, at, sized), *_planned(evaluation, instructions, at, sized)]
         if len(names) == 1:  # of several nobody said to which one it will go
             circuits += _later(poles, sized, {each.load for each in circuits})
-        alone = len(names) == 1 and sum(facts.collections[UNITS].quantity) == 1
-        proposed = new and alone and not any(each.listed for each in circuits)
+        proposed = is_proposed(evaluation, instructions, at)
         if proposed:
             circuits = proposed_circuits(evaluation, instructions, sized, poles)
         for each in circuits:

@@ -14,7 +14,14 @@ from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.home.glossary_names import UNITS
 
-OWN_POLES = "own_poles"
+OWN_POLES, PROPOSED = "own_poles", "proposed"
+
+
+def is_proposed(evaluation: Evaluation, instructions: Instructions, panel: int) -> bool:
+    """Whether the rules have a schedule of a panelboard proposed, by whose spaces they then count."""
+    columns = instructions.panel_schedule
+    assert columns is not None
+    return evaluation.line(evaluation.plan.rules.methods[columns.method].columns[columns.roles[PROPOSED]], panel) is True
 
 
 def proposed_circuits(

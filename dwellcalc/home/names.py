@@ -14,6 +14,7 @@ Meant = TypeVar("Meant")
 
 TURNS_ROUND = ("un", "not", "non")  # a name that begins so means the contrary; it is never offered for the other
 UNKNOWN, NOT_SEEN = "unknown", "not seen"
+TO_BE_CHOSEN = "to be chosen"  # of what is yet to be installed
 
 
 def plain(text: str) -> str:
@@ -28,7 +29,7 @@ def closed(text: str) -> str:
 
 def says_unknown(text: str) -> bool:
     """Whether the text says that the value is not known."""
-    return plain(text) in (UNKNOWN, NOT_SEEN)
+    return plain(text) in (UNKNOWN, NOT_SEEN, TO_BE_CHOSEN)
 
 
 def shown_kind(kind: LoadKind) -> str:

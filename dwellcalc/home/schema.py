@@ -28,7 +28,7 @@ from .glossary_names import (
 )
 from .meters import stated_fields
 from .models import EVIDENCE, FEEDERS, METER, METHOD, SERVICE_DISCONNECT, models_for
-from .names import NOT_SEEN, UNKNOWN
+from .names import NOT_SEEN, TO_BE_CHOSEN, UNKNOWN
 from .schema_texts import MEANINGS
 from .schema_values import ANY_TEXT, COUNTED, DATE, UNKNOWN_WORDS, Schema, Values, text, whole
 
@@ -172,7 +172,7 @@ class _Maker:
     def instead(self, key: str) -> list[Schema]:
         """What may stand in place of keys with values."""
         if key == "conductors":
-            return [{"enum": [NOT_SEEN, UNKNOWN]}, text(whole(UNKNOWN_WORDS))]
+            return [{"enum": [NOT_SEEN, TO_BE_CHOSEN, UNKNOWN]}, text(whole(UNKNOWN_WORDS))]
         return [ANY_TEXT] if key in ("feeds", METHOD) else []
 
     def declared(self, path: Path, key: str) -> Field | None:

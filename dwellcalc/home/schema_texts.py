@@ -25,7 +25,7 @@ MEANINGS: dict[str, str] = {
     "never_together": "sets of loads that never run together, and what sees to that",
     "meter": "the record of the metered demand; of a supply, the rating of its meter equipment",
     "system": "supply system: voltages, phases and wires",
-    "conductors": "the supply conductors, or `not seen`",
+    "conductors": "the supply conductors, or `not seen`, of new ones `to be chosen`",
     "disconnects": "ratings of the disconnects that take the place of a main",
     "service_disconnect": "whether this is a service disconnect beside others rather than a feeder",
     "name": "what it is called; each has a name of its own",

@@ -17,7 +17,7 @@ from dwellcalc.units import NUMBER as NO_UNIT
 from dwellcalc.units import Kind, UnknownUnit
 
 from .context import Vocabulary
-from .names import NOT_SEEN, UNKNOWN, shown_kind
+from .names import NOT_SEEN, TO_BE_CHOSEN, UNKNOWN, shown_kind
 from .quantities import is_count
 from .ratings import TYPICAL
 from .values import QUANTITY, temperature_shown
@@ -58,7 +58,7 @@ def text(pattern: str) -> Schema:
     return {"type": "string", "pattern": pattern}
 
 
-UNKNOWN_WORDS = (spelled(UNKNOWN), spelled(NOT_SEEN))
+UNKNOWN_WORDS = (spelled(UNKNOWN), spelled(NOT_SEEN), spelled(TO_BE_CHOSEN))
 COUNTED: Schema = {"anyOf": [{"type": "integer", "minimum": 1}, text(whole([r"0*[1-9]\d*"]))]}
 ANY_TEXT: Schema = {"type": ["string", "number"], "minLength": 1}
 

@@ -195,11 +195,20 @@ ALTERNATIVE_KEYS = (
     "also",
 )
 BESIDE_KEYS = ("method", "where", "of_new", "answer", "if_not", "drawn", AHEAD_OF_MAIN)
-DRAWN_KEYS = ("electrode", "grounding", "bonding")  # what a single-line diagram names beside the supply conductors
+DRAWN_KEYS = (
+    "electrode",
+    "grounding",
+    "bonding",
+    "neutral",
+    "neutral_too",
+    "at_main",
+    "electrode_encased",
+    "electrode_rod",
+)  # what a single-line diagram names beside the supply conductors
 CIRCUIT_ROLES = ("minimum", "breaker", "largest", "least", "listed")
 CIRCUIT_LISTS = ("in_short", "conductors", "remarks", "put_right", "not_judged", "grounding")
 DROP_LISTS = ("drops", "conductors", "grounding")
-PANEL_ROLES = ("poles", "own_poles")
+PANEL_ROLES = ("poles", "own_poles", "proposed")
 PANEL_LISTS = ("spaces",)
 SIZING_RESULTS = ("amperes_required", "amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
 SIZING_OPTIONAL = (

@@ -9,28 +9,26 @@ from dwellcalc.decide.document import (
     FITS,
     NOTHING,
     Assessment,
-    BesideAnswer,
     SupplyResult,
 )
-from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.printed import number
+from dwellcalc.report.candidates import candidate_blocks
 from dwellcalc.report.carried_on import told_once
-from dwellcalc.report.decision_pages import decision_blocks, decision_rows
+from dwellcalc.report.decision_pages import decision_blocks
+from dwellcalc.report.figures import SERVICE, figures
 from dwellcalc.report.outcome import asked_blocks, outcome_blocks
-from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
-from dwellcalc.report.turning import answered, by_another, edition_blocks, edition_table, turning_blocks
-from dwellcalc.report.unknowns import at_largest, of_suspected, unknown_blocks
+from dwellcalc.report.turning import edition_blocks, edition_table, turning_blocks
+from dwellcalc.report.unknowns import of_suspected, unknown_blocks
 from dwellcalc.report.wording import lowered
 
 USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
-STATE, TO_BE_INSTALLED, EXISTING = "state", "to be installed", "existing"  # of a supply, in print
-NOTED = "Noted"
-SERVICE = "service"  # the kind of the supply that is not a feeder
 RATING_NOT_READ = (
     "A rating that could not be read may be written between bounds, such as `... kW to ... kW`, or as `typical` where the rules "
     "know a typical one; the answer then says what it is worth."
 )
+NOT_PROVED, TO_CHOOSE = "Condition, not proved yet", "Condition for what is to be chosen"
+OF_SUPPLY = "supply: "  # how an input of the supply itself begins
 FITS_BUT = "The load fits{only_if}, but not all is as it must be"
 VERDICT_WORDS = {FITS: "Fits", DOES_NOT_FIT: "Does not fit", NOTHING: "Nothing to compare with"}
 
@@ -65,6 +63,7 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
         return [*blocks, *no_answer(found, supply), *not_used(supply), *unknown_blocks(supply)]
     blocks += verdict_blocks(found, supply)
     blocks += unknown_blocks(supply)
+    blocks += candidate_blocks(supply)
     blocks.append(figures(found, supply, supply.sizing))
     blocks += turning_blocks(supply) + edition_blocks(found, supply) + edition_table(supply)
     if len(found.supplies) == 1:
@@ -93,11 +92,19 @@ def verdict_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
     blocks += [Paragraph(f"Circuits that cannot be sized yet: {', '.join(open_ones)}.")] if open_ones else []
     if supply.verdict == DOES_NOT_FIT:
         blocks += not_calculated(found)
-    blocks += [Paragraph(f"Condition, not proved yet: {text}.") for text in supply.conditions]
+    chosen = _to_be_chosen(supply)
+    blocks += [Paragraph(f"{TO_CHOOSE if text in chosen else NOT_PROVED}: {text}.") for text in supply.conditions]
     blocks += asked_blocks(found) if alone else []
     if supply.sizing.missing:
         blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(supply.sizing.missing)]
     return blocks
+
+
+def _to_be_chosen(supply: SupplyResult) -> set[str]:
+    """The conditions of a supply to be installed that wait only for what of it is to be chosen, such as its conductors."""
+    sheets = [each for each in supply.methods if supply.basis is not None and each.id == supply.basis.method]
+    every = [each for sheet in sheets for each in sheet.conditions if each.missing and supply.to_be_installed]
+    return {each.asks for each in every if all(one.startswith(OF_SUPPLY) for one in each.missing)}
 
 
 def _settings_that_suit(found: Assessment, supply: SupplyResult) -> Iterator[str]:
@@ -164,108 +171,6 @@ def _settings_counted(found: Assessment, supply: SupplyResult) -> str:
 
 def _times(quantity: float) -> str:
     return "" if quantity == 1 else f" (each of {quantity:g})"
-
-
-def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Table:
-    """The figures of the answer."""
-    assert supply.basis is not None
-    rows = [["Supply", f"{supply.title}, {supply.system}"]]
-    served = supply.record is not None and supply.record.serves == supply.basis.method
-    rows.append(["Existing and added load" if served else "Calculated load", f"{supply.total:,.0f} VA"])
-    rows += _amperes(supply, sizing)
-    rows += record_in_short(supply.record) if supply.record is not None else []
-    if supply.before is not None:
-        rows.append(
-            [
-                "Without what is planned",
-                f"{supply.before.amperes:,.2f} A{by_another(supply.before.by, supply.basis.title)}, {supply.before.verdict}",
-            ]
-        )
-    rows += _without_amendments(supply)
-    if sizing.capacity is not None:
-        rows.append(["Capacity of the supply", f"{number(sizing.capacity)} A, by the {lowered(sizing.weakest)}"])
-        rows += [["Why that capacity", f"{text}."] for text in sizing.because]
-    if sizing.margin is not None:
-        dropped = "; the fraction under one half is dropped" if supply.verdict == FITS and sizing.margin < 0 else ""
-        rows.append(["Margin", f"{sizing.margin:,.2f} A{dropped}"])
-    if len(found.supplies) == 1:
-        rows += decision_rows(found)
-    rows += _if_new(supply)
-    rows += _beside(supply)
-    return Table(f"Figures{at_largest(supply)}" if supply.between is not None else "", ["", ""], rows, ["left", "left"])
-
-
-def _beside(supply: SupplyResult) -> list[list[str]]:
-    """What is calculated beside; of a supply that is there nothing that is for conductors to be chosen. What holds is a sentence."""
-    there = supply.stated.get(STATE) == EXISTING
-    shown = [each for beside in supply.beside for each in beside.answers if not (there and beside.of_new)]
-    holds = [f"{each.title}." for each in shown if each.value is True and ": " not in each.title]
-    return [
-        *(_told(each) for each in shown if each.value is not True or ": " in each.title),
-        *([[NOTED, " ".join(holds)]] if holds else []),
-    ]
-
-
-def _told(answer: BesideAnswer) -> list[str]:
-    """A result beside the load; where its title has a sentence after a colon and it is so, that sentence."""
-    head, colon, sentence = answer.title.partition(": ")
-    return [head, f"{sentence}."] if colon and answer.value is True else [answer.title, answer.printed]
-
-
-def _if_new(supply: SupplyResult) -> list[list[str]]:
-    """What a new supply would need, by the least of the methods that may size one."""
-    new, rows = supply.new_supply, []
-    if new is None or supply.basis is None:
-        return []
-    if new.minimum_rating is not None:
-        offered = f" (commonly offered: {new.offered_rating:,.0f} A)" if new.offered_rating and supply.kind == SERVICE else ""
-        worst = "; the worst case, what is not known at its largest" if supply.between is not None else ""
-        rated = f"{new.minimum_rating:,.0f} A{by_another(new.by, supply.basis.title)}{offered}{worst}"
-        rows.append([minimum_title(supply), rated])
-    if new.conductors:
-        shown = " or ".join(f"{size} {name}" for name, size in new.conductors.items())
-        by = by_another(new.by, supply.basis.title)
-        rows.append([f"Smallest conductors for {new.minimum_rating or 0:,.0f} A", f"{shown}{by and ','}{by}"])
-        rows += _for_the_main(supply, new.minimum_rating or 0)
-    return rows
-
-
-def _for_the_main(supply: SupplyResult, least: float) -> list[list[str]]:
-    """The conductors of a supply to be installed with more than the least rating, or what the load above asks for that passes it."""
-    sizing, rating = supply.sizing, supply.rating
-    chosen = rating is not None and supply.stated.get(STATE) == TO_BE_INSTALLED
-    if sizing is None or supply.basis is None or rating is None or not chosen or not sizing.conductors:
-        return []
-    shown = " or ".join(f"{size} {name}" for name, size in sizing.conductors.items())
-    asked = sizing.minimum_rating
-    if asked is not None and asked > max(rating, least):
-        by = f" by the {lowered(supply.basis.title)}"
-        return [[f"Minimum rating{by}", f"{asked:,.0f} A"], [f"Smallest conductors for {asked:,.0f} A{by}", shown]]
-    return [[f"Smallest conductors for the main overcurrent device of {rating:,.0f} A", shown]] if rating > least else []
-
-
-def minimum_title(supply: SupplyResult) -> str:
-    """What the minimum rating is called: of a supply that is there it is told for the case that it were replaced."""
-    what = "Minimum rating of the service" if supply.kind == SERVICE else "Minimum rating of the feeder"
-    return what if supply.verdict == NOTHING or supply.stated.get(STATE) == TO_BE_INSTALLED else f"{what}, if it were new"
-
-
-def _amperes(supply: SupplyResult, sizing: SizingResult) -> list[list[str]]:
-    """What must be carried; where that is more than the load, both."""
-    load = next(each.amperes for each in supply.results if each.basis)
-    carried = f"{sizing.amperes_nearest:,.0f} A ({sizing.amperes:,.2f} A unrounded)"
-    if load == sizing.amperes:
-        return [["In amperes", carried]]
-    added = [lowered(title) for title in sizing.additions]
-    return [["In amperes", f"{load:,.2f} A"], ["What is added to it", "; ".join(added)], ["With what is added to it", carried]]
-
-
-def _without_amendments(supply: SupplyResult) -> list[list[str]]:
-    """The answer without the local amendments, where there are any."""
-    found = supply.without_amendments
-    if found is None or supply.basis is None:
-        return []
-    return [["Without the local amendments", answered(found, supply.basis.title)]]
 
 
 def _methods(supply: SupplyResult) -> Table:

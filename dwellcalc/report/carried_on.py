@@ -16,6 +16,7 @@ from dwellcalc.report.wording import lowered
 PER_SUPPLY = "supplies"  # what a part of the decision tells of each supply
 SAME_LOAD = "{feeder} carries the same load as the service, so its calculation is not printed again."
 WHERE = "Its conductors and its grounding stand among the sizes."
+TO_CHOOSE = "Condition for its conductors, which are to be chosen: {text}."
 SUFFICE = {True: "yes", False: "no"}
 
 
@@ -25,7 +26,8 @@ def carrying(found: Assessment) -> SupplyResult | None:
     if len(feeders) != 1 or not feeders[0].carries_all:
         return None
     (feeder,) = feeders
-    same = feeder.verdict == service.verdict and feeder.conditions == service.conditions
+    to_choose = feeder.to_be_installed and service.to_be_installed  # what of it is to be chosen is told beside the service
+    same = feeder.verdict == service.verdict and (to_choose or feeder.conditions == service.conditions)
     return feeder if same and set(feeder.shortcomings) <= set(service.shortcomings) else None
 
 
@@ -51,7 +53,11 @@ def _of_first(part: Any) -> Any:
 def carried_sentence(found: Assessment) -> list[Block]:
     """That the feeder carries the same load, for the first page."""
     feeder = carrying(found)
-    return [] if feeder is None else [Paragraph(f"{SAME_LOAD.format(feeder=feeder.title)} {WHERE}")]
+    if feeder is None:
+        return []
+    asked = [each for each in feeder.conditions if each not in found.supplies[0].conditions]
+    told = "".join(f" {TO_CHOOSE.format(text=each)}" for each in asked)
+    return [Paragraph(f"{SAME_LOAD.format(feeder=feeder.title)} {WHERE}{told}")]
 
 
 def feeder_blocks(found: Assessment) -> list[Block]:

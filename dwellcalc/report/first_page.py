@@ -8,7 +8,7 @@ from dwellcalc.decide.document import Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.instructions import Instructions
 from dwellcalc.evaluate.sheet import NOT_NEEDED, SheetLine
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.report.answer import minimum_title
+from dwellcalc.report.figures import minimum_title
 
 LOADS_CALLED = ("Calculated load", "Existing and added load")
 IN_AMPERES = "In amperes"

@@ -46,7 +46,7 @@ def _has_results(found: Assessment) -> bool:
 
 def _lines(found: Assessment) -> Iterator[str]:
     as_it_is = next((each for each in found.decision.installed if not each.loads), None)
-    if as_it_is is not None:
+    if as_it_is is not None and as_it_is.verdict != NOTHING:
         when = "As it is today" if found.home.get(OCCUPIED) == YES else "Without anything that is planned"
         yield f"{when}: {as_it_is.verdict}."
     yield f"{_with_all(found)}: {_verdict(found)}{_with_more(found)}."
@@ -198,6 +198,8 @@ def _later(found: Assessment) -> Iterator[str]:
     told = []
     for each in found.decision.later:
         verdict = "not shown to fit" if open_inputs and each.verdict != FITS else each.verdict
+        needed = [at.minimum_rating for at in each.supplies if at.minimum_rating] if each.verdict == NOTHING else []
+        verdict = f"a rating of at least {needed[0]:,.0f} A is needed" if needed else verdict
         told.append(f"with {listed(each.loads)}: {verdict}")
     if told:
         yield f"Later, which is not counted in that, {'; '.join(told)}."
@@ -259,7 +261,8 @@ def _of_department(found: Assessment) -> str:
         if each.flips and each.chosen_by != BY_HOME
     ]
     if turning:
-        asked.append(f"how it reads {listed(list(dict.fromkeys(turning)))}, on which the verdict turns")
+        what = "rating" if verdict_of_all(found) == NOTHING else "verdict"
+        asked.append(f"how it reads {listed(list(dict.fromkeys(turning)))}, on which the {what} turns")
     return f"To ask the building department: {'; '.join(asked)}." if asked else ""
 
 

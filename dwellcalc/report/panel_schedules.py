@@ -67,11 +67,20 @@ def _row(circuit: ListedCircuit, *, proposed: bool) -> list[str]:
 
 def _spaces(panel: PanelSchedule) -> str:
     """The breaker spaces in a sentence."""
-    if panel.proposed and panel.free:
-        return f"Breaker spaces: {panel.spaces}; {panel.free_number} left by this proposal."
     *parts, last = [f"{value} {title}" for title, value in panel.of_spaces.items()]
+    if panel.proposed:
+        return f"Breaker spaces: {panel.spaces}; {last} by this proposal{_with_later(panel)}."
     told = [*(each for each in parts if not each.startswith("0 ")), last]
     return f"Breaker spaces: {panel.spaces}{'' if _is_listed(panel) else ', taken as those that are free'}; {', '.join(told)}."
+
+
+def _with_later(panel: PanelSchedule) -> str:
+    """The spaces left where the circuits of what comes later are in too, which the schedule shows."""
+    later = [each for each in panel.circuits if each.later]
+    if not later:
+        return ""
+    every = all(each.places for each in panel.circuits)
+    return f", {panel.free_number} with what comes later in" if every else "; not all that comes later finds place"
 
 
 def _is_listed(panel: PanelSchedule) -> bool:

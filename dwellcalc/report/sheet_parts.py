@@ -174,7 +174,9 @@ def _if_conductors(options: Sequence[OptionResult], option: OptionResult) -> str
 
 def not_verified_blocks(supply: SupplyResult) -> list[Block]:
     """The facts of the house that nobody stated or saw."""
-    return [Listing([not_verified_text(each, supply) for each in supply.facts_not_verified] or ["none"])]
+    later = supply.later.not_verified if supply.later is not None else []
+    told = [not_verified_text(each, supply) for each in supply.facts_not_verified]
+    return [Listing([*told, *(f"for later, not counted - {each}" for each in later)] or ["none"])]
 
 
 def _with_cite(what: str, cite: str) -> str:

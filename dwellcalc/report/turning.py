@@ -191,7 +191,7 @@ def _option(option: OptionResult, usual: str, capacity: float | None = None) -> 
             answer += f" against {number(option.capacity)} A"
         shown = f"{option.amperes:,.2f} A{by_another(option.by, usual)}, {answer}"
         if option.settings is not None:
-            shown += f"; largest setting that fits: {settings_in_words(option.settings)}"
+            shown += "" if option.verdict == NOTHING else f"; largest setting that fits: {settings_in_words(option.settings)}"
     return f"{spaced(option.option)} ({shown})"
 
 

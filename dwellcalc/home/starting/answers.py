@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from itertools import groupby
 
 from dwellcalc.home.names import plain, says_unknown
-from dwellcalc.home.ratings import TYPICAL
+from dwellcalc.home.ratings import BETWEEN, TYPICAL
 
 from .questions import (
     AREA,
@@ -30,7 +30,18 @@ ONE_UNIT = "house"
 UNKNOWN = "unknown"
 DO_NOT_KNOW = (
     *("don't know", "dont know", "do not know", "not known", "not sure", "no idea", "unknown", "cannot be read", "dunno"),
-    *("idk", "no clue", "can't tell", "cannot tell", "undecided", "tbd"),
+    *(
+        "idk",
+        "no clue",
+        "can't tell",
+        "cannot tell",
+        "undecided",
+        "tbd",
+        "to be chosen",
+        "to be decided",
+        "to be sized",
+        "not sized yet",
+    ),
     *(f"not {word}{yet}" for word in ("chosen", "decided", "bought", "selected") for yet in ("", " yet")),
 )
 ITSELF = ("i ", "i'm ", "im ", "am ")  # how a sentence may begin
@@ -131,7 +142,14 @@ class Answers:
             return False
         if any(self.said(name, words, unit) for name, words in question.unless.items()):
             return False
+        if question.of_settings and not self._has_settings(question, unit):
+            return False
         return question.entry.get("key", "") not in self.starter.labels or self._label_is_open(question, unit)
+
+    def _has_settings(self, question: Question, unit: int) -> bool:
+        """Whether several settings were said of what a question is of."""
+        answer = self.given.get((question.entry["of"], unit))
+        return answer is not None and not answer.assumed and (SEMICOLON in answer.text or BETWEEN.search(answer.text) is not None)
 
     def _label_is_open(self, question: Question, unit: int) -> bool:
         """Whether a rating was read that does not give already what the question asks of the same label."""

@@ -32,6 +32,13 @@ NO_EVIDENCE = message(
 AREA_TOLD = "Taken as told; `, measured` or `, drawings` after it says otherwise, and two bounds with `to` between them how far it may be off."
 FACT_TOLD = "Taken as told; the sheet lists it as not verified."
 EVERY = re.compile(r"[\s,]*\b(?:in )?every (?:whole )?amp(?:ere)?s?\b[\s,]*", re.IGNORECASE)
+AMOUNT = re.compile(r"\d+(?:\.\d+)?")
+LISTED = re.compile(
+    r"\d+(?:\.\d+)?\s*(?:A|amps?)?(?:\s*(?:,|/|\band\b|\bor\b)+\s*\d+(?:\.\d+)?\s*(?:A\b|amps?\b)?)+(?!\s*V)", re.IGNORECASE
+)
+NAMED_SETTING = re.compile(
+    r"\bsettings?\b|\b\d+\s*(?:A|amps?)\s+(?:unit|charger|model)\b", re.IGNORECASE
+)  # beside which they stand
 UP_TO = re.compile(r"^(?:(?:from|up|to|in)\b[\s,]*)+|[\s,]+(?:down|and lower)$", re.IGNORECASE)
 NUMBER = re.compile(r"\d[\d.,/ ]*")
 UNITS = re.compile(r"(?:^|\bor )(\w+)")  # of `hp or A at its voltage` hp and A
@@ -97,7 +104,7 @@ class Completion:
         voltages: Sequence[str] = ()
         if question.form == DETAIL:
             text = without_guess(text)
-        text = self.every_setting(text)
+        text = self.every_setting(self.listed_settings(text))
         for number, part in parts_of(text):
             found = self.rating(part, voltage, assumed) if rated else self.fact(part)
             made.append(f"{number} x {found.text}" if number else found.text)
@@ -133,6 +140,15 @@ class Completion:
         word = last.strip()
         if self.question.form == AREA and comma and rest.strip() and word.replace(" ", "").replace("-", "").isalpha():
             fail(NO_EVIDENCE, text=word, known=", ".join(spaced(each) for each in self.glossary.evidence))
+
+    def listed_settings(self, text: str) -> str:
+        """Settings that were told with commas between them, each with its unit; any other text as it is."""
+        found = LISTED.search(text) if self.question.settings and SEMICOLON not in text else None
+        rest = NAMED_SETTING.sub(" ", f"{text[: found.start()]} {text[found.end() :]}") if found else text
+        around = set(map(plain, self.answers.starter.words.around))
+        if found is None or not all(plain(each) in around for each in re.findall(r"[^\s,:()]+", rest)):
+            return text
+        return f"{SEMICOLON} ".join(f"{each} {self.current}" for each in AMOUNT.findall(found[0]))
 
     def every_setting(self, text: str) -> str:
         """Two bounds, where it was said that every whole ampere up to one can be set."""

@@ -146,7 +146,7 @@ class Draft:
         if SKIP in (plain(answer.text), value) or left_out:
             if not self.empty:
                 return
-            made = [Entry(question.path[-1], to_fill(question), slot, notes, off=True)]
+            off, made = True, [Entry(question.path[-1], to_fill(question), slot, notes, off=True)]
         elif plain(answer.text) == NONE and question.none_writes == EMPTY_LIST:
             made, path = [Entry(question.path[1], (), slot, notes)], question.path[:2]
         elif plain(answer.text) == NONE and question.none_sets:
@@ -154,6 +154,9 @@ class Draft:
         else:
             value = question.none_writes if plain(answer.text) == NONE and question.none_writes else value
             made = [Entry(question.path[-1], value, slot, notes, off)]
+        taken = question.choices.get(question.as_written if off else answer.text)
+        for name, text in taken.sets.items() if taken is not None else ():
+            self._put(tuple(name.split(".")), Entry(name.rpartition(".")[2], text, slot, off=off), step.unit)
         for entry in made:
             self._put(path, entry, step.unit)
             if question.is_plain_fact and not off and path == question.path and not question.none_sets.get(entry.key):
@@ -187,8 +190,8 @@ class Draft:
             self._below_service(between[0], entry)
 
     def _below_service(self, key: str, entry: Entry) -> None:
-        """An entry of the conductors; where only `not seen` is said of them, that stands in their place."""
-        if not entry.off and isinstance(entry.value, str) and plain(entry.value) in ("not seen", "unknown"):
+        """An entry of the conductors; where only `not seen` or the like is said of them, that stands in their place."""
+        if not entry.off and isinstance(entry.value, str) and says_unknown(entry.value):
             self.service.holds.append(replace(entry, key=key))
             return
         part = next((each for each in self.service.holds if isinstance(each, Part) and each.key == key), None)

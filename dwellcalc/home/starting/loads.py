@@ -21,6 +21,7 @@ from .said import TOLD, said_of
 
 RATING = "rating"
 NOT_SEEN, ASSUMED = "not seen", "assumed"
+DRAWINGS, MANUAL = "drawings", "manual"
 AS_TOLD = "{name} - {told}"
 KIND_AND_RATING = re.compile(r"([^:]*?)\s*:\s+(\S.*)")
 
@@ -86,12 +87,18 @@ class Loads:
             made["rating"] = rating
         made |= said.keys
         not_seen = assumed or says_unknown(rating) or plain(rating) == TYPICAL
-        planned = step.question.form in (PLANNED, ANY_PLANNED)  # nobody can have seen it yet
-        evidence = NOT_SEEN if not_seen else said.evidence or ("" if planned and self.evidence != TOLD else self.evidence)
+        planned = step.question.form in (PLANNED, ANY_PLANNED)  # nobody can have seen its nameplate yet
+        by_all = self.evidence if not planned or self.evidence in self.of_planned else ""
+        evidence = NOT_SEEN if not_seen else said.evidence or by_all
         evidence = ASSUMED if there_assumed and not said.evidence else evidence
         if evidence:
             made[EVIDENCE] = evidence
         return Item(tuple(Entry(name, value, step.slot) for name, value in {**made, **self.where(step)}.items()))
+
+    @property
+    def of_planned(self) -> tuple[str, ...]:
+        """What a planned load may rest on as the others do; of a house that stands on drawings, these too."""
+        return (TOLD, DRAWINGS, MANUAL) if self.answers.work.drawn else (TOLD,)
 
     def told_along(self, step: Step) -> str:
         """What was told of a planned load and has no key of its own, after its name; or an empty text."""

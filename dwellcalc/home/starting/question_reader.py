@@ -24,10 +24,12 @@ NO_STARTER = message("no_starter", 'the rules in "{folder}" hold no questions to
 STARTER_KEYS = ("starter", *LABEL_KEYS, "bounds", "works", "stations", "explains")
 WORK_KEYS = ("title", "sets", "several_units", "drawn")
 STATION_KEYS = ("title", "before", "each", "of", "units", "works", "questions")
-CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also", "evidence")
+CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also", "evidence", "sets", "told")
 QUESTION_TEXTS = (
     "ask",
     "ask_today",
+    "ask_drawn",
+    "along_rest",
     "unit",
     "example",
     "read",
@@ -55,7 +57,18 @@ QUESTION_TEXTS = (
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
-    *("breakers", "on_breaker", "by_size", "along_words", "less_words", "there_also", "stands_for", "goes_with", "from"),
+    *(
+        "breakers",
+        "on_breaker",
+        "by_size",
+        "along_words",
+        "less_words",
+        "there_also",
+        "stands_for",
+        "goes_with",
+        "from",
+        "of_settings",
+    ),
     *("when", "unless", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
 )
 PARTS = (
@@ -186,6 +199,7 @@ class _StarterReader(LabelReader):
             several=_yes(node, "several"),
             listed=_yes(node, "list"),
             settings=_yes(node, "settings"),
+            of_settings=_yes(node, "of_settings"),
             along=str(self.word(as_text(node[key("along")], "along", self.problems), self.known)) if "along" in node else "",
             plausible=tuple(map(str, self.texts(node.get(key("plausible"))))),
             least=tuple(map(str, self.texts(node.get(key("least"))))),
@@ -258,7 +272,11 @@ class _StarterReader(LabelReader):
         says, writes = (str(self.optional(node, each) or "") for each in ("says", "writes"))
         absent, not_taken = (self.kinds(node.get(key(each))) for each in ("absent", "not_taken"))
         also = tuple(map(str, self.texts(node.get(key("also")))))
-        return Choice(str(word), says, writes, adds, absent, not_taken, also, str(self.optional(node, "evidence") or ""))
+        evidence, told = (str(self.optional(node, each) or "") for each in ("evidence", "told"))
+        sets = self.entry(node.get(key("sets")), "sets")
+        for path in sets:
+            self.key_path(path)
+        return Choice(str(word), says, writes, adds, absent, not_taken, also, evidence, plain_entry(sets), told)
 
     def kinds(self, node: Node | None) -> tuple[str, ...]:
         """Kinds of load, or sources, that may be absent."""

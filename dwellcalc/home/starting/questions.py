@@ -55,6 +55,8 @@ class Choice:
         adds: loads that come with it.
         also: other words that mean it.
         evidence: on what it rests, where that is less than what the rating was read from, or other.
+        sets: further values that it gives, by their path in the home file.
+        told: what is said where it is taken.
         absent, not_taken: kinds of load that are absent where it is taken, and where it is not.
     """
 
@@ -66,6 +68,8 @@ class Choice:
     not_taken: tuple[str, ...]
     also: tuple[str, ...] = ()
     evidence: str = ""
+    sets: Entry = field(default_factory=dict)
+    told: str = ""
 
 
 @dataclass(frozen=True)
@@ -75,6 +79,9 @@ class Question:
     Attributes:
         id: its name in the file of questions.
         what: what is asked for, as a noun phrase.
+        ask_drawn: the question of a house that stands on drawings only; that of ``ask`` where empty.
+        of_settings: whether it is asked only of what has several settings.
+        along_rest: what is made of that which follows the first comma of the answer to ``along``, which answers it.
         ask_today: the question where something is there already that may go; that of ``ask`` where empty.
         means: what a word of the question means, said where somebody asks.
         if_assumed: what is said of the choice that is taken where nobody knew.
@@ -170,6 +177,9 @@ class Question:
     when: Conditions = field(default_factory=dict)
     unless: Conditions = field(default_factory=dict)
     ask_today: str = ""
+    ask_drawn: str = ""
+    of_settings: bool = False
+    along_rest: str = ""
     means: str = ""
     if_assumed: str = ""
     breaker_told: str = ""
@@ -181,7 +191,7 @@ class Question:
 
     def put(self, *, drawn: bool) -> str:
         """The question as it is put to somebody; ``drawn`` of a house that stands on drawings only."""
-        return self.asked if drawn or not self.ask_today else self.ask_today
+        return (self.ask_drawn if drawn else self.ask_today) or self.asked
 
     @property
     def asked(self) -> str:

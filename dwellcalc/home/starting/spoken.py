@@ -6,10 +6,11 @@ import re
 
 from dwellcalc.home.names import plain
 
-from .answers import Answer, not_known
+from .answers import Answer, Answers, not_known
 from .label_words import LabelWords
-from .questions import AREA, KEY, LOAD, NONE, PLANNED, Question
-from .taken import ABSENT, THERE
+from .questions import AREA, KEY, LOAD, NONE, PLANNED, SKIP, Question
+from .said import DOUBT
+from .taken import ABSENT, THERE, taken
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
 DIGIT = re.compile(r"\d")
@@ -133,6 +134,16 @@ def told_along(text: str, others: list[Question], words: LabelWords) -> tuple[st
         else:
             kept.append(clause)
     return (", ".join(kept), found) if found and kept else (text, {})
+
+
+def along_rest(text: str, other: Question, answers: Answers) -> str:
+    """What follows the first comma, as the answer to another question that takes it; empty where it tells a doubt, or none."""
+    rest = text.partition(",")[2].strip().rstrip(".")
+    if not other.along_rest or not rest or not_known(rest) or DOUBT.search(f" {rest}"):
+        return ""
+    if taken(rest, other, answers).text in (NONE, SKIP):
+        return ""
+    return other.along_rest.format(rest=rest)
 
 
 def _names(word: str, text: str) -> bool:

@@ -9,7 +9,7 @@ from dwellcalc.problems import fail, message
 
 from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
-from .questions import ANY_LOADS, ANY_PLANNED, AREA, EVIDENCE, KEY, LOAD, NONE, SKIP, Question, Starter
+from .questions import ANY_LOADS, ANY_PLANNED, AREA, EVIDENCE, KEY, LOAD, NONE, SKIP, YES_NO, Question, Starter
 from .said import DOUBT, GUESS
 from .short_words import says_none
 
@@ -124,7 +124,7 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
     found: list[str] = []
     unknown: list[str] = []
     for part in chosen((rest if rest.strip() else text).replace(";", ",").replace(" and ", ",")):
-        word, beside = names.find(part) or _among(part, names, starter), ""
+        word, beside = names.find(part) or _among(part, names, starter, later=question.several and not question.ask_today), ""
         if word is None:
             word, beside = _with_place(part, names, starter)
         found += [word] if word else []
@@ -143,7 +143,9 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
 def _names(question: Question) -> Names[str]:
     words = list(question.choices)
     also = [(other, word) for word, choice in question.choices.items() for other in choice.also]
-    written = [(choice.writes, word) for word, choice in question.choices.items() if choice.writes]
+    written = [
+        (choice.writes, word) for word, choice in question.choices.items() if choice.writes and choice.writes not in YES_NO
+    ]
     return Names([*((word, word) for word in words), *((str(at), word) for at, word in enumerate(words, 1)), *also, *written])
 
 
@@ -156,10 +158,13 @@ def _with_place(text: str, names: Names[str], starter: Starter) -> tuple[str | N
     return found, " ".join(words[at:]) if found else ""
 
 
-def _among(text: str, names: Names[str], starter: Starter) -> str | None:
-    """The choice that a text names among words that change nothing, such as `gas furnace with a fan`; nothing where it names two, or none."""
+def _among(text: str, names: Names[str], starter: Starter, *, later: bool = False) -> str | None:
+    """The choice that a text names among words that change nothing, such as `gas furnace with a fan`; nothing where it names two, or none.
+
+    Of what is planned, words that tell that it comes later change nothing either, since that is asked.
+    """
     words = plain(text).split()
-    fillers = set(map(plain, starter.words.fillers))
+    fillers = set(map(plain, (*starter.words.fillers, *(starter.words.later if later else ()))))
     found = set()
     for length in range(len(words), 0, -1):
         for at in range(len(words) - length + 1):

@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from xml.etree.ElementTree import Element, tostring
 
 from dwellcalc.decide.document import Assessment
+from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.page.elements import Child, element, elements
+from dwellcalc.report.page.preliminary import to_clear
 from dwellcalc.report.page.sheet_page import Section, appendix, sheet_sections
 from dwellcalc.report.page.style import style
 from dwellcalc.report.pictures.style import STYLE
@@ -54,18 +56,18 @@ def _header(found: Assessment, sections: Sequence[Section]) -> Element:
         element("h1", str(found.home["title"])),
         element("p", f"Calculated load of the electrical service by {found.rule_set['title']}, {found.date}. {NO_APPROVAL}"),
         element("p", f"{confirmed_title(found)}: {confirmed}"),
-        *_preliminary(sections, confirmed=bool(found.home["confirmed_by"])),
+        *_preliminary(sections, to_clear(told_once(found)), confirmed=bool(found.home["confirmed_by"])),
     )
 
 
-def _preliminary(sections: Sequence[Section], *, confirmed: bool) -> list[Element]:
-    """What is open, and where it stands; nothing where nothing is."""
+def _preliminary(sections: Sequence[Section], clear: str, *, confirmed: bool) -> list[Element]:
+    """What is open, where it stands, and what clears it; nothing where nothing is."""
     links: list[Child] = [] if confirmed else ["the edition, which nobody has confirmed"]
     for number, each in enumerate(sections, 1):
         if each.opens:
             links.append(element("a", each.opens, attributes={"href": f"#part-{number}"}))
     apart = [child for link in links for child in ("; ", link)][1:]
-    found = [element("p", "Preliminary. Still open, each told below: ", *apart, ".")] if links else []
+    found = [element("p", "Preliminary. Still open, each told below: ", *apart, f". {clear}".rstrip())] if links else []
     return [*found, *_checks(sections)]
 
 

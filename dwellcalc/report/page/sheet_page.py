@@ -8,24 +8,25 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from dwellcalc.decide.choices import BY_HOME
-from dwellcalc.decide.document import OPEN, Assessment, OptionResult, SupplyResult
+from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.report.answer import (
     answer_title,
-    figures,
     methods_blocks,
     no_answer,
     not_used,
     overview,
     verdict_blocks,
 )
+from dwellcalc.report.candidates import candidate_blocks
 from dwellcalc.report.carried_on import carried_sentence, carrying, feeder_blocks, own_sheets, told_once
 from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
+from dwellcalc.report.figures import figures
 from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.outcome import FIELD, asked_blocks, outcome_blocks
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
+from dwellcalc.report.page.preliminary import answer_opens, readings_open
 from dwellcalc.report.panel_schedules import TITLE as PANELS
 from dwellcalc.report.panel_schedules import panel_blocks
 from dwellcalc.report.pictures.connected import connected_picture
@@ -38,7 +39,6 @@ from dwellcalc.report.pictures.year import year_picture
 from dwellcalc.report.printed_sheets import PrintedSheet, numberings, printed_sheets
 from dwellcalc.report.record_pages import record_blocks
 from dwellcalc.report.sheet_parts import (
-    REMARKS_TITLE,
     apart_blocks,
     cautions,
     code_values_blocks,
@@ -59,6 +59,7 @@ from dwellcalc.report.wording import lowered
 APPENDIX = "Appendix: what else was calculated, line by line"
 IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix, at the end."
 NEW_SHEET = "new-sheet"  # begins on a new sheet of paper
+FOUND = "found"  # with room to write beside each row
 RUN_IN = "run-in"  # its lists in two columns
 TOGETHER = "together"  # on one sheet of paper
 FEW_ROWS = 12  # that stand on one sheet of paper with what is said before them
@@ -93,12 +94,19 @@ def sheet_sections(found: Assessment) -> list[Section]:
     for supply, numbering in zip(found.supplies, numberings(whole, full=False), strict=False):
         sections += _of_supply(found, supply, numbering, whole)
     sections[0].blocks += carried_sentence(whole)
-    sections.insert(1, Section(REMARKS_TITLE, list(remarks_blocks(found)[1:])))  # after the answer, or that of all supplies
+    _with_remarks(found, sections[0])
     if several:
         sections.append(Section("Single-line diagram", list(_diagram(found))))
         sections.append(Section("Planned loads and settings", _settings(found, found.supplies)))
     sections.append(Section(PANELS, list(panel_blocks(found)[1:]), TOGETHER if _few_circuits(found) else ""))
     return [each for each in [*sections, *_closing(found)] if each.blocks]
+
+
+def _with_remarks(found: Assessment, first: Section) -> None:
+    """Put the remarks of who made the sheet before the tables of the first part, so that they stand on the first sheet of paper."""
+    at = next((at for at, block in enumerate(first.blocks) if isinstance(block, Table)), len(first.blocks))
+    told = remarks_blocks(found)
+    first.blocks[at:at] = [_third(told[0]), *told[1:]] if told else []
 
 
 def appendix(found: Assessment) -> Section:
@@ -123,13 +131,13 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering, wh
     unknown: list[PageBlock] = [each for each in unknown_blocks(supply) if each not in conductor_blocks(supply)]
     unseen = f"facts of the house not verified{of}" if supply.facts_not_verified else ""
     return [
-        Section(answer_title(found, supply), _answer(found, supply), opens=_answer_opens(supply, of)),
+        Section(answer_title(found, supply), _answer(found, supply), opens=answer_opens(supply, of)),
         Section(f"The load against the supply{of}", _drawn(load_picture(supply), connected_picture(supply))),
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
         Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
         Section(f"Sizes{of}", [*_sizes(supply, diagram), *feeder_blocks(whole), *later_blocks(supply)]),
-        Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN, _readings_open(supply, of)),
+        Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN, readings_open(supply, of)),
         Section(f"What is not known{of}", unknown, opens=f"what is not known{of}" if unknown else ""),
         Section(f"The record of the metered demand{of}", _record(supply), RUN_IN),
         Section(f"Facts of the house not verified{of}", _facts_open(found, supply), RUN_IN, unseen),
@@ -145,31 +153,10 @@ def _facts_open(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     blocks: list[PageBlock] = list(not_verified_blocks(supply))
     open_ones = [
         *([] if found.home["confirmed_by"] else ["the edition by `confirmed by`"]),
-        *(["a reading of the code by `interpretations`"] if _readings_open(supply, "") else []),
+        *(["a reading of the code by `interpretations`"] if readings_open(supply, "") else []),
         *(["a fact by its own key, or by `evidence` beside it"] if supply.facts_not_verified else []),
     ]
     return [Paragraph(f"In the home file it is settled so: {'; '.join(open_ones)}."), *blocks] if open_ones else blocks
-
-
-def _answer_opens(supply: SupplyResult, of: str) -> str:
-    """What the answer itself leaves open."""
-    if supply.basis is None or supply.verdict == OPEN:
-        return f"the verdict{of}"
-    return f"the conditions of the answer{of}" if supply.conditions else ""
-
-
-def _readings_open(supply: SupplyResult, of: str) -> str:
-    """That the answer turns on readings of the code which nobody chose: its verdict, the conductors, the settings that fit."""
-    differ = any(
-        each.flips or len({(option.verdict, option.conductors, _settings_of(option)) for option in each.options}) > 1
-        for each in supply.interpretations
-        if each.chosen_by != BY_HOME
-    )
-    return f"readings of the code{of}" if differ else ""
-
-
-def _settings_of(option: OptionResult) -> tuple[tuple[str, float], ...]:
-    return tuple((option.settings or {}).items())
 
 
 def _sheets(supply: SupplyResult) -> tuple[list[PrintedSheet], list[PrintedSheet]]:
@@ -187,7 +174,7 @@ def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     if supply.basis is None or supply.sizing is None:
         return [*no_answer(found, supply), *not_used(supply), *hangs_on, *remarks]
     told = [*verdict_blocks(found, supply), *conductor_blocks(supply), *hangs_on, *turning_blocks(supply)]
-    return [*told, figures(found, supply, supply.sizing), *remarks]
+    return [*told, *candidate_blocks(supply), figures(found, supply, supply.sizing), *remarks]
 
 
 def _drawn(*pictures: Picture | None) -> list[PageBlock]:
@@ -286,7 +273,7 @@ def _closing(found: Assessment) -> list[Section]:
     return [
         Section("Code values not verified", list(code_values_blocks(found)[1:]), RUN_IN, checks=values),
         Section("Cautions", [Listing(cautions(found))], f"{RUN_IN} {WITH_BEFORE}"),
-        Section(FIELD, [*field_warning(found), _field_table(found)] if found.field_page else [], NEW_SHEET),
+        Section(FIELD, [*field_warning(found), _field_table(found)] if found.field_page else [], f"{NEW_SHEET} {FOUND}"),
         Section(checklist, [Listing(found.checklist)] if found.checklist else [], RUN_IN),
     ]
 

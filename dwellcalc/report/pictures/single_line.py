@@ -14,10 +14,12 @@ from dwellcalc.report.pictures.supply_words import (
     NOT_GIVEN,
     SERVICE,
     ahead_of_main,
+    at_main,
     bonding_of,
     conductors_of,
     grounding_of,
     main_of,
+    neutral_of,
     rated,
     sizes,
 )
@@ -139,7 +141,7 @@ def _rows(found: Assessment, supply: SupplyResult) -> list[list[str]]:
     rows = [[title, supply.system, main_of(supply), conductors_of(supply), grounding_of(supply)]]
     if supply.kind == SERVICE:
         rows.append([title, rated("Meter", supply, "meter"), "", "", ""])
-    rows += [[title, each, "", "", ""] for each in ahead_of_main(supply)]
+    rows += [[title, each, "", "", ""] for each in (*neutral_of(supply), *at_main(supply), *ahead_of_main(supply))]
     rows.append([title, rated("Bus", supply, "bus"), "", "", ""])
     rows += [[title, *each] for each in (*_circuits(supply), *_later(supply))]
     rows += [[title, name, breaker, "", ""] for name, breaker in (_sources(found) if supply.kind == SERVICE else [])]
@@ -180,10 +182,10 @@ class _Diagram:
             first, *more = text.split(SENTENCE)
             self.beside(x, [first], disconnect(self.drawing, x, self.y), MANY)
             self.wire(x, more, MANY)
-        self.wire(x, [conductors_of(supply)])
-        self.beside(x, [main_of(supply)], device(self.drawing, x, self.y))
+        self.wire(x, [conductors_of(supply), *neutral_of(supply)], MANY)
+        self.beside(x, [main_of(supply), *at_main(supply)], device(self.drawing, x, self.y), MANY)
         electrode(self.drawing, x, self.y + 2)
-        self.wire(x, [grounding_of(supply)])
+        self.wire(x, [grounding_of(supply), *bonding_of(supply)], MANY)
         circuits = [*_circuits(supply), *((name, breaker, "", "") for name, breaker in _sources(found))]
         self.bus(x, supply, circuits, _others(found, supply))
         self.found, self.open = found, bool(feeders)
@@ -192,15 +194,23 @@ class _Diagram:
         """A service of which a feeder carries the whole load: utility, meter and main, then the feeder to the bus of the panel."""
         x = TRUNK
         self.beside(x, [f"Utility, {service.system}"], transformer(self.drawing, x, self.y))
-        self.wire(x, [f"Service {lowered(conductors_of(service))}"])
+        self.wire(x, [f"Service {lowered(conductors_of(service))}", *neutral_of(service)], MANY)
         self.beside(x, [rated("Meter", service, "meter")], meter(self.drawing, x, self.y))
-        self.beside(x, [main_of(service)], device(self.drawing, x, self.y))
+        self.beside(x, [main_of(service), *at_main(service)], device(self.drawing, x, self.y), MANY)
         electrode(self.drawing, x, self.y + 2)
         told = [text.split(SENTENCE)[0] for text in ahead_of_main(service)]
         self.wire(x, [grounding_of(service), *bonding_of(service), *told], MANY)
         self.words(x, [feeder.title], SIZE)
         self.drawing.line([(x, self.y - LINE), (x, self.y)], "wire")
-        self.wire(x, [conductors_of(feeder), grounding_of(feeder), *([main_of(feeder)] * feeder.protected_by_service)])
+        self.wire(
+            x,
+            [
+                conductors_of(feeder),
+                *neutral_of(feeder),
+                grounding_of(feeder),
+                *([main_of(feeder)] * feeder.protected_by_service),
+            ],
+        )
         if not feeder.protected_by_service:
             self.beside(x, [main_of(feeder)], device(self.drawing, x, self.y))
         circuits = [*_circuits(service), *((name, breaker, "", "") for name, breaker in _sources(found))]
@@ -217,7 +227,7 @@ class _Diagram:
         self.y += APART
         self.words(x, [f"{supply.title}, {supply.system}"], SIZE)
         self.drawing.line([(x, level), (x, self.y)], "wire")
-        self.wire(x, [conductors_of(supply), grounding_of(supply)])
+        self.wire(x, [conductors_of(supply), *neutral_of(supply), grounding_of(supply)], MANY)
         self.beside(x, [main_of(supply)], device(self.drawing, x, self.y))
         self.bus(x, supply, list(_circuits(supply)), _others(self.found, supply))
         if not last:

@@ -6,10 +6,14 @@ from collections.abc import Mapping
 
 from dwellcalc.decide.circuit_results import OUT_OF_ORDER
 from dwellcalc.decide.document import SupplyResult
+from dwellcalc.report.wording import lowered
 
 NOT_GIVEN = "not given"
 SERVICE = "service"
-ELECTRODE, GROUNDING, BONDING = "electrode", "grounding", "bonding"
+ELECTRODE, GROUNDING, BONDING, AT_MAIN = "electrode", "grounding", "bonding", "at_main"
+OTHER_ELECTRODES = ("electrode_encased", "electrode_rod")  # to which the conductor may be smaller
+NEUTRALS = ("neutral", "neutral_too")  # of either material
+TO_BE_CHOSEN = "to be chosen"
 
 
 def main_of(supply: SupplyResult) -> str:
@@ -20,12 +24,16 @@ def main_of(supply: SupplyResult) -> str:
     together, number = stated.get("disconnects"), stated.get("number of disconnects")
     if together:
         return f"{number or 'several'} disconnects in place of a main, {together} together"
+    if supply.to_be_installed and "rating" not in stated and (least := _least(supply)):
+        return f"Main overcurrent device: {TO_BE_CHOSEN}, at least {least}"
     return rated("Main overcurrent device", supply, "rating")
 
 
 def rated(what: str, supply: SupplyResult, name: str) -> str:
     """What a part of a supply is rated, in words."""
     rating = supply.stated.get(name)
+    if rating is None and supply.to_be_installed:
+        return f"{what}: {TO_BE_CHOSEN}"
     return f"{what}: rating {NOT_GIVEN}" if rating is None else f"{what} {rating}"
 
 
@@ -33,6 +41,8 @@ def conductors_of(supply: SupplyResult) -> str:
     """The supply conductors in words."""
     stated = supply.stated
     size = stated.get("conductor size")
+    if size is None and supply.to_be_installed and (chosen := _to_be_chosen(supply)):
+        return f"Conductors: {TO_BE_CHOSEN}, not smaller than {chosen}"
     if size is None:
         return f"Conductors: size {NOT_GIVEN}"
     sets = stated.get("conductor sets")
@@ -41,19 +51,50 @@ def conductors_of(supply: SupplyResult) -> str:
     return f"Conductors {several}{' '.join(each for each in more if each)}"
 
 
+def _least(supply: SupplyResult) -> str:
+    """The rating that a supply to be installed must have, in print."""
+    least = supply.new_supply.minimum_rating if supply.new_supply is not None else None
+    return "" if least is None else f"{least:,.0f} A"
+
+
+def _to_be_chosen(supply: SupplyResult) -> str:
+    """The smallest conductors of a supply to be installed, for its main or for the least that it must have."""
+    stated = supply.stated.get("rating", "")
+    listed = supply.sizing if stated else supply.new_supply
+    shown = " or ".join(f"{size} {name}" for name, size in listed.conductors.items()) if listed is not None else ""
+    return f"{shown} for {stated or _least(supply)}" if shown else ""
+
+
+def neutral_of(supply: SupplyResult) -> list[str]:
+    """The neutral conductor in words, where it was calculated."""
+    first, *more = _drawn(supply, *NEUTRALS) or [""]
+    return [" or ".join([first, *map(lowered, more)])] if first else []
+
+
+def at_main(supply: SupplyResult) -> list[str]:
+    """What the main overcurrent device is at the same time, in words."""
+    return [each.title for beside in supply.beside for each in beside.answers if each.drawn == AT_MAIN and each.value is True]
+
+
+def _drawn(supply: SupplyResult, *roles: str) -> list[str]:
+    return [f"{each.title} {each.printed}" for beside in supply.beside for each in beside.answers if each.drawn in roles]
+
+
 def grounding_of(supply: SupplyResult) -> str:
     """The grounding electrode conductor, or of a feeder the equipment grounding conductor, in words."""
     answers = [answer for each in supply.beside for answer in each.answers if answer.drawn]
     usual = ELECTRODE if supply.kind == SERVICE else GROUNDING
-    wanted = sorted((each for each in answers if each.drawn != BONDING), key=lambda answer: answer.drawn != usual)
+    wanted = sorted((each for each in answers if each.drawn in (ELECTRODE, GROUNDING)), key=lambda answer: answer.drawn != usual)
     if wanted:
         return f"{wanted[0].title} {wanted[0].printed}"
+    if supply.kind == SERVICE and (others := _drawn(supply, *OTHER_ELECTRODES)):
+        return "; ".join(others)
     return f"{'Grounding electrode' if supply.kind == SERVICE else 'Equipment grounding'} conductor {NOT_GIVEN}"
 
 
 def bonding_of(supply: SupplyResult) -> list[str]:
     """The main bonding jumper in words, where it was calculated."""
-    return [f"{each.title} {each.printed}" for beside in supply.beside for each in beside.answers if each.drawn == BONDING]
+    return _drawn(supply, BONDING)
 
 
 def ahead_of_main(supply: SupplyResult) -> list[str]:

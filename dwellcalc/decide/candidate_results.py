@@ -1,0 +1,43 @@
+"""What the document tells of the ratings that a new service may be given."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+
+@dataclass(slots=True)
+class CandidateLoad:
+    """A load that ratings are held to: what must be carried [A] by the largest it may be, and by which reading of the code.
+
+    Attributes:
+        later: whether what comes later is counted.
+        amperes: what must be carried [A].
+        reading: the option of an interpretation by which it is the highest, in print; empty for the readings that are taken.
+        address: the interpretation.
+    """
+
+    later: bool
+    amperes: float
+    reading: str = ""
+    address: str = ""
+
+
+@dataclass(slots=True)
+class CandidateRating:
+    """A rating of a new service [A]: the verdict for each of the loads, and the settings [A] with which this permit fits, by load.
+
+    ``chosen`` says that the home file has it; then its bus and conductors are those that the file has, else such as suit.
+    """
+
+    rating: float
+    verdicts: list[str]
+    settings: dict[str, float]
+    chosen: bool = False
+
+
+@dataclass(slots=True)
+class CandidateRatings:
+    """The loads, and the ratings that are held to them."""
+
+    loads: list[CandidateLoad] = field(default_factory=list)
+    ratings: list[CandidateRating] = field(default_factory=list)

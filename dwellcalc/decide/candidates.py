@@ -1,0 +1,96 @@
+"""The ratings that a new service may be given, each held to the load of the permit, to what comes later, and to other readings of the code."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager, nullcontext
+from math import prod
+
+from dwellcalc.decide.candidate_results import CandidateLoad, CandidateRating, CandidateRatings
+from dwellcalc.decide.changed import LOADS, Changes, changed
+from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, SupplyResult
+from dwellcalc.decide.later import counted_later
+from dwellcalc.decide.new_supply import RATING, nothing_there
+from dwellcalc.decide.settings import Settable, choose
+from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.decide.trials import Trials
+from dwellcalc.home import Home
+from dwellcalc.home.glossary_names import SUPPLY
+
+
+def candidate_ratings(
+    assessor: SupplyAssessor, home: Home, found: SupplyResult, loads: Sequence[Settable]
+) -> CandidateRatings | None:
+    """The usual ratings that the loads of a new service ask for, and that of the home file; nothing for what is there already.
+
+    Args:
+        assessor: that of the service, whose facts have the settings that are counted.
+        home: the home.
+        found: the result of the service.
+        loads: the loads that can be set.
+    """
+    if assessor.is_there or found.basis is None:
+        return None
+    names = assessor.facts.collections[LOADS].names
+    later: Changes = {change: value for change, value in counted_later(list(home.later), home).items() if change[0] in names}
+    with nothing_there(assessor.facts):
+        held = [*_loads(assessor, found, {}), *(_loads(assessor, found, later) if later else [])]
+        offered = {each for load in held if (each := _carried(assessor, load, later)[1]) is not None}
+    rated = sorted(offered | ({found.rating} if found.rating else set()))
+    low = found.between.amperes.low if found.between is not None else None
+    made = [_held(assessor, rating, (held, later), loads, chosen=rating == found.rating) for rating in rated]
+    for one in made:  # of this permit alone the bounds are known
+        if low is not None and one.verdicts[0] == DOES_NOT_FIT and low <= one.rating:
+            one.verdicts[0] = OPEN
+    return CandidateRatings(held, made) if made else None
+
+
+def _loads(assessor: SupplyAssessor, found: SupplyResult, later: Changes) -> Iterator[CandidateLoad]:
+    """The load by the readings that are taken, then by that which gives the most, if it is more."""
+    with changed(assessor.facts, later):
+        taken = assessor.answered(assessor.choices)[1].amperes
+        if taken is None:
+            return
+        yield CandidateLoad(bool(later), taken)
+        most = CandidateLoad(bool(later), taken)
+        for each in found.interpretations:
+            for option in each.options:
+                amperes = assessor.answered({**assessor.choices, each.address: option.option})[1].amperes
+                if amperes is not None and amperes > most.amperes:
+                    most = CandidateLoad(bool(later), amperes, option.option, each.address)
+    if most.reading:
+        yield most
+
+
+def _carried(assessor: SupplyAssessor, load: CandidateLoad, later: Changes) -> tuple[str, float | None]:
+    """The verdict of a load under the facts as they are, and the usual rating that it asks for [A]."""
+    choices = {**assessor.choices, load.address: load.reading} if load.address else assessor.choices
+    with changed(assessor.facts, later if load.later else {}):
+        carried = assessor.answered(choices)[1]
+    return carried.verdict, carried.offered_rating
+
+
+def _held(
+    assessor: SupplyAssessor,
+    rating: float,
+    loads: tuple[Sequence[CandidateLoad], Changes],
+    settable: Sequence[Settable],
+    *,
+    chosen: bool,
+) -> CandidateRating:
+    """A rating with the verdict of each load at its largest."""
+    held, later = loads
+    with nullcontext() if chosen else _rated(assessor, rating):
+        verdicts = [_carried(assessor, load, later)[0] for load in held]
+        limit = assessor.instructions.combinations_tried_again
+        several = settable and prod(len(each.settings) for each in settable) <= limit
+        fitting = choose(settable, Trials([assessor]), limit) if several else None
+    return CandidateRating(rating, verdicts, fitting.counted if fitting is not None and fitting.fitting else {}, chosen)
+
+
+@contextmanager
+def _rated(assessor: SupplyAssessor, rating: float) -> Iterator[None]:
+    """The supply with a rating, of which nothing else is chosen yet."""
+    with nothing_there(assessor.facts):
+        assessor.facts.objects[SUPPLY][RATING] = rating
+        yield

@@ -1,0 +1,58 @@
+"""The ratings that a new service may be given, as a table: each held to this permit, to what comes later, and to other readings."""
+
+from __future__ import annotations
+
+from dwellcalc.decide.candidate_results import CandidateLoad, CandidateRating, CandidateRatings
+from dwellcalc.decide.document import DOES_NOT_FIT, SupplyResult
+from dwellcalc.evaluate.printed import number
+from dwellcalc.placed import spaced
+from dwellcalc.report.tables import Block, Paragraph, Table
+from dwellcalc.report.unknowns import at_largest
+
+TITLE = "Ratings of the new service"
+SUITS = "Settings with this permit"
+OTHERS = "Ratings that are commonly offered and that these loads ask for"
+NOT_SHOWN = "not shown to fit"
+CHOSEN = ", with the bus and the conductors that the home file has; the others with such as suit them"
+READ_BY = "The highest reading is that of one question of the code answered otherwise: {readings}."
+
+
+def candidate_blocks(supply: SupplyResult) -> list[Block]:
+    """The table and what it rests on; nothing where no ratings were tried."""
+    found = supply.candidates
+    if found is None or not found.ratings:
+        return []
+    settings = any(each.settings for each in found.ratings)
+    head = ["Rating", *(_head(each) for each in found.loads), *([SUITS] if settings else [])]
+    rows = [_row(each, found, settings=settings, bounded=supply.between is not None) for each in found.ratings]
+    aligned = ["right", *("left" for _ in head[1:])]
+    readings = dict.fromkeys(_reading(each) for each in found.loads if each.reading)
+    told = [f"{OTHERS}{_chosen(found)}."] + ([READ_BY.format(readings="; ".join(readings))] if readings else [])
+    return [Table(f"{TITLE}{at_largest(supply)}", head, rows, aligned), Paragraph(" ".join(told))]
+
+
+def _head(load: CandidateLoad) -> str:
+    if load.reading:
+        return f"By the highest reading{' then' if load.later else ''}"
+    return "With what comes later" if load.later else "This permit"
+
+
+def _reading(load: CandidateLoad) -> str:
+    return f"{spaced(load.address.rpartition('.')[2])} {spaced(load.reading)}"
+
+
+def _row(each: CandidateRating, found: CandidateRatings, *, settings: bool, bounded: bool) -> list[str]:
+    """A rating with each load and its verdict; ``bounded`` where loads are at the largest that bounds allow, of this permit with them."""
+    first, *others = each.verdicts
+    told = [first, *(NOT_SHOWN if bounded and verdict == DOES_NOT_FIT else verdict for verdict in others)]
+    cells = [f"{load.amperes:,.2f} A, {verdict}" for load, verdict in zip(found.loads, told, strict=True)]
+    suits = ", ".join(f"{load} {value:g} A" for load, value in each.settings.items()) or "none"
+    return [f"{number(each.rating)} A", *cells, *([suits] if settings else [])]
+
+
+def _chosen(found: CandidateRatings) -> str:
+    return "; " + f"{number(next(each.rating for each in found.ratings if each.chosen))} A{CHOSEN}" if _has_chosen(found) else ""
+
+
+def _has_chosen(found: CandidateRatings) -> bool:
+    return any(each.chosen for each in found.ratings)
