@@ -52,6 +52,7 @@ QUESTION_TEXTS = (
     "means",
     "if_assumed",
     "breaker_told",
+    "larger_of_two",
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
@@ -194,6 +195,7 @@ class _StarterReader(LabelReader):
             stands_for=plain_entry(self.entry(node.get(key("stands_for")), "stands_for")),
             goes_with=plain_entry(self.entry(node.get(key("goes_with")), "goes_with")),
             by_size=_yes(node, "by_size"),
+            called=self.called(node),
             along_words=tuple(map(str, self.texts(node.get(key("along_words"))))),
             less_words=tuple(map(str, self.texts(node.get(key("less_words"))))),
             there_also=tuple(map(str, self.texts(node.get(key("there_also"))))),
@@ -207,6 +209,12 @@ class _StarterReader(LabelReader):
             works=tuple(str(self.word(each, self.works)) for each in self.texts(node.get(key("works")))),
             **said,
         )
+
+    def called(self, node: Mapping) -> tuple[str, ...]:
+        """What else the load of a question is called."""
+        entry = next((each for form in ("load", "planned") if isinstance(each := node.get(key(form)), Mapping)), Mapping())
+        kind = self.glossary.load_kinds.get(str(entry.get(key("kind"), "")))
+        return kind.also if kind is not None else ()
 
     def key_path(self, text: Text) -> tuple[str, ...]:
         """The keys to a value: of the home, or below the service, the meter, a dwelling unit, or a source, panel or feeder by its name."""

@@ -79,6 +79,8 @@ class Question:
         means: what a word of the question means, said where somebody asks.
         if_assumed: what is said of the choice that is taken where nobody knew.
         breaker_told: what is said where only the breaker was read.
+        larger_of_two: what is said where of two counts the larger is taken.
+        called: what else the kind of its load is called.
         keeps: words that are kept as they were told.
         bounds_of: bounds that stand for words, each with these.
         none_also: further words by which people say that there is none.
@@ -173,6 +175,8 @@ class Question:
     means: str = ""
     if_assumed: str = ""
     breaker_told: str = ""
+    larger_of_two: str = ""
+    called: tuple[str, ...] = ()
     keeps: tuple[str, ...] = ()
     bounds_of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     none_also: tuple[str, ...] = ()

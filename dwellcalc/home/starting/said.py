@@ -14,11 +14,11 @@ from .questions import Starter
 TOLD = "told"
 VOLTAGE_ASSUMED = "voltage assumed"
 GUESS = re.compile(
-    r"(?:i (?:think|guess|believe),?|about|maybe|perhaps|around|up to|at most|max(?:imum)?(?=\s+\d+(?:\.\d+)?\s*kw))\s+(?=\S)",
+    r"(?:(?:i )?(?:think|guess|believe),?|about|maybe|perhaps|around|up to|at most|max(?:imum)?(?=\s+\d+(?:\.\d+)?\s*kw))\s+(?=\S)",
     re.IGNORECASE,
 )
 DOUBT = re.compile(
-    r"\s*,?\s*(?:\?+|\b(?:i (?:think|guess|believe)|maybe|probably|perhaps|or so|or thereabouts|at most|max)\.?$)", re.IGNORECASE
+    r"\s*,?\s*(?:\?+|\b(?:(?:i )?think|i (?:guess|believe)|maybe|probably|perhaps|or so|or thereabouts|at most|max)\.?$)", re.IGNORECASE
 )
 IN_BRACKETS = re.compile(r"\s*\((?P<word>[A-Za-z][A-Za-z -]*)\)$")
 FROM = re.compile(r"^(?:from|on|by|per|as on|see)\s+(?:the\s+|its\s+)?|^(?:the|its)\s+", re.IGNORECASE)  # `from the label`

@@ -9,11 +9,11 @@ from dwellcalc.home.names import plain
 from .answers import Answer, not_known
 from .label_words import LabelWords
 from .questions import AREA, KEY, LOAD, NONE, PLANNED, Question
+from .sentences import affirmed, one_of_two, with_bounds
 from .taken import ABSENT, THERE
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
 DIGIT = re.compile(r"\d")
-EITHER = re.compile(r"(\d{1,3})\s*(?:or|to|-)\s*(\d{1,3})")  # of two numbers the smaller is taken
 NUMBERS = re.compile(r"(?<![\d.])\d{1,3}(?![\d.])")
 HALF = re.compile(r"(\d+)[ -]1/2")
 SIZE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)[\s-]*([a-z]+?)s?(?![\w])", re.IGNORECASE)
@@ -33,14 +33,17 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
         return THERE[0]
     if question.yes_means:
         return _bare(text, words)
-    if question.less_words and (either := EITHER.fullmatch(text)):
-        return str(min(map(int, either.groups())))
+    if count := one_of_two(text, question, words):
+        return count
+    text = with_bounds(text, question)
     if question.less_words and (left := _left_of(text, question.less_words)):
         return left
     if question.choices or question.form not in (AREA, KEY, LOAD, PLANNED):
         return text
     if DIGIT.search(text):
         return number_among(text, words) if question.unit or question.less_words else text
+    if affirmed(text, question, words):
+        return THERE[0]
     clauses = [each for each in CLAUSES.split(text) if each]
     if any(plain(each) in map(plain, question.none_also) for each in clauses):
         return NONE
