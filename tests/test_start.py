@@ -1257,12 +1257,14 @@ def test_the_breaker_of_a_hot_tub_is_no_rating(answer: Ask, home: Path) -> None:
         "(then the hot tub draws 40 A at most), or what it draws? breaker or what it draws. Enter and `don't know` take: breaker,"
         in shown
     )
-    made = {"name": "new hot tub", "kind": "hot tub", "rating": "40 A 240 V", "evidence": "manual"}
-    assert read(home)["planned"] == [made]
+    made = {"name": "new hot tub", "kind": "hot tub", "rating": "40 A 240 V", "taken from breaker": "50 A"}
+    assert read(home)["planned"] == [{**made, "evidence": "not seen"}]
+    assert read(home)["remarks"] == ["new hot tub - taken from breaker 50 A"]
     number = re.search(r"(\d+) Hot tub that is planned:", shown)
     assert number
     assert answer(home, [number[1], "50 amp", "240 V", "what it draws", ""])[0] == 0
-    assert read(home)["planned"][0]["rating"] == "50 A at 240 V"
+    planned = read(home)["planned"][0]
+    assert (planned["rating"], planned.get("taken from breaker")) == ("50 A at 240 V", None)
 
 
 WHO = "Who of the building department confirmed that edition and its local amendments, if anyone?"
@@ -1354,10 +1356,10 @@ def test_a_little_more_than_the_word(question: str, said: str, meant: str, start
 @pytest.mark.parametrize(
     ("typed", "largest", "beside"),
     [
-        ("40 amp plug, 50 amp breaker", "40 A", "NEMA 14-50"),
-        ("what it draws, the breaker is 50", "40 A", "NEMA 14-50"),
-        ("32 A on a 50 A breaker", "32 A", "NEMA 14-50"),
-        ("50 amp breaker", "40 A", "NEMA 14-50"),
+        ("40 amp plug, 50 amp breaker", "40 A", "50 A breaker told"),
+        ("what it draws, the breaker is 50", "40 A", "taken from breaker 50 A"),
+        ("32 A on a 50 A breaker", "32 A", "50 A breaker told"),
+        ("50 amp breaker", "40 A", "taken from breaker 50 A"),
     ],
 )
 def test_what_a_charger_draws_and_its_breaker_are_told_together(
@@ -1369,11 +1371,11 @@ def test_what_a_charger_draws_and_its_breaker_are_told_together(
     assert f"Read as {largest} at most, on a breaker of 50 A." in shown
     assert "is a common size of breaker" not in shown
     (planned,) = read(home)["planned"]
-    assert (planned["name"], read(home)["remarks"]) == ("new charger", [f"new charger - 50 A breaker told; {beside}"])
+    assert (planned["name"], read(home)["remarks"]) == ("new charger", [f"new charger - {beside}; NEMA 14-50"])
     assert planned["rating"] == f"setting {largest}"
-    assert (planned["attachment"], planned["evidence"]) == ("cord and plug", "told")
+    assert (planned["attachment"], planned["evidence"]) == ("cord and plug", "told" if "told" in beside else "not seen")
     before = home.read_text(encoding="utf-8")
-    assert "Beside it: 50 A breaker told." in " ".join(before.replace("#", " ").split())
+    assert f"Beside it: {beside}." in " ".join(before.replace("#", " ").split())
     answer(home, [""])
     assert home.read_text(encoding="utf-8") == before, "it is kept where the questions go on"
 

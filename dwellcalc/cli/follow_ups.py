@@ -15,6 +15,7 @@ from dwellcalc.home.starting.loads import Loads
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import NONE, OTHERWISE, PLANNED, SEMICOLON, Question
 from dwellcalc.home.starting.said import said_of
+from dwellcalc.home.starting.told_beside import FROM_BREAKER
 
 NO = "no"
 CURRENT = re.compile(r"\d[\d.]*\s*[A-Za-z]+(?=$|\s+(?:at\s+)?\d)")  # of `50 A 240 V` the first amount
@@ -78,9 +79,9 @@ class FollowUps:
         if self.is_output(step.question, found.text, Plausible(step.question, answers, self.glossary)):
             return Answer(step.question.output_takes, assumed=True, there=True)
         loads = Loads(answers, self.glossary)
-        most = found.text if drawn else self.drawn(step.question, found.text, loads)
+        most, breaker = (found.text, "") if drawn else self.drawn(step.question, found.text, loads)
         text = self.set_lower(step.question, most, loads)
-        return Answer(text, answer.assumed)
+        return Answer(text, answer.assumed, beside=f"{FROM_BREAKER} {breaker}" if breaker else "")
 
     def of_breaker(self, question: Question, text: str, plausible: Plausible) -> Answer | None:
         """What is taken where it was the breaker that was read; nothing where it was not.
@@ -134,8 +135,8 @@ class FollowUps:
                 gone += [load] if said == NO else []
         return f"{SEMICOLON} ".join(gone)
 
-    def drawn(self, question: Question, text: str, loads: Loads) -> str:
-        """A setting or a current at its voltage that was said; where that was a breaker, the largest that is drawn on it.
+    def drawn(self, question: Question, text: str, loads: Loads) -> tuple[str, str]:
+        """A setting or a current at its voltage that was said; where that was a breaker, the largest that is drawn on it, and the breaker.
 
         Raises:
             Stopped, Back: that is what was typed.
@@ -147,8 +148,9 @@ class FollowUps:
             if loads.current(breaker) == amount:
                 asked = question.breaker_asks.format(breaker=breaker, draws=draws)
                 said, _ = self.terminal.choose(asked, (BREAKER, DRAWN), BREAKER, BREAKER, NEARLY_ALWAYS.partition(";")[0])
-                return text.replace(current[0], draws, 1) if said == BREAKER and current else text
-        return text
+                was_breaker = said == BREAKER and current is not None
+                return (text.replace(current[0], draws, 1), breaker) if was_breaker and current else (text, "")
+        return text, ""
 
     def set_lower(self, question: Question, text: str, loads: Loads) -> str:
         """The settings up to the largest, where that alone was said and it can be set lower; else that setting.

@@ -14,6 +14,7 @@ from dwellcalc.home.names import plain
 from dwellcalc.home.starting.answers import Answer, Answers, not_known
 from dwellcalc.home.starting.loads import Loads
 from dwellcalc.home.starting.questions import NONE, SKIP, Question
+from dwellcalc.home.starting.sentences import one_of_two, only_planned
 from dwellcalc.home.starting.short_words import says_none
 from dwellcalc.home.starting.taken import ABSENT, THERE, choices_in
 from dwellcalc.problems import Problem
@@ -51,6 +52,11 @@ class Taking:
 
     def confirm(self, question: Question, typed: str, answer: Answer, beside: Sequence[str]) -> None:
         """Say what was taken, where that is not what was typed."""
+        words = self.answers.starter.words
+        if answer.text == NONE and not self.answers.work.drawn and only_planned(typed, question, words):
+            self.terminal.say(LATER.strip(), INDENT)
+        if question.larger_of_two and one_of_two(typed, question, words):
+            self.terminal.say(question.larger_of_two, INDENT)
         if answer.text == NONE and question.none_told:
             self.terminal.say(question.none_told, INDENT)
         of_settings = question.settings and not answer.assumed and answer.text != NONE

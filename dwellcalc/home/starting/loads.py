@@ -18,6 +18,7 @@ from .lines import AsWritten, Entry, Item
 from .questions import ANY_PLANNED, EVIDENCE, NONE, PLANNED
 from .questions import Entry as Said
 from .said import TOLD, said_of
+from .told_beside import FROM_BREAKER, breaker_of
 
 RATING = "rating"
 NOT_SEEN, ASSUMED = "not seen", "assumed"
@@ -53,7 +54,8 @@ class Loads:
         for number, text in parts_of(answer.text):
             entry, rating = self.any_kind(text) if not question.kind else (dict(question.entry), text)
             there = self.there_assumed(step, answer)
-            made.append(self.item(step, entry, rating, number, assumed=answer.assumed, there_assumed=there))
+            breaker = breaker_of(answer.beside)
+            made.append(self.item(step, entry, rating, number, assumed=answer.assumed, there_assumed=there, breaker=breaker))
         return made
 
     def added(self, step: Step, entry: Said, answer: Answer) -> Item:
@@ -74,8 +76,13 @@ class Loads:
         whether = step.question.asks_whether or step.question.settings or bool(step.question.choices)
         return (answer.assumed and whether and not answer.there) or any(each is not None and each.assumed for each in led_to)
 
-    def item(self, step: Step, entry: Said, rating: str, number: str, *, assumed: bool, there_assumed: bool = False) -> Item:
-        """An item of a list of loads; what is assumed of it, its rating or that it is there at all, is its evidence."""
+    def item(
+        self, step: Step, entry: Said, rating: str, number: str, *, assumed: bool, there_assumed: bool = False, breaker: str = ""
+    ) -> Item:
+        """An item of a list of loads; what is assumed of it, its rating or that it is there at all, is its evidence.
+
+        A ``breaker`` is that from which the rating was taken, since nobody has read it.
+        """
         rest = {name: self.kind(value) if name == "kind" else value for name, value in entry.items() if name != "name"}
         made = {"name": self.name(entry["name"], step), **rest}
         said = said_of(rating, self.answers.starter, self.glossary)
@@ -84,8 +91,8 @@ class Loads:
             made["quantity"] = number
         if rating:
             made["rating"] = rating
-        made |= said.keys
-        not_seen = assumed or says_unknown(rating) or plain(rating) == TYPICAL
+        made |= said.keys | ({FROM_BREAKER: breaker} if breaker else {})
+        not_seen = assumed or bool(breaker) or says_unknown(rating) or plain(rating) == TYPICAL
         planned = step.question.form in (PLANNED, ANY_PLANNED)  # nobody can have seen it yet
         evidence = NOT_SEEN if not_seen else said.evidence or ("" if planned and self.evidence != TOLD else self.evidence)
         evidence = ASSUMED if there_assumed and not said.evidence else evidence
@@ -112,7 +119,7 @@ class Loads:
         entry = dict(step.question.entry)
         between = len(texts) == 1 and " to " in texts[0]
         there = self.there_assumed(step, answer)
-        made = self.item(step, entry, "", "", assumed=False, there_assumed=there)
+        made = self.item(step, entry, "", "", assumed=False, there_assumed=there, breaker=breaker_of(answer.beside))
         listed = Entry("settings", texts[0] if between else texts, step.slot)
         kept = tuple(each for each in made.entries if each.key != EVIDENCE)
         of_them = tuple(each for each in made.entries if each.key == EVIDENCE and (there or not answer.assumed))

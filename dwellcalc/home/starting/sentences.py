@@ -6,7 +6,7 @@ The words stand in ``starter.yaml``. A sentence is taken only where every word o
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from dwellcalc.home.names import plain
 
@@ -71,20 +71,20 @@ def with_bounds(text: str, question: Question) -> str:
     return ONE_OR_OTHER.sub(r"\1 to ", text) if bounded and text.count(OR) == 1 else text
 
 
-def number_clause(text: str, question: Question, evidence: Iterable[str]) -> tuple[str, str]:
+def number_clause(text: str, question: Question, is_evidence: Callable[[str], bool]) -> tuple[str, str]:
     """The clause of a number with what stands beside it, such as a place; where more is not clear, the text as it is and nothing.
 
     Args:
         text: the answer.
         question: its question.
-        evidence: the words that say what a value was read from, which stay with it.
+        is_evidence: whether a clause says what a value was read from, and stays with it.
     """
     if question.form not in (KEY, DETAIL) or not question.unit or question.choices or question.listed:
         return text, ""
     clauses = [each for each in CLAUSE_ENDS.split(text.strip()) if each]
     numbers = [each for each in clauses if DIGIT.search(each)]
     rest = [each for each in clauses if not DIGIT.search(each)]
-    if len(numbers) != 1 or not rest or any(plain(each) in map(plain, evidence) for each in rest):
+    if len(numbers) != 1 or not rest or any(map(is_evidence, rest)):
         return text, ""
     return numbers[0], ", ".join(rest)
 
