@@ -24,6 +24,7 @@ import yaml
 from test_bad import BAD, agree, cases, refused
 
 from dwellcalc.cli import interview as interview_module
+from dwellcalc.cli.kind_of_work import told_work
 from dwellcalc.cli.start_actions import Begun, ask, write_empty
 from dwellcalc.cli.start_actions import _Also as also_of
 from dwellcalc.cli.terminal_talk import Terminal
@@ -36,6 +37,8 @@ from dwellcalc.home.starting.lines import quoted
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.question_reader import read_starter
 from dwellcalc.home.starting.questions import FORMS, Question, Starter, Work
+from dwellcalc.home.starting.said import said_of
+from dwellcalc.home.starting.sentences import number_clause
 from dwellcalc.home.starting.spoken import sized, spoken
 from dwellcalc.home.starting.taken import choices_in, taken
 from dwellcalc.home.starting.told_beside import drawn
@@ -1017,7 +1020,11 @@ def test_a_blower_that_is_more_than_a_fan_is_asked_again(answer: Ask, home: Path
 )
 def test_a_charger_with_one_setting(typed: str, lower: str, planned: dict[str, Any], answer: Ask, home: Path) -> None:
     answer(home, [*UP_TO_CLIMATE, *["none"] * 8, "charger", typed, lower, ""], "--work", "existing")
-    assert read(home)["planned"] == [{"name": "new charger", "kind": "EV charging equipment", **planned, "evidence": "told"}]
+    made = {"name": "new charger", "kind": "EV charging equipment", **planned}
+    common = len(planned.get("settings", ())) > 1  # those below the largest are common ones, which nobody has said
+    assert read(home)["planned"] == [{**made, "evidence": "assumed" if common else "told"}]
+    told = [f"new charger - {planned['settings'][-1]} told as its largest setting"] if common else None
+    assert read(home).get("remarks") == told
 
 
 @pytest.mark.parametrize(
@@ -1249,7 +1256,7 @@ def test_the_breaker_of_a_hot_tub_is_no_rating(answer: Ask, home: Path) -> None:
     shown = answer(home, [])[1]
     number = re.search(r"(\d+) What is planned:", shown)
     assert number
-    answers = [number[1], "hot tub", "50 A 240 V, pamphlet", "50 A 240 V, brochure", "", ""]
+    answers = [number[1], "hot tub", "50 A 240 V, pamphlet", "50 A 240 V, brochure", "", "hardwired", "back yard, 60 ft or so", ""]
     code, shown = answer(home, answers)
     assert code == 0, shown
     assert '"pamphlet" is no word for what a rating was read from. After the comma stands one of: nameplate, drawings' in shown
@@ -1258,8 +1265,9 @@ def test_the_breaker_of_a_hot_tub_is_no_rating(answer: Ask, home: Path) -> None:
         in shown
     )
     made = {"name": "new hot tub", "kind": "hot tub", "rating": "40 A 240 V", "taken from breaker": "50 A"}
-    assert read(home)["planned"] == [{**made, "evidence": "not seen"}]
-    assert read(home)["remarks"] == ["new hot tub - taken from breaker 50 A"]
+    beside = {"attachment": "hardwired", "length": "60 ft"}
+    assert read(home)["planned"] == [{**made, "evidence": "not seen", **beside}]
+    assert read(home)["remarks"] == ["new hot tub - taken from breaker 50 A; back yard"]
     number = re.search(r"(\d+) Hot tub that is planned:", shown)
     assert number
     assert answer(home, [number[1], "50 amp", "240 V", "what it draws", ""])[0] == 0
@@ -1649,7 +1657,7 @@ def test_in_a_terminal_the_kind_of_work_is_asked_for_a_file_to_be_filled_in(home
     with InTerminal("start", str(home)) as terminal:
         terminal.until("> ")
         terminal.type("a boat")
-        assert "Type one of the words, or its number." in terminal.until("> ")
+        assert "Type one of the words, or its number, such as `existing` for" in terminal.until("> ")
         terminal.type("vacant")
         terminal.until("Written: home.yaml")
         assert terminal.end() == 0
@@ -1806,3 +1814,105 @@ def test_who_confirmed_the_edition_is_left_out_where_nobody_did(typed: str, star
 def test_a_number_with_a_comma_for_thousands_is_no_choice(starter: Starter) -> None:
     with pytest.raises(InputError):
         choices_in("2,640 ft2 by outside dimensions", starter.questions["water_pipe"], starter)
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "meant"),
+    [
+        ("finished_basement", "we have no basement", "none"),
+        ("finished_basement", "there isn't one", "none"),
+        ("unfinished_basement", "no attic", "none"),
+        ("pool_pump", "we don't have a pool", "none"),
+        ("disposer", "we have no disposal", "none"),
+        ("hot_tub", "not yet, planned", "none"),
+        ("charger", "planning to get one", "none"),
+        ("more", "not yet, planned", "none"),
+        ("garage", "carport", "none"),
+        ("more", "garage door opener", "garage door"),
+        ("free_spaces", "think 3 or 4", "3"),
+        ("free_spaces", "maybe 3 or 4 left", "3"),
+        ("small_appliance_circuits", "2 or 3", "3"),
+        ("range", "8 or 9 kW", "8 kW to 9 kW"),
+    ],
+)
+def test_an_everyday_answer(question: str, said: str, meant: str, starter: Starter) -> None:
+    asked, answers = starter.questions[question], Answers(starter, starter.works["existing"])
+    found = taken(spoken(said, asked, starter.words), asked, answers).text
+    assert Completion(asked, answers, own_glossary()).of(found).text.replace("8 to", "8 kW to") == meant
+
+
+@pytest.mark.parametrize(
+    ("question", "said"),
+    [
+        ("disposer", "yes, there is one"),
+        ("disposer", "disposal under the sink"),
+        ("microwave", "we have a microwave over the range"),
+        ("blower", "yes there is"),
+        ("garage", "yes, we have one"),
+    ],
+)
+def test_a_sentence_that_there_is_one(question: str, said: str, starter: Starter) -> None:
+    asked, answers = starter.questions[question], Answers(starter, starter.works["existing"])
+    found = taken(spoken(said, asked, starter.words), asked, answers)
+    assert (found.assumed, found.there) == (True, True)
+
+
+@pytest.mark.parametrize("said", ["no label on it", "dishwasher planned for 2 years", "blah", "a gas one", "replacing it"])
+def test_a_sentence_of_which_a_word_is_not_known_is_not_taken(said: str, starter: Starter) -> None:
+    asked, answers = starter.questions["dishwasher"], Answers(starter, starter.works["existing"])
+    found = taken(spoken(said, asked, starter.words), asked, answers)
+    assert found == Answer(said), "it is refused as no rating"
+
+
+@pytest.mark.parametrize(
+    ("said", "taken_as"),
+    [
+        ("12.1 kW, label in the drawer", "12.1 kW, nameplate"),
+        ("12.1 kW on the label", "12.1 kW, nameplate"),
+        ("label in the drawer says 12.1 kW", "12.1 kW, nameplate"),
+        ("the shop says 48 amp", "48 amp, told"),
+        ("2,100 sq ft from the tax record", "2,100 sq ft, told"),
+        ("MCA 22.4, MAX FUSE 35", "MCA 22.4, MAX FUSE 35"),
+    ],
+)
+def test_what_a_rating_was_read_from_in_a_sentence(said: str, taken_as: str, starter: Starter) -> None:
+    assert said_of(said, starter, own_glossary()).text == taken_as
+
+
+def test_what_stands_beside_a_length_is_kept(starter: Starter) -> None:
+    length, main = (starter.questions[each] for each in ("charger_run", "main_breaker"))
+    assert number_clause("garage wall, 20 ft or so", length, lambda _: False) == ("20 ft or so", "garage wall")
+    assert number_clause("200 A, told", main, lambda each: each == "told") == ("200 A, told", "")
+    assert number_clause("150 A, 200 A", main, lambda _: False) == ("150 A, 200 A", "")
+
+
+@pytest.mark.parametrize(
+    ("said", "word"),
+    [
+        ("I want a charger", "existing"),
+        ("a duplex, and I want a charger", "units"),
+        ("we are building a house with a hot tub", "new"),
+        ("an addition to a mobile home", None),
+        ("a boat", None),
+    ],
+)
+def test_the_kind_of_work_in_words(said: str, word: str | None, starter: Starter) -> None:
+    found = told_work(said, starter)
+    assert (found.word if found else None) == word
+
+
+def test_loads_of_any_kind_without_a_rating(answer: Ask, home: Path) -> None:
+    """The rating is asked for; what is no load of its own, or was told with a question of its own, is left out and told so."""
+    ends = ["garage door", "5 A at 120 V", "range hood, TV, garage door opener, fridge", "250 W", "none", "none", ""]
+    code, shown = answer(home, [*UP_TO_CLIMATE, *["none"] * 6, *ends], "--work", "existing")
+    assert code == 0, shown
+    assert "What is the rating of the range hood?" in shown
+    assert "Left out: TV, which is no load of its own here, for it is plugged into a general receptacle" in shown
+    assert "Left out: garage door opener, which was told before" in shown
+    names = [each["name"] for each in read(home)["dwelling units"][0]["loads"]]
+    assert names[-2:] == ["garage door opener", "range hood"]
+
+
+def test_what_is_planned_is_told_to_be_asked_at_the_end(answer: Ask, home: Path) -> None:
+    shown = answer(home, [*UP_TO_CLIMATE, "none", "none", "not yet, planned", "stop"], "--work", "existing")[1]
+    assert "> not yet, planned What is planned is asked at the end. Taken: none" in shown

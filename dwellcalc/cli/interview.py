@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
+from dwellcalc.cli.any_kind import AnyKind
 from dwellcalc.cli.follow_ups import FollowUps
 from dwellcalc.cli.overview import Overview
 from dwellcalc.cli.taking import Taking, named, told
@@ -225,6 +226,7 @@ class Interview:
             Stopped, Back: that was typed at a question that followed.
         """
         follow = FollowUps(self.terminal, self.glossary)
+        typed = AnyKind(self.terminal, self.answers, self.glossary).read(step, typed)
         text, beside = self.beside(step, typed)
         words = self.answers.starter.words
         on = drawn(typed, step.question)

@@ -22,7 +22,7 @@ STARTER_TWICE = message("starter_twice", 'the question "{name}" stands twice', "
 NO_STARTER = message("no_starter", 'the rules in "{folder}" hold no questions to begin with', "they stand in starter.yaml")
 
 STARTER_KEYS = ("starter", *LABEL_KEYS, "bounds", "works", "stations", "explains")
-WORK_KEYS = ("title", "sets", "several_units", "drawn")
+WORK_KEYS = ("title", "sets", "several_units", "drawn", "also", "otherwise")
 STATION_KEYS = ("title", "before", "each", "of", "units", "works", "questions")
 CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also", "evidence")
 QUESTION_TEXTS = (
@@ -53,6 +53,7 @@ QUESTION_TEXTS = (
     "if_assumed",
     "breaker_told",
     "larger_of_two",
+    "rating_asks",
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
@@ -139,7 +140,8 @@ class _StarterReader(LabelReader):
             str(word),
             str(self.text(node, "title", "kind of work")),
             plain_entry(sets),
-            *(_yes(node, each) for each in WORK_KEYS[2:]),
+            *(_yes(node, each) for each in WORK_KEYS[2:-2]),
+            *(self.words(node.get(key(each))) for each in WORK_KEYS[-2:]),
         )
 
     def station(self, name: Text, node: Mapping) -> Station:

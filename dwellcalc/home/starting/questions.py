@@ -35,6 +35,7 @@ class Work:
 
     Attributes:
         drawn: whether the house stands on drawings only.
+        also: words by which people tell it; `otherwise` those that tell it where nothing tells of another.
     """
 
     word: str
@@ -42,6 +43,8 @@ class Work:
     sets: Entry
     several_units: bool
     drawn: bool = False
+    also: tuple[str, ...] = ()
+    otherwise: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -80,6 +83,7 @@ class Question:
         if_assumed: what is said of the choice that is taken where nobody knew.
         breaker_told: what is said where only the breaker was read.
         larger_of_two: what is said where of two counts the larger is taken.
+        rating_asks: what is asked of a load of any kind whose rating was not said.
         called: what else the kind of its load is called.
         keeps: words that are kept as they were told.
         bounds_of: bounds that stand for words, each with these.
@@ -176,6 +180,7 @@ class Question:
     if_assumed: str = ""
     breaker_told: str = ""
     larger_of_two: str = ""
+    rating_asks: str = ""
     called: tuple[str, ...] = ()
     keeps: tuple[str, ...] = ()
     bounds_of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
