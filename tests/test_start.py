@@ -1516,7 +1516,7 @@ def test_oil_heat_has_a_burner(answer: Ask, home: Path) -> None:
 
 def test_a_hint_has_the_forms_of_that_load(answer: Ask, home: Path) -> None:
     shown = answer(home, [*UP_TO_KITCHEN, "range", "big one", "stop"], "--work", "existing")[1]
-    assert '"big one" is not a rating. It is written here as "4.5 kW", "3,800 W", "5.2 kVA" or,' in shown
+    assert '"big one" is not a rating. It is written here as "11.5 kW", in W or kVA, or with' in shown
     assert "control setting" not in shown
 
 

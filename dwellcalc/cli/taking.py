@@ -20,8 +20,11 @@ from dwellcalc.home.starting.taken import ABSENT, THERE, choices_in
 from dwellcalc.problems import Problem
 
 PATH_ENDS = ": "
-WRITTEN = "It is written here as {forms}; `don't know` where it cannot be read"
-OF_FORM = (messages.RATING, messages.RATING_NO_UNIT)
+WRITTEN = "It is written here as {forms}; `don't know` where it cannot be read or nobody knows"
+OF_FORM = (
+    *(messages.RATING, messages.RATING_NO_UNIT, messages.NOT_A_QUANTITY, messages.WRONG_UNIT, messages.NOT_WHOLE, messages.LACKS_UNIT),
+    messages.WORD,
+)
 PASSED_BY = "Not taken from that, for it is none of the choices: {left}."
 LATER = " What is planned is asked at the end."
 
@@ -77,7 +80,7 @@ def named(question: Question, word: str) -> str:
 
 
 def told(problem: Problem, forms: str = "") -> str:
-    """A problem of an answer, without the path in the file, which the question tells already; ``forms`` are those of its rating."""
+    """A problem of an answer, without the path in the file, which the question tells already; ``forms`` are those that its answer has."""
     text = problem.text
     path = problem.words.get("path", "")
     if path and text.startswith(path + PATH_ENDS):

@@ -22,6 +22,7 @@ ANY_LOADS, ANY_PLANNED, NAMES_UNITS, EVIDENCE, CHOICES = "any_loads", "any_plann
 FORMS = (KEY, AREA, LOAD, PLANNED, DETAIL, ANY_LOADS, ANY_PLANNED, NAMES_UNITS, EVIDENCE)
 
 WITH_EVIDENCE = ("service", "unit")  # the parts of a home file in which evidence may be said of each key
+EXAMPLE = "{example}"
 SEMICOLON = ";"  # between the parts of an answer
 SEVERAL = re.compile(r"(\d+)\s*[xX×]\s*(?=\S)(.*)")  # how many equal ones
 
@@ -303,8 +304,10 @@ class Starter:
         return self.words.keys
 
     def forms(self, question: Question) -> str:
-        """How a rating that answers a question is written."""
-        return question.forms or self.words.forms.get(question.unit, "") if question.form in (LOAD, PLANNED) else ""
+        """How an answer is written, where it cannot be read: a rating in all its forms, anything else as the example of its own question."""
+        if question.form not in (LOAD, PLANNED):
+            return f'"{question.example}"' if question.example and question.form in (KEY, DETAIL, AREA) else ""
+        return question.forms or self.words.forms.get(question.unit, "").replace(EXAMPLE, question.example)
 
     @cached_property
     def questions(self) -> dict[str, Question]:
