@@ -1256,7 +1256,16 @@ def test_the_breaker_of_a_hot_tub_is_no_rating(answer: Ask, home: Path) -> None:
     shown = answer(home, [])[1]
     number = re.search(r"(\d+) What is planned:", shown)
     assert number
-    answers = [number[1], "hot tub", "50 A 240 V, pamphlet", "50 A 240 V, brochure", "", "hardwired", "back yard, 60 ft or so", ""]
+    answers = [
+        number[1],
+        "hot tub",
+        "50 A 240 V, pamphlet",
+        "50 A 240 V, brochure",
+        "",
+        "hardwired",
+        "back yard, 60 ft or so",
+        "",
+    ]
     code, shown = answer(home, answers)
     assert code == 0, shown
     assert '"pamphlet" is no word for what a rating was read from. After the comma stands one of: nameplate, drawings' in shown

@@ -22,7 +22,14 @@ from dwellcalc.problems import Problem
 PATH_ENDS = ": "
 WRITTEN = "It is written here as {forms}; `don't know` where it cannot be read or nobody knows"
 OF_FORM = (
-    *(messages.RATING, messages.RATING_NO_UNIT, messages.NOT_A_QUANTITY, messages.WRONG_UNIT, messages.NOT_WHOLE, messages.LACKS_UNIT),
+    *(
+        messages.RATING,
+        messages.RATING_NO_UNIT,
+        messages.NOT_A_QUANTITY,
+        messages.WRONG_UNIT,
+        messages.NOT_WHOLE,
+        messages.LACKS_UNIT,
+    ),
     messages.WORD,
 )
 PASSED_BY = "Not taken from that, for it is none of the choices: {left}."

@@ -7,11 +7,21 @@ from collections.abc import Iterable, Sequence
 from dwellcalc.decide.circuit_results import OUT_OF_ORDER, CircuitResult
 from dwellcalc.decide.document import FactEntry, LoadEntry, SupplyResult
 from dwellcalc.decide.openness import in_words
-from dwellcalc.decide.verification import NOT_READ, facts_with_origin, not_given
+from dwellcalc.decide.verification import ASSUMED, NOT_READ, facts_with_origin, not_given
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Home, Supply
-from dwellcalc.home.glossary_names import CONDUCTOR, EXISTING_WORK, HOME, LATER, LOADS, MARKED, ON_CIRCUIT, SUPPLY, TAKEN_FROM_BREAKER
+from dwellcalc.home.glossary_names import (
+    CONDUCTOR,
+    EXISTING_WORK,
+    HOME,
+    LATER,
+    LOADS,
+    MARKED,
+    ON_CIRCUIT,
+    SUPPLY,
+    TAKEN_FROM_BREAKER,
+)
 from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.rule_set import RuleSet, installed_folder
 from dwellcalc.placed import spaced
@@ -218,12 +228,14 @@ def field_page(supplies: Sequence[Supply], to_be_read: Sequence[str]) -> list[st
     found: list[str] = []
     for at, supply in enumerate(supplies):
         conductors: list[str] = []
-        for owner, position, item, declared, value, _ in facts_with_origin(supply.facts):
+        for owner, position, item, declared, value, origin in facts_with_origin(supply.facts):
             if owner == LOADS and _comes_later(supply.facts, position):
                 continue
             if not declared.find or value is None or isinstance(value, Unknown) or value is False or (at and position >= 0):
                 continue
             whose = item if position >= 0 else supply.title if len(supplies) > 1 else ""
+            if declared.name == SETTING and origin.evidence == ASSUMED:
+                found.append(f"{item} - what it can be set to: assumed, to be read in its manual or on its label")
             shown = "" if value is True else f": {printed.value(value, declared.kind, supply.facts.glossary)}"
             if owner == SUPPLY and declared.name.startswith(CONDUCTOR):
                 conductors.append(f"{declared.find}{shown}")

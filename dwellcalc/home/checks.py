@@ -20,7 +20,6 @@ from .ratings import TYPICAL, Rating, read_rating, shown_forms
 from .refusal import Refusal, single_text
 from .values import Said, Settings
 
-
 NO_NAMES = ("yes", "y", "no", "n", "ok", "okay", "true", "false")
 
 

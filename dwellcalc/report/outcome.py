@@ -16,8 +16,11 @@ from dwellcalc.report.wording import lowered
 FIELD = "To be found in the field by inspector and installer"
 ALTERNATIVES = "What else could be done"
 WORST = (DOES_NOT_FIT, OPEN, FITS)
+TAKEN_FROM = "taken from the breaker"  # how what a load says beside its rating begins, in print
+ASSUMED = "assumed"
 PLANNED = "planned"  # how the status of such a load begins, in print
 RATING = "rating"
+WHICH_EDITION = "Which edition of the electrical code, with which local amendments, applies to a permit for this house today?"
 OCCUPIED, YES = "occupied", "yes"
 
 
@@ -36,7 +39,7 @@ def asked_blocks(found: Assessment) -> list[Block]:
     """What would change the outcome, and what is to be asked and read first; nothing where a supply has no result."""
     if not _has_results(found):
         return []
-    asked = [each for each in (_would_fit(found), _of_department(found), _to_read(found)) if each]
+    asked = [each for each in (_would_fit(found), _of_electrician(found), _of_department(found), _to_read(found)) if each]
     return [Listing(asked)] if asked else []
 
 
@@ -45,15 +48,18 @@ def _has_results(found: Assessment) -> bool:
 
 
 def _lines(found: Assessment) -> Iterator[str]:
+    yield f"{_with_all(found)}: {_verdict(found)}{_with_more(found)}."
     as_it_is = next((each for each in found.decision.installed if not each.loads), None)
     if as_it_is is not None:
         when = "As it is today" if found.home.get(OCCUPIED) == YES else "Without anything that is planned"
         yield f"{when}: {as_it_is.verdict}."
-    yield f"{_with_all(found)}: {_verdict(found)}{_with_more(found)}."
-    yield from _with_smaller(found)
+    yield from _turns(found)
     yield from _by_others(found)
     yield from _only_some(found)
     yield from _later(found)
+    assumed = _assumed_settings(found)
+    if assumed:
+        yield f"What {listed(assumed)} can be set to is assumed, for nobody has said or read it."
     yield from _if_conductors(found)
 
 
@@ -102,16 +108,25 @@ def _with_more(found: Assessment) -> str:
     return "".join(told)
 
 
-def _with_smaller(found: Assessment) -> Iterator[str]:
-    """The largest setting that a load may have where what is known only between bounds turns out to be small."""
-    unknown = {each.item for supply in found.supplies if supply.between is not None for each in supply.between.inputs}
-    for load in found.decision.settings:
-        for larger in reversed(load.larger):
-            enough = [each for each in larger.alternatives if each.verdict == FITS and each.of_rating]
-            told = next((each.what for each in enough if unknown.issuperset(each.of_rating)), "")
-            if told:
-                yield f"With {told}: fits with {load.load} set to {larger.setting:g} A too."
-                break
+def _turns(found: Assessment) -> Iterator[str]:
+    """The readings of what is not known yet at which the outcome turns, to both sides."""
+    settings = list({tuple(each.settings.items()): each.settings for each in found.decision.turns}.values())
+    for of in settings:
+        set_to = f" with {listed([_set(load, of) for load in of])}" if of else ""
+        turns = [each for each in found.decision.turns if each.settings == of]
+        for each in turns:
+            if each.verdict == FITS:
+                readings = listed([f"{load} of not over {value}" for load, value in each.readings.items()])
+                whole = f"fits{set_to} too" if of else "it fits, whatever the rest is"
+                yield f"With {readings}{' together' if each.readings.keys() - list(each.readings)[:1] else ''}: {whole}."
+        over = [
+            (load, value) for each in turns if each.verdict != FITS and not each.beyond for load, value in each.readings.items()
+        ]
+        if over:
+            readings = listed([f"{load} of {value} or more" for load, value in over], ", or with")
+            yield f"With {readings.replace(' , or', ', or')}: does not fit{set_to}{'' if of else ', whatever the rest is'}."
+        for load, value in [one for each in turns if each.beyond for one in each.readings.items()]:
+            yield f"It counts on {load} of not over {value}; where its label says more, it may not fit."
 
 
 def _by_others(found: Assessment) -> Iterator[str]:
@@ -246,21 +261,38 @@ def _one_of(alike: Sequence[AlternativeResult]) -> str:
 # what to ask and to read
 
 
+def _of_electrician(found: Assessment) -> str:
+    """The circuits of what is planned, where all of it fits; what is asked of an electrician."""
+    if verdict_of_all(found) != FITS:
+        return ""
+    planned, settings = set(_planned(found)), {each.load: each.counted for each in found.decision.settings}
+    circuits = [
+        f"{_set(each.title, settings)} - overcurrent device {each.breaker}, conductors not smaller than {each.conductors_in_short()}"
+        for supply in found.supplies
+        if supply.circuits is not None
+        for each in supply.circuits.circuits
+        if each.title in planned
+    ]
+    return f"To ask the electrician for, after what is to be read: {'; '.join(circuits)}." if circuits else ""
+
+
 def _of_department(found: Assessment) -> str:
     """What the building department is asked, where the verdict hangs on it."""
     asked = []
     others = {each.verdict for supply in found.supplies for each in supply.editions}
     if not found.home["confirmed_by"]:
-        asked.append("which edition is adopted" + (", for not all give this verdict" if len(others) > 1 else ""))
-    turning = [
-        each.cite.partition(",")[0]
+        not_all = " Not all editions give this result." if len(others) > 1 else ""
+        asked.append(f'"{WHICH_EDITION}"{not_all}')
+    turning = {
+        each.cite.partition(",")[0]: each.question
         for supply in found.supplies
         for each in supply.interpretations
         if each.flips and each.chosen_by != BY_HOME
-    ]
+    }
     if turning:
-        asked.append(f"how it reads {listed(list(dict.fromkeys(turning)))}, on which the verdict turns")
-    return f"To ask the building department: {'; '.join(asked)}." if asked else ""
+        read = " ".join(f"By {cite}: {question}" for cite, question in turning.items())
+        asked.append(f'"{read}" The result turns on the answer.')
+    return f"To ask the building department, on the telephone: {' '.join(asked)}" if asked else ""
 
 
 def _to_read(found: Assessment) -> str:
@@ -271,11 +303,24 @@ def _to_read(found: Assessment) -> str:
     wanted = [f"the nameplate{'s' if ratings[1:] else ''} of {listed(_once(ratings))}"] if ratings else []
     wanted += [f"the area of {each}" for each in _once(others)]
     wanted += [each for supply in found.supplies if supply.sizing is not None for each in supply.sizing.missing]
+    wanted += [f"the label or data sheet of {each}, whose rating is taken from its breaker" for each in _of_breaker(found)]
+    wanted += [f"what {each} can be set to, which is assumed" for each in _assumed_settings(found)]
     wanted += _unseen(found)
     if not wanted:
         return ""
     where = f' All of it: "{FIELD}".' if found.field_page else ""
     return f"To read or to ask the electrician first: {'; '.join(_once(wanted))}.{where}"
+
+
+def _of_breaker(found: Assessment) -> list[str]:
+    """The loads whose rating was taken from their breaker, so that it is to be read."""
+    loads = [load for supply in found.supplies for load in supply.loads]
+    return _once(load.name for load in loads if any(each.startswith(TAKEN_FROM) for each in load.marked))
+
+
+def _assumed_settings(found: Assessment) -> list[str]:
+    """The loads that can be set to what is only assumed."""
+    return _once(load.name for supply in found.supplies for load in supply.loads if load.settings and load.evidence == ASSUMED)
 
 
 def _unseen(found: Assessment) -> list[str]:

@@ -140,7 +140,8 @@ class _StarterReader(LabelReader):
             str(word),
             str(self.text(node, "title", "kind of work")),
             plain_entry(sets),
-            *(_yes(node, each) for each in WORK_KEYS[2:-2]),
+            _yes(node, "several_units"),
+            _yes(node, "drawn"),
             *(self.words(node.get(key(each))) for each in WORK_KEYS[-2:]),
         )
 

@@ -18,11 +18,14 @@ GUESS = re.compile(
     re.IGNORECASE,
 )
 DOUBT = re.compile(
-    r"\s*,?\s*(?:\?+|\b(?:(?:i )?think|i (?:guess|believe)|maybe|probably|perhaps|or so|or thereabouts|at most|max)\.?$)", re.IGNORECASE
+    r"\s*,?\s*(?:\?+|\b(?:(?:i )?think|i (?:guess|believe)|maybe|probably|perhaps|or so|or thereabouts|at most|max)\.?$)",
+    re.IGNORECASE,
 )
 IN_BRACKETS = re.compile(r"\s*\((?P<word>[A-Za-z][A-Za-z -]*)\)$")
 FROM = re.compile(r"^(?:from|on|by|per|as on|see)\s+(?:the\s+|its\s+)?|^(?:the|its)\s+", re.IGNORECASE)  # `from the label`
-BEFORE = re.compile(r"(?P<word>[A-Za-z][A-Za-z -]*?)(?:\s*[:,]\s*|\s+(?:says|said|reads|shows|is)\s+)(?=(?:MCA|RLA)?\s*\d)", re.IGNORECASE)
+BEFORE = re.compile(
+    r"(?P<word>[A-Za-z][A-Za-z -]*?)(?:\s*[:,]\s*|\s+(?:says|said|reads|shows|is)\s+)(?=(?:MCA|RLA)?\s*\d)", re.IGNORECASE
+)
 COMMA = re.compile(r",(?!\d{3}(?!\d))")  # not that of thousands
 LAST_NUMBER = re.compile(r"\d")
 VOLTAGE = re.compile(r"(?:at\b|@)?\s*\d[\d/ -]*\s*(?:V|VAC|volts?)?", re.IGNORECASE)
