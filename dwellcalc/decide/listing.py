@@ -7,10 +7,11 @@ from collections.abc import Iterable, Sequence
 from dwellcalc.decide.circuit_results import OUT_OF_ORDER, CircuitResult
 from dwellcalc.decide.document import FactEntry, LoadEntry, SupplyResult
 from dwellcalc.decide.openness import in_words
-from dwellcalc.decide.verification import ASSUMED, NOT_READ, facts_with_origin, not_given
+from dwellcalc.decide.verification import NOT_READ, facts_with_origin, not_given
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Home, Supply
+from dwellcalc.home.evidence import ASSUMED
 from dwellcalc.home.glossary_names import (
     CONDUCTOR,
     EXISTING_WORK,

@@ -14,9 +14,10 @@ from dwellcalc.decide.document import (
 )
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.printed import number
+from dwellcalc.report.asked import asked_blocks
 from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
-from dwellcalc.report.outcome import asked_blocks, outcome_blocks
+from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import answered, by_another, edition_blocks, edition_table, turning_blocks

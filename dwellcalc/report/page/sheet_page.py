@@ -19,12 +19,13 @@ from dwellcalc.report.answer import (
     overview,
     verdict_blocks,
 )
+from dwellcalc.report.asked import FIELD, asked_blocks
 from dwellcalc.report.carried_on import carried_sentence, carrying, feeder_blocks, own_sheets, told_once
 from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.lines import Numbering
-from dwellcalc.report.outcome import FIELD, asked_blocks, outcome_blocks
+from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
 from dwellcalc.report.panel_schedules import TITLE as PANELS
 from dwellcalc.report.panel_schedules import panel_blocks
