@@ -955,7 +955,7 @@ def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
         "finished basement, unfinished adaptable, attached garage",
         "assumed not to be there, for nobody has said so",
         "new charger: what it can be set to is assumed, for nobody has said or seen it",
-        "To read or to ask the electrician first: main overcurrent device; supply system; ",
+        "To read or to ask the electrician first: what new charger can be set to, which is assumed; main overcurrent device; ",
         "gas range: taken out, new range in its place",
     ):
         assert text in sheet, text
@@ -1837,9 +1837,11 @@ def test_a_number_with_a_comma_for_thousands_is_no_choice(starter: Starter) -> N
         ("charger", "planning to get one", "none"),
         ("more", "not yet, planned", "none"),
         ("garage", "carport", "none"),
+        ("microwave", "it's on the counter", "none"),
         ("more", "garage door opener", "garage door"),
         ("free_spaces", "think 3 or 4", "3"),
         ("free_spaces", "maybe 3 or 4 left", "3"),
+        ("free_spaces", "there are 6 empty", "6"),
         ("small_appliance_circuits", "2 or 3", "3"),
         ("range", "8 or 9 kW", "8 kW to 9 kW"),
     ],
@@ -1890,9 +1892,19 @@ def test_what_a_rating_was_read_from_in_a_sentence(said: str, taken_as: str, sta
 
 def test_what_stands_beside_a_length_is_kept(starter: Starter) -> None:
     length, main = (starter.questions[each] for each in ("charger_run", "main_breaker"))
-    assert number_clause("garage wall, 20 ft or so", length, lambda _: False) == ("20 ft or so", "garage wall")
-    assert number_clause("200 A, told", main, lambda each: each == "told") == ("200 A, told", "")
-    assert number_clause("150 A, 200 A", main, lambda _: False) == ("150 A, 200 A", "")
+    assert number_clause("garage wall, 20 ft or so", length, starter.words, lambda _: False) == ("20 ft or so", "garage wall")
+    assert number_clause("200 A, told", main, starter.words, lambda each: each == "told") == ("200 A, told", "")
+    assert number_clause(
+        "aluminum, don't know the size", starter.questions["conductor_size"], starter.words, lambda _: False
+    ) == (
+        "not known",
+        "aluminum",
+    )
+    attic = starter.questions["unfinished_basement"]
+    assert number_clause("other half, 400 sq ft", attic, starter.words, lambda _: False) == ("400 sq ft", "other half")
+    heater = starter.questions["water_heater"]
+    assert number_clause("4500 watts, on the tank", heater, starter.words, lambda _: False) == ("4500 watts", "on the tank")
+    assert number_clause("150 A, 200 A", main, starter.words, lambda _: False) == ("150 A, 200 A", "")
 
 
 @pytest.mark.parametrize(

@@ -237,7 +237,7 @@ class Interview:
                 (replace(step, question=self.answers.starter.questions[name]), word)
                 for name, word in details_told(typed, step.question, self.answers.starter).items()
             ]
-        text, where = number_clause(text, step.question, self.is_evidence)
+        text, where = number_clause(text, step.question, self.answers.starter.words, self.is_evidence)
         kept = [*([on.kept] if on else []), *kept_words(typed, step.question), *([where] if where else [])]
         text, doubted = without_doubt(spoken(text, step.question, words), step.question)
         try:

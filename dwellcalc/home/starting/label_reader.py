@@ -28,7 +28,7 @@ LABEL_KEYS = (
     SENTENCES,
 )
 OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = ("first", "second", "writes"), ("says", "names"), ("fillers", "later")
-OF_SENTENCES = ("denies", "affirms", "passed", "places")
+OF_SENTENCES = ("denies", "affirms", "passed", "places", "free")
 OF_LOADS = ("dwelling_units", "loads")
 
 

@@ -35,6 +35,7 @@ class LabelWords:
         nominal: nominal voltages, each with those on labels whose currents count at it.
         denies, affirms, passed: words of sentences that deny, affirm, or change nothing.
         places: words with which it begins where something is.
+        free: words for breaker spaces that are free.
         evidence: what people say for the words of what a rating was read from.
     """
 
@@ -57,3 +58,4 @@ class LabelWords:
     affirms: tuple[str, ...] = ()
     passed: tuple[str, ...] = ()
     places: tuple[str, ...] = ()
+    free: tuple[str, ...] = ()

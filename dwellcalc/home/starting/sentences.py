@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable
 
 from dwellcalc.home.names import plain
 
+from .answers import not_known
 from .label_words import LabelWords
 from .questions import AREA, DETAIL, KEY, LOAD, NONE, PLANNED, Question
 
@@ -18,7 +19,11 @@ DIGIT = re.compile(r"\d")
 CLAUSE_ENDS = re.compile(r"\s*[,;]\s+")
 EITHER = re.compile(r"(?<![\d.,/])(\d{1,3})\s*(?:or|to|-)\s*(\d{1,3})(?![\d.,/])")
 ONE_OR_OTHER = re.compile(r"(?<=\d)(\s*[A-Za-z]*)\s+or\s+(?=\d)")
+ITS_RATING = re.compile(
+    r"\s+(?:of\s+|about\s+)?(?:the|its|what)\s+(?:power|rating|size|watts|wattage|amps|kW|hp|horsepower|numbers?)$", re.IGNORECASE
+)
 OR = " or "
+NOT_KNOWN = "not known"
 SOMETHING = frozenset(("one", "any", "have", "has", "got", "there", "there's"))  # of which a denial says that it is not there
 
 
@@ -57,12 +62,24 @@ def one_of_two(text: str, question: Question, words: LabelWords) -> str:
     match = EITHER.search(text)
     if match is None or not (question.less_words or question.larger_of_two):
         return ""
-    beside = _words(f"{text[: match.start()]} {text[match.end() :]}")
-    known = {*named(question), *words.later, "left", "free", "open", "empty"}
-    if any(each not in known for each in _rest(beside, words)) or DIGIT.search(text[match.end() :]):
+    if not _all_known(f"{text[: match.start()]} {text[match.end() :]}", question, words):
         return ""
     numbers = sorted(map(int, match.groups()))
     return str(numbers[-1] if question.larger_of_two else numbers[0])
+
+
+def count_among(text: str, question: Question, words: LabelWords) -> str:
+    """The one number of a sentence that tells a count, such as `there are 6 empty`; an empty text where more is said."""
+    found = re.findall(r"\d+", text)
+    counts = question.form == KEY and not question.unit and question.example.isdigit()
+    return found[0] if counts and len(found) == 1 and _all_known(text.replace(found[0], " "), question, words) else ""
+
+
+def _all_known(text: str, question: Question, words: LabelWords) -> bool:
+    """Whether every word beside a count says nothing else."""
+    known = {*named(question), *words.later, *words.free}
+    denies = not set(_words(text)).isdisjoint(words.denies)
+    return not DIGIT.search(text) and not denies and all(each in known for each in _rest(_words(text), words))
 
 
 def with_bounds(text: str, question: Question) -> str:
@@ -71,22 +88,38 @@ def with_bounds(text: str, question: Question) -> str:
     return ONE_OR_OTHER.sub(r"\1 to ", text) if bounded and text.count(OR) == 1 else text
 
 
-def number_clause(text: str, question: Question, is_evidence: Callable[[str], bool]) -> tuple[str, str]:
-    """The clause of a number with what stands beside it, such as a place; where more is not clear, the text as it is and nothing.
+def number_clause(text: str, question: Question, words: LabelWords, is_evidence: Callable[[str], bool]) -> tuple[str, str]:
+    """The clause of a number, or that it is not known, with what stands beside it, such as a place; else the text as it is and nothing.
 
     Args:
         text: the answer.
         question: its question.
+        words: the words of people.
         is_evidence: whether a clause says what a value was read from, and stays with it.
     """
-    if question.form not in (KEY, DETAIL) or not question.unit or question.choices or question.listed:
+    if question.choices or question.listed or not question.unit:
         return text, ""
     clauses = [each for each in CLAUSE_ENDS.split(text.strip()) if each]
     numbers = [each for each in clauses if DIGIT.search(each)]
     rest = [each for each in clauses if not DIGIT.search(each)]
+    if question.form not in (KEY, DETAIL):  # what stands beside a rating or an area may be a part of it
+        parts = set(_words(" ".join(question.there_also)))  # such as `other half` of a basement
+        places = [each for each in rest if plain(each).split()[0] in words.places or set(_rest(_words(each), words)) <= parts]
+        places = [each for each in places if not is_evidence(each)]
+        kept = ", ".join(each for each in clauses if each not in places)
+        return (kept, ", ".join(places)) if numbers and places else (text, "")
+    unknown = [each for each in rest if not_known(each) or rating_alone(each)]
+    if not numbers and len(unknown) == 1 and rest != unknown:
+        return NOT_KNOWN, ", ".join(each for each in rest if each not in unknown)
     if len(numbers) != 1 or not rest or any(map(is_evidence, rest)):
         return text, ""
     return numbers[0], ", ".join(rest)
+
+
+def rating_alone(text: str) -> bool:
+    """Whether only the rating or the size is said not to be known, of what is there."""
+    match = ITS_RATING.search(text)
+    return match is not None and not_known(text[: match.start()])
 
 
 def named(question: Question) -> set[str]:

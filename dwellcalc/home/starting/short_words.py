@@ -31,7 +31,8 @@ def says_none(text: str, question: Question, words: LabelWords) -> bool:
     if denied(said, question, words):
         return True
     clauses = [plain(each) for each in CLAUSES.split(said) if each]
-    instead = [each for each in clauses if " ".join(_told(each, words)) in map(plain, question.none_also)]
+    known = [*map(plain, question.none_also), *(" ".join(_told(each, words)) for each in question.none_also)]
+    instead = [each for each in clauses if " ".join(_told(each, words)) in known]
     return bool(instead) and not any(AMOUNT.search(each) for each in clauses)
 
 
