@@ -1924,14 +1924,15 @@ def test_the_kind_of_work_in_words(said: str, word: str | None, starter: Starter
 
 def test_loads_of_any_kind_without_a_rating(answer: Ask, home: Path) -> None:
     """The rating is asked for; what is no load of its own, or was told with a question of its own, is left out and told so."""
-    ends = ["garage door", "5 A at 120 V", "range hood, TV, garage door opener, fridge", "250 W", "none", "none", ""]
+    ends = ["garage door", "5 A at 120 V", "range hood, TV, garage door opener, fridge", "250 W", "120 W", "none", ""]
     code, shown = answer(home, [*UP_TO_CLIMATE, *["none"] * 6, *ends], "--work", "existing")
     assert code == 0, shown
     assert "What is the rating of the range hood?" in shown
     assert "Left out: TV, which is no load of its own here, for it is plugged into a general receptacle" in shown
     assert "Left out: garage door opener, which was told before" in shown
     names = [each["name"] for each in read(home)["dwelling units"][0]["loads"]]
-    assert names[-2:] == ["garage door opener", "range hood"]
+    assert names[-3:] == ["garage door opener", "range hood", "fridge"]
+    assert loads_of(home)["fridge"]["individual circuit"], "that is what was asked for"
 
 
 def test_what_is_planned_is_told_to_be_asked_at_the_end(answer: Ask, home: Path) -> None:

@@ -20,6 +20,7 @@ ATTACHMENT = "attachment"  # of a load to its circuit
 LATER = "later"  # of a planned load that is not counted
 NEVER_TOGETHER, TURN = "never_together", "turn"
 ON_CIRCUIT, CARRIES, INDIVIDUAL = "on_circuit_of_another", "carries_others", "individual_circuit"
+FASTENED = "fastened_in_place"
 
 FROM_SYSTEM, FROM_KIND, FROM_RATING = "system", "kind", "rating"
 FROM_DISCONNECTS, FROM_SOURCE = "disconnects", "source"

@@ -39,7 +39,8 @@ def _lines(found: Assessment) -> Iterator[str]:
     as_it_is = next((each for each in found.decision.installed if not each.loads), None)
     if as_it_is is not None:
         when = "As it is today" if found.home.get(OCCUPIED) == YES else "Without anything that is planned"
-        yield f"{when}: {as_it_is.verdict}."
+        hangs = ", for it hangs on what is not known yet" if as_it_is.verdict == OPEN else ""
+        yield f"{when}: {as_it_is.verdict}{hangs}."
     yield from _turns(found)
     yield from _by_others(found)
     yield from _only_some(found)

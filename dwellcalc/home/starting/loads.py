@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, replace
 
-from dwellcalc.glossary import Glossary
+from dwellcalc.glossary import YES, Glossary
+from dwellcalc.home.glossary_names import FASTENED, INDIVIDUAL
+from dwellcalc.home.models import models_for
 from dwellcalc.home.names import plain, says_unknown, shown_kind
 from dwellcalc.home.quantities import ranged
 from dwellcalc.home.ratings import TYPICAL
@@ -21,6 +23,7 @@ from .said import TOLD, said_of
 from .told_beside import FROM_BREAKER, breaker_of
 
 RATING = "rating"
+ON_ITS_OWN = (FASTENED, INDIVIDUAL)
 NOT_SEEN, ASSUMED = "not seen", "assumed"
 AS_TOLD = "{name} - {told}"
 KIND_AND_RATING = re.compile(r"([^:]*?)\s*:\s+(\S.*)")
@@ -65,10 +68,15 @@ class Loads:
         return self.item(step, rest, rest.pop("rating", ""), "", assumed=True, there_assumed=there)
 
     def any_kind(self, text: str) -> tuple[dict[str, str], str]:
-        """A load of any kind that is answered with its rating; a text without a rating is a kind whose rating is not known."""
+        """A load of any kind that is answered with its rating; a text without a rating is a kind whose rating is not known.
+
+        It is asked for as one that is fastened in place or has a circuit of its own, so that this is said where the kind leaves it open.
+        """
         match = KIND_AND_RATING.fullmatch(text)
         kind, rating = (match[1], match[2]) if match else (text.rstrip(": "), "unknown")
-        return {"name": kind, "kind": kind}, rating
+        found = models_for(self.glossary).vocabulary.kinds.find(kind)
+        asked = [each for each in ON_ITS_OWN if found and each in found.flags and not found.flags[each].word]
+        return {"name": kind, "kind": kind, **{each.replace("_", " "): YES for each in asked}}, rating
 
     def there_assumed(self, step: Step, answer: Answer) -> bool:
         """Whether nobody has said that what an answer is of is there at all."""
