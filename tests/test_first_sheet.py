@@ -459,7 +459,7 @@ def test_where_all_fits_the_circuits_are_what_an_electrician_is_asked_for() -> N
     tree["planned"] = [CHARGER]
     tree["service"] |= {"conductors": {"size": "4/0 AWG", "material": "aluminum"}, "bus": "200 A"}
     (line,) = [each for each in asked(assessed(tree)) if each.startswith("To ask the electrician for")]
-    assert "charger set to 48 A - overcurrent device 60 A, conductors not smaller than 4 AWG copper at 60 C" in line
+    assert line.endswith('a circuit by its overcurrent device: 60 A for charger set to 48 A. Conductors: "Branch circuits".')
 
 
 def test_where_all_of_it_fits_the_outcome_says_up_to_which_setting() -> None:

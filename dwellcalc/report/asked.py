@@ -11,6 +11,8 @@ from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, SupplyResult
 from dwellcalc.report.outcome import (
+    OCCUPIED,
+    YES,
     assumed_settings,
     deciding_inputs,
     has_results,
@@ -24,6 +26,7 @@ from dwellcalc.report.tables import Block, Listing
 from dwellcalc.report.wording import lowered
 
 FIELD = "To be found in the field by inspector and installer"
+CIRCUITS = "Branch circuits"
 ALTERNATIVES = "What else could be done"
 TAKEN_FROM = "taken from the breaker"  # how what a load says beside its rating begins, in print
 RATING = "rating"
@@ -62,18 +65,19 @@ def _one_of(alike: Sequence[AlternativeResult]) -> str:
 
 
 def _of_electrician(found: Assessment) -> str:
-    """The circuits of what is planned, where all of it fits; what is asked of an electrician."""
-    if verdict_of_all(found) != FITS:
+    """The circuits of what is planned, where all of it fits in a house that somebody lives in; its conductors stand with the circuits."""
+    if verdict_of_all(found) != FITS or found.home.get(OCCUPIED) != YES:
         return ""
     planned, settings = set(planned_of(found)), {each.load: each.counted for each in found.decision.settings}
     circuits = [
-        f"{set_to_words(each.title, settings)} - overcurrent device {each.breaker}, conductors not smaller than {each.conductors_in_short()}"
+        f"{each.breaker} for {set_to_words(each.title, settings)}"
         for supply in found.supplies
         if supply.circuits is not None
         for each in supply.circuits.circuits
         if each.title in planned
     ]
-    return f"To ask the electrician for, after what is to be read: {'; '.join(circuits)}." if circuits else ""
+    many = "circuits, each by its overcurrent device" if circuits[1:] else "a circuit by its overcurrent device"
+    return f'To ask the electrician for: {many}: {listed(circuits)}. Conductors: "{CIRCUITS}".' if circuits else ""
 
 
 def _of_department(found: Assessment) -> str:
