@@ -317,7 +317,7 @@ def test_a_sheet_is_written_whole_and_never_over_its_home(run: Run, tmp_path: Pa
     code, said, _ = run("assess", "home.yaml", "--format", "html", "-o", "sheet.html")
     assert code == 0
     assert said.startswith(
-        "In short, by NEC 2023 and the method named below:\nAs it is today: fits.\nWith charger set to 32 A: fits.\n"
+        "In short, by NEC 2023 and the method named below:\nWith charger set to 32 A: fits.\nAs it is today: fits.\n"
     )
     assert "\nFits, with charger set to 32 A" in said
     assert said.rstrip().endswith("Written: sheet.html")

@@ -13,11 +13,12 @@ from dwellcalc.decide.document import Assessment
 from dwellcalc.decide.edition_answers import EditionAnswer
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.report.answer import no_answer, verdict_blocks, verdict_sentence
+from dwellcalc.report.asked import WHICH_EDITION, asked_blocks
 from dwellcalc.report.candidates import candidate_blocks
 from dwellcalc.report.decision_pages import decision_blocks
 from dwellcalc.report.figures import figures, minimum_title
 from dwellcalc.report.formula_words import formula_in_words, numbers_in_words
-from dwellcalc.report.outcome import asked_blocks, outcome_blocks
+from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.printed_sheets import printed_sheets
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.sheet_parts import code_values_blocks, fill_in_table, sizing_remark
@@ -355,12 +356,12 @@ def with_two_planned(rating: str = "100 A", oven: str = "5 kW") -> Tree:
 def test_the_outcome_tells_today_each_by_itself_what_would_fit_and_whom_to_ask() -> None:
     found = assessed(with_two_planned())
     told = outcome(found)
-    assert told[0] == "As it is today: fits."
-    assert told[1] == "With charger and hot tub together: does not fit, whatever charger is set to."
+    assert told[1] == "As it is today: fits."
+    assert told[0] == "With charger and hot tub together: does not fit, whatever charger is set to."
     assert told[2] == "Each by itself: charger set to 48 A: fits; hot tub: fits."
     would, department = asked(found)
     assert would.startswith("It would fit by one of these: ") and "a larger supply (service of at least " in would
-    assert department == "To ask the building department: which edition is adopted."
+    assert department == f'To ask the building department, in these words: "{WHICH_EDITION}"'
     for chosen, fits in ((("charger",), True), (("hot tub",), True), (("charger", "hot tub"), False)):
         tree = with_two_planned()
         tree["planned"] = [each for each in tree["planned"] if each["name"] in chosen]
@@ -381,10 +382,92 @@ def test_the_outcome_tells_with_which_rating_that_is_not_known_yet_a_larger_sett
     assert any("the nameplate of new oven" in each for each in asked(found))
 
 
+def with_an_open_appliance(kind: str, rating: str, settings: list[str], main: str = "100 A", **more: str) -> Tree:
+    """The house of ``with_two_planned`` with one planned appliance beside a charger."""
+    tree = with_two_planned(rating=main)
+    charger = {**CHARGER, "settings": settings}
+    tree["planned"] = [charger, load(f"new {kind}", kind, rating, **more)]
+    return tree
+
+
+def test_the_outcome_tells_the_readings_at_which_it_turns_to_both_sides() -> None:
+    """At the reading it is so whatever the rest is, a step on it is not; each is assessed anew with that reading."""
+    settings = [f"{each} A" for each in (16, 24, 32, 40, 48)]
+    found = assessed(with_an_open_appliance("hot tub", "4 kW to 9 kW", settings))
+    (counted,) = {each.counted for each in found.decision.settings}
+    turns = found.decision.turns
+    assert {each.verdict for each in turns} == {"fits", "does not fit"}
+    for turn in turns:
+        setting = turn.settings.get("charger", counted)
+        (reading,) = turn.readings.values()
+        watts = float(reading.partition(" ")[0].replace(",", ""))
+        fits = turn.verdict == "fits" or turn.beyond
+        for step in (0.0, 20.0 if fits else -20.0):
+            tree = with_an_open_appliance("hot tub", f"{watts + step:g} W", [f"{setting:g} A"])
+            assert (alone(tree).verdict == "fits") is (fits if not step else not fits), (turn, step)
+    told = outcome(found)
+    assert any(re.match(r"With new hot tub of not over [\d,]+ W: fits with charger set to \d+ A too", each) for each in told)
+    assert any(re.match(r"With new hot tub of [\d,]+ W or more: does not fit with charger set to \d+ A", each) for each in told)
+
+
+def test_where_no_reading_suffices_alone_several_are_told_together() -> None:
+    tree = with_two_planned()
+    tree["planned"] = [
+        {**CHARGER, "settings": ["16 A", "40 A"]},
+        *(load(each, "wall oven", "1.5 kW to 4 kW") for each in ("one", "two")),
+    ]
+    found = assessed(tree)
+    (turn,) = [each for each in found.decision.turns if each.verdict == "fits"]
+    assert list(turn.readings) == ["one", "two"]
+    line = next(each for each in outcome(found) if " together: fits with charger set to 40 A too." in each)
+    assert all(f"{name} of not over {reading}" in line for name, reading in turn.readings.items())
+    for more, fits in ((0, True), (40, False)):
+        watts = {name: float(reading.partition(" ")[0].replace(",", "")) + more for name, reading in turn.readings.items()}
+        tree["planned"] = [
+            {**CHARGER, "settings": ["40 A"]},
+            *(load(name, "wall oven", f"{value:g} W") for name, value in watts.items()),
+        ]
+        assert (alone(tree).verdict == "fits") is fits, more
+
+
+def test_a_rating_that_is_taken_from_a_breaker_says_so_wherever_it_stands() -> None:
+    """Its label may say more or less, so that it turns the outcome as what is not known does; and it is to be read."""
+    tree = with_an_open_appliance(
+        "hot tub", "40 A at 240 V", ["16 A", "48 A"], evidence="not seen", **{"taken from breaker": "50 A"}
+    )
+    found = assessed(tree)
+    assert any(each.startswith("With new hot tub of not over ") for each in outcome(found)) or any(
+        each.startswith("Where the label of new hot tub says more than ") for each in outcome(found)
+    )
+    assert any("the label or data sheet of new hot tub, whose rating is taken from its breaker" in each for each in asked(found))
+    (entry,) = [each for each in found.supplies[0].loads if each.name == "new hot tub"]
+    assert "taken from the breaker of 50 A, to be read on its label" in entry.marked
+    assert (
+        "new hot tub - its input, to be read on its label or in its data sheet; taken from its breaker: 50 A" in found.field_page
+    )
+
+
+def test_settings_that_are_assumed_say_so_and_are_to_be_read() -> None:
+    tree = with_two_planned(rating="200 A")
+    tree["planned"] = [{**CHARGER, "evidence": "assumed"}]
+    found = assessed(tree)
+    assert "What charger can be set to is assumed, for nobody has said or read it." in outcome(found)
+    assert any("what charger can be set to, which is assumed" in each for each in asked(found))
+    assert "charger - what it can be set to: assumed, to be read in its manual or on its label" in found.field_page
+
+
+def test_where_all_fits_the_circuits_are_what_an_electrician_is_asked_for() -> None:
+    tree = with_two_planned(rating="200 A")
+    tree["planned"] = [CHARGER]
+    tree["service"] |= {"conductors": {"size": "4/0 AWG", "material": "aluminum"}, "bus": "200 A"}
+    (line,) = [each for each in asked(assessed(tree)) if each.startswith("To ask the electrician for")]
+    assert line.endswith('a circuit by its overcurrent device: 60 A for charger set to 48 A. Conductors: "Branch circuits".')
+
+
 def test_where_all_of_it_fits_the_outcome_says_up_to_which_setting() -> None:
     assert outcome(demo_assessed("new_all_electric_house")) == [
-        "Without anything that is planned: fits.",
         "With charger set to 40 A: fits; with charger set to 48 A: does not fit.",
+        "Without anything that is planned: fits.",
     ]
     assert not outcome(demo_assessed("denver_house_with_garage")), "the verdict alone says as much"
     assert outcome(demo_assessed("vacant_older_house"))[-1] == (
@@ -395,7 +478,7 @@ def test_where_all_of_it_fits_the_outcome_says_up_to_which_setting() -> None:
 
 def test_of_several_supplies_the_outcome_is_that_of_the_home() -> None:
     told = outcome(demo_assessed("large_house_two_mains"))
-    assert told[1] == (
+    assert told[0] == (
         "With charger: does not fit (service disconnect main 1, service disconnect main 2), whatever charger is set to."
     )
     found = asked(demo_assessed("large_house_two_mains"))
@@ -411,7 +494,10 @@ def test_an_outcome_that_is_open_says_for_what_and_holds_at_both_ends() -> None:
     found = assessed(with_two_planned(oven="1 kW to 40 kW"))
     ends = [assessed(with_two_planned(oven=each)) for each in ("1 kW", "40 kW")]
     assert found.supplies[0].verdict == "open"
-    assert outcome(found)[1].startswith("With charger and hot tub together: open. It hangs on oven, which is known only between")
+    assert outcome(found)[0].startswith("With charger and hot tub together: open. It hangs on oven, which is known only between")
+    told = outcome(found)
+    assert any(re.match(r"With oven of not over [\d,]+ W: fits with charger set to \d+ A\.", each) for each in told)
+    assert any(re.match(r"With oven of [\d,]+ W or more: does not fit with charger set to \d+ A\.", each) for each in told)
     assert asked(found)[-1].startswith("To read or to ask the electrician first: the nameplate of oven. All of it: ")
 
     def verdict_of(verdicts: set[str]) -> str:
@@ -439,7 +525,7 @@ def test_a_supply_without_a_rating_is_what_it_hangs_on_and_is_to_be_read() -> No
     tree = with_two_planned()
     del tree["service"]["rating"]
     found = assessed(tree)
-    assert "It hangs on the rating of the supply, which is not known (the load holds from " in outcome(found)[1]
+    assert "It hangs on the rating of the supply, which is not known (the load holds from " in outcome(found)[0]
     assert any("first: supply: rating" in each for each in asked(found))
     assert "supply: rating: not known, to be read" in found.field_page
 

@@ -24,6 +24,7 @@ import yaml
 from test_bad import BAD, agree, cases, refused
 
 from dwellcalc.cli import interview as interview_module
+from dwellcalc.cli.kind_of_work import told_work
 from dwellcalc.cli.start_actions import Begun, ask, write_empty
 from dwellcalc.cli.start_actions import _Also as also_of
 from dwellcalc.cli.terminal_talk import Terminal
@@ -36,6 +37,8 @@ from dwellcalc.home.starting.lines import quoted
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.question_reader import read_starter
 from dwellcalc.home.starting.questions import FORMS, Question, Starter, Work
+from dwellcalc.home.starting.said import said_of
+from dwellcalc.home.starting.sentences import number_clause
 from dwellcalc.home.starting.spoken import sized, spoken
 from dwellcalc.home.starting.taken import choices_in, taken
 from dwellcalc.home.starting.told_beside import drawn
@@ -357,7 +360,7 @@ def test_what_is_planned_in_a_new_house_is_taken_as_designers_write_it(answer: A
     ]
     before += ["none", "1", "gas", "gas", "furnace", "none", "6 A at 120 V", "none", "none", "none", "none"]
     planned = ["charger, hot tub later", "48 A unit, settings 16, 24, 32, 40, 48 A, 40 A wanted", "no", "permit", "", ""]
-    code, shown = answer(home, [*before, *planned, "50 A at 240 V", "breaker", "later", "three wires", ""], "--work", "new")
+    code, shown = answer(home, [*before, *planned, "50 A at 240 V", "breaker", "later", "three wires", "hardwired", "", ""], "--work", "new")
     assert code == 0, shown
     found = read(home)
     assert (found["code"], found["confirmed by"]) == ("nec/2020", "on the permit form, for the edition only")
@@ -365,7 +368,7 @@ def test_what_is_planned_in_a_new_house_is_taken_as_designers_write_it(answer: A
     assert charger["settings"] == ["16 A", "24 A", "32 A", "40 A", "48 A"]
     assert (charger["setting"], charger["later"], charger["evidence"]) == ("40 A", False, "drawings")
     assert '"no" is none of the choices' in " ".join(shown.split())
-    assert (tub["rating"], tub["evidence"], tub["connection"], tub["later"]) == ("40 A at 240 V", "told", "line to line", True)
+    assert (tub["rating"], tub["evidence"], tub["connection"], tub["later"]) == ("40 A at 240 V", "not seen", "line to line", True)
 
 
 @pytest.mark.parametrize("told", ["2020, I think", "2020, not sure", "2020, the city's web page"])
@@ -1006,7 +1009,7 @@ def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
         "finished basement, unfinished adaptable, attached garage",
         "assumed not to be there, for nobody has said so",
         "new charger: what it can be set to is assumed, for nobody has said or seen it",
-        "To read or to ask the electrician first: main overcurrent device; supply system; ",
+        "To read or to ask the electrician first: what new charger can be set to, which is assumed; main overcurrent device; ",
         "gas range: taken out, new range in its place",
     ):
         assert text in sheet, text
@@ -1071,7 +1074,11 @@ def test_a_blower_that_is_more_than_a_fan_is_asked_again(answer: Ask, home: Path
 )
 def test_a_charger_with_one_setting(typed: str, lower: str, planned: dict[str, Any], answer: Ask, home: Path) -> None:
     answer(home, [*UP_TO_CLIMATE, *["none"] * 8, "charger", typed, lower, ""], "--work", "existing")
-    assert read(home)["planned"] == [{"name": "new charger", "kind": "EV charging equipment", **planned, "evidence": "told"}]
+    made = {"name": "new charger", "kind": "EV charging equipment", **planned}
+    common = len(planned.get("settings", ())) > 1  # those below the largest are common ones, which nobody has said
+    assert read(home)["planned"] == [{**made, "evidence": "assumed" if common else "told"}]
+    told = [f"new charger - {planned['settings'][-1]} told as its largest setting"] if common else None
+    assert read(home).get("remarks") == told
 
 
 @pytest.mark.parametrize(
@@ -1303,7 +1310,16 @@ def test_the_breaker_of_a_hot_tub_is_no_rating(answer: Ask, home: Path) -> None:
     shown = answer(home, [])[1]
     number = re.search(r"(\d+) What is planned:", shown)
     assert number
-    answers = [number[1], "hot tub", "50 A 240 V, pamphlet", "50 A 240 V, brochure", "", ""]
+    answers = [
+        number[1],
+        "hot tub",
+        "50 A 240 V, pamphlet",
+        "50 A 240 V, brochure",
+        "",
+        "hardwired",
+        "back yard, 60 ft or so",
+        "",
+    ]
     code, shown = answer(home, answers)
     assert code == 0, shown
     assert '"pamphlet" is no word for what a rating was read from. After the comma stands one of: nameplate, drawings' in shown
@@ -1311,12 +1327,15 @@ def test_the_breaker_of_a_hot_tub_is_no_rating(answer: Ask, home: Path) -> None:
         "(then the hot tub draws 40 A at most), or what it draws? breaker or what it draws. Enter and `don't know` take: breaker,"
         in shown
     )
-    made = {"name": "new hot tub", "kind": "hot tub", "rating": "40 A 240 V", "evidence": "manual"}
-    assert read(home)["planned"] == [made]
+    made = {"name": "new hot tub", "kind": "hot tub", "rating": "40 A 240 V", "taken from breaker": "50 A"}
+    beside = {"attachment": "hardwired", "length": "60 ft"}
+    assert read(home)["planned"] == [{**made, "evidence": "not seen", **beside}]
+    assert read(home)["remarks"] == ["new hot tub - taken from breaker 50 A; back yard"]
     number = re.search(r"(\d+) Hot tub that is planned:", shown)
     assert number
     assert answer(home, [number[1], "50 amp", "240 V", "what it draws", ""])[0] == 0
-    assert read(home)["planned"][0]["rating"] == "50 A at 240 V"
+    planned = read(home)["planned"][0]
+    assert (planned["rating"], planned.get("taken from breaker")) == ("50 A at 240 V", None)
 
 
 WHO = "Who of the building department confirmed that edition and its local amendments, if anyone?"
@@ -1408,10 +1427,10 @@ def test_a_little_more_than_the_word(question: str, said: str, meant: str, start
 @pytest.mark.parametrize(
     ("typed", "largest", "beside"),
     [
-        ("40 amp plug, 50 amp breaker", "40 A", "NEMA 14-50"),
-        ("what it draws, the breaker is 50", "40 A", "NEMA 14-50"),
-        ("32 A on a 50 A breaker", "32 A", "NEMA 14-50"),
-        ("50 amp breaker", "40 A", "NEMA 14-50"),
+        ("40 amp plug, 50 amp breaker", "40 A", "50 A breaker told"),
+        ("what it draws, the breaker is 50", "40 A", "taken from breaker 50 A"),
+        ("32 A on a 50 A breaker", "32 A", "50 A breaker told"),
+        ("50 amp breaker", "40 A", "taken from breaker 50 A"),
     ],
 )
 def test_what_a_charger_draws_and_its_breaker_are_told_together(
@@ -1423,11 +1442,11 @@ def test_what_a_charger_draws_and_its_breaker_are_told_together(
     assert f"Read as {largest} at most, on a breaker of 50 A." in shown
     assert "is a common size of breaker" not in shown
     (planned,) = read(home)["planned"]
-    assert (planned["name"], read(home)["remarks"]) == ("new charger", [f"new charger - 50 A breaker told; {beside}"])
+    assert (planned["name"], read(home)["remarks"]) == ("new charger", [f"new charger - {beside}; NEMA 14-50"])
     assert planned["rating"] == f"setting {largest}"
-    assert (planned["attachment"], planned["evidence"]) == ("cord and plug", "told")
+    assert (planned["attachment"], planned["evidence"]) == ("cord and plug", "told" if "told" in beside else "not seen")
     before = home.read_text(encoding="utf-8")
-    assert "Beside it: 50 A breaker told." in " ".join(before.replace("#", " ").split())
+    assert f"Beside it: {beside}." in " ".join(before.replace("#", " ").split())
     answer(home, [""])
     assert home.read_text(encoding="utf-8") == before, "it is kept where the questions go on"
 
@@ -1560,7 +1579,7 @@ def test_oil_heat_has_a_burner(answer: Ask, home: Path) -> None:
 
 def test_a_hint_has_the_forms_of_that_load(answer: Ask, home: Path) -> None:
     shown = answer(home, [*UP_TO_KITCHEN, "range", "big one", "stop"], "--work", "existing")[1]
-    assert '"big one" is not a rating. It is written here as "4.5 kW", "3,800 W", "5.2 kVA" or,' in shown
+    assert '"big one" is not a rating. It is written here as "11.5 kW", in W or kVA, or with' in shown
     assert "control setting" not in shown
 
 
@@ -1701,7 +1720,7 @@ def test_in_a_terminal_the_kind_of_work_is_asked_for_a_file_to_be_filled_in(home
     with InTerminal("start", str(home)) as terminal:
         terminal.until("> ")
         terminal.type("a boat")
-        assert "Type one of the words, or its number." in terminal.until("> ")
+        assert "Type one of the words, or its number, such as `existing` for" in terminal.until("> ")
         terminal.type("vacant")
         terminal.until("Written: home.yaml")
         assert terminal.end() == 0
@@ -1858,3 +1877,118 @@ def test_who_confirmed_the_edition_is_left_out_where_nobody_did(typed: str, star
 def test_a_number_with_a_comma_for_thousands_is_no_choice(starter: Starter) -> None:
     with pytest.raises(InputError):
         choices_in("2,640 ft2 by outside dimensions", starter.questions["water_pipe"], starter)
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "meant"),
+    [
+        ("finished_basement", "we have no basement", "none"),
+        ("finished_basement", "there isn't one", "none"),
+        ("unfinished_basement", "no attic", "none"),
+        ("pool_pump", "we don't have a pool", "none"),
+        ("disposer", "we have no disposal", "none"),
+        ("hot_tub", "not yet, planned", "none"),
+        ("charger", "planning to get one", "none"),
+        ("more", "not yet, planned", "none"),
+        ("garage", "carport", "none"),
+        ("microwave", "it's on the counter", "none"),
+        ("more", "garage door opener", "garage door"),
+        ("free_spaces", "think 3 or 4", "3"),
+        ("free_spaces", "maybe 3 or 4 left", "3"),
+        ("free_spaces", "there are 6 empty", "6"),
+        ("small_appliance_circuits", "2 or 3", "3"),
+        ("range", "8 or 9 kW", "8 kW to 9 kW"),
+    ],
+)
+def test_an_everyday_answer(question: str, said: str, meant: str, starter: Starter) -> None:
+    asked, answers = starter.questions[question], Answers(starter, starter.works["existing"])
+    found = taken(spoken(said, asked, starter.words), asked, answers).text
+    assert Completion(asked, answers, own_glossary()).of(found).text.replace("8 to", "8 kW to") == meant
+
+
+@pytest.mark.parametrize(
+    ("question", "said"),
+    [
+        ("disposer", "yes, there is one"),
+        ("disposer", "disposal under the sink"),
+        ("microwave", "we have a microwave over the range"),
+        ("blower", "yes there is"),
+        ("garage", "yes, we have one"),
+    ],
+)
+def test_a_sentence_that_there_is_one(question: str, said: str, starter: Starter) -> None:
+    asked, answers = starter.questions[question], Answers(starter, starter.works["existing"])
+    found = taken(spoken(said, asked, starter.words), asked, answers)
+    assert (found.assumed, found.there) == (True, True)
+
+
+@pytest.mark.parametrize("said", ["no label on it", "dishwasher planned for 2 years", "blah", "a gas one", "replacing it"])
+def test_a_sentence_of_which_a_word_is_not_known_is_not_taken(said: str, starter: Starter) -> None:
+    asked, answers = starter.questions["dishwasher"], Answers(starter, starter.works["existing"])
+    found = taken(spoken(said, asked, starter.words), asked, answers)
+    assert found == Answer(said), "it is refused as no rating"
+
+
+@pytest.mark.parametrize(
+    ("said", "taken_as"),
+    [
+        ("12.1 kW, label in the drawer", "12.1 kW, nameplate"),
+        ("12.1 kW on the label", "12.1 kW, nameplate"),
+        ("label in the drawer says 12.1 kW", "12.1 kW, nameplate"),
+        ("the shop says 48 amp", "48 amp, told"),
+        ("2,100 sq ft from the tax record", "2,100 sq ft, told"),
+        ("MCA 22.4, MAX FUSE 35", "MCA 22.4, MAX FUSE 35"),
+    ],
+)
+def test_what_a_rating_was_read_from_in_a_sentence(said: str, taken_as: str, starter: Starter) -> None:
+    assert said_of(said, starter, own_glossary()).text == taken_as
+
+
+def test_what_stands_beside_a_length_is_kept(starter: Starter) -> None:
+    length, main = (starter.questions[each] for each in ("charger_run", "main_breaker"))
+    assert number_clause("garage wall, 20 ft or so", length, starter.words, lambda _: False) == ("20 ft or so", "garage wall")
+    assert number_clause("200 A, told", main, starter.words, lambda each: each == "told") == ("200 A, told", "")
+    assert number_clause(
+        "aluminum, don't know the size", starter.questions["conductor_size"], starter.words, lambda _: False
+    ) == (
+        "not known",
+        "aluminum",
+    )
+    attic = starter.questions["unfinished_basement"]
+    assert number_clause("other half, 400 sq ft", attic, starter.words, lambda _: False) == ("400 sq ft", "other half")
+    heater = starter.questions["water_heater"]
+    assert number_clause("4500 watts, on the tank", heater, starter.words, lambda _: False) == ("4500 watts", "on the tank")
+    assert number_clause("150 A, 200 A", main, starter.words, lambda _: False) == ("150 A, 200 A", "")
+
+
+@pytest.mark.parametrize(
+    ("said", "word"),
+    [
+        ("I want a charger", "existing"),
+        ("a duplex, and I want a charger", "units"),
+        ("we are building a house with a hot tub", "new"),
+        ("an addition to a mobile home", None),
+        ("a boat", None),
+    ],
+)
+def test_the_kind_of_work_in_words(said: str, word: str | None, starter: Starter) -> None:
+    found = told_work(said, starter)
+    assert (found.word if found else None) == word
+
+
+def test_loads_of_any_kind_without_a_rating(answer: Ask, home: Path) -> None:
+    """The rating is asked for; what is no load of its own, or was told with a question of its own, is left out and told so."""
+    ends = ["garage door", "5 A at 120 V", "range hood, TV, garage door opener, fridge", "250 W", "120 W", "none", ""]
+    code, shown = answer(home, [*UP_TO_CLIMATE, *["none"] * 6, *ends], "--work", "existing")
+    assert code == 0, shown
+    assert "What is the rating of the range hood?" in shown
+    assert "Left out: TV, which is no load of its own here, for it is plugged into a general receptacle" in shown
+    assert "Left out: garage door opener, which was told before" in shown
+    names = [each["name"] for each in read(home)["dwelling units"][0]["loads"]]
+    assert names[-3:] == ["garage door opener", "range hood", "fridge"]
+    assert loads_of(home)["fridge"]["individual circuit"], "that is what was asked for"
+
+
+def test_what_is_planned_is_told_to_be_asked_at_the_end(answer: Ask, home: Path) -> None:
+    shown = answer(home, [*UP_TO_CLIMATE, "none", "none", "not yet, planned", "stop"], "--work", "existing")[1]
+    assert "> not yet, planned What is planned is asked at the end. Taken: none" in shown

@@ -14,7 +14,8 @@ from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.loads import Loads
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import NONE, OTHERWISE, PLANNED, SEMICOLON, Question
-from dwellcalc.home.starting.said import TOLD, said_of
+from dwellcalc.home.starting.said import said_of
+from dwellcalc.home.starting.told_beside import BESIDES, FROM_BREAKER
 
 NO = "no"
 CURRENT = re.compile(r"\d[\d.]*\s*[A-Za-z]+(?=$|\s+(?:at\s+)?\d)")  # of `50 A 240 V` the first amount
@@ -24,6 +25,7 @@ IS_THERE = "Is there one?"
 INPUT, BREAKER, DRAWN, OUTPUT = "input", "breaker", "what it draws", "cooking power"
 OF_BREAKER = "{current} is a common size of breaker. Is that the input that the equipment takes, or its breaker?"
 NEARLY_ALWAYS = "for such a number is one nearly always; the rating then stands as not seen"
+LARGEST = "{setting} told as its largest setting"
 ON_CIRCUIT = "{current} circuit told"
 UP_TO_BREAKER = "Taken up to that breaker, from the low end of what is taken where nothing is known."
 EVERY = "every whole ampere"
@@ -78,9 +80,10 @@ class FollowUps:
         if self.is_output(step.question, found.text, Plausible(step.question, answers, self.glossary)):
             return Answer(step.question.output_takes, assumed=True, there=True)
         loads = Loads(answers, self.glossary)
-        most = found.text if drawn else self.drawn(step.question, found.text, loads)
-        text = self.set_lower(step.question, most, loads)
-        return Answer(text, answer.assumed)
+        most, breaker = (found.text, "") if drawn else self.drawn(step.question, found.text, loads)
+        text, common = self.set_lower(step.question, most, loads)
+        beside = [f"{FROM_BREAKER} {breaker}"] if breaker else [LARGEST.format(setting=most)] if common else []
+        return Answer(text, answer.assumed or common, beside=BESIDES.join(beside))
 
     def of_breaker(self, question: Question, text: str, plausible: Plausible) -> Answer | None:
         """What is taken where it was the breaker that was read; nothing where it was not.
@@ -134,8 +137,8 @@ class FollowUps:
                 gone += [load] if said == NO else []
         return f"{SEMICOLON} ".join(gone)
 
-    def drawn(self, question: Question, text: str, loads: Loads) -> str:
-        """A setting or a current at its voltage that was said; where that was a breaker, the largest that is drawn on it.
+    def drawn(self, question: Question, text: str, loads: Loads) -> tuple[str, str]:
+        """A setting or a current at its voltage that was said; where that was a breaker, the largest that is drawn on it, and the breaker.
 
         Raises:
             Stopped, Back: that is what was typed.
@@ -147,15 +150,14 @@ class FollowUps:
             if loads.current(breaker) == amount:
                 asked = question.breaker_asks.format(breaker=breaker, draws=draws)
                 said, _ = self.terminal.choose(asked, (BREAKER, DRAWN), BREAKER, BREAKER, NEARLY_ALWAYS.partition(";")[0])
-                if said != BREAKER or current is None:
-                    return text
-                found = text.replace(current[0], draws, 1)
-                silent = question.settings or text != rating  # of settings nothing is said, else what was said stays
-                return found if silent else f"{found}, {TOLD}"  # nobody has read what it draws
-        return text
+                was_breaker = said == BREAKER and current is not None
+                return (text.replace(current[0], draws, 1), breaker) if was_breaker and current else (text, "")
+        return text, ""
 
-    def set_lower(self, question: Question, text: str, loads: Loads) -> str:
+    def set_lower(self, question: Question, text: str, loads: Loads) -> tuple[str, bool]:
         """The settings up to the largest, where that alone was said and it can be set lower; else that setting.
+
+        It is told too whether those below the largest are common ones, that nobody has said or seen.
 
         Raises:
             Stopped, Back: that is what was typed.
@@ -164,12 +166,12 @@ class FollowUps:
         alone = question.form == PLANNED and question.lower and len(parts) == 1 and not parts[0][0]
         largest = loads.current(text) if alone else None
         if largest is None:
-            return text
+            return text, False
         words = (YES, NO, *([EVERY] if question.lowest else []))
         said, _ = self.terminal.choose(question.lower, words, YES, YES)
         if said == EVERY:
-            return f"{question.lowest} to {text}"
+            return f"{question.lowest} to {text}", False
         if said == NO:
-            return f"{SETTING} {text}"
+            return f"{SETTING} {text}", False
         usual = [part for _, part in parts_of(question.enter.get(OTHERWISE, "")) if (loads.current(part) or largest) < largest]
-        return f"{SEMICOLON} ".join([*usual, text])
+        return f"{SEMICOLON} ".join([*usual, text]), bool(usual)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
+from dwellcalc.cli.any_kind import AnyKind
 from dwellcalc.cli.follow_ups import FollowUps
 from dwellcalc.cli.overview import Overview
 from dwellcalc.cli.taking import Taking, named, told
@@ -16,10 +17,12 @@ from dwellcalc.home.starting.checked import with_answer
 from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, PLANNED, SKIP, Question
+from dwellcalc.home.starting.said import evidence_word
+from dwellcalc.home.starting.sentences import number_clause
 from dwellcalc.home.starting.short_words import is_question
 from dwellcalc.home.starting.spoken import along_rest, sized, spoken, told_along
 from dwellcalc.home.starting.taken import taken, without_doubt
-from dwellcalc.home.starting.told_beside import breaker_alone, details_told, drawn, kept_words
+from dwellcalc.home.starting.told_beside import BESIDES, breaker_alone, details_told, drawn, kept_words
 from dwellcalc.problems import InputError, Problem
 
 FIRST = "This is the first question."
@@ -223,6 +226,7 @@ class Interview:
             Stopped, Back: that was typed at a question that followed.
         """
         follow = FollowUps(self.terminal, self.glossary)
+        typed = AnyKind(self.terminal, self.answers, self.glossary).read(step, typed)
         text, beside = self.beside(step, typed)
         words = self.answers.starter.words
         on = drawn(typed, step.question)
@@ -233,7 +237,8 @@ class Interview:
                 (replace(step, question=self.answers.starter.questions[name]), word)
                 for name, word in details_told(typed, step.question, self.answers.starter).items()
             ]
-        kept = [*([f"{on.breaker} breaker told"] if on else []), *kept_words(typed, step.question)]
+        text, where = number_clause(text, step.question, self.answers.starter.words, self.is_evidence)
+        kept = [*([on.kept] if on else []), *kept_words(typed, step.question), *([where] if where else [])]
         text, doubted = without_doubt(spoken(text, step.question, words), step.question)
         try:
             circuit = breaker_alone(typed, step.question)
@@ -247,7 +252,7 @@ class Interview:
             answer = follow.there(text, step, replace(answer, assumed=answer.assumed or doubted), tried=self.refused == step.slot)
             if not answer.assumed:
                 answer = follow.completed(self.answers, step, answer, drawn=on is not None)
-            answer = replace(answer, beside=answer.beside or ", ".join(kept))
+            answer = replace(answer, beside=BESIDES.join([*([answer.beside] if answer.beside else []), *kept]))
         except InputError as error:
             return error.problems
         tried, problems = with_answer(self.answers, step, answer, self.glossary, self.width)
@@ -269,6 +274,10 @@ class Interview:
         self.answers = tried
         self.save(tried)
         return None
+
+    def is_evidence(self, text: str) -> bool:
+        """Whether a clause says what a value was read from."""
+        return bool(evidence_word(text, self.answers.starter, self.glossary))
 
     def beside(self, step: Step, typed: str) -> tuple[str, list[tuple[Step, str]]]:
         """An answer without what was typed along with it, and the questions that this answers, with their words."""

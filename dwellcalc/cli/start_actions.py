@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from dwellcalc.cli.interview import Interview
-from dwellcalc.cli.terminal_talk import INDENT, STOP, WHICH, Stopped, Terminal
+from dwellcalc.cli.kind_of_work import choose_work
+from dwellcalc.cli.terminal_talk import Stopped, Terminal
 from dwellcalc.cli.whole_files import IS_THERE, write_whole
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.typical import NO_TYPICAL
@@ -154,7 +155,7 @@ class _Kept:
         """The answers of a file that is there, or none yet."""
         typical = {kind: _figure(kind, rules) for kind in rules.defaults}
         if not Path(begun.file).exists():
-            work = _work(begun.work, starter) or _chosen_work(starter, terminal)
+            work = _work(begun.work, starter) or choose_work(starter, terminal)
             return cls(begun, Answers(starter, work, typical), rules.glossary, begun.first_line(), None)
         text = load_text(begun.file)
         answers = read_kept(text, begun.file, starter, typical)
@@ -278,24 +279,9 @@ def _asked_work(starter: Starter) -> Work:
     if not sys.stdin.isatty():
         fail(NO_WORK, listed=_listed(starter))
     try:
-        return _chosen_work(starter, _terminal())
+        return choose_work(starter, _terminal())
     except Stopped:
         raise KeyboardInterrupt from None
-
-
-def _chosen_work(starter: Starter, terminal: Terminal) -> Work:
-    """The kind of work by its word or number."""
-    terminal.say("What kind of work is it?")
-    terminal.listed({work.word: work.title for work in starter.works.values()})
-    names = Names([*starter.works.items(), *((str(at), work) for at, work in enumerate(starter.works.values(), 1))])
-    while True:
-        typed = terminal.type()
-        if plain(typed) == STOP:
-            raise Stopped
-        found = names.find(typed)
-        if found is not None:
-            return found
-        terminal.say(WHICH, INDENT)
 
 
 def write_schema(name: str, rules: Path | None) -> int:

@@ -14,13 +14,24 @@ from dwellcalc.home.names import plain
 from dwellcalc.home.starting.answers import Answer, Answers, not_known
 from dwellcalc.home.starting.loads import Loads
 from dwellcalc.home.starting.questions import NONE, SKIP, Question
+from dwellcalc.home.starting.sentences import one_of_two, only_planned
 from dwellcalc.home.starting.short_words import says_none
 from dwellcalc.home.starting.taken import ABSENT, THERE, choices_in
 from dwellcalc.problems import Problem
 
 PATH_ENDS = ": "
-WRITTEN = "It is written here as {forms}; `don't know` where it cannot be read"
-OF_FORM = (messages.RATING, messages.RATING_NO_UNIT)
+WRITTEN = "It is written here as {forms}; `don't know` where it cannot be read or nobody knows"
+OF_FORM = (
+    *(
+        messages.RATING,
+        messages.RATING_NO_UNIT,
+        messages.NOT_A_QUANTITY,
+        messages.WRONG_UNIT,
+        messages.NOT_WHOLE,
+        messages.LACKS_UNIT,
+    ),
+    messages.WORD,
+)
 PASSED_BY = "Not taken from that, for it is none of the choices: {left}."
 LATER = " What is planned is asked at the end."
 
@@ -58,6 +69,11 @@ class Taking:
 
     def taken(self, question: Question, typed: str, answer: Answer, beside: Sequence[str]) -> None:
         """Say what was taken, where that is not what was typed."""
+        words = self.answers.starter.words
+        if answer.text == NONE and not self.answers.work.drawn and only_planned(typed, question, words):
+            self.terminal.say(LATER.strip(), INDENT)
+        if question.larger_of_two and one_of_two(typed, question, words):
+            self.terminal.say(question.larger_of_two, INDENT)
         if answer.text == NONE and question.none_told:
             self.terminal.say(question.none_told, INDENT)
         of_settings = question.settings and not answer.assumed and answer.text != NONE
@@ -78,7 +94,7 @@ def named(question: Question, word: str) -> str:
 
 
 def told(problem: Problem, forms: str = "") -> str:
-    """A problem of an answer, without the path in the file, which the question tells already; ``forms`` are those of its rating."""
+    """A problem of an answer, without the path in the file, which the question tells already; ``forms`` are those that its answer has."""
     text = problem.text
     path = problem.words.get("path", "")
     if path and text.startswith(path + PATH_ENDS):

@@ -22,7 +22,6 @@ ALSO = {
 HELP = ("?", "help", "h", "??")
 INDENT, PROMPT = "  ", "> "
 BOTH = "Enter and `don't know` take: {enter}, {why}"
-WHICH = "Type one of the words, or its number."
 
 
 class Stopped(Exception):

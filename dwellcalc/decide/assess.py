@@ -43,6 +43,7 @@ from dwellcalc.decide.shortcomings import shortcomings
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.suspected import least_suspected, tell_conductors
 from dwellcalc.decide.trials import Trials
+from dwellcalc.decide.turning_points import turning_points
 from dwellcalc.decide.typical import with_typical
 from dwellcalc.decide.unknowns import at_largest, tell_unknowns
 from dwellcalc.decide.verification import not_verified
@@ -193,6 +194,7 @@ def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trial
     whatever = Whatever(home, trials.assessors)
     decision.installed = installed(whatever, loads, trials, decision, supplies)
     tell_whatever(whatever, decision, supplies, smallest)
+    decision.turns = turning_points(whatever, decision, supplies)
     decision.other_methods = by_other_methods(home, loads, settings, trials.assessors, supplies)
     return decision
 

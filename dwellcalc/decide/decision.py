@@ -216,6 +216,23 @@ class ByOtherMethod:
 
 
 @dataclass(slots=True)
+class Turn:
+    """Readings of appliances that are not known at which the verdict turns, whatever all other inputs are.
+
+    Attributes:
+        settings: the settings that it is told of [A], by load; those that are counted where empty.
+        readings: the readings in print, by load.
+        verdict: that it fits where none of them is over its reading, or does not where the one is at it or over it.
+        beyond: whether the reading is more than was taken, so that it is only no longer shown to fit.
+    """
+
+    settings: dict[str, float]
+    readings: dict[str, str]
+    verdict: str
+    beyond: bool = False
+
+
+@dataclass(slots=True)
 class Decision:
     """All of it; ``later`` is of each load that comes later by itself, then of all of them; ``installed`` of none, each and some of what is planned."""
 
@@ -226,3 +243,4 @@ class Decision:
     later: list[LaterResult] = field(default_factory=list)
     installed: list[InstalledResult] = field(default_factory=list)
     other_methods: list[ByOtherMethod] = field(default_factory=list)
+    turns: list[Turn] = field(default_factory=list)

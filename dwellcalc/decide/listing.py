@@ -11,7 +11,18 @@ from dwellcalc.decide.verification import NOT_READ, facts_with_origin, not_given
 from dwellcalc.evaluate import printed
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home import Home, Supply
-from dwellcalc.home.glossary_names import CONDUCTOR, EXISTING_WORK, HOME, LATER, LOADS, MARKED, ON_CIRCUIT, SUPPLY
+from dwellcalc.home.evidence import ASSUMED
+from dwellcalc.home.glossary_names import (
+    CONDUCTOR,
+    EXISTING_WORK,
+    HOME,
+    LATER,
+    LOADS,
+    MARKED,
+    ON_CIRCUIT,
+    SUPPLY,
+    TAKEN_FROM_BREAKER,
+)
 from dwellcalc.language.amendments import Amendment
 from dwellcalc.language.rule_set import RuleSet, installed_folder
 from dwellcalc.placed import spaced
@@ -19,6 +30,7 @@ from dwellcalc.placed import spaced
 NOT_COUNTED = "later, not counted"
 NO_LOAD = " (no electrical load, so that none is taken off)"
 SETTING = "setting"
+FROM_BREAKER = "taken from the breaker of {breaker}, to be read on its label"
 QUANTITY = "quantity"  # the form of a kind of value
 
 
@@ -132,6 +144,8 @@ def _marked(facts: Facts) -> dict[int, list[str]]:
         beside = declared.optional and not declared.comes_from and (declared.kind.form == QUANTITY or bool(declared.find))
         if owner == LOADS and beside and not origin.assumed and not (value is None or isinstance(value, Unknown)):
             shown = f"{spaced(declared.name)} {printed.value(value, declared.kind, facts.glossary)}"
+            if declared.name == TAKEN_FROM_BREAKER:
+                shown = FROM_BREAKER.format(breaker=printed.value(value, declared.kind, facts.glossary))
             read = f" ({NOT_READ[origin.evidence]})" if declared.name in MARKED and origin.evidence in NOT_READ else ""
             found.setdefault(position, []).append(f"{shown}{read}")
     return found
@@ -215,12 +229,14 @@ def field_page(supplies: Sequence[Supply], to_be_read: Sequence[str]) -> list[st
     found: list[str] = []
     for at, supply in enumerate(supplies):
         conductors: list[str] = []
-        for owner, position, item, declared, value, _ in facts_with_origin(supply.facts):
+        for owner, position, item, declared, value, origin in facts_with_origin(supply.facts):
             if owner == LOADS and _comes_later(supply.facts, position):
                 continue
             if not declared.find or value is None or isinstance(value, Unknown) or value is False or (at and position >= 0):
                 continue
             whose = item if position >= 0 else supply.title if len(supplies) > 1 else ""
+            if declared.name == SETTING and origin.evidence == ASSUMED:
+                found.append(f"{item} - what it can be set to: assumed, to be read in its manual or on its label")
             shown = "" if value is True else f": {printed.value(value, declared.kind, supply.facts.glossary)}"
             if owner == SUPPLY and declared.name.startswith(CONDUCTOR):
                 conductors.append(f"{declared.find}{shown}")

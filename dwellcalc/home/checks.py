@@ -20,6 +20,16 @@ from .ratings import TYPICAL, Rating, read_rating, shown_forms
 from .refusal import Refusal, single_text
 from .values import Said, Settings
 
+NO_NAMES = ("yes", "y", "no", "n", "ok", "okay", "true", "false")
+
+
+def somebody(node: Any) -> Text:
+    """The name of somebody: it has letters, and is no word by which a question is answered."""
+    text = single_text(node)
+    if not any(map(str.isalpha, text)) or plain(text).rstrip(".!") in NO_NAMES:
+        raise Refusal(messages.NO_NAME, text, text=text)
+    return text
+
 
 def kind_of_load(node: Any, context: Context, name: Text | None) -> Said:
     """The kind of a load; it is noted with the load's name, if that could be taken."""

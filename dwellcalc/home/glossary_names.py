@@ -15,10 +15,12 @@ BREAKER, BREAKER_LISTED = "breaker", "breaker_listed"  # of a circuit; of the lo
 LIKE_FOR_LIKE, HOUSE_LOAD = "like_for_like", "house_load"  # of a load, by where it stands and what it replaces
 MARKED_AMPACITY = "minimum_circuit_ampacity"
 MARKED = (MARKED_AMPACITY, "maximum_overcurrent_device")  # what a nameplate states beside the rating
+TAKEN_FROM_BREAKER = "taken_from_breaker"  # of a load whose rating nobody has read
 ATTACHMENT = "attachment"  # of a load to its circuit
 LATER = "later"  # of a planned load that is not counted
 NEVER_TOGETHER, TURN = "never_together", "turn"
 ON_CIRCUIT, CARRIES, INDIVIDUAL = "on_circuit_of_another", "carries_others", "individual_circuit"
+FASTENED = "fastened_in_place"
 
 FROM_SYSTEM, FROM_KIND, FROM_RATING = "system", "kind", "rating"
 FROM_DISCONNECTS, FROM_SOURCE = "disconnects", "source"

@@ -194,6 +194,11 @@ LOAD_OR_FOR = message(
     "write `load` or `source` for one of this file, else `for`",
 )
 
+NO_NAME = message(
+    "home_no_name",
+    '{path}: "{text}" is the name of nobody',
+    "write the name and office of who confirmed it, or leave it out where nobody has",
+)
 FRACTION = message("home_fraction", '{path}: "{text}" is not a number above 0 and up to 1')
 BILL_TURNED = message(
     "home_bill_turned", "{path}: the bill ends on {last}, before it begins on {first}", "`from` is its first day, `to` its last"

@@ -310,7 +310,7 @@ class HomeShape(Shape):
     interpretations: Annotated[dict[Text, Text] | None, PlainValidator(checks.options_chosen)] = None
     method: Any = None
     date: Annotated[Text | None, PlainValidator(checks.day)] = None
-    confirmed_by: SingleText | None = None
+    confirmed_by: Annotated[Text, PlainValidator(checks.somebody)] | None = None
     service: Any
     dwelling_units: Any
     loads: Any = []

@@ -12,11 +12,12 @@ from dwellcalc.decide.document import (
     SupplyResult,
 )
 from dwellcalc.evaluate.printed import number
+from dwellcalc.report.asked import asked_blocks
 from dwellcalc.report.candidates import candidate_blocks
 from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.decision_pages import decision_blocks
 from dwellcalc.report.figures import SERVICE, figures
-from dwellcalc.report.outcome import asked_blocks, outcome_blocks
+from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import edition_blocks, edition_table, turning_blocks
 from dwellcalc.report.unknowns import of_suspected, unknown_blocks
@@ -63,8 +64,8 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
         return [*blocks, *no_answer(found, supply), *not_used(supply), *unknown_blocks(supply)]
     blocks += verdict_blocks(found, supply)
     blocks += unknown_blocks(supply)
-    blocks += candidate_blocks(supply)
     blocks.append(figures(found, supply, supply.sizing))
+    blocks += candidate_blocks(supply)
     blocks += turning_blocks(supply) + edition_blocks(found, supply) + edition_table(supply)
     if len(found.supplies) == 1:
         blocks += decision_blocks(found)

@@ -7,23 +7,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from dwellcalc.decide.choices import BY_HOME
-from dwellcalc.decide.decision import AlternativeResult, InstalledResult
+from dwellcalc.decide.decision import InstalledResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, SupplyResult
-from dwellcalc.report.tables import OUTCOME, Block, Listing, Paragraph
+from dwellcalc.report.tables import OUTCOME, Block, Paragraph
 from dwellcalc.report.wording import lowered
 
-FIELD = "To be found in the field by inspector and installer"
-ALTERNATIVES = "What else could be done"
 WORST = (DOES_NOT_FIT, OPEN, FITS)
+ASSUMED = "assumed"
 PLANNED = "planned"  # how the status of such a load begins, in print
-RATING = "rating"
 OCCUPIED, YES = "occupied", "yes"
 
 
 def outcome_blocks(found: Assessment) -> list[Block]:
     """The outcome of a home in plain sentences; nothing where a supply has no result, or the verdict alone says as much."""
-    if not _has_results(found):
+    if not has_results(found):
         return []
     lines = list(_lines(found))
     if not lines[1:] and len(found.supplies) == 1 and verdict_of_all(found) in (FITS, DOES_NOT_FIT):
@@ -32,28 +29,25 @@ def outcome_blocks(found: Assessment) -> list[Block]:
     return [Paragraph("\n".join([lead, *lines]), OUTCOME)]
 
 
-def asked_blocks(found: Assessment) -> list[Block]:
-    """What would change the outcome, and what is to be asked and read first; nothing where a supply has no result."""
-    if not _has_results(found):
-        return []
-    asked = [each for each in (_would_fit(found), _of_department(found), _to_read(found)) if each]
-    return [Listing(asked)] if asked else []
-
-
-def _has_results(found: Assessment) -> bool:
+def has_results(found: Assessment) -> bool:
+    """Whether every supply has a basis and is sized."""
     return all(each.basis is not None and each.sizing is not None for each in found.supplies)
 
 
 def _lines(found: Assessment) -> Iterator[str]:
+    yield f"{_with_all(found)}: {_verdict(found)}{_with_more(found)}."
     as_it_is = next((each for each in found.decision.installed if not each.loads), None)
     if as_it_is is not None and as_it_is.verdict != NOTHING:
         when = "As it is today" if found.home.get(OCCUPIED) == YES else "Without anything that is planned"
-        yield f"{when}: {as_it_is.verdict}."
-    yield f"{_with_all(found)}: {_verdict(found)}{_with_more(found)}."
-    yield from _with_smaller(found)
+        hangs = ", for it hangs on what is not known yet" if as_it_is.verdict == OPEN else ""
+        yield f"{when}: {as_it_is.verdict}{hangs}."
+    yield from _turns(found)
     yield from _by_others(found)
     yield from _only_some(found)
     yield from _later(found)
+    assumed = assumed_settings(found)
+    if assumed:
+        yield f"What {listed(assumed)} can be set to is assumed, for nobody has said or read it."
     yield from _if_conductors(found)
 
 
@@ -68,21 +62,23 @@ def listed(names: Sequence[str], word: str = "and") -> str:
     return f" {word} ".join([*([", ".join(names[:-1])] if names[:-1] else []), *names[-1:]])
 
 
-def _set(name: str, settings: Mapping[str, float]) -> str:
+def set_to_words(name: str, settings: Mapping[str, float]) -> str:
+    """A load with the setting [A] that it is counted at, where it has one."""
     return f"{name} set to {settings[name]:g} A" if name in settings else name
 
 
 # with all that is planned
 
 
-def _planned(found: Assessment) -> list[str]:
+def planned_of(found: Assessment) -> list[str]:
+    """The loads that are planned, by name."""
     loads = (load.name for each in found.supplies for load in each.loads if load.status.startswith(PLANNED))
     return list(dict.fromkeys(loads))
 
 
 def _with_all(found: Assessment) -> str:
     """What all that is planned is called: its loads, with their settings where it fits with these."""
-    planned = _planned(found)
+    planned = planned_of(found)
     if not planned:
         return "With all its loads" if not found.decision.installed else "With all that is planned"
     settings = {each.load: each for each in found.decision.settings} if verdict_of_all(found) == FITS else {}
@@ -102,16 +98,22 @@ def _with_more(found: Assessment) -> str:
     return "".join(told)
 
 
-def _with_smaller(found: Assessment) -> Iterator[str]:
-    """The largest setting that a load may have where what is known only between bounds turns out to be small."""
-    unknown = {each.item for supply in found.supplies if supply.between is not None for each in supply.between.inputs}
-    for load in found.decision.settings:
-        for larger in reversed(load.larger):
-            enough = [each for each in larger.alternatives if each.verdict == FITS and each.of_rating]
-            told = next((each.what for each in enough if unknown.issuperset(each.of_rating)), "")
-            if told:
-                yield f"With {told}: fits with {load.load} set to {larger.setting:g} A too."
-                break
+def _turns(found: Assessment) -> Iterator[str]:
+    """The readings of what is not known yet at which the outcome turns, to both sides."""
+    counted = {each.load: each.counted for each in found.decision.settings}
+    for of in list({tuple(each.settings.items()): each.settings for each in found.decision.turns}.values()):
+        at = of or counted
+        set_to = f" with {listed([set_to_words(load, at) for load in at])}" if at else ", whatever the rest is"
+        turns = [each for each in found.decision.turns if each.settings == of]
+        for readings in [each.readings for each in turns if each.verdict == FITS]:
+            named = listed([f"{load} of not over {value}" for load, value in readings.items()])
+            yield f"With {named}{' together' if list(readings)[1:] else ''}: fits{set_to}{' too' if of else ''}."
+        over = [each.readings for each in turns if each.verdict != FITS and not each.beyond]
+        if over:
+            named = ", or with ".join(f"{load} of {value} or more" for one in over for load, value in one.items())
+            yield f"With {named}: does not fit{set_to}."
+        for load, value in [one for each in turns if each.beyond for one in each.readings.items()]:
+            yield f"Where the label of {load} says more than {value}, it may no longer fit{set_to}."
 
 
 def _by_others(found: Assessment) -> Iterator[str]:
@@ -123,7 +125,7 @@ def _by_others(found: Assessment) -> Iterator[str]:
             same = ", with the same settings" if each.settings else ""
             yield f"By the {lowered(each.title)} ({each.section}), {first}: {each.supply.verdict}{same}{carried}."
             continue
-        settings = listed([_set(load, each.settings) for load in each.settings])
+        settings = listed([set_to_words(load, each.settings) for load in each.settings])
         told = f"fits, with {settings}{carried}" if settings else f"fits{carried}"
         how = f"`--method {each.asked_as}` gives the sheet by it"
         yield f"By the {lowered(each.title)} ({each.section}), which may be used as well: {told}; {how}."
@@ -178,7 +180,7 @@ def deciding_inputs(supply: SupplyResult) -> list[str]:
     return [each.item for each in found.inputs if each.item in names] or [each for each in [found.read_first] if each]
 
 
-# with some of it, and what would change it
+# with some of it
 
 
 def _only_some(found: Assessment) -> Iterator[str]:
@@ -207,7 +209,7 @@ def _later(found: Assessment) -> Iterator[str]:
 
 def _installed(found: InstalledResult) -> str:
     least = "" if found.verdict == FITS or not found.settings else ", its smallest"
-    return f"{listed([_set(name, found.settings) for name in found.loads])}{least}"
+    return f"{listed([set_to_words(name, found.settings) for name in found.loads])}{least}"
 
 
 def _if_conductors(found: Assessment) -> Iterator[str]:
@@ -225,93 +227,11 @@ def _verdicts(found: Assessment, supply: SupplyResult) -> set[str]:
     return {supply.verdict, *(each.verdict for each in found.decision.installed)}
 
 
-def _would_fit(found: Assessment) -> str:
-    """One alternative of each kind that suffices."""
-    kinds: dict[str, list[AlternativeResult]] = {}
-    for each in found.decision.alternatives:
-        if each.verdict == FITS:
-            kinds.setdefault(each.title, []).append(each)
-    verdict = verdict_of_all(found)
-    if not kinds or verdict not in (DOES_NOT_FIT, OPEN):
-        return ""
-    told = "; ".join(f"{lowered(title)} ({_one_of(alike)})" for title, alike in kinds.items())
-    when = "Even at the largest load it would fit" if verdict == OPEN else "It would fit"
-    return f'{when} by one of these: {told}. More: "{ALTERNATIVES}".'
+def assumed_settings(found: Assessment) -> list[str]:
+    """The loads that can be set to what is only assumed."""
+    return once(load.name for supply in found.supplies for load in supply.loads if load.settings and load.evidence == ASSUMED)
 
 
-def _one_of(alike: Sequence[AlternativeResult]) -> str:
-    """The first alternative of a kind; of one that asks something of several supplies, all that it asks."""
-    supplies = {each.supply for each in alike}
-    return listed([lowered(each.what) for each in (alike if len(supplies) > 1 else alike[:1])])
-
-
-# what to ask and to read
-
-
-def _of_department(found: Assessment) -> str:
-    """What the building department is asked, where the verdict hangs on it."""
-    asked = []
-    others = {each.verdict for supply in found.supplies for each in supply.editions}
-    if not found.home["confirmed_by"]:
-        asked.append("which edition is adopted" + (", for not all give this verdict" if len(others) > 1 else ""))
-    turning = [
-        each.cite.partition(",")[0]
-        for supply in found.supplies
-        for each in supply.interpretations
-        if each.flips and each.chosen_by != BY_HOME
-    ]
-    if turning:
-        what = "rating" if verdict_of_all(found) == NOTHING else "verdict"
-        asked.append(f"how it reads {listed(list(dict.fromkeys(turning)))}, on which the {what} turns")
-    return f"To ask the building department: {'; '.join(asked)}." if asked else ""
-
-
-def _to_read(found: Assessment) -> str:
-    """What is to be read or looked at before anything is ordered, and where all of it is listed."""
-    ratings = [each for supply in found.supplies for each in _deciding(supply, rating=True)]
-    others = [each for supply in found.supplies for each in _deciding(supply, rating=False)]
-    ratings += [] if ratings or others else [each for supply in found.supplies for each in _worth_most(found, supply)]
-    wanted = [f"the nameplate{'s' if ratings[1:] else ''} of {listed(_once(ratings))}"] if ratings else []
-    wanted += [f"the area of {each}" for each in _once(others)]
-    wanted += [each for supply in found.supplies if supply.sizing is not None for each in supply.sizing.missing]
-    wanted += _unseen(found)
-    if not wanted:
-        return ""
-    where = f' All of it: "{FIELD}".' if found.field_page else ""
-    return f"To read or to ask the electrician first: {'; '.join(_once(wanted))}.{where}"
-
-
-def _unseen(found: Assessment) -> list[str]:
-    """What of the supplies nobody has read, and the facts that nobody has seen and on which a verdict turns."""
-    of: dict[str, list[str]] = {}
-    for supply in found.supplies:
-        loads = {load.name for load in supply.loads}
-        for each in supply.facts_not_verified:
-            named = [item for item in each.items if item in loads]
-            if each.short and (each.not_compared or each.flips):
-                of.setdefault(each.short, []).extend(named or [lowered(supply.title)] * len(found.supplies[1:]))
-    return [f"{short}{_whose(_once(names), found)}" for short, names in of.items()]
-
-
-def _whose(names: Sequence[str], found: Assessment) -> str:
-    """Of which loads or supplies it is, where there are several."""
-    if set(names) == {lowered(each.title) for each in found.supplies}:
-        return " of each supply"
-    return f" ({', '.join(names)})" if names else ""
-
-
-def _deciding(supply: SupplyResult, *, rating: bool) -> list[str]:
-    names = deciding_inputs(supply)
-    inputs = supply.between.inputs if supply.between is not None else []
-    return [each.item for each in inputs if each.item in names and (each.what == RATING) == rating]
-
-
-def _worth_most(found: Assessment, supply: SupplyResult) -> list[str]:
-    """The load whose rating moves the result most, where a larger setting hangs on what is not known."""
-    larger = any(row.verdict == OPEN for each in found.decision.settings for row in each.settings if row.setting > each.counted)
-    inputs = supply.between.inputs if supply.between is not None and larger else []
-    return [each.item for each in inputs[:1] if each.what == RATING]
-
-
-def _once(names: Iterable[str]) -> list[str]:
+def once(names: Iterable[str]) -> list[str]:
+    """Names, each once, in their order."""
     return list(dict.fromkeys(names))

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from dwellcalc.decide.document import Assessment, BeforeResult, SupplyResult
 from dwellcalc.report.answer import answer, overview
+from dwellcalc.report.asked import FIELD, asked_blocks
 from dwellcalc.report.carried_on import feeder_blocks, own_sheets, told_once
 from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.lines import Numbering
-from dwellcalc.report.outcome import FIELD, asked_blocks, outcome_blocks
+from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.panel_schedules import panel_blocks
 from dwellcalc.report.printed_sheets import numbered, numberings, printed_sheets
 from dwellcalc.report.record_pages import record_blocks

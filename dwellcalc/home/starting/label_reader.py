@@ -22,9 +22,13 @@ KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
     "forms",
     "evidence_words",
 )
-BESIDE_LOADS = "beside_loads"
-LABEL_KEYS = (KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, BESIDE_LOADS, FORMS, EVIDENCE, CHOICES, AROUND, SIZES, NOMINAL, NUMBERS)
+BESIDE_LOADS, SENTENCES = "beside_loads", "sentences"
+LABEL_KEYS = (
+    *(KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, BESIDE_LOADS, FORMS, EVIDENCE, CHOICES, AROUND, SIZES, NOMINAL, NUMBERS),
+    SENTENCES,
+)
 OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = ("first", "second", "writes"), ("says", "names"), ("fillers", "later")
+OF_SENTENCES = ("denies", "affirms", "passed", "places", "free")
 OF_LOADS = ("dwelling_units", "loads")
 
 
@@ -44,6 +48,8 @@ class LabelReader(FormReader):
         beside = as_mapping(node.get(key(CHOICES), Mapping()), CHOICES, self.problems)
         self.keys(beside, OF_CHOICES, CHOICES)
         fillers, later = (self.words(beside.get(key(name))) for name in OF_CHOICES)
+        sentences = as_mapping(node.get(key(SENTENCES), Mapping()), SENTENCES, self.problems)
+        self.keys(sentences, OF_SENTENCES, SENTENCES)
         sizes = plain_entry(self.entry(node.get(key(SIZES)), SIZES))
         keys, evidence = self.by_word(node, KEYS), self.by_word(node, EVIDENCE)
         for name in keys:
@@ -66,6 +72,7 @@ class LabelReader(FormReader):
             sizes_say=sizes.pop(SAYS, ""),
             sizes=sizes,
             nominal=_by_text(self.by_word(node, NOMINAL)),
+            **{name: self.words(sentences.get(key(name))) for name in OF_SENTENCES},
         )
 
     def two_currents(self, node: Mapping) -> TwoCurrents:

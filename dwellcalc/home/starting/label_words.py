@@ -33,6 +33,9 @@ class LabelWords:
         forms: how a rating is written, by the unit that a question names.
         numbers: the words for numbers, from the first on.
         nominal: nominal voltages, each with those on labels whose currents count at it.
+        denies, affirms, passed: words of sentences that deny, affirm, or change nothing.
+        places: words with which it begins where something is.
+        free: words for breaker spaces that are free.
         evidence: what people say for the words of what a rating was read from.
     """
 
@@ -51,3 +54,8 @@ class LabelWords:
     sizes_say: str = ""
     numbers: tuple[str, ...] = ()
     nominal: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    denies: tuple[str, ...] = ()
+    affirms: tuple[str, ...] = ()
+    passed: tuple[str, ...] = ()
+    places: tuple[str, ...] = ()
+    free: tuple[str, ...] = ()

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, replace
 
-from dwellcalc.glossary import Glossary
+from dwellcalc.glossary import YES, Glossary
+from dwellcalc.home.glossary_names import FASTENED, INDIVIDUAL
+from dwellcalc.home.models import models_for
 from dwellcalc.home.names import plain, says_unknown, shown_kind
 from dwellcalc.home.quantities import ranged
 from dwellcalc.home.ratings import TYPICAL
@@ -18,8 +20,10 @@ from .lines import AsWritten, Entry, Item
 from .questions import ANY_PLANNED, EVIDENCE, NONE, PLANNED
 from .questions import Entry as Said
 from .said import TOLD, said_of
+from .told_beside import FROM_BREAKER, breaker_of
 
 RATING = "rating"
+ON_ITS_OWN = (FASTENED, INDIVIDUAL)
 NOT_SEEN, ASSUMED = "not seen", "assumed"
 DRAWINGS, MANUAL = "drawings", "manual"
 AS_TOLD = "{name} - {told}"
@@ -54,7 +58,8 @@ class Loads:
         for number, text in parts_of(answer.text):
             entry, rating = self.any_kind(text) if not question.kind else (dict(question.entry), text)
             there = self.there_assumed(step, answer)
-            made.append(self.item(step, entry, rating, number, assumed=answer.assumed, there_assumed=there))
+            breaker = breaker_of(answer.beside)
+            made.append(self.item(step, entry, rating, number, assumed=answer.assumed, there_assumed=there, breaker=breaker))
         return made
 
     def added(self, step: Step, entry: Said, answer: Answer) -> Item:
@@ -64,10 +69,15 @@ class Loads:
         return self.item(step, rest, rest.pop("rating", ""), "", assumed=True, there_assumed=there)
 
     def any_kind(self, text: str) -> tuple[dict[str, str], str]:
-        """A load of any kind that is answered with its rating; a text without a rating is a kind whose rating is not known."""
+        """A load of any kind that is answered with its rating; a text without a rating is a kind whose rating is not known.
+
+        It is asked for as one that is fastened in place or has a circuit of its own, so that this is said where the kind leaves it open.
+        """
         match = KIND_AND_RATING.fullmatch(text)
         kind, rating = (match[1], match[2]) if match else (text.rstrip(": "), "unknown")
-        return {"name": kind, "kind": kind}, rating
+        found = models_for(self.glossary).vocabulary.kinds.find(kind)
+        asked = [each for each in ON_ITS_OWN if found and each in found.flags and not found.flags[each].word]
+        return {"name": kind, "kind": kind, **{each.replace("_", " "): YES for each in asked}}, rating
 
     def there_assumed(self, step: Step, answer: Answer) -> bool:
         """Whether nobody has said that what an answer is of is there at all."""
@@ -75,8 +85,13 @@ class Loads:
         whether = step.question.asks_whether or step.question.settings or bool(step.question.choices)
         return (answer.assumed and whether and not answer.there) or any(each is not None and each.assumed for each in led_to)
 
-    def item(self, step: Step, entry: Said, rating: str, number: str, *, assumed: bool, there_assumed: bool = False) -> Item:
-        """An item of a list of loads; what is assumed of it, its rating or that it is there at all, is its evidence."""
+    def item(
+        self, step: Step, entry: Said, rating: str, number: str, *, assumed: bool, there_assumed: bool = False, breaker: str = ""
+    ) -> Item:
+        """An item of a list of loads; what is assumed of it, its rating or that it is there at all, is its evidence.
+
+        A ``breaker`` is that from which the rating was taken, since nobody has read it.
+        """
         rest = {name: self.kind(value) if name == "kind" else value for name, value in entry.items() if name != "name"}
         made = {"name": self.name(entry["name"], step), **rest}
         said = said_of(rating, self.answers.starter, self.glossary)
@@ -85,8 +100,8 @@ class Loads:
             made["quantity"] = number
         if rating:
             made["rating"] = rating
-        made |= said.keys
-        not_seen = assumed or says_unknown(rating) or plain(rating) == TYPICAL
+        made |= said.keys | ({FROM_BREAKER: breaker} if breaker else {})
+        not_seen = assumed or bool(breaker) or says_unknown(rating) or plain(rating) == TYPICAL
         planned = step.question.form in (PLANNED, ANY_PLANNED)  # nobody can have seen its nameplate yet
         by_all = self.evidence if not planned or self.evidence in self.of_planned else ""
         evidence = NOT_SEEN if not_seen else said.evidence or by_all
@@ -119,7 +134,7 @@ class Loads:
         entry = dict(step.question.entry)
         between = len(texts) == 1 and " to " in texts[0]
         there = self.there_assumed(step, answer)
-        made = self.item(step, entry, "", "", assumed=False, there_assumed=there)
+        made = self.item(step, entry, "", "", assumed=False, there_assumed=there, breaker=breaker_of(answer.beside))
         listed = Entry("settings", texts[0] if between else texts, step.slot)
         kept = tuple(each for each in made.entries if each.key != EVIDENCE)
         of_them = tuple(each for each in made.entries if each.key == EVIDENCE and (there or not answer.assumed))

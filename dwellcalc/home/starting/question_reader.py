@@ -22,7 +22,7 @@ STARTER_TWICE = message("starter_twice", 'the question "{name}" stands twice', "
 NO_STARTER = message("no_starter", 'the rules in "{folder}" hold no questions to begin with', "they stand in starter.yaml")
 
 STARTER_KEYS = ("starter", *LABEL_KEYS, "bounds", "works", "stations", "explains")
-WORK_KEYS = ("title", "sets", "several_units", "drawn")
+WORK_KEYS = ("title", "sets", "several_units", "drawn", "also", "otherwise")
 STATION_KEYS = ("title", "before", "each", "of", "units", "works", "questions")
 CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also", "evidence", "sets", "told")
 QUESTION_TEXTS = (
@@ -54,6 +54,8 @@ QUESTION_TEXTS = (
     "means",
     "if_assumed",
     "breaker_told",
+    "larger_of_two",
+    "rating_asks",
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
@@ -151,7 +153,9 @@ class _StarterReader(LabelReader):
             str(word),
             str(self.text(node, "title", "kind of work")),
             plain_entry(sets),
-            *(_yes(node, each) for each in WORK_KEYS[2:]),
+            _yes(node, "several_units"),
+            _yes(node, "drawn"),
+            *(self.words(node.get(key(each))) for each in WORK_KEYS[-2:]),
         )
 
     def station(self, name: Text, node: Mapping) -> Station:
@@ -208,6 +212,7 @@ class _StarterReader(LabelReader):
             stands_for=plain_entry(self.entry(node.get(key("stands_for")), "stands_for")),
             goes_with=plain_entry(self.entry(node.get(key("goes_with")), "goes_with")),
             by_size=_yes(node, "by_size"),
+            called=self.called(node),
             along_words=tuple(map(str, self.texts(node.get(key("along_words"))))),
             less_words=tuple(map(str, self.texts(node.get(key("less_words"))))),
             there_also=tuple(map(str, self.texts(node.get(key("there_also"))))),
@@ -221,6 +226,12 @@ class _StarterReader(LabelReader):
             works=tuple(str(self.word(each, self.works)) for each in self.texts(node.get(key("works")))),
             **said,
         )
+
+    def called(self, node: Mapping) -> tuple[str, ...]:
+        """What else the load of a question is called."""
+        entry = next((each for form in ("load", "planned") if isinstance(each := node.get(key(form)), Mapping)), Mapping())
+        kind = self.glossary.load_kinds.get(str(entry.get(key("kind"), "")))
+        return kind.also if kind is not None else ()
 
     def key_path(self, text: Text) -> tuple[str, ...]:
         """The keys to a value: of the home, or below the service, the meter, a dwelling unit, or a source, panel or feeder by its name."""

@@ -22,6 +22,7 @@ ANY_LOADS, ANY_PLANNED, NAMES_UNITS, EVIDENCE, CHOICES = "any_loads", "any_plann
 FORMS = (KEY, AREA, LOAD, PLANNED, DETAIL, ANY_LOADS, ANY_PLANNED, NAMES_UNITS, EVIDENCE)
 
 WITH_EVIDENCE = ("service", "unit")  # the parts of a home file in which evidence may be said of each key
+EXAMPLE = "{example}"
 SEMICOLON = ";"  # between the parts of an answer
 SEVERAL = re.compile(r"(\d+)\s*[xX×]\s*(?=\S)(.*)")  # how many equal ones
 
@@ -35,6 +36,7 @@ class Work:
 
     Attributes:
         drawn: whether the house stands on drawings only.
+        also: words by which people tell it; `otherwise` those that tell it where nothing tells of another.
     """
 
     word: str
@@ -42,6 +44,8 @@ class Work:
     sets: Entry
     several_units: bool
     drawn: bool = False
+    also: tuple[str, ...] = ()
+    otherwise: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -86,6 +90,9 @@ class Question:
         means: what a word of the question means, said where somebody asks.
         if_assumed: what is said of the choice that is taken where nobody knew.
         breaker_told: what is said where only the breaker was read.
+        larger_of_two: what is said where of two counts the larger is taken.
+        rating_asks: what is asked of a load of any kind whose rating was not said.
+        called: what else the kind of its load is called.
         keeps: words that are kept as they were told.
         bounds_of: bounds that stand for words, each with these.
         none_also: further words by which people say that there is none.
@@ -183,6 +190,9 @@ class Question:
     means: str = ""
     if_assumed: str = ""
     breaker_told: str = ""
+    larger_of_two: str = ""
+    rating_asks: str = ""
+    called: tuple[str, ...] = ()
     keeps: tuple[str, ...] = ()
     bounds_of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     none_also: tuple[str, ...] = ()
@@ -304,8 +314,10 @@ class Starter:
         return self.words.keys
 
     def forms(self, question: Question) -> str:
-        """How a rating that answers a question is written."""
-        return question.forms or self.words.forms.get(question.unit, "") if question.form in (LOAD, PLANNED) else ""
+        """How an answer is written, where it cannot be read: a rating in all its forms, anything else as the example of its own question."""
+        if question.form not in (LOAD, PLANNED):
+            return f'"{question.example}"' if question.example and question.form in (KEY, DETAIL, AREA) else ""
+        return question.forms or self.words.forms.get(question.unit, "").replace(EXAMPLE, question.example)
 
     @cached_property
     def questions(self) -> dict[str, Question]:

@@ -14,14 +14,20 @@ from .questions import Starter
 TOLD = "told"
 VOLTAGE_ASSUMED = "voltage assumed"
 GUESS = re.compile(
-    r"(?:i (?:think|guess|believe),?|about|maybe|perhaps|around|up to|at most|max(?:imum)?(?=\s+\d+(?:\.\d+)?\s*kw))\s+(?=\S)",
+    r"(?:(?:i )?(?:think|guess|believe),?|about|maybe|perhaps|around|up to|at most|max(?:imum)?(?=\s+\d+(?:\.\d+)?\s*kw))\s+(?=\S)",
     re.IGNORECASE,
 )
 DOUBT = re.compile(
-    r"\s*,?\s*(?:\?+|\b(?:i (?:think|guess|believe)|maybe|probably|perhaps|or so|or thereabouts|at most|max)\.?$)", re.IGNORECASE
+    r"\s*,?\s*(?:\?+|\b(?:(?:i )?think|i (?:guess|believe)|maybe|probably|perhaps|or so|or thereabouts|at most|max)\.?$)",
+    re.IGNORECASE,
 )
 IN_BRACKETS = re.compile(r"\s*\((?P<word>[A-Za-z][A-Za-z -]*)\)$")
 FROM = re.compile(r"^(?:from|on|by|per|as on|see)\s+(?:the\s+|its\s+)?|^(?:the|its)\s+", re.IGNORECASE)  # `from the label`
+BEFORE = re.compile(
+    r"(?P<word>[A-Za-z][A-Za-z -]*?)(?:\s*[:,]\s*|\s+(?:says|said|reads|shows|is)\s+)(?=(?:MCA|RLA)?\s*\d)", re.IGNORECASE
+)
+COMMA = re.compile(r",(?!\d{3}(?!\d))")  # not that of thousands
+LAST_NUMBER = re.compile(r"\d")
 VOLTAGE = re.compile(r"(?:at\b|@)?\s*\d[\d/ -]*\s*(?:V|VAC|volts?)?", re.IGNORECASE)
 AMOUNT = r"[:=]?\s*(?P<amount>\d[\d.]*)\s*(?:A|amps?|amperes?)?(?![\w.])(?!\s*(?:A|amps?|amperes?)?\s*(?:to\b|[-\u2013]))(?!\s*V)"
 
@@ -52,7 +58,7 @@ class SaidRating:
 
 def said_of(text: str, starter: Starter, glossary: Glossary) -> SaidRating:
     """A rating as it was typed, taken apart."""
-    evidence = words_of(glossary.evidence)
+    text = evidence_behind(text, starter, glossary)
     found, assumed = "", False
     keys: dict[str, str] = {}
     guessed = GUESS.match(text)
@@ -61,7 +67,7 @@ def said_of(text: str, starter: Starter, glossary: Glossary) -> SaidRating:
     while True:
         doubt = DOUBT.search(text)
         rest, comma, last = _last(text)
-        word = evidence.find(last) or said_for(last, starter)
+        word = evidence_word(last, starter, glossary)
         of_label = next((name for name in starter.labels if plain(last).startswith(f"{name} ")), "")
         if doubt and doubt.end() == len(text):
             text, found = text[: doubt.start()], TOLD
@@ -82,6 +88,28 @@ def _last(text: str) -> tuple[str, str, str]:
         text = f"{text[: bracket.start()]}, {bracket['word']}"
     rest, comma, last = text.rpartition(",")
     return rest, comma, FROM.sub("", last.strip())
+
+
+def evidence_word(text: str, starter: Starter, glossary: Glossary) -> str:
+    """The word of what a rating is read from that a text is, a place behind it passed by: `label in the drawer`; else an empty text."""
+    said, known = FROM.sub("", text.strip()), words_of(glossary.evidence)
+    places = "|".join(map(re.escape, starter.words.places))
+    cut = re.split(rf"\s+(?:{places}|of|says|said)\b", said, maxsplit=1, flags=re.IGNORECASE)[0] if places else said
+    return next((word for each in (said, cut) if each and (word := known.find(each) or said_for(each, starter))), "")
+
+
+def evidence_behind(text: str, starter: Starter, glossary: Glossary) -> str:
+    """A rating with what it was read from behind a comma, where that stands before it or behind it without one; else the text as it is."""
+    before = BEFORE.match(text)
+    if before is not None and (word := evidence_word(before["word"], starter, glossary)):
+        return f"{text[before.end() :]}, {word.replace('_', ' ')}"
+    if COMMA.search(text) or "(" in text:
+        return text
+    last = max((match.end() for match in LAST_NUMBER.finditer(text)), default=0)
+    for blank in re.finditer(r"\s+", text):
+        if last and blank.start() >= last and (word := evidence_word(text[blank.end() :], starter, glossary)):
+            return f"{text[: blank.start()]}, {word.replace('_', ' ')}"
+    return text
 
 
 def said_for(text: str, starter: Starter) -> str:

@@ -8,6 +8,7 @@ from dwellcalc.home.names import plain
 
 from .label_words import LabelWords
 from .questions import KEY, NONE, Question
+from .sentences import denied, named
 
 NEGATIONS = ("no", "not", "without", "never had")
 NOT_YET = ("not yet", "none yet", "no not yet", "not now", "not at the moment")
@@ -26,9 +27,12 @@ def says_none(text: str, question: Question, words: LabelWords) -> bool:
         return question.asks_whether or NONE in question.choices
     negation = next((each for each in NEGATIONS if said.startswith(f"{each} ")), "")
     if negation and (rest := _told(said.removeprefix(negation), words)):
-        return all(each in _named(question) for each in rest)
+        return all(each in named(question) for each in rest)
+    if denied(said, question, words):
+        return True
     clauses = [plain(each) for each in CLAUSES.split(said) if each]
-    instead = [each for each in clauses if " ".join(_told(each, words)) in map(plain, question.none_also)]
+    known = [*map(plain, question.none_also), *(" ".join(_told(each, words)) for each in question.none_also)]
+    instead = [each for each in clauses if " ".join(_told(each, words)) in known]
     return bool(instead) and not any(AMOUNT.search(each) for each in clauses)
 
 
@@ -36,13 +40,6 @@ def _told(text: str, words: LabelWords) -> list[str]:
     """The words of a text without those that change nothing."""
     passed = {plain(each) for each in (*words.fillers, *words.around)} - {"no"}
     return [each for each in WORDS.findall(plain(text).replace("-", " ")) if each not in passed or each in ("on", "plug")]
-
-
-def _named(question: Question) -> set[str]:
-    """The words by which a question names what it asks for, in the singular and the plural."""
-    said = " ".join((question.what, question.entry.get("name", ""), question.entry.get("kind", "").replace("_", " ")))
-    found = set(WORDS.findall(said.casefold().replace("-", " ")))
-    return found | {f"{each}s" for each in found}
 
 
 def is_question(typed: str, question: Question) -> bool:

@@ -10,17 +10,14 @@ from .answers import Answer, Answers, not_known
 from .label_words import LabelWords
 from .questions import AREA, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .said import DOUBT
+from .sentences import affirmed, count_among, one_of_two, rating_alone, with_bounds
 from .taken import ABSENT, THERE, taken
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
 DIGIT = re.compile(r"\d")
-EITHER = re.compile(r"(\d{1,3})\s*(?:or|to|-)\s*(\d{1,3})")  # of two numbers the smaller is taken
 NUMBERS = re.compile(r"(?<![\d.])\d{1,3}(?![\d.])")
 HALF = re.compile(r"(\d+)[ -]1/2")
 SIZE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)[\s-]*([a-z]+?)s?(?![\w])", re.IGNORECASE)
-ITS_RATING = re.compile(
-    r"\s+(?:of\s+|about\s+)?(?:the|its|what)\s+(?:power|rating|size|watts|wattage|amps|kW|hp|horsepower|numbers?)$", re.IGNORECASE
-)
 WORD = re.compile(r"[\s,]+|(?<=\d)-(?=[a-zA-Z])")
 
 
@@ -30,33 +27,31 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
     if question.goes_with:
         named = [_bare(each, words) for each in CLAUSES.split(text) if each]
         return "; ".join(question.stands_for.get(plain(each), each) for each in named)
-    if question.there_also and _core(text, words) in map(plain, question.there_also):
+    core = _core(text, words).split()
+    if question.there_also and core and set(core) <= set(plain(" ".join(question.there_also)).split()):
         return THERE[0]
     if question.yes_means:
         return _bare(text, words)
-    if question.less_words and (either := EITHER.fullmatch(text)):
-        return str(min(map(int, either.groups())))
+    if count := one_of_two(text, question, words) or count_among(text, question, words):
+        return count
+    text = with_bounds(text, question)
     if question.less_words and (left := _left_of(text, question.less_words)):
         return left
     if question.choices or question.form not in (AREA, KEY, LOAD, PLANNED):
         return text
     if DIGIT.search(text):
         return number_among(text, words) if question.unit or question.less_words else text
+    if affirmed(text, question, words):
+        return THERE[0]
     clauses = [each for each in CLAUSES.split(text) if each]
     if any(plain(each) in map(plain, question.none_also) for each in clauses):
         return NONE
     if question.may_be_none and len(clauses) > 1 and plain(clauses[0]) in ABSENT:  # `no, just insulation`
         return NONE
-    if question.form != KEY and any(_rating_alone(each) for each in clauses):  # `under the sink, don't know the power`
+    if question.form != KEY and any(rating_alone(each) for each in clauses):  # `under the sink, don't know the power`
         return THERE[0]
     said = [each for each in clauses if plain(each) in THERE or not_known(each)]
     return said[0] if len(said) == 1 else text
-
-
-def _rating_alone(text: str) -> bool:
-    """Whether only the rating is said not to be known, of what is there."""
-    match = ITS_RATING.search(text)
-    return match is not None and not_known(text[: match.start()])
 
 
 def in_digits(text: str, question: Question, words: LabelWords) -> str:

@@ -11,6 +11,7 @@ from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
 from .questions import ANY_LOADS, ANY_PLANNED, AREA, EVIDENCE, KEY, LOAD, NONE, SKIP, YES_NO, Question, Starter
 from .said import DOUBT, GUESS
+from .sentences import only_planned
 from .short_words import says_none
 
 ABSENT = (
@@ -63,6 +64,8 @@ def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) ->
     if plain(text) in ABSENT and (question.may_be_none or NONE in question.choices):
         text = NONE
     if plain(text) in map(plain, question.none_also) or says_none(text, question, answers.starter.words):
+        text = NONE
+    if not answers.work.drawn and only_planned(text, question, answers.starter.words):
         text = NONE
     if plain(text) in THERE and question.yes_means:
         text = answers.yes(question, unit) or (NONE if assumed else text)

@@ -9,6 +9,8 @@ from dwellcalc.home.names import plain
 
 from .questions import DETAIL, Question, Starter
 
+FROM_BREAKER = "taken from breaker"  # a key of a load, and what is kept beside an answer
+BESIDES = ", "
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:on|and|with)\s+(?:an?\s+)?", re.IGNORECASE)
 CURRENT = re.compile(r"(?<![\w.-])(\d+(?:\.\d+)?)[\s-]*(?:amp(?:ere)?s?|a)?(?![\w.-])", re.IGNORECASE)
 OF_CIRCUIT = frozenset(("breaker", "plug", "outlet", "receptacle", "circuit", "fuse"))
@@ -23,6 +25,11 @@ class Drawn:
     draws: str
     breaker: str
     clear: bool
+
+    @property
+    def kept(self) -> str:
+        """What of it is kept beside the answer: the breaker that was told, or that from which the rating is taken."""
+        return f"{self.breaker} breaker told" if self.clear else f"{FROM_BREAKER} {self.breaker}"
 
 
 def drawn(text: str, question: Question) -> Drawn | None:
@@ -49,6 +56,12 @@ def breaker_alone(text: str, question: Question) -> str:
     words = [plain(each) for each in re.findall(r"[a-z]+", plain(text))]
     told = set(words) <= PASSED and not set(words).isdisjoint(OF_CIRCUIT)
     return known.get(found[0], "") if told and len(found) == 1 and len(re.findall(r"\d+", text)) == 1 else ""
+
+
+def breaker_of(beside: str) -> str:
+    """The breaker from which a rating was taken, of what is kept beside an answer; else an empty text."""
+    found = (each.removeprefix(f"{FROM_BREAKER} ") for each in beside.split(BESIDES) if each.startswith(f"{FROM_BREAKER} "))
+    return next(found, "")
 
 
 def kept_words(text: str, question: Question) -> list[str]:

@@ -17,6 +17,7 @@ from dwellcalc.report.answer import (
     overview,
     verdict_blocks,
 )
+from dwellcalc.report.asked import FIELD, asked_blocks
 from dwellcalc.report.candidates import candidate_blocks
 from dwellcalc.report.carried_on import carried_sentence, carrying, feeder_blocks, own_sheets, told_once
 from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
@@ -24,7 +25,7 @@ from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.figures import figures
 from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.lines import Numbering
-from dwellcalc.report.outcome import FIELD, asked_blocks, outcome_blocks
+from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
 from dwellcalc.report.page.preliminary import answer_opens, readings_open
 from dwellcalc.report.panel_schedules import TITLE as PANELS
@@ -174,7 +175,7 @@ def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     if supply.basis is None or supply.sizing is None:
         return [*no_answer(found, supply), *not_used(supply), *hangs_on, *remarks]
     told = [*verdict_blocks(found, supply), *conductor_blocks(supply), *hangs_on, *turning_blocks(supply)]
-    return [*told, *candidate_blocks(supply), figures(found, supply, supply.sizing), *remarks]
+    return [*told, figures(found, supply, supply.sizing), *candidate_blocks(supply), *remarks]
 
 
 def _drawn(*pictures: Picture | None) -> list[PageBlock]:

@@ -1,0 +1,85 @@
+"""Loads of any kind in an answer: the rating asked for where only the kind was said; what is no load of its own, or was told, left out."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from dwellcalc.cli.terminal_talk import BACK, INDENT, STOP, Back, Stopped, Terminal
+from dwellcalc.glossary import Glossary
+from dwellcalc.home.models import models_for
+from dwellcalc.home.names import plain
+from dwellcalc.home.ratings import TYPICAL
+from dwellcalc.home.starting.answers import UNKNOWN, Answer, Answers, Step, not_known, parts_of
+from dwellcalc.home.starting.loads import KIND_AND_RATING
+from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, NONE, SEMICOLON
+from dwellcalc.home.starting.taken import ABSENT
+
+IS_NO_LOAD = "Left out: {name}, which is no load of its own here, for {why}."
+IS_TOLD = "Left out: {name}, which was told before; with its rating behind a colon it counts as a further one."
+NAME_THEN_NUMBER = re.compile(r"([A-Za-z][A-Za-z -]*?)[\s,]+(\d.*)")
+SEPARATE = re.compile(r"\s*,\s*|\s+and\s+")
+
+
+@dataclass(frozen=True)
+class AnyKind:
+    """Reads loads of any kind from what was typed."""
+
+    terminal: Terminal
+    answers: Answers
+    glossary: Glossary
+
+    def read(self, step: Step, typed: str) -> str:
+        """The answer with a rating for each load; of another question what was typed.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        if step.question.form not in (ANY_LOADS, ANY_PLANNED) or not typed or not_known(typed) or plain(typed) == NONE:
+            return typed
+        parts = [f"{number} x {each}" if number else each for number, each in parts_of(typed)]
+        if not any(map(str.isdigit, typed)):
+            parts = [each for part in parts for each in SEPARATE.split(part) if each]
+        read = [each for part in parts if (each := self.part(step, part))]
+        return f"{SEMICOLON} ".join(read) if read or not parts else NONE
+
+    def part(self, step: Step, text: str) -> str:
+        """One load, nothing where it is left out."""
+        vocabulary = models_for(self.glossary).vocabulary
+        match = KIND_AND_RATING.fullmatch(text) or NAME_THEN_NUMBER.fullmatch(text)
+        name, rating = (match[1], match[2]) if match else (text, "")
+        kind = vocabulary.kinds.find(name)
+        why = "" if kind is not None else vocabulary.no_load(name)
+        if why:
+            self.terminal.say(IS_NO_LOAD.format(name=name, why=why), INDENT)
+            return ""
+        if kind is None:
+            return text
+        if not rating and step.question.form == ANY_LOADS and self.is_told(step, kind.name):
+            self.terminal.say(IS_TOLD.format(name=name), INDENT)
+            return ""
+        found = rating or self.rating(step, name, kind.name)
+        return "" if plain(found) in (NONE, *ABSENT) else f"{name}: {found}"
+
+    def is_told(self, step: Step, kind: str) -> bool:
+        """Whether a load of a kind was answered with a question of its own."""
+        asked = [each for each in self.answers.asked() if each.question.form == LOAD and each.question.kind == kind]
+        return any(
+            plain(self.answers.given.get(each.slot, Answer(NONE)).text) != NONE for each in asked if each.unit == step.unit
+        )
+
+    def rating(self, step: Step, name: str, kind: str) -> str:
+        """The rating that is asked for; where nobody knows it what is typical, if a figure is known.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        self.terminal.say(step.question.rating_asks.format(load=name), INDENT)
+        typed = self.terminal.type()
+        if plain(typed) == STOP:
+            raise Stopped
+        if plain(typed) == BACK:
+            raise Back
+        if typed and not not_known(typed):
+            return typed
+        return TYPICAL if kind in self.answers.typical else UNKNOWN

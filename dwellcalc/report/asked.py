@@ -1,0 +1,154 @@
+"""What is asked and read before anything is ordered: of the electrician, of the building department, at the house.
+
+Nothing is computed here: every word comes from the document.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dwellcalc.decide.choices import BY_HOME
+from dwellcalc.decide.decision import AlternativeResult
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, SupplyResult
+from dwellcalc.report.outcome import (
+    OCCUPIED,
+    YES,
+    assumed_settings,
+    deciding_inputs,
+    has_results,
+    listed,
+    once,
+    planned_of,
+    set_to_words,
+    verdict_of_all,
+)
+from dwellcalc.report.tables import Block, Listing
+from dwellcalc.report.wording import lowered
+
+FIELD = "To be found in the field by inspector and installer"
+CIRCUITS = "Branch circuits"
+ALTERNATIVES = "What else could be done"
+TAKEN_FROM = "taken from the breaker"  # how what a load says beside its rating begins, in print
+RATING = "rating"
+WHICH_EDITION = "Which edition of the electrical code, with which local amendments, applies to a permit for this house today?"
+
+
+def asked_blocks(found: Assessment) -> list[Block]:
+    """What would change the outcome, and what is to be asked and read first; nothing where a supply has no result."""
+    if not has_results(found):
+        return []
+    asked = [each for each in (_would_fit(found), _of_electrician(found), _of_department(found), _to_read(found)) if each]
+    return [Listing(asked)] if asked else []
+
+
+def _would_fit(found: Assessment) -> str:
+    """One alternative of each kind that suffices."""
+    kinds: dict[str, list[AlternativeResult]] = {}
+    for each in found.decision.alternatives:
+        if each.verdict == FITS:
+            kinds.setdefault(each.title, []).append(each)
+    verdict = verdict_of_all(found)
+    if not kinds or verdict not in (DOES_NOT_FIT, OPEN):
+        return ""
+    told = "; ".join(f"{lowered(title)} ({_one_of(alike)})" for title, alike in kinds.items())
+    when = "Even at the largest load it would fit" if verdict == OPEN else "It would fit"
+    return f'{when} by one of these: {told}. More: "{ALTERNATIVES}".'
+
+
+def _one_of(alike: Sequence[AlternativeResult]) -> str:
+    """The first alternative of a kind; of one that asks something of several supplies, all that it asks."""
+    supplies = {each.supply for each in alike}
+    return listed([lowered(each.what) for each in (alike if len(supplies) > 1 else alike[:1])])
+
+
+# what to ask and to read
+
+
+def _of_electrician(found: Assessment) -> str:
+    """The circuits of what is planned, where all of it fits in a house that somebody lives in; its conductors stand with the circuits."""
+    if verdict_of_all(found) != FITS or found.home.get(OCCUPIED) != YES:
+        return ""
+    planned, settings = set(planned_of(found)), {each.load: each.counted for each in found.decision.settings}
+    circuits = [
+        f"{each.breaker} for {set_to_words(each.title, settings)}"
+        for supply in found.supplies
+        if supply.circuits is not None
+        for each in supply.circuits.circuits
+        if each.title in planned
+    ]
+    many = "circuits, each by its overcurrent device" if circuits[1:] else "a circuit by its overcurrent device"
+    return f'To ask the electrician for: {many}: {listed(circuits)}. Conductors: "{CIRCUITS}".' if circuits else ""
+
+
+def _of_department(found: Assessment) -> str:
+    """What the building department is asked, where the verdict hangs on it."""
+    asked = []
+    others = {each.verdict for supply in found.supplies for each in supply.editions}
+    if not found.home["confirmed_by"]:
+        not_all = " Not all editions give this result." if len(others) > 1 else ""
+        asked.append(f'"{WHICH_EDITION}"{not_all}')
+    turning = {
+        each.cite.partition(",")[0]: each.question
+        for supply in found.supplies
+        for each in supply.interpretations
+        if each.flips and each.chosen_by != BY_HOME
+    }
+    if turning:
+        read = " ".join(f"In a load calculation by {cite}: {lowered(question)}" for cite, question in turning.items())
+        asked.append(f'"{read}" The result turns on the answer.')
+    return f"To ask the building department, in these words: {' '.join(asked)}" if asked else ""
+
+
+def _to_read(found: Assessment) -> str:
+    """What is to be read or looked at before anything is ordered, and where all of it is listed."""
+    ratings = [each for supply in found.supplies for each in _deciding(supply, rating=True)]
+    others = [each for supply in found.supplies for each in _deciding(supply, rating=False)]
+    ratings += [] if ratings or others else [each for supply in found.supplies for each in _worth_most(found, supply)]
+    wanted = [f"the nameplate{'s' if ratings[1:] else ''} of {listed(once(ratings))}"] if ratings else []
+    wanted += [f"the area of {each}" for each in once(others)]
+    wanted += [each for supply in found.supplies if supply.sizing is not None for each in supply.sizing.missing]
+    wanted += [f"the label or data sheet of {each}, whose rating is taken from its breaker" for each in _of_breaker(found)]
+    wanted += [f"what {each} can be set to, which is assumed" for each in assumed_settings(found)]
+    wanted += _unseen(found)
+    if not wanted:
+        return ""
+    where = f' All of it: "{FIELD}".' if found.field_page else ""
+    return f"To read or to ask the electrician first: {'; '.join(once(wanted))}.{where}"
+
+
+def _of_breaker(found: Assessment) -> list[str]:
+    """The loads whose rating was taken from their breaker, so that it is to be read."""
+    loads = [load for supply in found.supplies for load in supply.loads]
+    return once(load.name for load in loads if any(each.startswith(TAKEN_FROM) for each in load.marked))
+
+
+def _unseen(found: Assessment) -> list[str]:
+    """What of the supplies nobody has read, and the facts that nobody has seen and on which a verdict turns."""
+    of: dict[str, list[str]] = {}
+    for supply in found.supplies:
+        loads = {load.name for load in supply.loads}
+        for each in supply.facts_not_verified:
+            named = [item for item in each.items if item in loads]
+            if each.short and (each.not_compared or each.flips):
+                of.setdefault(each.short, []).extend(named or [lowered(supply.title)] * len(found.supplies[1:]))
+    return [f"{short}{_whose(once(names), found)}" for short, names in of.items()]
+
+
+def _whose(names: Sequence[str], found: Assessment) -> str:
+    """Of which loads or supplies it is, where there are several."""
+    if set(names) == {lowered(each.title) for each in found.supplies}:
+        return " of each supply"
+    return f" ({', '.join(names)})" if names else ""
+
+
+def _deciding(supply: SupplyResult, *, rating: bool) -> list[str]:
+    names = deciding_inputs(supply)
+    inputs = supply.between.inputs if supply.between is not None else []
+    return [each.item for each in inputs if each.item in names and (each.what == RATING) == rating]
+
+
+def _worth_most(found: Assessment, supply: SupplyResult) -> list[str]:
+    """The load whose rating moves the result most, where a larger setting hangs on what is not known."""
+    larger = any(row.verdict == OPEN for each in found.decision.settings for row in each.settings if row.setting > each.counted)
+    inputs = supply.between.inputs if supply.between is not None and larger else []
+    return [each.item for each in inputs[:1] if each.what == RATING]
