@@ -250,12 +250,13 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "range hood: 250 VA; wall heater: 1.5 kW",
         "heat pump, charger",
         "16 A; 32 A",
+        "next year",
         "hard wired",
         "45 ft",
         "MCA 20 A at 240 V",
         "30",
     ]
-    code, shown = answer(home, [*answers, "air conditioner", "none", "the old blower stays"], "--work", "existing")
+    code, shown = answer(home, [*answers, "air conditioner", "none", "the old blower stays", ""], "--work", "existing")
     assert code == 0, shown
     found = read(home)
     assert found["code"] == "nec/2020"
@@ -278,9 +279,11 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "name": "new charger",
         "kind": "EV charging equipment",
         "settings": ["16 A", "32 A"],
+        "later": True,
         "attachment": "hardwired",
         "length": "45 ft",
     }
+    assert found["planned"][1]["later"] is False
     assert found["panels"] == [{"name": "panel", "spaces": 4}]
     assert found["planned"][1]["replaces"] == "air conditioner"
     assert "hot tub" in found["none of"]
@@ -924,8 +927,9 @@ def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
         "not chosen yet",
         "",
         "",
+        "",
     ]
-    answers += ["4.5 kW with its element", "yes", "11.9 kW 240 V, told", "yes", ""]
+    answers += ["4.5 kW with its element", "", "yes", "11.9 kW 240 V, told", "", "yes", ""]
     code, shown = answer(home, answers, "--work", "existing")
     assert code == 0
     assert "How is cooking done today, before the change?" in shown
@@ -1121,6 +1125,14 @@ def test_the_size_of_conductors_with_their_material(answer: Ask, home: Path) -> 
     assert shown.count("Material of the service conductors?") == 0
 
 
+@pytest.mark.parametrize(
+    "typed", ["aluminum 1/0 AWG, seen in the panel", "1/0 AWG aluminum, printed on the cable", "1/0 AWG, aluminum, seen"]
+)
+def test_the_size_of_conductors_with_material_and_where_it_was_read(typed: str, answer: Ask, home: Path) -> None:
+    answer(home, ["Elm", "2020", "", "", "200", typed, "stop"], "--work", "existing")
+    assert read(home)["service"]["conductors"] == {"size": "1/0 AWG", "material": "aluminum", "evidence": {"size": "nameplate"}}
+
+
 @pytest.mark.parametrize("edition", ["2020 NEC", "NEC 2020", "2020", "nec/2020"])
 def test_an_edition_however_it_is_written(edition: str, answer: Ask, home: Path) -> None:
     answer(home, ["Elm", edition, "stop"], "--work", "existing")
@@ -1263,6 +1275,40 @@ def test_the_breaker_of_a_hot_tub_is_no_rating(answer: Ask, home: Path) -> None:
     assert number
     assert answer(home, [number[1], "50 amp", "240 V", "what it draws", ""])[0] == 0
     assert read(home)["planned"][0]["rating"] == "50 A at 240 V"
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["32 A at 240 V, told, on a 40 A breaker, later", "32 A at 240 V, 40 A breaker, perhaps next year", "32 A at 240 V, someday"],
+)
+def test_what_comes_later_is_told_with_its_rating(typed: str, answer: Ask, home: Path) -> None:
+    answer(home, with_area(), "--work", "existing")
+    number = re.search(r"(\d+) What is planned:", answer(home, [])[1])
+    assert number
+    answers = [number[1], "charger, hot tub perhaps next year", "", typed, ""]
+    code, shown = answer(home, answers)
+    assert code == 0, shown
+    charger, tub = read(home)["planned"]
+    assert (tub["rating"], tub["later"]) == ("32 A at 240 V", True)
+    assert charger["later"] is False
+    assert "Is the hot tub in this permit" not in shown, "it was told"
+
+
+@pytest.mark.parametrize(
+    ("typed", "panel"),
+    [
+        ("30 spaces, 24 taken", {"spaces": 30, "taken": 24}),
+        ("24 of 30 are used", {"spaces": 30, "taken": 24}),
+        ("30 spaces, 6 free", {"spaces": 30, "taken": 24}),
+        ("6 free, 24 taken", {"spaces": 30, "taken": 24}),
+        ("6", {"spaces": 6}),
+        ("3 or 4", {"spaces": 3}),
+    ],
+)
+def test_the_spaces_that_are_taken_are_kept(typed: str, panel: dict[str, int], answer: Ask, home: Path) -> None:
+    answer(home, [*UP_TO_KITCHEN[:8], typed, "stop"], "--work", "existing")
+    assert read(home)["panels"] == [{"name": "panel", **panel}]
+    assert answer(home, ["", "1800 ft2", *ENTERS])[0] == 0
 
 
 WHO = "Who of the building department confirmed that edition and its local amendments, if anyone?"

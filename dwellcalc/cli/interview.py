@@ -17,7 +17,7 @@ from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, PLANNED, SKIP, Question
 from dwellcalc.home.starting.short_words import is_question
-from dwellcalc.home.starting.spoken import sized, spoken, told_along
+from dwellcalc.home.starting.spoken import counts_told, sized, spoken, told_along, words_told
 from dwellcalc.home.starting.taken import taken, without_doubt
 from dwellcalc.home.starting.told_beside import breaker_alone, details_told, drawn, kept_words
 from dwellcalc.problems import InputError, Problem
@@ -232,6 +232,7 @@ class Interview:
             beside += [
                 (replace(step, question=self.answers.starter.questions[name]), word)
                 for name, word in details_told(typed, step.question, self.answers.starter).items()
+                if name not in {other.question.id for other, _ in beside}
             ]
         kept = [*([f"{on.breaker} breaker told"] if on else []), *kept_words(typed, step.question)]
         text, doubted = without_doubt(spoken(text, step.question, words), step.question)
@@ -272,23 +273,26 @@ class Interview:
 
     def beside(self, step: Step, typed: str) -> tuple[str, list[tuple[Step, str]]]:
         """An answer without what was typed along with it, and the questions that this answers, with their words."""
-        rest, _, last = typed.rpartition(" ")
         others = [each for each in self.answers.starter.questions.values() if each.along == step.question.id]
         for other in others:
             is_rating = other.by_rating and any(map(str.isalpha, typed))  # a number alone is that of a choice
             rating = Completion(other, self.answers, self.glossary).of(typed) if is_rating else None
             if rating and Plausible(other, self.answers, self.glossary).rating(rating.text):
                 return other.by_rating, [(replace(step, question=other), rating.text)]
+        for other in others:
+            counts = counts_told(typed, step.question, other) if other.only_along else None
+            if counts:
+                return counts[0], [(replace(step, question=other), counts[1])]
         text, amounts = told_along(typed, others, self.answers.starter.words)
-        if amounts:
-            return text, [(replace(step, question=each), amounts[each.id]) for each in others if each.id in amounts]
-        found = [
-            (replace(step, question=each), word)
-            for each in others
-            for word, choice in each.choices.items()
-            if rest and plain(last).rstrip(".") in map(plain, (word, *choice.also))
-        ]
-        return (rest if found else typed), found
+        text, chosen = words_told(
+            text, [each for each in others if each.choices and self.asks(each, step) and not each.by_rating]
+        )
+        along = amounts | chosen
+        return text, [(replace(step, question=each), along[each.id]) for each in others if each.id in along]
+
+    def asks(self, question: Question, step: Step) -> bool:
+        """Whether a question is one of this kind of work."""
+        return any(each.question.id == question.id and each.unit == step.unit for each in self.answers.steps())
 
     def asked_again(self, step: Step, answer: Answer) -> bool:
         """Whether a value is more or less than plausible and was not typed twice; that is said."""

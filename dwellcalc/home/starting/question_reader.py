@@ -55,7 +55,20 @@ QUESTION_TEXTS = (
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
-    *("breakers", "on_breaker", "by_size", "along_words", "less_words", "there_also", "stands_for", "goes_with", "from"),
+    *(
+        "breakers",
+        "on_breaker",
+        "by_size",
+        "along_words",
+        "only_along",
+        "also_of",
+        "if_several",
+        "less_words",
+        "there_also",
+        "stands_for",
+        "goes_with",
+        "from",
+    ),
     *("when", "unless", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
 )
 PARTS = (
@@ -186,7 +199,8 @@ class _StarterReader(LabelReader):
             several=_yes(node, "several"),
             listed=_yes(node, "list"),
             settings=_yes(node, "settings"),
-            along=str(self.word(as_text(node[key("along")], "along", self.problems), self.known)) if "along" in node else "",
+            along=self.earlier(node, "along"),
+            if_several=self.earlier(node, "if_several"),
             plausible=tuple(map(str, self.texts(node.get(key("plausible"))))),
             least=tuple(map(str, self.texts(node.get(key("least"))))),
             breakers=tuple(map(str, self.texts(node.get(key("breakers"))))),
@@ -194,6 +208,8 @@ class _StarterReader(LabelReader):
             stands_for=plain_entry(self.entry(node.get(key("stands_for")), "stands_for")),
             goes_with=plain_entry(self.entry(node.get(key("goes_with")), "goes_with")),
             by_size=_yes(node, "by_size"),
+            only_along=_yes(node, "only_along"),
+            also_of=tuple(str(self.word(each, self.known)) for each in self.texts(node.get(key("also_of")))),
             along_words=tuple(map(str, self.texts(node.get(key("along_words"))))),
             less_words=tuple(map(str, self.texts(node.get(key("less_words"))))),
             there_also=tuple(map(str, self.texts(node.get(key("there_also"))))),
@@ -207,6 +223,10 @@ class _StarterReader(LabelReader):
             works=tuple(str(self.word(each, self.works)) for each in self.texts(node.get(key("works")))),
             **said,
         )
+
+    def earlier(self, node: Mapping, name: str) -> str:
+        """An earlier question that a key names, or an empty text."""
+        return str(self.word(as_text(node[key(name)], name, self.problems), self.known)) if name in node else ""
 
     def key_path(self, text: Text) -> tuple[str, ...]:
         """The keys to a value: of the home, or below the service, the meter, a dwelling unit, or a source, panel or feeder by its name."""

@@ -110,6 +110,9 @@ class Question:
         on_breaker: settings that may be breakers, each with the largest that equipment draws on one; `breaker_asks` is what is asked then.
         by_size: whether a size in tons gives bounds of its rating.
         along_words: words by which an amount of its own is told along with the answer to the question ``along``.
+        only_along: whether it is not asked by itself, but only told along with that question.
+        also_of: of a detail, further questions to whose loads it goes.
+        if_several: a question of which several choices must have been taken, but of a house that stands on drawings only.
         none_told: what is said where there is none.
         stands_for: words that stand for several choices.
         there_also: words by which people say that there is one, and no more.
@@ -156,6 +159,9 @@ class Question:
     breaker_asks: str = ""
     by_size: bool = False
     along_words: tuple[str, ...] = ()
+    only_along: bool = False
+    also_of: tuple[str, ...] = ()
+    if_several: str = ""
     none_told: str = ""
     stands_for: Entry = field(default_factory=dict)
     by_rating: str = ""
@@ -206,6 +212,11 @@ class Question:
     def kind(self) -> str:
         """The kind of load that it is about, or an empty string."""
         return self.entry.get("kind", "") if self.form in (LOAD, PLANNED) else ""
+
+    @property
+    def of(self) -> tuple[str, ...]:
+        """Of a detail, the questions to whose loads it goes."""
+        return (self.entry["of"], *self.also_of)
 
     @property
     def may_be_none(self) -> bool:
