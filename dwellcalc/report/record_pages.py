@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dwellcalc.decide.record_document import NOT_USABLE, CrossCheckResult, Gate, RecordResult
+from dwellcalc.decide.record_document import NOT_USABLE, CrossCheckResult, GapResult, Gate, RecordResult
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import lowered
 
@@ -102,7 +102,17 @@ def _figures(found: RecordResult) -> Table:
     rows = [["From", found.begins], ["To", found.ends], *found.tells]
     if found.maximum is not None:
         rows.append(["Maximum demand in amperes", f"{found.maximum:,.2f} A"])
+    rows += _gaps(found.gaps)
     return Table("The demand", ["", ""], rows)
+
+
+def _gaps(gaps: list[GapResult]) -> list[list[str]]:
+    """What no value fills, the longest gaps with their first and last moment."""
+    told = [f"{each.hours:,.4g} h, {each.begins} to {each.ends}" for each in gaps[:FEW]]
+    rest = gaps[FEW:]
+    told += [f"and {len(rest):,} more, {sum(each.hours for each in rest):,.4g} h in all"] if rest else []
+    title = "Gaps without values, the longest first" if gaps[1:] else "Gap without values"
+    return [[title, "\n".join(told)]] if gaps else []
 
 
 def _highest(found: RecordResult) -> Table:
