@@ -173,11 +173,15 @@ class OrderResult:
 
 @dataclass(slots=True)
 class LaterResult:
-    """What each supply must carry with loads that come later and are not counted, and the verdict of all supplies together."""
+    """What each supply must carry with loads that come later and are not counted, and the verdict of all supplies together.
+
+    ``alternatives`` are those with which it fits with these loads counted, where it does not.
+    """
 
     loads: list[str]
     verdict: str
     supplies: list[SupplyAt]
+    alternatives: list[AlternativeResult] = field(default_factory=list)
 
 
 @dataclass(slots=True)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
+from contextlib import ExitStack
 
-from dwellcalc.decide.changed import LOADS, Change, changed
+from dwellcalc.decide.alternatives import alternatives
+from dwellcalc.decide.changed import LOADS, Change, Changes, changed
 from dwellcalc.decide.circuits import circuit_results
-from dwellcalc.decide.decision import LaterResult
-from dwellcalc.decide.document import BesideResult, InterpretationResult, SupplyResult
+from dwellcalc.decide.decision import AlternativeResult, LaterResult
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, BesideResult, InterpretationResult, SupplyResult
 from dwellcalc.decide.later_results import LaterAnswer, LaterReading, LaterSizes
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import REPLACED
@@ -30,7 +32,18 @@ def with_what_is_later(home: Home, trials: Trials) -> list[LaterResult]:
 
 def _with(chosen: Sequence[str], home: Home, trials: Trials) -> LaterResult:
     changes = _counted(chosen, home)
-    return LaterResult(list(chosen), trials.verdict(changes), trials.supplies(changes))
+    verdict = trials.verdict(changes)
+    enough = _that_fit(chosen, home, trials, changes) if verdict == DOES_NOT_FIT else []
+    return LaterResult(list(chosen), verdict, trials.supplies(changes), enough)
+
+
+def _that_fit(chosen: Sequence[str], home: Home, trials: Trials, changes: Changes) -> list[AlternativeResult]:
+    """What would let loads that come later fit, all else as it is counted."""
+    with ExitStack() as stack:
+        for assessor in trials.assessors:
+            stack.enter_context(changed(assessor.facts, {**trials.base, **changes}))
+        found = alternatives(home, Trials(trials.assessors), "" if chosen[1:] else chosen[0])
+    return [each for each in found if each.verdict == FITS]
 
 
 def _counted(chosen: Sequence[str], home: Home) -> dict[Change, bool]:

@@ -18,6 +18,7 @@ from dwellcalc.decide.decision import (
 )
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment
 from dwellcalc.report.later_pages import later_rows
+from dwellcalc.report.outcome_later import CALLED
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 from dwellcalc.report.unknowns import at_largest
 from dwellcalc.report.wording import lowered
@@ -116,6 +117,10 @@ def decision_blocks(found: Assessment) -> list[Block]:
         blocks += _order(decision.order)
     if decision.alternatives:
         blocks.append(_alternatives(decision.alternatives))
+    for each in decision.later:
+        if each.alternatives:
+            called = CALLED.format(loads=", ".join(each.loads))
+            blocks.append(_alternatives(each.alternatives, f"{called}, each line by itself"))
     worst = at_largest(*found.supplies)
     return [replace(each, title=f"{each.title}{worst}") if isinstance(each, Table) else each for each in blocks]
 

@@ -8,10 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from dwellcalc.decide.choices import BY_HOME
-from dwellcalc.decide.decision import AlternativeResult, InstalledResult
+from dwellcalc.decide.decision import InstalledResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, SupplyResult
 from dwellcalc.report.tables import OUTCOME, Block, Listing, Paragraph
-from dwellcalc.report.wording import lowered
+from dwellcalc.report.alternatives_told import fitting, one_of
+from dwellcalc.report.outcome_later import later_told
+from dwellcalc.report.wording import listed, lowered
 
 FIELD = "To be found in the field by inspector and installer"
 ALTERNATIVES = "What else could be done"
@@ -53,7 +55,7 @@ def _lines(found: Assessment) -> Iterator[str]:
     yield from _with_smaller(found)
     yield from _by_others(found)
     yield from _only_some(found)
-    yield from _later(found)
+    yield from later_told(found)
     yield from _if_conductors(found)
 
 
@@ -61,11 +63,6 @@ def verdict_of_all(found: Assessment) -> str:
     """The verdict of all supplies together."""
     verdicts = {each.verdict for each in found.supplies}
     return next((each for each in WORST if each in verdicts), NOTHING)
-
-
-def listed(names: Sequence[str], word: str = "and") -> str:
-    """Names as a sentence has them: `one, another and a third`."""
-    return f" {word} ".join([*([", ".join(names[:-1])] if names[:-1] else []), *names[-1:]])
 
 
 def _set(name: str, settings: Mapping[str, float]) -> str:
@@ -192,17 +189,6 @@ def _only_some(found: Assessment) -> Iterator[str]:
         yield f"What fits together: {'; or '.join(fitting)}."
 
 
-def _later(found: Assessment) -> Iterator[str]:
-    """What comes later and is not counted; at the largest load alone, so that what does not fit there is not refused."""
-    open_inputs = any(each.between is not None for each in found.supplies)
-    told = []
-    for each in found.decision.later:
-        verdict = "not shown to fit" if open_inputs and each.verdict != FITS else each.verdict
-        told.append(f"with {listed(each.loads)}: {verdict}")
-    if told:
-        yield f"Later, which is not counted in that, {'; '.join(told)}."
-
-
 def _installed(found: InstalledResult) -> str:
     least = "" if found.verdict == FITS or not found.settings else ", its smallest"
     return f"{listed([_set(name, found.settings) for name in found.loads])}{least}"
@@ -225,22 +211,13 @@ def _verdicts(found: Assessment, supply: SupplyResult) -> set[str]:
 
 def _would_fit(found: Assessment) -> str:
     """One alternative of each kind that suffices."""
-    kinds: dict[str, list[AlternativeResult]] = {}
-    for each in found.decision.alternatives:
-        if each.verdict == FITS:
-            kinds.setdefault(each.title, []).append(each)
+    kinds = fitting(found.decision.alternatives)
     verdict = verdict_of_all(found)
     if not kinds or verdict not in (DOES_NOT_FIT, OPEN):
         return ""
-    told = "; ".join(f"{lowered(title)} ({_one_of(alike)})" for title, alike in kinds.items())
+    told = "; ".join(f"{lowered(title)} ({one_of(alike)})" for title, alike in kinds.items())
     when = "Even at the largest load it would fit" if verdict == OPEN else "It would fit"
     return f'{when} by one of these: {told}. More: "{ALTERNATIVES}".'
-
-
-def _one_of(alike: Sequence[AlternativeResult]) -> str:
-    """The first alternative of a kind; of one that asks something of several supplies, all that it asks."""
-    supplies = {each.supply for each in alike}
-    return listed([lowered(each.what) for each in (alike if len(supplies) > 1 else alike[:1])])
 
 
 # what to ask and to read
