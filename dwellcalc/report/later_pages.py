@@ -6,6 +6,7 @@ from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.decide.later_results import LaterReading, LaterSizes
 from dwellcalc.placed import spaced
 from dwellcalc.report.circuits import circuits_table, notes
+from dwellcalc.report.pictures.supply_words import STATE, THERE
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph
 from dwellcalc.report.wording import lowered
 
@@ -25,16 +26,19 @@ def later_rows(found: Assessment) -> list[list[str]]:
     for supply in found.supplies:
         if supply.later is not None:
             of = f", {lowered(supply.title)}" if several else ""
-            rows.append([f"{BESIDES}{of}", f'{_asked(supply.later)}. Their circuits: "{TITLE}"'])
+            rows.append(
+                [f"{BESIDES}{of}", f'{_asked(supply.later, there=supply.stated.get(STATE) == THERE)}. Their circuits: "{TITLE}"']
+            )
     return rows
 
 
-def _asked(later: LaterSizes) -> str:
+def _asked(later: LaterSizes, *, there: bool) -> str:
     """The figures that are another, and the readings of the code by which the verdict is."""
     told = [f"{lowered(each.title)} {each.then}" for each in later.answers] or [AS_ABOVE]
     if later.minimum_rating is not None:
         conductors = " or ".join(f"{size} {name}" for name, size in later.conductors.items())
-        told.append(f"minimum rating {later.minimum_rating:,.0f} A" + (f", for which {conductors}" if conductors else ""))
+        rating = "minimum rating of the supply, if it were new," if there else "minimum rating"
+        told.append(f"{rating} {later.minimum_rating:,.0f} A" + (f", for which {conductors}" if conductors else ""))
     told += ["by other readings of the code: " + "; ".join(map(_reading, later.readings))] if later.readings else []
     return "; ".join(told)
 

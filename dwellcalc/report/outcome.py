@@ -10,9 +10,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.decision import InstalledResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, SupplyResult
-from dwellcalc.report.tables import OUTCOME, Block, Listing, Paragraph
 from dwellcalc.report.alternatives_told import fitting, one_of
 from dwellcalc.report.outcome_later import later_told
+from dwellcalc.report.tables import OUTCOME, Block, Listing, Paragraph
 from dwellcalc.report.wording import listed, lowered
 
 FIELD = "To be found in the field by inspector and installer"

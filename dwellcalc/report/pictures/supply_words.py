@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from dwellcalc.decide.circuit_results import OUT_OF_ORDER
-from dwellcalc.decide.document import SupplyResult
+from dwellcalc.decide.document import BesideAnswer, SupplyResult
 
 NOT_GIVEN = "not given"
 SERVICE = "service"
+STATE, THERE = "state", "existing"
 ELECTRODE, GROUNDING, BONDING = "electrode", "grounding", "bonding"
 
 
@@ -47,13 +48,20 @@ def grounding_of(supply: SupplyResult) -> str:
     usual = ELECTRODE if supply.kind == SERVICE else GROUNDING
     wanted = sorted((each for each in answers if each.drawn != BONDING), key=lambda answer: answer.drawn != usual)
     if wanted:
-        return f"{wanted[0].title} {wanted[0].printed}"
+        return _required(wanted[0], supply)
     return f"{'Grounding electrode' if supply.kind == SERVICE else 'Equipment grounding'} conductor {NOT_GIVEN}"
 
 
 def bonding_of(supply: SupplyResult) -> list[str]:
     """The main bonding jumper in words, where it was calculated."""
-    return [f"{each.title} {each.printed}" for beside in supply.beside for each in beside.answers if each.drawn == BONDING]
+    return [_required(each, supply) for beside in supply.beside for each in beside.answers if each.drawn == BONDING]
+
+
+def _required(answer: BesideAnswer, supply: SupplyResult) -> str:
+    """A conductor by its smallest size; of a supply that is there nobody has seen it."""
+    if supply.stated.get(STATE) != THERE:
+        return f"{answer.title} {answer.printed}"
+    return f"{answer.title}: at least {answer.printed} required, not seen"
 
 
 def ahead_of_main(supply: SupplyResult) -> list[str]:
