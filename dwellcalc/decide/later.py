@@ -18,6 +18,7 @@ from dwellcalc.decide.readings import interpretations_of
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials
 from dwellcalc.decide.verification import not_verified_of
+from dwellcalc.evaluate.bounds import inputs_of
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.home import Home
 from dwellcalc.home.glossary_names import LATER
@@ -34,7 +35,8 @@ def _with(chosen: Sequence[str], home: Home, trials: Trials) -> LaterResult:
     changes = _counted(chosen, home)
     verdict = trials.verdict(changes)
     enough = _that_fit(chosen, home, trials, changes) if verdict == DOES_NOT_FIT else []
-    return LaterResult(list(chosen), verdict, trials.supplies(changes), enough)
+    between = {home.facts.collections[collection].names[position] for collection, position, _ in inputs_of(home.facts)}
+    return LaterResult(list(chosen), verdict, trials.supplies(changes), enough, not between.isdisjoint(chosen))
 
 
 def _that_fit(chosen: Sequence[str], home: Home, trials: Trials, changes: Changes) -> list[AlternativeResult]:

@@ -24,7 +24,7 @@ def later_rows(found: Assessment) -> list[list[str]]:
     several = len(found.supplies) > 1
     rows = []
     for supply in found.supplies:
-        if supply.later is not None:
+        if supply.later is not None and all(at.amperes is not None for each in found.decision.later for at in each.supplies):
             of = f", {lowered(supply.title)}" if several else ""
             rows.append(
                 [f"{BESIDES}{of}", f'{_asked(supply.later, there=supply.stated.get(STATE) == THERE)}. Their circuits: "{TITLE}"']

@@ -20,12 +20,13 @@ ALTERNATIVES = "What else could be done"
 WORST = (DOES_NOT_FIT, OPEN, FITS)
 PLANNED = "planned"  # how the status of such a load begins, in print
 RATING = "rating"
+SET_ASIDE = "The sheet of the rest is had by saying `later: yes` of what is not known, in the home file."
 OCCUPIED, YES = "occupied", "yes"
 
 
 def outcome_blocks(found: Assessment) -> list[Block]:
     """The outcome of a home in plain sentences; nothing where a supply has no result, or the verdict alone says as much."""
-    if not _has_results(found):
+    if not _has_results(found) and not found.decision.installed:
         return []
     lines = list(_lines(found))
     if not lines[1:] and len(found.supplies) == 1 and verdict_of_all(found) in (FITS, DOES_NOT_FIT):
@@ -55,6 +56,8 @@ def _lines(found: Assessment) -> Iterator[str]:
     yield from _with_smaller(found)
     yield from _by_others(found)
     yield from _only_some(found)
+    if not _has_results(found):
+        yield SET_ASIDE
     yield from later_told(found)
     yield from _if_conductors(found)
 
@@ -154,6 +157,8 @@ def _why_open(supply: SupplyResult) -> Iterator[str]:
     if supply.holds_from is not None:
         least = supply.holds_from.high
         yield "the rating of the supply, which is not known" + ("" if least is None else f" (the load holds from {least:,.0f} A)")
+    elif supply.sizing is None and supply.unknowns:
+        yield f"what is not known: {', '.join(supply.unknowns)}"
     elif supply.sizing is not None and supply.sizing.missing:
         yield "what is missing and listed below"
     if supply.suspected and len({each.verdict for each in supply.conductors}) > 1:

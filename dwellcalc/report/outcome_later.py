@@ -9,6 +9,7 @@ from dwellcalc.decide.document import FITS, Assessment
 from dwellcalc.report.alternatives_told import fitting, one_of
 from dwellcalc.report.wording import listed, lowered
 
+NOT_SHOWN, AT_MOST = "not shown to fit", " at the most that its rating may be"
 CALLED = "What would let {loads} come later"
 FIRST = 4  # kinds of alternative that are told at once
 
@@ -18,7 +19,8 @@ def later_told(found: Assessment) -> Iterator[str]:
     open_inputs = any(each.between is not None for each in found.supplies)
     told = []
     for each in found.decision.later:
-        verdict = "not shown to fit" if open_inputs and each.verdict != FITS else each.verdict
+        largest = AT_MOST if each.at_largest and each.verdict == FITS else ""
+        verdict = NOT_SHOWN if (open_inputs or each.at_largest) and each.verdict != FITS else f"{each.verdict}{largest}"
         told.append(f"with {listed(each.loads)}: {verdict}")
     if told:
         yield f"Later, which is not counted in that, {'; '.join(told)}."
