@@ -12,6 +12,7 @@ from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
 from dwellcalc.decide.openness import AtEnd, Bounds, Flip, OpenInput, OpenResult, Together, Typical
 from dwellcalc.decide.ranged import FITTING, REQUIRED, SMALLEST, TOTAL, RangedSupply, Sight
+from dwellcalc.decide.sections import of_method
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.up_to import largest_that_fits, up_to, verdict_of
 from dwellcalc.evaluate import printed
@@ -224,7 +225,8 @@ class _Teller:
                 verdicts[str(option)] = verdict if option == taken else verdict_of(under.decided(FITTING))
                 if verdicts[str(option)] != verdict:
                     question = self.ranged.assessor.plan.filled(interpretation.question, part)
-                    cite = rules.section(str(interpretation.cite))
+                    basis = self.found.basis.method if self.found.basis is not None else ""
+                    cite = of_method(rules.section(str(interpretation.cite)), basis, rules)
                     amperes = bounds_of(under.enclosed(REQUIRED))
                     found.append(Flip(address, question, cite, str(option), amperes, verdicts[str(option)]))
             self.retell(address, verdicts)

@@ -31,7 +31,8 @@ def outcome_blocks(found: Assessment) -> list[Block]:
     lines = list(_lines(found))
     if not lines[1:] and len(found.supplies) == 1 and verdict_of_all(found) in (FITS, DOES_NOT_FIT):
         return []
-    lead = f"In short, by {found.rule_set['title']} and the {'methods' if found.supplies[1:] else 'method'} named below:"
+    methods = f" and the {'methods' if found.supplies[1:] else 'method'} named below" if _has_results(found) else ""
+    lead = f"In short, by {found.rule_set['title']}{methods}:"
     return [Paragraph("\n".join([lead, *lines]), OUTCOME)]
 
 
@@ -53,9 +54,11 @@ def _lines(found: Assessment) -> Iterator[str]:
         when = "As it is today" if found.home.get(OCCUPIED) == YES else "Without anything that is planned"
         yield f"{when}: {as_it_is.verdict}."
     yield f"{_with_all(found)}: {_verdict(found)}{_with_more(found)}."
+    is_open = verdict_of_all(found) == OPEN  # then what does not rest on the doubt is told next
+    yield from _only_some(found) if is_open else ()
     yield from _with_smaller(found)
     yield from _by_others(found)
-    yield from _only_some(found)
+    yield from () if is_open else _only_some(found)
     if not _has_results(found):
         yield SET_ASIDE
     yield from later_told(found)
