@@ -8,6 +8,7 @@ from dwellcalc.decide.record_document import NOT_USABLE, CrossCheckResult, GapRe
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import lowered
 
+MONTHS = "The months"
 NOT_VERIFIED = "not known"
 IN_FILE = "In the file's standard time"
 FEW = 3  # moments that are printed
@@ -136,7 +137,7 @@ def _months(found: RecordResult) -> Table:
         for each in found.months
     ]
     head = ["Month", "Values fill", "Energy", "Highest", "Begins", *([IN_FILE] if stamped else [])]
-    return Table("The months", head, rows, ["left", "right", "right", "right", "left", *(["left"] if stamped else [])])
+    return Table(MONTHS, head, rows, ["left", "right", "right", "right", "left", *(["left"] if stamped else [])])
 
 
 def _met(found: RecordResult) -> list[Block]:

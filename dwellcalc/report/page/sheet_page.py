@@ -10,6 +10,8 @@ from dataclasses import dataclass, field, replace
 
 from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.document import OPEN, Assessment, OptionResult, SupplyResult
+from dwellcalc.decide.record_document import RecordResult
+from dwellcalc.evaluate.sheet import MethodSheet
 from dwellcalc.report.answer import (
     answer_title,
     figures,
@@ -36,7 +38,7 @@ from dwellcalc.report.pictures.settings import settings_picture
 from dwellcalc.report.pictures.single_line import single_line_picture
 from dwellcalc.report.pictures.year import year_picture
 from dwellcalc.report.printed_sheets import PrintedSheet, numberings, printed_sheets
-from dwellcalc.report.record_pages import record_blocks
+from dwellcalc.report.record_pages import MONTHS, record_blocks
 from dwellcalc.report.sheet_parts import (
     REMARKS_TITLE,
     apart_blocks,
@@ -58,6 +60,7 @@ from dwellcalc.report.wording import lowered
 
 APPENDIX = "Appendix: what else was calculated, line by line"
 IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix, at the end."
+ON_THE_SCREEN = "{title}: the lines that it was held to are folded up on the screen and left out on paper; what it did not meet stands in its own part."
 NEW_SHEET = "new-sheet"  # begins on a new sheet of paper
 RUN_IN = "run-in"  # its lists in two columns
 TOGETHER = "together"  # on one sheet of paper
@@ -111,8 +114,15 @@ def appendix(found: Assessment) -> Section:
             title, *lines = _one_sheet(each, numbering)
             if lines:
                 assert isinstance(title, Heading)
-                made.blocks.append(Fold(f"{title.text}{of}", [*sizing_remark(supply, each), *lines]))
+                of_record = supply.record is not None and any(each.sheet is one for one in _of_record(supply.record))
+                made.blocks.append(Fold(f"{title.text}{of}", [*sizing_remark(supply, each), *lines], on_screen=of_record))
+                made.blocks += [Paragraph(ON_THE_SCREEN.format(title=title.text))] if of_record else []
     return made
+
+
+def _of_record(record: RecordResult) -> list[MethodSheet]:
+    """The sheets that judge a record; paper has what they tell, not their lines."""
+    return [record.sheet, *([record.cross_check.sheet] if record.cross_check is not None else [])]
 
 
 def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering, whole: Assessment) -> list[Section]:
@@ -126,7 +136,7 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering, wh
         Section(answer_title(found, supply), _answer(found, supply), opens=_answer_opens(supply, of)),
         Section(f"The load against the supply{of}", _drawn(load_picture(supply), connected_picture(supply))),
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
-        Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(supply)]),
+        Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(found, supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
         Section(f"Sizes{of}", [*_sizes(supply, diagram), *feeder_blocks(whole), *later_blocks(supply)]),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN, _readings_open(supply, of)),
@@ -246,11 +256,17 @@ def _third(heading: Block) -> Heading:
     return Heading(3, heading.text)
 
 
-def _editions(supply: SupplyResult) -> list[PageBlock]:
+def _editions(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
+    """What every edition gives; where somebody has confirmed which one is adopted, on the screen alone."""
     rows = [(each.edition, each.method, each.amperes, each.verdict, each.own) for each in supply.editions]
     drawn = editions_picture(supply.title, rows, _capacity(supply)) if rows else None
     told: list[Block] = [Paragraph(EDITIONS_TOLD), *edition_table(supply, wide=True)] if rows else []
-    return [*told] if drawn is None else [Beside([replace(drawn, numbers=None)], told)]  # the table has its numbers
+    confirmed = (
+        bool(found.home["confirmed_by"]) and len({each.verdict for each in supply.editions}) == 1
+    )  # else the verdict hangs on it
+    if drawn is None:
+        return [*told]
+    return [Beside([replace(drawn, numbers=None)], told, on_screen=confirmed)]  # the table has its numbers
 
 
 def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
@@ -272,12 +288,18 @@ def _record(supply: SupplyResult) -> list[PageBlock]:
     if supply.record is None:
         return []
     record = supply.record
-    drawn, told = year_picture(record), record_blocks(record)[1:]
+    drawn, told = year_picture(record), _side_by_side(record_blocks(record)[1:])
     if drawn is None or not all(record.days.values()):
         return [*_drawn(drawn), *told]
     reasons = next(at for at, block in enumerate(told) if isinstance(block, Table))  # of which the tables need the whole width
     beside = told[:reasons] if record.refusing or record.remarked else told[: reasons + 2]
     return [Beside([replace(drawn, numbers=None)], beside), *told[len(beside) :]]
+
+
+def _side_by_side(told: Sequence[Block]) -> list[PageBlock]:
+    """The blocks of a record, the table of its highest windows beside that of its months, which follows it."""
+    at = next(at for at, block in enumerate(told) if isinstance(block, Table) and block.title == MONTHS)
+    return [*told[: at - 1], Beside([], [told[at]], left=[told[at - 1]]), *told[at + 1 :]]
 
 
 def _closing(found: Assessment) -> list[Section]:
