@@ -94,16 +94,14 @@ def sizes_with_later(assessor: SupplyAssessor, home: Home, found: SupplyResult, 
 def _others(now: Sequence[BesideResult], then: Sequence[BesideResult], *, there: bool) -> Iterator[LaterAnswer]:
     """The results that are another with the loads counted; those that are a yes or no the sheet of that home tells.
 
-    Of a supply that is there nothing is told of a method that then is of another supply, which one of these says.
+    Of a supply that is ``there`` nothing is told of what is for new conductors.
     """
-    before = {(each.method, answer.result): answer for each in now for answer in each.answers}
+    before = {(each.method, answer.result): answer.printed for each in now for answer in each.answers}
     for each in then:
-        at_present = [(before.get((each.method, answer.result)), answer) for answer in each.answers]
-        of_another = any(isinstance(after.value, bool) and (was is None or was.value != after.value) for was, after in at_present)
-        for was, answer in () if there and of_another else at_present:
-            was_printed = "" if was is None else was.printed
-            if answer.printed != was_printed and not isinstance(answer.value, bool):
-                yield LaterAnswer(answer.title, was_printed, answer.printed)
+        for answer in () if there and each.of_new else each.answers:
+            at_present = before.get((each.method, answer.result), "")
+            if answer.printed != at_present and not isinstance(answer.value, bool):
+                yield LaterAnswer(answer.title, at_present, answer.printed)
 
 
 def _against(readings: Sequence[InterpretationResult]) -> Iterator[LaterReading]:

@@ -17,6 +17,7 @@ from dwellcalc.evaluate.printed import number
 from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.decision_pages import decision_blocks, decision_rows
 from dwellcalc.report.outcome import asked_blocks, outcome_blocks
+from dwellcalc.report.pictures.supply_words import is_there
 from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import answered, by_another, edition_blocks, edition_table, turning_blocks
@@ -197,8 +198,7 @@ def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Ta
 
 def _beside(supply: SupplyResult) -> list[list[str]]:
     """What is calculated beside; of a supply that is there nothing that is for conductors to be chosen. What holds is a sentence."""
-    there = supply.stated.get(STATE) == EXISTING
-    shown = [each for beside in supply.beside for each in beside.answers if not (there and beside.of_new)]
+    shown = [each for beside in supply.beside for each in beside.answers if not (beside.of_new and is_there(supply))]
     holds = [f"{each.title}." for each in shown if each.value is True and ": " not in each.title]
     return [
         *(_told(each) for each in shown if each.value is not True or ": " in each.title),

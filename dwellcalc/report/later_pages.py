@@ -6,7 +6,7 @@ from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.decide.later_results import LaterReading, LaterSizes
 from dwellcalc.placed import spaced
 from dwellcalc.report.circuits import circuits_table, notes
-from dwellcalc.report.pictures.supply_words import STATE, THERE
+from dwellcalc.report.pictures.supply_words import is_there
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph
 from dwellcalc.report.wording import lowered
 
@@ -26,15 +26,13 @@ def later_rows(found: Assessment) -> list[list[str]]:
     for supply in found.supplies:
         if supply.later is not None and all(at.amperes is not None for each in found.decision.later for at in each.supplies):
             of = f", {lowered(supply.title)}" if several else ""
-            rows.append(
-                [f"{BESIDES}{of}", f'{_asked(supply.later, there=supply.stated.get(STATE) == THERE)}. Their circuits: "{TITLE}"']
-            )
+            rows.append([f"{BESIDES}{of}", f'{_asked(supply.later, there=is_there(supply))}. Their circuits: "{TITLE}"'])
     return rows
 
 
 def _asked(later: LaterSizes, *, there: bool) -> str:
     """The figures that are another, and the readings of the code by which the verdict is."""
-    told = [f"{lowered(each.title)} {each.then}" for each in later.answers] or [AS_ABOVE]
+    told = [f"{lowered(each.title)} {each.then}" for each in later.answers] or [AS_ABOVE] * (not there)
     if later.minimum_rating is not None:
         conductors = " or ".join(f"{size} {name}" for name, size in later.conductors.items())
         rating = "minimum rating of the supply, if it were new," if there else "minimum rating"

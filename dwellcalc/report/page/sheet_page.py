@@ -10,8 +10,6 @@ from dataclasses import dataclass, field, replace
 
 from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.document import OPEN, Assessment, OptionResult, SupplyResult
-from dwellcalc.decide.record_document import RecordResult
-from dwellcalc.evaluate.sheet import MethodSheet
 from dwellcalc.report.answer import (
     answer_title,
     figures,
@@ -37,7 +35,7 @@ from dwellcalc.report.pictures.picture import Picture
 from dwellcalc.report.pictures.settings import settings_picture
 from dwellcalc.report.pictures.single_line import single_line_picture
 from dwellcalc.report.pictures.year import year_picture
-from dwellcalc.report.printed_sheets import PrintedSheet, numberings, printed_sheets
+from dwellcalc.report.printed_sheets import PrintedSheet, numberings, on_screen, printed_sheets
 from dwellcalc.report.record_pages import MONTHS, record_blocks
 from dwellcalc.report.sheet_parts import (
     REMARKS_TITLE,
@@ -60,7 +58,7 @@ from dwellcalc.report.wording import lowered
 
 APPENDIX = "Appendix: what else was calculated, line by line"
 IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix, at the end."
-ON_THE_SCREEN = "{title}: the lines that it was held to are folded up on the screen and left out on paper; what it did not meet stands in its own part."
+ON_THE_SCREEN = "Calculated line by line on the screen, and left out on paper: {titles}."
 NEW_SHEET = "new-sheet"  # begins on a new sheet of paper
 RUN_IN = "run-in"  # its lists in two columns
 TOGETHER = "together"  # on one sheet of paper
@@ -108,21 +106,19 @@ def appendix(found: Assessment) -> Section:
     """The sheets of sizing, of what is calculated beside the load, and of a record, each folded on the screen."""
     several = len(found.supplies) > 1
     made, feeder = Section(APPENDIX, paper=NEW_SHEET), carrying(found)
+    left_out: list[str] = []
     for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
         of = f", {lowered(supply.title)}" if several else ""
         for each in own_sheets(found) if supply is feeder else _sheets(supply)[1]:
             title, *lines = _one_sheet(each, numbering)
             if lines:
                 assert isinstance(title, Heading)
-                of_record = supply.record is not None and any(each.sheet is one for one in _of_record(supply.record))
-                made.blocks.append(Fold(f"{title.text}{of}", [*sizing_remark(supply, each), *lines], on_screen=of_record))
-                made.blocks += [Paragraph(ON_THE_SCREEN.format(title=title.text))] if of_record else []
+                aside = any(each.sheet is one for one in on_screen(supply))
+                made.blocks.append(Fold(f"{title.text}{of}", [*sizing_remark(supply, each), *lines], on_screen=aside))
+                left_out += [f"{title.text}{of}"] if aside else []
+    if left_out:
+        made.blocks.append(Paragraph(ON_THE_SCREEN.format(titles="; ".join(left_out))))
     return made
-
-
-def _of_record(record: RecordResult) -> list[MethodSheet]:
-    """The sheets that judge a record; paper has what they tell, not their lines."""
-    return [record.sheet, *([record.cross_check.sheet] if record.cross_check is not None else [])]
 
 
 def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering, whole: Assessment) -> list[Section]:
@@ -261,9 +257,7 @@ def _editions(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     rows = [(each.edition, each.method, each.amperes, each.verdict, each.own) for each in supply.editions]
     drawn = editions_picture(supply.title, rows, _capacity(supply)) if rows else None
     told: list[Block] = [Paragraph(EDITIONS_TOLD), *edition_table(supply, wide=True)] if rows else []
-    confirmed = (
-        bool(found.home["confirmed_by"]) and len({each.verdict for each in supply.editions}) == 1
-    )  # else the verdict hangs on it
+    confirmed = bool(found.home["confirmed_by"])
     if drawn is None:
         return [*told]
     return [Beside([replace(drawn, numbers=None)], told, on_screen=confirmed)]  # the table has its numbers

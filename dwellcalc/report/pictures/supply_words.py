@@ -13,6 +13,11 @@ STATE, THERE = "state", "existing"
 ELECTRODE, GROUNDING, BONDING = "electrode", "grounding", "bonding"
 
 
+def is_there(supply: SupplyResult) -> bool:
+    """Whether the home file says that the supply exists."""
+    return supply.stated.get(STATE) == THERE
+
+
 def main_of(supply: SupplyResult) -> str:
     """The main overcurrent device of a supply, or the disconnects in its place, in words."""
     stated = supply.stated
@@ -59,7 +64,7 @@ def bonding_of(supply: SupplyResult) -> list[str]:
 
 def _required(answer: BesideAnswer, supply: SupplyResult) -> str:
     """A conductor by its smallest size; of a supply that is there nobody has seen it."""
-    if supply.stated.get(STATE) != THERE:
+    if not is_there(supply):
         return f"{answer.title} {answer.printed}"
     return f"{answer.title}: at least {answer.printed} required, not seen"
 
