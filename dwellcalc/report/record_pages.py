@@ -8,7 +8,7 @@ from dwellcalc.decide.record_document import NOT_USABLE, CrossCheckResult, GapRe
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import lowered
 
-MONTHS = "The months"
+DEMAND, HIGHEST, MONTHS = OF_DEMAND = ("The demand", "The highest windows", "The months")  # how their titles begin
 NOT_VERIFIED = "not known"
 IN_FILE = "In the file's standard time"
 FEW = 3  # moments that are printed
@@ -104,7 +104,7 @@ def _figures(found: RecordResult) -> Table:
     if found.maximum is not None:
         rows.append(["Maximum demand in amperes", f"{found.maximum:,.2f} A"])
     rows += _gaps(found.gaps)
-    return Table("The demand", ["", ""], rows)
+    return Table(DEMAND, ["", ""], rows)
 
 
 def _gaps(gaps: list[GapResult]) -> list[list[str]]:
@@ -120,7 +120,7 @@ def _highest(found: RecordResult) -> Table:
     stamped = any(each.in_file for each in found.highest)
     rows = [[each.at, *([each.in_file or each.at] if stamped else []), kilowatts(each.power)] for each in found.highest]
     head = ["Begins", *([IN_FILE] if stamped else []), "Average"]
-    return Table(f"The highest windows of {found.window:g} min", head, rows, [*["left"] * (len(head) - 1), "right"])
+    return Table(f"{HIGHEST} of {found.window:g} min", head, rows, [*["left"] * (len(head) - 1), "right"])
 
 
 def _months(found: RecordResult) -> Table:

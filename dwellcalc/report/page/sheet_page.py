@@ -36,7 +36,7 @@ from dwellcalc.report.pictures.settings import settings_picture
 from dwellcalc.report.pictures.single_line import single_line_picture
 from dwellcalc.report.pictures.year import year_picture
 from dwellcalc.report.printed_sheets import PrintedSheet, numberings, on_screen, printed_sheets
-from dwellcalc.report.record_pages import MONTHS, record_blocks
+from dwellcalc.report.record_pages import OF_DEMAND, record_blocks
 from dwellcalc.report.sheet_parts import (
     REMARKS_TITLE,
     apart_blocks,
@@ -278,22 +278,25 @@ def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
 
 
 def _record(supply: SupplyResult) -> list[PageBlock]:
-    """The year of a record as a picture, then what it was held to and met; its table of months has the figures, but for gaps."""
+    """The year of a record as a picture beside its demand, then what it was held to; the table of months has the figures, but for gaps."""
     if supply.record is None:
         return []
     record = supply.record
-    drawn, told = year_picture(record), _side_by_side(record_blocks(record)[1:])
+    drawn, told = year_picture(record), record_blocks(record)[1:]
+    demand, highest, months = (
+        at for at, block in enumerate(told) if isinstance(block, Table) and block.title.startswith(OF_DEMAND)
+    )
+    windows = Beside([], [told[months]], left=[told[highest]])
     if drawn is None or not all(record.days.values()):
-        return [*_drawn(drawn), *told]
-    reasons = next(at for at, block in enumerate(told) if isinstance(block, Table))  # of which the tables need the whole width
-    beside = told[:reasons] if record.refusing or record.remarked else told[: reasons + 2]
-    return [Beside([replace(drawn, numbers=None)], beside), *told[len(beside) :]]
-
-
-def _side_by_side(told: Sequence[Block]) -> list[PageBlock]:
-    """The blocks of a record, the table of its highest windows beside that of its months, which follows it."""
-    at = next(at for at, block in enumerate(told) if isinstance(block, Table) and block.title == MONTHS)
-    return [*told[: at - 1], Beside([], [told[at]], left=[told[at - 1]]), *told[at + 1 :]]
+        return [*_drawn(drawn), *told[:highest], windows, *told[months + 1 :]]
+    said = next(at for at, block in enumerate(told) if isinstance(block, Table))
+    beside = Beside([replace(drawn, numbers=None)], [*told[:said], told[demand]] if said != demand else told[: demand + 1])
+    return [
+        beside,
+        *(block for at, block in enumerate(told[:highest]) if at >= said and at != demand),
+        windows,
+        *told[months + 1 :],
+    ]
 
 
 def _closing(found: Assessment) -> list[Section]:
