@@ -276,8 +276,9 @@ class Interview:
         others = [each for each in self.answers.starter.questions.values() if each.along == step.question.id]
         for other in others:
             is_rating = other.by_rating and any(map(str.isalpha, typed))  # a number alone is that of a choice
-            rating = Completion(other, self.answers, self.glossary).of(typed) if is_rating else None
-            if rating and Plausible(other, self.answers, self.glossary).rating(rating.text):
+            completion = Completion(other, self.answers, self.glossary)
+            rating = completion.of(typed) if is_rating else None
+            if rating and Plausible(other, self.answers, self.glossary).rating(completion.said(rating.text)):
                 return other.by_rating, [(replace(step, question=other), rating.text)]
         for other in others:
             counts = counts_told(typed, step.question, other) if other.only_along else None

@@ -11,7 +11,7 @@ from dwellcalc.report.wording import listed, lowered
 
 NOT_SHOWN, AT_MOST = "not shown to fit", " at the most that its rating may be"
 CALLED = "What would let {loads} come later"
-FIRST = 4  # kinds of alternative that are told at once
+FIRST, FEWER = 4, 2  # kinds of alternative that are told at once, and of one of several loads
 
 
 def later_told(found: Assessment) -> Iterator[str]:
@@ -31,9 +31,10 @@ def _would_fit_later(found: Assessment) -> Iterator[str]:
     """By what it would fit with what comes later, one alternative of each kind."""
     for each in found.decision.later:
         kinds = list(fitting(each.alternatives).items())
+        first = FEWER if found.decision.later[1:] else FIRST
         if kinds:
-            told = "; ".join(f"{lowered(title)} ({one_of(alike)}{_then(alike[0])})" for title, alike in kinds[:FIRST])
-            more = f' More: "{CALLED.format(loads=", ".join(each.loads))}".' if kinds[FIRST:] else ""
+            told = "; ".join(f"{lowered(title)} ({one_of(alike)}{_then(alike[0])})" for title, alike in kinds[:first])
+            more = f' More: "{CALLED.format(loads=", ".join(each.loads))}".' if kinds[first:] else ""
             yield f"With {listed(each.loads)} it would fit by one of these: {told}.{more}"
 
 
