@@ -26,6 +26,7 @@ from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.outcome import FIELD, asked_blocks, outcome_blocks
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
+from dwellcalc.report.page.record_part import record_part
 from dwellcalc.report.panel_schedules import TITLE as PANELS
 from dwellcalc.report.panel_schedules import panel_blocks
 from dwellcalc.report.pictures.connected import connected_picture
@@ -34,9 +35,7 @@ from dwellcalc.report.pictures.methods import editions_picture, methods_picture
 from dwellcalc.report.pictures.picture import Picture
 from dwellcalc.report.pictures.settings import settings_picture
 from dwellcalc.report.pictures.single_line import single_line_picture
-from dwellcalc.report.pictures.year import year_picture
 from dwellcalc.report.printed_sheets import PrintedSheet, numberings, on_screen, printed_sheets
-from dwellcalc.report.record_pages import OF_DEMAND, record_blocks
 from dwellcalc.report.sheet_parts import (
     REMARKS_TITLE,
     apart_blocks,
@@ -137,7 +136,7 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering, wh
         Section(f"Sizes{of}", [*_sizes(supply, diagram), *feeder_blocks(whole), *later_blocks(supply)]),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN, _readings_open(supply, of)),
         Section(f"What is not known{of}", unknown, opens=f"what is not known{of}" if unknown else ""),
-        Section(f"The record of the metered demand{of}", _record(supply), RUN_IN),
+        Section(f"The record of the metered demand{of}", record_part(supply), RUN_IN),
         Section(f"Facts of the house not verified{of}", _facts_open(found, supply), RUN_IN, unseen),
     ]
 
@@ -275,28 +274,6 @@ def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
     if not diagram:
         return [*told, *circuits[2:]]
     return [Beside(diagram, [*told, *devices_and_conductors(supply.circuits, table)]), *circuits[3:]]
-
-
-def _record(supply: SupplyResult) -> list[PageBlock]:
-    """The year of a record as a picture beside its demand, then what it was held to; the table of months has the figures, but for gaps."""
-    if supply.record is None:
-        return []
-    record = supply.record
-    drawn, told = year_picture(record), record_blocks(record)[1:]
-    demand, highest, months = (
-        at for at, block in enumerate(told) if isinstance(block, Table) and block.title.startswith(OF_DEMAND)
-    )
-    windows = Beside([], [told[months]], left=[told[highest]])
-    if drawn is None or not all(record.days.values()):
-        return [*_drawn(drawn), *told[:highest], windows, *told[months + 1 :]]
-    said = next(at for at, block in enumerate(told) if isinstance(block, Table))
-    beside = Beside([replace(drawn, numbers=None)], [*told[:said], told[demand]] if said != demand else told[: demand + 1])
-    return [
-        beside,
-        *(block for at, block in enumerate(told[:highest]) if at >= said and at != demand),
-        windows,
-        *told[months + 1 :],
-    ]
 
 
 def _closing(found: Assessment) -> list[Section]:
