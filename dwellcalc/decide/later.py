@@ -19,6 +19,7 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials
 from dwellcalc.decide.verification import not_verified_of
 from dwellcalc.evaluate.bounds import inputs_of
+from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.home import Home
 from dwellcalc.home.glossary_names import LATER
@@ -81,6 +82,7 @@ def sizes_with_later(assessor: SupplyAssessor, home: Home, found: SupplyResult, 
         beside = assessor.beside(assessor.sized(tried, assessor.choices))
         readings = interpretations_of(assessor, tried, sizing)
         new = as_new(assessor, assessor.instructions.sizes_new)
+        load = Tracer(Evaluation(assessor.plan, assessor.facts, assessor.choices)).method(tried.name)
     return LaterSizes(
         mine,
         *sized,
@@ -88,6 +90,7 @@ def sizes_with_later(assessor: SupplyAssessor, home: Home, found: SupplyResult, 
         None if new is None else new.minimum_rating,
         {} if new is None else new.conductors,
         list(_against(readings)),
+        [load, *([] if circuits is None else circuits.sheets)],
     )
 
 

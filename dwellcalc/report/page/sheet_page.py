@@ -23,6 +23,7 @@ from dwellcalc.report.carried_on import carried_sentence, carrying, feeder_block
 from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.later_pages import later_blocks
+from dwellcalc.report.later_sheets import later_workings
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.outcome import FIELD, asked_blocks, outcome_blocks
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
@@ -115,6 +116,10 @@ def appendix(found: Assessment) -> Section:
                 aside = any(each.sheet is one for one in on_screen(supply))
                 made.blocks.append(Fold(f"{title.text}{of}", [*sizing_remark(supply, each), *lines], on_screen=aside))
                 left_out += [f"{title.text}{of}"] if aside else []
+        for at, (head, *rest) in enumerate(later_workings(supply, numbering, paged=True)):
+            assert isinstance(head, Heading)
+            made.blocks.append(Fold(f"{head.text}{of}", rest, on_screen=at > 0))  # of circuits paper has the sizes
+            left_out += [f"{head.text}{of}"] if at else []
     if left_out:
         made.blocks.append(Paragraph(ON_THE_SCREEN.format(titles="; ".join(left_out))))
     return made
