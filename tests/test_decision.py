@@ -24,6 +24,7 @@ from dwellcalc.report.figures import figures
 from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Heading, Paragraph
+from dwellcalc.report.wording import lowered
 
 EXISTING = [
     ("range", "range", ("8 kW", "12 kW", "14.4 kW")),
@@ -650,6 +651,55 @@ def test_readings_by_which_what_comes_later_does_not_fit_are_named() -> None:
         home = {**tree, "work": "new", "code": "nec/2020", "interpretations": {name: each.option.replace("_", " ")}}
         assert assessed(home).decision.later[-1].verdict == each.verdict == DOES_NOT_FIT
     assert [each.option for each in apart.readings] == ["apart", "apart_at_125"]
+
+
+def _existing(tub: dict[str, Any]) -> dict[str, Any]:
+    """An existing house whose planned charger fits, and whose tub does not fit beside it."""
+    charger = {"name": "charger", "kind": "EV charging equipment", "settings": ["16 A", "48 A"]}
+    loads = [load("oven", "wall oven", "12 kW"), load("dryer", "clothes dryer", "5 kW")]
+    return house(loads, planned=[charger, tub], rating="100 A")
+
+
+def test_what_would_let_fit_what_comes_later_is_told_and_is_so() -> None:
+    """A setting that is named is assessed anew with the load counted."""
+    tub = load("tub", "hot tub", "48 A at 240 V", later="yes")
+    found = assessed(_existing(tub))
+    (later,) = found.decision.later
+    assert (found.supplies[0].verdict, later.verdict) == (FITS, DOES_NOT_FIT)
+    lower = next(each for each in later.alternatives if each.what == "charger set to 16 A")
+    tree = _existing({**tub, "later": "no"})
+    tree["planned"][0]["settings"] = ["16 A"]
+    assert answer(assessed(tree).supplies[0]) == (lower.amperes, FITS)
+    (said,) = [block.text for block in outcome_blocks(found) if isinstance(block, Paragraph)]
+    assert f"it would fit by one of these: {lowered(lower.title)} (charger set to 16 A, {lower.amperes:,.2f} A)" in said
+
+
+def test_doubt_about_what_comes_later_stays_with_it() -> None:
+    tub = load("tub", "hot tub", "12 A to 48 A at 240 V", later="yes")
+    found, without = assessed(_existing(tub)), assessed(_existing({**tub, "rating": "48 A at 240 V"}))
+    assert found.supplies[0].between is None
+    assert answer(found.supplies[0]) == answer(without.supplies[0])
+    assert found.decision.later[0].at_largest
+    assert not without.decision.later[0].at_largest
+    (said,) = [block.text for block in outcome_blocks(found) if isinstance(block, Paragraph)]
+    assert "Later, which is not counted in that, with tub: not shown to fit." in said
+
+
+def test_what_does_not_rest_on_a_missing_rating_is_told() -> None:
+    found = assessed(_existing(load("tub", "hot tub", "unknown")))
+    assert found.supplies[0].sizing is None
+    (said,) = [block.text for block in outcome_blocks(found) if isinstance(block, Paragraph)]
+    assert "together: open. It hangs on what is not known: tub: rating." in said
+    assert "Each by itself: charger set to 48 A: fits; tub: open." in said
+
+
+def test_of_a_service_that_is_there_no_sizes_of_a_new_one_are_told_with_what_comes_later() -> None:
+    tree = _existing(load("tub", "hot tub", "48 A at 240 V", later="yes"))
+    tree["service"]["conductors"] = {"size": "1 AWG", "material": "aluminum"}
+    found = assessed(tree)
+    assert found.supplies[0].later is not None
+    told = [each.title for each in found.supplies[0].later.answers]
+    assert not [each for each in told if "electrode" in each or each.startswith("Neutral and")]
 
 
 def test_what_comes_later_leaves_what_it_replaces() -> None:

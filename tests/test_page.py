@@ -348,6 +348,18 @@ def test_paper_leaves_out_how_a_home_file_is_written() -> None:
     assert ".on-screen { display: none; }" in page(FEW[0]).split("@media print {")[-1]
 
 
+def test_paper_leaves_out_the_lines_of_a_record_and_of_new_conductors_of_a_service_that_is_there() -> None:
+    """They stand folded on the screen, and paper names them."""
+    text = page("house_with_meter_record")
+    aside = re.findall(r'<details class="on-screen"><summary>([^<]*)</summary>', text)
+    assert len([each for each in aside if each.startswith("The record of the metered demand")]) == 1
+    assert [each for each in aside if each.startswith("Neutral conductor")]
+    named = re.search(r"left out on paper: ([^<]*)\.</p>", text)
+    assert named is not None
+    assert re.sub(r"\s", " ", named[1]).split("; ") == aside
+    assert ".side-by-side.on-screen { display: none; }" in text
+
+
 def test_what_is_marked_and_the_titles_of_sources_are_on_the_page() -> None:
     assert "3 kW to 9 kW; maximum overcurrent device 30 A</td>" in odd_page().replace("\N{NO-BREAK SPACE}", " ")
     titles = made(FEW[0]).rule_set["sources"]

@@ -31,15 +31,17 @@ from dwellcalc.cli.terminal_talk import Terminal
 from dwellcalc.decide.edition import rules_for
 from dwellcalc.glossary import Glossary
 from dwellcalc.home import home_from_text, read_home
+from dwellcalc.home.starting.along import told_with
 from dwellcalc.home.starting.answers import HOME, Answer, Answers, Step
 from dwellcalc.home.starting.completed import Completed, Completion
 from dwellcalc.home.starting.lines import quoted
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.question_reader import read_starter
-from dwellcalc.home.starting.questions import FORMS, Question, Starter, Work
+from dwellcalc.home.starting.questions import FORMS, Question, Work
 from dwellcalc.home.starting.said import said_of
 from dwellcalc.home.starting.sentences import number_clause
 from dwellcalc.home.starting.spoken import sized, spoken
+from dwellcalc.home.starting.starter import Starter
 from dwellcalc.home.starting.taken import choices_in, taken
 from dwellcalc.home.starting.told_beside import drawn
 from dwellcalc.language.rule_set import read_glossary
@@ -253,12 +255,13 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "range hood: 250 VA; wall heater: 1.5 kW",
         "heat pump, charger",
         "16 A; 32 A",
+        "next year",
         "hard wired",
         "45 ft",
         "MCA 20 A at 240 V",
         "30",
     ]
-    code, shown = answer(home, [*answers, "air conditioner", "none", "the old blower stays"], "--work", "existing")
+    code, shown = answer(home, [*answers, "air conditioner", "none", "the old blower stays", ""], "--work", "existing")
     assert code == 0, shown
     found = read(home)
     assert found["code"] == "nec/2020"
@@ -281,9 +284,11 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "name": "new charger",
         "kind": "EV charging equipment",
         "settings": ["16 A", "32 A"],
+        "later": True,
         "attachment": "hardwired",
         "length": "45 ft",
     }
+    assert found["planned"][1]["later"] is False
     assert found["panels"] == [{"name": "panel", "spaces": 4}]
     assert found["planned"][1]["replaces"] == "air conditioner"
     assert "hot tub" in found["none of"]
@@ -360,7 +365,9 @@ def test_what_is_planned_in_a_new_house_is_taken_as_designers_write_it(answer: A
     ]
     before += ["none", "1", "gas", "gas", "furnace", "none", "6 A at 120 V", "none", "none", "none", "none"]
     planned = ["charger, hot tub later", "48 A unit, settings 16, 24, 32, 40, 48 A, 40 A wanted", "no", "permit", "", ""]
-    code, shown = answer(home, [*before, *planned, "50 A at 240 V", "breaker", "later", "three wires", "hardwired", "", ""], "--work", "new")
+    code, shown = answer(
+        home, [*before, *planned, "50 A at 240 V", "breaker", "later", "three wires", "hardwired", "", ""], "--work", "new"
+    )
     assert code == 0, shown
     found = read(home)
     assert (found["code"], found["confirmed by"]) == ("nec/2020", "on the permit form, for the edition only")
@@ -368,7 +375,12 @@ def test_what_is_planned_in_a_new_house_is_taken_as_designers_write_it(answer: A
     assert charger["settings"] == ["16 A", "24 A", "32 A", "40 A", "48 A"]
     assert (charger["setting"], charger["later"], charger["evidence"]) == ("40 A", False, "drawings")
     assert '"no" is none of the choices' in " ".join(shown.split())
-    assert (tub["rating"], tub["evidence"], tub["connection"], tub["later"]) == ("40 A at 240 V", "not seen", "line to line", True)
+    assert (tub["rating"], tub["evidence"], tub["connection"], tub["later"]) == (
+        "40 A at 240 V",
+        "not seen",
+        "line to line",
+        True,
+    )
 
 
 @pytest.mark.parametrize("told", ["2020, I think", "2020, not sure", "2020, the city's web page"])
@@ -981,8 +993,9 @@ def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
         "not chosen yet",
         "",
         "",
+        "",
     ]
-    answers += ["4.5 kW with its element", "yes", "11.9 kW 240 V, told", "yes", ""]
+    answers += ["4.5 kW with its element", "", "yes", "11.9 kW 240 V, told", "", "yes", ""]
     code, shown = answer(home, answers, "--work", "existing")
     assert code == 0
     assert "How is cooking done today, before the change?" in shown
@@ -1182,6 +1195,14 @@ def test_the_size_of_conductors_with_their_material(answer: Ask, home: Path) -> 
     assert shown.count("Material of the service conductors?") == 0
 
 
+@pytest.mark.parametrize(
+    "typed", ["aluminum 1/0 AWG, seen in the panel", "1/0 AWG aluminum, printed on the cable", "1/0 AWG, aluminum, seen"]
+)
+def test_the_size_of_conductors_with_material_and_where_it_was_read(typed: str, answer: Ask, home: Path) -> None:
+    answer(home, ["Elm", "2020", "", "", "200", typed, "stop"], "--work", "existing")
+    assert read(home)["service"]["conductors"] == {"size": "1/0 AWG", "material": "aluminum", "evidence": {"size": "nameplate"}}
+
+
 @pytest.mark.parametrize("edition", ["2020 NEC", "NEC 2020", "2020", "nec/2020"])
 def test_an_edition_however_it_is_written(edition: str, answer: Ask, home: Path) -> None:
     answer(home, ["Elm", edition, "stop"], "--work", "existing")
@@ -1338,6 +1359,40 @@ def test_the_breaker_of_a_hot_tub_is_no_rating(answer: Ask, home: Path) -> None:
     assert (planned["rating"], planned.get("taken from breaker")) == ("50 A at 240 V", None)
 
 
+@pytest.mark.parametrize(
+    "typed",
+    ["32 A at 240 V, told, on a 40 A breaker, later", "32 A at 240 V, 40 A breaker, perhaps next year", "32 A at 240 V, someday"],
+)
+def test_what_comes_later_is_told_with_its_rating(typed: str, answer: Ask, home: Path) -> None:
+    answer(home, with_area(), "--work", "existing")
+    number = re.search(r"(\d+) What is planned:", answer(home, [])[1])
+    assert number
+    answers = [number[1], "charger, hot tub perhaps next year", "", typed, "", "", ""]
+    code, shown = answer(home, answers)
+    assert code == 0, shown
+    charger, tub = read(home)["planned"]
+    assert (tub["rating"], tub["later"]) == ("32 A at 240 V", True)
+    assert charger["later"] is False
+    assert "Is the hot tub in this permit" not in shown, "it was told"
+
+
+@pytest.mark.parametrize(
+    ("typed", "panel"),
+    [
+        ("30 spaces, 24 taken", {"spaces": 30, "taken": 24}),
+        ("24 of 30 are used", {"spaces": 30, "taken": 24}),
+        ("30 spaces, 6 free", {"spaces": 30, "taken": 24}),
+        ("6 free, 24 taken", {"spaces": 30, "taken": 24}),
+        ("6", {"spaces": 6}),
+        ("3 or 4", {"spaces": 3}),
+    ],
+)
+def test_the_spaces_that_are_taken_are_kept(typed: str, panel: dict[str, int], answer: Ask, home: Path) -> None:
+    answer(home, [*UP_TO_KITCHEN[:8], typed, "stop"], "--work", "existing")
+    assert read(home)["panels"] == [{"name": "panel", **panel}]
+    assert answer(home, ["", "1800 ft2", *ENTERS])[0] == 0
+
+
 WHO = "Who of the building department confirmed that edition and its local amendments, if anyone?"
 
 
@@ -1381,12 +1436,11 @@ def test_a_rating_of_a_dryer_says_that_it_is_electric(answer: Ask, home: Path) -
 def test_a_number_is_that_of_a_choice_and_never_a_rating(starter: Starter) -> None:
     """A choice may be typed by its number where a rating may be typed too."""
     answers = Answers(starter, starter.works["existing"])
-    interview = interview_module.Interview(answers, own_glossary(), Terminal(80), 110, id, lambda *_: [], lambda _, text: text)
     for station in starter.stations:
         for question in station.questions:
             for at, word in enumerate(question.choices, 1):
                 step = Step(station, question, 0)
-                assert interview.beside(step, str(at)) == (str(at), []), question.id
+                assert told_with(step, str(at), answers, own_glossary()) == (str(at), []), question.id
                 assert taken(str(at), question, answers).text == word
     small = {"dryer": "1 kW", "range": "2 kW", "tankless": "3 A at 240 V", "disposer": "1 A at 120 V", "planned_dryer": "1 kW"}
     assert all("that is little for" in plausible(name).doubt(text) for name, text in small.items())

@@ -12,15 +12,15 @@ from dwellcalc.cli.taking import Taking, named, told
 from dwellcalc.cli.terminal_talk import BACK, HELP, INDENT, STOP, Back, Stopped, Terminal
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import plain
+from dwellcalc.home.starting.along import told_with
 from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step
 from dwellcalc.home.starting.checked import with_answer
-from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, PLANNED, SKIP, Question
 from dwellcalc.home.starting.said import evidence_word
 from dwellcalc.home.starting.sentences import number_clause
 from dwellcalc.home.starting.short_words import is_question
-from dwellcalc.home.starting.spoken import along_rest, sized, spoken, told_along
+from dwellcalc.home.starting.spoken import sized, spoken
 from dwellcalc.home.starting.taken import taken, without_doubt
 from dwellcalc.home.starting.told_beside import BESIDES, breaker_alone, details_told, drawn, kept_words
 from dwellcalc.problems import InputError, Problem
@@ -227,7 +227,7 @@ class Interview:
         """
         follow = FollowUps(self.terminal, self.glossary)
         typed = AnyKind(self.terminal, self.answers, self.glossary).read(step, typed)
-        text, beside = self.beside(step, typed)
+        text, beside = told_with(step, typed, self.answers, self.glossary)
         words = self.answers.starter.words
         on = drawn(typed, step.question)
         if on is not None:
@@ -236,6 +236,7 @@ class Interview:
             beside += [
                 (replace(step, question=self.answers.starter.questions[name]), word)
                 for name, word in details_told(typed, step.question, self.answers.starter).items()
+                if name not in {other.question.id for other, _ in beside}
             ]
         text, where = number_clause(text, step.question, self.answers.starter.words, self.is_evidence)
         kept = [*([on.kept] if on else []), *kept_words(typed, step.question), *([where] if where else [])]
@@ -278,32 +279,6 @@ class Interview:
     def is_evidence(self, text: str) -> bool:
         """Whether a clause says what a value was read from."""
         return bool(evidence_word(text, self.answers.starter, self.glossary))
-
-    def beside(self, step: Step, typed: str) -> tuple[str, list[tuple[Step, str]]]:
-        """An answer without what was typed along with it, and the questions that this answers, with their words."""
-        rest, _, last = typed.rpartition(" ")
-        every = self.answers.starter.questions.values()
-        work = self.answers.work.word
-        others = [each for each in every if each.along == step.question.id and (not each.works or work in each.works)]
-        for other in others:
-            is_rating = other.by_rating and any(map(str.isalpha, typed))  # a number alone is that of a choice
-            rating = Completion(other, self.answers, self.glossary).of(typed) if is_rating else None
-            if rating and Plausible(other, self.answers, self.glossary).rating(rating.text):
-                return other.by_rating, [(replace(step, question=other), rating.text)]
-        for other in others if "," in typed else ():
-            told = along_rest(typed, other, self.answers)
-            if told:
-                return typed.partition(",")[0], [(replace(step, question=other), told)]
-        text, amounts = told_along(typed, others, self.answers.starter.words)
-        if amounts:
-            return text, [(replace(step, question=each), amounts[each.id]) for each in others if each.id in amounts]
-        found = [
-            (replace(step, question=each), word)
-            for each in others
-            for word, choice in each.choices.items()
-            if rest and plain(last).rstrip(".") in map(plain, (word, *choice.also))
-        ]
-        return (rest if found else typed), found
 
     def asked_again(self, step: Step, answer: Answer) -> bool:
         """Whether a value is more or less than plausible and was not typed twice; that is said."""

@@ -8,7 +8,8 @@ from collections.abc import Iterable
 from dwellcalc.cli.terminal_talk import INDENT, STOP, Back, Stopped, Terminal
 from dwellcalc.glossary import YES
 from dwellcalc.home.names import Names, plain
-from dwellcalc.home.starting.questions import Starter, Work
+from dwellcalc.home.starting.questions import Work
+from dwellcalc.home.starting.starter import Starter
 
 ASKED = "What kind of work is it?"
 READ_AS = 'Read as "{word}": {title}. Is that so?'

@@ -28,7 +28,8 @@ from dwellcalc.home.starting.empty import fill_usual
 from dwellcalc.home.starting.kept import SCHEMA_LINE, gone_on_with, read_kept, whole_file
 from dwellcalc.home.starting.lines import Line
 from dwellcalc.home.starting.question_reader import read_starter
-from dwellcalc.home.starting.questions import NONE, Question, Starter, Work
+from dwellcalc.home.starting.questions import NONE, Question, Work
+from dwellcalc.home.starting.starter import Starter
 from dwellcalc.language.rule_set import RuleSet, editions_in, installed_folder, read_glossary
 from dwellcalc.placed import Text, spaced
 from dwellcalc.problems import InputError, Problem, Problems, Source, fail, message

@@ -11,7 +11,7 @@ from dwellcalc.decide.document import OPEN
 from dwellcalc.decide.instructions import Instructions
 from dwellcalc.decide.ranged import FITTING, RangedSupply
 from dwellcalc.decide.supply import SupplyAssessor
-from dwellcalc.decide.unknowns import verdict_of
+from dwellcalc.decide.up_to import verdict_of
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.work import NO

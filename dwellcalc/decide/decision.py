@@ -173,11 +173,17 @@ class OrderResult:
 
 @dataclass(slots=True)
 class LaterResult:
-    """What each supply must carry with loads that come later and are not counted, and the verdict of all supplies together."""
+    """What each supply must carry with loads that come later and are not counted, and the verdict of all supplies together.
+
+    ``alternatives`` are those with which it fits with these loads counted, where it does not. ``at_largest`` says that a rating of one
+    of these loads is known only between bounds, and that all of it is at the largest.
+    """
 
     loads: list[str]
     verdict: str
     supplies: list[SupplyAt]
+    alternatives: list[AlternativeResult] = field(default_factory=list)
+    at_largest: bool = False
 
 
 @dataclass(slots=True)

@@ -29,14 +29,20 @@ def installed(
         supplies: the results of its supplies.
     """
     home = whatever.home
-    if all(each.before is None for each in supplies):
+    planned, areas = planned_loads(home), any(planned_areas(supply.facts) for supply in home.supplies)
+    if all(each.before is None for each in supplies) and not _of_planned_alone(supplies, planned):
         return []
     found = [InstalledResult([], whatever.together(without(home, ()), areas=False), {})]
-    planned, areas = planned_loads(home), any(planned_areas(supply.facts) for supply in home.supplies)
     if together(supplies) not in (DOES_NOT_FIT, OPEN) or len(planned) < 2 or areas:
         return found
     more = [] if decision.order is None else [each for each in decision.order.together if len(each) > 1]
     return found + [_with(whatever, loads, trials, chosen) for chosen in (*([name] for name in planned), *more)]
+
+
+def _of_planned_alone(supplies: Sequence[SupplyResult], planned: Sequence[str]) -> bool:
+    """Whether all that keeps the supplies from a result is of planned loads, so that there is one without these."""
+    unknown = [each for supply in supplies if supply.basis is None for each in supply.unknowns]
+    return bool(unknown) and all(any(each.startswith(f"{name}: ") for name in planned) for each in unknown)
 
 
 def _with(whatever: Whatever, loads: Sequence[Settable], trials: Trials, chosen: list[str]) -> InstalledResult:

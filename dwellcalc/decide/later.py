@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
+from contextlib import ExitStack
 
-from dwellcalc.decide.changed import LOADS, Change, changed
+from dwellcalc.decide.alternatives import alternatives
+from dwellcalc.decide.changed import LOADS, Change, Changes, changed
 from dwellcalc.decide.circuits import circuit_results
-from dwellcalc.decide.decision import LaterResult
-from dwellcalc.decide.document import BesideResult, InterpretationResult, SupplyResult
+from dwellcalc.decide.decision import AlternativeResult, LaterResult
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, BesideResult, InterpretationResult, SupplyResult
 from dwellcalc.decide.later_results import LaterAnswer, LaterReading, LaterSizes
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import REPLACED
@@ -16,6 +18,8 @@ from dwellcalc.decide.readings import interpretations_of
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials
 from dwellcalc.decide.verification import not_verified_of
+from dwellcalc.evaluate.bounds import inputs_of
+from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.home import Home
 from dwellcalc.home.glossary_names import LATER
@@ -30,7 +34,19 @@ def with_what_is_later(home: Home, trials: Trials) -> list[LaterResult]:
 
 def _with(chosen: Sequence[str], home: Home, trials: Trials) -> LaterResult:
     changes = counted_later(chosen, home)
-    return LaterResult(list(chosen), trials.verdict(changes), trials.supplies(changes))
+    verdict = trials.verdict(changes)
+    enough = _that_fit(chosen, home, trials, changes) if verdict == DOES_NOT_FIT else []
+    between = {home.facts.collections[collection].names[position] for collection, position, _ in inputs_of(home.facts)}
+    return LaterResult(list(chosen), verdict, trials.supplies(changes), enough, not between.isdisjoint(chosen))
+
+
+def _that_fit(chosen: Sequence[str], home: Home, trials: Trials, changes: Changes) -> list[AlternativeResult]:
+    """What would let loads that come later fit, all else as it is counted."""
+    with ExitStack() as stack:
+        for assessor in trials.assessors:
+            stack.enter_context(changed(assessor.facts, {**trials.base, **changes}))
+        found = alternatives(home, Trials(trials.assessors), "" if chosen[1:] else chosen[0])
+    return [each for each in found if each.verdict == FITS]
 
 
 def counted_later(chosen: Sequence[str], home: Home) -> dict[Change, bool]:
@@ -66,23 +82,28 @@ def sizes_with_later(assessor: SupplyAssessor, home: Home, found: SupplyResult, 
         beside = assessor.beside(assessor.sized(tried, assessor.choices))
         readings = interpretations_of(assessor, tried, sizing)
         new = as_new(assessor, assessor.instructions.sizes_new)
+        load = Tracer(Evaluation(assessor.plan, assessor.facts, assessor.choices)).method(tried.name)
     return LaterSizes(
         mine,
         *sized,
-        list(_others(found.beside, beside)),
+        list(_others(found.beside, beside, there=assessor.is_there)),
         None if new is None else new.minimum_rating,
         {} if new is None else new.conductors,
         list(_against(readings)),
+        [load, *([] if circuits is None else circuits.sheets)],
     )
 
 
-def _others(now: Sequence[BesideResult], then: Sequence[BesideResult]) -> Iterator[LaterAnswer]:
-    """The results that are another with the loads counted."""
+def _others(now: Sequence[BesideResult], then: Sequence[BesideResult], *, there: bool) -> Iterator[LaterAnswer]:
+    """The results that are another with the loads counted; those that are a yes or no the sheet of that home tells.
+
+    Of a supply that is ``there`` nothing is told of what is for new conductors.
+    """
     before = {(each.method, answer.result): answer.printed for each in now for answer in each.answers}
     for each in then:
-        for answer in each.answers:
+        for answer in () if there and each.of_new else each.answers:
             at_present = before.get((each.method, answer.result), "")
-            if answer.printed != at_present:
+            if answer.printed != at_present and not isinstance(answer.value, bool):
                 yield LaterAnswer(answer.title, at_present, answer.printed)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from dwellcalc.decide.circuit_results import CircuitResult
+from dwellcalc.evaluate.sheet import MethodSheet
 
 
 @dataclass(slots=True)
@@ -39,6 +40,7 @@ class LaterSizes:
         minimum_rating: that of a new supply with all of them [A], by the least of the methods that may size one.
         conductors: its smallest conductors, by material.
         readings: the readings of the code by which the verdict is another then.
+        sheets: that of the load with all of them counted, then those of their circuits.
     """
 
     loads: list[str]
@@ -49,3 +51,4 @@ class LaterSizes:
     minimum_rating: float | None = None
     conductors: dict[str, str] = field(default_factory=dict)
     readings: list[LaterReading] = field(default_factory=list)
+    sheets: list[MethodSheet] = field(default_factory=list)

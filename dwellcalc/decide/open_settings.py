@@ -10,7 +10,7 @@ from dwellcalc.decide.document import DOES_NOT_FIT
 from dwellcalc.decide.ranged import FITTING, RangedSupply
 from dwellcalc.decide.settings import Chosen, Settable, smallest_of
 from dwellcalc.decide.supply import SupplyAssessor
-from dwellcalc.decide.unknowns import verdict_of
+from dwellcalc.decide.up_to import verdict_of
 from dwellcalc.evaluate.bounds import inputs_of
 from dwellcalc.home import Home
 

@@ -12,6 +12,7 @@ from dwellcalc.decide.record_document import (
     USABLE,
     WITH_REMARKS,
     CrossCheckResult,
+    GapResult,
     Gate,
     MonthResult,
     PeakResult,
@@ -70,6 +71,7 @@ def judged(assessor: SupplyAssessor, recorded: Recorded, plan: RecordPlan) -> Re
         sheet,
         days=figures.days,
         clock=clocks.told,
+        gaps=[GapResult(clocks.shown(begin), clocks.shown(end), hours) for begin, end, hours in figures.gaps],
     )
 
 

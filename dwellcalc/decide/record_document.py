@@ -67,6 +67,15 @@ class PeakResult:
 
 
 @dataclass(slots=True)
+class GapResult:
+    """A span of a record that no value fills: when it begins and ends, by the clock on the wall, and how long it is [h]."""
+
+    begins: str
+    ends: str
+    hours: float
+
+
+@dataclass(slots=True)
 class CrossCheckResult:
     """The calculated existing load [A] by a method beside the maximum demand [A]: the ratio, what it tells, its sheet."""
 
@@ -100,6 +109,7 @@ class RecordResult:
         days: the highest window of each day [W], by its date; nothing where values fill none.
         cross_check: the calculated existing load beside it, where the record is usable.
         clock: by which clock times are shown, and how the stamps of the file differ.
+        gaps: what no value fills, the longest first.
     """
 
     file: str
@@ -119,6 +129,7 @@ class RecordResult:
     cross_check: CrossCheckResult | None = None
     days: dict[str, float | None] = field(default_factory=dict)
     clock: str = ""
+    gaps: list[GapResult] = field(default_factory=list)
 
     @property
     def refusing(self) -> list[Gate]:

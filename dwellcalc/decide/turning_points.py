@@ -17,7 +17,7 @@ from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
 from dwellcalc.decide.ranged import FITTING, RangedSupply
 from dwellcalc.decide.settings import changes_of
 from dwellcalc.decide.trials import together
-from dwellcalc.decide.unknowns import verdict_of
+from dwellcalc.decide.up_to import verdict_of
 from dwellcalc.decide.whatever import Verdict, Whatever
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.bounds import facts_with

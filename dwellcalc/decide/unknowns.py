@@ -9,16 +9,19 @@ from fractions import Fraction
 from dwellcalc.decide.basis import waits
 from dwellcalc.decide.changed import LOADS
 from dwellcalc.decide.choices import interpretations
-from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, SupplyResult
-from dwellcalc.decide.openness import AtEnd, Bounds, Flip, OpenInput, OpenResult, Together, Typical, UpTo
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
+from dwellcalc.decide.openness import AtEnd, Bounds, Flip, OpenInput, OpenResult, Together, Typical
 from dwellcalc.decide.ranged import FITTING, REQUIRED, SMALLEST, TOTAL, RangedSupply, Sight
+from dwellcalc.decide.sections import of_method
 from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.decide.up_to import largest_that_fits, up_to, verdict_of
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.bounds import facts_with
 from dwellcalc.evaluate.pieces import Enclosure, Pieces
 from dwellcalc.evaluate.undecided import Box, narrowed
-from dwellcalc.facts import Between, Facts, Input, Unknown
+from dwellcalc.facts import Facts, Input, Unknown
 from dwellcalc.home import Supply
+from dwellcalc.home.glossary_names import LATER
 from dwellcalc.units import WHOLE
 
 SUPPLY, BASIS, RATING = "supply", "basis", "rating"
@@ -48,21 +51,19 @@ def tell_unknowns(assessor: SupplyAssessor, facts: Facts, found: SupplyResult) -
         found: the result.
     """
     ranged = RangedSupply(assessor, facts, assessor.choices)
-    if ranged.inputs and not waits(found, assessor.wanted):
+    counted = [each for each in ranged.inputs if not _comes_later(each, facts)]
+    if counted and not waits(found, assessor.wanted):
         found.between = _Teller(ranged, found).result()
         found.verdict = found.between.verdict
-    found.up_to = _up_to(assessor, facts, found)
+    found.up_to = up_to(assessor, facts, found)
     found.holds_from = _holds_from(facts, found)
 
 
-def verdict_of(found: Enclosure) -> str:
-    """The verdict for all that the inputs may be."""
-    words = found.words | found.perhaps
-    if found.missing is not None or len(words) + found.absent > 1:
-        return OPEN
-    if not words:
-        return NOTHING
-    return FITS if True in words else DOES_NOT_FIT
+def _comes_later(of: Input, facts: Facts) -> bool:
+    """Whether an input is of a load that comes later and is not counted."""
+    collection, position, _ = of
+    later = facts.collections[collection].fields.get(LATER)
+    return collection == LOADS and later is not None and later[position] is True
 
 
 def bounds_of(found: Enclosure) -> Bounds:
@@ -108,9 +109,14 @@ class _Teller:
         )
 
     def items(self) -> dict[str, list[int]]:
-        """The places of the inputs in the box, by the name of their load or area; two numbers of a rating go together."""
+        """The places of the inputs in the box, by the name of their load or area; two numbers of a rating go together.
+
+        Those of loads that come later are left out, since nothing that is counted rests on them.
+        """
         found: dict[str, list[int]] = {}
-        for at, (collection, position, _) in enumerate(self.names):
+        for at, (collection, position, name) in enumerate(self.names):
+            if _comes_later((collection, position, name), self.ranged.facts):
+                continue
             found.setdefault(self.ranged.facts.collections[collection].names[position], []).append(at)
         return found
 
@@ -219,7 +225,8 @@ class _Teller:
                 verdicts[str(option)] = verdict if option == taken else verdict_of(under.decided(FITTING))
                 if verdicts[str(option)] != verdict:
                     question = self.ranged.assessor.plan.filled(interpretation.question, part)
-                    cite = rules.section(str(interpretation.cite))
+                    basis = self.found.basis.method if self.found.basis is not None else ""
+                    cite = of_method(rules.section(str(interpretation.cite)), basis, rules)
                     amperes = bounds_of(under.enclosed(REQUIRED))
                     found.append(Flip(address, question, cite, str(option), amperes, verdicts[str(option)]))
             self.retell(address, verdicts)
@@ -246,40 +253,6 @@ def _read(look: object) -> set[str]:
     return {address for each in (*look.made.values(), *look.sized) for address in each.read_choices}
 
 
-def largest_that_fits(ranged: RangedSupply, at: int, step: float) -> float | None:
-    """The largest value of an input up to which it fits at every value, whatever the others are; down to a step.
-
-    Nothing where it does not fit at its smallest. A value is taken only where all from the smallest up to it are shown to fit.
-    """
-    low, high = ranged.whole[at]
-    sizes = ranged.sizes[at]
-    if sizes:
-        fitting = []
-        for size in sizes:
-            if not always_fits(ranged, narrowed(ranged.whole, at, size, size)):
-                break
-            fitting.append(size)
-        return fitting[-1] if fitting else None
-    if not always_fits(ranged, narrowed(ranged.whole, at, low, low)):
-        return None
-    known, beyond = low, high
-    if always_fits(ranged, narrowed(ranged.whole, at, known, beyond)):
-        return high
-    while beyond - known > step:
-        middle = known + (beyond - known) / 2
-        if always_fits(ranged, narrowed(ranged.whole, at, known, middle)):
-            known = middle
-        else:
-            beyond = middle
-    down = known // step * step
-    return max(down, low)
-
-
-def always_fits(ranged: RangedSupply, box: Box) -> bool:
-    """Whether it is shown to fit for all of a box."""
-    return verdict_of(ranged.pieces(box).decided(FITTING)) == FITS
-
-
 def _holds_from(facts: Facts, found: SupplyResult) -> Bounds | None:
     """The rating from which the load holds, where that of the supply is not known and something is to be compared [A]."""
     sizing = found.sizing
@@ -288,33 +261,3 @@ def _holds_from(facts: Facts, found: SupplyResult) -> Bounds | None:
     if found.between is not None:
         return found.between.minimum_rating
     return Bounds(sizing.minimum_rating, sizing.minimum_rating, attained=True)
-
-
-def _up_to(assessor: SupplyAssessor, facts: Facts, found: SupplyResult) -> UpTo | None:
-    """Where one rating alone is missing: up to what it would fit, all else as it is."""
-    trial = assessor.instructions.unknown_ratings
-    loads = facts.collections[LOADS]
-    missing = [at for at, basis in enumerate(loads.fields[BASIS]) if isinstance(basis, Unknown)]
-    if not trial.field or len(missing) != 1 or found.verdict != OPEN or found.sizing is not None:
-        return None
-    (at,) = missing
-    basis = loads.fields[BASIS][at]
-    if set(found.unknowns) != set(basis.inputs):
-        return None
-    kind = facts.glossary.collections[LOADS].fields[trial.field].kind
-    step = trial.steps[kind.unit]
-    changes = {(LOADS, at, BASIS): trial.basis, (LOADS, at, trial.field): Between(step, trial.up_to)}
-    ranged = RangedSupply(assessor, facts_with(facts, changes), assessor.choices)
-    place = _place(ranged, at)
-    least = verdict_of(ranged.pieces(narrowed(ranged.whole, place, step, step)).decided(FITTING))
-    if least == NOTHING or (least == OPEN and len(ranged.inputs) == 1):
-        return None  # it is open for another reason
-    most = largest_that_fits(ranged, place, step)
-    shown = "" if most is None else printed.value(most, kind, facts.glossary)
-    return UpTo(
-        loads.names[at], shown, printed.value(trial.up_to, kind, facts.glossary), printed.value(step, kind, facts.glossary)
-    )
-
-
-def _place(ranged: RangedSupply, load: int) -> int:
-    return next(place for place, (collection, position, _) in enumerate(ranged.inputs) if (collection, position) == (LOADS, load))

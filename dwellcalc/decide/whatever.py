@@ -14,7 +14,7 @@ from dwellcalc.decide.ranged import FITTING, RangedSupply
 from dwellcalc.decide.settings import changes_of
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import together
-from dwellcalc.decide.unknowns import verdict_of
+from dwellcalc.decide.up_to import verdict_of
 from dwellcalc.evaluate.bounds import inputs_of
 from dwellcalc.home import Home
 

@@ -5,6 +5,7 @@ Each takes a node and returns what it means beside the text itself, or raises a 
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from dwellcalc.facts import Between
@@ -14,10 +15,12 @@ from dwellcalc.units import NUMBER
 
 from . import messages
 from .context import Context
+from .glossary_names import LOADS, NAMEPLATE_VOLTS
 from .names import plain, says_unknown
 from .quantities import positive, whole
 from .ratings import TYPICAL, Rating, read_rating, shown_forms
 from .refusal import Refusal, single_text
+from .two_voltages import of_supply
 from .values import Said, Settings
 
 NO_NAMES = ("yes", "y", "no", "n", "ok", "okay", "true", "false")
@@ -66,7 +69,12 @@ def rating(node: Any, context: Context) -> Rating | Said:
     if says_unknown(text) or plain(text) == TYPICAL:
         return Said(None, text)
     vocabulary = context.vocabulary
-    return read_rating(text, vocabulary.ratings, vocabulary.glossary.units)
+    units = vocabulary.glossary.units
+    volts = vocabulary.glossary.collections[LOADS].fields[NAMEPLATE_VOLTS].kind.unit
+    one, of_two = of_supply(text, context.system, units.printed(volts))
+    if of_two is None:
+        return read_rating(text, vocabulary.ratings, units)
+    return replace(read_rating(text_at(one, text), vocabulary.ratings, units), text=text)
 
 
 def setting(node: Any, context: Context) -> Said:

@@ -14,13 +14,13 @@ from dwellcalc.units import NUMBER, Kind, Units, UnknownUnit
 from . import messages
 from .quantities import SPREAD, decimal_comma, ranged, spelled, unknown_unit
 from .refusal import Refusal
+from .two_voltages import TWO_VOLTAGES
 
 SETTING = "setting"
 TYPICAL = "typical"
 _FIELD = re.compile(r"\{(\w+)\}")
 _FIELD_OR_TEXT = re.compile(r"\{\w+\}|[^{}]+")
 _QUANTITY = rf"(?:-?[\d.][\d., /]*(?:[^\W\d_]\w*)?\s*{SPREAD}\s*)?-?[\d.][\d., /]*[^\W\d_]\w*"
-TWO_VOLTAGES = re.compile(r"\d\d+ ?V? ?(?:[/-]|to) ?\d\d+ ?(?:V|volts?)\b", re.IGNORECASE)
 OF_DEVICE = re.compile(r"\b(?:breaker|fuse|circuit|amp outlet)s?\b", re.IGNORECASE)  # of what protects it, not of the load
 BETWEEN = re.compile(r"\d[^+\d]*(?:\bto\b|[-\u2013\u2026]|\.\.)\s*\d", re.IGNORECASE)
 

@@ -25,6 +25,7 @@ def note_coverage(found: Figures, profile: Profile, windows: Windows, *, tells_q
     least = min(found.months, key=lambda month: month.covered / month.expected)
     found.note("least_month", percent_of(least.covered, least.expected), *_spans_of(least, profile))
     missing = gaps(profile)
+    found.gaps = [(*gap, (gap[1] - gap[0]) / HOUR) for gap in sorted(missing, key=lambda gap: gap[0] - gap[1])]
     longest = max(missing, key=lambda gap: gap[1] - gap[0], default=(0, 0))
     found.note("longest_gap", (longest[1] - longest[0]) / HOUR, *([longest] if missing else []))
     in_season = [gap for gap in missing if _touches(gap, season_of(found.months), profile)]

@@ -101,6 +101,7 @@ class Figures:
         days: the highest window of each day [W], by its date; nothing where there is none.
         highest: the highest windows, the highest first: when it begins [s], average power [W].
         window: how long those are [s].
+        gaps: the spans that no value fills, the longest first: begin, end [s], how long [h].
     """
 
     values: dict[str, float | bool] = field(default_factory=dict)
@@ -109,6 +110,7 @@ class Figures:
     days: dict[str, float | None] = field(default_factory=dict)
     highest: list[tuple[int, float]] = field(default_factory=list)
     window: int = 0
+    gaps: list[tuple[int, int, float]] = field(default_factory=list)
 
     @property
     def window_minutes(self) -> float:

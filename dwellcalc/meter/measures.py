@@ -101,10 +101,11 @@ def _sums(found: Figures, profile: Profile, readings: Readings, stated: Stated) 
 
 
 def _changes(found: Figures, profile: Profile, stated: Stated) -> None:
-    found.note("changes_said", stated.changes is not None)
+    if stated.changes is None:
+        return
     within = [
         moment
-        for change in stated.changes or ()
+        for change in stated.changes
         if change.adds
         for moment in (int(datetime(change.day.year, change.day.month, change.day.day, tzinfo=profile.zone).timestamp()),)
         if profile.begin < moment

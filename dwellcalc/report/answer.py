@@ -211,7 +211,8 @@ def no_answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     elif others:
         these = "these do" if others[1:] else "this one does"
         what = f"the method that was asked for gives no result here; {these}: {', '.join(others)}"
-    blocks: list[Block] = [Paragraph(f"Open: {what}.", VERDICT), *not_calculated(found)]
+    short = [] if found.supplies[1:] else outcome_blocks(found)
+    blocks: list[Block] = [*short, Paragraph(f"Open: {what}.", VERDICT), *not_calculated(found)]
     if supply.unknowns:
         blocks += [Paragraph("Cannot be calculated until these are known:"), Listing(supply.unknowns)]
         if any(each.endswith(": rating") for each in supply.unknowns):

@@ -8,22 +8,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dwellcalc.decide.choices import BY_HOME
-from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, SupplyResult
+from dwellcalc.report.alternatives_told import fitting, one_of
 from dwellcalc.report.outcome import (
     OCCUPIED,
     YES,
     assumed_settings,
     deciding_inputs,
     has_results,
-    listed,
     once,
     planned_of,
     set_to_words,
     verdict_of_all,
 )
 from dwellcalc.report.tables import Block, Listing
-from dwellcalc.report.wording import lowered
+from dwellcalc.report.wording import listed, lowered
 
 FIELD = "To be found in the field by inspector and installer"
 CIRCUITS = "Branch circuits"
@@ -43,22 +42,13 @@ def asked_blocks(found: Assessment) -> list[Block]:
 
 def _would_fit(found: Assessment) -> str:
     """One alternative of each kind that suffices."""
-    kinds: dict[str, list[AlternativeResult]] = {}
-    for each in found.decision.alternatives:
-        if each.verdict == FITS:
-            kinds.setdefault(each.title, []).append(each)
+    kinds = fitting(found.decision.alternatives)
     verdict = verdict_of_all(found)
     if not kinds or verdict not in (DOES_NOT_FIT, OPEN):
         return ""
-    told = "; ".join(f"{lowered(title)} ({_one_of(alike)})" for title, alike in kinds.items())
+    told = "; ".join(f"{lowered(title)} ({one_of(alike)})" for title, alike in kinds.items())
     when = "Even at the largest load it would fit" if verdict == OPEN else "It would fit"
     return f'{when} by one of these: {told}. More: "{ALTERNATIVES}".'
-
-
-def _one_of(alike: Sequence[AlternativeResult]) -> str:
-    """The first alternative of a kind; of one that asks something of several supplies, all that it asks."""
-    supplies = {each.supply for each in alike}
-    return listed([lowered(each.what) for each in (alike if len(supplies) > 1 else alike[:1])])
 
 
 # what to ask and to read

@@ -18,11 +18,13 @@ from dwellcalc.decide.decision import (
 )
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment
 from dwellcalc.report.later_pages import later_rows
+from dwellcalc.report.outcome_later import AT_MOST, CALLED, NOT_SHOWN
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 from dwellcalc.report.unknowns import at_largest
 from dwellcalc.report.wording import lowered
 
 ONE_SUFFICES = "One method that may be used suffices: where the verdict is that it fits, the others need not fit too."
+WAITS = "cannot be calculated until its rating is known"
 EDGE = 2  # how many settings of a free range are shown on each side of the one that is counted
 
 
@@ -48,7 +50,13 @@ def _those(later: LaterResult, found: Assessment) -> str:
 def _with_later(later: LaterResult) -> str:
     """What a supply, or each of several, must carry then, with the verdict."""
     several = len(later.supplies) > 1
-    told = [f"{_amperes(each.amperes)}, {each.verdict}" for each in later.supplies]
+    most = AT_MOST if later.at_largest else ""
+    told = [
+        WAITS
+        if each.amperes is None
+        else f"{_amperes(each.amperes)}{most}, {NOT_SHOWN if most and each.verdict == DOES_NOT_FIT else each.verdict}"
+        for each in later.supplies
+    ]
     return "; ".join(f"{at.title.lower()} {text}" if several else text for at, text in zip(later.supplies, told, strict=True))
 
 
@@ -116,6 +124,10 @@ def decision_blocks(found: Assessment) -> list[Block]:
         blocks += _order(decision.order)
     if decision.alternatives:
         blocks.append(_alternatives(decision.alternatives))
+    for each in decision.later:
+        if each.alternatives:
+            called = CALLED.format(loads=", ".join(each.loads))
+            blocks.append(_alternatives(each.alternatives, f"{called}, each line by itself"))
     worst = at_largest(*found.supplies)
     return [replace(each, title=f"{each.title}{worst}") if isinstance(each, Table) else each for each in blocks]
 

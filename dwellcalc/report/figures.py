@@ -6,6 +6,7 @@ from dwellcalc.decide.document import FITS, NOTHING, Assessment, BesideAnswer, S
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.printed import number
 from dwellcalc.report.decision_pages import decision_rows
+from dwellcalc.report.pictures.supply_words import is_there
 from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import Table
 from dwellcalc.report.turning import answered, by_another
@@ -54,8 +55,7 @@ def _ahead_of_main(supply: SupplyResult) -> list[list[str]]:
 
 def _beside(supply: SupplyResult) -> list[list[str]]:
     """What is calculated beside; of a supply that is there nothing that is for conductors to be chosen. What holds is a sentence."""
-    there = supply.stated.get(STATE) == EXISTING
-    shown = [each for beside in supply.beside for each in beside.answers if not (there and beside.of_new)]
+    shown = [each for beside in supply.beside for each in beside.answers if not (beside.of_new and is_there(supply))]
     holds = [f"{each.title}." for each in shown if each.value is True and ": " not in each.title]
     return [
         *(_told(each) for each in shown if each.value is not True or ": " in each.title),

@@ -6,6 +6,7 @@ from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.decide.later_results import LaterReading, LaterSizes
 from dwellcalc.placed import spaced
 from dwellcalc.report.circuits import circuits_table, notes
+from dwellcalc.report.pictures.supply_words import is_there
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph
 from dwellcalc.report.wording import lowered
 
@@ -23,18 +24,19 @@ def later_rows(found: Assessment) -> list[list[str]]:
     several = len(found.supplies) > 1
     rows = []
     for supply in found.supplies:
-        if supply.later is not None:
+        if supply.later is not None and all(at.amperes is not None for each in found.decision.later for at in each.supplies):
             of = f", {lowered(supply.title)}" if several else ""
-            rows.append([f"{BESIDES}{of}", f'{_asked(supply.later)}. Their circuits: "{TITLE}"'])
+            rows.append([f"{BESIDES}{of}", f'{_asked(supply.later, there=is_there(supply))}. Their circuits: "{TITLE}"'])
     return rows
 
 
-def _asked(later: LaterSizes) -> str:
+def _asked(later: LaterSizes, *, there: bool) -> str:
     """The figures that are another, and the readings of the code by which the verdict is."""
-    told = [f"{lowered(each.title)} {each.then}" for each in later.answers] or [AS_ABOVE]
+    told = [f"{lowered(each.title)} {each.then}" for each in later.answers] or [AS_ABOVE] * (not there)
     if later.minimum_rating is not None:
         conductors = " or ".join(f"{size} {name}" for name, size in later.conductors.items())
-        told.append(f"minimum rating {later.minimum_rating:,.0f} A" + (f", for which {conductors}" if conductors else ""))
+        rating = "minimum rating of the supply, if it were new," if there else "minimum rating"
+        told.append(f"{rating} {later.minimum_rating:,.0f} A" + (f", for which {conductors}" if conductors else ""))
     told += ["by other readings of the code: " + "; ".join(map(_reading, later.readings))] if later.readings else []
     return "; ".join(told)
 

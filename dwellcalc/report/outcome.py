@@ -5,27 +5,30 @@ Nothing is computed here: every verdict comes from the document.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 
 from dwellcalc.decide.decision import InstalledResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, SupplyResult
+from dwellcalc.report.outcome_later import later_told
 from dwellcalc.report.tables import OUTCOME, Block, Paragraph
-from dwellcalc.report.wording import lowered
+from dwellcalc.report.wording import listed, lowered
 
 WORST = (DOES_NOT_FIT, OPEN, FITS)
 ASSUMED = "assumed"
 PLANNED = "planned"  # how the status of such a load begins, in print
+SET_ASIDE = "The sheet of the rest is had by saying `later: yes` of what is not known, in the home file."
 OCCUPIED, YES = "occupied", "yes"
 
 
 def outcome_blocks(found: Assessment) -> list[Block]:
     """The outcome of a home in plain sentences; nothing where a supply has no result, or the verdict alone says as much."""
-    if not has_results(found):
+    if not has_results(found) and not found.decision.installed:
         return []
     lines = list(_lines(found))
     if not lines[1:] and len(found.supplies) == 1 and verdict_of_all(found) in (FITS, DOES_NOT_FIT):
         return []
-    lead = f"In short, by {found.rule_set['title']} and the {'methods' if found.supplies[1:] else 'method'} named below:"
+    methods = f" and the {'methods' if found.supplies[1:] else 'method'} named below" if has_results(found) else ""
+    lead = f"In short, by {found.rule_set['title']}{methods}:"
     return [Paragraph("\n".join([lead, *lines]), OUTCOME)]
 
 
@@ -41,10 +44,14 @@ def _lines(found: Assessment) -> Iterator[str]:
         when = "As it is today" if found.home.get(OCCUPIED) == YES else "Without anything that is planned"
         hangs = ", for it hangs on what is not known yet" if as_it_is.verdict == OPEN else ""
         yield f"{when}: {as_it_is.verdict}{hangs}."
+    is_open = verdict_of_all(found) == OPEN  # then what does not rest on the doubt is told next
+    yield from _only_some(found) if is_open else ()
     yield from _turns(found)
     yield from _by_others(found)
-    yield from _only_some(found)
-    yield from _later(found)
+    yield from () if is_open else _only_some(found)
+    if not has_results(found):
+        yield SET_ASIDE
+    yield from later_told(found)
     assumed = assumed_settings(found)
     if assumed:
         yield f"What {listed(assumed)} can be set to is assumed, for nobody has said or read it."
@@ -55,11 +62,6 @@ def verdict_of_all(found: Assessment) -> str:
     """The verdict of all supplies together."""
     verdicts = {each.verdict for each in found.supplies}
     return next((each for each in WORST if each in verdicts), NOTHING)
-
-
-def listed(names: Sequence[str], word: str = "and") -> str:
-    """Names as a sentence has them: `one, another and a third`."""
-    return f" {word} ".join([*([", ".join(names[:-1])] if names[:-1] else []), *names[-1:]])
 
 
 def set_to_words(name: str, settings: Mapping[str, float]) -> str:
@@ -159,6 +161,8 @@ def _why_open(supply: SupplyResult) -> Iterator[str]:
     if supply.holds_from is not None:
         least = supply.holds_from.high
         yield "the rating of the supply, which is not known" + ("" if least is None else f" (the load holds from {least:,.0f} A)")
+    elif supply.sizing is None and supply.unknowns:
+        yield f"what is not known: {', '.join(supply.unknowns)}"
     elif supply.sizing is not None and supply.sizing.missing:
         yield "what is missing and listed below"
     if supply.suspected and len({each.verdict for each in supply.conductors}) > 1:
@@ -192,19 +196,6 @@ def _only_some(found: Assessment) -> Iterator[str]:
     fitting = [_installed(each) for each in more if each.verdict == FITS]
     if fitting:
         yield f"What fits together: {'; or '.join(fitting)}."
-
-
-def _later(found: Assessment) -> Iterator[str]:
-    """What comes later and is not counted; at the largest load alone, so that what does not fit there is not refused."""
-    open_inputs = any(each.between is not None for each in found.supplies)
-    told = []
-    for each in found.decision.later:
-        verdict = "not shown to fit" if open_inputs and each.verdict != FITS else each.verdict
-        needed = [at.minimum_rating for at in each.supplies if at.minimum_rating] if each.verdict == NOTHING else []
-        verdict = f"a rating of at least {needed[0]:,.0f} A is needed" if needed else verdict
-        told.append(f"with {listed(each.loads)}: {verdict}")
-    if told:
-        yield f"Later, which is not counted in that, {'; '.join(told)}."
 
 
 def _installed(found: InstalledResult) -> str:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from dwellcalc.decide.document import Assessment, SupplyResult, sheets_beside
+from dwellcalc.decide.document import FITS, Assessment, SupplyResult, sheets_beside
 from dwellcalc.evaluate.sheet import LeftOutEntry, MethodSheet, SheetLine
 from dwellcalc.report.lines import Numbering, tells
+from dwellcalc.report.pictures.supply_words import is_there
 
 RUN = "h"  # stands before the numbers of lines of a calculation of a part of the home, such as its house loads
 
@@ -50,6 +51,13 @@ def printed_sheets(supply: SupplyResult, *, full: bool) -> list[PrintedSheet]:
         printed.runs = [run for run in printed.sheet.runs if run.id not in seen]
         seen.update(run.id for run in printed.runs)
     return found
+
+
+def on_screen(supply: SupplyResult) -> list[MethodSheet]:
+    """The sheets that paper leaves out: those that judge a record, of which it has what they tell, and of a supply that is there what new conductors would be."""
+    record = supply.record
+    found = [] if record is None else [record.sheet, *([] if record.cross_check is None else [record.cross_check.sheet])]
+    return [*found, *(each.sheet for each in supply.beside if each.of_new and is_there(supply) and supply.verdict == FITS)]
 
 
 def numberings(found: Assessment, *, full: bool) -> list[Numbering]:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dwellcalc.decide.record_document import NOT_USABLE, CrossCheckResult, Gate, RecordResult
+from dwellcalc.decide.record_document import NOT_USABLE, CrossCheckResult, GapResult, Gate, RecordResult
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.wording import lowered
 
+DEMAND, HIGHEST, MONTHS = OF_DEMAND = ("The demand", "The highest windows", "The months")  # how their titles begin
 NOT_VERIFIED = "not known"
 IN_FILE = "In the file's standard time"
 FEW = 3  # moments that are printed
@@ -102,14 +103,24 @@ def _figures(found: RecordResult) -> Table:
     rows = [["From", found.begins], ["To", found.ends], *found.tells]
     if found.maximum is not None:
         rows.append(["Maximum demand in amperes", f"{found.maximum:,.2f} A"])
-    return Table("The demand", ["", ""], rows)
+    rows += _gaps(found.gaps)
+    return Table(DEMAND, ["", ""], rows)
+
+
+def _gaps(gaps: list[GapResult]) -> list[list[str]]:
+    """What no value fills, the longest gaps with their first and last moment."""
+    told = [f"{each.hours:,.4g} h, {each.begins} to {each.ends}" for each in gaps[:FEW]]
+    rest = gaps[FEW:]
+    told += [f"and {len(rest):,} more, {sum(each.hours for each in rest):,.4g} h in all"] if rest else []
+    title = "Gaps without values, the longest first" if gaps[1:] else "Gap without values"
+    return [[title, "\n".join(told)]] if gaps else []
 
 
 def _highest(found: RecordResult) -> Table:
     stamped = any(each.in_file for each in found.highest)
     rows = [[each.at, *([each.in_file or each.at] if stamped else []), kilowatts(each.power)] for each in found.highest]
     head = ["Begins", *([IN_FILE] if stamped else []), "Average"]
-    return Table(f"The highest windows of {found.window:g} min", head, rows, [*["left"] * (len(head) - 1), "right"])
+    return Table(f"{HIGHEST} of {found.window:g} min", head, rows, [*["left"] * (len(head) - 1), "right"])
 
 
 def _months(found: RecordResult) -> Table:
@@ -126,7 +137,7 @@ def _months(found: RecordResult) -> Table:
         for each in found.months
     ]
     head = ["Month", "Values fill", "Energy", "Highest", "Begins", *([IN_FILE] if stamped else [])]
-    return Table("The months", head, rows, ["left", "right", "right", "right", "left", *(["left"] if stamped else [])])
+    return Table(MONTHS, head, rows, ["left", "right", "right", "right", "left", *(["left"] if stamped else [])])
 
 
 def _met(found: RecordResult) -> list[Block]:

@@ -12,6 +12,7 @@ from dwellcalc.report.carried_on import feeder_blocks, own_sheets, told_once
 from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.later_pages import later_blocks
+from dwellcalc.report.later_sheets import later_workings
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.panel_schedules import panel_blocks
@@ -94,6 +95,7 @@ def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, fu
         blocks += [head, *sizing_remark(supply, each), *rest]
         for run in each.runs:
             blocks += apart_blocks(run, run.title, numbering.runs[run.id], full=full)
+    blocks += [block for each in later_workings(supply, numbering) for block in each]
     if full and supply.before is not None:
         blocks += _before(supply.before)
     blocks += interpretations_blocks(supply)

@@ -13,6 +13,11 @@ def lowered(title: str) -> str:
     return title if title[1:2].isupper() else f"{title[:1].lower()}{title[1:]}"
 
 
+def listed(names: Sequence[str], word: str = "and") -> str:
+    """Names as a sentence has them: `one, another and a third`."""
+    return f" {word} ".join([*([", ".join(names[:-1])] if names[:-1] else []), *names[-1:]])
+
+
 def counted(number: int, name: str) -> str:
     """A number of things, such as ``2 figures``."""
     return f"{number:,} {name}" if number == 1 else f"{number:,} {name}s"

@@ -20,10 +20,9 @@ from .questions import (
     SKIP,
     YES_NO,
     Question,
-    Starter,
-    Station,
     Work,
 )
+from .starter import Starter, Station
 
 HOME = -1  # where a question is not of a dwelling unit
 ONE_UNIT = "house"
@@ -138,6 +137,9 @@ class Answers:
         return self._holds(step.question, step.unit)
 
     def _holds(self, question: Question, unit: int) -> bool:
+        told = (question.id, unit) in self.given
+        if not told and (question.only_along or not self._of_several(question, unit)):
+            return False
         if any(not self.said(name, words, unit) for name, words in question.when.items()):
             return False
         if any(self.said(name, words, unit) for name, words in question.unless.items()):
@@ -150,6 +152,11 @@ class Answers:
         """Whether several settings were said of what a question is of."""
         answer = self.given.get((question.entry["of"], unit))
         return answer is not None and not answer.assumed and (SEMICOLON in answer.text or BETWEEN.search(answer.text) is not None)
+
+    def _of_several(self, question: Question, unit: int) -> bool:
+        """Whether several choices were taken where a question is asked of one of several only."""
+        answer = self.given.get((question.if_several, unit))
+        return not question.if_several or self.work.drawn or (answer is not None and len(chosen(answer.text)) > 1)
 
     def _label_is_open(self, question: Question, unit: int) -> bool:
         """Whether a rating was read that does not give already what the question asks of the same label."""

@@ -9,8 +9,9 @@ from dataclasses import dataclass, replace
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.models import models_for
 from dwellcalc.home.names import plain, says_unknown
-from dwellcalc.home.ratings import BETWEEN, TWO_VOLTAGES, TYPICAL, Rating, read_rating
+from dwellcalc.home.ratings import BETWEEN, TYPICAL, Rating, read_rating
 from dwellcalc.home.refusal import Refusal
+from dwellcalc.home.two_voltages import TWO_VOLTAGES
 from dwellcalc.placed import Text, spaced
 from dwellcalc.problems import Source, fail, message
 

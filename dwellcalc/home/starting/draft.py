@@ -241,19 +241,16 @@ class Draft:
             self._load_list(step).holds.append(replace(item, notes=notes if at == 0 else (), off=off))
 
     def _detail(self, step: Step, answer: Answer, notes: tuple[str, ...], off: bool, loads: Loads) -> None:
-        """Add a key to what another question gave last."""
-        slot = (step.question.entry["of"], step.unit)
-        holds = self._load_list(replace(step, question=self.answers.starter.questions[slot[0]])).holds
-        at = max((at for at, each in enumerate(holds) if isinstance(each, Item) and each.entries[0].slot == slot), default=HOME)
-        if at == HOME or (plain(answer.text) in (NONE, SKIP) and not self.empty):
-            return
-        off = off or plain(answer.text) in (NONE, SKIP)
-        value = loads.detail(step, Answer(step.question.as_written) if off else answer)
-        value = TO_FILL.format(example=value) if off else value
-        found = holds[at]
-        assert isinstance(found, Item)
-        entry = Entry(step.question.entry["key"], value, step.slot, notes, off)
-        holds[at] = loads.with_evidence(replace(found, entries=(*found.entries, entry)), step, answer)
+        """Add a key to what other questions gave last."""
+        left_out = plain(answer.text) in (NONE, SKIP)
+        value = loads.detail(step, Answer(step.question.as_written) if off or left_out else answer)
+        value = TO_FILL.format(example=value) if off or left_out else value
+        entry = Entry(step.question.entry["key"], value, step.slot, notes, off or left_out)
+        for of in step.question.of if self.empty or not left_out else ():
+            holds = self._load_list(replace(step, question=self.answers.starter.questions[of])).holds
+            items = [(at, each) for at, each in enumerate(holds) if isinstance(each, Item)]
+            for at, found in [each for each in items if each[1].entries[0].slot == (of, step.unit)][-1:]:
+                holds[at] = loads.with_evidence(replace(found, entries=(*found.entries, entry)), step, answer)
 
     def lines(self, width: int) -> list[Line]:
         """The lines of the file."""

@@ -15,8 +15,9 @@ from dwellcalc.reading import read_text
 from .answers import HOME, Answer, Answers, Slot
 from .draft import Draft
 from .lines import Line, quoted
-from .questions import AREA, KEY, LOAD, PLANNED, SEVERAL, Entry, Starter, Work
+from .questions import AREA, KEY, LOAD, PLANNED, SEVERAL, Entry, Work
 from .said import said_of
+from .starter import Starter
 
 NOT_BEGUN = message(
     "start_not_begun", '"{name}" was not begun by these questions', "name a file that is not there yet, or go on by hand"

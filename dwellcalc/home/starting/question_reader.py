@@ -11,8 +11,20 @@ from dwellcalc.language.rule_files import rule_files
 from dwellcalc.placed import Mapping, Node, Text, as_mapping, as_text, key
 from dwellcalc.problems import Problem, Problems, fail, message
 
-from .label_reader import LABEL_KEYS, OF_LOADS, LabelReader, plain_entry
-from .questions import CHOICES, DETAIL, FORMS, KEY, NONE, OTHERWISE, STATES, Choice, Conditions, Question, Starter, Station, Work
+from .label_reader import LabelReader, plain_entry
+from .question_keys import (
+    CHOICE_KEYS,
+    HEADS,
+    PARTS,
+    QUESTION_KEYS,
+    QUESTION_TEXTS,
+    STARTER_KEYS,
+    STATION_KEYS,
+    WITH_NAME,
+    WORK_KEYS,
+)
+from .questions import CHOICES, DETAIL, FORMS, KEY, NONE, OTHERWISE, STATES, Choice, Conditions, Question, Work
+from .starter import Starter, Station
 
 FILE = "starter.yaml"
 STARTER_FORM = message(
@@ -20,85 +32,6 @@ STARTER_FORM = message(
 )
 STARTER_TWICE = message("starter_twice", 'the question "{name}" stands twice', "give one of them another name")
 NO_STARTER = message("no_starter", 'the rules in "{folder}" hold no questions to begin with', "they stand in starter.yaml")
-
-STARTER_KEYS = ("starter", *LABEL_KEYS, "bounds", "works", "stations", "explains")
-WORK_KEYS = ("title", "sets", "several_units", "drawn", "also", "otherwise")
-STATION_KEYS = ("title", "before", "each", "of", "units", "works", "questions")
-CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also", "evidence", "sets", "told")
-QUESTION_TEXTS = (
-    "ask",
-    "ask_today",
-    "ask_drawn",
-    "along_rest",
-    "unit",
-    "example",
-    "read",
-    "typed",
-    "not_known",
-    "none_writes",
-    "drawn",
-    "meanwhile",
-    "lower",
-    "much",
-    "little",
-    "to_neutral",
-    "forms",
-    "breaker_asks",
-    "none_told",
-    "by_rating",
-    "output_to",
-    "output_asks",
-    "output_takes",
-    "goes_asks",
-    "two_elements",
-    "means",
-    "if_assumed",
-    "breaker_told",
-    "larger_of_two",
-    "rating_asks",
-)
-QUESTION_KEYS = (
-    *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
-    *(
-        "breakers",
-        "on_breaker",
-        "by_size",
-        "along_words",
-        "less_words",
-        "there_also",
-        "stands_for",
-        "goes_with",
-        "from",
-        "of_settings",
-    ),
-    *("when", "unless", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
-)
-PARTS = (
-    "explains",
-    "remarks",
-    "work",
-    "service",
-    "meter",
-    "units",
-    "areas",
-    "loads",
-    "house",
-    "sources",
-    "panels",
-    "feeders",
-    "absent",
-    "planned",
-    "evidence",
-)
-WITH_NAME = {"area": ("dwelling_units", "areas"), "load": OF_LOADS, "planned": ("planned",)}
-HEADS = {
-    "service": ("service",),
-    "meter": ("meter",),
-    "unit": ("dwelling_units",),
-    "sources": ("sources",),
-    "panels": ("panels",),
-    "feeders": ("feeders",),
-}
 
 
 def read_starter(folder: Path | None, glossary: Glossary) -> Starter:
@@ -204,7 +137,8 @@ class _StarterReader(LabelReader):
             listed=_yes(node, "list"),
             settings=_yes(node, "settings"),
             of_settings=_yes(node, "of_settings"),
-            along=str(self.word(as_text(node[key("along")], "along", self.problems), self.known)) if "along" in node else "",
+            along=self.earlier(node, "along"),
+            if_several=self.earlier(node, "if_several"),
             plausible=tuple(map(str, self.texts(node.get(key("plausible"))))),
             least=tuple(map(str, self.texts(node.get(key("least"))))),
             breakers=tuple(map(str, self.texts(node.get(key("breakers"))))),
@@ -213,6 +147,8 @@ class _StarterReader(LabelReader):
             goes_with=plain_entry(self.entry(node.get(key("goes_with")), "goes_with")),
             by_size=_yes(node, "by_size"),
             called=self.called(node),
+            only_along=_yes(node, "only_along"),
+            also_of=tuple(str(self.word(each, self.known)) for each in self.texts(node.get(key("also_of")))),
             along_words=tuple(map(str, self.texts(node.get(key("along_words"))))),
             less_words=tuple(map(str, self.texts(node.get(key("less_words"))))),
             there_also=tuple(map(str, self.texts(node.get(key("there_also"))))),
@@ -232,6 +168,10 @@ class _StarterReader(LabelReader):
         entry = next((each for form in ("load", "planned") if isinstance(each := node.get(key(form)), Mapping)), Mapping())
         kind = self.glossary.load_kinds.get(str(entry.get(key("kind"), "")))
         return kind.also if kind is not None else ()
+
+    def earlier(self, node: Mapping, name: str) -> str:
+        """An earlier question that a key names, or an empty text."""
+        return str(self.word(as_text(node[key(name)], name, self.problems), self.known)) if name in node else ""
 
     def key_path(self, text: Text) -> tuple[str, ...]:
         """The keys to a value: of the home, or below the service, the meter, a dwelling unit, or a source, panel or feeder by its name."""

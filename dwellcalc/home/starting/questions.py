@@ -5,9 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
-
-from .label_words import LabelWords
 
 OTHERWISE = "otherwise"
 NONE = "none"
@@ -124,6 +121,9 @@ class Question:
         on_breaker: settings that may be breakers, each with the largest that equipment draws on one; `breaker_asks` is what is asked then.
         by_size: whether a size in tons gives bounds of its rating.
         along_words: words by which an amount of its own is told along with the answer to the question ``along``.
+        only_along: whether it is not asked by itself, but only told along with that question.
+        also_of: of a detail, further questions to whose loads it goes.
+        if_several: a question of which several choices must have been taken, but of a house that stands on drawings only.
         none_told: what is said where there is none.
         stands_for: words that stand for several choices.
         there_also: words by which people say that there is one, and no more.
@@ -170,6 +170,9 @@ class Question:
     breaker_asks: str = ""
     by_size: bool = False
     along_words: tuple[str, ...] = ()
+    only_along: bool = False
+    also_of: tuple[str, ...] = ()
+    if_several: str = ""
     none_told: str = ""
     stands_for: Entry = field(default_factory=dict)
     by_rating: str = ""
@@ -228,6 +231,11 @@ class Question:
         return self.entry.get("kind", "") if self.form in (LOAD, PLANNED) else ""
 
     @property
+    def of(self) -> tuple[str, ...]:
+        """Of a detail, the questions to whose loads it goes."""
+        return (self.entry["of"], *self.also_of)
+
+    @property
     def may_be_none(self) -> bool:
         """Whether `none` may be answered beside the choices."""
         if self.form in (KEY, AREA):
@@ -269,57 +277,3 @@ class Question:
         first = ", ".join(part for part in (f"in {self.unit}" if self.unit else "", such) if part)
         sentences = [f"{first[:1].upper()}{first[1:]}." if first else "", f"Read: {read}." if read else ""]
         return " ".join(each for each in (*sentences, self.typed if typed else "") if each)
-
-
-@dataclass(frozen=True)
-class Station:
-    """A place in the walk through the house: its questions, asked of each dwelling unit or once.
-
-    Attributes:
-        of_house: what it asks of belongs to no dwelling unit.
-        only_several: it is passed by where there is one dwelling unit.
-        works: the kinds of work that it is for; all of them where none is named.
-        before: what is said first, where something is there already.
-    """
-
-    id: str
-    title: str
-    each_unit: bool
-    of_house: bool
-    only_several: bool
-    questions: tuple[Question, ...]
-    works: tuple[str, ...] = ()
-    before: str = ""
-
-
-@dataclass(frozen=True)
-class Starter:
-    """What a home file is begun with.
-
-    Attributes:
-        explains: what is written above the parts of the file.
-        words: the words of labels.
-        bounds: whose the bounds are that stand where a rating is not known.
-    """
-
-    works: Mapping[str, Work]
-    stations: tuple[Station, ...]
-    explains: Entry
-    words: LabelWords = field(default_factory=LabelWords)
-    bounds: str = ""
-
-    @property
-    def labels(self) -> Mapping[str, tuple[str, ...]]:
-        """Further keys of a load, each with the words for it on labels."""
-        return self.words.keys
-
-    def forms(self, question: Question) -> str:
-        """How an answer is written, where it cannot be read: a rating in all its forms, anything else as the example of its own question."""
-        if question.form not in (LOAD, PLANNED):
-            return f'"{question.example}"' if question.example and question.form in (KEY, DETAIL, AREA) else ""
-        return question.forms or self.words.forms.get(question.unit, "").replace(EXAMPLE, question.example)
-
-    @cached_property
-    def questions(self) -> dict[str, Question]:
-        """The questions by name."""
-        return {question.id: question for station in self.stations for question in station.questions}

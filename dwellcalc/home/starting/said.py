@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import plain, words_of
 
-from .questions import Starter
+from .starter import Starter
 
 TOLD = "told"
 VOLTAGE_ASSUMED = "voltage assumed"

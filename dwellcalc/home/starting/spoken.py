@@ -10,7 +10,7 @@ from .answers import Answer, Answers, not_known
 from .label_words import LabelWords
 from .questions import AREA, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .said import DOUBT
-from .sentences import affirmed, count_among, one_of_two, rating_alone, with_bounds
+from .sentences import EITHER, affirmed, count_among, one_of_two, rating_alone, with_bounds
 from .taken import ABSENT, THERE, taken
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
@@ -143,3 +143,32 @@ def along_rest(text: str, other: Question, answers: Answers) -> str:
 
 def _names(word: str, text: str) -> bool:
     return bool(re.search(rf"\b{re.escape(word)}\b", text, re.IGNORECASE))
+
+
+def counts_told(text: str, question: Question, other: Question) -> tuple[str, str] | None:
+    """All of a count and what of it is taken, where two numbers are told and one of them is named; nothing otherwise."""
+    numbers = sorted(map(int, NUMBERS.findall(text)))
+    if len(numbers) != 2 or EITHER.fullmatch(text):
+        return None
+    taken, left = (any(_names(each, text) for each in words) for words in (question.less_words, other.along_words))
+    if taken and left:  # `6 free, 24 taken`
+        of_taken = [each for each in CLAUSES.split(text) if any(_names(word, each) for word in question.less_words)]
+        found = NUMBERS.findall(of_taken[0])
+        return (str(sum(numbers)), found[0]) if len(found) == 1 else None
+    if taken:
+        return str(numbers[1]), str(numbers[0])
+    return (str(numbers[1]), str(numbers[1] - numbers[0])) if left else None
+
+
+def words_told(text: str, others: list[Question]) -> tuple[str, dict[str, str]]:
+    """An answer without the words of choices of other questions that stand in it, and these choices by question."""
+    found: dict[str, str] = {}
+    for other in others:
+        named = [(name, word) for word, choice in other.choices.items() for name in (word, *choice.also)]
+        for name, word in sorted(named, key=lambda each: len(each[0]), reverse=True):
+            match = re.search(rf"[\s,(]*(?<![\w-]){re.escape(name)}(?![\w-])\)?\.?", text, re.IGNORECASE)
+            rest = f"{text[: match.start()]} {text[match.end() :]}".strip(" ,") if match else ""
+            if rest:
+                text, found[other.id] = rest, word
+                break
+    return text, found

@@ -9,10 +9,11 @@ from dwellcalc.problems import fail, message
 
 from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
-from .questions import ANY_LOADS, ANY_PLANNED, AREA, EVIDENCE, KEY, LOAD, NONE, SKIP, YES_NO, Question, Starter
+from .questions import ANY_LOADS, ANY_PLANNED, AREA, EVIDENCE, KEY, LOAD, NONE, SKIP, YES_NO, Question
 from .said import DOUBT, GUESS
 from .sentences import only_planned
 from .short_words import says_none
+from .starter import Starter
 
 ABSENT = (
     "no",

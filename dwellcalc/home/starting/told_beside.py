@@ -7,12 +7,14 @@ from dataclasses import dataclass
 
 from dwellcalc.home.names import plain
 
-from .questions import DETAIL, Question, Starter
+from .questions import DETAIL, Question
+from .starter import Starter
 
 FROM_BREAKER = "taken from breaker"  # a key of a load, and what is kept beside an answer
 BESIDES = ", "
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:on|and|with)\s+(?:an?\s+)?", re.IGNORECASE)
 CURRENT = re.compile(r"(?<![\w.-])(\d+(?:\.\d+)?)[\s-]*(?:amp(?:ere)?s?|a)?(?![\w.-])", re.IGNORECASE)
+VOLTAGE = re.compile(r"\s*(?:@|\bat\b)?\s*\b\d[\d/]*\s*V(?:olts?)?\b", re.IGNORECASE)
 OF_CIRCUIT = frozenset(("breaker", "plug", "outlet", "receptacle", "circuit", "fuse"))
 PASSED = OF_CIRCUIT | frozenset(("a", "an", "amp", "amps", "ampere", "on", "it", "has", "is", "its", "the", "one", "double"))
 OF_BREAKER = re.compile(r"\b(?:breaker|fuse)s?\b", re.IGNORECASE)
@@ -34,7 +36,9 @@ class Drawn:
 
 def drawn(text: str, question: Question) -> Drawn | None:
     """What is drawn on which breaker, where both are told or the breaker is named; nothing where that is not clear."""
-    rest = plain(without(text, question))
+    volts = VOLTAGE.findall(text)
+    rest = plain(VOLTAGE.sub(" ", without(text, question)))
+    at = f" {volts[0].strip()}" if len(volts) == 1 and not question.settings else ""
     clauses = [each for each in CLAUSES.split(rest) if each]
     of_breaker = [CURRENT.findall(each) for each in clauses if OF_BREAKER.search(each)]
     others = [CURRENT.findall(each) for each in clauses if not OF_BREAKER.search(each)]
@@ -43,9 +47,9 @@ def drawn(text: str, question: Question) -> Drawn | None:
     breaker, amounts = of_breaker[0][0], [amount for each in others for amount in each]
     known = {CURRENT.findall(each)[0]: CURRENT.findall(most)[0] for each, most in question.on_breaker.items()}
     if len(amounts) == 1 and float(amounts[0]) <= float(known.get(breaker, breaker)):
-        return Drawn(f"{amounts[0]} A", f"{breaker} A", clear=True)
+        return Drawn(f"{amounts[0]} A{at}", f"{breaker} A", clear=True)
     if not amounts and breaker in known:
-        return Drawn(f"{known[breaker]} A", f"{breaker} A", clear=False)
+        return Drawn(f"{known[breaker]} A{at}", f"{breaker} A", clear=False)
     return None
 
 

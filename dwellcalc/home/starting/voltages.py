@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
 from dwellcalc.glossary import Glossary, System
 from dwellcalc.home.glossary_names import CONNECTION, LINE_TO_NEUTRAL, LOADS, NAMEPLATE_VOLTS, POWERS, TO_NEUTRAL, VOLTAGE
 from dwellcalc.home.models import models_for
-from dwellcalc.home.ratings import TWO_VOLTAGES, Rating
+from dwellcalc.home.ratings import Rating
+from dwellcalc.home.two_voltages import of_supply
 from dwellcalc.home.values import BY_KIND
 
 from .answers import HOME, Answers
@@ -18,7 +18,6 @@ BY_SUPPLY = "The label is for two voltages; {voltage}, the one for this supply, 
 COUNTS_AS = (
     "What a label gives for {voltage} counts at the nominal {nominal}, whether it names {voltage} alone or beside another."
 )
-NUMBERS = re.compile(r"\d+")
 SYSTEM_PATH = ("service", "system")
 
 
@@ -35,16 +34,13 @@ class Voltages:
 
         A label for a voltage to the neutral and one between lines stays as it is: on which of them a motor runs is not known.
         """
-        found = TWO_VOLTAGES.search(text)
-        if found is None:
-            return text, ""
-        fields = self.system().fields
-        between, to_neutral = float(fields[VOLTAGE]), float(fields[TO_NEUTRAL])
-        volts = [float(each) for each in NUMBERS.findall(found[0])]
-        if any(abs(each - between) > abs(each - to_neutral) for each in volts):
-            return text, ""
-        one = self.printed(min(volts, key=lambda each: abs(each - between)))
-        return f"{text[: found.start()]}{one}{text[found.end() :]}", one
+        one, volts = of_supply(text, self.system(), self.unit)
+        return one, "" if volts is None else self.printed(volts)
+
+    @property
+    def unit(self) -> str:
+        """The unit of voltages in print."""
+        return self.glossary.units.printed(self.glossary.collections[LOADS].fields[NAMEPLATE_VOLTS].kind.unit)
 
     def told(self, rating: Rating | None, of_two: str = "") -> list[str]:
         """What is said of the voltage of a rating that was read.
@@ -63,8 +59,7 @@ class Voltages:
 
     def printed(self, volts: float) -> str:
         """A voltage in print."""
-        declared = self.glossary.collections[LOADS].fields[NAMEPLATE_VOLTS].kind.unit
-        return f"{volts:g} {self.glossary.units.printed(declared)}"
+        return f"{volts:g} {self.unit}"
 
     def system(self) -> System:
         """The supply system that was answered, else the first that is offered."""

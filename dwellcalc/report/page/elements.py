@@ -9,7 +9,7 @@ from xml.etree.ElementTree import Element
 
 from dwellcalc.language.words import VERDICTS
 from dwellcalc.report.pictures.picture import Picture
-from dwellcalc.report.tables import OUTCOME, Block, Detail, Heading, Listing, Paragraph, Table
+from dwellcalc.report.tables import ON_SCREEN, OUTCOME, Block, Detail, Heading, Listing, Paragraph, Table
 
 DEEPEST = 6  # level of a heading
 BESIDE = 4  # columns of a table that stands at the side of its picture
@@ -23,18 +23,24 @@ TALL = 96  # characters of a cell that makes such a table too tall for that
 
 @dataclass
 class Fold:
-    """Blocks that a page folds away on the screen under a line of words, and opens on paper."""
+    """Blocks that a page folds away on the screen under a line of words, and opens on paper, or leaves out there."""
 
     summary: str
     blocks: Sequence[PageBlock]
+    on_screen: bool = False
 
 
 @dataclass
 class Beside:
-    """Blocks of which paper has the pictures at the left and the rest at the right; on the screen they stand below each other."""
+    """Blocks of which paper has the pictures at the left and the rest at the right; on the screen they stand below each other.
+
+    ``left`` are blocks that stand at the left in the place of pictures; ``on_screen`` ones are left out on paper.
+    """
 
     pictures: Sequence[Picture]
     blocks: Sequence[PageBlock] = ()
+    left: Sequence[PageBlock] = ()
+    on_screen: bool = False
 
 
 PageBlock = Block | Picture | Fold | Beside
@@ -108,10 +114,13 @@ def _element(block: PageBlock, deeper: int) -> Element:
         return element("ul", *(element("li", *lines_of(each)) for each in block.items))
     if isinstance(block, Fold):
         inner = element("div", *elements(block.blocks, deeper), attributes={"class": "folded"})
-        return element("details", element("summary", block.summary), inner)
+        known = {"class": ON_SCREEN} if block.on_screen else None
+        return element("details", element("summary", block.summary), inner, attributes=known)
     if isinstance(block, Beside):
         rest = [element("div", *elements(block.blocks, deeper))] if block.blocks else []
-        return element("div", *map(_figure, block.pictures), *rest, attributes={"class": "side-by-side"})
+        left = [element("div", *elements(block.left, deeper))] if block.left else []
+        known = {"class": f"side-by-side {ON_SCREEN}" if block.on_screen else "side-by-side"}
+        return element("div", *map(_figure, block.pictures), *left, *rest, attributes=known)
     return _figure(block) if isinstance(block, Picture) else _table(block)
 
 

@@ -24,10 +24,12 @@ from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.figures import figures
 from dwellcalc.report.later_pages import later_blocks
+from dwellcalc.report.later_sheets import later_workings
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
 from dwellcalc.report.page.preliminary import answer_opens, readings_open
+from dwellcalc.report.page.record_part import record_part
 from dwellcalc.report.panel_schedules import TITLE as PANELS
 from dwellcalc.report.panel_schedules import panel_blocks
 from dwellcalc.report.pictures.connected import connected_picture
@@ -36,9 +38,7 @@ from dwellcalc.report.pictures.methods import editions_picture, methods_picture
 from dwellcalc.report.pictures.picture import Picture
 from dwellcalc.report.pictures.settings import settings_picture
 from dwellcalc.report.pictures.single_line import single_line_picture
-from dwellcalc.report.pictures.year import year_picture
-from dwellcalc.report.printed_sheets import PrintedSheet, numberings, printed_sheets
-from dwellcalc.report.record_pages import record_blocks
+from dwellcalc.report.printed_sheets import PrintedSheet, numberings, on_screen, printed_sheets
 from dwellcalc.report.sheet_parts import (
     apart_blocks,
     cautions,
@@ -59,6 +59,7 @@ from dwellcalc.report.wording import lowered
 
 APPENDIX = "Appendix: what else was calculated, line by line"
 IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix, at the end."
+ON_THE_SCREEN = "Calculated line by line on the screen, and left out on paper: {titles}."
 NEW_SHEET = "new-sheet"  # begins on a new sheet of paper
 FOUND = "found"  # with room to write beside each row
 RUN_IN = "run-in"  # its lists in two columns
@@ -114,13 +115,22 @@ def appendix(found: Assessment) -> Section:
     """The sheets of sizing, of what is calculated beside the load, and of a record, each folded on the screen."""
     several = len(found.supplies) > 1
     made, feeder = Section(APPENDIX, paper=NEW_SHEET), carrying(found)
+    left_out: list[str] = []
     for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
         of = f", {lowered(supply.title)}" if several else ""
         for each in own_sheets(found) if supply is feeder else _sheets(supply)[1]:
             title, *lines = _one_sheet(each, numbering)
             if lines:
                 assert isinstance(title, Heading)
-                made.blocks.append(Fold(f"{title.text}{of}", [*sizing_remark(supply, each), *lines]))
+                aside = any(each.sheet is one for one in on_screen(supply))
+                made.blocks.append(Fold(f"{title.text}{of}", [*sizing_remark(supply, each), *lines], on_screen=aside))
+                left_out += [f"{title.text}{of}"] if aside else []
+        for at, (head, *rest) in enumerate(later_workings(supply, numbering, paged=True)):
+            assert isinstance(head, Heading)
+            made.blocks.append(Fold(f"{head.text}{of}", rest, on_screen=at > 0))  # of circuits paper has the sizes
+            left_out += [f"{head.text}{of}"] if at else []
+    if left_out:
+        made.blocks.append(Paragraph(ON_THE_SCREEN.format(titles="; ".join(left_out))))
     return made
 
 
@@ -135,12 +145,12 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering, wh
         Section(answer_title(found, supply), _answer(found, supply), opens=answer_opens(supply, of)),
         Section(f"The load against the supply{of}", _drawn(load_picture(supply), connected_picture(supply))),
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
-        Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(supply)]),
+        Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(found, supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
         Section(f"Sizes{of}", [*_sizes(supply, diagram), *feeder_blocks(whole), *later_blocks(supply)]),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN, readings_open(supply, of)),
         Section(f"What is not known{of}", unknown, opens=f"what is not known{of}" if unknown else ""),
-        Section(f"The record of the metered demand{of}", _record(supply), RUN_IN),
+        Section(f"The record of the metered demand{of}", record_part(supply), RUN_IN),
         Section(f"Facts of the house not verified{of}", _facts_open(found, supply), RUN_IN, unseen),
     ]
 
@@ -234,11 +244,15 @@ def _third(heading: Block) -> Heading:
     return Heading(3, heading.text)
 
 
-def _editions(supply: SupplyResult) -> list[PageBlock]:
+def _editions(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
+    """What every edition gives; where somebody has confirmed which one is adopted, on the screen alone."""
     rows = [(each.edition, each.method, each.amperes, each.verdict, each.own) for each in supply.editions]
     drawn = editions_picture(supply.title, rows, _capacity(supply)) if rows else None
     told: list[Block] = [Paragraph(EDITIONS_TOLD), *edition_table(supply, wide=True)] if rows else []
-    return [*told] if drawn is None else [Beside([replace(drawn, numbers=None)], told)]  # the table has its numbers
+    confirmed = bool(found.home["confirmed_by"])
+    if drawn is None:
+        return [*told]
+    return [Beside([replace(drawn, numbers=None)], told, on_screen=confirmed)]  # the table has its numbers
 
 
 def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
@@ -253,19 +267,6 @@ def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
     if not diagram:
         return [*told, *circuits[2:]]
     return [Beside(diagram, [*told, *devices_and_conductors(supply.circuits, table)]), *circuits[3:]]
-
-
-def _record(supply: SupplyResult) -> list[PageBlock]:
-    """The year of a record as a picture, then what it was held to and met; its table of months has the figures, but for gaps."""
-    if supply.record is None:
-        return []
-    record = supply.record
-    drawn, told = year_picture(record), record_blocks(record)[1:]
-    if drawn is None or not all(record.days.values()):
-        return [*_drawn(drawn), *told]
-    reasons = next(at for at, block in enumerate(told) if isinstance(block, Table))  # of which the tables need the whole width
-    beside = told[:reasons] if record.refusing or record.remarked else told[: reasons + 2]
-    return [Beside([replace(drawn, numbers=None)], beside), *told[len(beside) :]]
 
 
 def _closing(found: Assessment) -> list[Section]:

@@ -5,15 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from dwellcalc.decide.circuit_results import OUT_OF_ORDER
-from dwellcalc.decide.document import SupplyResult
+from dwellcalc.decide.document import BesideAnswer, SupplyResult
 from dwellcalc.report.wording import lowered
 
 NOT_GIVEN = "not given"
 SERVICE = "service"
+STATE, THERE = "state", "existing"
 ELECTRODE, GROUNDING, BONDING, AT_MAIN = "electrode", "grounding", "bonding", "at_main"
 OTHER_ELECTRODES = ("electrode_encased", "electrode_rod")  # to which the conductor may be smaller
 NEUTRALS = ("neutral", "neutral_too")  # of either material
 TO_BE_CHOSEN = "to be chosen"
+
+
+def is_there(supply: SupplyResult) -> bool:
+    """Whether the home file says that the supply exists."""
+    return supply.stated.get(STATE) == THERE
 
 
 def main_of(supply: SupplyResult) -> str:
@@ -77,7 +83,7 @@ def at_main(supply: SupplyResult) -> list[str]:
 
 
 def _drawn(supply: SupplyResult, *roles: str) -> list[str]:
-    return [f"{each.title} {each.printed}" for beside in supply.beside for each in beside.answers if each.drawn in roles]
+    return [_required(each, supply) for beside in supply.beside for each in beside.answers if each.drawn in roles]
 
 
 def grounding_of(supply: SupplyResult) -> str:
@@ -86,7 +92,7 @@ def grounding_of(supply: SupplyResult) -> str:
     usual = ELECTRODE if supply.kind == SERVICE else GROUNDING
     wanted = sorted((each for each in answers if each.drawn in (ELECTRODE, GROUNDING)), key=lambda answer: answer.drawn != usual)
     if wanted:
-        return f"{wanted[0].title} {wanted[0].printed}"
+        return _required(wanted[0], supply)
     if supply.kind == SERVICE and (others := _drawn(supply, *OTHER_ELECTRODES)):
         return "; ".join(others)
     return f"{'Grounding electrode' if supply.kind == SERVICE else 'Equipment grounding'} conductor {NOT_GIVEN}"
@@ -95,6 +101,13 @@ def grounding_of(supply: SupplyResult) -> str:
 def bonding_of(supply: SupplyResult) -> list[str]:
     """The main bonding jumper in words, where it was calculated."""
     return _drawn(supply, BONDING)
+
+
+def _required(answer: BesideAnswer, supply: SupplyResult) -> str:
+    """A conductor by its smallest size; of a supply that is there nobody has seen it."""
+    if not is_there(supply):
+        return f"{answer.title} {answer.printed}"
+    return f"{answer.title}: at least {answer.printed} required, not seen"
 
 
 def ahead_of_main(supply: SupplyResult) -> list[str]:

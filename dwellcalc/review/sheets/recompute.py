@@ -51,7 +51,8 @@ def _sheets(supply: Record) -> list[Record]:
     record = supply.get("record") or {}
     single += [each for each in (record, record.get("cross_check")) if each]
     circuits = supply.get("circuits")
-    found = [*supply["methods"], *(each["sheet"] for each in single), *(circuits["sheets"] if circuits else ())]
+    later = (supply.get("later") or {}).get("sheets", ())
+    found = [*supply["methods"], *later, *(each["sheet"] for each in single), *(circuits["sheets"] if circuits else ())]
     return [*found, *(run for sheet in found for run in sheet.get("runs", ()))]
 
 

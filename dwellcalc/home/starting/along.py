@@ -1,0 +1,50 @@
+"""What is typed along with an answer: the questions that it answers too, with their words."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from dwellcalc.glossary import Glossary
+
+from .answers import Answers, Step
+from .completed import Completion
+from .plausible import Plausible
+from .questions import Question
+from .spoken import along_rest, counts_told, told_along, words_told
+
+Told = tuple[str, list[tuple[Step, str]]]
+
+
+def told_with(step: Step, typed: str, answers: Answers, glossary: Glossary) -> Told:
+    """An answer without what was typed along with it, and the questions that this answers, with their words."""
+    work = answers.work.word
+    every = answers.starter.questions.values()
+    others = [each for each in every if each.along == step.question.id and (not each.works or work in each.works)]
+    alone = _one(step, typed, others, answers, glossary)
+    if alone is not None:
+        return alone
+    text, amounts = told_along(typed, others, answers.starter.words)
+    asked = {each.question.id for each in answers.steps() if each.unit == step.unit}  # those of this kind of work
+    text, chosen = words_told(text, [each for each in others if each.choices and each.id in asked and not each.by_rating])
+    along = amounts | chosen
+    return text, [(replace(step, question=each), along[each.id]) for each in others if each.id in along]
+
+
+def _one(step: Step, typed: str, others: list[Question], answers: Answers, glossary: Glossary) -> Told | None:
+    """An answer that is a rating, has another one after its comma, or two counts; nothing where it is none of these."""
+    for other in others:
+        completion = Completion(other, answers, glossary)
+        rating = (
+            completion.of(typed) if other.by_rating and any(map(str.isalpha, typed)) else None
+        )  # a number alone is of a choice
+        if rating and Plausible(other, answers, glossary).rating(completion.said(rating.text)):
+            return other.by_rating, [(replace(step, question=other), rating.text)]
+    for other in others if "," in typed else ():
+        told = along_rest(typed, other, answers)
+        if told:
+            return typed.partition(",")[0], [(replace(step, question=other), told)]
+    for other in others:
+        counts = counts_told(typed, step.question, other) if other.only_along else None
+        if counts:
+            return counts[0], [(replace(step, question=other), counts[1])]
+    return None

@@ -1,0 +1,88 @@
+"""The keys that ``starter.yaml`` may have, and the parts of a home file to which its answers go."""
+
+from __future__ import annotations
+
+from .label_reader import LABEL_KEYS, OF_LOADS
+from .questions import CHOICES, FORMS, NONE
+
+STARTER_KEYS = ("starter", *LABEL_KEYS, "bounds", "works", "stations", "explains")
+WORK_KEYS = ("title", "sets", "several_units", "drawn", "also", "otherwise")
+STATION_KEYS = ("title", "before", "each", "of", "units", "works", "questions")
+CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also", "evidence", "sets", "told")
+QUESTION_TEXTS = (
+    "ask",
+    "ask_today",
+    "ask_drawn",
+    "along_rest",
+    "unit",
+    "example",
+    "read",
+    "typed",
+    "not_known",
+    "none_writes",
+    "drawn",
+    "meanwhile",
+    "lower",
+    "much",
+    "little",
+    "to_neutral",
+    "forms",
+    "breaker_asks",
+    "none_told",
+    "by_rating",
+    "output_to",
+    "output_asks",
+    "output_takes",
+    "goes_asks",
+    "two_elements",
+    "means",
+    "if_assumed",
+    "breaker_told",
+    "larger_of_two",
+    "rating_asks",
+)
+QUESTION_KEYS = (
+    *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
+    *(
+        "breakers",
+        "on_breaker",
+        "by_size",
+        "along_words",
+        "only_along",
+        "also_of",
+        "if_several",
+        "less_words",
+        "there_also",
+        "stands_for",
+        "goes_with",
+        "from",
+        "of_settings",
+    ),
+    *("when", "unless", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
+)
+PARTS = (
+    "explains",
+    "remarks",
+    "work",
+    "service",
+    "meter",
+    "units",
+    "areas",
+    "loads",
+    "house",
+    "sources",
+    "panels",
+    "feeders",
+    "absent",
+    "planned",
+    "evidence",
+)
+WITH_NAME = {"area": ("dwelling_units", "areas"), "load": OF_LOADS, "planned": ("planned",)}
+HEADS = {
+    "service": ("service",),
+    "meter": ("meter",),
+    "unit": ("dwelling_units",),
+    "sources": ("sources",),
+    "panels": ("panels",),
+    "feeders": ("feeders",),
+}
