@@ -258,7 +258,7 @@ WRONG: dict[str, tuple[str, int, str, str]] = {
         1,
         "service: this is missing",
         "what feeds the home from the utility; its keys are system, conductors, disconnects, state, whole dwelling, rating, "
-        "main overcurrent device, bus, center fed, meter, cord, terminals, rod electrode, concrete encased electrode, "
+        "main stands, main overcurrent device, bus, center fed, meter, cord, terminals, rod electrode, concrete encased electrode, "
         "water pipe electrode, evidence",
     ),
     "a service in one word": (
@@ -266,7 +266,7 @@ WRONG: dict[str, tuple[str, int, str, str]] = {
         3,
         "service: this must be keys with values, not a single text",
         "its keys stand below it, two blanks further in, or in braces: system, conductors, disconnects, state, whole dwelling, "
-        "rating, main overcurrent device, bus, center fed, meter, cord, terminals, rod electrode, concrete encased electrode, "
+        "rating, main stands, main overcurrent device, bus, center fed, meter, cord, terminals, rod electrode, concrete encased electrode, "
         "water pipe electrode, evidence",
     ),
     "no system": (

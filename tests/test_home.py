@@ -632,6 +632,12 @@ FEEDER = "name: north, feeds: house"
 PANEL = "panels: [{name: main, circuits: [{breaker: 20 A"
 
 WRONG: dict[str, tuple[str, str, str, str]] = {
+    "home_no_name": (
+        file_text("name: range, kind: range, rating: 12 kW", top="confirmed by: 12"),
+        'confirmed_by: "12" is the name of nobody',
+        "write the name and office of who confirmed it, or leave it out where nobody has",
+        "12",
+    ),
     "home_key": (
         file_text("name: range, kind: range, ratng: 12 kW"),
         f"{LOADS} > range > ratng: there is no such key here",
