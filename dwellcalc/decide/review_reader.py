@@ -21,6 +21,8 @@ from dwellcalc.language.words import (
     REVIEW_LISTS,
     REVIEW_NUMBERS,
     SECTION_PART_KEYS,
+    SECTION_PART_TEXTS,
+    SECTION_PART_WRONG,
 )
 from dwellcalc.placed import Listing, Mapping, Node, as_list, as_mapping, as_text, key
 from dwellcalc.problems import message, nearest_name
@@ -83,17 +85,19 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         {str(name): tuple(map(str, reader.texts(each))) for name, each in lettered.items()},
         tuple(_part(each, reader) for each in as_list(node.get(key("parts"), Listing()), "parts", reader.problems)),
         *others,
+        with_remark=reader.of_results(method, node.get(key("with_remark"), Mapping()), "with_remark"),
     )
 
 
 def _part(node: Node, reader: AssessmentReader) -> SectionPart:
     entry = as_mapping(node, PART, reader.problems)
     reader.keys(entry, SECTION_PART_KEYS, PART)
-    method, cite, line, told = (reader.text(entry, name, PART) for name in SECTION_PART_KEYS)
+    method, cite, line, told = (reader.text(entry, name, PART) for name in SECTION_PART_TEXTS)
     checked = reader.method(method)
     if checked is not None and line not in checked.lines:
         reader.problems.add(ASSESSMENT_PART, line.place, method=method, name=line, nearest=nearest_name(line, checked.lines))
-    return SectionPart(str(method), str(cite), str(line), str(told))
+    wrong = (str(reader.text(entry, name)) if name in entry else "" for name in SECTION_PART_WRONG)
+    return SectionPart(str(method), str(cite), str(line), str(told), *wrong)
 
 
 def _implied(node: Node, reader: AssessmentReader) -> Implied:

@@ -25,14 +25,16 @@ from dwellcalc.review.kept_apart import told_apart
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on_unsure, shown_with
 from dwellcalc.review.of_figures import FigureFindings
+from dwellcalc.review.of_kept_apart import on_kept_apart
 from dwellcalc.review.of_later import on_later
-from dwellcalc.review.of_method import on_citations, on_method, parts_that_do_not_apply
+from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.of_open import on_open
 from dwellcalc.review.of_outcome import outcome_line
+from dwellcalc.review.of_part import decided, parts_that_do_not_apply, with_part
 from dwellcalc.review.of_readings import readings_of
 from dwellcalc.review.of_rounding import on_rounding
 from dwellcalc.review.of_schedule import LACKING, on_schedule
-from dwellcalc.review.of_spaces import on_spaces
+from dwellcalc.review.of_spaces import on_spaces, spaces_counted
 from dwellcalc.review.of_status import on_status
 from dwellcalc.review.of_supply import ID_OF_CONDUCTORS, of_supply
 from dwellcalc.review.own_comments import with_own
@@ -76,17 +78,19 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     )
     found = search.run(progress).without_outcome(outcome_line(submittal.rules, asked))
     progress("writing the comments")
-    claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
+    elsewhere = parts_that_do_not_apply(submittal, asked)
+    claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules, elsewhere)
     circuits = breakers(submittal, asked)
     supply = of_supply(submittal)
     on_loads = list(on_schedule(submittal, circuits))
     aside = [str(row.label) for row in submittal.unmatched]
-    elsewhere = parts_that_do_not_apply(submittal, asked)
     of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons, told_apart(submittal), elsewhere, supply)
+    lacking = bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)
+    alternatives = [] if lacking else would_change(submittal, supply)
     findings = [
-        *of_figures.findings(),
+        *with_part(of_figures.findings(), submittal, elsewhere, of_figures.behind),
         *on_method(submittal, asked),
-        *on_citations(submittal, asked, submittal.claims),
+        *on_citations(submittal, asked, _without_comment(submittal.claims, of_figures)),
         *_not_calculated(claims, submittal.rules),
         *supply.findings,
         *on_loads,
@@ -100,8 +104,8 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_later(submittal),
         *on_unmatched(submittal),
         *on_unsure(submittal),
+        *on_kept_apart(submittal, alternatives),
     ]
-    lacking = bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)
     ordered = in_order(asked_once(findings, found, submittal))
     struck = strike(ordered, submittal.to_strike)
     without = {each.finding.id for each in struck}
@@ -128,16 +132,30 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         put_right=putting.put_right(ordered),
         calculation=calculation(submittal),
         breakers=circuits,
-        readings=readings_of(submittal),
-        alternatives=[] if lacking else would_change(submittal, supply),
+        readings=readings_of(submittal, decided(ordered, submittal, of_figures.behind)),
+        alternatives=alternatives,
         conductors=None if ID_OF_CONDUCTORS in without else supply.asked,
         struck=struck,
         with_struck=taken,
         parties=submittal.parties,
         left_aside=submittal.nearest,
         shown=shown_with(submittal),
+        checked=[*supply.checked, *_spaces_checked(submittal)],
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
+
+
+def _spaces_checked(submittal: Submittal) -> Iterator[str]:
+    """How the breaker spaces were counted, where they suffice."""
+    counted = spaces_counted(submittal)
+    if counted is not None and counted.needed < counted.spaces:
+        yield f"Breaker spaces: {counted.told}"
+
+
+def _without_comment(claims: Iterable[Claim], of_figures: FigureFindings) -> list[Claim]:
+    """The claims of which no comment on figures tells anything: of the others the section is a matter of that comment."""
+    told = {claim.at for about in of_figures.about.values() for claim in about}
+    return [each for each in claims if each.at not in told]
 
 
 def _mark_taken(claims: Iterable[TiedClaim], taken: Iterable[Claim]) -> None:

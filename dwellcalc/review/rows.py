@@ -60,6 +60,7 @@ class Row:
         note: what the submittal notes beside it, such as that it is by others.
         share: the share of the figure that goes into the sums.
         share_of: what the figure is a share of, or nothing.
+        printed: the nameplate as it is printed, where it is not written as a home file has it.
         facts: of a load, what a home file says of it beside its rating.
     """
 
@@ -75,6 +76,7 @@ class Row:
     facts: Mapping | None = None
     share: Text | None = None
     share_of: Text | None = None
+    printed: Text | None = None
 
     @property
     def of_load(self) -> Text | None:

@@ -36,7 +36,7 @@ class SeveralKinds:
         lines: Container[Words],
     ) -> None:
         self.several = several
-        self.no_loads = no_loads
+        self._none_in_any_order = {frozenset(words): why for words, why in no_loads.items()}  # such as "water heater gas"
         self.kinds = kinds
         self.lines = lines
         self.candidates = {each for found in several.values() for each in found}
@@ -84,10 +84,11 @@ class SeveralKinds:
     def no_load(self, label: Words) -> str:
         """Why a label is of no electrical load, such as a range that burns gas; empty where it names a load beside."""
         for (start, end), part in parts_of(label):
-            if len(part) > 1 and part in self.no_loads:
+            why = self._none_in_any_order.get(frozenset(part), "") if len(part) > 1 else ""
+            if why:
                 named = [span for span, each in parts_of(label) if each in self.kinds]
                 if all(start <= first and last <= end for first, last in named):
-                    return self.no_loads[part]
+                    return why
         return ""
 
 

@@ -62,6 +62,7 @@ class Scheduled:
         general: the kind of circuit that is no load of its own, or nothing.
         quantity: how many such circuits there are.
         poles: the poles of one of their breakers, where they are printed.
+        removed: whether it is said to be removed.
     """
 
     label: Text
@@ -75,6 +76,7 @@ class Scheduled:
     general: GeneralCircuit | None = None
     quantity: float = 1.0
     poles: float | None = None
+    removed: bool = False
 
     @property
     def is_empty(self) -> bool:
@@ -124,6 +126,10 @@ class Submittal:
         nearest: of the rows of which nothing is known, the known name most like the label, or empty.
         reasons: why rows count a load at less than its rating, where they say it, by label.
         ranges: what of its ratings is not shown or known only between bounds, or nothing.
+        notes: those of the sheet.
+        freed: the breaker spaces that removed loads leave free, where it says them by a key.
+        freed_by_notes: those of which its notes say it.
+        texts_of_freed: what says so, by the key or in notes.
         parties: who it is from and who reviews it, by key, where it says so.
     """
 
@@ -166,6 +172,10 @@ class Submittal:
     comments: list[Finding] = field(default_factory=list)
     to_strike: list[ToStrike] = field(default_factory=list)
     ranges: Ranges | None = None
+    notes: list[str] = field(default_factory=list)
+    freed: float | None = None
+    freed_by_notes: float = 0.0
+    texts_of_freed: list[str] = field(default_factory=list)
 
     @property
     def left_aside(self) -> list[Row]:

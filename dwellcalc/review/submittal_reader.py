@@ -35,7 +35,7 @@ from dwellcalc.review.looked import line_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.method_taken import SUBMITTAL_LACKS, method_taken
 from dwellcalc.review.of_evidence import NAMEPLATES
-from dwellcalc.review.of_spaces import SPACES, with_panel
+from dwellcalc.review.of_spaces import FREED, SPACES, freed_by_notes, freed_said, with_panel
 from dwellcalc.review.open_ratings import OpenRatings
 from dwellcalc.review.own_comments import own_comments
 from dwellcalc.review.ranges import Ranges, at_point
@@ -48,6 +48,7 @@ from dwellcalc.review.schedule_reader import ScheduleReader
 from dwellcalc.review.shown import ShownRatings
 from dwellcalc.review.struck import to_strike
 from dwellcalc.review.submittal import Scheduled, Submittal
+from dwellcalc.review.sum_of_steps import with_result
 
 SUBMITTAL_NO_SUPPLY = message("submittal_no_supply", 'the home has no supply "{name}"', "supplies: {known}")
 SUBMITTAL_NO_REVIEW = message("submittal_no_review", "the rules of {edition} do not say how submittals are reviewed")
@@ -56,7 +57,20 @@ SUBMITTAL_NO_CLAIM = message(
 )
 
 PARTIES = ("applicant", "permit", "reviewer", "site", "owner")  # whom the letter names
-OF_PAPERS = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given", "notes")
+OF_PAPERS = (
+    "edition",
+    "method",
+    "supply",
+    "home",
+    "rows",
+    "claims",
+    "evidence",
+    "panel_schedule",
+    "scope",
+    "given",
+    "notes",
+    FREED,
+)
 OWN = (*OF_PAPERS, "comments", "struck", *PARTIES)
 BESIDE = ("code", "amendments", SPACES, AREA_FIELD)  # keys that may stand beside those of a home file
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
@@ -115,6 +129,7 @@ class _SubmittalReader:
         filling = RowFilling(rules, instructions.review, describer, self.node.get(key("service")))
         status = RowStatus(instructions.review, labels, list(self.texts("scope")))
         rows = status.told(map(filling.filled, rows), is_new=self.optional("work") == NEW_WORK)
+        rows = with_result(rows, describer, _result_of(rules, method or instructions.methods[-1], instructions))
         opened = OpenRatings(rules, instructions.review, describer, status)
         rows, loads = opened.apart(rows, [*notes, *status.scope] if "home" not in self.node else ())
         described, home, taken = self.home(rows, title, describer)
@@ -139,6 +154,10 @@ class _SubmittalReader:
         )
         made.comments = own_comments(self.node.get(key("comments")), self.problems)
         made.to_strike = to_strike(self.node.get(key("struck")), self.problems)
+        made.notes = list(map(str, notes))
+        made.freed, by_key = freed_said(self.node.get(key(FREED)), self.problems)
+        made.freed_by_notes, by_notes = freed_by_notes(notes, instructions.review)
+        made.texts_of_freed = [*by_key, *by_notes]
         made.method_said = str(named or "")
         fields = rules.glossary.collections[UNITS].fields
         made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
@@ -149,7 +168,7 @@ class _SubmittalReader:
         made.ranges = self.with_open(ranges, rows, title, made, describer) if ranges.are_there else None
         made.parties = {name: str(found) for name in PARTIES if (found := self.optional(name)) is not None}
         self.fill(made, described, rows, labels)
-        made.matched += [*status.matched(), *opened.matched(loads)]
+        made.matched += [*filling.matched(), *status.matched(), *opened.matched(loads)]
         self.problems.raise_if_any()
         return made
 
@@ -303,3 +322,8 @@ def _said(found: Scheduled, phrases: SaidLater) -> Scheduled:
 def _kind_of(rules: RuleSet, claim: Claim) -> ValueKind | None:
     line = line_of(rules, claim.line)
     return None if line is None else line.kind
+
+
+def _result_of(rules: RuleSet, method: str, instructions: Instructions) -> str:
+    """What the load of a method is called."""
+    return str(rules.methods[method].results[instructions.total].source.title)
