@@ -63,6 +63,7 @@ class Reason:
         told_of_stated: the same where the submittal states that the two are kept apart, and this one counts.
         before_setting, after_setting: the words that stand before, or behind, the amperes of such a setting; by amperes with
             one behind them the reason is given too.
+        named_setting: those before amperes by which the reason is given too.
     """
 
     words: tuple[str, ...]
@@ -76,6 +77,7 @@ class Reason:
     told_of_larger: str = ""
     told_of_smaller: str = ""
     told_of_stated: str = ""
+    named_setting: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -150,6 +152,7 @@ class ReviewPlan:
         reasons: those that a row may give for counting a load at less than its rating.
         remarks: of results of the method, what is said in place of the question for what shows them.
         asked: of results of the method, what the question says in place of that the calculation relies on them.
+        heading: words that may stand beside those of a status in a heading of the table.
         with_remark: of results of the method, the remark of the assessment that is told in place of a section.
         implied: loads that a submittal implies without naming them.
         lettered: the letters of the parts of the section of a method.
@@ -191,4 +194,5 @@ class ReviewPlan:
     denied_behind: tuple[str, ...] = ()
     shown: tuple[str, ...] = ()
     freed: tuple[str, ...] = ()
+    heading: tuple[str, ...] = ()
     with_remark: dict[str, str] = field(default_factory=dict)

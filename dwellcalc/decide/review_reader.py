@@ -14,6 +14,7 @@ from dwellcalc.language.words import (
     REASON_APART,
     REASON_BESIDE,
     REASON_KEYS,
+    REASON_NAMED,
     REASON_SETTING,
     REASON_TEXTS,
     REVIEW,
@@ -51,7 +52,7 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
     for name in lettered:
         reader.method(name)
     not_asked = as_mapping(node.get(key("not_asked"), Mapping()), "not_asked", reader.problems)
-    steps, beside, not_now, unmeaning, counted, planned, there, removed, *others = (
+    steps, beside, not_now, unmeaning, counted, planned, there, removed, before, at_once, behind, shown, freed, heading = (
         tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS
     )
     pairs, tried, rounded, chance = (reader.number(node, name) for name in REVIEW_NUMBERS)
@@ -84,8 +85,13 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         tuple(_implied(each, reader) for each in as_list(node.get(key("implied"), Listing()), "implied", reader.problems)),
         {str(name): tuple(map(str, reader.texts(each))) for name, each in lettered.items()},
         tuple(_part(each, reader) for each in as_list(node.get(key("parts"), Listing()), "parts", reader.problems)),
-        *others,
-        with_remark=reader.of_results(method, node.get(key("with_remark"), Mapping()), "with_remark"),
+        before,
+        at_once,
+        behind,
+        shown,
+        freed,
+        heading,
+        reader.of_results(method, node.get(key("with_remark"), Mapping()), "with_remark"),
     )
 
 
@@ -118,7 +124,7 @@ def _reason(node: Node, reader: AssessmentReader) -> Reason:
     reader.keys(entry, REASON_KEYS, REASON)
     told, send, cite = (str(reader.text(entry, name, REASON)) for name in REASON_TEXTS)
     writes, of_setting = (str(reader.text(entry, name)) if name in entry else "" for name in REASON_SETTING)
-    apart = (str(reader.text(entry, name)) if name in entry else "" for name in REASON_APART)
+    larger, smaller, stated = (str(reader.text(entry, name)) if name in entry else "" for name in REASON_APART)
     before, after = (tuple(map(str, reader.texts(entry[key(name)]))) if name in entry else () for name in REASON_BESIDE)
     return Reason(
         tuple(map(str, reader.texts(reader.need(entry, "words", REASON)))),
@@ -129,5 +135,8 @@ def _reason(node: Node, reader: AssessmentReader) -> Reason:
         of_setting,
         before,
         after,
-        *apart,
+        larger,
+        smaller,
+        stated,
+        named_setting=tuple(map(str, reader.texts(entry[key(REASON_NAMED)]))) if REASON_NAMED in entry else (),
     )

@@ -143,6 +143,7 @@ REVIEW_LISTS = (
     *DENIALS,
     "shown",
     "freed",
+    "heading",
 )
 REVIEW_NUMBERS = ("pairs_at_most", "tried_at_most", "rounded_at_most", "chance_one_in")
 REVIEW_KEYS = (
@@ -171,8 +172,9 @@ SECTION_PART_KEYS = (*SECTION_PART_TEXTS, *SECTION_PART_WRONG)
 REASON_TEXTS = ("told", "send", "cite")
 REASON_SETTING = ("writes", "told_of_setting")
 REASON_BESIDE = ("before_setting", "after_setting")
+REASON_NAMED = "named_setting"
 REASON_APART = ("told_of_larger", "told_of_smaller", "told_of_stated")
-REASON_KEYS = ("words", *REASON_TEXTS, *REASON_SETTING, *REASON_BESIDE, *REASON_APART)
+REASON_KEYS = ("words", *REASON_TEXTS, *REASON_SETTING, *REASON_BESIDE, REASON_NAMED, *REASON_APART)
 GENERAL_CIRCUITS_KEYS = ("method", "new", "beside", "kinds")
 GENERAL_CIRCUIT_TEXTS = ("title", "told")
 GENERAL_CIRCUIT_OPTIONAL = ("cite", "least", "said", "amperes", "device")

@@ -93,7 +93,17 @@ def _by_the_loads(submittal: Submittal, result: str) -> float:
     return value if isinstance(value, float) else 0.0
 
 
-def freed_said(node: Node | None, problems: Problems) -> tuple[float | None, list[Text]]:
+def say_freed(made: Submittal, node: Node | None, notes: Iterable[Text], problems: Problems) -> None:
+    """Add to a submittal what its key for them, and its notes, say of the breaker spaces that removed loads leave free."""
+    plan = made.instructions.review
+    assert plan is not None
+    made.notes = list(map(str, notes))
+    made.freed, by_key = _by_the_key(node, problems)
+    made.freed_by_notes, by_notes = _by_the_notes(notes, plan)
+    made.texts_of_freed = [*by_key, *by_notes]
+
+
+def _by_the_key(node: Node | None, problems: Problems) -> tuple[float | None, list[Text]]:
     """The breaker spaces under the key for those that removed loads leave free, and how it says them.
 
     A number, or breakers with their poles; nothing without such a key.
@@ -108,7 +118,7 @@ def freed_said(node: Node | None, problems: Problems) -> tuple[float | None, lis
     return sum(each or 0.0 for each in found), texts
 
 
-def freed_by_notes(notes: Iterable[Text], plan: ReviewPlan) -> tuple[float, list[str]]:
+def _by_the_notes(notes: Iterable[Text], plan: ReviewPlan) -> tuple[float, list[str]]:
     """The poles of the breakers of which notes say that they are freed, and the clauses that say so."""
     says = Phrases(plan.freed)
     clauses = [clause for note in notes for clause in CLAUSES.split(note) if says.are_in(clause) and SLASHED_IN.search(clause)]

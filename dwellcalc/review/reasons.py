@@ -63,9 +63,9 @@ class SaidReasons:
 
     def _pieces(self, note: Text) -> list[Text]:
         """A note; of one that says a reason in brackets behind a load among others, that load with its brackets."""
-        pieces = [text_at(match[0].strip(), note) for match in BRACKETED.finditer(note)]
+        pieces = [each for match in BRACKETED.finditer(note) if (each := match[0].strip()) != note.strip(" .")]
         saying = [each for each in pieces if any(self._found(reason, phrases, each) for reason, phrases in self.reasons)]
-        return saying or [note]
+        return [text_at(each, note) for each in saying] or [note]
 
     def _found(self, reason: Reason, phrases: Phrases, text: str) -> str:
         """The words by which a text gives a reason, as they stand there; empty where it gives none, or denies it."""

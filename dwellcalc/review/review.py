@@ -13,6 +13,7 @@ from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import spaced
 from dwellcalc.progress import Progress, silent
+from dwellcalc.review.answers import with_answers
 from dwellcalc.review.asked_once import asked_once
 from dwellcalc.review.breakers import breakers
 from dwellcalc.review.calculation import calculation
@@ -39,6 +40,7 @@ from dwellcalc.review.of_status import on_status
 from dwellcalc.review.of_supply import ID_OF_CONDUCTORS, of_supply
 from dwellcalc.review.own_comments import with_own
 from dwellcalc.review.put_right import PuttingRight
+from dwellcalc.review.reworded import reword
 from dwellcalc.review.search import Search
 from dwellcalc.review.struck import contradicted, strike, with_struck
 from dwellcalc.review.submittal import Submittal
@@ -106,7 +108,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_unsure(submittal),
         *on_kept_apart(submittal, alternatives),
     ]
-    ordered = in_order(asked_once(findings, found, submittal))
+    ordered = with_answers(in_order(asked_once(findings, found, submittal)), submittal)
     struck = strike(ordered, submittal.to_strike)
     without = {each.finding.id for each in struck}
     answer = _answer(submittal, asked, lacking=lacking)
@@ -115,7 +117,8 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     struck += contradicted(ordered, taken, without)
     gone = {each.finding.id for each in struck}
     _mark_taken(claims, [claim for each in gone for claim in of_figures.about.get(each, ())])
-    ordered = with_own((each for each in ordered if each.id not in gone), submittal.comments)
+    left = reword([each for each in ordered if each.id not in gone], submittal.to_reword)
+    ordered = with_own(left, submittal.comments)
     return Review(
         version(),
         date,

@@ -92,7 +92,8 @@ class RowFilling:
             return row
         whole = text_at(f"{row.label} {said}", said)
         if self.describer.labels.no_load(whole) and self.describer.counts_nothing(row):
-            return replace(row, nameplate=None, label=text_at(whole, row.label))
+            says_it = bool(self.describer.labels.no_load(row.label))
+            return replace(row, nameplate=None, label=row.label if says_it else text_at(whole, row.label))
         match = self.describer.match(row)
         if not DIGIT.search(said) or not self._is_load(row, match):
             return row

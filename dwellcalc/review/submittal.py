@@ -22,6 +22,7 @@ from dwellcalc.review.several_kinds import KindName
 if TYPE_CHECKING:
     from dwellcalc.review.open_ratings import OpenLoad
     from dwellcalc.review.ranges import Ranges
+    from dwellcalc.review.reworded import ToReword
     from dwellcalc.review.struck import ToStrike
 
 
@@ -96,6 +97,7 @@ class Submittal:
         method_named: whether it names that method.
         comments: those that the reviewer writes.
         to_strike: what the reviewer strikes of the comments of the review.
+        to_reword: what of them the reviewer puts in other words.
         method_said: how it names it, or empty.
         edition_named: whether it names its edition.
         home: the home that it describes.
@@ -171,6 +173,7 @@ class Submittal:
     method_said: str = ""
     comments: list[Finding] = field(default_factory=list)
     to_strike: list[ToStrike] = field(default_factory=list)
+    to_reword: list[ToReword] = field(default_factory=list)
     ranges: Ranges | None = None
     notes: list[str] = field(default_factory=list)
     freed: float | None = None

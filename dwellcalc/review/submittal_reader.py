@@ -12,7 +12,6 @@ from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.typical import with_typical
-from dwellcalc.glossary import ValueKind
 from dwellcalc.home import Home, Supply, home_from_node
 from dwellcalc.home.glossary_names import LOADS, PANELS, UNITS
 from dwellcalc.home.models import models_for
@@ -24,22 +23,24 @@ from dwellcalc.problems import InputError, Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.review.areas import AREA_FIELD
 from dwellcalc.review.claim_reader import ClaimReader
-from dwellcalc.review.claims import Claim, rounded_throughout
+from dwellcalc.review.claims import rounded_throughout
 from dwellcalc.review.counts import confirm_counts
 from dwellcalc.review.described import Described
 from dwellcalc.review.described_home import UNIT_NAME, Describer
 from dwellcalc.review.keyed import evidence_in, given_in, refuse_unknown
 from dwellcalc.review.labels import LINE, Labels, in_print, kind_in
 from dwellcalc.review.later import SaidLater
-from dwellcalc.review.looked import line_of
+from dwellcalc.review.looked import kind_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.method_taken import SUBMITTAL_LACKS, method_taken
 from dwellcalc.review.of_evidence import NAMEPLATES
-from dwellcalc.review.of_spaces import FREED, SPACES, freed_by_notes, freed_said, with_panel
+from dwellcalc.review.of_spaces import FREED, SPACES, say_freed, with_panel
 from dwellcalc.review.open_ratings import OpenRatings
 from dwellcalc.review.own_comments import own_comments
 from dwellcalc.review.ranges import Ranges, at_point
+from dwellcalc.review.reworded import to_reword
 from dwellcalc.review.row_filling import RowFilling
+from dwellcalc.review.row_headings import under_headings
 from dwellcalc.review.row_paths import by_rows
 from dwellcalc.review.row_status import PLANNED, RowStatus
 from dwellcalc.review.rows import Row, read_rows
@@ -48,7 +49,7 @@ from dwellcalc.review.schedule_reader import ScheduleReader
 from dwellcalc.review.shown import ShownRatings
 from dwellcalc.review.struck import to_strike
 from dwellcalc.review.submittal import Scheduled, Submittal
-from dwellcalc.review.sum_of_steps import with_result
+from dwellcalc.review.sum_of_steps import result_of, with_result
 
 SUBMITTAL_NO_SUPPLY = message("submittal_no_supply", 'the home has no supply "{name}"', "supplies: {known}")
 SUBMITTAL_NO_REVIEW = message("submittal_no_review", "the rules of {edition} do not say how submittals are reviewed")
@@ -71,7 +72,7 @@ OF_PAPERS = (
     "notes",
     FREED,
 )
-OWN = (*OF_PAPERS, "comments", "struck", *PARTIES)
+OWN = (*OF_PAPERS, "comments", "struck", "reword", *PARTIES)
 BESIDE = ("code", "amendments", SPACES, AREA_FIELD)  # keys that may stand beside those of a home file
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
 FIGURES = ("total", "amperes", "minimum_rating", "fits")
@@ -122,14 +123,16 @@ class _SubmittalReader:
         labels = self.labels(rules, method, instructions)
         others = (*BESIDE, *OF_RECORDS, *rules.glossary.collections[UNITS].fields, *models_for(rules.glossary).keys[()])
         refuse_unknown(self.node, (*TITLES, *OWN, *FIGURES), others, self.problems)
+        is_new = self.optional("work") == NEW_WORK
         rows = read_rows(self.node[key("rows")], self.beside, self.problems) if "rows" in self.node else []
+        rows = under_headings(rows, instructions.review, is_new=is_new)
         self.problems.raise_if_any()
         notes = [*self.texts("notes")]
         describer = Describer(rules, labels, instructions.review, self.problems, notes)
         filling = RowFilling(rules, instructions.review, describer, self.node.get(key("service")))
         status = RowStatus(instructions.review, labels, list(self.texts("scope")))
-        rows = status.told(map(filling.filled, rows), is_new=self.optional("work") == NEW_WORK)
-        rows = with_result(rows, describer, _result_of(rules, method or instructions.methods[-1], instructions))
+        rows = status.told(map(filling.filled, rows), is_new=is_new)
+        rows = with_result(rows, describer, result_of(rules, method, instructions))
         opened = OpenRatings(rules, instructions.review, describer, status)
         rows, loads = opened.apart(rows, [*notes, *status.scope] if "home" not in self.node else ())
         described, home, taken = self.home(rows, title, describer)
@@ -153,11 +156,9 @@ class _SubmittalReader:
             title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices, taken=taken
         )
         made.comments = own_comments(self.node.get(key("comments")), self.problems)
+        made.to_reword = to_reword(self.node.get(key("reword")), self.problems)
         made.to_strike = to_strike(self.node.get(key("struck")), self.problems)
-        made.notes = list(map(str, notes))
-        made.freed, by_key = freed_said(self.node.get(key(FREED)), self.problems)
-        made.freed_by_notes, by_notes = freed_by_notes(notes, instructions.review)
-        made.texts_of_freed = [*by_key, *by_notes]
+        say_freed(made, self.node.get(key(FREED)), notes, self.problems)
         made.method_said = str(named or "")
         fields = rules.glossary.collections[UNITS].fields
         made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
@@ -190,7 +191,7 @@ class _SubmittalReader:
         reader.drop_blanks()
         plan = made.instructions.review
         assert plan is not None
-        kinds = {claim.at: _kind_of(made.rules, claim) for claim in made.claims}
+        kinds = {claim.at: kind_of(made.rules, claim) for claim in made.claims}
         made.claims = rounded_throughout(made.claims, kinds, plan.rounded_at_most)
         if not made.claims and not made.unsure and not made.own_sums and not self.problems.found:
             fail(SUBMITTAL_NO_CLAIM, self.node.place)
@@ -317,13 +318,3 @@ class _SubmittalReader:
 def _said(found: Scheduled, phrases: SaidLater) -> Scheduled:
     """A circuit or an entry of the scope, marked where its label says that it comes later or is of others."""
     return replace(found, later=phrases.says(found.label))
-
-
-def _kind_of(rules: RuleSet, claim: Claim) -> ValueKind | None:
-    line = line_of(rules, claim.line)
-    return None if line is None else line.kind
-
-
-def _result_of(rules: RuleSet, method: str, instructions: Instructions) -> str:
-    """What the load of a method is called."""
-    return str(rules.methods[method].results[instructions.total].source.title)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from dwellcalc.decide.instructions import Instructions
+from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import text_at
 from dwellcalc.review.described_home import Describer
 from dwellcalc.review.rows import Row
@@ -36,3 +38,8 @@ def with_result(rows: Sequence[Row], describer: Describer, result: str) -> list[
 def _is_unknown(row: Row, describer: Describer) -> bool:
     is_free = row.match is None and row.nameplate is None and not describer.is_step(row)
     return is_free and describer.match(row) is None and not describer.labels.may_be(row.label)
+
+
+def result_of(rules: RuleSet, method: str, instructions: Instructions) -> str:
+    """What the load of a method is called; where none is named that of the last that may be used."""
+    return str(rules.methods[method or instructions.methods[-1]].results[instructions.total].source.title)
