@@ -24,6 +24,9 @@ DIGIT = re.compile(r"\d")
 VOLTS = re.compile(r"(?<![\w.,/-])(\d{3})\s*V(?:AC|olts?)?\b", re.IGNORECASE)
 CURRENT = re.compile(r"(?<![\w.,/-])(\d+(?:\.\d+)?)\s*A(?:mps?)?\b(?!\s*(?:ckt|circuit|breaker))", re.IGNORECASE)
 
+ADDED = re.compile(r"\+\s*\d")  # a further number that is added: the current is not the whole of it
+WORDS = re.compile(r"(?<![{\w])[A-Za-z]{2,}(?![}\w])")
+PLUS = "+"
 MOTOR = re.compile(r"(?<![\w.,/-])\d+(?:[.-]\d+)?(?:/\d+)?\s*hp\b", re.IGNORECASE)
 
 
@@ -79,10 +82,23 @@ class LabelFigures:
     def _first(self, texts: Iterable[str], label: Text) -> str | None:
         return next((each for each in texts if self.is_rating(text_at(each, label))), None)
 
+    def of_several(self, label: Text, volts: str) -> Text | None:
+        """The rating of a label with words behind its currents, such as 18.6 A RLA + 1.2 fan, at a voltage; nothing without such."""
+        turned = str(label)
+        for word in {word for form in self.forms for word in WORDS.findall(form.text)}:
+            turned = re.sub(rf"(?<![\w.])(\d+(?:\.\d+)?)\s*A?\s*{word}\b", rf"{word} \1 {self.unit}", turned, flags=re.IGNORECASE)
+        parts = (part for _, part in _parts(turned) if PLUS in part)
+        found = (text_at(f"{part} at {volts}", label) for part in parts)
+        return (
+            next((each for each in found if self.is_rating(each)), None)
+            if turned != str(label) and not VOLTS.search(label)
+            else None
+        )
+
     def current(self, label: Text) -> str:
         """The one current that a label gives, without its unit, where it gives no voltage; else an empty string."""
         found = CURRENT.findall(label)
-        return found[0] if len(found) == 1 and not OF_DEVICE.search(label) else ""
+        return found[0] if len(found) == 1 and not ADDED.search(label) and not OF_DEVICE.search(label) else ""
 
     def of_motor(self, label: Text, volts: str) -> Text | None:
         """The rating of a motor whose label gives its power and no voltage, at one; nothing of a label that gives none, or two."""

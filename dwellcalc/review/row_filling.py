@@ -122,6 +122,9 @@ class RowFilling:
         kind = kind or (found.name if found is not None and found.what == KIND else "")
         flag = self.glossary.load_kinds[kind].flags.get(CONNECTION) if kind else None
         volts = {LINE_TO_LINE: self.volts, LINE_TO_NEUTRAL: self.to_neutral}.get(str(flag.word), "") if flag is not None else ""
+        several = self.figures.of_several(row.label, volts) if volts else None
+        if several is not None:
+            return several
         current = self.figures.current(row.label) if volts else ""
         if current:
             return text_at(f"{current} {self.figures.unit} at {volts}", row.label)

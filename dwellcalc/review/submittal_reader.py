@@ -152,14 +152,12 @@ class _SubmittalReader:
             described.match_by_home(labels, {str(kind) for kind in supply.facts.collections[LOADS].fields["kind"]})
         given = given_in(self.node, rules, self.problems)
         is_named = bool(edition) or "edition" in self.node or "code" in self.node
-        made = Submittal(
-            title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices, taken=taken
-        )
+        made = Submittal(title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices)
+        made.taken, made.method_said = taken, str(named or "")
         made.comments = own_comments(self.node.get(key("comments")), self.problems)
         made.to_reword = to_reword(self.node.get(key("reword")), self.problems)
         made.to_strike = to_strike(self.node.get(key("struck")), self.problems)
         say_freed(made, self.node.get(key(FREED)), notes, self.problems)
-        made.method_said = str(named or "")
         fields = rules.glossary.collections[UNITS].fields
         made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
         made.later, made.later_notes = described.later, {each: kind_in(each, labels) for each in describer.said_later.notes}
@@ -169,7 +167,7 @@ class _SubmittalReader:
         made.ranges = self.with_open(ranges, rows, title, made, describer) if ranges.are_there else None
         made.parties = {name: str(found) for name in PARTIES if (found := self.optional(name)) is not None}
         self.fill(made, described, rows, labels)
-        made.matched += [*filling.matched(), *status.matched(), *opened.matched(loads)]
+        made.matched += [*filling.matched(), *status.matched(), *opened.matched(made.open_loads)]
         self.problems.raise_if_any()
         return made
 
@@ -266,6 +264,7 @@ class _SubmittalReader:
         except InputError:
             return ranges
         ranges.supply = self.supply(ranges.whole)
+        ranges.leave_out_what_counts_nothing(made.asked, made.rules)
         ranges.largest = at_point(ranges.whole, made.rules, made.instructions, made.choices, made.method, {})
         return ranges
 
