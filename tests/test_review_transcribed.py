@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -61,6 +62,7 @@ def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("dwellcalc.decide.edition.load_rules", lambda edition, _folder=None, _amendments=(): rules_of(edition))
 
 
+@cache
 def reviewed(name: str, changes: Changes = (), seconds: float = 0.0) -> Review:
     text = (HERE / f"{name}.yaml").read_text(encoding="utf-8")
     for was, now in changes:
@@ -180,13 +182,14 @@ def test_the_wrong_part_of_a_section_is_one_correction() -> None:
 
 
 def test_without_the_name_of_the_part_the_mistake_is_told_and_no_reading_with_other_figures() -> None:
-    found = reviewed("heat_pump_added", (('"220.83(A)"', '"220.83"'),))
+    found = reviewed("heat_pump_added", (('"220.83(A)"', '"220.83"'),), seconds=20.0)
     one = found.findings[0]
     assert one.about == "mistake"
     assert one.equal == []
     assert one.printed_title.startswith("Heating or cooling that is added is left among the loads")
 
 
+@pytest.mark.slow
 def test_spaces_are_counted_with_what_is_freed() -> None:
     """24 taken, 3 freed, 6 new: 27 of 30; nothing is asked about the removed furnace, whose breaker is freed."""
     told = "24 breaker spaces are taken before the work, 3 are freed by what is removed and 6 are taken by new circuits"
@@ -207,9 +210,11 @@ def test_spaces_are_counted_with_what_is_freed() -> None:
     assert "3 are freed by what is removed and 6 are taken by new circuits: 31 of 30" in one.text
     asked = reviewed("heat_pump_added", ((note, ""),))
     assert "A load said to be removed" in titles(asked)
-    assert "24 breaker spaces are taken before the work, 0 are freed" in " ".join(asked.checked)
+    (one,) = [each for each in asked.findings if each.about == "spaces"]
+    assert (one.severity, one.send) == (QUESTION, "the breakers that become free, with their poles")
 
 
+@pytest.mark.slow
 def test_circuits_of_several_loads_by_the_words_of_their_rows() -> None:
     found = reviewed("heat_pump_added")
     aux = next(each for each in found.breakers if each.label == "Aux+AH")
@@ -255,7 +260,7 @@ def test_a_control_that_would_turn_the_outcome_is_asked_for_unless_it_is_spoken_
 
 def test_the_reviewers_own_words_keep_figures_and_both_texts() -> None:
     own = "reword: [{comment: Range 10.8 kW, text: Count the range at its nameplate}]\nscope:"
-    found = reviewed("heat_pump_added", (("scope:", own),))
+    found = reviewed("heat_pump_added", (("scope:", own),), seconds=20.0)
     one = found.findings[1]
     assert (one.text, one.send) == ("Count the range at its nameplate.", "")
     assert "table of cooking appliances" in one.reworded_from
@@ -273,7 +278,7 @@ def test_conductors_that_suffice_are_told_to_the_reviewer_alone() -> None:
 
 def test_headings_of_a_table_say_what_is_new_and_parts_of_the_area_count_together() -> None:
     """Two planted: the range by column C, and the new heat pump among the loads of which a share is taken."""
-    found = reviewed("addition")
+    found = reviewed("addition", seconds=20.0)
     assert {each.label: each.computed for finding in on_figures(found) for each in finding.figures} == {
         "SUBTOTAL": "26,010 VA",
         "TOTAL DEMAND": "21,480 VA",
@@ -282,7 +287,7 @@ def test_headings_of_a_table_say_what_is_new_and_parts_of_the_area_count_togethe
     assert not found.left_aside
     assert "Gen ltg/recept 1650sf, Gen ltg addition 420sf" in {each.label for each in found.claims}
     bare: Changes = (("(N) Mini-split", "Mini-split"), ("(N) Bath htr", "Bath htr"), ("(E) FAU", "FAU"))
-    assert reviewed("addition", bare).answer == found.answer
+    assert reviewed("addition", bare).answer.total == found.answer.total
     other: Changes = (*bare, ("{label: NEW LOADS}", "{label: Second sheet, heading: yes}"))
     assert reviewed("addition", other).answer.total != found.answer.total
 

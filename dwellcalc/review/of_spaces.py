@@ -11,8 +11,8 @@ from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.home.glossary_names import LOADS, PANELS
 from dwellcalc.placed import Listing, Mapping, Node, Text, as_list, as_text, key, place_of, text_at
 from dwellcalc.problems import Problems, message
-from dwellcalc.review.finding import CODE, ERROR, POLICY, REMARK, Finding
-from dwellcalc.review.labels import spelled_out
+from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, REMARK, Finding
+from dwellcalc.review.labels import listed, spelled_out
 from dwellcalc.review.looked import Looked
 from dwellcalc.review.phrases import Phrases
 from dwellcalc.review.schedule_reader import SLASHED_IN
@@ -29,10 +29,11 @@ NUMBER = re.compile(r"\s*(?P<number>\d{1,2})\s*(?:breaker\s+)?(?:spaces?|poles?)
 
 @dataclass(frozen=True)
 class SpaceCount:
-    """Breaker spaces: those of the panel, those that are needed, and how these are counted, in print."""
+    """Breaker spaces: those of the panel, those that are needed, those that become free, and how all are counted, in print."""
 
     spaces: float
     needed: float
+    freed: float
     told: str
 
 
@@ -40,6 +41,13 @@ def on_spaces(submittal: Submittal) -> Iterator[Finding]:
     """The comment, where the circuits fill the only panel of which a number of spaces is told, or need more."""
     plan, found = submittal.instructions.review, spaces_counted(submittal)
     if plan is None or not plan.panels or found is None:
+        return
+    gone = [str(each.row.label) for each in submittal.later if each.removed]
+    if found.needed >= found.spaces and gone and not found.freed:
+        text = f"{found.told}. What is removed may leave some free, and the submittal does not say which: {listed(gone)}."
+        yield Finding(
+            SPACES, QUESTION, POLICY, SPACES, "Breaker spaces", text, send="the breakers that become free, with their poles"
+        )
         return
     section = submittal.rules.section(str(submittal.rules.methods[plan.panels].source.cite))
     if found.needed > found.spaces:
@@ -66,15 +74,16 @@ def spaces_counted(submittal: Submittal) -> SpaceCount | None:
     if not taken or not of_new_work:
         needed = sum(poles)
         told = f"The circuits of the schedule take {needed:,g} breaker spaces; the panel has {spaces:,g}"
-        return SpaceCount(spaces, needed, told) if circuits and not (taken and of_new_work) else None
+        return SpaceCount(spaces, needed, 0.0, told) if circuits and not (taken and of_new_work) else None
     new = sum(poles) if circuits else _by_the_loads(submittal, NEW)
     freed = _freed(submittal)
     needed = taken - freed + new
+    by_removed = f", {freed:,g} are freed by what is removed" if freed else ""
     told = (
-        f"{taken:,g} breaker spaces are taken before the work, {freed:,g} are freed by what is removed and {new:,g} are taken by "
-        f"new circuits: {needed:,g} of {spaces:,g}"
+        f"{taken:,g} breaker spaces are taken before the work{by_removed} and {new:,g} are taken by new circuits: "
+        f"{needed:,g} of {spaces:,g}"
     )
-    return SpaceCount(spaces, needed, told)
+    return SpaceCount(spaces, needed, freed, told)
 
 
 def _freed(submittal: Submittal) -> float:

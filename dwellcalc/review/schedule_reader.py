@@ -124,7 +124,7 @@ class ScheduleReader:
                 self.problems.add(SCHEDULE_POLES, said.place, text=said)
             return None if match is None else float(match["poles"])
         for text in (TIMES.sub("", each) for each in (breaker, label) if each is not None):
-            match = SLASHED.search(text) or POLES.search(text)
+            match = SLASHED.search(text) or POLES.search(text) or SLASHED_IN.search(text)
             if match is not None:
                 return float(match["poles"])
         return None
