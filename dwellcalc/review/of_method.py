@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from dwellcalc.evaluate.sheet import MethodSheet, UseCondition
 from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
@@ -104,8 +104,17 @@ def _listed(name: str, items: list[str]) -> bool:
 # sections
 
 
-def on_citations(submittal: Submittal, asked: Asked, claims: Sequence[Claim]) -> Iterator[Finding]:
-    """Findings on sections that are cited for other lines than they are of, or are of other editions, those as one."""
+def on_citations(
+    submittal: Submittal, asked: Asked, claims: Sequence[Claim], told: Collection[tuple[str, str]] = ()
+) -> Iterator[Finding]:
+    """Findings on sections that are cited for other lines than they are of, or are of other editions, those as one.
+
+    Args:
+        submittal: as it was read.
+        asked: what is calculated.
+        claims: the figures whose sections are looked at.
+        told: the places of figures of which a comment tells the section already.
+    """
     rules, printer = submittal.rules, Printer(submittal.rules)
     of_editions: dict[str, list[Claim]] = {}
     for claim in claims:
@@ -115,6 +124,8 @@ def on_citations(submittal: Submittal, asked: Asked, claims: Sequence[Claim]) ->
         other = _editions_of(cited, claim, submittal)
         if other:
             of_editions.setdefault(other, []).append(claim)
+            continue
+        if claim.at in told:
             continue
         ours = printer.section(claim)
         yield Finding(

@@ -92,7 +92,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     findings = [
         *with_part(of_figures.findings(), submittal, elsewhere, of_figures.behind),
         *on_method(submittal, asked),
-        *on_citations(submittal, asked, _without_comment(submittal.claims, of_figures)),
+        *on_citations(submittal, asked, submittal.claims, _told(of_figures)),
         *_not_calculated(claims, submittal.rules),
         *supply.findings,
         *on_loads,
@@ -155,10 +155,9 @@ def _spaces_checked(submittal: Submittal) -> Iterator[str]:
         yield f"Breaker spaces: {counted.told}"
 
 
-def _without_comment(claims: Iterable[Claim], of_figures: FigureFindings) -> list[Claim]:
-    """The claims of which no comment on figures tells anything: of the others the section is a matter of that comment."""
-    told = {claim.at for about in of_figures.about.values() for claim in about}
-    return [each for each in claims if each.at not in told]
+def _told(of_figures: FigureFindings) -> set[tuple[str, str]]:
+    """The places of the figures that a mistake explains: of these the section is a matter of that comment."""
+    return {claim.at for name in of_figures.behind for claim in of_figures.about[name]}
 
 
 def _mark_taken(claims: Iterable[TiedClaim], taken: Iterable[Claim]) -> None:
