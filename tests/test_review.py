@@ -358,6 +358,7 @@ def test_the_worked_submittal_names_its_mistakes() -> None:
         ("mistake", REMARK, "220.82(B)(3)(c)"),
         ("evidence", QUESTION, "625.42(B)"),
         ("evidence", QUESTION, "220.14"),  # the air handler of the heat pump
+        ("kept apart", QUESTION, "220.60"),  # a lockout alone would let it fit: 123.50 A
     ]
     strips, cooking, breaker, dryer, *_ = found.findings
     assert (strips.verdict_before, strips.verdict_after) == ("fits", "does not fit")

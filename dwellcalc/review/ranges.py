@@ -72,7 +72,7 @@ class Ranges:
         """Leave out the loads without which the load of the method is the same, such as a gas dryer on a laundry circuit."""
         if self.supply is not None:
             looked = Looked(rules, replace(asked, facts=self.supply.facts))
-            self.loads = [each for each in self.loads if not looked.same_without(each.name)]
+            self.loads = [each for each in self.loads if each.kind in rules.defaults or not looked.same_without(each.name)]
 
     def _largest_supply(self) -> Supply | None:
         if self.largest is None:
