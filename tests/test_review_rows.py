@@ -1473,7 +1473,7 @@ def test_a_circuit_for_a_load_without_a_rating_is_no_load_that_is_not_calculated
     ("method", "edition", "about"),
     [
         ("220.83(A)", "nec/2020", []),
-        ("NEC 220.83 (B)", "nec/2020", ["220.83(B) is named"]),
+        ("NEC 220.83 (B)", "nec/2020", ["The calculation names 220.83(B)"]),
         ("220.83", "nec/2020", []),
         ("220.83(A) and 220.83(B)", "nec/2020", []),
         ("220.83(B)", "nec/2026", []),  # where the section has another number, and parts that were not seen
@@ -1493,7 +1493,7 @@ def test_a_part_of_the_section_that_does_not_apply_is_remarked_on(
 def test_the_first_part_is_not_for_heating_that_is_added(look: Look) -> None:
     rows = [*TANNER["rows"], {"label": "(N) Heat pump 20 A x 240", "claimed": "4,800"}]
     found = look({**TANNER, "rows": rows, "method": "220.83(A)"}, seconds=0.0)
-    assert "220.83(A) is named" in [each.title for each in found.findings]
+    assert "The calculation names 220.83(A)" in [each.title for each in found.findings]
 
 
 def test_a_part_that_a_section_does_not_have_is_refused(look: Look) -> None:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 import pytest
 from examples import rules_of
 
 from dwellcalc.reading import read_text
+from dwellcalc.report.letter import letter
+from dwellcalc.report.tables import as_text
 from dwellcalc.review.document import Review
 from dwellcalc.review.finding import QUESTION, Finding
 from dwellcalc.review.review import review
@@ -59,6 +62,7 @@ def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("dwellcalc.decide.edition.load_rules", lambda edition, _folder=None, _amendments=(): rules_of(edition))
 
 
+@cache
 def reviewed(name: str, changes: Changes = (), seconds: float = 0.0) -> Review:
     text = (HERE / f"{name}.yaml").read_text(encoding="utf-8")
     for was, now in changes:
@@ -147,3 +151,156 @@ def test_a_total_printed_coarsely_is_explained_by_no_pair() -> None:
         made = "\n".join([*kept, f"total: {wrong}"])
         found = review(submittal_of(read_text(made, "made.yaml"), HERE, date=DAY), date=DAY, seconds=20.0)
         assert not [each for each in found.findings if each.causes]
+
+
+# A heat pump with strips calculated by the part of the section for other loads, an addition, a sheet with its words in short
+
+
+def titles(found: Review) -> list[str]:
+    return [each.printed_title for each in found.findings]
+
+
+def test_the_wrong_part_of_a_section_is_one_correction() -> None:
+    """49,104 VA in one pool, 24,442 VA; the three loads of the heat pump, 13,520 VA, at 100 %: 8,112 VA more."""
+    found = reviewed("heat_pump_added", seconds=20.0)
+    one, of_range, *others = found.findings
+    assert one.printed_title == "By 220.83(A), which does not apply here"
+    assert (one.severity, one.section, one.equal) == ("error", "220.83(B)", [])
+    assert [each.label for each in one.figures] == ["TOTAL", "LOAD"]
+    assert '"Heat pump MCA 19.6 A, MOCP 30, 240 V", "Aux. heat 8 kW strips", "Air handler fan 3.4 A 240 V"' in one.text
+    assert one.effect_load == pytest.approx(8112)
+    assert (one.verdict_before, one.verdict_after) == ("fits", "does not fit")
+    assert "read another way" not in one.text
+    assert of_range.printed_title == "Range 10.8 kW"
+    assert [each.about for each in others] == ["evidence", "evidence", "kept apart"]
+    printed = as_text(letter(found), None)
+    assert "How the code is read" not in printed
+    assert "reading of the code" not in printed
+    assert [each.in_comment for each in found.readings] == [True]
+    assert found.put_right is not None
+    assert found.put_right.steps[-1].total == pytest.approx(33673.6)
+
+
+def test_without_the_name_of_the_part_the_mistake_is_told_and_no_reading_with_other_figures() -> None:
+    found = reviewed("heat_pump_added", (('"220.83(A)"', '"220.83"'),), seconds=20.0)
+    one = found.findings[0]
+    assert one.about == "mistake"
+    assert one.equal == []
+    assert one.printed_title.startswith("Heating or cooling that is added is left among the loads")
+
+
+@pytest.mark.slow
+def test_spaces_are_counted_with_what_is_freed() -> None:
+    """24 taken, 3 freed, 6 new: 27 of 30; nothing is asked about the removed furnace, whose breaker is freed."""
+    told = "24 breaker spaces are taken before the work, 3 are freed by what is removed and 6 are taken by new circuits"
+    assert f"Breaker spaces: {told}: 27 of 30" in reviewed("heat_pump_added").checked
+    note = '  - "Panel: 30 space, 24 used before work; A/C 30/2 and furnace 15/1 freed."\n'
+    key: Changes = ((note, ""), ("scope:", "freed: [A/C 30/2, furnace 15/1]\nscope:"))
+    removed = (
+        '  - {label: EV, breaker: 50 A, poles: 2}\n  - {label: "A/C 30/2 (removed)"}\n  - {label: Furnace 15/1, note: removed}'
+    )
+    schedule: Changes = ((note, ""), ("  - {label: EV, breaker: 50 A, poles: 2}", removed))
+    for changes in (key, schedule):
+        found = reviewed("heat_pump_added", changes)
+        assert f"Breaker spaces: {told}: 27 of 30" in found.checked
+        assert not [each for each in titles(found) if "removed" in each]
+    full = reviewed("heat_pump_added", (("taken: 24", "taken: 28"),))
+    (one,) = [each for each in full.findings if each.about == "spaces"]
+    assert one.severity == "error"
+    assert "3 are freed by what is removed and 6 are taken by new circuits: 31 of 30" in one.text
+    asked = reviewed("heat_pump_added", ((note, ""),))
+    assert "A load said to be removed" in titles(asked)
+    (one,) = [each for each in asked.findings if each.about == "spaces"]
+    assert (one.severity, one.send) == (QUESTION, "the breakers that become free, with their poles")
+
+
+@pytest.mark.slow
+def test_circuits_of_several_loads_by_the_words_of_their_rows() -> None:
+    found = reviewed("heat_pump_added")
+    aux = next(each for each in found.breakers if each.label == "Aux+AH")
+    assert aux.load == "Aux. heat 8 kW strips, Air handler fan 3.4 A 240 V"
+    fan = 'claimed: 816 VA, status: planned, facts: {on the circuit of: "Aux. heat 8 kW strips"}'
+    on_another = reviewed("heat_pump_added", (("claimed: 816 VA, status: planned", fan),))
+    assert next(each.minimum for each in on_another.breakers if each.label == "Aux+AH") == aux.minimum
+    alone: Changes = (("claimed: 816 VA, status: planned", fan), ("label: Aux+AH", "label: Aux. heat"))
+    assert not [each for each in titles(reviewed("heat_pump_added", alone)) if "without a circuit" in each]
+
+
+def test_cells_are_read_as_labels_and_a_motor_at_the_voltage_of_its_kind() -> None:
+    changes: Changes = (
+        ('"Heat pump MCA 19.6 A, MOCP 30, 240 V"', 'Heat pump, nameplate: "MCA 19.6 A, MOCP 30, 240 V"'),
+        ('"Disposal 1/3 hp"', "Disposal, nameplate: 1/3 hp"),
+        ('"Water htr gas"', "Water htr, nameplate: gas"),
+        ('"EV charger 40 A"', "EV charger, nameplate: 40 A"),
+    )
+    whole, cells = (reviewed("heat_pump_added", each) for each in ((), changes))
+    assert cells.answer == whole.answer
+    told = {each.label: each.title for each in cells.matched if each.what in ("rating", "marking")}
+    assert told["Disposal"] == "1/3 hp at 120 V: the voltage is that of its kind, since none is given"
+    assert told["Heat pump"] == "minimum circuit ampacity 19.6 A, maximum overcurrent device 30 A"
+    assert not {"Ratings not given", "No rating and no figure: Water htr gas"} & set(titles(cells))
+
+
+def test_a_switch_setting_is_asked_about_and_its_section_cited_where_the_edition_has_it() -> None:
+    (asked,) = [each for each in reviewed("heat_pump_added").findings if each.id == "evidence: settings"]
+    assert asked.section == ""
+    assert "The text of this edition does not speak of settings" in asked.text
+    assert asked.answered_by == "`evidence: {settings: ...}`"
+    later = reviewed("heat_pump_added", (("nec/2017", "nec/2023"),))
+    (cited,) = [each for each in later.findings if each.id == "evidence: settings"]
+    assert cited.section == "625.42(B)"
+
+
+def test_a_control_that_would_turn_the_outcome_is_asked_for_unless_it_is_spoken_of() -> None:
+    (one,) = [each for each in reviewed("heat_pump_added").findings if each.about == "kept apart"]
+    assert "120.71 A, and it suffices then" in one.text
+    denied = reviewed("heat_pump_added", (("notes:", 'notes:\n  - "No lockout of heat pump."'),))
+    assert not [each for each in denied.findings if each.about == "kept apart"]
+
+
+def test_the_reviewers_own_words_keep_figures_and_both_texts() -> None:
+    own = "reword: [{comment: Range 10.8 kW, text: Count the range at its nameplate}]\nscope:"
+    found = reviewed("heat_pump_added", (("scope:", own),), seconds=20.0)
+    one = found.findings[1]
+    assert (one.text, one.send) == ("Count the range at its nameplate.", "")
+    assert "table of cooking appliances" in one.reworded_from
+    printed = " ".join(as_text(letter(found), None).split())
+    assert "Submitted 8,000 VA, computed 10,800 VA" in printed
+    assert "Count the range at its nameplate. On its own this correction adds 2,800 VA" in printed
+
+
+def test_conductors_that_suffice_are_told_to_the_reviewer_alone() -> None:
+    found = reviewed("heat_pump_added")
+    assert "115 A" in found.checked[0]
+    assert "the least for it is 103.75 A" in found.checked[0]
+    assert "103.75 A" not in as_text(letter(found), None)
+
+
+def test_headings_of_a_table_say_what_is_new_and_parts_of_the_area_count_together() -> None:
+    """Two planted: the range by column C, and the new heat pump among the loads of which a share is taken."""
+    found = reviewed("addition", seconds=20.0)
+    assert {each.label: each.computed for finding in on_figures(found) for each in finding.figures} == {
+        "SUBTOTAL": "26,010 VA",
+        "TOTAL DEMAND": "21,480 VA",
+        "(E) Range/oven elec 9.6 kW": "9,600 VA",
+    }
+    assert not found.left_aside
+    assert "Gen ltg/recept 1650sf, Gen ltg addition 420sf" in {each.label for each in found.claims}
+    bare: Changes = (("(N) Mini-split", "Mini-split"), ("(N) Bath htr", "Bath htr"), ("(E) FAU", "FAU"))
+    assert reviewed("addition", bare).answer.total == found.answer.total
+    other: Changes = (*bare, ("{label: NEW LOADS}", "{label: Second sheet, heading: yes}"))
+    assert reviewed("addition", other).answer.total != found.answer.total
+
+
+def test_a_sheet_with_its_words_in_short() -> None:
+    """Two planted: the range without the increase for 13 kW, and the air conditioner beside the larger heat."""
+    found = reviewed("calculation_sheet")
+    assert not found.left_aside
+    assert [each.label for each in found.claims if each.outcome == "differs"] == [
+        "Appl. total 8,820 x 75%",  # by a reading: the microwave oven
+        "Elec. range 13 kW",
+        "TOTAL",
+    ]
+    lines = {each.label: each.line for each in found.claims}
+    assert lines["TOTAL"] == "standard.total"
+    assert {each.label: each.computed for each in found.claims}["A/C 18.6A RLA + 1.2 fan"] == "4,752 VA"

@@ -10,7 +10,7 @@ from dwellcalc.glossary import Field
 from dwellcalc.home.glossary_names import MATERIAL, SUPPLY
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedGroup, CheckedLine
-from dwellcalc.language.words import ALTERNATIVE_KEYS, ALTERNATIVE_NEEDED, ALTERNATIVE_OF_WAY, ALTERNATIVE_WAYS
+from dwellcalc.language.words import ALTERNATIVE_KEYS, ALTERNATIVE_NEEDED, ALTERNATIVE_OF_WAY, ALTERNATIVE_STATE, ALTERNATIVE_WAYS
 from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of, text_at
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.units import PERCENT, Kind, UnknownUnit
@@ -60,6 +60,11 @@ class AlternativePlan:
     given: str = ""
     materials: dict[str, Any] = field(default_factory=dict)
     also: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def keeps_apart(self) -> bool:
+        """Whether nothing but a state of a load is another: that it never runs with others."""
+        return self.way == ALTERNATIVE_STATE
 
 
 def read_alternatives(node: Node, rules: RuleSet, sizing: str, problems: Problems) -> tuple[AlternativePlan, ...]:

@@ -23,6 +23,7 @@ from dwellcalc.language.words import (
     ASSESSMENT_TEXTS,
     BECAUSE,
     BESIDE_KEYS,
+    CHECKED,
     CIRCUIT_LISTS,
     CIRCUIT_ROLES,
     CONNECTED,
@@ -51,13 +52,14 @@ ASSESSMENT_BASIS = message("assessment_basis", '"{word}" is no way to choose the
 
 @dataclass(frozen=True)
 class Sizing:
-    """The method that sizes the supply, what it is given, what its results are called, and why a capacity is what it is."""
+    """The method that sizes the supply, what it is given, what its results are called, why a capacity is what it is, and what a review tells."""
 
     method: str
     given: dict[str, str]
     results: dict[str, str]
     lists: dict[str, tuple[str, ...]]
     because: dict[str, str]
+    checked: dict[str, str]
 
 
 @dataclass(frozen=True)
@@ -199,7 +201,7 @@ class _Reader(AssessmentReader):
 
     def sizing(self, node: Mapping) -> Sizing:
         known = (*SIZING_RESULTS, *SIZING_OPTIONAL, *SIZING_LISTS, *SIZING_OPTIONAL_LISTS)
-        self.keys(node, ("method", "given", BECAUSE, *known), "sizing")
+        self.keys(node, ("method", "given", BECAUSE, CHECKED, *known), "sizing")
         method = self.text(node, "method")
         results = {name: self.text(node, name) for name in SIZING_RESULTS}
         results |= {name: self.text(node, name) for name in SIZING_OPTIONAL if name in node}
@@ -216,6 +218,7 @@ class _Reader(AssessmentReader):
             {name: str(text) for name, text in results.items()},
             {name: tuple(str(text) for text in texts) for name, texts in lists.items()},
             read_because(node, method, self),
+            read_because(node, method, self, CHECKED),
         )
 
     def all_beside(self, node: Mapping) -> tuple[Beside, ...]:

@@ -63,6 +63,7 @@ class Reason:
         told_of_stated: the same where the submittal states that the two are kept apart, and this one counts.
         before_setting, after_setting: the words that stand before, or behind, the amperes of such a setting; by amperes with
             one behind them the reason is given too.
+        named_setting: those before amperes by which the reason is given too.
     """
 
     words: tuple[str, ...]
@@ -76,6 +77,7 @@ class Reason:
     told_of_larger: str = ""
     told_of_smaller: str = ""
     told_of_stated: str = ""
+    named_setting: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -110,12 +112,20 @@ class SectionPart:
         cite: the citation key of the part.
         line: the line of the method that applies only where the part does.
         told: what is told where it does not, in sentences.
+        mistake: of the catalogue, what is done where the figures are by this part although it does not apply; or empty.
+        reading: the address of the interpretation that says which part applies, or empty.
+        wrong: what is told where the figures are by it, in sentences, with [loads] in them for the loads that are another part's.
+        send: what is asked for then, as a clause.
     """
 
     method: str
     cite: str
     line: str
     told: str
+    mistake: str = ""
+    reading: str = ""
+    wrong: str = ""
+    send: str = ""
 
 
 @dataclass(frozen=True)
@@ -142,12 +152,15 @@ class ReviewPlan:
         reasons: those that a row may give for counting a load at less than its rating.
         remarks: of results of the method, what is said in place of the question for what shows them.
         asked: of results of the method, what the question says in place of that the calculation relies on them.
+        heading: words that may stand beside those of a status in a heading of the table.
+        with_remark: of results of the method, the remark of the assessment that is told in place of a section.
         implied: loads that a submittal implies without naming them.
         lettered: the letters of the parts of the section of a method.
         parts: those of which is told where they do not apply.
         denied_before, denied_at_once, denied_behind: words that say that there is no such thing as the words of a reason:
             before these, with a word or two between or none, and behind them.
         shown: words by which a text says that nameplates or data sheets are shown.
+        freed: words of a note by which breakers become free.
         not_asked: of results of the method, words of a label by which a load is none that this is asked for.
     """
 
@@ -180,3 +193,6 @@ class ReviewPlan:
     denied_at_once: tuple[str, ...] = ()
     denied_behind: tuple[str, ...] = ()
     shown: tuple[str, ...] = ()
+    freed: tuple[str, ...] = ()
+    heading: tuple[str, ...] = ()
+    with_remark: dict[str, str] = field(default_factory=dict)

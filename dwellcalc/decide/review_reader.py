@@ -14,6 +14,7 @@ from dwellcalc.language.words import (
     REASON_APART,
     REASON_BESIDE,
     REASON_KEYS,
+    REASON_NAMED,
     REASON_SETTING,
     REASON_TEXTS,
     REVIEW,
@@ -21,6 +22,8 @@ from dwellcalc.language.words import (
     REVIEW_LISTS,
     REVIEW_NUMBERS,
     SECTION_PART_KEYS,
+    SECTION_PART_TEXTS,
+    SECTION_PART_WRONG,
 )
 from dwellcalc.placed import Listing, Mapping, Node, as_list, as_mapping, as_text, key
 from dwellcalc.problems import message, nearest_name
@@ -49,7 +52,7 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
     for name in lettered:
         reader.method(name)
     not_asked = as_mapping(node.get(key("not_asked"), Mapping()), "not_asked", reader.problems)
-    steps, beside, not_now, unmeaning, counted, planned, there, removed, *others = (
+    steps, beside, not_now, unmeaning, counted, planned, there, removed, before, at_once, behind, shown, freed, heading = (
         tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS
     )
     pairs, tried, rounded, chance = (reader.number(node, name) for name in REVIEW_NUMBERS)
@@ -82,18 +85,25 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         tuple(_implied(each, reader) for each in as_list(node.get(key("implied"), Listing()), "implied", reader.problems)),
         {str(name): tuple(map(str, reader.texts(each))) for name, each in lettered.items()},
         tuple(_part(each, reader) for each in as_list(node.get(key("parts"), Listing()), "parts", reader.problems)),
-        *others,
+        before,
+        at_once,
+        behind,
+        shown,
+        freed,
+        heading,
+        reader.of_results(method, node.get(key("with_remark"), Mapping()), "with_remark"),
     )
 
 
 def _part(node: Node, reader: AssessmentReader) -> SectionPart:
     entry = as_mapping(node, PART, reader.problems)
     reader.keys(entry, SECTION_PART_KEYS, PART)
-    method, cite, line, told = (reader.text(entry, name, PART) for name in SECTION_PART_KEYS)
+    method, cite, line, told = (reader.text(entry, name, PART) for name in SECTION_PART_TEXTS)
     checked = reader.method(method)
     if checked is not None and line not in checked.lines:
         reader.problems.add(ASSESSMENT_PART, line.place, method=method, name=line, nearest=nearest_name(line, checked.lines))
-    return SectionPart(str(method), str(cite), str(line), str(told))
+    wrong = (str(reader.text(entry, name)) if name in entry else "" for name in SECTION_PART_WRONG)
+    return SectionPart(str(method), str(cite), str(line), str(told), *wrong)
 
 
 def _implied(node: Node, reader: AssessmentReader) -> Implied:
@@ -114,7 +124,7 @@ def _reason(node: Node, reader: AssessmentReader) -> Reason:
     reader.keys(entry, REASON_KEYS, REASON)
     told, send, cite = (str(reader.text(entry, name, REASON)) for name in REASON_TEXTS)
     writes, of_setting = (str(reader.text(entry, name)) if name in entry else "" for name in REASON_SETTING)
-    apart = (str(reader.text(entry, name)) if name in entry else "" for name in REASON_APART)
+    larger, smaller, stated = (str(reader.text(entry, name)) if name in entry else "" for name in REASON_APART)
     before, after = (tuple(map(str, reader.texts(entry[key(name)]))) if name in entry else () for name in REASON_BESIDE)
     return Reason(
         tuple(map(str, reader.texts(reader.need(entry, "words", REASON)))),
@@ -125,5 +135,8 @@ def _reason(node: Node, reader: AssessmentReader) -> Reason:
         of_setting,
         before,
         after,
-        *apart,
+        larger,
+        smaller,
+        stated,
+        named_setting=tuple(map(str, reader.texts(entry[key(REASON_NAMED)]))) if REASON_NAMED in entry else (),
     )

@@ -79,7 +79,7 @@ AMENDMENT_KEYS = (
 AMENDMENT_STATUSES = ("law", "rule", "policy", "interpretation")
 IN_FORCE_KEYS = ("from", "until", "confidence")
 SUBMITTAL_TITLES = ("submittal", "example")
-ROW_KEYS = ("label", "nameplate", "claimed", "section", "quantity", "status", "evidence", "match", "note", "share")
+ROW_KEYS = ("label", "nameplate", "claimed", "section", "quantity", "status", "evidence", "match", "note", "share", "heading")
 ROW_FACTS = "facts"  # of a row of a load, what a home file says of it beside
 CATALOGUE_KEYS = ("catalogue", "code", "mistakes")
 MISTAKE_KEYS = ("done", "right", "send", "cite", "severity", "status", *EVIDENCE_KEYS, "changes", "either")
@@ -131,7 +131,20 @@ MEASURED_BY = (  # what figures of a record are taken by
 )
 REVIEW = "review"
 DENIALS = ("denied_before", "denied_at_once", "denied_behind")
-REVIEW_LISTS = ("steps", "beside_steps", "not_now", "unmeaning", "counted", "planned", "there", "removed", *DENIALS, "shown")
+REVIEW_LISTS = (
+    "steps",
+    "beside_steps",
+    "not_now",
+    "unmeaning",
+    "counted",
+    "planned",
+    "there",
+    "removed",
+    *DENIALS,
+    "shown",
+    "freed",
+    "heading",
+)
 REVIEW_NUMBERS = ("pairs_at_most", "tried_at_most", "rounded_at_most", "chance_one_in")
 REVIEW_KEYS = (
     "method",
@@ -145,6 +158,7 @@ REVIEW_KEYS = (
     "parts",
     "remarks",
     "asked",
+    "with_remark",
     "not_asked",
     "circuits",
     "panels",
@@ -152,12 +166,15 @@ REVIEW_KEYS = (
 )
 IMPLIED_TEXTS = ("kind", "title", "told", "send", "cite")
 IMPLIED_KEYS = ("words", "unless", *IMPLIED_TEXTS)
-SECTION_PART_KEYS = ("method", "cite", "line", "told")
+SECTION_PART_TEXTS = ("method", "cite", "line", "told")
+SECTION_PART_WRONG = ("mistake", "reading", "wrong", "send")
+SECTION_PART_KEYS = (*SECTION_PART_TEXTS, *SECTION_PART_WRONG)
 REASON_TEXTS = ("told", "send", "cite")
 REASON_SETTING = ("writes", "told_of_setting")
 REASON_BESIDE = ("before_setting", "after_setting")
+REASON_NAMED = "named_setting"
 REASON_APART = ("told_of_larger", "told_of_smaller", "told_of_stated")
-REASON_KEYS = ("words", *REASON_TEXTS, *REASON_SETTING, *REASON_BESIDE, *REASON_APART)
+REASON_KEYS = ("words", *REASON_TEXTS, *REASON_SETTING, *REASON_BESIDE, REASON_NAMED, *REASON_APART)
 GENERAL_CIRCUITS_KEYS = ("method", "new", "beside", "kinds")
 GENERAL_CIRCUIT_TEXTS = ("title", "told")
 GENERAL_CIRCUIT_OPTIONAL = ("cite", "least", "said", "amperes", "device")
@@ -176,11 +193,13 @@ ASSESSMENT_KEYS = (
     REVIEW,
 )
 ALTERNATIVE_FILLED = "what"  # its braces are filled when a plan is tried
+CHECKED = "checked"  # of sizing: what a review tells of supply conductors that suffice
 BECAUSE = "because"  # its braces are filled with results of sizing, and with sections
 AHEAD_OF_MAIN = "ahead_of_main"  # so are those of what is drawn ahead of a main
-FILLED_LATER = (ALTERNATIVE_FILLED, BECAUSE, AHEAD_OF_MAIN)
+FILLED_LATER = (ALTERNATIVE_FILLED, BECAUSE, CHECKED, AHEAD_OF_MAIN)
 ALTERNATIVE_NEEDED = ("title", ALTERNATIVE_FILLED, "needs")
-ALTERNATIVE_WAYS = ("lower", "set", "state", "remove", "methods", "given", "conductors", "larger")
+ALTERNATIVE_STATE = "state"
+ALTERNATIVE_WAYS = ("lower", "set", ALTERNATIVE_STATE, "remove", "methods", "given", "conductors", "larger")
 ALTERNATIVE_OF_WAY = {"lower": ("loads",), "set": ("loads",), "state": ("loads",), "remove": ("loads",), "given": ("method",)}
 ALTERNATIVE_KEYS = (
     *ALTERNATIVE_NEEDED,

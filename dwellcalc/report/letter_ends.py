@@ -17,11 +17,12 @@ TO_THE_REVIEWER = "To the reviewer, not in the letter: how the code is read deci
 
 def readings_told(found: Review) -> list[Block]:
     """Under which readings the figures of the letter stand; it asks nothing of who submits."""
-    if not found.readings:
+    readings = [each for each in found.readings if not each.in_comment]
+    if not readings:
         return []
-    rows = [f'{each.section}: "{each.question}" It is read so here: {each.says}.' for each in found.readings]
+    rows = [f'{each.section}: "{each.question}" It is read so here: {each.says}.' for each in readings]
     blocks: list[Block] = [Heading(2, HOW_READ), Paragraph("The figures of this letter stand under this:"), Listing(rows)]
-    if any(each.turns for each in found.readings):
+    if any(each.turns for each in readings):
         blocks.append(Paragraph("The text leaves this open, and the outcome rests on it. The department decides how it is read."))
     return blocks
 
@@ -32,7 +33,10 @@ def note_to_the_reviewer(found: Review) -> list[Block]:
     if not turning:
         return []
     how = ", ".join(f"{each.name}: {each.option}" for each in turning)
-    told = f"The letter says only how it is read. Where it is read as here, `interpretations: {{{how}}}` in the submittal file says so."
+    says = (
+        "A correction tells how it is read" if all(each.in_comment for each in turning) else "The letter says only how it is read"
+    )
+    told = f"{says}. Where it is read as here, `interpretations: {{{how}}}` in the submittal file says so."
     return [Heading(2, TO_THE_REVIEWER), Listing([_by_each(each) for each in turning]), Paragraph(told)]
 
 

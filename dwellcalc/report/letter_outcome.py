@@ -34,7 +34,7 @@ def corrected(found: Review) -> str:
     told += _with_struck(found)
     if _together_alone(found):
         told.append("No correction alone changes the outcome; together they do.")
-    turning = [each for each in found.readings if each.turns]
+    turning = [each for each in found.readings if each.turns and not each.in_comment]
     if turning:
         told.append(
             f"This stands under the reading{'s' if len(turning) > 1 else ''} of the code told below{' the comments' if found.findings else ''}."

@@ -24,6 +24,8 @@ def review_pages(found: Review) -> list[Block]:
     blocks = [*_at_the_head(found), *begin, *letter(found)[2:]]
     blocks += _claims(found)
     blocks += _breakers(found)
+    blocks += _answers(found)
+    blocks += _checked(found)
     blocks += _shown(found)
     blocks += _matched(found)
     return [*blocks, Heading(2, "Cautions"), Listing(list(found.cautions))]
@@ -158,6 +160,18 @@ def _shown(found: Review) -> list[Block]:
     if not found.shown:
         return []
     return [Heading(2, "Shown with the submittal"), Listing([f"{of}: {text}" for of, text in found.shown.items()])]
+
+
+def _answers(found: Review) -> list[Block]:
+    """The keys that answer the questions, by the number of the comment; the letter does not tell them."""
+    told = [(number, each) for number, each in enumerate(found.findings, 1) if each.answered_by]
+    rows = [f"{number}. {each.printed_title}: {each.answered_by}" for number, each in told]
+    return [Heading(2, "What answers the questions, in the submittal file"), Listing(rows)] if rows else []
+
+
+def _checked(found: Review) -> list[Block]:
+    """What of the supply was looked at and is in order; the letter does not tell it."""
+    return [Heading(2, "Looked at and in order"), Listing([f"{each}." for each in found.checked])] if found.checked else []
 
 
 def _judged(verdict: str, why: str) -> str:

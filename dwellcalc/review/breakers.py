@@ -91,6 +91,8 @@ class _Breakers:
 
     def not_matched(self, circuit: Scheduled) -> str:
         """Why a circuit cannot be held to one load, or empty."""
+        if circuit.removed:
+            return "it is said to be removed"
         if circuit.aside:
             return "its row was left aside"
         if circuit.may_be:

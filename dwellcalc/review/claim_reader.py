@@ -18,6 +18,7 @@ from dwellcalc.review.own_sums import OwnSums
 from dwellcalc.review.refused import Refused
 from dwellcalc.review.row_lines import lines_of_load
 from dwellcalc.review.rows import Row
+from dwellcalc.review.rows_together import together
 from dwellcalc.review.steps import Steps
 from dwellcalc.review.submittal import Submittal, Unsure
 from dwellcalc.review.sum_places import SumPlaces
@@ -72,7 +73,9 @@ class ClaimReader:
                 else:
                     made = self.of_share(row, claimed, names.get(id(row)) or self.listed_load(match.name), _how(match))
             of_rows.append((row, made if made is None else replace(made, blank=row.claimed is None)))
-        self.place_all(of_rows, steps)
+        of_areas = {label for label, *_ in described.areas}
+        areas = {id(row) for row in rows if row.label in of_areas}
+        self.place_all(together(of_rows, areas), steps)
 
     def place_all(self, of_rows: list[tuple[Row, Claim | None]], steps: set[int]) -> None:
         """Place the claims of rows among the lines that they may be for, in the order of the page, and add them."""
@@ -89,13 +92,16 @@ class ClaimReader:
             elif claim is not None and claim.adds_up and not steps:
                 claim = self.places.without_steps(claim, above)
             if claim is not None and claim.unsure and self.steps.is_share(row):
-                claim = self.places.at_share(claim, above, self.steps.amount(row))
+                claim = self.places.at_share(claim, above, self.steps.amount(row), self.steps.share(row))
             if claim is not None and row.match is None:
                 behind = position > 0 and id(of_rows[position - 1][0]) in steps
                 claim = self.places.after_steps(claim, above, behind_steps=behind)
             if claim is not None and claim.unsure:
-                after = [each for _, each in of_rows[position + 1 :] if each is not None and not each.unsure]
-                claim = self.placed(row.label, claim, above, after)
+                after = [each for _, each in of_rows[position + 1 :] if each is not None]
+                if not after and not self.places.is_told(claim, above):
+                    claim = self.places.at_the_end(claim, above)
+                if claim.unsure:
+                    claim = self.placed(row.label, claim, above, [each for each in after if not each.unsure])
             if claim is not None:
                 above.append(claim)
             figure = self.figure_of(row)

@@ -128,8 +128,17 @@ class Describer:
 
     def counts_nothing(self, row: Row) -> bool:
         """Whether a row claims nothing, or a load of zero."""
+        return row.claimed is None or self.load_of(row) == 0
+
+    def load_of(self, row: Row) -> float | None:
+        """The figure of a row, where it is a load [VA]."""
         kind = self.glossary.collections[LOADS].fields["volt_amperes"].kind
-        return row.claimed is None or quantity_in(row.claimed, kind, self.glossary) == 0
+        return None if row.claimed is None else quantity_in(row.claimed, kind, self.glossary)
+
+    def is_of_load(self, row: Row) -> bool:
+        """Whether a row is matched with a kind of load."""
+        match = self.match(row)
+        return match is not None and match.what == KIND
 
     def is_step(self, row: Row) -> bool:
         """Whether a row is a step within a demand factor."""

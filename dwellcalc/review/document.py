@@ -118,6 +118,7 @@ class Review:
         struck: the comments that the reviewer has struck, which stand in no letter.
         with_struck: the load and the outcome with these figures as submitted, where that is another than by the rules.
         shown: what is shown with the submittal, by what it is for.
+        checked: what of the supply and its panel was looked at and is in order, each in a sentence without its stop.
         against: the title of the earlier review, or empty; ``rounds`` what became of its findings.
     """
 
@@ -140,6 +141,7 @@ class Review:
     readings: list[Reading] = field(default_factory=list)
     alternatives: list[AlternativeResult] = field(default_factory=list)
     conductors: ConductorsAsked | None = None
+    checked: list[str] = field(default_factory=list)
     parties: dict[str, str] = field(default_factory=dict)
     left_aside: dict[str, str] = field(default_factory=dict)
     shown: dict[str, str] = field(default_factory=dict)

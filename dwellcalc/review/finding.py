@@ -53,6 +53,8 @@ class Finding:
         equal: other explanations of the same figures, each in a sentence.
         causes: where several things together stand behind the figures, each in sentences of its own.
         weight: of a comment of the reviewer, what it is said to be, in print; or empty.
+        reworded_from: the words of the review, where the reviewer has put it in others; or empty.
+        answered_by: of a question, the key of the submittal file that answers it, for the reviewer; or empty.
         heading: what went wrong, where the label of its figure, such as that of a sum, does not say it; or empty.
     """
 
@@ -77,6 +79,8 @@ class Finding:
     causes: list[str] = field(default_factory=list)
     heading: str = ""
     weight: str = ""
+    reworded_from: str = ""
+    answered_by: str = ""
 
     @property
     def printed_title(self) -> str:
@@ -84,6 +88,8 @@ class Finding:
         if self.heading:
             return self.heading
         labels = [each.label for each in self.figures if each.label not in (each.line, each.line.partition(".")[2])]
+        alike = len({each.casefold() for each in labels}) < len(set(labels))  # such as TOTAL and Total
+        labels = [f"{each.label} ({each.title})" for each in self.figures] if alike else labels
         title = ", ".join(dict.fromkeys(labels)) or self.title
         return f"Row {title}" if title[:1].isdigit() else title
 

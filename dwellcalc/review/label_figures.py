@@ -24,6 +24,11 @@ DIGIT = re.compile(r"\d")
 VOLTS = re.compile(r"(?<![\w.,/-])(\d{3})\s*V(?:AC|olts?)?\b", re.IGNORECASE)
 CURRENT = re.compile(r"(?<![\w.,/-])(\d+(?:\.\d+)?)\s*A(?:mps?)?\b(?!\s*(?:ckt|circuit|breaker))", re.IGNORECASE)
 
+ADDED = re.compile(r"\+\s*\d")  # a further number that is added: the current is not the whole of it
+WORDS = re.compile(r"(?<![{\w])[A-Za-z]{2,}(?![}\w])")
+PLUS = "+"
+MOTOR = re.compile(r"(?<![\w.,/-])\d+(?:[.-]\d+)?(?:/\d+)?\s*hp\b", re.IGNORECASE)
+
 
 class LabelFigures:
     """Reads the figures of labels.
@@ -75,17 +80,36 @@ class LabelFigures:
         return None if read is None else text_at(read, label)
 
     def _first(self, texts: Iterable[str], label: Text) -> str | None:
-        return next((each for each in texts if self._is_rating(text_at(each, label))), None)
+        return next((each for each in texts if self.is_rating(text_at(each, label))), None)
+
+    def of_several(self, label: Text, volts: str) -> Text | None:
+        """The rating of a label with words behind its currents, such as 18.6 A RLA + 1.2 fan, at a voltage; nothing without such."""
+        turned = str(label)
+        for word in {word for form in self.forms for word in WORDS.findall(form.text)}:
+            turned = re.sub(rf"(?<![\w.])(\d+(?:\.\d+)?)\s*A?\s*{word}\b", rf"{word} \1 {self.unit}", turned, flags=re.IGNORECASE)
+        parts = (part for _, part in _parts(turned) if PLUS in part)
+        found = (text_at(f"{part} at {volts}", label) for part in parts)
+        return (
+            next((each for each in found if self.is_rating(each)), None)
+            if turned != str(label) and not VOLTS.search(label)
+            else None
+        )
 
     def current(self, label: Text) -> str:
         """The one current that a label gives, without its unit, where it gives no voltage; else an empty string."""
         found = CURRENT.findall(label)
-        return found[0] if len(found) == 1 and not OF_DEVICE.search(label) else ""
+        return found[0] if len(found) == 1 and not ADDED.search(label) and not OF_DEVICE.search(label) else ""
+
+    def of_motor(self, label: Text, volts: str) -> Text | None:
+        """The rating of a motor whose label gives its power and no voltage, at one; nothing of a label that gives none, or two."""
+        found = {match[0] for match in MOTOR.finditer(label)}
+        texts = [text_at(f"{each} at {volts}", label) for each in found]
+        return texts[0] if len(texts) == 1 and not VOLTS.search(label) and self.is_rating(texts[0]) else None
 
     def _rating(self, part: Text) -> str | None:
         of_label = self.labels.read(part) if self.labels is not None else None
         candidates = [part, *self._at_volts(part), *([of_label.text] if of_label is not None else [])]
-        return next((each for each in candidates if self._is_rating(text_at(each, part))), None)
+        return next((each for each in candidates if self.is_rating(text_at(each, part))), None)
 
     def _at_volts(self, part: str) -> Iterator[str]:
         """The forms with a voltage that a part may be meant for; a number without a unit before a voltage is of amperes."""
@@ -95,7 +119,8 @@ class LabelFigures:
                 rest = f"{match['rest']} {self.unit}" if BARE.fullmatch(match["rest"]) else match["rest"]
                 yield f"{rest} at {match['volts']} V"
 
-    def _is_rating(self, text: Text) -> bool:
+    def is_rating(self, text: Text) -> bool:
+        """Whether a text is a rating in a form of a home file."""
         try:
             read_rating(text, self.forms, self.glossary.units)
         except (Refusal, InputError, UnknownUnit, ValueError, OverflowError):

@@ -135,6 +135,7 @@ class Labels:
             self._match(order[-position], name, CONTAINED if how else SHORTER)
             for _, how, position, name in sorted(found, reverse=True)
         ]
+        matches = matches or self._begun(words, order)
         if KIND not in order:
             return matches
         meant, is_none = self.several.meant(words), self.several.no_load(words)
@@ -142,6 +143,13 @@ class Labels:
             return matches
         lines = [each for each in matches if each.what != KIND]
         return [Match(KIND, meant[0].kind, meant[0].by, CONTAINED), *lines] if len(meant) == 1 and not is_none else lines
+
+    def _begun(self, words: Words, order: tuple[str, ...]) -> list[Match]:
+        """The line of which a label is the beginning of a name, such as Sub; of one word alone, and where one name begins so."""
+        if LINE not in order or len(words) != 1 or len(words[0]) <= 2:
+            return []
+        names = [each for each in self.known[LINE] if len(each) == 1 and each[0].startswith(words[0])]
+        return [self._match(LINE, names[0], SHORTER)] if len(names) == 1 else []
 
     def may_be(self, label: str) -> tuple[KindName, ...]:
         """The kinds of load that a label leaves open, each by a name of it; nothing where it leaves nothing open."""

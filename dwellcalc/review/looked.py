@@ -10,6 +10,7 @@ from dwellcalc.decide.instructions import Sizing
 from dwellcalc.evaluate.gathering import Value
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.facts import Facts, Unknown
+from dwellcalc.glossary import ValueKind
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import HOME, CheckedLine
 from dwellcalc.review.claims import Claim
@@ -166,3 +167,9 @@ def line_of(rules: RuleSet, name: str) -> CheckedLine | None:
     method, _, line = name.partition(".")
     found = rules.methods.get(method)
     return None if found is None else found.lines.get(line)
+
+
+def kind_of(rules: RuleSet, claim: Claim) -> ValueKind | None:
+    """The kind of value of the line that a claim is for."""
+    line = line_of(rules, claim.line)
+    return None if line is None else line.kind

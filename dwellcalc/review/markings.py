@@ -62,7 +62,7 @@ class Markings:
             rows: the row of each load, by its name.
             kinds: the kind of each load.
         """
-        found = {name: self.of_label(row.label) for name, row in rows.items()}
+        found = {name: self.of_label(text_at(f"{row.label} {row.printed or ''}", row.label)) for name, row in rows.items()}
         for label in schedule:
             marked = self.of_label(label)
             name = self.load(self.without(label), kinds) if marked else ""

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 from dwellcalc.decide.instructions import Instructions
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Text, spaced
 from dwellcalc.problems import fail, message, nearest_name
 from dwellcalc.review.editions_beside import edition_beside
-from dwellcalc.review.labels import words_of
+from dwellcalc.review.labels import spelled_out, words_of
 
 SUBMITTAL_PART = message("submittal_part", 'the section "{name}" has no such part', "its parts: {known}")
 SUBMITTAL_METHOD = message("submittal_method", 'no single method is meant by "{name}"', "one of: {known}")
@@ -30,7 +31,8 @@ def method_named(name: Text, rules: RuleSet, instructions: Instructions) -> str:
     by_section = [each for each, (_, section) in offered.items() if _article(section) and _article(section) in wanted]
     by_words = [each for each, (title, _) in offered.items() if set(words_of(name)) <= set(words_of(title)) and words_of(name)]
     elsewhere = [] if by_section or by_words else _by_section_elsewhere(wanted, rules, instructions)
-    for found in (by_section, by_words, elsewhere):
+    by_own = [] if by_section or by_words or elsewhere else _by_own_words(name, offered, rules)
+    for found in (by_section, by_words, elsewhere, by_own):
         if len(found) == 1:
             if found is by_section:
                 _refuse_part(name, found[0], rules, instructions)
@@ -54,6 +56,14 @@ def _refuse_part(name: Text, method: str, rules: RuleSet, instructions: Instruct
     in_parts = any(each.section.startswith(f"{article}(") for each in rules.citations.values())
     if known and part and in_parts and part not in known:
         fail(SUBMITTAL_PART, name.place, name=name, known=", ".join(f"{article}({each})" for each in known))
+
+
+def _by_own_words(name: str, offered: Mapping[str, tuple[str, str]], rules: RuleSet) -> list[str]:
+    """The methods whose own word, which stands in the title of no other, a name has, such as that for the standard calculation."""
+    said = set(spelled_out(name, rules.glossary.abbreviations))
+    titles = {each: set(words_of(title)) for each, (title, _) in offered.items()}
+    others = {each: {word for other in titles if other != each for word in titles[other]} for each in titles}
+    return [each for each in offered if said & set(words_of(spaced(each))) - others[each]]
 
 
 def _by_section_elsewhere(wanted: str, rules: RuleSet, instructions: Instructions) -> list[str]:

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from dwellcalc.decide.listing import load_entries
-from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.evaluate.sheet import KNOWN, SheetLine
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.home.glossary_names import LOADS
@@ -38,7 +37,7 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
         members = (member.item for gathered in outcome.members for member in gathered.items)
         loads = [each for each in dict.fromkeys(members) if not others.are_in(each)]
         if name not in submittal.evidence and loads:
-            yield _shown(line, name, loads, plan)
+            yield _shown(line, name, loads, submittal)
     yield from _nameplates(submittal)
     for each in submittal.taken:
         yield Finding(
@@ -62,20 +61,23 @@ def shown_with(submittal: Submittal) -> dict[str, str]:
     return found | {name: str(row.evidence) for name, row in submittal.load_rows.items() if row.evidence}
 
 
-def _shown(line: SheetLine, name: str, loads: list[str], plan: ReviewPlan) -> Finding:
+def _shown(line: SheetLine, name: str, loads: list[str], submittal: Submittal) -> Finding:
+    plan = submittal.instructions.review
+    assert plan is not None
     remark = plan.remarks.get(name, "")
     if remark:
         title = f"{line.title}: {listed(loads)}"
         return Finding(f"evidence: {name}", REMARK, POLICY, "evidence", title, f"{remark}.", send=line.note)
     begin = plan.asked.get(name, "The calculation relies on this, and the submittal does not show it")
+    told = submittal.instructions.remarks.get(plan.with_remark.get(name, ""), "")  # as the edition has it, with the section
     return Finding(
         f"evidence: {name}",
         QUESTION,
         POLICY,
         "evidence",
         line.title,
-        f"{begin}: {listed(loads)}.",
-        line.cite,
+        " ".join(each for each in (f"{begin}: {listed(loads)}.", told) if each),
+        "" if told else line.cite,
         send=line.note,
     )
 

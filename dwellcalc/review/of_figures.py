@@ -68,6 +68,7 @@ class FigureFindings:
         every = [each for explanation in found.explanations for each in explanation.suspects]
         self.every = list(dict.fromkeys(every))
         self.about: dict[str, list[Claim]] = {}  # the figures that each finding is about, by its id
+        self.behind: dict[str, set[str]] = {}  # the mistakes and readings by which these are explained, by its id
 
     def findings(self) -> list[Finding]:
         """The findings, in the order of the claims."""
@@ -95,6 +96,8 @@ class FigureFindings:
             " and ".join(each.send for each in suspects if each.send),
         )
         self.about.setdefault(made.id, []).extend(claims)
+        if len(suspects) == 1:
+            self.behind[made.id] = {each.id for one in (suspects, *explanation.equal) for each in one if len(one) == 1}
         if self.left_aside and any(map(self.rests_on_loads, claims)):
             made.severity = QUESTION
             made.text = f"{made.text} {self.of_aside()}"

@@ -11,6 +11,7 @@ from dwellcalc.review.finding import POLICY, QUESTION, Finding
 from dwellcalc.review.judged import judged
 from dwellcalc.review.labels import listed
 from dwellcalc.review.later import Later
+from dwellcalc.review.of_spaces import said_of_freed
 from dwellcalc.review.row_status import REMOVED
 from dwellcalc.review.submittal import Submittal
 
@@ -53,7 +54,8 @@ def on_later(submittal: Submittal) -> Iterator[Finding]:
 
 def _on_removed(submittal: Submittal) -> Iterator[Finding]:
     """Questions for the loads that are said to be removed: for those without a figure one, for one with a figure its own."""
-    gone = [each.row.label for each in submittal.later if each.removed and not each.counted]
+    freed = said_of_freed(submittal)
+    gone = [each.row.label for each in submittal.later if each.removed and not each.counted and not freed.is_said(each.row.label)]
     if gone:
         text = f"By the submittal this is removed, and it is not counted: {listed(gone)}."
         title = "A load said to be removed"

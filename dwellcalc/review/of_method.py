@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from dwellcalc.evaluate.sheet import MethodSheet, UseCondition
 from dwellcalc.evaluate.trace import ON_CONDITION, Tracer
 from dwellcalc.evaluate.work import NO
-from dwellcalc.facts import NotApplicable
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.editions_beside import edition_beside
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, REMARK, Finding
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Asked, Looked, line_of
-from dwellcalc.review.method_names import part_named
 from dwellcalc.review.row_lines import lines_with_load
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
@@ -47,45 +45,12 @@ def on_method(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
             f"We compared the figures with {submittal.rules.title}.",
             send="which edition of the code, with which amendments, the calculation is made by",
         )
-    yield from _part_named(submittal, asked)
     for condition in sheet.conditions:
         if condition.outcome == NO:
             yield _may_not(condition, sheet)
         elif condition.outcome == ON_CONDITION:
             yield _on_condition(condition, sheet)
     yield from _left_out(submittal, sheet)
-
-
-def _part_named(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
-    """A remark where the submittal names a part of the section of its method that does not apply here."""
-    plan, rules = submittal.instructions.review, submittal.rules
-    named = part_named(submittal.method_said, submittal.method, rules)
-    parts = [each for each in plan.parts if each.method == submittal.method] if plan is not None and named else []
-    elsewhere = parts_that_do_not_apply(submittal, asked)
-    for part in parts:
-        section = rules.section(part.cite)
-        if not section.endswith(f"({named})") or section not in elsewhere:
-            continue
-        others = " and ".join(rules.section(each.cite) for each in parts if each is not part)
-        yield Finding(
-            f"part of the section: {section}",
-            REMARK,
-            CODE,
-            "method",
-            f"{section} is named",
-            f"{part.told}, and {others} applies. The figures are compared with that.",
-            others,
-            send="which part of the section the calculation is by",
-        )
-
-
-def parts_that_do_not_apply(submittal: Submittal, asked: Asked) -> set[str]:
-    """The sections of the parts of a method that do not apply to what is calculated, such as that for added heating."""
-    plan, rules = submittal.instructions.review, submittal.rules
-    parts = [each for each in plan.parts if each.method == submittal.method] if plan is not None else []
-    evaluation = Looked(rules, asked).evaluation()
-    lines = {rules.section(each.cite): rules.methods[each.method].lines[each.line] for each in parts}
-    return {section for section, line in lines.items() if isinstance(evaluation.line(line), NotApplicable)}
 
 
 def _may_not(condition: UseCondition, sheet: MethodSheet) -> Finding:
@@ -139,8 +104,17 @@ def _listed(name: str, items: list[str]) -> bool:
 # sections
 
 
-def on_citations(submittal: Submittal, asked: Asked, claims: Sequence[Claim]) -> Iterator[Finding]:
-    """Findings on sections that are cited for other lines than they are of, or are of other editions, those as one."""
+def on_citations(
+    submittal: Submittal, asked: Asked, claims: Sequence[Claim], told: Collection[tuple[str, str]] = ()
+) -> Iterator[Finding]:
+    """Findings on sections that are cited for other lines than they are of, or are of other editions, those as one.
+
+    Args:
+        submittal: as it was read.
+        asked: what is calculated.
+        claims: the figures whose sections are looked at.
+        told: the places of figures of which a comment tells the section already.
+    """
     rules, printer = submittal.rules, Printer(submittal.rules)
     of_editions: dict[str, list[Claim]] = {}
     for claim in claims:
@@ -150,6 +124,8 @@ def on_citations(submittal: Submittal, asked: Asked, claims: Sequence[Claim]) ->
         other = _editions_of(cited, claim, submittal)
         if other:
             of_editions.setdefault(other, []).append(claim)
+            continue
+        if claim.at in told:
             continue
         ours = printer.section(claim)
         yield Finding(

@@ -6,7 +6,8 @@ the code is read.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Collection
+from dataclasses import dataclass, field, replace
 
 from dwellcalc.decide.choices import interpretations
 from dwellcalc.decide.document import NOTHING, OPEN
@@ -32,6 +33,7 @@ class Reading:
         section: the section.
         outcome: what the figures come to with it, in print; empty where the reviewer has chosen it.
         otherwise: by each other reading with which the outcome is another, that outcome.
+        in_comment: whether a correction tells how it is, so that the letter does not say it again.
     """
 
     address: str
@@ -42,6 +44,7 @@ class Reading:
     section: str
     outcome: str = ""
     otherwise: dict[str, str] = field(default_factory=dict)
+    in_comment: bool = False
 
     @property
     def turns(self) -> bool:
@@ -49,15 +52,20 @@ class Reading:
         return bool(self.otherwise)
 
 
-def readings_of(submittal: Submittal) -> list[Reading]:
-    """The readings that the reviewer has chosen and the outcome rests on, and then those by which it would be another."""
+def readings_of(submittal: Submittal, decided: Collection[str] = ()) -> list[Reading]:
+    """The readings that the reviewer has chosen and the outcome rests on, and then those by which it would be another.
+
+    Args:
+        submittal: as it was read.
+        decided: the addresses of those of which a correction tells already how it is.
+    """
     rules, asked = submittal.rules, submittal.asked
     known, taken = interpretations(rules), judged(rules, asked)
-    chosen = [_read(submittal, address, taken) for address in submittal.choices if address in taken.read]
-    if taken.verdict == OPEN:
-        return chosen
-    others = (address for address in known if address in taken.read and address not in submittal.choices)
-    return [*chosen, *(each for address in others if (each := _read(submittal, address, taken, others=True)).turns)]
+    found = [_read(submittal, address, taken) for address in submittal.choices if address in taken.read]
+    if taken.verdict != OPEN:
+        others = (address for address in known if address in taken.read and address not in submittal.choices)
+        found += [each for address in others if (each := _read(submittal, address, taken, others=True)).turns]
+    return [replace(each, in_comment=each.address in decided) for each in found]
 
 
 def _read(submittal: Submittal, address: str, taken: Judged, *, others: bool = False) -> Reading:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from dwellcalc.home.glossary_names import LOADS
+from dwellcalc.home.glossary_names import LOADS, ON_CIRCUIT
 from dwellcalc.review.breakers import TOO_LARGE, TOO_SMALL, Breaker
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, Finding
 from dwellcalc.review.labels import in_print, listed
@@ -25,6 +25,8 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
     kinds_later = {each.kind for each in submittal.later if each.kind and not each.counted}
     kinds_open = {each.kind for each in submittal.open_loads}
     for circuit in submittal.schedule:
+        if circuit.removed:
+            continue
         if circuit.kind in kinds_later or (circuit.kind in kinds_open and not circuit.loads):
             continue  # the comment on the row tells it
         if circuit.kind and not circuit.loads and circuit.later:
@@ -35,7 +37,7 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
             yield _of_several_kinds(f"schedule: {circuit.label}", "the panel schedule", circuit, submittal)
     yield from (_wrong_breaker(each) for each in breakers if each.verdict in (TOO_SMALL, TOO_LARGE))
     for each in submittal.scope:
-        if each.aside or each.general is not None or (each.kind in kinds_open and not each.loads):
+        if each.aside or each.removed or each.general is not None or (each.kind in kinds_open and not each.loads):
             continue
         if each.kind and not each.loads and each.later:
             yield _later(f"scope: {each.label}", "the scope of the work", each)
@@ -56,7 +58,7 @@ def _not_known(submittal: Submittal) -> Iterator[Finding]:
     told = [
         each.label
         for each in submittal.schedule
-        if not (each.kind or each.loads or each.may_be or each.aside or each.general is not None)
+        if not (each.kind or each.loads or each.may_be or each.aside or each.removed or each.general is not None)
     ]
     several = len(told) > 1
     if told:
@@ -78,6 +80,8 @@ def _without_circuit(submittal: Submittal) -> Iterator[Finding]:
     names = submittal.supply.facts.collections[LOADS].names
     planned = [names[position] for position in submittal.supply.planned]
     of_new_work = bool(planned or any(each.row.status == PLANNED for each in submittal.open_loads)) and scheduled <= set(planned)
+    on_another = submittal.supply.facts.collections[LOADS].fields[ON_CIRCUIT]
+    scheduled |= {name for name, is_on in zip(names, on_another, strict=True) if is_on is True}
     missing = [name for name in (planned if of_new_work else names) if name not in scheduled]
     several = len(missing) > 1
     if submittal.schedule and missing:

@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
 
+from dwellcalc.decide.because import reasons
 from dwellcalc.decide.conductors import conductors_that_suffice, for_the_rating, supplied
 from dwellcalc.decide.document import SupplyResult
 from dwellcalc.decide.shortcomings import shortcomings
@@ -14,6 +15,7 @@ from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.facts import Facts
 from dwellcalc.review.document import ConductorsAsked
 from dwellcalc.review.finding import CODE, ERROR, Finding
+from dwellcalc.review.of_spaces import spaces_counted
 from dwellcalc.review.submittal import Submittal
 
 CONDUCTORS = "The supply conductors do not suffice for the main"
@@ -27,12 +29,14 @@ class OfSupply:
     Attributes:
         findings: what is to be put right of it.
         changes: the facts of the supply that are others with the conductors that are asked for, by field; empty where none are.
+        checked: what was looked at and suffices, each in a sentence without its stop.
         asked: these conductors with what the supply may carry then and the verdict, or nothing where none are asked for.
     """
 
     findings: tuple[Finding, ...] = ()
     changes: Mapping[str, Any] | None = None
     asked: ConductorsAsked | None = None
+    checked: tuple[str, ...] = ()
 
     @contextmanager
     def put_right(self, facts: Facts) -> Iterator[None]:
@@ -53,10 +57,12 @@ def of_supply(submittal: Submittal) -> OfSupply:
     assessor = SupplyAssessor(*of)
     found = assessor.assess()
     findings = tuple(_findings(submittal, assessor, found))
+    sheet = None if found.sizing is None else found.sizing.sheet
+    checked = () if sheet is None else tuple(reasons(submittal.instructions.sizing.checked, sheet))
     plan = next((each for each in submittal.instructions.alternatives if each.materials), None)
     tried = assessor.answered(assessor.choices)[0]
     if not any(each.id == ID_OF_CONDUCTORS for each in findings) or plan is None or tried is None:
-        return OfSupply(findings)
+        return OfSupply(findings, checked=checked)
     sizes = for_the_rating(assessor, tried, plan.materials)
     if not sizes:
         return OfSupply(findings)
@@ -67,10 +73,18 @@ def of_supply(submittal: Submittal) -> OfSupply:
 
 
 def _findings(submittal: Submittal, assessor: SupplyAssessor, found: SupplyResult) -> Iterator[Finding]:
+    counted = {} if spaces_counted(submittal) is None else _of_spaces(submittal)  # a comment of its own tells these
     short = found.sizing is not None and found.sizing.conductors_suffice is False
     for at, text in enumerate(shortcomings(submittal.instructions, found, conductors_that_suffice(assessor, found))):
         if short and not at and found.sizing is not None:
             told = " ".join([*(f"{each.rstrip('.')}." for each in found.sizing.because), text])
             yield Finding(ID_OF_CONDUCTORS, ERROR, CODE, "supply", CONDUCTORS, told, send="the corrected conductors")
-        else:
+        elif text not in counted.values():
             yield Finding(f"supply: {text}", ERROR, CODE, "supply", "The supply itself", text, send="the corrected supply")
+
+
+def _of_spaces(submittal: Submittal) -> Mapping[str, str]:
+    """What is said where the breaker spaces do not suffice by the loads alone, by result."""
+    plan = submittal.instructions.review
+    panels = "" if plan is None else plan.panels
+    return next((each.if_not for each in submittal.instructions.beside if each.method == panels), {})

@@ -54,9 +54,16 @@ def _known(entry: Mapping, problems: Problems) -> dict[str, Node]:
 def _comment(title: str, text: str, section: str, kind: str) -> Finding:
     """A comment as a finding; a text that is not ended gets its stop. Without a kind it is a remark that is told to be the reviewer's."""
     text = text.strip()
-    ended = text if not text or text.endswith(ENDS) else f"{text}."
     name, severity = f"of the reviewer: {title or text}", KINDS.get(kind.casefold(), REMARK)
-    return Finding(name, severity, CODE, REVIEWER, title.strip() or UNTITLED, ended, section.strip(), weight=kind.casefold())
+    return Finding(
+        name, severity, CODE, REVIEWER, title.strip() or UNTITLED, ended(text), section.strip(), weight=kind.casefold()
+    )
+
+
+def ended(text: str) -> str:
+    """A text with the stop at its end."""
+    text = text.strip()
+    return text if not text or text.endswith(ENDS) else f"{text}."
 
 
 def with_own(findings: Iterable[Finding], own: Iterable[Finding]) -> list[Finding]:

@@ -18,7 +18,7 @@ from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Text
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.judged import Judged, judged
-from dwellcalc.review.looked import Asked
+from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.open_ratings import OpenLoad
 
 REPLACED = "replaced"
@@ -67,6 +67,12 @@ class Ranges:
         """What is calculated with every rating where the load is largest; nothing where that cannot be told."""
         supply = self._largest_supply()
         return None if supply is None else judged(rules, replace(asked, facts=supply.facts))
+
+    def leave_out_what_counts_nothing(self, asked: Asked, rules: RuleSet) -> None:
+        """Leave out the loads without which the load of the method is the same, such as a gas dryer on a laundry circuit."""
+        if self.supply is not None:
+            looked = Looked(rules, replace(asked, facts=self.supply.facts))
+            self.loads = [each for each in self.loads if each.kind in rules.defaults or not looked.same_without(each.name)]
 
     def _largest_supply(self) -> Supply | None:
         if self.largest is None:

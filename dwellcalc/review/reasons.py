@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from dwellcalc.decide.review_plan import Reason, ReviewPlan
-from dwellcalc.placed import Text
+from dwellcalc.placed import Text, text_at
 from dwellcalc.review.denied import Denied
 from dwellcalc.review.labels import Labels, kind_in
 from dwellcalc.review.phrases import Phrases, is_about
 from dwellcalc.review.rows import Row
 from dwellcalc.review.stated_settings import StatedSetting
+
+BRACKETED = re.compile(r"[^,;:.()]+\([^()]*\)")  # a piece of a list with what stands in brackets behind it
 
 
 @dataclass(frozen=True)
@@ -48,7 +51,7 @@ class SaidReasons:
     def of_row(self, row: Row) -> Said | None:
         """The reason that a row gives by its label or its own note, else one that a note of the submittal gives for it."""
         kind = kind_in(row.match or row.label, self.labels)
-        about = [each for each in self.notes if is_about(each, row.label, kind, self.labels)]
+        about = [each for note in self.notes for each in self._pieces(note) if is_about(each, row.label, kind, self.labels)]
         for text in (row.label, row.note, *about):
             for reason, phrases in self.reasons:
                 found = "" if text is None else self._found(reason, phrases, text)
@@ -57,6 +60,12 @@ class SaidReasons:
                     is_set = bool(reason.writes) and row.nameplate is not None and row.nameplate.startswith(reason.writes)
                     return Said(reason, str(text), where, text.partition(found)[0] if text is row.label else "", is_set, found)
         return None
+
+    def _pieces(self, note: Text) -> list[Text]:
+        """A note; of one that says a reason in brackets behind a load among others, that load with its brackets."""
+        pieces = [each for match in BRACKETED.finditer(note) if (each := match[0].strip()) != note.strip(" .")]
+        saying = [each for each in pieces if any(self._found(reason, phrases, each) for reason, phrases in self.reasons)]
+        return [text_at(each, note) for each in saying] or [note]
 
     def _found(self, reason: Reason, phrases: Phrases, text: str) -> str:
         """The words by which a text gives a reason, as they stand there; empty where it gives none, or denies it."""

@@ -13,6 +13,7 @@ from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import spaced
 from dwellcalc.progress import Progress, silent
+from dwellcalc.review.answers import with_answers
 from dwellcalc.review.asked_once import asked_once
 from dwellcalc.review.breakers import breakers
 from dwellcalc.review.calculation import calculation
@@ -25,18 +26,21 @@ from dwellcalc.review.kept_apart import told_apart
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on_unsure, shown_with
 from dwellcalc.review.of_figures import FigureFindings
+from dwellcalc.review.of_kept_apart import on_kept_apart
 from dwellcalc.review.of_later import on_later
-from dwellcalc.review.of_method import on_citations, on_method, parts_that_do_not_apply
+from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.of_open import on_open
 from dwellcalc.review.of_outcome import outcome_line
+from dwellcalc.review.of_part import decided, parts_that_do_not_apply, with_part
 from dwellcalc.review.of_readings import readings_of
 from dwellcalc.review.of_rounding import on_rounding
 from dwellcalc.review.of_schedule import LACKING, on_schedule
-from dwellcalc.review.of_spaces import on_spaces
+from dwellcalc.review.of_spaces import on_spaces, spaces_counted
 from dwellcalc.review.of_status import on_status
 from dwellcalc.review.of_supply import ID_OF_CONDUCTORS, of_supply
 from dwellcalc.review.own_comments import with_own
 from dwellcalc.review.put_right import PuttingRight
+from dwellcalc.review.reworded import reword
 from dwellcalc.review.search import Search
 from dwellcalc.review.struck import contradicted, strike, with_struck
 from dwellcalc.review.submittal import Submittal
@@ -76,17 +80,19 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     )
     found = search.run(progress).without_outcome(outcome_line(submittal.rules, asked))
     progress("writing the comments")
-    claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules)
+    elsewhere = parts_that_do_not_apply(submittal, asked)
+    claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules, elsewhere)
     circuits = breakers(submittal, asked)
     supply = of_supply(submittal)
     on_loads = list(on_schedule(submittal, circuits))
     aside = [str(row.label) for row in submittal.unmatched]
-    elsewhere = parts_that_do_not_apply(submittal, asked)
     of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons, told_apart(submittal), elsewhere, supply)
+    lacking = bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)
+    alternatives = [] if lacking else would_change(submittal, supply)
     findings = [
-        *of_figures.findings(),
+        *with_part(of_figures.findings(), submittal, elsewhere, of_figures.behind),
         *on_method(submittal, asked),
-        *on_citations(submittal, asked, submittal.claims),
+        *on_citations(submittal, asked, submittal.claims, _told(of_figures)),
         *_not_calculated(claims, submittal.rules),
         *supply.findings,
         *on_loads,
@@ -100,9 +106,9 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_later(submittal),
         *on_unmatched(submittal),
         *on_unsure(submittal),
+        *on_kept_apart(submittal, alternatives),
     ]
-    lacking = bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)
-    ordered = in_order(asked_once(findings, found, submittal))
+    ordered = with_answers(in_order(asked_once(findings, found, submittal)), submittal)
     struck = strike(ordered, submittal.to_strike)
     without = {each.finding.id for each in struck}
     answer = _answer(submittal, asked, lacking=lacking)
@@ -111,7 +117,8 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     struck += contradicted(ordered, taken, without)
     gone = {each.finding.id for each in struck}
     _mark_taken(claims, [claim for each in gone for claim in of_figures.about.get(each, ())])
-    ordered = with_own((each for each in ordered if each.id not in gone), submittal.comments)
+    left = reword([each for each in ordered if each.id not in gone], submittal.to_reword)
+    ordered = with_own(left, submittal.comments)
     return Review(
         version(),
         date,
@@ -128,16 +135,29 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         put_right=putting.put_right(ordered),
         calculation=calculation(submittal),
         breakers=circuits,
-        readings=readings_of(submittal),
-        alternatives=[] if lacking else would_change(submittal, supply),
+        readings=readings_of(submittal, decided(ordered, submittal, of_figures.behind)),
+        alternatives=alternatives,
         conductors=None if ID_OF_CONDUCTORS in without else supply.asked,
         struck=struck,
         with_struck=taken,
         parties=submittal.parties,
         left_aside=submittal.nearest,
         shown=shown_with(submittal),
+        checked=[*supply.checked, *_spaces_checked(submittal)],
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
+
+
+def _spaces_checked(submittal: Submittal) -> Iterator[str]:
+    """How the breaker spaces were counted, where they suffice."""
+    counted = spaces_counted(submittal)
+    if counted is not None and counted.needed < counted.spaces:
+        yield f"Breaker spaces: {counted.told}"
+
+
+def _told(of_figures: FigureFindings) -> set[tuple[str, str]]:
+    """The places of the figures that a mistake explains: of these the section is a matter of that comment."""
+    return {claim.at for name in of_figures.behind for claim in of_figures.about[name]}
 
 
 def _mark_taken(claims: Iterable[TiedClaim], taken: Iterable[Claim]) -> None:

@@ -6,7 +6,17 @@ from dataclasses import replace
 
 from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.evaluate import printed
-from dwellcalc.home.glossary_names import AREAS, CONNECTION, FROM_SYSTEM, LINE_TO_LINE, LOADS, SUPPLY, VOLTAGE
+from dwellcalc.home.glossary_names import (
+    AREAS,
+    CONNECTION,
+    FROM_SYSTEM,
+    LINE_TO_LINE,
+    LINE_TO_NEUTRAL,
+    LOADS,
+    SUPPLY,
+    TO_NEUTRAL,
+    VOLTAGE,
+)
 from dwellcalc.home.names import Names
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Mapping, Node, Text, key, text_at
@@ -14,11 +24,12 @@ from dwellcalc.review.areas import AREA_FIELD
 from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described_home import Describer
-from dwellcalc.review.label_figures import LabelFigures
+from dwellcalc.review.label_figures import DIGIT, LabelFigures
 from dwellcalc.review.labels import KIND, LINE, Match, words_of
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.rows import Row
 from dwellcalc.review.stated_settings import StatedSetting
+from dwellcalc.review.submittal import Matched
 
 
 class RowFilling:
@@ -38,11 +49,12 @@ class RowFilling:
         self.describer = describer
         self.figures = LabelFigures(rules, plan.counted)
         self.area = self.glossary.collections[AREAS].fields[AREA_FIELD].kind.unit
-        self.volts = self._volts(service)
+        self.volts, self.to_neutral = (self._volts(service, each) for each in (VOLTAGE, TO_NEUTRAL))
+        self.taken: dict[str, str] = {}  # ratings with a voltage that is not given, by label
 
     def filled(self, row: Row) -> Row:
         """A row with what its label and its note say."""
-        row = self._with_setting(row)
+        row = self._plain(self._with_setting(row))
         if row.nameplate is not None or (row.match is None and self.describer.is_step(row)):
             return row
         match = self.describer.match(row)
@@ -60,14 +72,35 @@ class RowFilling:
             return row
         return replace(row, nameplate=area, match=row.match if match is not None else text_at(self.plan.of_area, row.label))
 
-    def _volts(self, service: Node | None) -> str:
-        """The voltage of the supply system that a submittal names, as it is written; empty where it names none."""
+    def matched(self) -> list[Matched]:
+        """The ratings that were taken with a voltage which is not given, for the table of labels."""
+        return [Matched(label, "rating", "", told, "", "in a label") for label, told in self.taken.items()]
+
+    def _volts(self, service: Node | None, between: str) -> str:
+        """A voltage of the supply system that a submittal names, as it is written; empty where it names none."""
         said = service.get(key(FROM_SYSTEM)) if isinstance(service, Mapping) else None
         system = Names(self.glossary.systems.items(), closed_up=True).find(said) if isinstance(said, Text) else None
         if system is None:
             return ""
-        volts = self.glossary.objects[SUPPLY][VOLTAGE]
-        return printed.value(system.fields[VOLTAGE], volts.kind, self.glossary)
+        volts = self.glossary.objects[SUPPLY][between]
+        return printed.value(system.fields[between], volts.kind, self.glossary)
+
+    def _plain(self, row: Row) -> Row:
+        """A row whose nameplate cell is written as labels are, in a form of a home file; as it was where it is in one."""
+        said = row.nameplate
+        if said is None or self.figures.is_rating(said):
+            return row
+        whole = text_at(f"{row.label} {said}", said)
+        if self.describer.labels.no_load(whole) and self.describer.counts_nothing(row):
+            says_it = bool(self.describer.labels.no_load(row.label))
+            return replace(row, nameplate=None, label=row.label if says_it else text_at(whole, row.label))
+        match = self.describer.match(row)
+        if not DIGIT.search(said) or not self._is_load(row, match):
+            return row
+        rating = self._rating(replace(row, label=said), match)
+        if str(said) in self.taken:
+            self.taken[str(row.label)] = self.taken.pop(str(said))
+        return row if rating is None else replace(row, nameplate=rating, printed=said)
 
     def _rating(self, row: Row, match: Match | None) -> Text | None:
         """The rating in a label: the current of a device that is marked there is none."""
@@ -76,17 +109,29 @@ class RowFilling:
         return (
             self.figures.rating(plain)
             or self.figures.marked(markings.written(row.label), row.label, self.volts)
-            or self._between_lines(replace(row, label=plain), match)
+            or self._without_voltage(replace(row, label=plain), match)
         )
 
-    def _between_lines(self, row: Row, match: Match | None) -> Text | None:
-        """The rating of a load between lines whose label gives a current and no voltage, such as that of a charger."""
+    def _without_voltage(self, row: Row, match: Match | None) -> Text | None:
+        """The rating of a load whose label gives a current or the power of a motor and no voltage, at that of its connection.
+
+        Of a charger that is the voltage between lines; a disposal is mostly connected to one line and the neutral.
+        """
         kind = match.name if match is not None and match.what == KIND else ""
         found = self.describer.labels.find(row.label, KIND) if not kind else None
         kind = kind or (found.name if found is not None and found.what == KIND else "")
         flag = self.glossary.load_kinds[kind].flags.get(CONNECTION) if kind else None
-        current = self.figures.current(row.label) if self.volts and flag is not None and flag.word == LINE_TO_LINE else ""
-        return text_at(f"{current} {self.figures.unit} at {self.volts}", row.label) if current else None
+        volts = {LINE_TO_LINE: self.volts, LINE_TO_NEUTRAL: self.to_neutral}.get(str(flag.word), "") if flag is not None else ""
+        several = self.figures.of_several(row.label, volts) if volts else None
+        if several is not None:
+            return several
+        current = self.figures.current(row.label) if volts else ""
+        if current:
+            return text_at(f"{current} {self.figures.unit} at {volts}", row.label)
+        rating = self.figures.of_motor(row.label, volts) if volts else None
+        if rating is not None:
+            self.taken[str(row.label)] = f"{rating}: the voltage is that of its kind, since none is given"
+        return rating
 
     def _is_load(self, row: Row, match: Match | None) -> bool:
         """Whether a row is of a load: by its match, or by a kind whose name says as much as that of the line of loads does."""

@@ -60,6 +60,8 @@ class Row:
         note: what the submittal notes beside it, such as that it is by others.
         share: the share of the figure that goes into the sums.
         share_of: what the figure is a share of, or nothing.
+        heading: whether it is a heading, what the rows below it are.
+        printed: the nameplate as it is printed, where it is not written as a home file has it.
         facts: of a load, what a home file says of it beside its rating.
     """
 
@@ -75,6 +77,8 @@ class Row:
     facts: Mapping | None = None
     share: Text | None = None
     share_of: Text | None = None
+    printed: Text | None = None
+    heading: Text | None = None
 
     @property
     def of_load(self) -> Text | None:

@@ -15,6 +15,7 @@ from dwellcalc.placed import Mapping, Text, as_list, as_text, key, text_at
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.review.general_labels import GeneralLabels
 from dwellcalc.review.labels import BETWEEN, KIND, SHORTER, WRITTEN, Labels, Match, words_of
+from dwellcalc.review.row_status import REMOVED, RowStatus
 from dwellcalc.review.submittal import Matched, Scheduled
 from dwellcalc.units import UnknownUnit
 
@@ -25,11 +26,14 @@ SCHEDULE_QUANTITY = message("schedule_quantity", '"{text}" is no number of circu
 SCHEDULE_POLES = message("schedule_poles", '"{text}" is no number of poles', "a whole number, such as `poles: 2`")
 SCHEDULE_LOAD = message("schedule_load", 'no load of the table is meant by "{text}"', "one of: {known}")
 
-KEYS = ("label", "breaker", "poles", "loads", "quantity")
+KEYS = ("label", "breaker", "poles", "loads", "quantity", "note")
 TIMES = re.compile(r"\s*\(?[x×]\s*(?P<number>\d+)\)?\s*$", re.IGNORECASE)
 POLES = re.compile(r"[\s/,-]*(?P<poles>\d)\s*-?\s*p(?:oles?)?\.?\s*$", re.IGNORECASE)
 POLES_ALONE = re.compile(r"\s*(?P<poles>[1-9])\s*-?\s*(?:p(?:oles?)?)?\.?\s*", re.IGNORECASE)
 SLASHED = re.compile(r"\s*(?P<rating>\d+)\s*[aA]?\s*/\s*(?P<poles>\d)\s*$")  # 50/2: the rating, then the poles
+SLASHED_IN = re.compile(
+    r"(?<![\d/.])(?P<rating>15|[2-9][05]|1\d[05]|2\d[05])\s*[aA]?\s*/\s*(?P<poles>[123])(?!\d|/|\.\d)"
+)  # the same within a text
 ITSELF = "named by the reviewer"
 
 
@@ -58,6 +62,7 @@ class ScheduleReader:
         self.aside = {words_of(each) for each in aside}
         self.rules = rules
         self.labels = Labels(rules, (), plan.unmeaning)
+        self.status = RowStatus(plan, self.labels, ())
         self.general = GeneralLabels(plan.circuits, rules.glossary.abbreviations)
         loads = facts.collections[LOADS]
         self.kinds = dict(zip(loads.names, map(str, loads.fields["kind"]), strict=True))
@@ -77,6 +82,9 @@ class ScheduleReader:
         printed = as_text(entry[key("breaker")], "breaker", self.problems) if "breaker" in entry else None
         breaker = self.breaker(printed) if printed is not None else None
         number, poles = self.quantity(entry, label, printed), self.poles(entry, label, printed)
+        note = as_text(entry[key("note")], "note", self.problems) if "note" in entry else None
+        if "loads" not in entry and note is not None and self.status.first(note) == REMOVED:
+            return replace(self.gone(label, "circuit", breaker), quantity=number, poles=poles)
         if "loads" not in entry:
             return replace(self.meant(label, "circuit", breaker), quantity=number, poles=poles)
         loads = tuple(
@@ -116,7 +124,7 @@ class ScheduleReader:
                 self.problems.add(SCHEDULE_POLES, said.place, text=said)
             return None if match is None else float(match["poles"])
         for text in (TIMES.sub("", each) for each in (breaker, label) if each is not None):
-            match = SLASHED.search(text) or POLES.search(text)
+            match = SLASHED.search(text) or POLES.search(text) or SLASHED_IN.search(text)
             if match is not None:
                 return float(match["poles"])
         return None
@@ -131,8 +139,15 @@ class ScheduleReader:
             )
         return found
 
+    def gone(self, label: Text, what: str, breaker: float | None = None) -> Scheduled:
+        """A circuit, or something of the scope, that is said to be removed: it is for no load of the calculation."""
+        self.matched.append(Matched(str(label), what, "", "removed: not counted", "", WRITTEN))
+        return Scheduled(label, breaker, (), "", removed=True)
+
     def meant(self, label: Text, what: str, breaker: float | None = None) -> Scheduled:
         """What a label means: one load, or several that stand in it beside one another."""
+        if self.status.first(label) == REMOVED:
+            return self.gone(label, what, breaker)
         if words_of(label) in self.aside:
             self.matched.append(Matched(str(label), what, "", "a row that was left aside", "", WRITTEN))
             return Scheduled(label, breaker, (), "", aside=True)
@@ -143,9 +158,11 @@ class ScheduleReader:
         loads, match = self.loads_of(label)
         parts = [part.strip() for part in BETWEEN.split(label)]
         if (match is None or match.how != WRITTEN) and len(parts) > 1:
-            several = dict.fromkeys(name for part in parts for name in self.loads_of(text_at(part, label))[0])
+            several = dict.fromkeys(name for part in parts for name in self.of_part(text_at(part, label)))
             if len(several) > len(loads) or not loads:
                 loads = tuple(several)
+        if not loads and match is None:
+            loads = self.by_own_words(label)
         kinds = {self.kinds[name] for name in loads}
         kind = next(iter(kinds), match.name if match is not None else "")
         self.note(
@@ -176,6 +193,19 @@ class ScheduleReader:
             match = within[0]  # the longest name among the words, where its kind is calculated, rather than a name in short
         names = [name for name, kind in self.kinds.items() if kind == match.name]
         return tuple(names or (name for name, kinds in self.beside.items() if match.name in kinds)), match
+
+    def of_part(self, part: Text) -> tuple[str, ...]:
+        """The loads that one of several parts of a label means, such as Aux of Aux+AH."""
+        found, match = self.loads_of(part)
+        return found if found or match is not None else self.by_own_words(part)
+
+    def by_own_words(self, label: Text) -> tuple[str, ...]:
+        """The only load whose own label has all the words of another label of which nothing is known, or nothing."""
+        words = set(self.labels.words(label)) - self.labels.unmeaning
+        if not words or words <= self.general.known or self.labels.may_be(label):
+            return ()
+        found = tuple(name for name in self.kinds if words <= set(self.labels.words(name)))
+        return found if len(found) == 1 else ()
 
     def note(self, label: Text, what: str, loads: tuple[str, ...], by: str, how: str) -> None:
         """Note what a label was taken for, for the table of matches."""

@@ -18,13 +18,12 @@ from math import prod
 
 from dwellcalc.evaluate.gathering import Value
 from dwellcalc.facts import Unknown
-from dwellcalc.language.reach import addresses, behind
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.language.tree import CheckedLine
 from dwellcalc.progress import Progress, silent
 from dwellcalc.review.claims import Claim
-from dwellcalc.review.looked import Asked, At, Looked, line_of
-from dwellcalc.review.suspects import Suspect, Suspects, choices_of
+from dwellcalc.review.claims_below import addresses_below, claims_below
+from dwellcalc.review.looked import Asked, At, Looked
+from dwellcalc.review.suspects import READING, Suspect, Suspects, choices_of
 
 Pair = tuple[Suspect, ...]
 
@@ -81,14 +80,22 @@ class SearchResult:
 
 @dataclass(frozen=True)
 class _Found:
+    """What some suspects explain; ``alone`` where their own values are the figures, with nothing else wrong beside."""
+
     suspects: Pair
     explains: frozenset[Claim]
     met: int
+    alone: bool = True
 
     @property
-    def order(self) -> tuple[int, int, int]:
-        """Which goes first: of more claims met, then of fewer suspects, then of fewer changes."""
-        return (-self.met, len(self.suspects), sum(len(each.changes) for each in self.suspects))
+    def order(self) -> tuple[int, int, bool, int]:
+        """Which goes first: of more claims met, then of fewer suspects, then no reading with other figures, then of fewer changes."""
+        return (-self.met, len(self.suspects), self.is_doubtful, sum(len(each.changes) for each in self.suspects))
+
+    @property
+    def is_doubtful(self) -> bool:
+        """Whether it is a reading by which the figures would be others: it is told only where nothing else explains them."""
+        return not self.alone and any(each.kind == READING for each in self.suspects)
 
 
 class Search:
@@ -190,7 +197,7 @@ class Search:
         if view is None or not view.wrong < self.base.wrong:
             return None
         explains = self.base.wrong - view.wrong - view.by_chance - self.only_moved(suspects, view)
-        return _Found(suspects, explains, len(view.met)) if explains else None
+        return _Found(suspects, explains, len(view.met), explains <= view.met) if explains else None
 
     def only_moved(self, suspects: Pair, view: View) -> frozenset[Claim]:
         """The loads claimed to be nothing that some suspects make nothing of on one line, and count on another."""
@@ -279,6 +286,7 @@ class Search:
                 each.suspects
                 for each in best[1:]
                 if each.explains & left == first.explains & left
+                and (first.is_doubtful or not each.is_doubtful)
                 and (each.met, len(each.suspects)) == (first.met, len(first.suspects))
             ]
             explains = tuple(sorted(first.explains & left, key=self.order.__getitem__))
@@ -296,24 +304,3 @@ def _chance(distances: Sequence[float], wanted: float, step: float) -> float:
     """
     near = sum(each <= abs(wanted) for each in distances)
     return min(1.0, near * step / abs(wanted)) if wanted else 1.0
-
-
-def addresses_below(rules: RuleSet, asked: Asked, claims: Iterable[Claim]) -> set[str]:
-    """The addresses of all that the lines of some claims rest on; what sizing gives rests on what it is given too."""
-    claims = list(claims)
-    lines = [line for claim in claims if (line := line_of(rules, claim.line)) is not None]
-    if any(claim.method == asked.sizing.method for claim in claims):
-        lines += rules.methods[asked.method].results.values()
-    return set(addresses(lines))
-
-
-def claims_below(rules: RuleSet, asked: Asked, claims: Sequence[Claim]) -> dict[Claim, frozenset[Claim]]:
-    """For each claim, the others that its line rests on; what sizing gives rests on those of the load."""
-    of_load = [claim for claim in claims if claim.method != asked.sizing.method]
-    found = {}
-    for claim in claims:
-        line = line_of(rules, claim.line)
-        below = {each.id for each in behind(line) if isinstance(each, CheckedLine)} if line is not None else set()
-        others = {each for each in claims if each.line in below and each.at != claim.at}
-        found[claim] = frozenset(others | {*(of_load if claim.method == asked.sizing.method else ())})
-    return found

@@ -36,7 +36,7 @@ class SeveralKinds:
         lines: Container[Words],
     ) -> None:
         self.several = several
-        self.no_loads = no_loads
+        self._none_in_any_order = {frozenset(words): why for words, why in no_loads.items()}  # such as "water heater gas"
         self.kinds = kinds
         self.lines = lines
         self.candidates = {each for found in several.values() for each in found}
@@ -57,10 +57,17 @@ class SeveralKinds:
         beside = (self.kinds[within],) if within else ()
         if any(not self._alternatives(each.kind, found) for each in beside):
             return ()  # the label is of that kind, and the name says something else of it
-        said = tuple(each for each in found if set(each.words) <= set(label))
+        said = tuple(each for each in found if set(each.words) <= set(label) or self._is_told(each, found, label))
         if len(said) == 1:
-            return tuple(dict.fromkeys((*(each for each in beside if each in self.candidates), *said)))
+            known = {each.kind: each for each in (*said, *(each for each in beside if each in self.candidates))}
+            return tuple(reversed(known.values()))
         return said or tuple(dict.fromkeys((*beside, *found)))
+
+    def _is_told(self, one: KindName, found: tuple[KindName, ...], label: Words) -> bool:
+        """Whether a label has the words by which a name differs from the others that it may be, such as gas beside FAU."""
+        shared = set.intersection(*(set(each.words) for each in found))
+        telling = set(one.words) - shared
+        return bool(telling) and bool(shared) and telling <= set(label)
 
     def _left_open(self, label: Words) -> Iterator[Span]:
         """Where names of several kinds stand in a label that no longer name takes in."""
@@ -84,10 +91,11 @@ class SeveralKinds:
     def no_load(self, label: Words) -> str:
         """Why a label is of no electrical load, such as a range that burns gas; empty where it names a load beside."""
         for (start, end), part in parts_of(label):
-            if len(part) > 1 and part in self.no_loads:
+            why = self._none_in_any_order.get(frozenset(part), "") if len(part) > 1 else ""
+            if why:
                 named = [span for span, each in parts_of(label) if each in self.kinds]
                 if all(start <= first and last <= end for first, last in named):
-                    return self.no_loads[part]
+                    return why
         return ""
 
 

@@ -26,7 +26,9 @@ def on_one_circuit(facts: Facts, carrier: str, others: Sequence[str]) -> Iterato
         changes |= {(each, ON_CIRCUIT): True, (each, INDIVIDUAL): False}
     connected = facts.connected[LOADS][at]
     kept = list(connected)
-    connected += [(place, loads.quantity[place] / loads.quantity[at]) for place in map(loads.names.index, others)]
+    there = {place for place, _ in kept}  # what the submittal says by `on the circuit of` counts once
+    places = (place for place in map(loads.names.index, others) if place not in there)
+    connected += [(place, loads.quantity[place] / loads.quantity[at]) for place in places]
     try:
         with changed(facts, changes):
             yield

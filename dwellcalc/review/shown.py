@@ -15,7 +15,7 @@ from dwellcalc.review.schedule_reader import ScheduleReader
 
 WORD = re.compile(r"[^\W\d_]")
 BRACKETS = re.compile(r"\([^()]*\)")
-PARTS = re.compile(r"[():\n]|\.(?=\s|$)")
+PARTS = re.compile(r"[():\n]|(?<!\b\w\w)(?<!\b\w\w\w)\.(?=\s+[A-Z]|\s*$)")  # a short word with a point is one in short
 
 
 class ShownRatings:

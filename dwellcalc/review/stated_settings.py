@@ -18,18 +18,19 @@ class StatedSetting:
     """
 
     def __init__(self, reason: Reason) -> None:
-        before, behind = map(_one_of, (reason.before_setting, reason.after_setting))
+        before, behind, named = map(_one_of, (reason.before_setting, reason.after_setting, reason.named_setting))
+        self.named = re.compile(rf"\b{named}\s*:?\s*{AMPERES}", re.IGNORECASE)
         self.before = re.compile(rf"\b{before}\s*:?\s*{AMPERES}", re.IGNORECASE)
         self.behind = re.compile(rf"(?<![\w.,]){AMPERES}\s*{behind}\b(?!\s*:?\s*\d)", re.IGNORECASE)
 
     def amperes(self, text: str) -> str:
         """The amperes of the setting, a number; empty where a text states none."""
-        found = self.before.search(text) or self.behind.search(text)
+        found = self.named.search(text) or self.before.search(text) or self.behind.search(text)
         return "" if found is None else found[1]
 
     def words(self, text: str) -> str:
-        """The amperes with the words behind them, as they stand in a text; empty where there are none."""
-        found = self.behind.search(text)
+        """The amperes with the words beside them that make them a setting, as they stand in a text; empty where there are none."""
+        found = self.behind.search(text) or self.named.search(text)
         return "" if found is None else found[0]
 
 

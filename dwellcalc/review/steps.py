@@ -61,6 +61,11 @@ class Steps:
         claimed = None if row.claimed is None else quantity_in(row.claimed, self.kind, self.glossary)
         return amount is not None and claimed is not None and isclose(share(amount, float(shares[0])), claimed)
 
+    def share(self, row: Row) -> float | None:
+        """The one share that a label says, as a part of one, or nothing."""
+        shares = SHARE.findall(row.label)
+        return share(1.0, float(shares[0])) if len(shares) == 1 else None
+
     def amount(self, row: Row) -> float | None:
         """The amount of which a label says one share [VA], or nothing."""
         said = text_at(SHARE.sub("", row.label), row.label)

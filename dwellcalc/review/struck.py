@@ -22,9 +22,7 @@ STRUCK_LACKS = message(
     "the title of the comment as the letter prints it, and why it is struck: "
     "`struck: [{{comment: Ratings not given, reason: seen on site}}]`",
 )
-STRUCK_UNKNOWN = message(
-    "struck_unknown", 'no comment is called "{title}", so none is struck', "the comments are: {known}; or take the entry out"
-)
+STRUCK_UNKNOWN = message("struck_unknown", 'no comment is called "{title}"', "the comments are: {known}; or take the entry out")
 STRUCK_UNCLEAR = message("struck_unclear", 'several comments begin with "{title}"', "more of the title of one of these: {known}")
 
 KEYS = ("comment", "reason")
@@ -74,23 +72,27 @@ def strike(findings: Sequence[Finding], entries: Iterable[ToStrike]) -> list[Str
     """
     found: dict[str, Struck] = {}
     for entry in entries:
-        for each in _meant(entry, findings):
+        for each in meant(entry.title, findings):
             found[each.id] = Struck(each, entry.reason)
     return list(found.values())
 
 
-def _meant(entry: ToStrike, findings: Sequence[Finding]) -> list[Finding]:
-    """The comment that a title means: as it is printed, whatever marks stand in it, or one alone that begins so."""
-    wanted = words_of(entry.title)
-    exact = [each for each in findings if wanted == words_of(each.printed_title) or entry.title.strip() == each.id]
+def meant(title: Text, findings: Sequence[Finding]) -> list[Finding]:
+    """The comment that a title means: as it is printed, whatever marks stand in it, or one alone that begins so.
+
+    Raises:
+        InputError: it means no comment, or begins several.
+    """
+    wanted = words_of(title)
+    exact = [each for each in findings if wanted == words_of(each.printed_title) or title.strip() == each.id]
     if exact:
         return exact
     begins = [each for each in findings if wanted and words_of(each.printed_title)[: len(wanted)] == wanted]
-    titles = "; ".join(dict.fromkeys(each.printed_title for each in begins or findings)) or "none"
+    known = "; ".join(dict.fromkeys(each.printed_title for each in begins or findings)) or "none"
     if not begins:
-        fail(STRUCK_UNKNOWN, entry.title.place, title=entry.title, known=titles)
+        fail(STRUCK_UNKNOWN, title.place, title=title, known=known)
     if len(begins) > 1:
-        fail(STRUCK_UNCLEAR, entry.title.place, title=entry.title, known=titles)
+        fail(STRUCK_UNCLEAR, title.place, title=title, known=known)
     return begins
 
 

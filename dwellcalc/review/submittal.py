@@ -22,6 +22,7 @@ from dwellcalc.review.several_kinds import KindName
 if TYPE_CHECKING:
     from dwellcalc.review.open_ratings import OpenLoad
     from dwellcalc.review.ranges import Ranges
+    from dwellcalc.review.reworded import ToReword
     from dwellcalc.review.struck import ToStrike
 
 
@@ -62,6 +63,7 @@ class Scheduled:
         general: the kind of circuit that is no load of its own, or nothing.
         quantity: how many such circuits there are.
         poles: the poles of one of their breakers, where they are printed.
+        removed: whether it is said to be removed.
     """
 
     label: Text
@@ -75,6 +77,7 @@ class Scheduled:
     general: GeneralCircuit | None = None
     quantity: float = 1.0
     poles: float | None = None
+    removed: bool = False
 
     @property
     def is_empty(self) -> bool:
@@ -94,6 +97,7 @@ class Submittal:
         method_named: whether it names that method.
         comments: those that the reviewer writes.
         to_strike: what the reviewer strikes of the comments of the review.
+        to_reword: what of them the reviewer puts in other words.
         method_said: how it names it, or empty.
         edition_named: whether it names its edition.
         home: the home that it describes.
@@ -124,6 +128,10 @@ class Submittal:
         nearest: of the rows of which nothing is known, the known name most like the label, or empty.
         reasons: why rows count a load at less than its rating, where they say it, by label.
         ranges: what of its ratings is not shown or known only between bounds, or nothing.
+        notes: those of the sheet.
+        freed: the breaker spaces that removed loads leave free, where it says them by a key.
+        freed_by_notes: those of which its notes say it.
+        texts_of_freed: what says so, by the key or in notes.
         parties: who it is from and who reviews it, by key, where it says so.
     """
 
@@ -165,7 +173,12 @@ class Submittal:
     method_said: str = ""
     comments: list[Finding] = field(default_factory=list)
     to_strike: list[ToStrike] = field(default_factory=list)
+    to_reword: list[ToReword] = field(default_factory=list)
     ranges: Ranges | None = None
+    notes: list[str] = field(default_factory=list)
+    freed: float | None = None
+    freed_by_notes: float = 0.0
+    texts_of_freed: list[str] = field(default_factory=list)
 
     @property
     def left_aside(self) -> list[Row]:

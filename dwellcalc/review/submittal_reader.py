@@ -12,7 +12,6 @@ from dwellcalc.decide.edition import rules_for
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.recorded import with_record
 from dwellcalc.decide.typical import with_typical
-from dwellcalc.glossary import ValueKind
 from dwellcalc.home import Home, Supply, home_from_node
 from dwellcalc.home.glossary_names import LOADS, PANELS, UNITS
 from dwellcalc.home.models import models_for
@@ -24,22 +23,24 @@ from dwellcalc.problems import InputError, Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.review.areas import AREA_FIELD
 from dwellcalc.review.claim_reader import ClaimReader
-from dwellcalc.review.claims import Claim, rounded_throughout
+from dwellcalc.review.claims import rounded_throughout
 from dwellcalc.review.counts import confirm_counts
 from dwellcalc.review.described import Described
 from dwellcalc.review.described_home import UNIT_NAME, Describer
 from dwellcalc.review.keyed import evidence_in, given_in, refuse_unknown
 from dwellcalc.review.labels import LINE, Labels, in_print, kind_in
 from dwellcalc.review.later import SaidLater
-from dwellcalc.review.looked import line_of
+from dwellcalc.review.looked import kind_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.method_taken import SUBMITTAL_LACKS, method_taken
 from dwellcalc.review.of_evidence import NAMEPLATES
-from dwellcalc.review.of_spaces import SPACES, with_panel
+from dwellcalc.review.of_spaces import FREED, SPACES, say_freed, with_panel
 from dwellcalc.review.open_ratings import OpenRatings
 from dwellcalc.review.own_comments import own_comments
 from dwellcalc.review.ranges import Ranges, at_point
+from dwellcalc.review.reworded import to_reword
 from dwellcalc.review.row_filling import RowFilling
+from dwellcalc.review.row_headings import under_headings
 from dwellcalc.review.row_paths import by_rows
 from dwellcalc.review.row_status import PLANNED, RowStatus
 from dwellcalc.review.rows import Row, read_rows
@@ -48,6 +49,7 @@ from dwellcalc.review.schedule_reader import ScheduleReader
 from dwellcalc.review.shown import ShownRatings
 from dwellcalc.review.struck import to_strike
 from dwellcalc.review.submittal import Scheduled, Submittal
+from dwellcalc.review.sum_of_steps import result_of, with_result
 
 SUBMITTAL_NO_SUPPLY = message("submittal_no_supply", 'the home has no supply "{name}"', "supplies: {known}")
 SUBMITTAL_NO_REVIEW = message("submittal_no_review", "the rules of {edition} do not say how submittals are reviewed")
@@ -56,8 +58,21 @@ SUBMITTAL_NO_CLAIM = message(
 )
 
 PARTIES = ("applicant", "permit", "reviewer", "site", "owner")  # whom the letter names
-OF_PAPERS = ("edition", "method", "supply", "home", "rows", "claims", "evidence", "panel_schedule", "scope", "given", "notes")
-OWN = (*OF_PAPERS, "comments", "struck", *PARTIES)
+OF_PAPERS = (
+    "edition",
+    "method",
+    "supply",
+    "home",
+    "rows",
+    "claims",
+    "evidence",
+    "panel_schedule",
+    "scope",
+    "given",
+    "notes",
+    FREED,
+)
+OWN = (*OF_PAPERS, "comments", "struck", "reword", *PARTIES)
 BESIDE = ("code", "amendments", SPACES, AREA_FIELD)  # keys that may stand beside those of a home file
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
 FIGURES = ("total", "amperes", "minimum_rating", "fits")
@@ -108,13 +123,16 @@ class _SubmittalReader:
         labels = self.labels(rules, method, instructions)
         others = (*BESIDE, *OF_RECORDS, *rules.glossary.collections[UNITS].fields, *models_for(rules.glossary).keys[()])
         refuse_unknown(self.node, (*TITLES, *OWN, *FIGURES), others, self.problems)
+        is_new = self.optional("work") == NEW_WORK
         rows = read_rows(self.node[key("rows")], self.beside, self.problems) if "rows" in self.node else []
+        rows = under_headings(rows, instructions.review, is_new=is_new)
         self.problems.raise_if_any()
         notes = [*self.texts("notes")]
         describer = Describer(rules, labels, instructions.review, self.problems, notes)
         filling = RowFilling(rules, instructions.review, describer, self.node.get(key("service")))
         status = RowStatus(instructions.review, labels, list(self.texts("scope")))
-        rows = status.told(map(filling.filled, rows), is_new=self.optional("work") == NEW_WORK)
+        rows = status.told(map(filling.filled, rows), is_new=is_new)
+        rows = with_result(rows, describer, result_of(rules, method, instructions))
         opened = OpenRatings(rules, instructions.review, describer, status)
         rows, loads = opened.apart(rows, [*notes, *status.scope] if "home" not in self.node else ())
         described, home, taken = self.home(rows, title, describer)
@@ -134,12 +152,12 @@ class _SubmittalReader:
             described.match_by_home(labels, {str(kind) for kind in supply.facts.collections[LOADS].fields["kind"]})
         given = given_in(self.node, rules, self.problems)
         is_named = bool(edition) or "edition" in self.node or "code" in self.node
-        made = Submittal(
-            title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices, taken=taken
-        )
+        made = Submittal(title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices)
+        made.taken, made.method_said = taken, str(named or "")
         made.comments = own_comments(self.node.get(key("comments")), self.problems)
+        made.to_reword = to_reword(self.node.get(key("reword")), self.problems)
         made.to_strike = to_strike(self.node.get(key("struck")), self.problems)
-        made.method_said = str(named or "")
+        say_freed(made, self.node.get(key(FREED)), notes, self.problems)
         fields = rules.glossary.collections[UNITS].fields
         made.counts_said = frozenset({*described.counts, *(str(name) for name in self.node if name in fields)})
         made.later, made.later_notes = described.later, {each: kind_in(each, labels) for each in describer.said_later.notes}
@@ -149,7 +167,7 @@ class _SubmittalReader:
         made.ranges = self.with_open(ranges, rows, title, made, describer) if ranges.are_there else None
         made.parties = {name: str(found) for name in PARTIES if (found := self.optional(name)) is not None}
         self.fill(made, described, rows, labels)
-        made.matched += [*status.matched(), *opened.matched(loads)]
+        made.matched += [*filling.matched(), *status.matched(), *opened.matched(made.open_loads)]
         self.problems.raise_if_any()
         return made
 
@@ -171,7 +189,7 @@ class _SubmittalReader:
         reader.drop_blanks()
         plan = made.instructions.review
         assert plan is not None
-        kinds = {claim.at: _kind_of(made.rules, claim) for claim in made.claims}
+        kinds = {claim.at: kind_of(made.rules, claim) for claim in made.claims}
         made.claims = rounded_throughout(made.claims, kinds, plan.rounded_at_most)
         if not made.claims and not made.unsure and not made.own_sums and not self.problems.found:
             fail(SUBMITTAL_NO_CLAIM, self.node.place)
@@ -246,6 +264,7 @@ class _SubmittalReader:
         except InputError:
             return ranges
         ranges.supply = self.supply(ranges.whole)
+        ranges.leave_out_what_counts_nothing(made.asked, made.rules)
         ranges.largest = at_point(ranges.whole, made.rules, made.instructions, made.choices, made.method, {})
         return ranges
 
@@ -298,8 +317,3 @@ class _SubmittalReader:
 def _said(found: Scheduled, phrases: SaidLater) -> Scheduled:
     """A circuit or an entry of the scope, marked where its label says that it comes later or is of others."""
     return replace(found, later=phrases.says(found.label))
-
-
-def _kind_of(rules: RuleSet, claim: Claim) -> ValueKind | None:
-    line = line_of(rules, claim.line)
-    return None if line is None else line.kind

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from math import isclose
 
 from dwellcalc.language.reach import behind
 from dwellcalc.language.tree import CheckedLine, ReadLine
@@ -121,10 +122,17 @@ class SumPlaces:
         before = self.before_steps(claim, above)
         return before if before.met_by(self.following(before, above).get(before.at)) else claim
 
-    def at_share(self, claim: Claim, above: Sequence[Claim], amount: float | None) -> Claim:
+    def at_share(self, claim: Claim, above: Sequence[Claim], amount: float | None, of_amount: float | None = None) -> Claim:
         """A claim that is a share of an amount, at the line that is made of the one with this amount.
 
-        Where none of the lines which it may be for has the amount, it is at the one that rests on all others, where one does.
+        Where none of the lines which it may be for has the amount, it is at the one that takes such a share of another, else at
+        the one that rests on all others, where one does.
+
+        Args:
+            claim: the claim.
+            above: those of the rows above it.
+            amount: that of which it is a share.
+            of_amount: the share, as one of the whole.
         """
         following = self.following(claim, above)
         of = [each for each in claim.places if amount is not None and following.get(each) == amount]
@@ -133,7 +141,27 @@ class SumPlaces:
         if made:
             return _at(claim, min(made, key=lambda each: len(self.below(each))))
         places = claim.places
+        sharing = [each for each in places if of_amount is not None and self._takes_share(each, places, following, of_amount)]
+        if len(sharing) == 1:
+            return _at(claim, sharing[0])
         return _at(claim, next((each for each in places if all(self.rests_on(each, other) for other in places)), None))
+
+    def _takes_share(self, place: At, places: Sequence[At], values: Mapping[At, object], of_amount: float) -> bool:
+        """Whether a line is a share of another of some lines, which it rests on."""
+        mine = values.get(place)
+        below = [values.get(each) for each in places if each != place and each[0] in self.below(place)]
+        known = [each for each in below if isinstance(each, float) and each]
+        return isinstance(mine, float) and any(isclose(mine, each * of_amount) for each in known)
+
+    def is_told(self, claim: Claim, above: Sequence[Claim]) -> bool:
+        """Whether the figure of a claim tells which of its lines it is for, or rows add up to it."""
+        return claim.adds_up or self.place(claim, above, ())[1]
+
+    def at_the_end(self, claim: Claim, above: Sequence[Claim]) -> Claim:
+        """A claim behind all others whose label may be of several lines, at the one that rests on all others of them."""
+        taken = {each.at for each in above}
+        last = [each for each in claim.places if all(self.rests_on(each, other) for other in claim.places)]
+        return _at(claim, last[0] if last and last[0] not in taken else None)
 
 
 def _at(claim: Claim, place: tuple[str, str] | None) -> Claim:

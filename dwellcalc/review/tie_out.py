@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
+from dwellcalc.decide.sections import that_apply
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.gathering import Value
 from dwellcalc.evaluate.traced import plan_of
@@ -94,7 +95,9 @@ def is_open(claim: Claim, view: View) -> bool:
     return isinstance(view.values[claim.at], Unknown)
 
 
-def tied(claims: Sequence[Claim], view: View, wrong: Iterable[Claim], rules: RuleSet) -> list[TiedClaim]:
+def tied(
+    claims: Sequence[Claim], view: View, wrong: Iterable[Claim], rules: RuleSet, elsewhere: Collection[str] = ()
+) -> list[TiedClaim]:
     """Every claim beside its line.
 
     Args:
@@ -102,6 +105,7 @@ def tied(claims: Sequence[Claim], view: View, wrong: Iterable[Claim], rules: Rul
         view: what the rule set makes of them.
         wrong: those in which something went wrong.
         rules: the rule set.
+        elsewhere: the sections of parts of the method that do not apply.
     """
     printer, differing = Printer(rules), set(wrong)
     found = []
@@ -114,7 +118,7 @@ def tied(claims: Sequence[Claim], view: View, wrong: Iterable[Claim], rules: Rul
             claim.line,
             claim.item,
             printer.title(claim),
-            printer.section(claim),
+            that_apply(printer.section(claim), elsewhere),
             claim.section,
             printer.submitted(claim),
             computed,

@@ -1,0 +1,45 @@
+"""The row behind the steps of a demand factor that they add up to, whatever its label: the load of the method."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from dwellcalc.decide.instructions import Instructions
+from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.placed import text_at
+from dwellcalc.review.described_home import Describer
+from dwellcalc.review.rows import Row
+
+
+def with_result(rows: Sequence[Row], describer: Describer, result: str) -> list[Row]:
+    """The rows, the one behind all loads at the load of the method where nothing is known of its label and the steps come to it.
+
+    Args:
+        rows: those of the submittal, in the order of the page.
+        describer: what tells of what a row is.
+        result: a name of the line of the load.
+    """
+    found = list(rows)
+    steps = [at for at, row in enumerate(found) if row.match is None and describer.is_step(row)]
+    for at in range(steps[0] + 1, len(found)) if steps else ():
+        figure = describer.load_of(found[at])
+        behind = [describer.load_of(row) or 0.0 for row in found[steps[0] : at]]
+        comes_to = figure is not None and abs(sum(behind) - figure) <= max(
+            1.0, len(behind) / 2
+        )  # each may be rounded by one half [VA]
+        is_last = not any(describer.is_of_load(row) for row in found[at + 1 :])
+        if comes_to and is_last and _is_unknown(found[at], describer):
+            found[at] = replace(found[at], match=text_at(result, found[at].label))
+            break
+    return found
+
+
+def _is_unknown(row: Row, describer: Describer) -> bool:
+    is_free = row.match is None and row.nameplate is None and not describer.is_step(row)
+    return is_free and describer.match(row) is None and not describer.labels.may_be(row.label)
+
+
+def result_of(rules: RuleSet, method: str, instructions: Instructions) -> str:
+    """What the load of a method is called; where none is named that of the last that may be used."""
+    return str(rules.methods[method or instructions.methods[-1]].results[instructions.total].source.title)
