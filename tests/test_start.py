@@ -2046,3 +2046,42 @@ def test_loads_of_any_kind_without_a_rating(answer: Ask, home: Path) -> None:
 def test_what_is_planned_is_told_to_be_asked_at_the_end(answer: Ask, home: Path) -> None:
     shown = answer(home, [*UP_TO_CLIMATE, "none", "none", "not yet, planned", "stop"], "--work", "existing")[1]
     assert "> not yet, planned What is planned is asked at the end. Taken: none" in shown
+
+
+BEFORE_PLANS = [*UP_TO_KITCHEN, "electric", "typical", "", "no", "", "", "gas", "gas", *["none"] * 8]
+
+
+@pytest.mark.parametrize(
+    ("typed", "kind", "rating"),
+    [
+        (["heat pump dryer", "plugs into a normal outlet, 900 W", ""], "dryer on laundry circuit", "900 W at 120 V"),
+        (["plug-in dryer", "0.9", ""], "dryer on laundry circuit", "0.9 kW"),
+        (["plug-in dryer", "1.5 kW at 240 V", ""], "clothes dryer", "1.5 kW at 240 V"),
+        (["dryer", "900 W at 120 V", "yes"], "dryer on laundry circuit", "900 W at 120 V"),
+        (["dryer", "it plugs into a regular wall outlet", ""], "dryer on laundry circuit", "300 W to 1,800 W at 120 V"),
+        (["dryer", "5.4 kW", ""], "clothes dryer", "5.4 kW"),
+        (["other", "heat pump dryer", "yes", "900 W", "the gas dryer"], "plug-in heat pump dryer", "900 W"),
+        (["other", "plug-in heat pump dryer: 900 W, replaces gas dryer"], "plug-in heat pump dryer", "900 W"),
+        (["other", "dryer instead of our gas dryer: 900 W at 120 V"], "dryer on laundry circuit", "900 W at 120 V"),
+    ],
+)
+def test_a_dryer_for_an_ordinary_outlet(typed: list[str], kind: str, rating: str, answer: Ask, home: Path) -> None:
+    """The kind goes by the voltage, and the gas dryer in whose place it comes does not stay."""
+    code, shown = answer(home, [*BEFORE_PLANS, *typed, ""], "--work", "existing")
+    assert code == 0, shown
+    (planned,) = read(home)["planned"]
+    assert (planned["kind"], planned["rating"], planned["replaces"]) == (kind, rating, "gas dryer")
+
+
+def test_the_plug_of_a_dryer_for_240_v_is_no_ordinary_outlet(answer: Ask, home: Path) -> None:
+    shown = answer(home, [*BEFORE_PLANS, "dryer", "plugs into the dryer outlet", "stop"], "--work", "existing")[1]
+    assert '"plugs into the dryer outlet" is not a rating' in shown
+
+
+def test_a_dryer_that_is_there_and_plugs_in(answer: Ask, home: Path) -> None:
+    ends = [*["none"] * 8, "none"]
+    code, shown = answer(
+        home, [*UP_TO_KITCHEN, "electric", "typical", "", "no", "", "", "plug-in dryer", "gas", *ends, ""], "--work", "existing"
+    )
+    assert code == 0, shown
+    assert loads_of(home)["plug-in dryer"]["kind"] == "dryer on laundry circuit"

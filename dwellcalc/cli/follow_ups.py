@@ -12,6 +12,7 @@ from dwellcalc.home.ratings import SETTING
 from dwellcalc.home.starting.answers import Answer, Answers, Step, not_known, parts_of
 from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.loads import Loads
+from dwellcalc.home.starting.outlets import kind_told
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import NONE, OTHERWISE, PLANNED, SEMICOLON, Question
 from dwellcalc.home.starting.said import said_of
@@ -72,7 +73,8 @@ class FollowUps:
         if found.voltages:
             voltage, known = self.terminal.choose(VOLTAGE, found.voltages, found.voltages[0], found.voltages[0])
             found = completion.of(found.text, voltage, assumed=not known)
-        for each in found.told:
+        of_kind = kind_told(step.question, found.text, answers, self.glossary)
+        for each in [*found.told, *([of_kind] if of_kind else [])]:
             self.terminal.say(each, INDENT)
         seen = self.of_breaker(step.question, found.text, Plausible(step.question, answers, self.glossary))
         if seen is not None:

@@ -15,6 +15,7 @@ from dwellcalc.home.names import plain
 from dwellcalc.home.starting.along import told_with
 from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step
 from dwellcalc.home.starting.checked import with_answer
+from dwellcalc.home.starting.outlets import at_outlet, outlet_alone
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, PLANNED, SKIP, Question
 from dwellcalc.home.starting.said import evidence_word
@@ -240,6 +241,7 @@ class Interview:
             ]
         text, where = number_clause(text, step.question, self.answers.starter.words, self.is_evidence)
         kept = [*([on.kept] if on else []), *kept_words(typed, step.question), *([where] if where else [])]
+        text = at_outlet(text, step.question, self.answers.starter, self.glossary)
         text, doubted = without_doubt(spoken(text, step.question, words), step.question)
         try:
             circuit = breaker_alone(typed, step.question)
@@ -247,7 +249,8 @@ class Interview:
             answer = (
                 follow.on_circuit(step.question, circuit, plausible)
                 if circuit
-                else sized(text, step.question, words)
+                else outlet_alone(text, step.question)
+                or sized(text, step.question, words)
                 or taken(self.spelled(step.question, text), step.question, self.answers, step.unit)
             )
             answer = follow.there(text, step, replace(answer, assumed=answer.assumed or doubted), tried=self.refused == step.slot)

@@ -201,7 +201,7 @@ class Answers:
             return self.starter.words.sizes_say
         if text in question.bounds_of:
             return self.starter.bounds
-        if question.output_takes and text == question.output_takes:
+        if text and text in (question.output_takes, question.plugs_takes):
             return self.starter.bounds
         rated = question.kind or question.form == AREA
         of_bounds = (

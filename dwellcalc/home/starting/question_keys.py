@@ -40,6 +40,9 @@ QUESTION_TEXTS = (
     "breaker_told",
     "larger_of_two",
     "rating_asks",
+    "replaces_asks",
+    "plugs_at",
+    "plugs_takes",
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
@@ -57,6 +60,9 @@ QUESTION_KEYS = (
         "goes_with",
         "from",
         "of_settings",
+        "kind_at",
+        "kind_told",
+        "plugs",
     ),
     *("when", "unless", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
 )
