@@ -16,7 +16,7 @@ from dwellcalc.home.starting.outlets import kind_told
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import NONE, OTHERWISE, PLANNED, SEMICOLON, Question
 from dwellcalc.home.starting.said import said_of
-from dwellcalc.home.starting.told_beside import BESIDES, FROM_BREAKER
+from dwellcalc.home.starting.told_beside import BESIDES, FROM_BREAKER, LARGEST, ON_CIRCUIT
 
 NO = "no"
 CURRENT = re.compile(r"\d[\d.]*\s*[A-Za-z]+(?=$|\s+(?:at\s+)?\d)")  # of `50 A 240 V` the first amount
@@ -26,8 +26,6 @@ IS_THERE = "Is there one?"
 INPUT, BREAKER, DRAWN, OUTPUT = "input", "breaker", "what it draws", "cooking power"
 OF_BREAKER = "{current} is a common size of breaker. Is that the input that the equipment takes, or its breaker?"
 NEARLY_ALWAYS = "for such a number is one nearly always; the rating then stands as not seen"
-LARGEST = "{setting} told as its largest setting"
-ON_CIRCUIT = "{current} circuit told"
 UP_TO_BREAKER = "Taken up to that breaker, from the low end of what is taken where nothing is known."
 EVERY = "every whole ampere"
 

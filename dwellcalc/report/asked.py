@@ -8,7 +8,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dwellcalc.decide.choices import BY_HOME
+from dwellcalc.decide.circuit_results import CircuitResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, SupplyResult
+from dwellcalc.home.starting.told_beside import ON_CIRCUIT
 from dwellcalc.report.alternatives_told import fitting, one_of
 from dwellcalc.report.outcome import (
     OCCUPIED,
@@ -16,6 +18,7 @@ from dwellcalc.report.outcome import (
     assumed_settings,
     deciding_inputs,
     has_results,
+    largest_told,
     once,
     planned_of,
     set_to_words,
@@ -54,20 +57,45 @@ def _would_fit(found: Assessment) -> str:
 # what to ask and to read
 
 
+def circuit_told(found: Assessment, load: str) -> str:
+    """The breaker that was told of a load beside its rating, or an empty text."""
+    end = ON_CIRCUIT.format(current="")
+    every = [each.removeprefix(f"{load} - ") for each in found.remarks if each.startswith(f"{load} - ")]
+    return next((part.removesuffix(end) for each in every for part in each.split("; ") if part.endswith(end)), "")
+
+
 def _of_electrician(found: Assessment) -> str:
     """The circuits of what is planned, where all of it fits in a house that somebody lives in; its conductors stand with the circuits."""
     if verdict_of_all(found) != FITS or found.home.get(OCCUPIED) != YES:
         return ""
     planned, settings = set(planned_of(found)), {each.load: each.counted for each in found.decision.settings}
-    circuits = [
-        f"{each.breaker} for {set_to_words(each.title, settings)}"
-        for supply in found.supplies
-        if supply.circuits is not None
-        for each in supply.circuits.circuits
-        if each.title in planned
-    ]
+    every = [each for supply in found.supplies if supply.circuits is not None for each in supply.circuits.circuits]
+    circuits = [each for each in every if each.title in planned]
+    known = [f"{each.breaker} for {set_to_words(each.title, settings)}" for each in circuits if not each.serves]
+    by_label = [_by_label(each, circuit_told(found, each.load)) for each in circuits if each.serves]
+    if not circuits:
+        return ""
     many = "circuits, each by its overcurrent device" if circuits[1:] else "a circuit by its overcurrent device"
-    return f'To ask the electrician for: {many}: {listed(circuits)}. Conductors: "{CIRCUITS}".' if circuits else ""
+    told = [f"To ask the electrician for: {many}: {listed(known) or 'by the labels, none of which is known'}."]
+    told += (
+        [
+            f"Sizes that rest on an assumed rating are none to order by before the label is read: {'. '.join(each[:1].upper() + each[1:] for each in by_label)}."
+        ]
+        if by_label
+        else []
+    )
+    short = once(lowered(text.rstrip(".")) for supply in found.supplies for text in supply.shortcomings)
+    told += [f"What is done about this: {'; '.join(short)}."] if short else []
+    return f'{" ".join(told)} Conductors: "{CIRCUITS}".'
+
+
+def _by_label(circuit: CircuitResult, told: str) -> str:
+    """The device of a circuit whose size goes by a rating that is assumed, and what a smaller one serves, first the one that was told."""
+    (first, least), *_ = circuit.serves.items()
+    only = f"for {circuit.title} at most {circuit.breaker}, and that only if it is rated more than {least}"
+    if told in circuit.serves and told != first:
+        return f"{only}; the {told} that was told serves up to {circuit.serves[told]}"
+    return f"{only}; up to that {f'the {told} that was told serves' if told == first else f'{first} serves'}"
 
 
 def _of_department(found: Assessment) -> str:
@@ -98,12 +126,21 @@ def _to_read(found: Assessment) -> str:
     wanted += [f"the area of {each}" for each in once(others)]
     wanted += [each for supply in found.supplies if supply.sizing is not None for each in supply.sizing.missing]
     wanted += [f"the label or data sheet of {each}, whose rating is taken from its breaker" for each in _of_breaker(found)]
-    wanted += [f"what {each} can be set to, which is assumed" for each in assumed_settings(found)]
+    wanted += [_settings_of(each, largest_told(found, each)) for each in assumed_settings(found)]
     wanted += _unseen(found)
     if not wanted:
         return ""
     where = f' All of it: "{FIELD}".' if found.field_page else ""
     return f"To read or to ask the electrician first: {'; '.join(once(wanted))}.{where}"
+
+
+def _settings_of(load: str, largest: str) -> str:
+    """What a load can be set to, as it is to be read; of what was told as the largest the lower ones."""
+    return (
+        f"the settings of {load} below {largest}, which are assumed"
+        if largest
+        else f"what {load} can be set to, which is assumed"
+    )
 
 
 def _of_breaker(found: Assessment) -> list[str]:
