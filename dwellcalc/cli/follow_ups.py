@@ -11,6 +11,7 @@ from dwellcalc.home.names import plain
 from dwellcalc.home.ratings import SETTING
 from dwellcalc.home.starting.answers import Answer, Answers, Step, not_known, parts_of
 from dwellcalc.home.starting.completed import Completion
+from dwellcalc.home.starting.everyday import share_of
 from dwellcalc.home.starting.loads import Loads
 from dwellcalc.home.starting.outlets import kind_told
 from dwellcalc.home.starting.plausible import Plausible
@@ -53,6 +54,26 @@ class FollowUps:
         unknown = NO if step.question.enter.get(OTHERWISE) == NONE and not tried else YES
         said, known = self.terminal.choose(IS_THERE, (YES, NO), unknown, unknown)
         return Answer(NONE, not known) if said == NO else replace(answer, there=known)
+
+    def held_to(self, typed: str, step: Step, answer: Answer, answers: Answers) -> Answer:
+        """Bounds of an area that were taken, held to what was said before; where that has it in already, none.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        question = step.question
+        before = answers.given.get((question.not_over, step.unit)) if question.not_over else None
+        plausible = Plausible(question, answers, self.glossary)
+        said = before and plausible.size(said_of(before.text, answers.starter, self.glossary).rating)
+        bounds = plausible.size(answer.text)
+        if not (answer.assumed and answer.there and before and said and bounds):
+            return answer
+        if question.in_it_asks:
+            asked = question.in_it_asks.format(said=said_of(before.text, answers.starter, self.glossary).rating)
+            word, _ = self.terminal.choose(asked, (YES, NO), NO, NO)
+            if word == YES:
+                return Answer(NONE)
+        return replace(answer, text=share_of(answer.text, typed, said[2], bounds[2]))
 
     def completed(self, answers: Answers, step: Step, answer: Answer, *, drawn: bool = False) -> Answer:
         """The answer with the unit and the voltage that its question knows, or that are asked for; ``drawn`` where it is no breaker.

@@ -32,6 +32,11 @@ CIRCUITS = "Branch circuits"
 ALTERNATIVES = "What else could be done"
 TAKEN_FROM = "taken from the breaker"  # how what a load says beside its rating begins, in print
 RATING = "rating"
+INTERVAL_DATA = (
+    '"Please give me 12 months of interval data of my meter, of each quarter of an hour or each hour, as a table (CSV) or in the open '
+    'standard form (ESPI)." Many meters keep it, and the account at the utility may have it for download. With it the maximum that was '
+    "metered may stand for the existing load."
+)
 WHICH_EDITION = "Which edition of the electrical code, with which local amendments, applies to a permit for this house today?"
 
 
@@ -39,7 +44,8 @@ def asked_blocks(found: Assessment) -> list[Block]:
     """What would change the outcome, and what is to be asked and read first; nothing where a supply has no result."""
     if not has_results(found):
         return []
-    asked = [each for each in (_would_fit(found), _of_electrician(found), _of_department(found), _to_read(found)) if each]
+    parts = (_would_fit(found), _of_electrician(found), _of_department(found), _of_utility(found), _to_read(found))
+    asked = [each for each in parts if each]
     return [Listing(asked)] if asked else []
 
 
@@ -115,6 +121,15 @@ def _of_department(found: Assessment) -> str:
         read = " ".join(f"In a load calculation by {cite}: {lowered(question)}" for cite, question in turning.items())
         asked.append(f'"{read}" The result turns on the answer.')
     return f"To ask the building department, in these words: {' '.join(asked)}" if asked else ""
+
+
+def _of_utility(found: Assessment) -> str:
+    """What the utility is asked for, where a record of the metered demand is tried first in a house that somebody lives in, and there is none."""
+    if found.home.get(OCCUPIED) != YES or any(supply.record is not None for supply in found.supplies):
+        return ""
+    by_record = any(each.comes_first for each in found.decision.other_methods)
+    tried = [each["title"] for supply in found.supplies if supply.basis is not None for each in supply.basis.fell_back_from]
+    return f"To ask the utility, for it may settle much: {INTERVAL_DATA}" if tried and not by_record else ""
 
 
 def _to_read(found: Assessment) -> str:

@@ -42,6 +42,7 @@ QUESTION_TEXTS = (
     "rating_asks",
     "replaces_asks",
     "plugs_at",
+    "in_it_asks",
     "plugs_takes",
 )
 QUESTION_KEYS = (
@@ -63,6 +64,7 @@ QUESTION_KEYS = (
         "kind_at",
         "kind_told",
         "plugs",
+        "not_over",
     ),
     *("when", "unless", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
 )

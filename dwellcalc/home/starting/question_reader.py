@@ -145,6 +145,7 @@ class _StarterReader(LabelReader):
             on_breaker=plain_entry(self.entry(node.get(key("on_breaker")), "on_breaker")),
             stands_for=plain_entry(self.entry(node.get(key("stands_for")), "stands_for")),
             goes_with=plain_entry(self.entry(node.get(key("goes_with")), "goes_with")),
+            not_over=self.earlier(node, "not_over"),
             kind_at=self.kinds_at(node),
             kind_told=plain_entry(self.entry(node.get(key("kind_told")), "kind_told")),
             plugs=self.words(node.get(key("plugs"))),
