@@ -359,7 +359,8 @@ def test_the_outcome_tells_today_each_by_itself_what_would_fit_and_whom_to_ask()
     assert told[1] == "As it is today: fits."
     assert told[0] == "With charger and hot tub together: does not fit, whatever charger is set to."
     assert told[2] == "Each by itself: charger set to 48 A: fits; hot tub: fits."
-    would, department = asked(found)
+    would, department, utility = asked(found)
+    assert "12 months of interval data" in utility
     assert would.startswith("It would fit by one of these: ") and "a larger supply (service of at least " in would
     assert department == f'To ask the building department, in these words: "{WHICH_EDITION}"'
     for chosen, fits in ((("charger",), True), (("hot tub",), True), (("charger", "hot tub"), False)):
@@ -402,7 +403,7 @@ def test_the_outcome_tells_the_readings_at_which_it_turns_to_both_sides() -> Non
         (reading,) = turn.readings.values()
         watts = float(reading.partition(" ")[0].replace(",", ""))
         fits = turn.verdict == "fits" or turn.beyond
-        for step in (0.0, 20.0 if fits else -20.0):
+        for step in (0.0, 200.0 if fits else -200.0):
             tree = with_an_open_appliance("hot tub", f"{watts + step:g} W", [f"{setting:g} A"])
             assert (alone(tree).verdict == "fits") is (fits if not step else not fits), (turn, step)
     told = outcome(found)
@@ -421,7 +422,7 @@ def test_where_no_reading_suffices_alone_several_are_told_together() -> None:
     assert list(turn.readings) == ["one", "two"]
     line = next(each for each in outcome(found) if " together: fits with charger set to 40 A too." in each)
     assert all(f"{name} of not over {reading}" in line for name, reading in turn.readings.items())
-    for more, fits in ((0, True), (40, False)):
+    for more, fits in ((0, True), (400, False)):
         watts = {name: float(reading.partition(" ")[0].replace(",", "")) + more for name, reading in turn.readings.items()}
         tree["planned"] = [
             {**CHARGER, "settings": ["40 A"]},
