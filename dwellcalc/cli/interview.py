@@ -241,9 +241,10 @@ class Interview:
         if on is not None:
             text = on.draws
             self.terminal.say(ON_BREAKER.format(draws=on.draws, breaker=on.breaker), INDENT)
+        if on is not None or apart:
             beside += [
                 (replace(step, question=self.answers.starter.questions[name]), word)
-                for name, word in details_told(typed, step.question, self.answers.starter).items()
+                for name, word in details_told(apart or typed, step.question, self.answers.starter).items()
                 if name not in {other.question.id for other, _ in beside}
             ]
         text, where = number_clause(text, step.question, self.answers.starter.words, self.is_evidence)
