@@ -1978,7 +1978,7 @@ def test_a_sentence_that_there_is_one(question: str, said: str, starter: Starter
     assert (found.assumed, found.there) == (True, True)
 
 
-@pytest.mark.parametrize("said", ["no label on it", "dishwasher planned for 2 years", "blah", "a gas one", "replacing it"])
+@pytest.mark.parametrize("said", ["no cover on it", "dishwasher planned for 2 years", "blah", "a gas one", "replacing it"])
 def test_a_sentence_of_which_a_word_is_not_known_is_not_taken(said: str, starter: Starter) -> None:
     asked, answers = starter.questions["dishwasher"], Answers(starter, starter.works["existing"])
     found = taken(spoken(said, asked, starter.words), asked, answers)
@@ -2159,3 +2159,9 @@ def test_the_answers_so_far_can_be_seen_at_any_question(answer: Ask, home: Path)
     shown = answer(home, ["Elm", "list", "2020", "stop"], "--work", "existing")[1]
     assert "These are the answers: 1 What the home is called on the sheet: Elm" in shown
     assert shown.count("Which edition of the electrical code is adopted there?") == 2
+
+
+@pytest.mark.parametrize("said", ["no label on it", "no label that I can find", "can't read the nameplate"])
+def test_a_label_that_is_not_there_says_that_the_rating_is_not_known(said: str, starter: Starter) -> None:
+    found = interviewed("range", said, starter, cooking="range")
+    assert (found.text, found.assumed) == ("unknown", True)
