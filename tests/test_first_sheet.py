@@ -359,7 +359,8 @@ def test_the_outcome_tells_today_each_by_itself_what_would_fit_and_whom_to_ask()
     assert told[1] == "As it is today: fits."
     assert told[0] == "With charger and hot tub together: does not fit, whatever charger is set to."
     assert told[2] == "Each by itself: charger set to 48 A: fits; hot tub: fits."
-    would, department = asked(found)
+    would, department, utility = asked(found)
+    assert "12 months of interval data" in utility
     assert would.startswith("It would fit by one of these: ") and "a larger supply (service of at least " in would
     assert department == f'To ask the building department, in these words: "{WHICH_EDITION}"'
     for chosen, fits in ((("charger",), True), (("hot tub",), True), (("charger", "hot tub"), False)):
@@ -402,7 +403,7 @@ def test_the_outcome_tells_the_readings_at_which_it_turns_to_both_sides() -> Non
         (reading,) = turn.readings.values()
         watts = float(reading.partition(" ")[0].replace(",", ""))
         fits = turn.verdict == "fits" or turn.beyond
-        for step in (0.0, 20.0 if fits else -20.0):
+        for step in (0.0, 200.0 if fits else -200.0):
             tree = with_an_open_appliance("hot tub", f"{watts + step:g} W", [f"{setting:g} A"])
             assert (alone(tree).verdict == "fits") is (fits if not step else not fits), (turn, step)
     told = outcome(found)
@@ -421,7 +422,7 @@ def test_where_no_reading_suffices_alone_several_are_told_together() -> None:
     assert list(turn.readings) == ["one", "two"]
     line = next(each for each in outcome(found) if " together: fits with charger set to 40 A too." in each)
     assert all(f"{name} of not over {reading}" in line for name, reading in turn.readings.items())
-    for more, fits in ((0, True), (40, False)):
+    for more, fits in ((0, True), (400, False)):
         watts = {name: float(reading.partition(" ")[0].replace(",", "")) + more for name, reading in turn.readings.items()}
         tree["planned"] = [
             {**CHARGER, "settings": ["40 A"]},
@@ -568,3 +569,54 @@ def test_usual_ratings_of_a_new_service_are_held_to_all_loads_as_the_answer_is()
     assert len(table.rows) == len(rated)
     assert table.rows[0][1] == f"{held[0].amperes:,.2f} A, {found.verdict}"
     assert "100 A, with the bus and the conductors that the home file has" in told.text
+
+
+def test_a_size_that_rests_on_an_assumed_rating_is_none_to_order_by() -> None:
+    """422.13: a tank of not over 120 gal takes 125 %; 5,760 W are 24 A of 240 V, and 30 A with that; the rest is assessed anew."""
+    tree = with_an_open_appliance("heat pump water heater", "0.5 kW to 6 kW", ["16 A"])
+    tree["remarks"] = ["new heat pump water heater - 30 A circuit told"]
+    tree["panels"] = [{"name": "panel", "spaces": "1"}]
+    found = assessed(tree)
+    (circuit,) = [each for each in found.supplies[0].circuits.circuits if each.load == "new heat pump water heater"]
+    assert (circuit.breaker, circuit.serves["30 A"]) == ("35 A", "5,760 W")
+    for watts, breaker in (("5,760 W", "30 A"), ("5,770 W", "35 A")):
+        tree["planned"][1]["rating"] = watts
+        (sized,) = [each for each in assessed(tree).supplies[0].circuits.circuits if each.load == circuit.load]
+        assert (sized.breaker, sized.serves) == (breaker, {}), watts
+    electrician = next(each for each in asked(found) if each.startswith("To ask the electrician"))
+    assert "20 A for charger set to 16 A" in electrician
+    assert "at most 35 A, and that only if it is rated more than 5,760 W; up to that the 30 A that was told serves" in electrician
+    assert "the breaker spaces do not suffice for the circuits (3 missing); another panelboard (a subpanel)" in electrician
+    assert "fits, but the breaker spaces do not suffice for the circuits (3 missing)" in outcome(found)[0]
+    assert any("overcurrent device at most 35 A, or 30 A where it is rated up to 5,760 W" in each for each in found.field_page)
+    shown = as_text(sheet_pages(found, full=False), None)
+    assert (
+        "none, 3 are missing" in shown and "-3" not in shown.partition("Breaker spaces left with them in")[2].partition("\n")[0]
+    )
+
+
+def test_what_a_charger_was_told_as_its_largest_is_not_called_assumed() -> None:
+    tree = with_two_planned(rating="200 A")
+    tree["planned"] = [{**CHARGER, "settings": ["16 A", "24 A", "32 A"], "evidence": "assumed"}]
+    assert "What charger can be set to is assumed, for nobody has said or read it." in outcome(assessed(tree))
+    tree["remarks"] = ["charger - 32 A told as its largest setting; NEMA 14-50"]
+    told = outcome(assessed(tree))
+    assert (
+        "32 A was told as the largest setting of charger; the lower ones are assumed, for nobody has said or read them." in told
+    )
+    assert "the settings of charger below 32 A, which are assumed" in asked(assessed(tree))[-1]
+
+
+def test_a_verdict_that_turns_on_a_fact_that_nobody_has_seen_says_so_first() -> None:
+    """77.5 A and 40 % of 13 kW are 99.2 A of 100 A; a gas dryer that is not on a laundry circuit adds to that."""
+    tree = with_two_planned(rating="100 A")
+    tree["dwelling units"][0]["loads"].append(load("gas dryer", "gas dryer", "unknown"))
+    for rating, turns in (("5 kW", False), ("13 kW", True)):
+        tree["planned"] = [load("oven two", "wall oven", f"1 kW to {rating}")]
+        found = assessed(tree)
+        assert found.supplies[0].verdict == "fits"
+        flips = [each for each in found.supplies[0].facts_not_verified if each.flips and each.items == ["gas dryer"]]
+        assert bool(flips) is turns
+        assert any(each.startswith("It rests on what nobody has seen of gas dryer: ") for each in outcome(found)) is turns
+        shown = as_text(sheet_pages(found, full=False), None)
+        assert "It fits whatever these inputs are. But it rests on a fact that nobody has verified" in " ".join(shown.split())

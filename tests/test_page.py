@@ -332,7 +332,9 @@ def test_the_head_says_what_is_open_and_the_answer_stands_before_the_links() -> 
     said = [text for text, path in tree.texts if path[:3] == ("html", "body", "header")]
     assert "Preliminary. Still open, each told below: the edition, which nobody has confirmed; " in said
     assert "what is not known" in said
-    assert any("Cleared by saying in the home file: who confirmed the edition (confirmed by); " in text for text in said)
+    assert any(
+        "What the maker of this sheet has to settle for it to be final: who confirmed the edition; " in text for text in said
+    )
     assert "facts of the house not verified" in said
     order = [known.get("id") or tag for tag, known, _ in tree.elements if tag == "nav" or known.get("id", "").startswith("part-")]
     assert order[:3] == ["part-1", "nav", "part-2"]
@@ -371,7 +373,7 @@ def test_what_is_marked_and_the_titles_of_sources_are_on_the_page() -> None:
 def test_a_number_and_its_unit_stay_together_in_a_head_and_parts_of_a_schedule_are_counted() -> None:
     text = page("new_all_electric_house")
     assert "Copper, 60\N{NO-BREAK SPACE}C</th>" in text
-    assert re.search(r"<caption>Loads: of circuits, 1\sof\s\d</caption>", text)
+    assert re.search(r"<caption>Loads that are counted in these columns, 1\sof\s\d</caption>", text)
 
 
 @needs_browser

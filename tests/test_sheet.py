@@ -316,7 +316,7 @@ def test_the_answer_is_what_the_lines_give(name: str) -> None:
         if found.between is not None:  # the sheet is that of the largest load, the verdict that of all
             assert found.sizing is not None and found.sizing.amperes == found.between.amperes.high
             continue
-        words = "The load fits, but not all is as it must be" if found.shortcomings else "Fits"
+        words = "The load fits, but " if found.shortcomings else "Fits"
         assert re.search(f"(?m)^{ ({'yes': words, 'no': 'Does not fit'}[fits]) }", text.split("\n\nSupply ")[0])
         assert text.count("But: ") == len(found.shortcomings)
         assert found.verdict == {"yes": "fits", "no": "does not fit"}[fits]

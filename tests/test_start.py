@@ -24,6 +24,7 @@ import yaml
 from test_bad import BAD, agree, cases, refused
 
 from dwellcalc.cli import interview as interview_module
+from dwellcalc.cli.interview import Interview
 from dwellcalc.cli.kind_of_work import told_work
 from dwellcalc.cli.start_actions import Begun, ask, write_empty
 from dwellcalc.cli.start_actions import _Also as also_of
@@ -910,15 +911,16 @@ def test_an_area_of_which_only_is_known_that_it_is_there_has_bounds(answer: Ask,
     assert {"kind": "unfinished adaptable", "evidence": "assumed"} in read(home)["none of"]
 
 
-@pytest.mark.parametrize("said", ["half finished", "half-finished", "partially finished", "half of it"])
+@pytest.mark.parametrize("said", ["half finished", "half-finished", "partially finished", "half of it is finished"])
 def test_a_basement_that_is_finished_in_part_is_two_areas_and_the_question_says_so(said: str, answer: Ask, home: Path) -> None:
-    _, shown = answer(home, [*with_area()[:11], said, "the rest", "stop"], "--work", "existing")
+    _, shown = answer(home, [*with_area()[:11], said, "no", "the rest", "stop"], "--work", "existing")
+    assert "Is the finished part in the 1800 ft2 already that were said?" in shown
     assert "finished in part only that part, such as 450 ft2; the rest of it is asked next" in " ".join(shown.split())
     areas = read(home)["dwelling units"][0]["areas"]
     assert [(each["kind"], each["area"]) for each in areas[1:]] == [
-        ("finished basement", "200 ft2 to 1500 ft2"),
+        ("finished basement", "100 ft2 to 900 ft2" if "half" in said else "200 ft2 to 1500 ft2"),
         ("unfinished adaptable", "200 ft2 to 1500 ft2"),
-    ]
+    ], "half of it is no more than half of all that is lived in"
 
 
 @pytest.mark.parametrize("said", [["two-car garage"], ["yes"], ["behind the house", "don't know", ""]])
@@ -1976,7 +1978,7 @@ def test_a_sentence_that_there_is_one(question: str, said: str, starter: Starter
     assert (found.assumed, found.there) == (True, True)
 
 
-@pytest.mark.parametrize("said", ["no label on it", "dishwasher planned for 2 years", "blah", "a gas one", "replacing it"])
+@pytest.mark.parametrize("said", ["no cover on it", "dishwasher planned for 2 years", "blah", "a gas one", "replacing it"])
 def test_a_sentence_of_which_a_word_is_not_known_is_not_taken(said: str, starter: Starter) -> None:
     asked, answers = starter.questions["dishwasher"], Answers(starter, starter.works["existing"])
     found = taken(spoken(said, asked, starter.words), asked, answers)
@@ -2046,3 +2048,120 @@ def test_loads_of_any_kind_without_a_rating(answer: Ask, home: Path) -> None:
 def test_what_is_planned_is_told_to_be_asked_at_the_end(answer: Ask, home: Path) -> None:
     shown = answer(home, [*UP_TO_CLIMATE, "none", "none", "not yet, planned", "stop"], "--work", "existing")[1]
     assert "> not yet, planned What is planned is asked at the end. Taken: none" in shown
+
+
+BEFORE_PLANS = [*UP_TO_KITCHEN, "electric", "typical", "", "no", "", "", "gas", "gas", *["none"] * 8]
+
+
+@pytest.mark.parametrize(
+    ("typed", "kind", "rating"),
+    [
+        (["heat pump dryer", "plugs into a normal outlet, 900 W", ""], "dryer on laundry circuit", "900 W at 120 V"),
+        (["plug-in dryer", "0.9", ""], "dryer on laundry circuit", "0.9 kW"),
+        (["plug-in dryer", "1.5 kW at 240 V", ""], "clothes dryer", "1.5 kW at 240 V"),
+        (["dryer", "900 W at 120 V", "yes"], "dryer on laundry circuit", "900 W at 120 V"),
+        (["dryer", "it plugs into a regular wall outlet", ""], "dryer on laundry circuit", "300 W to 1,800 W at 120 V"),
+        (["dryer", "5.4 kW", ""], "clothes dryer", "5.4 kW"),
+        (["other", "heat pump dryer", "yes", "900 W", "the gas dryer"], "plug-in heat pump dryer", "900 W"),
+        (["other", "plug-in heat pump dryer: 900 W, replaces gas dryer"], "plug-in heat pump dryer", "900 W"),
+        (["other", "dryer instead of our gas dryer: 900 W at 120 V"], "dryer on laundry circuit", "900 W at 120 V"),
+    ],
+)
+def test_a_dryer_for_an_ordinary_outlet(typed: list[str], kind: str, rating: str, answer: Ask, home: Path) -> None:
+    """The kind goes by the voltage, and the gas dryer in whose place it comes does not stay."""
+    code, shown = answer(home, [*BEFORE_PLANS, *typed, ""], "--work", "existing")
+    assert code == 0, shown
+    (planned,) = read(home)["planned"]
+    assert (planned["kind"], planned["rating"], planned["replaces"]) == (kind, rating, "gas dryer")
+
+
+def test_the_plug_of_a_dryer_for_240_v_is_no_ordinary_outlet(answer: Ask, home: Path) -> None:
+    shown = answer(home, [*BEFORE_PLANS, "dryer", "plugs into the dryer outlet", "stop"], "--work", "existing")[1]
+    assert '"plugs into the dryer outlet" is not a rating' in shown
+
+
+def test_a_dryer_that_is_there_and_plugs_in(answer: Ask, home: Path) -> None:
+    ends = [*["none"] * 8, "none"]
+    code, shown = answer(
+        home, [*UP_TO_KITCHEN, "electric", "typical", "", "no", "", "", "plug-in dryer", "gas", *ends, ""], "--work", "existing"
+    )
+    assert code == 0, shown
+    assert loads_of(home)["plug-in dryer"]["kind"] == "dryer on laundry circuit"
+
+
+def test_a_basement_that_is_in_the_area_is_not_counted_twice(answer: Ask, home: Path) -> None:
+    answer(home, [*with_area()[:10], "700 ft2", "finished basement", "yes", "stop"], "--work", "existing")
+    assert [each["name"] for each in read(home)["dwelling units"][0]["areas"]] == ["rooms"]
+    answer(Path("other.yaml"), [*with_area()[:10], "700 ft2", "finished basement", "no", "stop"], "--work", "existing")
+    assert read(Path("other.yaml"))["dwelling units"][0]["areas"][1]["area"] == "200 ft2 to 700 ft2"
+
+
+def interviewed(question: str, said: str, starter: Starter, **given: str) -> Answer:
+    """What an interview takes of one answer."""
+    answers = Answers(starter, starter.works["existing"])
+    slots = {each.question.id: each.slot for each in answers.steps()}
+    answers.given = {slots[name]: Answer(word) for name, word in given.items()}
+    step = next(each for each in answers.steps() if each.question.id == question)
+    talk = Interview(answers, own_glossary(), Terminal(100), 100, lambda _: None, lambda *_: [], lambda _, text: text)
+    assert talk.take(step, said) is None
+    return talk.answers.given[step.slot]
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "text", "assumed", "beside"),
+    [
+        ("free_spaces", "all full", "none", False, ""),
+        ("free_spaces", "looks full", "none", False, ""),
+        ("free_spaces", "20 slots, all full I think", "20", False, ""),
+        ("living_area", "about 1,450 sq ft on three floors", "1,450 sq ft, told", False, "on three floors"),
+        ("garage", "no garage, just a parking pad", "none", False, ""),
+        ("solar", "not that I know of", "none", True, ""),
+        ("disposer", "I don't think so", "none", True, ""),
+        ("more", "not that I know of", "none", True, ""),
+        ("ratings_from", "I'm going from memory", "told", False, ""),
+        ("meter_file", "we have the smart meter but I don't know how to get a file", "none", True, ""),
+        ("meter_file", "not yet", "none", True, ""),
+        ("main_breaker", "I think 100", "100 A, told", False, ""),
+        ("main_breaker", "100 I guess", "100 A, told", False, ""),
+        ("bus", "125, I guess", "125 A, told", False, ""),
+        ("bus", "I believe it is 125 A", "125 A, told", False, ""),
+    ],
+)
+def test_more_everyday_answers(question: str, said: str, text: str, assumed: bool, beside: str, starter: Starter) -> None:
+    """A doubt is told as such at every question; what stands beside an answer is kept."""
+    found = interviewed(question, said, starter)
+    assert (found.text, found.assumed, found.beside) == (text, assumed, beside)
+
+
+@pytest.mark.parametrize("said", ["label is faded, about 2 tons", "about 2 tons", "maybe 2 ton I think"])
+def test_a_size_in_a_sentence(said: str, starter: Starter) -> None:
+    found = interviewed("air_conditioner", said, starter, cooling="central")
+    assert (found.text, found.assumed, found.there) == ("MCA 10 A to 22 A at 240 V", True, True)
+    assert "2 ton" in found.beside
+
+
+@pytest.mark.parametrize("said", ["NEMA 14-50 or wired in", "plug or hardwired"])
+def test_a_choice_that_is_not_made_yet_is_kept(said: str, starter: Starter) -> None:
+    found = interviewed("charger_attached", said, starter, planned="charger")
+    assert (found.text, found.beside) == ("skip", f"{said}, undecided")
+
+
+def test_how_a_charger_may_be_attached_is_told_with_its_setting(answer: Ask, home: Path) -> None:
+    ends = ["charger", "32 amp, NEMA 14-50 plug or wired in", "yes", "NEMA 14-50 or wired in", "", ""]
+    code, shown = answer(home, [*BEFORE_PLANS, *ends], "--work", "existing")
+    assert code == 0, shown
+    (told,) = read(home)["remarks"]
+    assert "32 A told as its largest setting" in told and "NEMA 14-50 plug or wired in, undecided" in told
+    assert "attachment" not in read(home)["planned"][0]
+
+
+def test_the_answers_so_far_can_be_seen_at_any_question(answer: Ask, home: Path) -> None:
+    shown = answer(home, ["Elm", "list", "2020", "stop"], "--work", "existing")[1]
+    assert "These are the answers: 1 What the home is called on the sheet: Elm" in shown
+    assert shown.count("Which edition of the electrical code is adopted there?") == 2
+
+
+@pytest.mark.parametrize("said", ["no label on it", "no label that I can find", "can't read the nameplate"])
+def test_a_label_that_is_not_there_says_that_the_rating_is_not_known(said: str, starter: Starter) -> None:
+    found = interviewed("range", said, starter, cooking="range")
+    assert (found.text, found.assumed) == ("unknown", True)

@@ -6,18 +6,21 @@ import re
 from dataclasses import dataclass
 
 from dwellcalc.cli.terminal_talk import BACK, INDENT, STOP, Back, Stopped, Terminal
-from dwellcalc.glossary import Glossary
+from dwellcalc.glossary import YES, Glossary
 from dwellcalc.home.models import models_for
 from dwellcalc.home.names import plain
 from dwellcalc.home.ratings import TYPICAL
 from dwellcalc.home.starting.answers import UNKNOWN, Answer, Answers, Step, not_known, parts_of
-from dwellcalc.home.starting.loads import KIND_AND_RATING
+from dwellcalc.home.starting.loads import KIND_AND_RATING, names_told
 from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, NONE, SEMICOLON
-from dwellcalc.home.starting.taken import ABSENT
+from dwellcalc.home.starting.replaced import REPLACES, in_file, without_replaced
+from dwellcalc.home.starting.taken import ABSENT, THERE
 
 IS_NO_LOAD = "Left out: {name}, which is no load of its own here, for {why}."
 IS_TOLD = "Left out: {name}, which was told before; with its rating behind a colon it counts as a further one."
+IS_MEANT = "Is it a {name}{means}?"
 NAME_THEN_NUMBER = re.compile(r"([A-Za-z][A-Za-z -]*?)[\s,]+(\d.*)")
+NO = "no"
 SEPARATE = re.compile(r"\s*,\s*|\s+and\s+")
 
 
@@ -46,9 +49,13 @@ class AnyKind:
     def part(self, step: Step, text: str) -> str:
         """One load, nothing where it is left out."""
         vocabulary = models_for(self.glossary).vocabulary
+        text, gone = without_replaced(text)
         match = KIND_AND_RATING.fullmatch(text) or NAME_THEN_NUMBER.fullmatch(text)
         name, rating = (match[1], match[2]) if match else (text, "")
         kind = vocabulary.kinds.find(name)
+        near = self.near(name) if kind is None and not vocabulary.no_load(name) else ""
+        if near:
+            name, kind = near, vocabulary.kinds.find(near)
         why = "" if kind is not None else vocabulary.no_load(name)
         if why:
             self.terminal.say(IS_NO_LOAD.format(name=name, why=why), INDENT)
@@ -59,7 +66,43 @@ class AnyKind:
             self.terminal.say(IS_TOLD.format(name=name), INDENT)
             return ""
         found = rating or self.rating(step, name, kind.name)
-        return "" if plain(found) in (NONE, *ABSENT) else f"{name}: {found}"
+        if plain(found) in (NONE, *ABSENT):
+            return ""
+        gone = gone or (self.replaced(step, name) if step.question.replaces_asks else "")
+        return f"{name}: {found}{REPLACES}{in_file(gone, names_told(self.answers))}" if gone else f"{name}: {found}"
+
+    def near(self, name: str) -> str:
+        """The one kind of load whose name has all words of another, where it is said that this is meant; else an empty text.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        words = set(plain(name).split())
+        kinds = models_for(self.glossary).vocabulary.kinds
+        also = [each for kind in self.glossary.load_kinds.values() for each in kind.also if words < set(plain(each).split())]
+        if len({found.name for each in also if (found := kinds.find(each))}) != 1 or not words - {""}:
+            return ""
+        kind = kinds.find(also[0])
+        means = f", {kind.meaning.partition(';')[0]}" if kind is not None else ""
+        said, _ = self.terminal.choose(IS_MEANT.format(name=also[0], means=means), (YES, NO), NO, NO)
+        return also[0] if said == YES else ""
+
+    def replaced(self, step: Step, name: str) -> str:
+        """What a planned load takes the place of; an empty text where nothing is taken out.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        known = names_told(self.answers)
+        such = next((each for each in known if set(plain(each).split()) & set(plain(name).split())), "") or known[-1:]
+        such = such if isinstance(such, str) else "".join(such)
+        if not such:
+            return ""
+        self.terminal.say(step.question.replaces_asks.format(load=name, such=such), INDENT)
+        typed = self.typed()
+        said = without_replaced(typed)[1] or typed
+        nothing = not said or not_known(said) or plain(said) in (NONE, NO, *ABSENT)
+        return "" if nothing else such if plain(said) in THERE else said
 
     def is_told(self, step: Step, kind: str) -> bool:
         """Whether a load of a kind was answered with a question of its own."""
@@ -75,11 +118,20 @@ class AnyKind:
             Stopped, Back: that is what was typed.
         """
         self.terminal.say(step.question.rating_asks.format(load=name), INDENT)
+        typed = self.typed()
+        if typed and not not_known(typed):
+            return typed
+        return TYPICAL if kind in self.answers.typical else UNKNOWN
+
+    def typed(self) -> str:
+        """What is typed.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
         typed = self.terminal.type()
         if plain(typed) == STOP:
             raise Stopped
         if plain(typed) == BACK:
             raise Back
-        if typed and not not_known(typed):
-            return typed
-        return TYPICAL if kind in self.answers.typical else UNKNOWN
+        return typed

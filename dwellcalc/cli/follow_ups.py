@@ -11,11 +11,13 @@ from dwellcalc.home.names import plain
 from dwellcalc.home.ratings import SETTING
 from dwellcalc.home.starting.answers import Answer, Answers, Step, not_known, parts_of
 from dwellcalc.home.starting.completed import Completion
+from dwellcalc.home.starting.everyday import share_of
 from dwellcalc.home.starting.loads import Loads
+from dwellcalc.home.starting.outlets import kind_told
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import NONE, OTHERWISE, PLANNED, SEMICOLON, Question
 from dwellcalc.home.starting.said import said_of
-from dwellcalc.home.starting.told_beside import BESIDES, FROM_BREAKER
+from dwellcalc.home.starting.told_beside import BESIDES, FROM_BREAKER, LARGEST, ON_CIRCUIT
 
 NO = "no"
 CURRENT = re.compile(r"\d[\d.]*\s*[A-Za-z]+(?=$|\s+(?:at\s+)?\d)")  # of `50 A 240 V` the first amount
@@ -25,8 +27,6 @@ IS_THERE = "Is there one?"
 INPUT, BREAKER, DRAWN, OUTPUT = "input", "breaker", "what it draws", "cooking power"
 OF_BREAKER = "{current} is a common size of breaker. Is that the input that the equipment takes, or its breaker?"
 NEARLY_ALWAYS = "for such a number is one nearly always; the rating then stands as not seen"
-LARGEST = "{setting} told as its largest setting"
-ON_CIRCUIT = "{current} circuit told"
 UP_TO_BREAKER = "Taken up to that breaker, from the low end of what is taken where nothing is known."
 EVERY = "every whole ampere"
 
@@ -55,6 +55,26 @@ class FollowUps:
         said, known = self.terminal.choose(IS_THERE, (YES, NO), unknown, unknown)
         return Answer(NONE, not known) if said == NO else replace(answer, there=known)
 
+    def held_to(self, typed: str, step: Step, answer: Answer, answers: Answers) -> Answer:
+        """Bounds of an area that were taken, held to what was said before; where that has it in already, none.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        question = step.question
+        before = answers.given.get((question.not_over, step.unit)) if question.not_over else None
+        plausible = Plausible(question, answers, self.glossary)
+        said = before and plausible.size(said_of(before.text, answers.starter, self.glossary).rating)
+        bounds = plausible.size(answer.text)
+        if not (answer.assumed and answer.there and before and said and bounds):
+            return answer
+        if question.in_it_asks:
+            asked = question.in_it_asks.format(said=said_of(before.text, answers.starter, self.glossary).rating)
+            word, _ = self.terminal.choose(asked, (YES, NO), NO, NO)
+            if word == YES:
+                return Answer(NONE)
+        return replace(answer, text=share_of(answer.text, typed, said[2], bounds[2]))
+
     def completed(self, answers: Answers, step: Step, answer: Answer, *, drawn: bool = False) -> Answer:
         """The answer with the unit and the voltage that its question knows, or that are asked for; ``drawn`` where it is no breaker.
 
@@ -72,7 +92,8 @@ class FollowUps:
         if found.voltages:
             voltage, known = self.terminal.choose(VOLTAGE, found.voltages, found.voltages[0], found.voltages[0])
             found = completion.of(found.text, voltage, assumed=not known)
-        for each in found.told:
+        of_kind = kind_told(step.question, found.text, answers, self.glossary)
+        for each in [*found.told, *([of_kind] if of_kind else [])]:
             self.terminal.say(each, INDENT)
         seen = self.of_breaker(step.question, found.text, Plausible(step.question, answers, self.glossary))
         if seen is not None:

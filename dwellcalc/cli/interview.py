@@ -15,6 +15,8 @@ from dwellcalc.home.names import plain
 from dwellcalc.home.starting.along import told_with
 from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step
 from dwellcalc.home.starting.checked import with_answer
+from dwellcalc.home.starting.everyday import none_in_doubt, undecided, without_beside, without_doubt_words
+from dwellcalc.home.starting.outlets import at_outlet, outlet_alone
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, PLANNED, SKIP, Question
 from dwellcalc.home.starting.said import evidence_word
@@ -164,6 +166,10 @@ class Interview:
                 return False
             if plain(typed) == STOP:
                 raise Stopped
+            if plain(typed) == LIST:
+                self.overview().all()
+                self.show(step, before)
+                continue
             if plain(typed) in HELP or is_question(typed, step.question):
                 self.help(step, before)
                 continue
@@ -226,20 +232,27 @@ class Interview:
             Stopped, Back: that was typed at a question that followed.
         """
         follow = FollowUps(self.terminal, self.glossary)
-        typed = AnyKind(self.terminal, self.answers, self.glossary).read(step, typed)
+        typed = AnyKind(self.terminal, self.answers, self.glossary).read(step, without_doubt_words(typed, step.question))
+        undecided_of = undecided(typed, step.question, self.answers.starter)
+        typed, apart = (SKIP, undecided_of) if undecided_of else without_beside(typed, step.question)
         text, beside = told_with(step, typed, self.answers, self.glossary)
         words = self.answers.starter.words
         on = drawn(typed, step.question)
         if on is not None:
             text = on.draws
             self.terminal.say(ON_BREAKER.format(draws=on.draws, breaker=on.breaker), INDENT)
+        if on is not None or apart:
             beside += [
                 (replace(step, question=self.answers.starter.questions[name]), word)
-                for name, word in details_told(typed, step.question, self.answers.starter).items()
+                for name, word in details_told(apart or typed, step.question, self.answers.starter).items()
                 if name not in {other.question.id for other, _ in beside}
             ]
         text, where = number_clause(text, step.question, self.answers.starter.words, self.is_evidence)
         kept = [*([on.kept] if on else []), *kept_words(typed, step.question), *([where] if where else [])]
+        kept += [apart] if apart else []
+        text = at_outlet(text, step.question, self.answers.starter, self.glossary)
+        no_one = none_in_doubt(text, step.question, self.answers)
+        text = no_one.text if no_one else text
         text, doubted = without_doubt(spoken(text, step.question, words), step.question)
         try:
             circuit = breaker_alone(typed, step.question)
@@ -247,9 +260,12 @@ class Interview:
             answer = (
                 follow.on_circuit(step.question, circuit, plausible)
                 if circuit
-                else sized(text, step.question, words)
+                else no_one
+                or outlet_alone(text, step.question)
+                or sized(text, step.question, words)
                 or taken(self.spelled(step.question, text), step.question, self.answers, step.unit)
             )
+            answer = follow.held_to(typed, step, answer, self.answers)
             answer = follow.there(text, step, replace(answer, assumed=answer.assumed or doubted), tried=self.refused == step.slot)
             if not answer.assumed:
                 answer = follow.completed(self.answers, step, answer, drawn=on is not None)

@@ -40,6 +40,7 @@ from dwellcalc.decide.settings import Chosen, Settable, changes_of, choose, comb
 from dwellcalc.decide.settings_again import tell_settings
 from dwellcalc.decide.settings_together import largest_settings
 from dwellcalc.decide.shortcomings import shortcomings
+from dwellcalc.decide.smaller_devices import tell_smaller_devices
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.suspected import least_suspected, tell_conductors
 from dwellcalc.decide.trials import Trials
@@ -127,6 +128,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
                 basis.because = why_asked(asked)
         for assessor, supply, result in zip(found, home.supplies, supplies, strict=True):
             tell_unknowns(assessor, supply.facts, result)
+            tell_smaller_devices(assessor, supply.facts, result)
             tell_record(assessor, result, recorded)
             tell_conductors(Trials(found), found.index(assessor), result, loads)
             result.later = sizes_with_later(assessor, home, result, _fed_by_others(assessor, found[1:]))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from dwellcalc.evaluate.sheet import MethodSheet
 
@@ -24,6 +24,7 @@ class CircuitResult:
         remarks: what is to be known of the circuit.
         put_right: what is to be put right of the breaker that is listed.
         missing: what the circuit needs and is not known, and what the tables do not hold.
+        serves: smaller devices, each with the rating up to which it serves, where that is known only between bounds.
     """
 
     load: str
@@ -41,6 +42,7 @@ class CircuitResult:
     remarks: list[str]
     put_right: list[str]
     missing: list[str]
+    serves: dict[str, str] = field(default_factory=dict)
 
     @property
     def title(self) -> str:

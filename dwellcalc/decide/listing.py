@@ -209,7 +209,9 @@ def circuits_to_find(supplies: Sequence[SupplyResult]) -> list[str]:
 def _device(circuit: CircuitResult) -> str:
     """The device of a circuit: the one that a panel lists where it suits, for which the conductors are, else the one sized."""
     if circuit.listed in (circuit.breaker, *OUT_OF_ORDER) or circuit.put_right:
-        return f"overcurrent device {circuit.breaker}"
+        at_most = "at most " if circuit.serves else ""
+        smaller = "".join(f", or {device} where it is rated up to {rating}" for device, rating in circuit.serves.items())
+        return f"overcurrent device {at_most}{circuit.breaker}{smaller}"
     return f"overcurrent device {circuit.listed}, as the panelboard lists it"
 
 

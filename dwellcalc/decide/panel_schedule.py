@@ -17,7 +17,7 @@ from dwellcalc.decide.proposed_schedule import is_proposed, proposed_circuits
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Facts
-from dwellcalc.home.glossary_names import BREAKER, CIRCUITS, LOAD_REPLACED, ON_CIRCUIT, PANELS
+from dwellcalc.home.glossary_names import BREAKER, CIRCUITS, INDIVIDUAL, LOAD_REPLACED, ON_CIRCUIT, PANELS
 
 POLES, TANDEM = "poles", "tandem"
 NUMBER_OF_SPACES = "spaces"
@@ -122,7 +122,7 @@ def _planned(
     for load, number in facts.connected[PANELS][panel]:
         name, removed = loads.names[load], loads.fields["replaced"][load] is True
         found = sized.get(name)
-        if removed and loads.fields[ON_CIRCUIT][load] is not True:
+        if removed and loads.fields[ON_CIRCUIT][load] is not True and loads.fields[INDIVIDUAL][load] is not False:
             yield ListedCircuit(name, name, number, "-", "-", listed=False, removed=True)
         elif found is not None:
             poles = poles_of(evaluation, instructions, load) or "-"

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dwellcalc.decide.document import SupplyResult
+from dwellcalc.decide.document import BesideResult, SupplyResult
 from dwellcalc.decide.instructions import Instructions
 
 CONDUCTORS_SHORT = "conductors_short"
+MISSING = "{what} ({number} missing){rest}"
 
 
 def shortcomings(instructions: Instructions, found: SupplyResult, suffice: Sequence[str] = ()) -> list[str]:
@@ -40,8 +41,15 @@ def short_beside(instructions: Instructions, found: SupplyResult) -> dict[tuple[
     """What is calculated beside and falls short, by method and result."""
     if_not = {each.method: each.if_not for each in instructions.beside}
     return {
-        (beside.method, answer.result): if_not[beside.method][answer.result]
+        (beside.method, answer.result): _counted(if_not[beside.method][answer.result], beside)
         for beside in found.beside
         for answer in beside.answers
         if answer.value is False and answer.result in if_not[beside.method]
     }
+
+
+def _counted(text: str, beside: BesideResult) -> str:
+    """What falls short, with how many of what is counted are missing behind its first clause, where that is below nothing."""
+    short = [f"{-each.value:g}" for each in beside.answers if isinstance(each.value, int | float) and each.value < 0]
+    what, semicolon, rest = text.partition(";")
+    return MISSING.format(what=what, number=" and ".join(short), rest=semicolon + rest) if short else text

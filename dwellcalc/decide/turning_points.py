@@ -14,6 +14,7 @@ from math import inf
 from dwellcalc.decide.changed import LOADS, changed
 from dwellcalc.decide.decision import Decision, SettingsResult, Turn
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
+from dwellcalc.decide.instructions import Instructions
 from dwellcalc.decide.ranged import FITTING, RangedSupply
 from dwellcalc.decide.settings import changes_of
 from dwellcalc.decide.trials import together
@@ -24,7 +25,9 @@ from dwellcalc.evaluate.bounds import facts_with
 from dwellcalc.evaluate.undecided import narrowed
 from dwellcalc.facts import Between, Facts
 from dwellcalc.home.glossary_names import FROM_RATING, TAKEN_FROM_BREAKER
+from dwellcalc.units import Kind
 
+LOWER = "lower"  # the way of an alternative that lowers a field
 Levels = Mapping[str, tuple[float, float]]  # the bounds that inputs are narrowed to, by the name of their load
 
 
@@ -197,6 +200,13 @@ def _with_taken(facts: Facts) -> Facts:
     return facts_with(facts, between) if between else facts
 
 
+def _step(instructions: Instructions, name: str, unit: Kind) -> float:
+    """By what a field is told: no finer than an alternative lowers it, so that both tell the same figure; nothing where none is said."""
+    lowered = [plan.steps[name] for plan in instructions.alternatives if plan.way == LOWER and name in plan.steps]
+    step = instructions.unknown_ratings.steps.get(unit)
+    return max([step, *lowered]) if step else float(0)
+
+
 def _appliances(supplies: Sequence[RangedSupply]) -> Iterator[Appliance]:
     """The loads of which one rating is between bounds, each once; not motors that come in sizes, nor ratings of two numbers."""
     done: set[str] = set()
@@ -206,7 +216,7 @@ def _appliances(supplies: Sequence[RangedSupply]) -> Iterator[Appliance]:
             field = ranged.facts.glossary.collections[collection].fields[name]
             load = ranged.facts.collections[collection].names[position]
             alone = collection == LOADS and places.count((collection, position)) == 1 and not ranged.sizes[at]
-            step = ranged.assessor.instructions.unknown_ratings.steps.get(field.kind.unit)
+            step = _step(ranged.assessor.instructions, name, field.kind.unit)
             if alone and step and load not in done and field.comes_from == FROM_RATING:
                 done.add(load)
                 kind, glossary = field.kind, ranged.facts.glossary

@@ -17,7 +17,7 @@ from dwellcalc.report.candidates import candidate_blocks
 from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.decision_pages import decision_blocks
 from dwellcalc.report.figures import SERVICE, figures
-from dwellcalc.report.outcome import outcome_blocks
+from dwellcalc.report.outcome import but_not_all, outcome_blocks
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import edition_blocks, edition_table, turning_blocks
 from dwellcalc.report.unknowns import of_suspected, unknown_blocks
@@ -30,7 +30,7 @@ RATING_NOT_READ = (
 )
 NOT_PROVED, TO_CHOOSE = "Condition, not proved yet", "Condition for what is to be chosen"
 OF_SUPPLY = "supply: "  # how an input of the supply itself begins
-FITS_BUT = "The load fits{only_if}, but not all is as it must be"
+FITS_BUT = "The load fits{only_if}{but}"
 VERDICT_WORDS = {FITS: "Fits", DOES_NOT_FIT: "Does not fit", NOTHING: "Nothing to compare with"}
 
 
@@ -144,7 +144,7 @@ def verdict_sentence(found: Assessment, supply: SupplyResult) -> str:
     )
     words = f"{VERDICT_WORDS.get(supply.verdict, 'Open')}{only_if}{of_suspected(supply)}"
     if supply.shortcomings and supply.verdict == FITS:
-        words = FITS_BUT.format(only_if=only_if)
+        words = FITS_BUT.format(only_if=only_if, but=but_not_all([supply]))
     by = f'by the method "{supply.basis.title}", {found.rule_set["title"]}'
     if supply.verdict == NOTHING:
         return f"{words}: no rating of a supply is given. Calculated {by} ({supply.basis.because})."

@@ -8,7 +8,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dwellcalc.decide.choices import BY_HOME
+from dwellcalc.decide.circuit_results import CircuitResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, SupplyResult
+from dwellcalc.home.starting.told_beside import ON_CIRCUIT
 from dwellcalc.report.alternatives_told import fitting, one_of
 from dwellcalc.report.outcome import (
     OCCUPIED,
@@ -16,6 +18,7 @@ from dwellcalc.report.outcome import (
     assumed_settings,
     deciding_inputs,
     has_results,
+    largest_told,
     once,
     planned_of,
     set_to_words,
@@ -29,6 +32,11 @@ CIRCUITS = "Branch circuits"
 ALTERNATIVES = "What else could be done"
 TAKEN_FROM = "taken from the breaker"  # how what a load says beside its rating begins, in print
 RATING = "rating"
+INTERVAL_DATA = (
+    '"Please give me 12 months of interval data of my meter, of each quarter of an hour or each hour, as a table (CSV) or in the open '
+    'standard form (ESPI)." Many meters keep it, and the account at the utility may have it for download. With it the maximum that was '
+    "metered may stand for the existing load."
+)
 WHICH_EDITION = "Which edition of the electrical code, with which local amendments, applies to a permit for this house today?"
 
 
@@ -36,7 +44,8 @@ def asked_blocks(found: Assessment) -> list[Block]:
     """What would change the outcome, and what is to be asked and read first; nothing where a supply has no result."""
     if not has_results(found):
         return []
-    asked = [each for each in (_would_fit(found), _of_electrician(found), _of_department(found), _to_read(found)) if each]
+    parts = (_would_fit(found), _of_electrician(found), _of_department(found), _of_utility(found), _to_read(found))
+    asked = [each for each in parts if each]
     return [Listing(asked)] if asked else []
 
 
@@ -54,20 +63,45 @@ def _would_fit(found: Assessment) -> str:
 # what to ask and to read
 
 
+def circuit_told(found: Assessment, load: str) -> str:
+    """The breaker that was told of a load beside its rating, or an empty text."""
+    end = ON_CIRCUIT.format(current="")
+    every = [each.removeprefix(f"{load} - ") for each in found.remarks if each.startswith(f"{load} - ")]
+    return next((part.removesuffix(end) for each in every for part in each.split("; ") if part.endswith(end)), "")
+
+
 def _of_electrician(found: Assessment) -> str:
     """The circuits of what is planned, where all of it fits in a house that somebody lives in; its conductors stand with the circuits."""
     if verdict_of_all(found) != FITS or found.home.get(OCCUPIED) != YES:
         return ""
     planned, settings = set(planned_of(found)), {each.load: each.counted for each in found.decision.settings}
-    circuits = [
-        f"{each.breaker} for {set_to_words(each.title, settings)}"
-        for supply in found.supplies
-        if supply.circuits is not None
-        for each in supply.circuits.circuits
-        if each.title in planned
-    ]
+    every = [each for supply in found.supplies if supply.circuits is not None for each in supply.circuits.circuits]
+    circuits = [each for each in every if each.title in planned]
+    known = [f"{each.breaker} for {set_to_words(each.title, settings)}" for each in circuits if not each.serves]
+    by_label = [_by_label(each, circuit_told(found, each.load)) for each in circuits if each.serves]
+    if not circuits:
+        return ""
     many = "circuits, each by its overcurrent device" if circuits[1:] else "a circuit by its overcurrent device"
-    return f'To ask the electrician for: {many}: {listed(circuits)}. Conductors: "{CIRCUITS}".' if circuits else ""
+    told = [f"To ask the electrician for: {many}: {listed(known) or 'by the labels, none of which is known'}."]
+    told += (
+        [
+            f"Sizes that rest on an assumed rating are none to order by before the label is read: {'. '.join(each[:1].upper() + each[1:] for each in by_label)}."
+        ]
+        if by_label
+        else []
+    )
+    short = once(lowered(text.rstrip(".")) for supply in found.supplies for text in supply.shortcomings)
+    told += [f"What is done about this: {'; '.join(short)}."] if short else []
+    return f'{" ".join(told)} Conductors: "{CIRCUITS}".'
+
+
+def _by_label(circuit: CircuitResult, told: str) -> str:
+    """The device of a circuit whose size goes by a rating that is assumed, and what a smaller one serves, first the one that was told."""
+    (first, least), *_ = circuit.serves.items()
+    only = f"for {circuit.title} at most {circuit.breaker}, and that only if it is rated more than {least}"
+    if told in circuit.serves and told != first:
+        return f"{only}; the {told} that was told serves up to {circuit.serves[told]}"
+    return f"{only}; up to that {f'the {told} that was told serves' if told == first else f'{first} serves'}"
 
 
 def _of_department(found: Assessment) -> str:
@@ -89,6 +123,15 @@ def _of_department(found: Assessment) -> str:
     return f"To ask the building department, in these words: {' '.join(asked)}" if asked else ""
 
 
+def _of_utility(found: Assessment) -> str:
+    """What the utility is asked for, where a record of the metered demand is tried first in a house that somebody lives in, and there is none."""
+    if found.home.get(OCCUPIED) != YES or any(supply.record is not None for supply in found.supplies):
+        return ""
+    by_record = any(each.comes_first for each in found.decision.other_methods)
+    tried = [each["title"] for supply in found.supplies if supply.basis is not None for each in supply.basis.fell_back_from]
+    return f"To ask the utility, for it may settle much: {INTERVAL_DATA}" if tried and not by_record else ""
+
+
 def _to_read(found: Assessment) -> str:
     """What is to be read or looked at before anything is ordered, and where all of it is listed."""
     ratings = [each for supply in found.supplies for each in _deciding(supply, rating=True)]
@@ -98,12 +141,21 @@ def _to_read(found: Assessment) -> str:
     wanted += [f"the area of {each}" for each in once(others)]
     wanted += [each for supply in found.supplies if supply.sizing is not None for each in supply.sizing.missing]
     wanted += [f"the label or data sheet of {each}, whose rating is taken from its breaker" for each in _of_breaker(found)]
-    wanted += [f"what {each} can be set to, which is assumed" for each in assumed_settings(found)]
+    wanted += [_settings_of(each, largest_told(found, each)) for each in assumed_settings(found)]
     wanted += _unseen(found)
     if not wanted:
         return ""
     where = f' All of it: "{FIELD}".' if found.field_page else ""
     return f"To read or to ask the electrician first: {'; '.join(once(wanted))}.{where}"
+
+
+def _settings_of(load: str, largest: str) -> str:
+    """What a load can be set to, as it is to be read; of what was told as the largest the lower ones."""
+    return (
+        f"the settings of {load} below {largest}, which are assumed"
+        if largest
+        else f"what {load} can be set to, which is assumed"
+    )
 
 
 def _of_breaker(found: Assessment) -> list[str]:

@@ -65,6 +65,8 @@ def _beside(supply: SupplyResult) -> list[list[str]]:
 
 def _told(answer: BesideAnswer) -> list[str]:
     """A result beside the load; where its title has a sentence after a colon and it is so, that sentence."""
+    if isinstance(answer.value, int | float) and answer.value < 0:
+        return [answer.title, f"none, {-answer.value:g} are missing"]
     head, colon, sentence = answer.title.partition(": ")
     return [head, f"{sentence}."] if colon and answer.value is True else [answer.title, answer.printed]
 

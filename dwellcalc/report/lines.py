@@ -152,7 +152,7 @@ def _of_items(line: SheetLine, whole: SheetLine) -> SheetLine:
 def _title(group: str, columns: list[SheetLine], at: int, of: int) -> str:
     """The title of a schedule, with which part it is where its columns take several."""
     whole = spaced(columns[0].collection).capitalize()
-    title = whole if group == columns[0].collection else f"{whole}: {spaced(group)}"
+    title = whole if group == columns[0].collection else f"{whole} that are counted in these columns"
     return title if of == 1 else f"{title}, {at} of {of}"
 
 

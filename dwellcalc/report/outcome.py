@@ -5,14 +5,19 @@ Nothing is computed here: every verdict comes from the document.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from dwellcalc.decide.decision import InstalledResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, SupplyResult
+from dwellcalc.home.starting.told_beside import LARGEST
 from dwellcalc.report.outcome_later import later_told
 from dwellcalc.report.tables import OUTCOME, Block, Paragraph
-from dwellcalc.report.wording import listed, lowered
+from dwellcalc.report.wording import counted, listed, lowered
 
+HANGS = "hangs on"
+OPEN_MEANS = "Open: it hangs on what is not known yet, so that it may fit or not; what would settle it stands below."
+CLAUSE_END = re.compile(r";|\.\s")
 WORST = (DOES_NOT_FIT, OPEN, FITS)
 ASSUMED = "assumed"
 PLANNED = "planned"  # how the status of such a load begins, in print
@@ -24,12 +29,19 @@ def outcome_blocks(found: Assessment) -> list[Block]:
     """The outcome of a home in plain sentences; nothing where a supply has no result, or the verdict alone says as much."""
     if not has_results(found) and not found.decision.installed:
         return []
-    lines = list(_lines(found))
+    lines = _with_open_told(list(_lines(found)))
     if not lines[1:] and len(found.supplies) == 1 and verdict_of_all(found) in (FITS, DOES_NOT_FIT):
         return []
     methods = f" and the {'methods' if found.supplies[1:] else 'method'} named below" if has_results(found) else ""
     lead = f"In short, by {found.rule_set['title']}{methods}:"
     return [Paragraph("\n".join([lead, *lines]), OUTCOME)]
+
+
+def _with_open_told(lines: list[str]) -> list[str]:
+    """The lines, with what open means behind the first that says it without what it hangs on."""
+    at = next((at for at, each in enumerate(lines) if f": {OPEN}" in each and HANGS not in each), None)
+    told = any(f"{OPEN}{way}" in each for each in lines for way in (". It hangs", ", for it hangs"))
+    return lines if at is None or told else [*lines[: at + 1], OPEN_MEANS, *lines[at + 1 :]]
 
 
 def has_results(found: Assessment) -> bool:
@@ -47,6 +59,7 @@ def _lines(found: Assessment) -> Iterator[str]:
     is_open = verdict_of_all(found) == OPEN  # then what does not rest on the doubt is told next
     yield from _only_some(found) if is_open else ()
     yield from _turns(found)
+    yield from _rests_on(found)
     yield from _by_others(found)
     yield from () if is_open else _only_some(found)
     if not has_results(found):
@@ -54,7 +67,7 @@ def _lines(found: Assessment) -> Iterator[str]:
     yield from later_told(found)
     assumed = assumed_settings(found)
     if assumed:
-        yield f"What {listed(assumed)} can be set to is assumed, for nobody has said or read it."
+        yield from settings_assumed(found, assumed)
     yield from _if_conductors(found)
 
 
@@ -107,15 +120,32 @@ def _turns(found: Assessment) -> Iterator[str]:
         at = of or counted
         set_to = f" with {listed([set_to_words(load, at) for load in at])}" if at else ", whatever the rest is"
         turns = [each for each in found.decision.turns if each.settings == of]
-        for readings in [each.readings for each in turns if each.verdict == FITS]:
-            named = listed([f"{load} of not over {value}" for load, value in readings.items()])
-            yield f"With {named}{' together' if list(readings)[1:] else ''}: fits{set_to}{' too' if of else ''}."
+        fitting = [_not_over(each.readings) for each in turns if each.verdict == FITS]
+        if fitting[1:]:
+            yield f"It fits{set_to}{' too' if of else ''} with any one of these, one alone suffices: {'; '.join(fitting)}."
+        yield from (f"With {named}: fits{set_to}{' too' if of else ''}." for named in fitting if not fitting[1:])
         over = [each.readings for each in turns if each.verdict != FITS and not each.beyond]
         if over:
             named = ", or with ".join(f"{load} of {value} or more" for one in over for load, value in one.items())
             yield f"With {named}: does not fit{set_to}."
         for load, value in [one for each in turns if each.beyond for one in each.readings.items()]:
             yield f"Where the label of {load} says more than {value}, it may no longer fit{set_to}."
+
+
+def _not_over(readings: Mapping[str, str]) -> str:
+    """Loads with the readings up to which it fits with them."""
+    named = listed([f"{load} of not over {value}" for load, value in readings.items()])
+    return f"{named}{' together' if list(readings)[1:] else ''}"
+
+
+def _rests_on(found: Assessment) -> Iterator[str]:
+    """What nobody has seen and by which the verdict would be another."""
+    for supply in found.supplies:
+        for each in supply.facts_not_verified:
+            verdicts = once(flip.partition(": ")[2] for flip in each.flips)
+            if verdicts and supply.verdict == FITS:
+                of = f" of {listed(each.items)}" if each.items else ""
+                yield f"It rests on what nobody has seen{of}: {each.short or each.text}; if that is otherwise: {' or '.join(verdicts)}."
 
 
 def _by_others(found: Assessment) -> Iterator[str]:
@@ -145,8 +175,15 @@ def _verdict(found: Assessment) -> str:
         least = [f", but a rating of at least {each.minimum_rating:,.0f} A is needed" for each in new if each.minimum_rating]
         return f"there is no rating to compare with{''.join(least[:1])}"
     condition = ", on a condition that is not proved yet" if any(each.conditions for each in found.supplies) else ""
-    but = ", but not all else is as it must be" if any(each.shortcomings for each in found.supplies) else ""
+    but = but_not_all(found.supplies)
     return f"{verdict}{where}{condition}{but if verdict == FITS else ''}{_at_no_setting(found, verdict)}"
+
+
+def but_not_all(supplies: Sequence[SupplyResult]) -> str:
+    """What is not as it must be whatever the load is, in a clause; an empty text where nothing is."""
+    short = once(lowered(CLAUSE_END.split(text)[0].rstrip(".")) for each in supplies for text in each.shortcomings)
+    more = f", and {counted(len(short[2:]), 'more thing')} to be put right" if short[2:] else ""
+    return f", but {' and '.join(short[:2])}{more}" if short else ""
 
 
 def _at_no_setting(found: Assessment, verdict: str) -> str:
@@ -221,6 +258,25 @@ def _verdicts(found: Assessment, supply: SupplyResult) -> set[str]:
 def assumed_settings(found: Assessment) -> list[str]:
     """The loads that can be set to what is only assumed."""
     return once(load.name for supply in found.supplies for load in supply.loads if load.settings and load.evidence == ASSUMED)
+
+
+def largest_told(found: Assessment, load: str) -> str:
+    """The largest setting of a load that was told, where only the lower ones are assumed; else an empty text."""
+    told = LARGEST.format(setting="")
+    every = [each.removeprefix(f"{load} - ") for each in found.remarks if each.startswith(f"{load} - ")]
+    parts = [part for each in every for part in each.split("; ") if part.endswith(told)]
+    return parts[0].removesuffix(told) if parts else ""
+
+
+def settings_assumed(found: Assessment, loads: Sequence[str]) -> Iterator[str]:
+    """What of the settings of loads is assumed."""
+    for load in loads:
+        largest = largest_told(found, load)
+        if largest:
+            yield f"{largest} was told as the largest setting of {load}; the lower ones are assumed, for nobody has said or read them."
+    rest = [load for load in loads if not largest_told(found, load)]
+    if rest:
+        yield f"What {listed(rest)} can be set to is assumed, for nobody has said or read it."
 
 
 def once(names: Iterable[str]) -> list[str]:

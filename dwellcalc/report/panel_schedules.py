@@ -67,11 +67,16 @@ def _row(circuit: ListedCircuit, *, proposed: bool) -> list[str]:
 
 def _spaces(panel: PanelSchedule) -> str:
     """The breaker spaces in a sentence."""
-    *parts, last = [f"{value} {title}" for title, value in panel.of_spaces.items()]
+    *parts, last = [_of_spaces(title, value) for title, value in panel.of_spaces.items()]
     if panel.proposed:
         return f"Breaker spaces: {panel.spaces}; {last} by this proposal{_with_later(panel)}."
     told = [*(each for each in parts if not each.startswith("0 ")), last]
     return f"Breaker spaces: {panel.spaces}{'' if _is_listed(panel) else ', taken as those that are free'}; {', '.join(told)}."
+
+
+def _of_spaces(title: str, value: str) -> str:
+    """What is told of spaces; less than none are missing."""
+    return f"none {title}, {value.removeprefix('-')} are missing" if value.startswith("-") else f"{value} {title}"
 
 
 def _with_later(panel: PanelSchedule) -> str:

@@ -8,6 +8,7 @@ from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
 from dwellcalc.decide.openness import AtEnd, Bounds, Flip, OpenInput, OpenResult, Together, Typical, UpTo, in_words
 from dwellcalc.placed import spaced
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
+from dwellcalc.report.wording import listed
 
 FOR_ALL = {
     FITS: "It fits whatever these inputs are.",
@@ -95,7 +96,7 @@ def _between(supply: SupplyResult, found: OpenResult) -> list[Block]:
     if found.amperes.low is None:
         return [Paragraph(f"{what}; what that is worth cannot be said until all that is missing is known.")]
     amperes, va = _bounds(found.amperes, "A"), _bounds(found.va, "VA", 0)
-    text = f"{what}. The supply must carry {amperes} ({va}){compared}. {FOR_ALL.get(supply.verdict, '')}"
+    text = f"{what}. The supply must carry {amperes} ({va}){compared}. {_for_all(supply)}"
     blocks: list[Block] = [Paragraph(text.rstrip())]
     if not (found.amperes.attained and found.va.attained and found.decided):
         blocks.append(Paragraph("These bounds hold, but may be wider than they need be: the limit of time was reached."))
@@ -112,6 +113,17 @@ def _between(supply: SupplyResult, found: OpenResult) -> list[Block]:
     at = "; ".join(f"{item} {value}" for item, value in found.sheet_at.items())
     blocks.append(Paragraph(f"All that follows, settings too, is calculated with the values at which the load is largest: {at}."))
     return blocks
+
+
+def _for_all(supply: SupplyResult) -> str:
+    """What the verdict is for all that these inputs may be, and what else it rests on."""
+    rests = [*(["on a fact that nobody has verified"] if any(each.flips for each in supply.facts_not_verified) else [])]
+    rests += ["on readings of the code"] if supply.between is not None and supply.between.flips else []
+    rests += ["on the supply conductors, which nobody has seen"] if supply.sizing is not None and supply.sizing.to_verify else []
+    said = FOR_ALL.get(supply.verdict, "")
+    if supply.verdict == OPEN or not rests:
+        return said
+    return f"{said} But it rests {listed(rests)}, as told below."
 
 
 def _bounds(found: Bounds, unit: str, decimals: int = 2) -> str:

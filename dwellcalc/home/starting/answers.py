@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from itertools import groupby
@@ -42,6 +43,10 @@ DO_NOT_KNOW = (
         "not sized yet",
     ),
     *(f"not {word}{yet}" for word in ("chosen", "decided", "bought", "selected") for yet in ("", " yet")),
+)
+NO_LABEL = re.compile(
+    r"(?:there is |there's )?(?:no|can'?t (?:find|read|see) (?:the|a|any)|cannot (?:find|read|see) (?:the|a|any)) "
+    r"(?:label|name ?plate|rating plate|sticker)s?(?: (?:that )?(?:i|we) (?:can|could) (?:find|see|read)| (?:on it|there|anywhere|left))?"
 )
 ITSELF = ("i ", "i'm ", "im ", "am ")  # how a sentence may begin
 
@@ -201,7 +206,7 @@ class Answers:
             return self.starter.words.sizes_say
         if text in question.bounds_of:
             return self.starter.bounds
-        if question.output_takes and text == question.output_takes:
+        if text and text in (question.output_takes, question.plugs_takes):
             return self.starter.bounds
         rated = question.kind or question.form == AREA
         of_bounds = (
@@ -215,7 +220,7 @@ def not_known(text: str) -> bool:
     said = plain(text.replace("\u2019", "'")).rstrip(".!")
     for begins in ITSELF:
         said = said.removeprefix(begins)
-    return said in DO_NOT_KNOW
+    return said in DO_NOT_KNOW or NO_LABEL.fullmatch(said) is not None
 
 
 def words_in(question: Question, answer: Answer) -> frozenset[str]:

@@ -12,15 +12,15 @@ from dwellcalc.home.names import plain, says_unknown
 from dwellcalc.home.ratings import BETWEEN, TYPICAL, Rating, read_rating
 from dwellcalc.home.refusal import Refusal
 from dwellcalc.home.two_voltages import TWO_VOLTAGES
-from dwellcalc.placed import Text, spaced
-from dwellcalc.problems import Source, fail, message
+from dwellcalc.placed import spaced
+from dwellcalc.problems import fail, message
 
 from .answers import Answers, parts_of
 from .label_forms import TWO_FIGURES, LabelForms
 from .loads import evidence_of
 from .questions import AREA, DETAIL, KEY, LOAD, NONE, PLANNED, SEMICOLON, SKIP, Question
 from .said import DOUBT, GUESS, TOLD, of_label, said_of
-from .voltages import Voltages
+from .voltages import Voltages, placed
 
 NO_BOUNDS = message(
     "start_no_bounds", '"{text}" is between bounds, and this has none', "write the number that can be read, or `don't know`"
@@ -278,10 +278,3 @@ def in_symbols(text: str) -> str:
     for pattern, symbol in IN_WORDS:
         text = pattern.sub(f" {symbol}", text)
     return text
-
-
-def placed(text: str) -> Text:
-    """A text that was typed, as a node."""
-    made = Text(text)
-    made.source, made.line, made.column = Source("", text), 1, 1
-    return made

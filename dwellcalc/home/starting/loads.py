@@ -17,8 +17,10 @@ from dwellcalc.units import UnknownUnit
 
 from .answers import HOME, Answer, Answers, Step, parts_of
 from .lines import AsWritten, Entry, Item
-from .questions import ANY_PLANNED, EVIDENCE, NONE, PLANNED
+from .outlets import kind_at
+from .questions import ANY_PLANNED, EVIDENCE, LOAD, NONE, PLANNED
 from .questions import Entry as Said
+from .replaced import in_file, without_replaced
 from .said import TOLD, said_of
 from .told_beside import FROM_BREAKER, breaker_of
 
@@ -73,11 +75,24 @@ class Loads:
 
         It is asked for as one that is fastened in place or has a circuit of its own, so that this is said where the kind leaves it open.
         """
+        text, gone = without_replaced(text)
         match = KIND_AND_RATING.fullmatch(text)
         kind, rating = (match[1], match[2]) if match else (text.rstrip(": "), "unknown")
-        found = models_for(self.glossary).vocabulary.kinds.find(kind)
+        found, name = models_for(self.glossary).vocabulary.kinds.find(kind), kind
+        of_voltage = [
+            each for each in self.answers.starter.questions.values() if found and each.kind_at and each.kind == found.name
+        ]
+        for each in of_voltage:  # such as a dryer for the voltage to the neutral
+            other = kind_at(each, rating, self.answers, self.glossary)
+            kind, found = (kind, found) if other == each.kind else (self.kind(other), self.glossary.load_kinds.get(other))
         asked = [each for each in ON_ITS_OWN if found and each in found.flags and not found.flags[each].word]
-        return {"name": kind, "kind": kind, **{each.replace("_", " "): YES for each in asked}}, rating
+        said = {each.replace("_", " "): YES for each in asked} | ({"replaces": in_file(gone, self.told_names)} if gone else {})
+        return {"name": name, "kind": kind, **said}, rating
+
+    @property
+    def told_names(self) -> list[str]:
+        """The loads that were answered, by the names of their questions and choices."""
+        return names_told(self.answers)
 
     def there_assumed(self, step: Step, answer: Answer) -> bool:
         """Whether nobody has said that what an answer is of is there at all."""
@@ -93,6 +108,8 @@ class Loads:
         A ``breaker`` is that from which the rating was taken, since nobody has read it.
         """
         rest = {name: self.kind(value) if name == "kind" else value for name, value in entry.items() if name != "name"}
+        if step.question.kind_at:
+            rest["kind"] = self.kind(kind_at(step.question, rating, self.answers, self.glossary))
         made = {"name": self.name(entry["name"], step), **rest}
         said = said_of(rating, self.answers.starter, self.glossary)
         rating = said.rating
@@ -210,6 +227,21 @@ class Loads:
             longer = f"{text} {name}"
             found.append(longer if name and plain(longer) in self.names else text)
         return found[0] if len(found) == 1 else tuple(found)
+
+
+def names_told(answers: Answers) -> list[str]:
+    """The loads of today that were answered with questions of their own, by name."""
+    found = []
+    for step in answers.asked():
+        answer = answers.given.get(step.slot)
+        if answer is None or plain(answer.text) == NONE:
+            continue
+        if step.question.form == LOAD:
+            found.append(step.question.entry["name"])
+        for word in answer.text.split(", ") if step.question.choices else ():
+            choice = step.question.choices.get(word)
+            found += [each["name"] for each in choice.adds] if choice else []
+    return list(dict.fromkeys(found))
 
 
 def evidence_of(answers: Answers) -> str:

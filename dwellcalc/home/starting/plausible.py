@@ -15,10 +15,10 @@ from dwellcalc.home.refusal import Refusal
 from dwellcalc.units import Kind, UnknownUnit
 
 from .answers import Answers, parts_of
-from .completed import VOLTS, placed
+from .completed import VOLTS
 from .questions import LOAD, PLANNED, Question
 from .said import said_of
-from .voltages import Voltages
+from .voltages import Voltages, placed
 
 BETWEEN, AT = " to ", " at "
 POWER = "power"  # what watts, volt-amperes, and amperes times volts are compared as
@@ -45,7 +45,8 @@ class Plausible:
         one_line = any(by_voltage("", self.rating(each), system) == LINE_TO_NEUTRAL for each in said)
         if self.question.to_neutral and one_line:
             return self.question.to_neutral
-        if any(size[0] == bound[0] and size[1] < bound[1] for size in sizes for bound in least):
+        small = any(size[0] == bound[0] and size[1] < bound[1] for size in sizes for bound in least)
+        if small and not (self.question.kind_at and one_line):
             return self.question.little
         return ""
 

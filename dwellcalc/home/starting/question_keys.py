@@ -40,6 +40,10 @@ QUESTION_TEXTS = (
     "breaker_told",
     "larger_of_two",
     "rating_asks",
+    "replaces_asks",
+    "plugs_at",
+    "in_it_asks",
+    "plugs_takes",
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
@@ -57,6 +61,10 @@ QUESTION_KEYS = (
         "goes_with",
         "from",
         "of_settings",
+        "kind_at",
+        "kind_told",
+        "plugs",
+        "not_over",
     ),
     *("when", "unless", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
 )

@@ -145,6 +145,10 @@ class _StarterReader(LabelReader):
             on_breaker=plain_entry(self.entry(node.get(key("on_breaker")), "on_breaker")),
             stands_for=plain_entry(self.entry(node.get(key("stands_for")), "stands_for")),
             goes_with=plain_entry(self.entry(node.get(key("goes_with")), "goes_with")),
+            not_over=self.earlier(node, "not_over"),
+            kind_at=self.kinds_at(node),
+            kind_told=plain_entry(self.entry(node.get(key("kind_told")), "kind_told")),
+            plugs=self.words(node.get(key("plugs"))),
             by_size=_yes(node, "by_size"),
             called=self.called(node),
             only_along=_yes(node, "only_along"),
@@ -168,6 +172,13 @@ class _StarterReader(LabelReader):
         entry = next((each for form in ("load", "planned") if isinstance(each := node.get(key(form)), Mapping)), Mapping())
         kind = self.glossary.load_kinds.get(str(entry.get(key("kind"), "")))
         return kind.also if kind is not None else ()
+
+    def kinds_at(self, node: Mapping) -> dict[str, str]:
+        """Kinds of load by how they are connected."""
+        found = self.entry(node.get(key("kind_at")), "kind_at")
+        for kind in found.values():
+            self.word(as_text(kind, "kind_at", self.problems), self.glossary.load_kinds)
+        return plain_entry(found)
 
     def earlier(self, node: Mapping, name: str) -> str:
         """An earlier question that a key names, or an empty text."""

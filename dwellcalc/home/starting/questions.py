@@ -87,6 +87,10 @@ class Question:
         means: what a word of the question means, said where somebody asks.
         if_assumed: what is said of the choice that is taken where nobody knew.
         breaker_told: what is said where only the breaker was read.
+        kind_at: kinds of load by the connection that the volts of its rating tell; `kind_told` what is said then.
+        plugs: words for an ordinary outlet, with which a rating is one at `plugs_at`, or `plugs_takes` where none is said.
+        not_over: an earlier question of an area to whose answer bounds that are taken are held; `in_it_asks` asks whether it is in that.
+        replaces_asks: what is asked of a planned load of any kind: what it takes the place of.
         larger_of_two: what is said where of two counts the larger is taken.
         rating_asks: what is asked of a load of any kind whose rating was not said.
         called: what else the kind of its load is called.
@@ -195,6 +199,14 @@ class Question:
     breaker_told: str = ""
     larger_of_two: str = ""
     rating_asks: str = ""
+    replaces_asks: str = ""
+    kind_at: Entry = field(default_factory=dict)
+    kind_told: Entry = field(default_factory=dict)
+    plugs: tuple[str, ...] = ()
+    plugs_at: str = ""
+    not_over: str = ""
+    in_it_asks: str = ""
+    plugs_takes: str = ""
     called: tuple[str, ...] = ()
     keeps: tuple[str, ...] = ()
     bounds_of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

@@ -26,8 +26,9 @@ def says_none(text: str, question: Question, words: LabelWords) -> bool:
     if said in NOT_YET:
         return question.asks_whether or NONE in question.choices
     negation = next((each for each in NEGATIONS if said.startswith(f"{each} ")), "")
-    if negation and (rest := _told(said.removeprefix(negation), words)):
-        return all(each in named(question) for each in rest)
+    rest = _told(said.removeprefix(negation), words) if negation else []
+    if rest and all(each in named(question) for each in rest):
+        return True
     if denied(said, question, words):
         return True
     clauses = [plain(each) for each in CLAUSES.split(said) if each]

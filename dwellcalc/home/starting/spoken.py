@@ -7,6 +7,7 @@ import re
 from dwellcalc.home.names import plain
 
 from .answers import Answer, Answers, not_known
+from .everyday import size_clause
 from .label_words import LabelWords
 from .questions import AREA, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .said import DOUBT
@@ -102,6 +103,7 @@ def sized(text: str, question: Question, words: LabelWords) -> Answer | None:
             return Answer(bounds, assumed=True, there=True)
     if not question.by_size:
         return None
+    text, beside = size_clause(text, words)
     rest = WORD.split(HALF.sub(r"\1.5", text.strip()))
     around = set(map(plain, (*words.around, question.entry["kind"].replace("_", " "))))
     told = " ".join(each for each in rest if plain(each) not in around).replace(question.entry["kind"].replace("_", " "), "")
@@ -111,7 +113,7 @@ def sized(text: str, question: Question, words: LabelWords) -> Answer | None:
     for size, bounds in words.sizes.items():
         number, unit = size.split()
         if float(match[1]) == float(number) and plain(match[2]) == plain(unit):
-            return Answer(bounds, assumed=True, there=True)
+            return Answer(bounds, assumed=True, there=True, beside=beside)
     return None
 
 
@@ -148,6 +150,8 @@ def _names(word: str, text: str) -> bool:
 def counts_told(text: str, question: Question, other: Question) -> tuple[str, str] | None:
     """All of a count and what of it is taken, where two numbers are told and one of them is named; nothing otherwise."""
     numbers = sorted(map(int, NUMBERS.findall(text)))
+    if len(numbers) == 1 and _names("all", text) and any(_names(each, text) for each in question.less_words):
+        return str(numbers[0]), str(numbers[0])  # `20 slots, all full`
     if len(numbers) != 2 or EITHER.fullmatch(text):
         return None
     taken, left = (any(_names(each, text) for each in words) for words in (question.less_words, other.along_words))

@@ -144,6 +144,12 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
     return list(dict.fromkeys(found)), [*unknown, *left]
 
 
+def choice_named(text: str, question: Question, starter: Starter) -> str | None:
+    """The one choice that a text names, or nothing."""
+    names = _names(question)
+    return names.find(text) or _among(text, names, starter)
+
+
 def _names(question: Question) -> Names[str]:
     words = list(question.choices)
     also = [(other, word) for word, choice in question.choices.items() for other in choice.also]

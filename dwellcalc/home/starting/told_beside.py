@@ -12,6 +12,8 @@ from .starter import Starter
 
 FROM_BREAKER = "taken from breaker"  # a key of a load, and what is kept beside an answer
 BESIDES = ", "
+LARGEST = "{setting} told as its largest setting"  # where the lower ones are assumed
+ON_CIRCUIT = "{current} circuit told"
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:on|and|with)\s+(?:an?\s+)?", re.IGNORECASE)
 CURRENT = re.compile(r"(?<![\w.-])(\d+(?:\.\d+)?)[\s-]*(?:amp(?:ere)?s?|a)?(?![\w.-])", re.IGNORECASE)
 VOLTAGE = re.compile(r"\s*(?:@|\bat\b)?\s*\b\d[\d/]*\s*V(?:olts?)?\b", re.IGNORECASE)

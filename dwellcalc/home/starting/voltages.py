@@ -10,6 +10,8 @@ from dwellcalc.home.models import models_for
 from dwellcalc.home.ratings import Rating
 from dwellcalc.home.two_voltages import of_supply
 from dwellcalc.home.values import BY_KIND
+from dwellcalc.placed import Text
+from dwellcalc.problems import Source
 
 from .answers import HOME, Answers
 from .questions import Question
@@ -98,3 +100,10 @@ class Voltages:
         if not fast and (not label or connection == LINE_TO_NEUTRAL):
             return ""
         return self.of_system(TO_NEUTRAL if connection == LINE_TO_NEUTRAL else VOLTAGE)
+
+
+def placed(text: str) -> Text:
+    """A text that was typed, as a node."""
+    made = Text(text)
+    made.source, made.line, made.column = Source("", text), 1, 1
+    return made

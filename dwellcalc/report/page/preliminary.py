@@ -13,12 +13,12 @@ def to_clear(found: Assessment) -> str:
     readings = dict.fromkeys(each.cite.partition(",")[0] for each in every if each.chosen_by != BY_HOME and _turns(each))
     facts = sum(len(supply.facts_not_verified) for supply in found.supplies)
     parts = [
-        *([] if found.home["confirmed_by"] else ["who confirmed the edition (confirmed by)"]),
-        *([f"how {' and '.join(readings)} is read (interpretations)"] if readings else []),
-        *([f"{counted(facts, 'fact')} not verified (each its own key, or evidence)"] if facts else []),
+        *([] if found.home["confirmed_by"] else ["who confirmed the edition"]),
+        *([f"how {' and '.join(readings)} is read"] if readings else []),
+        *([f"{counted(facts, 'fact')} not verified"] if facts else []),
         *(["what the verdict or its conditions wait for"] if any(answer_opens(each, "") for each in found.supplies) else []),
     ]
-    return f"Cleared by saying in the home file: {'; '.join(parts)}." if parts else ""
+    return f"What the maker of this sheet has to settle for it to be final: {'; '.join(parts)}." if parts else ""
 
 
 def answer_opens(supply: SupplyResult, of: str) -> str:

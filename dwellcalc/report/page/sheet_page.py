@@ -167,7 +167,16 @@ def _facts_open(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
         *(["a reading of the code by `interpretations`"] if readings_open(supply, "") else []),
         *(["a fact by its own key, or by `evidence` beside it"] if supply.facts_not_verified else []),
     ]
-    return [Paragraph(f"In the home file it is settled so: {'; '.join(open_ones)}."), *blocks] if open_ones else blocks
+    return (
+        [
+            Paragraph(
+                f"The maker of this sheet settles it in the file of the home, which the sheet is made of: {'; '.join(open_ones)}."
+            ),
+            *blocks,
+        ]
+        if open_ones
+        else blocks
+    )
 
 
 def _sheets(supply: SupplyResult) -> tuple[list[PrintedSheet], list[PrintedSheet]]:

@@ -1,0 +1,153 @@
+"""Answers as people give them: with a doubt, with what is beside the answer, undecided, as a share of something said before."""
+
+from __future__ import annotations
+
+import re
+
+from dwellcalc.home.names import plain
+
+from .answers import Answer, Answers
+from .label_words import LabelWords
+from .questions import AREA, KEY, NONE, SKIP, Question
+from .said import TOLD
+from .short_words import says_none
+from .starter import Starter
+from .taken import choice_named
+
+DOUBTED = re.compile(r"[\s,;-]*\b(?:(?:but )?i )?(?:think|guess|believe|suppose|reckon)\b(?: so)?[\s.!?]*$", re.IGNORECASE)
+DOUBTED_BEFORE = re.compile(
+    r"^(?:well,? )?i (?:think|guess|believe|suppose|reckon)(?: that| it is| it's| it)?,?\s+", re.IGNORECASE
+)
+NOT_SURE_OF_ANY = (
+    *("not that i know of", "not that we know of", "none that i know of", "nothing that i know of", "not to my knowledge"),
+    *("i don't think so", "don't think so", "not as far as i know", "not that i am aware of", "not that i'm aware of"),
+)
+ON_FLOORS = re.compile(
+    r"[\s,]+(?P<rest>(?:on|over|in|across|with|spread over)\s+(?:all\s+)?\w+\s+(?:floors?|stor(?:e?y|e?ys|ies)|levels?))\b\.?",
+    re.IGNORECASE,
+)
+OR = re.compile(r"\s+or\s+", re.IGNORECASE)
+HALF = re.compile(r"\bhalf\b", re.IGNORECASE)
+CLAUSES = re.compile(r"\s*[,;]\s*")
+HOW_ATTACHED = frozenset(
+    (
+        "plug",
+        "plugged",
+        "in",
+        "or",
+        "wired",
+        "hardwired",
+        "hard",
+        "receptacle",
+        "outlet",
+        "a",
+        "an",
+        "the",
+        "with",
+        "either",
+        "on",
+    )
+)
+UNDECIDED = "{told}, undecided"
+FILE_NAME = re.compile(r"\.\w{2,5}\b")
+NO_FILE = re.compile(r"\b(?:don'?t|do not|not|no|how|haven'?t|can'?t|cannot|never|without)\b", re.IGNORECASE)
+NUMBERS = re.compile(r"\d[\d,]*(?:\.\d+)?")
+
+
+def without_doubt_words(text: str, question: Question) -> str:
+    """An answer without the words that it is only thought so; where evidence may be said, with that it was told."""
+    rest = DOUBTED.sub("", DOUBTED_BEFORE.sub("", text)).strip(" ,;")
+    if (
+        question.choices
+        or (question.form == KEY and question.meanwhile)
+        or not rest
+        or rest == text.strip()
+        or plain(text) in NOT_SURE_OF_ANY
+    ):
+        return text
+    told = question.says_evidence and re.search(r"\d", rest) and not rest.endswith(f", {TOLD}")
+    return f"{rest}, {TOLD}" if told else rest
+
+
+def none_in_doubt(text: str, question: Question, answers: Answers) -> Answer | None:
+    """That there is none, as far as somebody knows, which is assumed; nothing otherwise."""
+    said = plain(text.replace("\u2019", "'")).strip(" .!")
+    if said in NOT_SURE_OF_ANY:
+        may = question.may_be_none or NONE in question.choices
+        return Answer(NONE if may else answers.unknown(question) or answers.enter(question), assumed=True)
+    no_file = question.form == KEY and question.none_told and not FILE_NAME.search(text) and NO_FILE.search(said) is not None
+    told_none = says_none(text, question, answers.starter.words) or plain(text) in (NONE, "no")
+    return Answer(NONE, assumed=True) if no_file and not told_none else None
+
+
+def without_beside(text: str, question: Question) -> tuple[str, str]:
+    """An answer without what is told beside it: on how many floors an area is, or how a charger may be attached; and that."""
+    if question.form == AREA and (floors := ON_FLOORS.search(text)):
+        return f"{text[: floors.start()]}{text[floors.end() :]}".strip(), floors["rest"].strip()
+    clauses = CLAUSES.split(text.strip())
+    attached = [each for each in clauses[1:] if _is_attachment(each, question)]
+    if not question.settings or not attached:
+        return text, ""
+    told = ", ".join(attached)
+    return ", ".join(each for each in clauses if each not in attached), UNDECIDED.format(told=told) if OR.search(told) else told
+
+
+def _is_attachment(clause: str, question: Question) -> bool:
+    rest = plain(clause)
+    for each in question.keeps:
+        rest = rest.replace(plain(each), " ").replace(plain(each).partition(" ")[2], " ")
+    words = rest.split()
+    return bool(question.keeps) and bool(words) and HOW_ATTACHED.issuperset(words)
+
+
+def undecided(text: str, question: Question, starter: Starter) -> str:
+    """What is kept of an answer that names several choices with `or`, where one may be left out; else an empty text."""
+    parts = OR.split(re.sub(r"^either\s+", "", text.strip(), flags=re.IGNORECASE))
+    if SKIP not in question.choices or not parts[1:]:
+        return ""
+    found = [choice_named(part, question, starter) for part in parts]
+    return UNDECIDED.format(told=text.strip()) if all(found) and len(set(found)) > 1 else ""
+
+
+def share_of(text: str, typed: str, most: float, largest: float) -> str:
+    """Bounds that are held to no more than what was said before, or to half of that where half was said.
+
+    Args:
+        text: the bounds, as the question has them.
+        typed: what was typed.
+        most: the largest that it can be, in any unit.
+        largest: the high end of the bounds, in the same.
+    """
+    parts = text.split(" to ")
+    if len(parts) != 2 or largest <= 0:
+        return text
+    numbers = [float(NUMBERS.search(part)[0].replace(",", "")) for part in parts]  # type: ignore[index]
+    parted = most / 2 if HALF.search(typed) else most  # no basement is larger than all that is lived in
+    high = numbers[1] * min(1, parted / largest)
+    low = min(numbers[0] / 2 if HALF.search(typed) else numbers[0], high)
+    made = [NUMBERS.sub(f"{each:.0f}", part, count=1) for each, part in zip((low, high), parts, strict=True)]
+    return " to ".join(made)
+
+
+def size_clause(text: str, words: LabelWords) -> tuple[str, str]:
+    """The clause of a size such as tons, without a doubt, and the other words; the text and nothing where no clause has one."""
+    units = {size.split()[1] for size in words.sizes}
+    clauses = [each for each in CLAUSES.split(text.strip()) if each]
+    sized = [
+        each
+        for each in clauses
+        if re.search(r"\d", each) and any(re.search(rf"(?<![a-z]){unit}s?\b", each, re.IGNORECASE) for unit in units)
+    ]
+    rest = [each for each in clauses if each not in sized]
+    if len(sized) != 1 or any(re.search(r"\d", each) for each in rest):
+        return text, ""
+    alone = DOUBTED.sub(
+        "",
+        re.sub(
+            r"^(?:(?:it is|it's|i think|probably|about|around|maybe|perhaps|roughly|some|approximately)\s+)+",
+            "",
+            sized[0],
+            flags=re.IGNORECASE,
+        ),
+    )
+    return alone.strip(), "" if alone.strip() == text.strip() else text.strip().removesuffix(f", {TOLD}")
