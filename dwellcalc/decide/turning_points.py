@@ -16,7 +16,7 @@ from dwellcalc.decide.decision import Decision, SettingsResult, Turn
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
 from dwellcalc.decide.ranged import FITTING, RangedSupply
 from dwellcalc.decide.settings import changes_of
-from dwellcalc.decide.trials import together
+from dwellcalc.decide.trials import all_together, together
 from dwellcalc.decide.up_to import verdict_of
 from dwellcalc.decide.whatever import Verdict, Whatever
 from dwellcalc.evaluate import printed
@@ -47,7 +47,7 @@ def turning_points(whatever: Whatever, decision: Decision, supplies: Sequence[Su
         decision: its settings.
         supplies: the results of its supplies.
     """
-    verdict = together([Verdict(each.id, each.verdict) for each in supplies])
+    verdict = all_together([Verdict(each.id, each.verdict) for each in supplies])
     moves = {each.item: each.moves for supply in supplies if supply.between is not None for each in supply.between.inputs}
     first = _Turner(whatever, {}, moves)
     if not first.appliances or any(each.suspected for each in supplies):
