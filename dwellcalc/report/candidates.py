@@ -44,11 +44,11 @@ def ratings_told(supply: SupplyResult) -> Iterator[str]:
     enough = next((each for each in found if each.verdicts[0] == FITS), None)
     if enough is not None:
         less = [
-            f"{number(each.rating)} A with {_set_to(each.settings)}"
+            f"{number(each.rating)} A only with {_set_to(each.settings)}"
             for each in found
             if each.verdicts[0] != FITS and each.settings
         ]
-        yield f"Of the usual ratings it fits with {listed([f'{number(enough.rating)} A', *less[::-1]], 'or')}."
+        yield f"Of the usual ratings it fits with {'; with '.join([f'{number(enough.rating)} A', *less[::-1]])}."
 
 
 def _set_to(settings: Mapping[str, float]) -> str:
