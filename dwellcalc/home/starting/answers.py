@@ -142,7 +142,8 @@ class Answers:
             return False
         if any(not self.said(name, words, unit) for name, words in question.when.items()):
             return False
-        if any(self.said(name, words, unit) for name, words in question.unless.items()):
+        kept = told and bool(question.along)  # what was told along stands, though what it is of is not known
+        if not kept and any(self.said(name, words, unit) for name, words in question.unless.items()):
             return False
         if question.of_settings and not self._has_settings(question, unit):
             return False

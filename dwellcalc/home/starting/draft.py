@@ -49,6 +49,7 @@ class Draft:
     feeders: Part = field(default_factory=lambda: Part("feeders"))
     planned: Part = field(default_factory=lambda: Part("planned"))
     absent: dict[str, Slot] = field(default_factory=dict)
+    keys_below: dict[str, str] = field(default_factory=dict)
     rests: list[tuple[Part, Entry]] = field(default_factory=list)
 
     def made(self) -> Draft:
@@ -193,12 +194,15 @@ class Draft:
         """An entry of the conductors; where only `not seen` or the like is said of them, that stands in their place."""
         if not entry.off and isinstance(entry.value, str) and says_unknown(entry.value):
             self.service.holds.append(replace(entry, key=key))
+            self.keys_below[key] = entry.key
             return
         part = next((each for each in self.service.holds if isinstance(each, Part) and each.key == key), None)
         if part is None:
             if entry.off:
                 return
-            part = Part(key)
+            unknown = [each for each in self.service.holds if isinstance(each, Entry) and each.key == key]
+            part = Part(key, holds=[replace(each, key=self.keys_below[key]) for each in unknown])
+            self.service.holds = [each for each in self.service.holds if each not in unknown]
             self.service.holds.append(part)
         part.holds.append(entry)
 

@@ -67,7 +67,9 @@ def _to_be_chosen(supply: SupplyResult) -> str:
     """The smallest conductors of a supply to be installed, for its main or for the least that it must have."""
     stated = supply.stated.get("rating", "")
     listed = supply.sizing if stated else supply.new_supply
-    shown = " or ".join(f"{size} {name}" for name, size in listed.conductors.items()) if listed is not None else ""
+    of = supply.stated.get("conductor material", "")
+    every = listed.conductors.items() if listed is not None else ()
+    shown = " or ".join(f"{size} {name}" for name, size in every if of in ("", name) or of not in dict(every))
     return f"{shown} for {stated or _least(supply)}" if shown else ""
 
 
