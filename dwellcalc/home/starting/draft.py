@@ -9,7 +9,7 @@ from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import plain, says_unknown
 
 from .answers import HOME, Answer, Answers, Slot, Step, chosen, parts_of
-from .lines import DASH, STEP, Entry, Item, Line, Part, comment, lines_in, put_evidence, put_listed, put_named
+from .lines import DASH, STEP, Entry, Item, Line, Part, comment, lines_in, of_kind, put_evidence, put_listed, put_named, within
 from .loads import ASSUMED, NOT_SEEN, Loads, evidence_of
 from .not_there import absent_lines, area_kinds, load_kinds
 from .questions import ANY_LOADS, ANY_PLANNED, AREA, DETAIL, EMPTY_LIST, EVIDENCE, KEY, LOAD, NONE, PLANNED, SKIP, Question
@@ -49,7 +49,6 @@ class Draft:
     feeders: Part = field(default_factory=lambda: Part("feeders"))
     planned: Part = field(default_factory=lambda: Part("planned"))
     absent: dict[str, Slot] = field(default_factory=dict)
-    keys_below: dict[str, str] = field(default_factory=dict)
     rests: list[tuple[Part, Entry]] = field(default_factory=list)
 
     def made(self) -> Draft:
@@ -184,7 +183,7 @@ class Draft:
         elif first == self.meter.key:
             put_listed(self.meter, between, entry)
         elif named := next((each for each in (self.sources, self.panels, self.feeders) if each.key == first), None):
-            put_named(named, between[0], entry)
+            put_named(named, between[0], within(entry, between[1:]))
         elif not between:
             self.service.holds.append(entry)
         else:
@@ -194,14 +193,14 @@ class Draft:
         """An entry of the conductors; where only `not seen` or the like is said of them, that stands in their place."""
         if not entry.off and isinstance(entry.value, str) and says_unknown(entry.value):
             self.service.holds.append(replace(entry, key=key))
-            self.keys_below[key] = entry.key
             return
         part = next((each for each in self.service.holds if isinstance(each, Part) and each.key == key), None)
         if part is None:
             if entry.off:
                 return
             unknown = [each for each in self.service.holds if isinstance(each, Entry) and each.key == key]
-            part = Part(key, holds=[replace(each, key=self.keys_below[key]) for each in unknown])
+            asked = self.answers.starter.questions
+            part = Part(key, holds=[replace(each, key=asked[each.slot[0]].path[-1]) for each in unknown if each.slot])
             self.service.holds = [each for each in self.service.holds if each not in unknown]
             self.service.holds.append(part)
         part.holds.append(entry)
@@ -253,7 +252,10 @@ class Draft:
         for of in step.question.of if self.empty or not left_out else ():
             holds = self._load_list(replace(step, question=self.answers.starter.questions[of])).holds
             items = [(at, each) for at, each in enumerate(holds) if isinstance(each, Item)]
-            for at, found in [each for each in items if each[1].entries[0].slot == (of, step.unit)][-1:]:
+            mine = [each for each in items if each[1].entries[0].slot == (of, step.unit)]
+            for at, found in (
+                mine[-1:] if self.answers.starter.questions[of].form != ANY_PLANNED else of_kind(mine, step.question)
+            ):
                 holds[at] = loads.with_evidence(replace(found, entries=(*found.entries, entry)), step, answer)
 
     def lines(self, width: int) -> list[Line]:

@@ -8,12 +8,15 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
+from dwellcalc.home.names import plain
+
 from .answers import Slot
+from .questions import Question
 
 PLAIN = re.compile(r"[A-Za-z0-9.(/](?:[A-Za-z0-9 .()/'+*%°²;_-]|:(?=\S))*(?<! )", re.ASCII)
 OPEN_MARK = re.compile(r"<[A-Za-z0-9 .()/'+;_-]+>")
 OFF, STEP = "# ", "  "
-EVIDENCE = "evidence"
+EVIDENCE, KIND = "evidence", "kind"
 DASH = "- "
 
 
@@ -76,6 +79,21 @@ def put_named(part: Part, name: str, entry: Entry) -> None:
         return
     part.holds.remove(found)
     part.holds.append(replace(found, entries=(*found.entries, entry)))
+
+
+def within(entry: Entry, keys: Sequence[str]) -> Entry:
+    """An entry of a part of an item, such as its conductors, as that part in braces; any other as it is."""
+    if not keys:
+        return entry
+    return replace(entry, key=keys[0], value=AsWritten(f"{{{_entry(entry)}}}"))
+
+
+def of_kind(items: Sequence[tuple[int, Item]], question: Question) -> list[tuple[int, Item]]:
+    """Of items with their places those of the kind that a question is of alone; all where it is of none."""
+    names = set(map(plain, question.of_kind))
+    return [
+        each for each in items if not names or any(one.key == KIND and plain(str(one.value)) in names for one in each[1].entries)
+    ]
 
 
 def put_listed(part: Part, lists: list[str], entry: Entry) -> None:

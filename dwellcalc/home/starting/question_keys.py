@@ -54,6 +54,8 @@ QUESTION_KEYS = (
         "less_words",
         "there_also",
         "stands_for",
+        "twice",
+        "of_kind",
         "goes_with",
         "from",
         "of_settings",

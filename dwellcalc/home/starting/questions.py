@@ -126,6 +126,8 @@ class Question:
         if_several: a question of which several choices must have been taken, but of a house that stands on drawings only.
         none_told: what is said where there is none.
         stands_for: words that stand for several choices.
+        twice: the choices that another one named twice means, by that.
+        of_kind: what the kind of load is called of which alone it is asked, of loads of any kind.
         there_also: words by which people say that there is one, and no more.
         less_words: words for the part of a number that is to be taken off it.
         two_elements: what is said where two powers are taken as the larger; where empty they are not read.
@@ -175,6 +177,8 @@ class Question:
     if_several: str = ""
     none_told: str = ""
     stands_for: Entry = field(default_factory=dict)
+    twice: Entry = field(default_factory=dict)
+    of_kind: tuple[str, ...] = ()
     by_rating: str = ""
     two_elements: str = ""
     less_words: tuple[str, ...] = ()
