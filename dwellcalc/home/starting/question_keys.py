@@ -40,6 +40,8 @@ QUESTION_TEXTS = (
     "breaker_told",
     "larger_of_two",
     "rating_asks",
+    "either_takes",
+    "either_told",
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),

@@ -89,6 +89,7 @@ class Question:
         breaker_told: what is said where only the breaker was read.
         larger_of_two: what is said where of two counts the larger is taken.
         rating_asks: what is asked of a load of any kind whose rating was not said.
+        either_takes: what stands for one of several that were told; either_told: what is said then.
         called: what else the kind of its load is called.
         keeps: words that are kept as they were told.
         bounds_of: bounds that stand for words, each with these.
@@ -199,6 +200,8 @@ class Question:
     breaker_told: str = ""
     larger_of_two: str = ""
     rating_asks: str = ""
+    either_takes: str = ""
+    either_told: str = ""
     called: tuple[str, ...] = ()
     keeps: tuple[str, ...] = ()
     bounds_of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

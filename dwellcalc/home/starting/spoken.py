@@ -19,6 +19,8 @@ DIGIT = re.compile(r"\d")
 NUMBERS = re.compile(r"(?<![\d.])\d{1,3}(?![\d.])")
 HALF = re.compile(r"(\d+)[ -]1/2")
 SIZE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)[\s-]*([a-z]+?)s?(?![\w])", re.IGNORECASE)
+ONE_OF = re.compile(r"\d+\s*[A-Za-z]*(?:\s*(?:,|/|\bor\b)\s*(?:or\s+)?\d+\s*[A-Za-z]*)+", re.IGNORECASE)
+AS_TOLD = "{text} told"
 WORD = re.compile(r"[\s,]+|(?<=\d)-(?=[a-zA-Z])")
 
 
@@ -76,7 +78,7 @@ def _without_its_name(text: str, question: Question, words: LabelWords) -> str:
     first, comma, rest = text.partition(", ")
     known = named_by(question) | {*map(plain, (*words.fillers, *words.around)), *plain(" ".join(question.there_also)).split()}
     said = first.split()
-    numbers = [at for at, each in enumerate(said) if DIGIT.search(each)]
+    numbers = [at for at, each in enumerate(said) if DIGIT.match(each)]
     ends = numbers[-1] + 2 if numbers else len(said)
     behind = [plain(each) for each in said[ends:]]
     units = {"at", "volts", "watts", "amps", "a", "v"}
@@ -114,6 +116,8 @@ def number_among(text: str, words: LabelWords) -> str:
 
 def sized(text: str, question: Question, words: LabelWords) -> Answer | None:
     """What is taken where only the size was told by which people call it, such as tons, or for two cars; nothing where none was."""
+    if question.either_takes and ONE_OF.fullmatch(text.strip()):
+        return Answer(question.either_takes, assumed=True, beside=AS_TOLD.format(text=text.strip()))
     for bounds, said in question.bounds_of.items():
         if _core(text.replace("-", " "), words) in map(plain, said):
             return Answer(bounds, assumed=True, there=True)
