@@ -24,6 +24,7 @@ from dwellcalc.evaluate.bounds import facts_with
 from dwellcalc.evaluate.undecided import narrowed
 from dwellcalc.facts import Between, Facts
 from dwellcalc.home.glossary_names import FROM_RATING, TAKEN_FROM_BREAKER
+from dwellcalc.units import share
 
 Levels = Mapping[str, tuple[float, float]]  # the bounds that inputs are narrowed to, by the name of their load
 
@@ -136,10 +137,10 @@ class _Turner:
                 yield self.turn({each: level}, DOES_NOT_FIT)
 
     def beyond(self) -> Iterator[Turn]:
-        """The appliance that first lets it no longer fit for certain where it reads more than the bound taken, up to twice that."""
+        """The appliance that first lets it no longer fit for certain where it reads more than the bound taken, as far as the rules say."""
         found: list[tuple[float, Appliance, float]] = []
         for each in self.appliances:
-            most = each.high * 2
+            most = each.high + share(each.high, self.supplies[0].assessor.instructions.unknown_ratings.beyond)
             if self.verdict({each.name: (each.high, most)}) != FITS:
                 level, _ = self.search(each.high, most, each.step, lambda at, of=each: self.always(of, at))  # type: ignore[misc]
                 found.append((level / each.high, each, level))
