@@ -72,6 +72,8 @@ def protection_of(feeder: SupplyResult) -> str:
     """What protects a feeder, in words."""
     rating = feeder.stated.get("rating")
     rated = f", {rating}" if rating else ""
+    if not rating and feeder.to_be_installed:
+        return "the main overcurrent device of the service, to be chosen"
     return f"the main overcurrent device of the service{rated}" if feeder.protected_by_service else f"a device of its own{rated}"
 
 

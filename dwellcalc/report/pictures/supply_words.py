@@ -27,6 +27,8 @@ def main_of(supply: SupplyResult) -> str:
     stated = supply.stated
     if supply.protected_by_service:
         return f"No device of its own: protected by the main of the service, {stated.get('rating', NOT_GIVEN)}"
+    if supply.carries_all and supply.to_be_installed and "rating" not in stated:
+        return f"No device of its own: protected by the main of the service, {TO_BE_CHOSEN}"
     together, number = stated.get("disconnects"), stated.get("number of disconnects")
     if together:
         return f"{number or 'several'} disconnects in place of a main, {together} together"
