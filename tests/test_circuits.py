@@ -962,3 +962,19 @@ def test_where_no_circuits_are_listed_for_a_new_house_a_schedule_is_proposed() -
     assert any(text.startswith("The breaker spaces do not suffice") for text in full.supplies[0].shortcomings)
     existing = assessed({**home, "panels": [{"name": "main panel", "spaces": "20"}]})
     assert not any(each.proposed for each in existing.panels)
+
+
+def test_more_laundry_circuits_than_the_least_are_in_the_proposed_schedule_and_its_spaces() -> None:
+    told = {}
+    for number in (1, 2):
+        tree = {**house([WATER_HEATER]), "work": "new", "panels": [{"name": "panel", "spaces": "30"}]}
+        tree["dwelling units"][0]["laundry circuits"] = str(number)
+        whole = assessed(tree)
+        (panel,) = whole.panels
+        answers = {answer.title: answer.printed for each in whole.supplies[0].beside for answer in each.answers}
+        fewest = next(text for title, text in answers.items() if title.startswith("Fewest lighting, rec"))
+        laundry = next(each.quantity for each in panel.circuits if each.on_it == "Laundry circuits")
+        told[number] = (laundry, int(fewest), panel.free_number)
+    assert [each[0] for each in told.values()] == [1, 2]
+    assert told[2][1] == told[1][1] + 1
+    assert told[2][2] == told[1][2] - 1

@@ -620,3 +620,23 @@ def test_a_verdict_that_turns_on_a_fact_that_nobody_has_seen_says_so_first() -> 
         assert any(each.startswith("It rests on what nobody has seen of gas dryer: ") for each in outcome(found)) is turns
         shown = as_text(sheet_pages(found, full=False), None)
         assert "It fits whatever these inputs are. But it rests on a fact that nobody has verified" in " ".join(shown.split())
+
+
+def test_without_a_rating_the_usual_ones_below_and_above_are_told_and_no_verdict() -> None:
+    """Nothing is said to fit that is held to nothing; each usual rating has the largest setting with which it fits, or none."""
+    charger = {"name": "charger", "kind": "EV charging equipment", "settings": ["16 A", "48 A"]}
+    loads = [load("range", "range", "12 kW"), load("pump", "well pump", "5 hp at 240 V"), load("oven", "wall oven", "9 kW")]
+    tree = {**house(loads, planned=[charger]), "work": "new"}
+    tree["service"] = {**tree["service"], "rating": "unknown", "conductors": "to be chosen", "bus": "unknown"}
+    found = assessed(tree)
+    candidates = found.supplies[0].candidates
+    ratings = {each.rating: each for each in candidates.ratings}
+    least = min(rating for rating, each in ratings.items() if each.verdicts[0] == "fits")
+    below = [each for rating, each in ratings.items() if rating < least]
+    assert below
+    assert all(each.verdicts[0] == "does not fit" for each in below)
+    assert candidates.counted == {"charger": 48}
+    first, usual = outcome(found)[:2]
+    assert first.startswith("With charger set to 48 A: there is no rating to compare with")
+    assert usual == "Of the usual ratings it fits with 125 A; with 100 A only with charger set to 16 A."
+    assert not any(each.larger for each in found.decision.settings)

@@ -300,9 +300,9 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
 
 def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
     answers = [
-        *("18 Quarry Rise", "", "", "200 A", "4/0 AWG", "", "outside", "40", "no", "225 A", "", "40 spaces", ""),
+        *("18 Quarry Rise", "", "", "200 A", "4/0 AWG", "", "outside", "40", "no", "225 A", "45 ft", "", "40 spaces", ""),
         *("plastic", "rebar", "don't know"),
-        *("1240 ft2; 1180 ft2", "none", "none", "440 ft2"),
+        *("1240 ft2; 1180 ft2", "none", "none", "440 ft2", "none"),
         *("2", "separate", "4.8 kW", "7.2 kW", "1.2 kW", "none", "none"),
         *("1", "electric", "5.4 kW", "2", "4.5 kW"),
         *("heat pump", "RLA 16.7 A + fan 1.2 A at 240 V", "22", "", "9.6 kW", "no, told", "3.2 A at 240 V", "yes"),
@@ -324,7 +324,8 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
     (charger,) = found["planned"]
     assert (charger["settings"], charger["setting"], charger["later"]) == ("16 A to 48 A", "40 A", True)
     assert charger["evidence"] == "drawings"
-    assert found["feeders"] == [{"name": "feeder to the panel", "feeds": "house", "bus": "225 A"}]
+    feeder = {"name": "feeder to the panel", "feeds": "house", "bus": "225 A", "conductors": {"length": "45 ft"}}
+    assert found["feeders"] == [feeder]
     assert "bus" not in found["service"]
     assert found["service"]["main stands"] == "outside"
     assert found["panels"] == [{"name": "panel", "spaces": 40}]
@@ -359,6 +360,7 @@ def test_what_is_planned_in_a_new_house_is_taken_as_designers_write_it(answer: A
         "",
         "",
         "",
+        "",
         "2",
         "gas",
         "none",
@@ -382,6 +384,52 @@ def test_what_is_planned_in_a_new_house_is_taken_as_designers_write_it(answer: A
         "line to line",
         True,
     )
+
+
+def test_a_designer_tells_much_in_one_answer(answer: Ask, home: Path) -> None:
+    """Nothing of it is lost: ratings to choose from, a material, a length, areas, a rating beside a choice, two chargers."""
+    place = ["A", "2023, on the permit form", "", "150 or 200 A", "to be chosen, aluminum"]
+    place += ["outside, feeder 45 ft to the panel in the garage", "200 A", ""]
+    areas = ["1980 ft2 by outside dimensions, drawing A-2, attached garage 520 ft2, covered porch 160 ft2 open", "", "", "", ""]
+    kitchen = ["2", "induction range 11.8 kW, data sheet", "none", "none", "1.0 kW drawer, built in", "cooking power"]
+    heat = ["heat pump", "4.5 kW elements, 19.2 A at 240 V in all"]
+    heat += ["heat pump", "ducted 3 ton, MCA 21.8 A, MOCP 35 A, 208/230 V", "none", "6 A at 120 V"]
+    chargers = [
+        "two chargers, hardwired; one now, one in two years, other",
+        "16, 32, 48 A, 48 A wanted",
+        "permit",
+        "hardwired",
+        "",
+    ]
+    chargers += ["32 A", "no", "later", "plug", "30 ft", "car charger: 20 A at 240 V; sauna: 6 kW", "", "", "hardwired", "later", ""]
+    typed = [*place, "none", "42", "manual", "", "yes", "yes", *areas, *kitchen, "2", "gas", *heat]
+    code, shown = answer(home, [*typed, "none", "none", "none", "none", *chargers], "--work", "new")
+    assert code == 0, shown
+    assert "Which of them it is counts as not known." in " ".join(shown.split())
+    found = read(home)
+    assert (found["service"]["rating"], found["service"]["conductors"]) == (
+        "unknown",
+        {"size": "to be chosen", "material": "aluminum"},
+    )
+    assert found["feeders"][0]["conductors"] == {"length": "45 ft"}
+    (unit,) = found["dwelling units"]
+    assert [(each["area"], each["evidence"]) for each in unit["areas"]] == [
+        ("1980 ft2", "drawings"),
+        ("520 ft2", "drawings"),
+        ("160 ft2", "drawings"),
+    ]
+    assert unit["areas"][2]["kind"] == "open porch"
+    loads = {load["name"]: load for load in unit["loads"]}
+    assert (loads["range"]["rating"], loads["range"]["evidence"]) == ("11.8 kW", "manual")
+    assert loads["heat pump water heater"]["rating"] == "19.2 A at 240 V"
+    assert (loads["heat pump"]["rating"], loads["heat pump"]["maximum overcurrent device"]) == ("MCA 21.8 A at 230 V", "35 A")
+    planned = [(each["name"], each["later"], each.get("attachment")) for each in found["planned"]]
+    assert planned == [
+        ("new charger", False, "hardwired"),
+        ("second charger", True, "cord and plug"),
+        ("car charger", True, "hardwired"),
+        ("sauna", True, None),
+    ]
 
 
 @pytest.mark.parametrize("told", ["2020, I think", "2020, not sure", "2020, the city's web page"])

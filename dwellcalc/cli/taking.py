@@ -63,6 +63,8 @@ class Taking:
     def confirm(self, question: Question, typed: str, answer: Answer, beside: Sequence[str]) -> None:
         """Say what was taken, where that is not what was typed, and what follows from it."""
         self.taken(question, typed, answer, beside)
+        if question.either_told and answer.beside and answer.text == question.either_takes:
+            self.terminal.say(question.either_told, INDENT)
         choice = question.choices.get(answer.text)
         if choice is not None and choice.told:
             self.terminal.say(choice.told, INDENT)

@@ -24,20 +24,23 @@ class CandidateLoad:
 
 @dataclass(slots=True)
 class CandidateRating:
-    """A rating of a new service [A]: the verdict for each of the loads, and the settings [A] with which this permit fits, by load.
+    """A rating of a new service [A]: the verdict for each of the loads, and the largest settings [A] with which this permit fits, by load.
+
+    ``settings`` is empty where it fits with none, and nothing where none can be set or not all could be tried.
 
     ``chosen`` says that the home file has it; then its bus and conductors are those that the file has, else such as suit.
     """
 
     rating: float
     verdicts: list[str]
-    settings: dict[str, float]
+    settings: dict[str, float] | None
     chosen: bool = False
 
 
 @dataclass(slots=True)
 class CandidateRatings:
-    """The loads, and the ratings that are held to them."""
+    """The loads, the ratings that are held to them, and the settings [A] with which the loads are, by load."""
 
     loads: list[CandidateLoad] = field(default_factory=list)
     ratings: list[CandidateRating] = field(default_factory=list)
+    counted: dict[str, float] = field(default_factory=dict)

@@ -11,17 +11,22 @@ from dwellcalc.decide.changed import LOADS, Changes, changed
 from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, SupplyResult
 from dwellcalc.decide.later import counted_later
 from dwellcalc.decide.new_supply import RATING, nothing_there
-from dwellcalc.decide.settings import Settable, choose
+from dwellcalc.decide.settings import SETTING, Settable, choose
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials
 from dwellcalc.home import Home
 from dwellcalc.home.glossary_names import SUPPLY
+from dwellcalc.language.nodes import FirstRow
+from dwellcalc.language.reach import named_by
+
+OFFERED = "offered_rating"  # the result of sizing that is the usual rating
+BESIDE = 2  # as many usual ratings below and above the least that is asked for are looked at
 
 
 def candidate_ratings(
     assessor: SupplyAssessor, home: Home, found: SupplyResult, loads: Sequence[Settable]
 ) -> CandidateRatings | None:
-    """The usual ratings that the loads of a new service ask for, and that of the home file; nothing for what is there already.
+    """The usual ratings about those that the loads of a new service ask for, and that of the home file; nothing for what is there already.
 
     Args:
         assessor: that of the service, whose facts have the settings that are counted.
@@ -36,13 +41,27 @@ def candidate_ratings(
     with nothing_there(assessor.facts):
         held = [*_loads(assessor, found, {}), *(_loads(assessor, found, later) if later else [])]
         offered = {each for load in held if (each := _carried(assessor, load, later)[1]) is not None}
-    rated = sorted(offered | ({found.rating} if found.rating else set()))
+    rated = sorted({*_usual(assessor, offered), *([found.rating] if found.rating else [])})
     low = found.between.amperes.low if found.between is not None else None
     made = [_held(assessor, rating, (held, later), loads, chosen=rating == found.rating) for rating in rated]
     for one in made:  # of this permit alone the bounds are known
         if low is not None and one.verdicts[0] == DOES_NOT_FIT and low <= one.rating:
             one.verdicts[0] = OPEN
-    return CandidateRatings(held, made) if made else None
+    columns = assessor.facts.collections[LOADS]
+    counted = {each.load: columns.fields[SETTING][columns.names.index(each.load)] for each in loads if each.load in names}
+    return CandidateRatings(held, made, counted) if made else None
+
+
+def _usual(assessor: SupplyAssessor, offered: set[float]) -> list[float]:
+    """The usual ratings [A] from some below the least that loads ask for to some above it, and at least to the largest."""
+    plan = assessor.instructions.sizing
+    line = assessor.rules.methods[plan.method].results.get(plan.results.get(OFFERED, ""))
+    tables = [each.table for each in named_by(line) if isinstance(each, FirstRow)] if line is not None else []
+    rows = sorted({row.low for table in tables for row in table.rows} | offered)
+    if not offered:
+        return []
+    least, most = rows.index(min(offered)), rows.index(max(offered))
+    return rows[max(0, least - BESIDE) : max(least + BESIDE, most) + 1]
 
 
 def _loads(assessor: SupplyAssessor, found: SupplyResult, later: Changes) -> Iterator[CandidateLoad]:
@@ -85,7 +104,8 @@ def _held(
         limit = assessor.instructions.combinations_tried_again
         several = settable and prod(len(each.settings) for each in settable) <= limit
         fitting = choose(settable, Trials([assessor]), limit) if several else None
-    return CandidateRating(rating, verdicts, fitting.counted if fitting is not None and fitting.fitting else {}, chosen)
+    suits = None if fitting is None else fitting.counted if fitting.fitting else {}
+    return CandidateRating(rating, verdicts, suits, chosen)
 
 
 @contextmanager

@@ -8,7 +8,7 @@ from contextlib import ExitStack
 from dwellcalc.decide.alternatives import alternatives
 from dwellcalc.decide.changed import changed
 from dwellcalc.decide.decision import AlternativeResult, LargerSetting, SettingsResult
-from dwellcalc.decide.document import FITS
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.decide.settings import changes_of
 from dwellcalc.decide.trials import Trials
 from dwellcalc.home import Home
@@ -29,7 +29,7 @@ def _wanted(found: SettingsResult) -> Iterator[float]:
     """The settings of interest: of a range that has every whole ampere the largest alone."""
     above = [each.setting for each in found.settings if each.setting > (found.largest_that_fits or found.counted)]
     if found.largest_that_fits is None:
-        yield from (each.setting for each in found.settings[:1] if each.setting < found.counted)
+        yield from (each.setting for each in found.settings[:1] if each.setting < found.counted and each.verdict == DOES_NOT_FIT)
         return
     if not above:
         return

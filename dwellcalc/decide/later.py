@@ -16,7 +16,7 @@ from dwellcalc.decide.order import REPLACED
 from dwellcalc.decide.panel_schedule import poles_of
 from dwellcalc.decide.readings import interpretations_of
 from dwellcalc.decide.supply import SupplyAssessor
-from dwellcalc.decide.trials import Trials
+from dwellcalc.decide.trials import Trials, all_together
 from dwellcalc.decide.verification import not_verified_of
 from dwellcalc.evaluate.bounds import inputs_of
 from dwellcalc.evaluate.trace import Tracer
@@ -34,7 +34,7 @@ def with_what_is_later(home: Home, trials: Trials) -> list[LaterResult]:
 
 def _with(chosen: Sequence[str], home: Home, trials: Trials) -> LaterResult:
     changes = counted_later(chosen, home)
-    verdict = trials.verdict(changes)
+    verdict = all_together(trials.carried(changes))
     enough = _that_fit(chosen, home, trials, changes) if verdict == DOES_NOT_FIT else []
     between = {home.facts.collections[collection].names[position] for collection, position, _ in inputs_of(home.facts)}
     return LaterResult(list(chosen), verdict, trials.supplies(changes), enough, not between.isdisjoint(chosen))

@@ -29,7 +29,7 @@ from dwellcalc.placed import spaced
 
 NOT_COUNTED = "later, not counted"
 NO_LOAD = " (no electrical load, so that none is taken off)"
-SETTING = "setting"
+SETTING, RATING = "setting", "rating"
 FROM_BREAKER = "taken from the breaker of {breaker}, to be read on its label"
 QUANTITY = "quantity"  # the form of a kind of value
 
@@ -236,6 +236,8 @@ def field_page(supplies: Sequence[Supply], to_be_read: Sequence[str]) -> list[st
                 continue
             if not declared.find or value is None or isinstance(value, Unknown) or value is False or (at and position >= 0):
                 continue
+            if owner == SUPPLY and declared.name == RATING and supply.protected_by_service:
+                continue  # it has no device of its own
             whose = item if position >= 0 else supply.title if len(supplies) > 1 else ""
             if declared.name == SETTING and origin.evidence == ASSUMED:
                 found.append(f"{item} - what it can be set to: assumed, to be read in its manual or on its label")

@@ -74,6 +74,13 @@ def together(carried: Iterable[HasVerdict]) -> str:
     return next((each for each in (DOES_NOT_FIT, OPEN, FITS) if each in verdicts), NOTHING)
 
 
+def all_together(carried: Iterable[HasVerdict]) -> str:
+    """The verdict of a home: the same, and nothing to compare where a supply has no rating, though what can be compared fits."""
+    found = list(carried)
+    verdict = together(found)
+    return NOTHING if verdict == FITS and any(each.verdict == NOTHING for each in found) else verdict
+
+
 def supply_at(assessor: SupplyAssessor, carried: Carried) -> SupplyAt:
     """What a supply must carry, as the document has it; the rating of a new one only by a method that may size one."""
     supply = assessor.supply

@@ -17,7 +17,7 @@ from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
 from dwellcalc.decide.instructions import Instructions
 from dwellcalc.decide.ranged import FITTING, RangedSupply
 from dwellcalc.decide.settings import changes_of
-from dwellcalc.decide.trials import together
+from dwellcalc.decide.trials import all_together, together
 from dwellcalc.decide.up_to import verdict_of
 from dwellcalc.decide.whatever import Verdict, Whatever
 from dwellcalc.evaluate import printed
@@ -25,7 +25,7 @@ from dwellcalc.evaluate.bounds import facts_with
 from dwellcalc.evaluate.undecided import narrowed
 from dwellcalc.facts import Between, Facts
 from dwellcalc.home.glossary_names import FROM_RATING, TAKEN_FROM_BREAKER
-from dwellcalc.units import Kind
+from dwellcalc.units import Kind, share
 
 LOWER = "lower"  # the way of an alternative that lowers a field
 Levels = Mapping[str, tuple[float, float]]  # the bounds that inputs are narrowed to, by the name of their load
@@ -50,7 +50,7 @@ def turning_points(whatever: Whatever, decision: Decision, supplies: Sequence[Su
         decision: its settings.
         supplies: the results of its supplies.
     """
-    verdict = together([Verdict(each.id, each.verdict) for each in supplies])
+    verdict = all_together([Verdict(each.id, each.verdict) for each in supplies])
     moves = {each.item: each.moves for supply in supplies if supply.between is not None for each in supply.between.inputs}
     first = _Turner(whatever, {}, moves)
     if not first.appliances or any(each.suspected for each in supplies):
@@ -139,10 +139,10 @@ class _Turner:
                 yield self.turn({each: level}, DOES_NOT_FIT)
 
     def beyond(self) -> Iterator[Turn]:
-        """The appliance that first lets it no longer fit for certain where it reads more than the bound taken, up to twice that."""
+        """The appliance that first lets it no longer fit for certain where it reads more than the bound taken, as far as the rules say."""
         found: list[tuple[float, Appliance, float]] = []
         for each in self.appliances:
-            most = each.high * 2
+            most = each.high + share(each.high, self.supplies[0].assessor.instructions.unknown_ratings.beyond)
             if self.verdict({each.name: (each.high, most)}) != FITS:
                 level, _ = self.search(each.high, most, each.step, lambda at, of=each: self.always(of, at))  # type: ignore[misc]
                 found.append((level / each.high, each, level))

@@ -13,7 +13,7 @@ from dwellcalc.decide.order import without
 from dwellcalc.decide.ranged import FITTING, RangedSupply
 from dwellcalc.decide.settings import changes_of
 from dwellcalc.decide.supply import SupplyAssessor
-from dwellcalc.decide.trials import together
+from dwellcalc.decide.trials import all_together, together
 from dwellcalc.decide.up_to import verdict_of
 from dwellcalc.evaluate.bounds import inputs_of
 from dwellcalc.home import Home
@@ -44,7 +44,7 @@ class Whatever:
 
     def together(self, changes: Changes, *, areas: bool = True) -> str:
         """The verdict of all supplies together; without ``areas`` the planned ones are left out."""
-        return together(self.verdicts(changes, areas=areas))
+        return all_together(self.verdicts(changes, areas=areas))
 
     def verdicts(self, changes: Changes, *, areas: bool = True) -> list[Verdict]:
         """The verdict of each supply."""

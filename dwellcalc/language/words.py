@@ -116,7 +116,7 @@ ASSESSMENT_MAPPINGS = (
     CONNECTED,
     PANEL_SCHEDULE,
 )
-TRIAL_KEYS = ("up_to", "steps")
+TRIAL_KEYS = ("up_to", "steps", "beyond")
 RECORD = "record"
 RECORD_TEXTS = ("method", "usable", "without_remarks", "maximum", "serves", "because", "none", "not_usable")
 RECORD_MAPPINGS = ("measured_by", "tells")

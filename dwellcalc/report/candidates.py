@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+
 from dwellcalc.decide.candidate_results import CandidateLoad, CandidateRating, CandidateRatings
-from dwellcalc.decide.document import DOES_NOT_FIT, SupplyResult
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, SupplyResult
 from dwellcalc.evaluate.printed import number
 from dwellcalc.placed import spaced
 from dwellcalc.report.tables import Block, Paragraph, Table
 from dwellcalc.report.unknowns import at_largest
+from dwellcalc.report.wording import listed
 
 TITLE = "Ratings of the new service"
-SUITS = "Settings with this permit"
-OTHERS = "Ratings that are commonly offered and that these loads ask for"
+SUITS = "Settings with which this permit fits"
+COUNTED = "The loads are those with {settings}."
+OTHERS = "Ratings that are commonly offered, about those that these loads ask for"
+NO_SETTING = "does not fit at any"
 NOT_SHOWN = "not shown to fit"
 CHOSEN = ", with the bus and the conductors that the home file has; the others with such as suit them"
 READ_BY = "The highest reading is that of one question of the code answered otherwise: {readings}."
@@ -27,8 +32,27 @@ def candidate_blocks(supply: SupplyResult) -> list[Block]:
     rows = [_row(each, found, settings=settings, bounded=supply.between is not None) for each in found.ratings]
     aligned = ["right", *("left" for _ in head[1:])]
     readings = dict.fromkeys(_reading(each) for each in found.loads if each.reading)
-    told = [f"{OTHERS}{_chosen(found)}."] + ([READ_BY.format(readings="; ".join(readings))] if readings else [])
+    counted = _set_to(found.counted)
+    told = [COUNTED.format(settings=counted)] * bool(counted) + [f"{OTHERS}{_chosen(found)}."]
+    told += [READ_BY.format(readings="; ".join(readings))] if readings else []
     return [Table(f"{TITLE}{at_largest(supply)}", head, rows, aligned), Paragraph(" ".join(told))]
+
+
+def ratings_told(supply: SupplyResult) -> Iterator[str]:
+    """The usual ratings with which this permit fits, and up to which settings, in a sentence."""
+    found = supply.candidates.ratings if supply.candidates is not None else []
+    enough = next((each for each in found if each.verdicts[0] == FITS), None)
+    if enough is not None:
+        less = [
+            f"{number(each.rating)} A only with {_set_to(each.settings)}"
+            for each in found
+            if each.verdicts[0] != FITS and each.settings
+        ]
+        yield f"Of the usual ratings it fits with {'; with '.join([f'{number(enough.rating)} A', *less[::-1]])}."
+
+
+def _set_to(settings: Mapping[str, float]) -> str:
+    return listed([f"{load} set to {value:g} A" for load, value in settings.items()])
 
 
 def _head(load: CandidateLoad) -> str:
@@ -46,7 +70,8 @@ def _row(each: CandidateRating, found: CandidateRatings, *, settings: bool, boun
     first, *others = each.verdicts
     told = [first, *(NOT_SHOWN if bounded and verdict == DOES_NOT_FIT else verdict for verdict in others)]
     cells = [f"{load.amperes:,.2f} A, {verdict}" for load, verdict in zip(found.loads, told, strict=True)]
-    suits = ", ".join(f"{load} {value:g} A" for load, value in each.settings.items()) or "none"
+    fitting = ", ".join(f"{load} {value:g} A" for load, value in (each.settings or {}).items())
+    suits = fitting or ("" if each.settings is None else NO_SETTING)
     return [f"{number(each.rating)} A", *cells, *([suits] if settings else [])]
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
-from dwellcalc.decide.document import FITS, Assessment, BesideAnswer, SupplyResult
+from dwellcalc.decide.document import FITS, NOTHING, Assessment, BesideAnswer, SupplyResult
 from dwellcalc.report.printed_sheets import PrintedSheet, printed_sheets
 from dwellcalc.report.tables import Block, Heading, Paragraph, Table
 from dwellcalc.report.wording import lowered
@@ -27,7 +27,8 @@ def carrying(found: Assessment) -> SupplyResult | None:
         return None
     (feeder,) = feeders
     to_choose = feeder.to_be_installed and service.to_be_installed  # what of it is to be chosen is told beside the service
-    same = feeder.verdict == service.verdict and (to_choose or feeder.conditions == service.conditions)
+    chosen_later = to_choose and service.verdict == NOTHING and feeder.verdict == FITS  # held to its bus alone
+    same = (feeder.verdict == service.verdict or chosen_later) and (to_choose or feeder.conditions == service.conditions)
     return feeder if same and set(feeder.shortcomings) <= set(service.shortcomings) else None
 
 
@@ -72,6 +73,8 @@ def protection_of(feeder: SupplyResult) -> str:
     """What protects a feeder, in words."""
     rating = feeder.stated.get("rating")
     rated = f", {rating}" if rating else ""
+    if not rating and feeder.to_be_installed:
+        return "the main overcurrent device of the service, to be chosen"
     return f"the main overcurrent device of the service{rated}" if feeder.protected_by_service else f"a device of its own{rated}"
 
 

@@ -16,6 +16,9 @@ APART = (
     "Sized as the circuits above are, and counted in nothing else of this sheet. A load that can be set is taken at its largest setting. "
     "Before they are installed the home is to be assessed with them counted."
 )
+LEAST, IF_NEW = "Minimum rating with what comes later", ", of a new supply"
+BY_READINGS = "With what comes later, by other readings of the code"
+NONE_OTHER = "none"
 AS_ABOVE = "the neutral, its conductor and the other figures beside the load stay as they are"
 
 
@@ -26,19 +29,24 @@ def later_rows(found: Assessment) -> list[list[str]]:
     for supply in found.supplies:
         if supply.later is not None and all(at.amperes is not None for each in found.decision.later for at in each.supplies):
             of = f", {lowered(supply.title)}" if several else ""
-            rows.append([f"{BESIDES}{of}", f'{_asked(supply.later, there=is_there(supply))}. Their circuits: "{TITLE}"'])
+            asked = _asked(supply.later, there=is_there(supply))
+            (first, told), *rest = asked
+            rows.append([f"{first}{of}", f'{told}. Their circuits: "{TITLE}"'])
+            rows += [[f"{what}{of}", each] for what, each in rest]
     return rows
 
 
-def _asked(later: LaterSizes, *, there: bool) -> str:
-    """The figures that are another, and the readings of the code by which the verdict is."""
-    told = [f"{lowered(each.title)} {each.then}" for each in later.answers] or [AS_ABOVE] * (not there)
+def _asked(later: LaterSizes, *, there: bool) -> list[tuple[str, str]]:
+    """The figures that are another, what a rating must be then, and the readings of the code by which the verdict is another."""
+    others = [f"{lowered(each.title)} {each.then}" for each in later.answers] or [AS_ABOVE if not there else NONE_OTHER]
+    told = [(BESIDES, "; ".join(others))]
     if later.minimum_rating is not None:
         conductors = " or ".join(f"{size} {name}" for name, size in later.conductors.items())
-        rating = "minimum rating of the supply, if it were new," if there else "minimum rating"
-        told.append(f"{rating} {later.minimum_rating:,.0f} A" + (f", for which {conductors}" if conductors else ""))
-    told += ["by other readings of the code: " + "; ".join(map(_reading, later.readings))] if later.readings else []
-    return "; ".join(told)
+        rating = f"{later.minimum_rating:,.0f} A" + (f", for which {conductors}" if conductors else "")
+        told.append((f"{LEAST}{IF_NEW if there else ''}", rating))
+    if later.readings:
+        told.append((BY_READINGS, "; ".join(map(_reading, later.readings))))
+    return told
 
 
 def _reading(each: LaterReading) -> str:

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dwellcalc.decide.decision import InstalledResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, SupplyResult
 from dwellcalc.home.starting.told_beside import LARGEST
+from dwellcalc.report.candidates import ratings_told
 from dwellcalc.report.outcome_later import later_told
 from dwellcalc.report.tables import OUTCOME, Block, Paragraph
 from dwellcalc.report.wording import counted, listed, lowered
@@ -18,7 +19,7 @@ from dwellcalc.report.wording import counted, listed, lowered
 HANGS = "hangs on"
 OPEN_MEANS = "Open: it hangs on what is not known yet, so that it may fit or not; what would settle it stands below."
 CLAUSE_END = re.compile(r";|\.\s")
-WORST = (DOES_NOT_FIT, OPEN, FITS)
+WORST = (DOES_NOT_FIT, OPEN, NOTHING, FITS)  # where one supply has nothing to compare with, the home has not
 ASSUMED = "assumed"
 PLANNED = "planned"  # how the status of such a load begins, in print
 SET_ASIDE = "The sheet of the rest is had by saying `later: yes` of what is not known, in the home file."
@@ -56,6 +57,7 @@ def _lines(found: Assessment) -> Iterator[str]:
         when = "As it is today" if found.home.get(OCCUPIED) == YES else "Without anything that is planned"
         hangs = ", for it hangs on what is not known yet" if as_it_is.verdict == OPEN else ""
         yield f"{when}: {as_it_is.verdict}{hangs}."
+    yield from ratings_told(found.supplies[0]) if found.supplies and verdict_of_all(found) == NOTHING else ()
     is_open = verdict_of_all(found) == OPEN  # then what does not rest on the doubt is told next
     yield from _only_some(found) if is_open else ()
     yield from _turns(found)
@@ -96,7 +98,7 @@ def _with_all(found: Assessment) -> str:
     planned = planned_of(found)
     if not planned:
         return "With all its loads" if not found.decision.installed else "With all that is planned"
-    settings = {each.load: each for each in found.decision.settings} if verdict_of_all(found) == FITS else {}
+    settings = {each.load: each for each in found.decision.settings} if verdict_of_all(found) in (FITS, NOTHING) else {}
     fixed = {load.name: load.set_to for supply in found.supplies for load in supply.loads if load.set_to is not None}
     at = fixed | {name: each.counted for name, each in settings.items()}
     named = [f"{name} set to {at[name]:g} A" if name in at else name for name in planned]
@@ -173,7 +175,7 @@ def _verdict(found: Assessment) -> str:
     if verdict == NOTHING:
         new = [each.new_supply for each in found.supplies if each.new_supply is not None]
         least = [f", but a rating of at least {each.minimum_rating:,.0f} A is needed" for each in new if each.minimum_rating]
-        return f"there is no rating to compare with{''.join(least[:1])}"
+        return f"there is no rating to compare with{where}{''.join(least[:1])}"
     condition = ", on a condition that is not proved yet" if any(each.conditions for each in found.supplies) else ""
     but = but_not_all(found.supplies)
     return f"{verdict}{where}{condition}{but if verdict == FITS else ''}{_at_no_setting(found, verdict)}"

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from dwellcalc.decide.decision import AlternativeResult
-from dwellcalc.decide.document import FITS, NOTHING, Assessment
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, Assessment
+from dwellcalc.placed import spaced
 from dwellcalc.report.alternatives_told import fitting, one_of
 from dwellcalc.report.wording import listed, lowered
 
@@ -24,9 +25,20 @@ def later_told(found: Assessment) -> Iterator[str]:
         needed = [at.minimum_rating for at in each.supplies if at.minimum_rating] if each.verdict == NOTHING else []
         verdict = f"a rating of at least {needed[0]:,.0f} A is needed" if needed else verdict
         told.append(f"with {listed(each.loads)}: {verdict}")
+    others = list(dict.fromkeys(_by_readings(found)))
+    if told and others and found.decision.later[-1].verdict == FITS:
+        told[-1] += f", but by another reading of the code not ({'; '.join(others)})"
     if told:
         yield f"Later, which is not counted in that, {'; '.join(told)}."
     yield from _would_fit_later(found)
+
+
+def _by_readings(found: Assessment) -> Iterator[str]:
+    """The readings of the code by which it does not fit with all that comes later, in words."""
+    for supply in found.supplies:
+        for each in supply.later.readings if supply.later is not None else ():
+            if each.verdict == DOES_NOT_FIT:
+                yield " ".join(spaced(text.rpartition(".")[2]) for text in (each.address, each.option))
 
 
 def _would_fit_later(found: Assessment) -> Iterator[str]:

@@ -9,7 +9,8 @@ from dwellcalc.glossary import Glossary
 from .answers import Answers, Step
 from .completed import Completion
 from .plausible import Plausible
-from .questions import Question
+from .questions import AREA, Question
+from .said import TOLD, said_of
 from .spoken import along_rest, counts_told, told_along, words_told
 
 Told = tuple[str, list[tuple[Step, str]]]
@@ -27,7 +28,9 @@ def told_with(step: Step, typed: str, answers: Answers, glossary: Glossary) -> T
     asked = {each.question.id for each in answers.steps() if each.unit == step.unit}  # those of this kind of work
     text, chosen = words_told(text, [each for each in others if each.choices and each.id in asked and not each.by_rating])
     along = amounts | chosen
-    return text, [(replace(step, question=each), along[each.id]) for each in others if each.id in along]
+    rests = said_of(text, answers.starter, glossary).evidence or TOLD  # of areas told in one sentence all rest on the same
+    made = {each.id: f"{along[each.id]}, {rests}" if each.form == AREA else along[each.id] for each in others if each.id in along}
+    return text, [(replace(step, question=each), made[each.id]) for each in others if each.id in made]
 
 
 def _one(step: Step, typed: str, others: list[Question], answers: Answers, glossary: Glossary) -> Told | None:

@@ -147,9 +147,12 @@ class Answers:
             return False
         if any(not self.said(name, words, unit) for name, words in question.when.items()):
             return False
-        if any(self.said(name, words, unit) for name, words in question.unless.items()):
+        kept = told and bool(question.along)  # what was told along stands, though what it is of is not known
+        if not kept and any(self.said(name, words, unit) for name, words in question.unless.items()):
             return False
         if question.of_settings and not self._has_settings(question, unit):
+            return False
+        if question.of_kind and not self._names_kind(question, unit):
             return False
         return question.entry.get("key", "") not in self.starter.labels or self._label_is_open(question, unit)
 
@@ -158,10 +161,20 @@ class Answers:
         answer = self.given.get((question.entry["of"], unit))
         return answer is not None and not answer.assumed and (SEMICOLON in answer.text or BETWEEN.search(answer.text) is not None)
 
+    def _names_kind(self, question: Question, unit: int) -> bool:
+        """Whether among loads of any kind one is of the kind that a question is of."""
+        answer = self.given.get((question.entry["of"], unit))
+        named = [plain(part.partition(":")[0]) for _, part in parts_of(answer.text)] if answer is not None else []
+        return not set(named).isdisjoint(map(plain, question.of_kind))
+
     def _of_several(self, question: Question, unit: int) -> bool:
         """Whether several choices were taken where a question is asked of one of several only."""
         answer = self.given.get((question.if_several, unit))
-        return not question.if_several or self.work.drawn or (answer is not None and len(chosen(answer.text)) > 1)
+        several = answer is not None and self._several(chosen(answer.text), self.starter.questions[question.if_several])
+        return not question.if_several or self.work.drawn or several
+
+    def _several(self, words: list[str], question: Question) -> bool:
+        return len(words) > 1 or not set(words).isdisjoint(question.twice.values())
 
     def _label_is_open(self, question: Question, unit: int) -> bool:
         """Whether a rating was read that does not give already what the question asks of the same label."""

@@ -190,7 +190,7 @@ class Completion:
         said = said_of(text, self.answers.starter, self.glossary)
         if says_unknown(said.rating) or plain(said.rating) == TYPICAL:
             return Completed(said.rating)
-        said = replace(said, rating=self.with_unit(in_symbols(said.rating)))
+        said = replace(said, rating=self.with_unit(self.without_size(in_symbols(said.rating))))
         if self.reads(said.rating) and not TWO_FIGURES.search(said.rating):
             return Completed(said.text, told=self.volts.told(self.read(said.rating)))
         self.refuse_evidence(said.rating)
@@ -212,6 +212,20 @@ class Completion:
             said = replace(said, rating=self.at(bare, known), voltage_assumed=assumed)
         told += self.volts.told(self.read(said.rating), of_two)
         return Completed(said.text, told=told)
+
+    def without_size(self, text: str) -> str:
+        """What a label gives without the size by which people call the equipment, such as `3 ton`, beside it."""
+        units = "|".join(sorted({re.escape(size.split()[1]) for size in self.answers.starter.words.sizes}))
+        size = re.compile(rf"(?<![\w.])\d+(?:\.\d+|[ -]1/2)?[\s-]*(?:{units})s?\b[\s,;]*", re.IGNORECASE) if units else None
+        rest = size.sub(" ", text) if size is not None and self.question.by_size else text
+        if rest == text or not NUMBER.search(rest):
+            return text
+        kind = self.question.entry.get("kind", "").replace("_", " ")
+        passed = set(map(plain, (*self.answers.starter.words.beside, *kind.split())))
+        kept = rest.split()
+        while kept and plain(kept[0].strip(",;")) in passed:
+            del kept[0]
+        return " ".join(kept)
 
     def refuse_evidence(self, text: str) -> None:
         """Refuse a word after the last comma that is none for what a rating is read from."""

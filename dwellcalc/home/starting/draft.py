@@ -9,13 +9,15 @@ from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import plain, says_unknown
 
 from .answers import HOME, Answer, Answers, Slot, Step, chosen, parts_of
-from .lines import DASH, STEP, Entry, Item, Line, Part, comment, lines_in, put_evidence, put_listed, put_named
+from .lines import DASH, STEP, Entry, Item, Line, Part, comment, explained, lines_in
 from .loads import ASSUMED, NOT_SEEN, Loads, evidence_of
 from .not_there import absent_lines, area_kinds, load_kinds
+from .putting import of_kind, put_evidence, put_listed, put_named, within
 from .questions import ANY_LOADS, ANY_PLANNED, AREA, DETAIL, EMPTY_LIST, EVIDENCE, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .said import VOLTAGE_ASSUMED, said_of
 
 IS_ASSUMED = "Assumed; nobody has said or seen it."
+RATING_ASSUMED = "That it is there was said; nobody has seen its rating."
 ASSUMED_THERE = "That it is there is assumed."
 ITS_VOLTAGE = "The voltage is assumed; the rest was said."
 TO_FILL = "<such as {example}>"
@@ -60,9 +62,9 @@ class Draft:
             (self.units, "units"),
             (self.house, "house"),
         ):
-            part.notes = _note(explains, name)
-        self.sources.notes, self.planned.notes = _note(explains, "sources"), _note(explains, "planned")
-        self.panels.notes, self.feeders.notes = _note(explains, "panels"), _note(explains, "feeders")
+            part.notes = explained(explains, name)
+        self.sources.notes, self.planned.notes = explained(explains, "sources"), explained(explains, "planned")
+        self.panels.notes, self.feeders.notes = explained(explains, "panels"), explained(explains, "feeders")
         self._begin_units()
         loads = Loads(self.answers, self.glossary, evidence=NOT_SEEN if self.empty else evidence_of(self.answers))
         for step in self.answers.steps():
@@ -72,7 +74,7 @@ class Draft:
             elif self.empty:
                 self._add(step, Answer(to_fill(step.question)), loads, off=True)
         for part, entry in self.rests:
-            put_evidence(part, entry, _note(explains, EVIDENCE))
+            put_evidence(part, entry, explained(explains, EVIDENCE))
         return self
 
     def _begin_units(self) -> None:
@@ -82,7 +84,7 @@ class Draft:
             if unit.quantity:
                 entries.append(Entry("quantity", unit.quantity))
             first = not self.units.holds
-            parts = [Part(name, _note(explains, name) if first else ()) for name in ("areas", "loads")]
+            parts = [Part(name, explained(explains, name) if first else ()) for name in ("areas", "loads")]
             self.units.holds.append(Part("", holds=[*entries, *parts]))
 
     def _add(self, step: Step, answer: Answer, loads: Loads, *, off: bool = False) -> None:
@@ -113,7 +115,7 @@ class Draft:
         said = f"{question.what}. {question.how(drawn=drawn)}".strip() if step.unit in (0, HOME) else ""
         depends = [self.answers.given.get((name, step.unit)) for name in question.when]
         if not self.empty and answer.assumed:
-            said = f"{said} {self._assumed(question, answer.told or answer.text)}".strip()
+            said = f"{said} {self._assumed(question, answer.told or answer.text, there=answer.there)}".strip()
         elif not self.empty and any(each is not None and each.assumed for each in depends):
             said = f"{said} {ASSUMED_THERE}".strip()
         if VOLTAGE_ASSUMED in answer.text:
@@ -122,12 +124,12 @@ class Draft:
             said = f"{said} Beside it: {answer.beside}.".strip()
         return (said,) if said else ()
 
-    def _assumed(self, question: Question, text: str) -> str:
-        """That an answer is assumed, and whose its figure is."""
+    def _assumed(self, question: Question, text: str, *, there: bool) -> str:
+        """That an answer is assumed, or where that it is ``there`` was said its rating alone, and whose its figure is."""
         if question.meanwhile:
             return f"Taken: {text}, {question.meanwhile}."
         origin = self.answers.origin(question, text)
-        return f"{IS_ASSUMED} Taken: {origin}." if origin else IS_ASSUMED
+        return (RATING_ASSUMED if there else IS_ASSUMED) + (f" Taken: {origin}." if origin else "")
 
     def _absent(self, kinds: Iterable[str], slot: Slot) -> None:
         for kind in kinds:
@@ -183,7 +185,7 @@ class Draft:
         elif first == self.meter.key:
             put_listed(self.meter, between, entry)
         elif named := next((each for each in (self.sources, self.panels, self.feeders) if each.key == first), None):
-            put_named(named, between[0], entry)
+            put_named(named, between[0], within(entry, between[1:]))
         elif not between:
             self.service.holds.append(entry)
         else:
@@ -198,7 +200,10 @@ class Draft:
         if part is None:
             if entry.off:
                 return
-            part = Part(key)
+            unknown = [each for each in self.service.holds if isinstance(each, Entry) and each.key == key]
+            asked = self.answers.starter.questions
+            part = Part(key, holds=[replace(each, key=asked[each.slot[0]].path[-1]) for each in unknown if each.slot])
+            self.service.holds = [each for each in self.service.holds if each not in unknown]
             self.service.holds.append(part)
         part.holds.append(entry)
 
@@ -249,7 +254,10 @@ class Draft:
         for of in step.question.of if self.empty or not left_out else ():
             holds = self._load_list(replace(step, question=self.answers.starter.questions[of])).holds
             items = [(at, each) for at, each in enumerate(holds) if isinstance(each, Item)]
-            for at, found in [each for each in items if each[1].entries[0].slot == (of, step.unit)][-1:]:
+            mine = [each for each in items if each[1].entries[0].slot == (of, step.unit)]
+            for at, found in (
+                mine[-1:] if self.answers.starter.questions[of].form != ANY_PLANNED else of_kind(mine, step.question)
+            ):
                 holds[at] = loads.with_evidence(replace(found, entries=(*found.entries, entry)), step, answer)
 
     def lines(self, width: int) -> list[Line]:
@@ -257,8 +265,8 @@ class Draft:
         work = self.answers.work
         made = [Line(f"# {work.title[:1].upper()}{work.title[1:]}.")]
         if self.empty:
-            made += [*comment(_note(self.answers.starter.explains, "explains"), "", width), Line("")]
-        notes = _note(self.answers.starter.explains, "work")
+            made += [*comment(explained(self.answers.starter.explains, "explains"), "", width), Line("")]
+        notes = explained(self.answers.starter.explains, "work")
         of_work = [Entry(name, text, None, notes if at == 0 else ()) for at, (name, text) in enumerate(work.sets.items())]
         made += lines_in([*self.home, *of_work], "", width)
         for part in (self.service, self.meter, self.units, self.house, self.sources, self.panels, self.feeders):
@@ -277,7 +285,7 @@ class Draft:
         told = tuple(
             each for step in self.answers.asked() if step.slot in self.answers.given and (each := loads.told_along(step))
         )
-        notes = _note(self.answers.starter.explains, REMARKS)
+        notes = explained(self.answers.starter.explains, REMARKS)
         return [Line(""), *lines_in([Entry(REMARKS, told, None, notes)], "", width)] if told and not self.empty else []
 
     def _unit_lines(self, width: int) -> list[Line]:
@@ -298,7 +306,7 @@ class Draft:
             return []
         there = self._kinds_there() | load_kinds([self.planned], self.glossary)
         shown = {self._shown(kind): slot for kind, slot in self.absent.items() if kind not in there}
-        notes = [Line(""), *comment(_note(self.answers.starter.explains, "absent"), "", width)]
+        notes = [Line(""), *comment(explained(self.answers.starter.explains, "absent"), "", width)]
         return [*notes, *absent_lines(shown, self.answers.given, empty=self.empty)]
 
     def _kinds_there(self) -> set[str]:
@@ -310,8 +318,3 @@ class Draft:
 
     def _shown(self, kind: str) -> str:
         return Loads(self.answers, self.glossary).kind(kind).replace("_", " ")
-
-
-def _note(explains: object, name: str) -> tuple[str, ...]:
-    assert isinstance(explains, dict)
-    return (explains[name],) if explains.get(name) else ()

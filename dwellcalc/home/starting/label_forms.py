@@ -19,6 +19,7 @@ from .said import amount_of, rest_of
 AMOUNT = re.compile(r"(?<![\w.])(?P<number>\d[\d,]*(?:\.\d+)?)\s*(?P<unit>[A-Za-z]+)?(?![\w.])")
 MARKS = re.compile(r"[\s,;:/+()\"\u201c\u201d'~-]+")
 TWO_FIGURES = re.compile(r"(?<![\w./])\d[\d,.]{2,}\s*/\s*\d[\d,.]{2,}")  # no fraction, such as 1/2, has so many digits
+CLAUSES = re.compile(r"\s*[,;]\s+|\s+and\s+")
 VOLTS = "volts"
 TAKEN = "Read as {taken}; {other} beside it is not taken."
 ONE_ELEMENT = "Read as {taken}, of one element, for only one heats at a time."
@@ -42,7 +43,13 @@ class LabelForms:
 
     def read(self, text: str) -> OfLabel | None:
         """The rating that a text gives in one of the forms of labels, or nothing."""
-        return self._two_currents(text) or self._elements(text) or self._with_power(text) or self._current(text)
+        return (
+            self._two_currents(text)
+            or self._of_all(text)
+            or self._elements(text)
+            or self._with_power(text)
+            or self._current(text)
+        )
 
     def _two_currents(self, text: str) -> OfLabel | None:
         for pair in self.words.two_currents:
@@ -72,6 +79,21 @@ class LabelForms:
         if len(volts) != len(amounts) or len(volts) > 1 or self._left(rest, ()):
             return None
         return volts[0] if volts else ""
+
+    def _of_all(self, text: str) -> OfLabel | None:
+        """Of what elements take and what all of it takes the latter, such as `4.5 kW elements, 19.2 A at 240 V in all`."""
+        clauses = [each for each in CLAUSES.split(text) if each]
+        whole = [each for each in clauses if _named(each, self.words.of_all)]
+        if len(clauses) != 2 or len(whole) != 1:
+            return None
+        (other,) = (each for each in clauses if each not in whole)
+        bare = _without(whole[0], self.words.of_all)
+        powers, volts = self._powers(bare), [written for written, kind in self._amounts(bare) if kind == self._volts]
+        found = self._current(bare) or (OfLabel(self._at(powers[0], volts)) if len(powers) == 1 else None)
+        beside = self._amounts(other)
+        if found is None or not beside or self._left(other, self.words.elements) or self._left(bare, ()):
+            return None
+        return OfLabel(found.text, TAKEN.format(taken=found.text, other=beside[0][0]))
 
     def _elements(self, text: str) -> OfLabel | None:
         says = next((word for word in self.words.one_of_two if plain(word) in plain(text)), "")
@@ -147,3 +169,13 @@ class LabelForms:
         known = {plain(each) for each in (*self.words.beside, *names)}
         rest = AMOUNT.sub(lambda match: "" if not match["unit"] or self._kind(match["unit"]) else f" {match['unit']} ", text)
         return any(each and plain(each) not in known for each in MARKS.split(rest))
+
+
+def _named(text: str, words: Sequence[str]) -> bool:
+    return any(re.search(rf"(?<!\w){re.escape(each)}(?!\w)", text, re.IGNORECASE) for each in words)
+
+
+def _without(text: str, words: Sequence[str]) -> str:
+    for each in sorted(words, key=len, reverse=True):
+        text = re.sub(rf"(?<!\w){re.escape(each)}(?!\w)", " ", text, flags=re.IGNORECASE)
+    return " ".join(text.split())

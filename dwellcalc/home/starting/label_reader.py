@@ -27,7 +27,7 @@ LABEL_KEYS = (
     *(KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, BESIDE_LOADS, FORMS, EVIDENCE, CHOICES, AROUND, SIZES, NOMINAL, NUMBERS),
     SENTENCES,
 )
-OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = ("first", "second", "writes"), ("says", "names"), ("fillers", "later")
+OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = ("first", "second", "writes"), ("says", "names", "of_all"), ("fillers", "later", "times")
 OF_SENTENCES = ("denies", "affirms", "passed", "places", "free")
 OF_LOADS = ("dwelling_units", "loads")
 
@@ -44,10 +44,10 @@ class LabelReader(FormReader):
         """The words of labels; what is wrong is noted."""
         elements = as_mapping(node.get(key(ONE_OF_TWO), Mapping()), ONE_OF_TWO, self.problems)
         self.keys(elements, OF_ELEMENTS, ONE_OF_TWO)
-        says, names = (self.words(elements.get(key(name))) for name in OF_ELEMENTS)
+        says, names, of_all = (self.words(elements.get(key(name))) for name in OF_ELEMENTS)
         beside = as_mapping(node.get(key(CHOICES), Mapping()), CHOICES, self.problems)
         self.keys(beside, OF_CHOICES, CHOICES)
-        fillers, later = (self.words(beside.get(key(name))) for name in OF_CHOICES)
+        fillers, later, times = (self.words(beside.get(key(name))) for name in OF_CHOICES)
         sentences = as_mapping(node.get(key(SENTENCES), Mapping()), SENTENCES, self.problems)
         self.keys(sentences, OF_SENTENCES, SENTENCES)
         sizes = plain_entry(self.entry(node.get(key(SIZES)), SIZES))
@@ -61,12 +61,14 @@ class LabelReader(FormReader):
             two_currents=tuple(self.two_currents(each) for each in self.listed(node, TWO_CURRENTS)),
             one_of_two=says,
             elements=names,
+            of_all=of_all,
             beside=self.words(node.get(key(BESIDE))),
             beside_loads=self.words(node.get(key(BESIDE_LOADS))),
             forms=plain_entry(self.entry(node.get(key(FORMS)), FORMS)),
             evidence=_by_text(evidence),
             fillers=fillers,
             later=later,
+            times=times,
             around=self.words(node.get(key(AROUND))),
             numbers=self.words(node.get(key(NUMBERS))),
             sizes_say=sizes.pop(SAYS, ""),

@@ -21,13 +21,13 @@ class LabelWords:
 
     Attributes:
         fillers: words beside a choice that change nothing.
-        later: words that tell that something is planned and not there yet.
+        later: words that tell that something is planned and not there yet; times: those that tell in how long.
         around: words around a number that change nothing.
         sizes: sizes of equipment by which people call it, each with bounds of its rating; ``sizes_say`` whose these are.
         keys: further keys of a load, each with the words that stand for it; of the first a rating can be made.
         two_currents: ratings of two currents.
         one_of_two: that only one of several elements heats at a time.
-        elements: what names these.
+        elements: what names these; of_all: what tells that a figure is of all of it.
         beside: what says nothing of the rating.
         beside_loads: words for what the label is of, which say nothing of it either.
         forms: how a rating is written, by the unit that a question names.
@@ -43,12 +43,14 @@ class LabelWords:
     two_currents: tuple[TwoCurrents, ...] = ()
     one_of_two: tuple[str, ...] = ()
     elements: tuple[str, ...] = ()
+    of_all: tuple[str, ...] = ()
     beside: tuple[str, ...] = ()
     beside_loads: tuple[str, ...] = ()
     forms: Mapping[str, str] = field(default_factory=dict)
     evidence: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     fillers: tuple[str, ...] = ()
     later: tuple[str, ...] = ()
+    times: tuple[str, ...] = ()
     around: tuple[str, ...] = ()
     sizes: Mapping[str, str] = field(default_factory=dict)
     sizes_say: str = ""

@@ -6,7 +6,7 @@ import json
 import re
 import textwrap
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from .answers import Slot
 
@@ -68,45 +68,17 @@ class Part:
         return all(each.off for each in self.holds)
 
 
-def put_named(part: Part, name: str, entry: Entry) -> None:
-    """Put an entry into the item of a part that has this name."""
-    found = next((each for each in part.holds if isinstance(each, Item) and each.name == name), None)
-    if found is None:
-        part.holds.append(Item((Entry("name", name, entry.slot), entry), off=entry.off))
-        return
-    part.holds.remove(found)
-    part.holds.append(replace(found, entries=(*found.entries, entry)))
-
-
-def put_listed(part: Part, lists: list[str], entry: Entry) -> None:
-    """Put an entry into a part, or into the one item of a list in it."""
-    if not lists:
-        part.holds.append(entry)
-        return
-    found = next((each for each in part.holds if isinstance(each, Part) and each.key == lists[0]), None)
-    if found is None:
-        part.holds.append(Part(lists[0], holds=[Item((entry,), off=entry.off)]))
-        return
-    item = found.holds[-1]
-    assert isinstance(item, Item)
-    found.holds[-1] = replace(item, entries=(*item.entries, entry))
-
-
-def put_evidence(part: Part, entry: Entry, notes: tuple[str, ...]) -> None:
-    """Put into a part on what evidence one of its keys rests; of a dwelling unit before its areas and loads."""
-    found = next((each for each in part.holds if isinstance(each, Part) and each.key == EVIDENCE), None)
-    if found is None:
-        found = Part(EVIDENCE, notes)
-        entries = [at for at, each in enumerate(part.holds) if isinstance(each, Entry)]
-        part.holds.insert(entries[-1] + 1 if entries else 0, found)
-    found.holds.append(entry)
-
-
 def quoted(text: str) -> str:
     """A text as it stands in the file, inside braces or not."""
     if PLAIN.fullmatch(text) or OPEN_MARK.fullmatch(text):
         return text
     return json.dumps(text, ensure_ascii=not text.isprintable())
+
+
+def explained(explains: object, name: str) -> tuple[str, ...]:
+    """What stands above a part of the file."""
+    assert isinstance(explains, dict)
+    return (explains[name],) if explains.get(name) else ()
 
 
 def comment(notes: Sequence[str], indent: str, width: int, slot: Slot | None = None) -> Iterator[Line]:
@@ -131,12 +103,13 @@ def lines_in(holds: Sequence[Entry | Item | Part], indent: str, width: int, mark
             yield from lines_of(each, indent, width)
         elif isinstance(each, Entry):
             yield from comment(each.notes, indent, width, each.slot)
-            yield Line(f"{indent}{OFF if each.off else ''}{_entry(each)}", each.slot)
+            yield Line(f"{indent}{OFF if each.off else ''}{entry_line(each)}", each.slot)
         else:
             yield from _item(each, indent, width)
 
 
-def _entry(entry: Entry) -> str:
+def entry_line(entry: Entry) -> str:
+    """A key with its text, as it stands in the file."""
     return f"{quoted(entry.key)}: {_value(entry.value)}"
 
 
@@ -152,9 +125,9 @@ def _item(item: Item, indent: str, width: int) -> Iterator[Line]:
     mark = OFF if item.off else ""
     yield from comment(item.notes, indent, width, first)
     if len(slots) == 1 and not any(entry.off or entry.notes for entry in item.entries):
-        yield Line(f"{indent}{mark}{DASH}{{{', '.join(map(_entry, item.entries))}}}", first)
+        yield Line(f"{indent}{mark}{DASH}{{{', '.join(map(entry_line, item.entries))}}}", first)
         return
     for at, entry in enumerate(item.entries):
         yield from comment(entry.notes, indent + STEP, width, entry.slot)
         off = OFF if entry.off or item.off else ""
-        yield Line(f"{indent}{off}{STEP if at else DASH}{_entry(entry)}", entry.slot)
+        yield Line(f"{indent}{off}{STEP if at else DASH}{entry_line(entry)}", entry.slot)

@@ -44,6 +44,8 @@ QUESTION_TEXTS = (
     "plugs_at",
     "in_it_asks",
     "plugs_takes",
+    "either_takes",
+    "either_told",
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
@@ -58,6 +60,8 @@ QUESTION_KEYS = (
         "less_words",
         "there_also",
         "stands_for",
+        "twice",
+        "of_kind",
         "goes_with",
         "from",
         "of_settings",

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from dwellcalc.glossary import YES, Glossary
 from dwellcalc.home.glossary_names import SOURCES
+from dwellcalc.home.names import shown_kind
 from dwellcalc.language.rule_files import rule_files
 from dwellcalc.placed import Mapping, Node, Text, as_mapping, as_text, key
 from dwellcalc.problems import Problem, Problems, fail, message
@@ -144,6 +145,8 @@ class _StarterReader(LabelReader):
             breakers=tuple(map(str, self.texts(node.get(key("breakers"))))),
             on_breaker=plain_entry(self.entry(node.get(key("on_breaker")), "on_breaker")),
             stands_for=plain_entry(self.entry(node.get(key("stands_for")), "stands_for")),
+            twice=self.twice(node, choices),
+            of_kind=self.of_kind(node),
             goes_with=plain_entry(self.entry(node.get(key("goes_with")), "goes_with")),
             not_over=self.earlier(node, "not_over"),
             kind_at=self.kinds_at(node),
@@ -166,6 +169,22 @@ class _StarterReader(LabelReader):
             works=tuple(str(self.word(each, self.works)) for each in self.texts(node.get(key("works")))),
             **said,
         )
+
+    def twice(self, node: Mapping, choices: Iterable[str]) -> dict[str, str]:
+        """The choices that stand for another one named twice, by that."""
+        found = self.entry(node.get(key("twice")), "twice")
+        for word, other in found.items():
+            self.word(word, choices)
+            self.word(other, choices)
+        return plain_entry(found)
+
+    def of_kind(self, node: Mapping) -> tuple[str, ...]:
+        """What the kind of load is called of which alone a question is asked."""
+        if "of_kind" not in node:
+            return ()
+        name = self.word(as_text(node[key("of_kind")], "of_kind", self.problems), self.glossary.load_kinds)
+        kind = self.glossary.load_kinds.get(str(name))
+        return () if kind is None else (shown_kind(kind), str(name).replace("_", " "), *kind.also)
 
     def called(self, node: Mapping) -> tuple[str, ...]:
         """What else the load of a question is called."""
@@ -195,7 +214,8 @@ class _StarterReader(LabelReader):
         self.word(first, HEADS)
         above = HEADS.get(str(first), ())
         if first in ("sources", "panels", "feeders") and len(rest) > 1:
-            self.path(rest[-1], above)
+            for at, part in enumerate(rest[1:], 1):
+                self.path(part, (*above, *map(str, rest[1:at])))
         elif len(rest) > 1:
             self.path(rest[0], above)
             self.path(rest[-1], (*above, str(rest[0])))

@@ -93,6 +93,7 @@ class Question:
         replaces_asks: what is asked of a planned load of any kind: what it takes the place of.
         larger_of_two: what is said where of two counts the larger is taken.
         rating_asks: what is asked of a load of any kind whose rating was not said.
+        either_takes: what stands for one of several that were told; either_told: what is said then.
         called: what else the kind of its load is called.
         keeps: words that are kept as they were told.
         bounds_of: bounds that stand for words, each with these.
@@ -130,6 +131,8 @@ class Question:
         if_several: a question of which several choices must have been taken, but of a house that stands on drawings only.
         none_told: what is said where there is none.
         stands_for: words that stand for several choices.
+        twice: the choices that another one named twice means, by that.
+        of_kind: what the kind of load is called of which alone it is asked, of loads of any kind.
         there_also: words by which people say that there is one, and no more.
         less_words: words for the part of a number that is to be taken off it.
         two_elements: what is said where two powers are taken as the larger; where empty they are not read.
@@ -179,6 +182,8 @@ class Question:
     if_several: str = ""
     none_told: str = ""
     stands_for: Entry = field(default_factory=dict)
+    twice: Entry = field(default_factory=dict)
+    of_kind: tuple[str, ...] = ()
     by_rating: str = ""
     two_elements: str = ""
     less_words: tuple[str, ...] = ()
@@ -207,6 +212,8 @@ class Question:
     not_over: str = ""
     in_it_asks: str = ""
     plugs_takes: str = ""
+    either_takes: str = ""
+    either_told: str = ""
     called: tuple[str, ...] = ()
     keeps: tuple[str, ...] = ()
     bounds_of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

@@ -27,6 +27,7 @@ BEFORE = re.compile(
     r"(?P<word>[A-Za-z][A-Za-z -]*?)(?:\s*[:,]\s*|\s+(?:says|said|reads|shows|is)\s+)(?=(?:MCA|RLA)?\s*\d)", re.IGNORECASE
 )
 COMMA = re.compile(r",(?!\d{3}(?!\d))")  # not that of thousands
+REFERENCE = re.compile(r"\s+(?:(?:sheet|page|no\.?|number|rev\.?)\s+)?[A-Z]{0,3}[-.]?\d[\w.-]*$", re.IGNORECASE)  # `drawing A-2`
 LAST_NUMBER = re.compile(r"\d")
 VOLTAGE = re.compile(r"(?:at\b|@)?\s*\d[\d/ -]*\s*(?:V|VAC|volts?)?", re.IGNORECASE)
 AMOUNT = r"[:=]?\s*(?P<amount>\d[\d.]*)\s*(?:A|amps?|amperes?)?(?![\w.])(?!\s*(?:A|amps?|amperes?)?\s*(?:to\b|[-\u2013]))(?!\s*V)"
@@ -95,7 +96,8 @@ def evidence_word(text: str, starter: Starter, glossary: Glossary) -> str:
     said, known = FROM.sub("", text.strip()), words_of(glossary.evidence)
     places = "|".join(map(re.escape, starter.words.places))
     cut = re.split(rf"\s+(?:{places}|of|says|said)\b", said, maxsplit=1, flags=re.IGNORECASE)[0] if places else said
-    return next((word for each in (said, cut) if each and (word := known.find(each) or said_for(each, starter))), "")
+    of_sheet = REFERENCE.sub("", said)
+    return next((word for each in (said, cut, of_sheet) if each and (word := known.find(each) or said_for(each, starter))), "")
 
 
 def evidence_behind(text: str, starter: Starter, glossary: Glossary) -> str:

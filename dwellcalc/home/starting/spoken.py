@@ -12,6 +12,7 @@ from .label_words import LabelWords
 from .questions import AREA, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .said import DOUBT
 from .sentences import EITHER, affirmed, count_among, one_of_two, rating_alone, with_bounds
+from .sentences import named as named_by
 from .taken import ABSENT, THERE, taken
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
@@ -19,6 +20,8 @@ DIGIT = re.compile(r"\d")
 NUMBERS = re.compile(r"(?<![\d.])\d{1,3}(?![\d.])")
 HALF = re.compile(r"(\d+)[ -]1/2")
 SIZE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)[\s-]*([a-z]+?)s?(?![\w])", re.IGNORECASE)
+ONE_OF = re.compile(r"\d+\s*[A-Za-z]*(?:\s*(?:,|/|\bor\b)\s*(?:or\s+)?\d+\s*[A-Za-z]*)+", re.IGNORECASE)
+AS_TOLD = "{text} told"
 WORD = re.compile(r"[\s,]+|(?<=\d)-(?=[a-zA-Z])")
 
 
@@ -41,6 +44,7 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
     if question.choices or question.form not in (AREA, KEY, LOAD, PLANNED):
         return text
     if DIGIT.search(text):
+        text = _without_its_name(text, question, words)
         return number_among(text, words) if question.unit or question.less_words else text
     if affirmed(text, question, words):
         return THERE[0]
@@ -66,6 +70,21 @@ def _core(text: str, words: LabelWords) -> str:
     """A text in lower case without the words that change nothing."""
     passed = {plain(each) for each in (*words.fillers, *words.around)} - {"one"}
     return " ".join(each for each in plain(text).replace(",", " ").split() if each not in passed)
+
+
+def _without_its_name(text: str, question: Question, words: LabelWords) -> str:
+    """A rating or an area without words behind its unit that only name what is asked for, such as `by outside dimensions`."""
+    if question.form not in (AREA, LOAD):
+        return text
+    first, comma, rest = text.partition(", ")
+    known = named_by(question) | {*map(plain, (*words.fillers, *words.around)), *plain(" ".join(question.there_also)).split()}
+    said = first.split()
+    numbers = [at for at, each in enumerate(said) if DIGIT.match(each)]
+    ends = numbers[-1] + 2 if numbers else len(said)
+    behind = [plain(each) for each in said[ends:]]
+    units = {"at", "volts", "watts", "amps", "a", "v"}
+    passed = bool(behind) and known.issuperset(behind) and units.isdisjoint(behind)
+    return f"{' '.join(said[:ends])}{comma}{rest}" if passed else text
 
 
 def _left_of(text: str, words: tuple[str, ...]) -> str:
@@ -98,6 +117,8 @@ def number_among(text: str, words: LabelWords) -> str:
 
 def sized(text: str, question: Question, words: LabelWords) -> Answer | None:
     """What is taken where only the size was told by which people call it, such as tons, or for two cars; nothing where none was."""
+    if question.either_takes and ONE_OF.fullmatch(text.strip()):
+        return Answer(question.either_takes, assumed=True, beside=AS_TOLD.format(text=text.strip()))
     for bounds, said in question.bounds_of.items():
         if _core(text.replace("-", " "), words) in map(plain, said):
             return Answer(bounds, assumed=True, there=True)
@@ -124,13 +145,23 @@ def told_along(text: str, others: list[Question], words: LabelWords) -> tuple[st
     for clause in CLAUSES.split(text):
         for other in others:
             named = max((each for each in other.along_words if _names(each, clause)), key=len, default="")
-            amount = number_among(re.sub(rf"\b{re.escape(named)}\b", " ", clause, flags=re.IGNORECASE).strip(), words)
+            told = re.sub(rf"\b{re.escape(named)}\b", " ", clause, flags=re.IGNORECASE).strip()
+            told = " ".join(each for each in told.split() if other.form != AREA or plain(each) not in named_by(other))
+            amount = number_among(_before_place(told, words) if other.form == KEY else told, words)
             if named and DIGIT.match(amount):
                 found[other.id] = amount
                 break
         else:
             kept.append(clause)
     return (", ".join(kept), found) if found and kept else (text, {})
+
+
+def _before_place(text: str, words: LabelWords) -> str:
+    """What of a text stands before a word of place that follows a number, such as `45 ft` of `45 ft to the panel`."""
+    found = text.split()
+    first = next((at for at, each in enumerate(found) if DIGIT.search(each)), len(found))
+    ends = next((at for at, each in enumerate(found) if at > first and plain(each) in words.places), len(found))
+    return " ".join(found[:ends])
 
 
 def along_rest(text: str, other: Question, answers: Answers) -> str:

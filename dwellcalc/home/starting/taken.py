@@ -9,7 +9,7 @@ from dwellcalc.problems import fail, message
 
 from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
-from .questions import ANY_LOADS, ANY_PLANNED, AREA, EVIDENCE, KEY, LOAD, NONE, SKIP, YES_NO, Question
+from .questions import ANY_LOADS, ANY_PLANNED, AREA, DETAIL, EVIDENCE, KEY, LOAD, NONE, SKIP, YES_NO, Question
 from .said import DOUBT, GUESS
 from .sentences import only_planned
 from .short_words import says_none
@@ -137,11 +137,13 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
     passed = found and (question.ask_today or not question.several) and not any(map(not_known, unknown))
     for part in unknown:
         nearest = Names((each, each) for each in question.choices).nearest(part)
+        if found and question.twice and _tells_more(part, question, starter):
+            continue
         if not passed or nearest:
             if question.ask_today and any(each in plain(part).split() for each in starter.words.later):
                 fail(PLANNED_LATER, text=part)
             fail(NO_CHOICE, text=part, known=", ".join(question.choices), nearest=nearest)
-    return list(dict.fromkeys(found)), [*unknown, *left]
+    return _of_twice(found, question), [*unknown, *left]
 
 
 def choice_named(text: str, question: Question, starter: Starter) -> str | None:
@@ -157,6 +159,21 @@ def _names(question: Question) -> Names[str]:
         (choice.writes, word) for word, choice in question.choices.items() if choice.writes and choice.writes not in YES_NO
     ]
     return Names([*((word, word) for word in words), *((str(at), word) for at, word in enumerate(words, 1)), *also, *written])
+
+
+def _of_twice(found: list[str], question: Question) -> list[str]:
+    """Choices, each once; one that was named twice as that which stands for two, where there is one."""
+    return list(dict.fromkeys(question.twice.get(each, each) if found.count(each) > 1 else each for each in found))
+
+
+def _tells_more(text: str, question: Question, starter: Starter) -> bool:
+    """Whether a part of an answer tells only what is asked of a choice after it, such as `one now, one in two years`, or `hardwired`."""
+    words = starter.words
+    known = {plain(each) for each in (*words.fillers, *words.later, *words.times, *words.numbers, *words.places)}
+    if known.issuperset(plain(text).split()):
+        return True
+    asked = [each for each in starter.questions.values() if question.id in each.when and each.form == DETAIL]
+    return any(_names(each).find(text) for each in asked if each.choices)
 
 
 def _with_place(text: str, names: Names[str], starter: Starter) -> tuple[str | None, str]:

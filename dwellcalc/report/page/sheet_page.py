@@ -60,11 +60,12 @@ from dwellcalc.report.wording import lowered
 APPENDIX = "Appendix: what else was calculated, line by line"
 IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix, at the end."
 ON_THE_SCREEN = "Calculated line by line on the screen, and left out on paper: {titles}."
+EDITIONS_ASIDE = "What each edition gives is left out on paper, for it was confirmed which one is adopted."
 NEW_SHEET = "new-sheet"  # begins on a new sheet of paper
 FOUND = "found"  # with room to write beside each row
 RUN_IN = "run-in"  # its lists in two columns
 TOGETHER = "together"  # on one sheet of paper
-FEW_ROWS = 12  # that stand on one sheet of paper with what is said before them
+FEW_ROWS = 40  # that stand on one sheet of paper with what is said before them
 WITH_BEFORE = "with-before"  # not alone on a sheet of paper
 EDITIONS_TOLD = (
     "What the supply must carry under every edition that is offered, each by its own method or, where it may be used there, by that "
@@ -146,8 +147,8 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering, wh
         Section(f"The load against the supply{of}", _drawn(load_picture(supply), connected_picture(supply))),
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
         Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(found, supply)]),
-        Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
         Section(f"Sizes{of}", [*_sizes(supply, diagram), *feeder_blocks(whole), *later_blocks(supply)]),
+        Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN, readings_open(supply, of)),
         Section(f"What is not known{of}", unknown, opens=f"what is not known{of}" if unknown else ""),
         Section(f"The record of the metered demand{of}", record_part(supply), RUN_IN),
@@ -261,7 +262,8 @@ def _editions(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     confirmed = bool(found.home["confirmed_by"])
     if drawn is None:
         return [*told]
-    return [Beside([replace(drawn, numbers=None)], told, on_screen=confirmed)]  # the table has its numbers
+    aside: list[PageBlock] = [Paragraph(EDITIONS_ASIDE)] if confirmed else []
+    return [Beside([replace(drawn, numbers=None)], told, on_screen=confirmed), *aside]  # the table has its numbers
 
 
 def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:

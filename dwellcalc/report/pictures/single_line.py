@@ -118,6 +118,9 @@ def _others(found: Assessment, supply: SupplyResult) -> list[str]:
     rest = [load for load in mine if load.name not in sized and not load.status.startswith((REPLACED, LATER))]
     planned = [load for load in rest if load.status.startswith(PLANNED)]
     words = [f"{load.name} ({PLANNED}), its circuit not sized here" for load in planned]
+    apart = {load.name: why for load in rest if load not in planned and (why := _left_out(supply, load.name))}
+    words += [f"{name}: {why}" for name, why in apart.items()]
+    rest = [load for load in rest if load.name not in apart]
     number = len(rest) - len(planned)
     there = "existing " if all(load.status.startswith("existing") for load in rest if load not in planned) else ""
     more = "and " if sized or planned else ""
@@ -125,6 +128,13 @@ def _others(found: Assessment, supply: SupplyResult) -> list[str]:
     what = named if number <= NAMED else counted(number, f"{there}load")
     its = "its circuit" if number == 1 else "circuits"
     return [*words, *([f"{more}{what}, {its} not sized here"] if number else [])]
+
+
+def _left_out(supply: SupplyResult, load: str) -> str:
+    """Why a load has no circuit of its own that could be sized: why the method that is taken leaves it out."""
+    basis = supply.basis.method if supply.basis is not None else ""
+    sheets = [each for each in supply.methods if each.id == basis]
+    return next((each.because for sheet in sheets for each in sheet.left_out if load in each.items), "")
 
 
 def _sources(found: Assessment) -> list[tuple[str, str]]:

@@ -27,6 +27,8 @@ def main_of(supply: SupplyResult) -> str:
     stated = supply.stated
     if supply.protected_by_service:
         return f"No device of its own: protected by the main of the service, {stated.get('rating', NOT_GIVEN)}"
+    if supply.carries_all and supply.to_be_installed and "rating" not in stated:
+        return f"No device of its own: protected by the main of the service, {TO_BE_CHOSEN}"
     together, number = stated.get("disconnects"), stated.get("number of disconnects")
     if together:
         return f"{number or 'several'} disconnects in place of a main, {together} together"
@@ -67,7 +69,9 @@ def _to_be_chosen(supply: SupplyResult) -> str:
     """The smallest conductors of a supply to be installed, for its main or for the least that it must have."""
     stated = supply.stated.get("rating", "")
     listed = supply.sizing if stated else supply.new_supply
-    shown = " or ".join(f"{size} {name}" for name, size in listed.conductors.items()) if listed is not None else ""
+    of = supply.stated.get("conductor material", "")
+    every = listed.conductors.items() if listed is not None else ()
+    shown = " or ".join(f"{size} {name}" for name, size in every if of in ("", name) or of not in dict(every))
     return f"{shown} for {stated or _least(supply)}" if shown else ""
 
 
