@@ -125,15 +125,18 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
             supplies.append(_assessed(assessor, _fed_by_others(assessor, found[1:]), absent))
             if asked is not None and (basis := supplies[-1].basis) is not None:
                 basis.because = why_asked(asked)
+        later = with_what_is_later(home, Trials(found), weakest_of(supplies))
+        set_to = changes_of(later[-1].set_to) if later else {}
         for assessor, supply, result in zip(found, home.supplies, supplies, strict=True):
             tell_unknowns(assessor, supply.facts, result)
             tell_record(assessor, result, recorded)
             tell_conductors(Trials(found), found.index(assessor), result, loads)
-            result.later = sizes_with_later(assessor, home, result, _fed_by_others(assessor, found[1:]))
+            result.later = sizes_with_later(assessor, home, result, _fed_by_others(assessor, found[1:]), set_to)
         supplies[0].candidates = candidate_ratings(found[0], home, supplies[0], loads)
         progress("looking for what would be otherwise")
         tell_settings(found, supplies, loads)
         decision = _decision(home, loads, settings, Trials(found), supplies)
+        decision.later = later
         brought = _brought(found[0], instructions, supplies)
         document = _document(home, rules, instructions, (supplies, decision, brought), digest, home.date or date)
         first = found[0]
@@ -141,6 +144,11 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         document.panels = panel_schedules(evaluation, instructions, supplies, new=not first.is_there)
         document.field_page += spaces_to_find(evaluation, instructions) if first.is_there else []
         return document
+
+
+def weakest_of(supplies: list[SupplyResult]) -> dict[str, str]:
+    """The element that decides the capacity of each supply, by its id."""
+    return {supply.id: supply.sizing.weakest for supply in supplies if supply.sizing is not None}
 
 
 def _brought(service: SupplyAssessor, instructions: Instructions, supplies: list[SupplyResult]) -> list[str]:
@@ -175,7 +183,7 @@ def _assessed(assessor: SupplyAssessor, elsewhere: set[str], absent: Mapping[str
 
 def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trials, supplies: list[SupplyResult]) -> Decision:
     instructions = trials.assessors[0].instructions
-    weakest = {supply.id: supply.sizing.weakest for supply in supplies if supply.sizing is not None}
+    weakest = weakest_of(supplies)
     smallest = {} if settings.fitting else changes_of({each.load: each.settings[0] for each in loads})
     of_settings = settings_results(home, loads, settings, trials, weakest)
     at_least, limit = Trials(trials.assessors, smallest), instructions.combinations_at_most
@@ -189,7 +197,6 @@ def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trial
         combinations(loads, settings, trials),
         order,
         alternatives(home, trials),
-        with_what_is_later(home, trials),
     )
     whatever = Whatever(home, trials.assessors)
     decision.installed = installed(whatever, loads, trials, decision, supplies)

@@ -176,7 +176,8 @@ class LaterResult:
     """What each supply must carry with loads that come later and are not counted, and the verdict of all supplies together.
 
     ``alternatives`` are those with which it fits with these loads counted, where it does not. ``at_largest`` says that a rating of one
-    of these loads is known only between bounds, and that all of it is at the largest.
+    of these loads is known only between bounds, and that all of it is at the largest. ``of_settings`` are of those that can be set,
+    each with all else as it is counted then; the figures above are with the settings counted there, the largest that fit.
     """
 
     loads: list[str]
@@ -184,6 +185,12 @@ class LaterResult:
     supplies: list[SupplyAt]
     alternatives: list[AlternativeResult] = field(default_factory=list)
     at_largest: bool = False
+    of_settings: list[SettingsResult] = field(default_factory=list)
+
+    @property
+    def set_to(self) -> dict[str, float]:
+        """The settings that it is told of [A], by load."""
+        return {each.load: each.counted for each in self.of_settings}
 
 
 @dataclass(slots=True)

@@ -18,11 +18,10 @@ from dwellcalc.report.outcome import (
     has_results,
     once,
     planned_of,
-    set_to_words,
     verdict_of_all,
 )
 from dwellcalc.report.tables import Block, Listing
-from dwellcalc.report.wording import listed, lowered
+from dwellcalc.report.wording import listed, lowered, set_to_words
 
 FIELD = "To be found in the field by inspector and installer"
 CIRCUITS = "Branch circuits"

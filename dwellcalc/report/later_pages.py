@@ -13,7 +13,8 @@ from dwellcalc.report.wording import lowered
 BESIDES = "Other sizes with what comes later"
 TITLE = "For later, not in this permit"
 APART = (
-    "Sized as the circuits above are, and counted in nothing else of this sheet. A load that can be set is taken at its largest setting. "
+    "Sized as the circuits above are, and counted in nothing else of this sheet. A load that can be set is taken at the "
+    "largest setting with which all that comes later fits, or at its largest where none does. "
     "Before they are installed the home is to be assessed with them counted."
 )
 AS_ABOVE = "the neutral, its conductor and the other figures beside the load stay as they are"

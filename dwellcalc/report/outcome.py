@@ -5,13 +5,13 @@ Nothing is computed here: every verdict comes from the document.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 
 from dwellcalc.decide.decision import InstalledResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, SupplyResult
 from dwellcalc.report.outcome_later import later_told
 from dwellcalc.report.tables import OUTCOME, Block, Paragraph
-from dwellcalc.report.wording import listed, lowered
+from dwellcalc.report.wording import listed, lowered, set_to_words
 
 WORST = (DOES_NOT_FIT, OPEN, FITS)
 ASSUMED = "assumed"
@@ -62,11 +62,6 @@ def verdict_of_all(found: Assessment) -> str:
     """The verdict of all supplies together."""
     verdicts = {each.verdict for each in found.supplies}
     return next((each for each in WORST if each in verdicts), NOTHING)
-
-
-def set_to_words(name: str, settings: Mapping[str, float]) -> str:
-    """A load with the setting [A] that it is counted at, where it has one."""
-    return f"{name} set to {settings[name]:g} A" if name in settings else name
 
 
 # with all that is planned
