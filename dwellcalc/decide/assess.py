@@ -16,6 +16,7 @@ from dwellcalc.decide.conductors import conductors_that_suffice, supplied
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.installed import installed, to_be_looked_at
+from dwellcalc.decide.installed_as_one import planned_units
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.larger_settings import larger_settings
 from dwellcalc.decide.later import sizes_with_later, with_what_is_later
@@ -187,7 +188,8 @@ def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trial
     smallest = {} if settings.fitting else changes_of({each.load: each.settings[0] for each in loads})
     of_settings = settings_results(home, loads, settings, trials, weakest)
     at_least, limit = Trials(trials.assessors, smallest), instructions.combinations_at_most
-    order = order_of_installation(home, at_least, limit, bool(smallest))
+    units = planned_units(home, trials)
+    order = order_of_installation(home, units, at_least, limit, bool(smallest))
     if order is not None:
         order.settings = [largest_settings(home, chosen, loads, trials, limit) for chosen in order.together]
     for each in of_settings:
@@ -199,7 +201,7 @@ def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trial
         alternatives(home, trials),
     )
     whatever = Whatever(home, trials.assessors)
-    decision.installed = installed(whatever, loads, trials, decision, supplies)
+    decision.installed = installed(whatever, units, loads, trials, decision, supplies)
     tell_whatever(whatever, decision, supplies, smallest)
     decision.turns = turning_points(whatever, decision, supplies)
     decision.other_methods = by_other_methods(home, loads, settings, trials.assessors, supplies)

@@ -83,6 +83,7 @@ class AlternativeResult:
         cite: the sections that it rests on.
         larger: what else must be larger.
         of_rating: the loads of which nothing but the rating is smaller.
+        left_out: the planned loads that are left out.
     """
 
     title: str
@@ -96,6 +97,7 @@ class AlternativeResult:
     cite: str
     larger: list[str] = field(default_factory=list)
     of_rating: list[str] = field(default_factory=list)
+    left_out: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -145,11 +147,12 @@ class Combination:
 
 @dataclass(slots=True)
 class Step:
-    """A planned load installed after those before it in the order: the verdict, and what each supply must carry then."""
+    """A planned load, or several that come as one, installed after those before it: the verdict, and what each supply must carry then."""
 
     load: str
     verdict: str
     supplies: list[SupplyAt]
+    loads: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -197,12 +200,14 @@ class LaterResult:
 class InstalledResult:
     """The verdict of all supplies together with only some of what is planned, none of it where no load is named.
 
-    ``settings`` [A], by load, are the largest with which it fits whatever unknown inputs are, or the smallest where none do.
+    ``settings`` [A], by load, are the largest with which it fits whatever unknown inputs are, or the smallest where none do;
+    ``by_itself`` says that it is one load, or several that come as one.
     """
 
     loads: list[str]
     verdict: str
     settings: dict[str, float]
+    by_itself: bool = False
 
 
 @dataclass(slots=True)

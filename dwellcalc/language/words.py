@@ -101,6 +101,7 @@ ASSESSMENT_OPTIONAL = (
     "sizes_new",
     "not_calculated",
     "to_be_read",
+    "installed_as_one",
 )
 ASSESSMENT_NUMBERS = ("combinations_at_most", "combinations_tried_again", "pairs_tried", "pairs_told")
 CONNECTED = "connected"

@@ -51,7 +51,9 @@ def _with_later(later: LaterResult) -> str:
     """What a supply, or each of several, must carry then, with the verdict."""
     several = len(later.supplies) > 1
     most = AT_MOST if later.at_largest else ""
-    at = listed([f"{load} set to {setting:g} A" if later.loads[1:] else f"set to {setting:g} A" for load, setting in later.set_to.items()])
+    at = listed(
+        [f"{load} set to {setting:g} A" if later.loads[1:] else f"set to {setting:g} A" for load, setting in later.set_to.items()]
+    )
     at = f", {at}" if at else ""
     told = [
         WAITS
@@ -148,7 +150,9 @@ def _settings(load: SettingsResult, sections: Mapping[str, str], *, several: boo
     supply, figures = ["Supply"] if several else [], ["Margin", "Verdict"] if compared else ["Which is counted"]
     head = ["Setting", *columns, *supply, "Load", *figures, *(sections.get(each, each) for each in methods)]
     aligned = ["right", *("right" for _ in columns), *("left" for _ in supply), "right", "right" if compared else "left"]
-    title = f"Settings of {load.load}{', ' if of else ''}{of}" + (", every whole ampere; those at the edges are shown" if load.free else "")
+    title = f"Settings of {load.load}{', ' if of else ''}{of}" + (
+        ", every whole ampere; those at the edges are shown" if load.free else ""
+    )
     limits = dict.fromkeys(limit for row in load.settings for limit in row.limited_by.items() if limit[1])
     shown = "; ".join(f"{name}, by the {element[:1].lower()}{element[1:]}" for name, element in limits)
     blocks: list[Block] = [Table(title, head, rows, aligned)]

@@ -184,8 +184,8 @@ def deciding_inputs(supply: SupplyResult) -> list[str]:
 
 def _only_some(found: Assessment) -> Iterator[str]:
     """What is planned by itself, and what of it fits together."""
-    alone = [each for each in found.decision.installed if len(each.loads) == 1]
-    more = [each for each in found.decision.installed if len(each.loads) > 1]
+    alone = [each for each in found.decision.installed if each.by_itself]
+    more = [each for each in found.decision.installed if each.loads and not each.by_itself]
     if alone:
         yield f"Each by itself: {'; '.join(f'{_installed(each)}: {each.verdict}' for each in alone)}."
     fitting = [_installed(each) for each in more if each.verdict == FITS]
