@@ -5,9 +5,10 @@ Nothing is computed here: every word comes from the document.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from dwellcalc.decide.choices import BY_HOME
+from dwellcalc.decide.circuit_results import CircuitResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, SupplyResult
 from dwellcalc.report.alternatives_told import fitting, one_of
 from dwellcalc.report.outcome import (
@@ -59,14 +60,19 @@ def _of_electrician(found: Assessment) -> str:
         return ""
     planned, settings = set(planned_of(found)), {each.load: each.counted for each in found.decision.settings}
     circuits = [
-        f"{each.breaker} for {set_to_words(each.title, settings)}"
+        f"{each.breaker} for {_with_settings(each, settings)}"
         for supply in found.supplies
         if supply.circuits is not None
         for each in supply.circuits.circuits
-        if each.title in planned
+        if not planned.isdisjoint([each.load, *each.others])
     ]
     many = "circuits, each by its overcurrent device" if circuits[1:] else "a circuit by its overcurrent device"
     return f'To ask the electrician for: {many}: {listed(circuits)}. Conductors: "{CIRCUITS}".' if circuits else ""
+
+
+def _with_settings(circuit: CircuitResult, settings: Mapping[str, float]) -> str:
+    """All that is on a circuit, with the settings that are counted."""
+    return " with ".join([set_to_words(circuit.load, settings), *([listed(circuit.others)] if circuit.others else [])])
 
 
 def _of_department(found: Assessment) -> str:
