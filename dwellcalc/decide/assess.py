@@ -34,6 +34,7 @@ from dwellcalc.decide.method_names import method_meant, why_asked
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.open_settings import where_open
 from dwellcalc.decide.order import order_of_installation
+from dwellcalc.decide.otherwise_marked import otherwise_marked
 from dwellcalc.decide.panel_schedule import panel_schedules, spaces_to_find
 from dwellcalc.decide.record import tell_record
 from dwellcalc.decide.recorded import with_record
@@ -178,6 +179,7 @@ def _assessed(assessor: SupplyAssessor, elsewhere: set[str], absent: Mapping[str
     found.remarks = _remarks(assessor.supply, assessor.instructions, found)
     found.new_supply = as_new(assessor, assessor.instructions.sizes_new)
     found.facts_not_verified = not_verified(assessor, found, absent)
+    found.otherwise = otherwise_marked(assessor, found)
     found.without_amendments = without_amendments(assessor, found)
     return found
 

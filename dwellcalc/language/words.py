@@ -235,6 +235,7 @@ REMARKS = (
     "conditions_taken",
     "many_disconnects",
     "spread",
+    "label",
 )
 
 # Keys of a home file that are also names in the rules.

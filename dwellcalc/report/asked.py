@@ -124,7 +124,8 @@ def _unseen(found: Assessment) -> list[str]:
         loads = {load.name for load in supply.loads}
         for each in supply.facts_not_verified:
             named = [item for item in each.items if item in loads]
-            if each.short and (each.not_compared or each.flips):
+            today = any(marked.meaning == each.short and marked.turns_today for marked in supply.otherwise)
+            if each.short and (each.not_compared or each.flips or today):
                 of.setdefault(each.short, []).extend(named or [lowered(supply.title)] * len(found.supplies[1:]))
     return [f"{short}{_whose(once(names), found)}" for short, names in of.items()]
 

@@ -58,7 +58,7 @@ QUESTION_KEYS = (
         "from",
         "of_settings",
     ),
-    *("when", "unless", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
+    *("when", "unless", "up_to", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
 )
 PARTS = (
     "explains",

@@ -133,6 +133,7 @@ class Question:
         output_to, output_asks, output_takes: a rating up to which an output may have been read, what is asked then, and bounds for it.
         goes_with: what burns gas, with the load that may go with it; `goes_asks` is what is asked then.
         when, unless: answers to earlier questions on which it is asked, or is not.
+        up_to: the largest that answers to earlier questions may be.
     """
 
     id: str
@@ -186,6 +187,7 @@ class Question:
     goes_asks: str = ""
     when: Conditions = field(default_factory=dict)
     unless: Conditions = field(default_factory=dict)
+    up_to: Entry = field(default_factory=dict)
     ask_today: str = ""
     ask_drawn: str = ""
     of_settings: bool = False
