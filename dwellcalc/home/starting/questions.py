@@ -218,6 +218,12 @@ class Question:
         return f"{self.what}: {wanted}{or_none}?" if wanted else f"{self.what}?"
 
     @property
+    def of_what_comes(self) -> bool:
+        """Whether it asks what is planned, or for more of that."""
+        of_today = any(choice.absent or choice.not_taken for choice in self.choices.values())
+        return self.form in (PLANNED, ANY_PLANNED, DETAIL) or (self.several and not of_today)
+
+    @property
     def says_evidence(self) -> bool:
         """Whether its answer may say whether it was only told: a size, a rating, or a plain fact of the service or a dwelling unit."""
         return self.form in (AREA, LOAD, PLANNED) or self.is_plain_fact
