@@ -37,9 +37,7 @@ BEYOND = ("given", "larger")  # a record that is not there, and another supply: 
 
 
 def alternatives(home: Home, trials: Trials, apart: str = "", *, planned_alone: bool = False) -> list[AlternativeResult]:
-    """The alternatives where a supply does not fit: those that suffice first, each in the order of the assessment file.
-
-    What leaves out something that is planned comes last, for that is what the work is for.
+    """The alternatives where a supply does not fit: those that suffice first, what is planned left out last, in the order of the assessment file.
 
     Args:
         home: the home.
@@ -165,10 +163,8 @@ class Finder:
 
     def state(self, plan: AlternativePlan) -> list[AlternativeResult]:
         """Each load by itself as it is stated, where that brings something."""
-        stated = {
-            name: {(name, of): said for of, said in plan.set_to.items()}
-            for name in map(self.names.__getitem__, self.members(plan))
-        }
+        names = [self.names[each] for each in self.members(plan)]
+        stated = {name: {(name, of): said for of, said in plan.set_to.items()} for name in names}
         enough = {name: changes for name, changes in stated.items() if self.brings(changes) > 0}
         return [self.result(plan, plan.what.format(load=name, value=""), changes) for name, changes in enough.items()]
 
