@@ -22,11 +22,12 @@ class Overview:
     of_unit: Callable[[Step], str]
 
     def all(self) -> None:
-        """All answers."""
+        """All answers that there are."""
         self.terminal.blank()
         self.terminal.say(ANSWERS)
         for number, step in enumerate(self.answers.asked(), 1):
-            self.one(number, step)
+            if step.slot in self.answers.given:
+                self.one(number, step)
 
     def changed(self, before: Mapping[Slot, Answer]) -> None:
         """The answers that are others than before."""

@@ -220,7 +220,7 @@ class Question:
     @property
     def of_what_comes(self) -> bool:
         """Whether it asks what is planned, or for more of that."""
-        of_today = any(choice.absent or choice.not_taken for choice in self.choices.values())
+        of_today = self.ask_today or any(choice.absent or choice.not_taken for choice in self.choices.values())
         return self.form in (PLANNED, ANY_PLANNED, DETAIL) or (self.several and not of_today)
 
     @property
