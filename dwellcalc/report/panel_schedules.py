@@ -76,7 +76,9 @@ def _spaces(panel: PanelSchedule) -> str:
     if panel.unlisted:
         taken = f"{parts[0]}, {panel.unlisted} of them by circuits that are not in this schedule"
         parts = [taken, *parts[1:]]
-    last += f", {panel.left_with_later} with what comes later in" if panel.left_with_later else ""
+    left = panel.left_with_later
+    short = f"{left.removeprefix('-')} too few" if left.startswith("-") else left
+    last += f", {short} with what comes later in" if left else ""
     told = [*(each for each in parts if not each.startswith("0 ")), last]
     return f"Breaker spaces: {panel.spaces}{'' if _is_listed(panel) else ', taken as those that are free'}; {', '.join(told)}."
 
