@@ -978,3 +978,23 @@ def test_more_laundry_circuits_than_the_least_are_in_the_proposed_schedule_and_i
     assert [each[0] for each in told.values()] == [1, 2]
     assert told[2][1] == told[1][1] + 1
     assert told[2][2] == told[1][2] - 1
+
+
+def test_of_another_building_it_is_told_what_is_not_looked_at() -> None:
+    for place, told in (("at another building", True), ("at the house", False), ("", False)):
+        charger = {**CHARGER, **({"place": place} if place else {})}
+        found = assessed(house([FURNACE], planned=[charger])).supplies[0].circuits
+        assert found is not None
+        assert any("225.30" in each and "250.32" in each for each in found.circuits[0].remarks) is told, place
+
+
+def test_spaces_of_a_new_panel_are_numbered_only_where_every_circuit_is_known() -> None:
+    """Of 40 spaces 21 are taken by circuits that are not listed; a charger takes 2, one for later 2 more."""
+    planned_ones = [CHARGER, {**copy.deepcopy(CHARGER), "name": "later one", "later": "yes"}]
+    tree = home_with_panels(planned_ones, [{"name": "panel", "spaces": "40", "taken": "21"}], work="existing")
+    tree["service"]["state"] = "to be installed"
+    whole = assessed(tree)
+    (panel,) = whole.panels
+    assert (panel.unlisted, panel.left_with_later, [each.places for each in panel.circuits]) == ("21", "15", ["", ""])
+    text = " ".join(block.text for block in panel_blocks(whole) if isinstance(block, Paragraph))
+    assert "21 of them by circuits that are not in this schedule" in text and "17 left, 15 with what comes later in" in text

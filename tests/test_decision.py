@@ -277,10 +277,10 @@ def test_a_load_that_only_fits_after_another_is_gone() -> None:
 
 
 RATED = {"set to": "setting {} A", "held to": "control setting {} A"}
-PIECE = re.compile(r"(.+?) (set to|held to|of not over) ([\d,.]+) (A|W|VA)(?: and |\Z)")
+PIECE = re.compile(r"(.+?) (set to|held to|of not over) ([\d,.]+) (A|W|VA)(?: by the system)?(?: and |\Z)")
 
 
-ONE = re.compile(r"without (.+)|(.+) (set to|held to|of not over) ([\d,.]+) (A|W|VA)")
+ONE = re.compile(r"without (.+)|(.+) (set to|held to|of not over) ([\d,.]+) (A|W|VA)(?: by the system)?")
 STEPS = {"W": 100, "VA": 100, "A": 1}
 
 
@@ -393,7 +393,9 @@ def test_where_no_single_change_suffices_two_together_are_looked_for() -> None:
     assert seen == {"Two together: energy management or a power control system, and a load left out"}
     told = [each for each in found.decision.alternatives if each.title in seen]
     assert {two_of(each.what)[1][1] for each in told} == {"sauna", "tub"}  # one pair for each two loads
-    assert all(each.verdict == FITS for each in told) and found.decision.alternatives[: len(told)] == told
+    assert all(each.verdict == FITS for each in told)
+    fitting = [each for each in found.decision.alternatives if each.verdict == FITS]
+    assert fitting[-len(told) :] == told and all(each.left_out for each in told)  # what is planned is given up last
     singles = [each for each in found.decision.alternatives if each.title not in (*seen, "A larger supply")]
     assert singles and all(each.verdict == DOES_NOT_FIT for each in singles)
 
@@ -603,11 +605,9 @@ def test_what_comes_later_is_not_counted_and_told_apart() -> None:
     assert later.supplies[0].total == without.supplies[0].total
     (said,) = [block.text for block in outcome_blocks(later) if isinstance(block, Paragraph)]
     verdicts = [each.verdict for each in later.decision.later]
-    assert said.endswith(
-        "\nLater, which is not counted in that, with hot tub: {}; with second charger: {}; with hot tub and second charger: {}.".format(
-            *verdicts
-        )
-    )
+    tub, second = "hot tub: {}", "second charger set to 48 A: {}"
+    told = f"\nLater, which is not counted in that, with {tub}; with {second}; with hot tub and {second}."
+    assert said.endswith(told.format(*verdicts))
     assert later.supplies[0].sizing.amperes == without.supplies[0].sizing.amperes  # type: ignore[union-attr]
     assert [each.load for each in later.decision.settings] == []
     told = [(each.loads, each.supplies[0].amperes, each.verdict) for each in later.decision.later]
@@ -672,6 +672,45 @@ def test_what_would_let_fit_what_comes_later_is_told_and_is_so() -> None:
     assert answer(assessed(tree).supplies[0]) == (lower.amperes, FITS)
     (said,) = [block.text for block in outcome_blocks(found) if isinstance(block, Paragraph)]
     assert f"it would fit by one of these: {lowered(lower.title)} (charger set to 16 A, {lower.amperes:,.2f} A)" in said
+
+
+UNIT = [load("pump", "heat pump", "MCA 25 A at 240 V"), load("strips", "supplemental heat", "7 kW")]
+UNIT += [load("handler", "blower", "4 A at 240 V") | {"on the circuit of": "strips"}]
+HEATED = [load("range", "range", "10 kW"), load("dryer", "clothes dryer", "5.4 kW")]
+CAR: Tree = {"name": "charger", "kind": "EV charging equipment", "settings": ["16 A", "24 A", "40 A"]}
+
+
+def _heated(*planned: Tree) -> Tree:
+    service = {"rating": "100 A", "conductors": {"size": "4 AWG", "material": "copper"}}
+    return house(HEATED, area="1500 ft2", planned=copy.deepcopy(list(planned)), **service)
+
+
+def test_every_setting_of_what_comes_later_is_tried_as_if_it_were_of_this_work() -> None:
+    unit = [{**UNIT[0], "stops for supplemental heat": "yes"}, UNIT[1], UNIT[2]]
+    found = assessed(_heated(*unit, {**CAR, "later": "yes"}))
+    (later,) = found.decision.later
+    rows = {each.setting: (each.supplies[0].amperes, each.verdict) for each in later.of_settings[0].settings}
+    for setting, carried in rows.items():
+        assert answer(alone(_heated(*unit, {**CAR, "settings": [f"{setting:g} A"]}))) == (pytest.approx(carried[0]), carried[1])
+    assert {verdict for _, verdict in rows.values()} == {FITS, DOES_NOT_FIT}
+    (said,) = [block.text for block in outcome_blocks(found) if isinstance(block, Paragraph)]
+    largest = max(setting for setting, (_, verdict) in rows.items() if verdict == FITS)
+    above = min(setting for setting in rows if setting > largest)
+    assert f"with charger set to {largest:g} A: fits, set to {above:g} A: does not fit" in said
+    circuit = found.supplies[0].later.circuits[0]  # type: ignore[union-attr]
+    assert circuit.breaker == later.of_settings[0].settings[list(rows).index(largest)].circuit.breaker  # type: ignore[union-attr]
+
+
+def test_the_parts_of_a_heat_pump_are_left_out_together_and_last() -> None:
+    found = assessed(_heated(CAR, *UNIT))
+    fitting = [each for each in found.decision.alternatives if each.verdict == FITS]
+    assert fitting[0].what == "charger set to 16 A and pump off while its supplemental heat is on"
+    assert [each.what for each in fitting if each.left_out] == ["without pump, strips and handler"] == [fitting[-1].what]
+    single = [each.loads for each in found.decision.installed if each.by_itself]
+    assert single == [["charger"], ["pump", "strips", "handler"]]
+    two = [load("pump 2", "heat pump", "MCA 25 A at 240 V"), *UNIT]  # of two heat pumps nobody says whose the strips are
+    single = [each.loads for each in assessed(_heated(CAR, *two)).decision.installed if each.by_itself]
+    assert single == [["charger"], ["pump 2"], ["pump"], ["strips", "handler"]]
 
 
 def test_doubt_about_what_comes_later_stays_with_it() -> None:

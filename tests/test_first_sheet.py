@@ -109,12 +109,12 @@ def test_one_edition_alone_is_told_while_nobody_has_confirmed_it() -> None:
 
 def test_a_new_service_of_a_home_that_is_there_leaves_its_loads_existing() -> None:
     planned = [{"name": "charger", "kind": "EV charging equipment", "rating": "setting 32 A"}]
-    for work, standing in (("existing", "existing"), ("new", "new")):
+    for work, standing, sized in (("existing", "existing", ["charger"]), ("new", "new", ["oven", "charger"])):
         tree = house([load("oven", "wall oven", "5 kW")], planned=planned, rating="200 A", state="to be installed")
         supply = assessed({**tree, "work": work}).supplies[0]
         assert [each.status for each in supply.loads] == [standing, "planned"]
         assert supply.circuits is not None
-        assert [each.load for each in supply.circuits.circuits] == ["oven", "charger"]
+        assert [each.load for each in supply.circuits.circuits] == sized  # what stays is not sized
         assert minimum_title(supply) == "Minimum rating of the service"
     there = assessed({**house([load("oven", "wall oven", "5 kW")], rating="200 A"), "work": "existing"}).supplies[0]
     assert minimum_title(there) == "Minimum rating of the service, if it were new"
@@ -359,10 +359,19 @@ def test_the_outcome_tells_today_each_by_itself_what_would_fit_and_whom_to_ask()
     assert told[1] == "As it is today: fits."
     assert told[0] == "With charger and hot tub together: does not fit, whatever charger is set to."
     assert told[2] == "Each by itself: charger set to 48 A: fits; hot tub: fits."
-    would, department, utility = asked(found)
+    would, department, utility, first = asked(found)
     assert "12 months of interval data" in utility
     assert would.startswith("It would fit by one of these: ") and "a larger supply (service of at least " in would
     assert department == f'To ask the building department, in these words: "{WHICH_EDITION}"'
+    (marked,) = found.supplies[0].otherwise  # 4 AWG copper is 85 A at 75 C, 70 A at 60 C, and 77.5 A are there today
+    assert (marked.capacity, marked.verdict_today, marked.turns_today) == (70, "does not fit", True)
+    assert first.startswith("To read or to ask the electrician first: temperature marking of the service equipment")
+    tree = with_two_planned()
+    tree["service"]["terminals"] = "60 C"
+    marked_so = alone(tree)
+    assert marked_so.before is not None and marked_so.sizing is not None
+    assert (marked_so.before.amperes, marked_so.before.verdict) == (marked.today, marked.verdict_today)
+    assert (marked_so.sizing.capacity, marked_so.otherwise) == (marked.capacity, [])
     for chosen, fits in ((("charger",), True), (("hot tub",), True), (("charger", "hot tub"), False)):
         tree = with_two_planned()
         tree["planned"] = [each for each in tree["planned"] if each["name"] in chosen]

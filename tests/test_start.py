@@ -259,6 +259,7 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "next year",
         "hard wired",
         "45 ft",
+        "detached garage",
         "MCA 20 A at 240 V",
         "30",
     ]
@@ -288,6 +289,7 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
         "later": True,
         "attachment": "hardwired",
         "length": "45 ft",
+        "place": "at another building",
     }
     assert found["planned"][1]["later"] is False
     assert found["panels"] == [{"name": "panel", "spaces": 4}]
@@ -401,7 +403,19 @@ def test_a_designer_tells_much_in_one_answer(answer: Ask, home: Path) -> None:
         "hardwired",
         "",
     ]
-    chargers += ["32 A", "no", "later", "plug", "30 ft", "car charger: 20 A at 240 V; sauna: 6 kW", "", "", "hardwired", "later", ""]
+    chargers += [
+        "32 A",
+        "no",
+        "later",
+        "plug",
+        "30 ft",
+        "car charger: 20 A at 240 V; sauna: 6 kW",
+        "",
+        "",
+        "hardwired",
+        "later",
+        "",
+    ]
     typed = [*place, "none", "42", "manual", "", "yes", "yes", *areas, *kitchen, "2", "gas", *heat]
     code, shown = answer(home, [*typed, "none", "none", "none", "none", *chargers], "--work", "new")
     assert code == 0, shown
@@ -538,7 +552,7 @@ def test_a_changed_answer_gives_up_what_no_longer_goes_with_it(answer: Ask, home
 
 @pytest.mark.parametrize("stop_after", [1, 5, 12, 20, 27])
 def test_what_was_stopped_goes_on_where_it_was(stop_after: int, answer: Ask, home: Path) -> None:
-    answers = [*HOUSE[:-1], "none", "charger", "16 A; 32 A", "14-50", "45 ft"]
+    answers = [*HOUSE[:-1], "none", "charger", "16 A; 32 A", "14-50", "45 ft", "house"]
     answer(home, answers, "--work", "existing")
     whole = home.read_text(encoding="utf-8")
     home.unlink()
@@ -1041,6 +1055,7 @@ def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
         "",
         "induction range, heat pump water heater, car charger",
         "not chosen yet",
+        "",
         "",
         "",
         "",
@@ -2213,3 +2228,40 @@ def test_the_answers_so_far_can_be_seen_at_any_question(answer: Ask, home: Path)
 def test_a_label_that_is_not_there_says_that_the_rating_is_not_known(said: str, starter: Starter) -> None:
     found = interviewed("range", said, starter, cooking="range")
     assert (found.text, found.assumed) == ("unknown", True)
+
+
+def test_whatever_is_shown_of_a_choice_is_taken(starter: Starter) -> None:
+    answers = Answers(starter, starter.works["existing"])
+    for question in starter.questions.values():
+        for word, choice in question.choices.items():
+            for text in (word, choice.says, question.shown(word)):
+                assert not text or taken(text, question, answers, 0).text == word, (question.id, text)
+
+
+def test_a_hedge_belongs_to_the_clause_that_it_stands_in(starter: Starter) -> None:
+    answers, question = Answers(starter, starter.works["existing"]), starter.questions["planned"]
+    found = taken("heat pump, charger maybe next year", question, answers, 0)
+    assert (found.text, found.assumed) == ("heat pump, charger", False)
+    assert taken("charger, maybe", question, answers, 0) == Answer("charger", assumed=True)
+    assert taken("charger later", question, answers, 0).text == "charger"
+    assert taken("none that I know of", starter.questions["change_date"], answers).text == "none"
+
+
+def test_planned_at_the_end_is_not_said_at_the_end(answer: Ask, home: Path) -> None:
+    before = [*HOUSE[:-1], "none"]
+    code, shown = answer(home, [*before, "heat pump, charger maybe next year", "list"], "--work", "existing")
+    asked = shown[shown.index("What is planned here?") :]
+    told = (code, "asked at the end" in asked, "What is planned: heat pump, charger" in asked)
+    assert told == (UNFINISHED, False, True), told  # the list of all answers, while questions are open
+
+
+def test_the_marking_of_terminals_is_asked_up_to_100_a(starter: Starter) -> None:
+    answers = Answers(starter, starter.works["existing"])
+    step = next(each for each in answers.steps() if each.question.id == "terminals")
+    size = next(each for each in answers.steps() if each.question.id == "conductor_size")
+    main = next(each for each in answers.steps() if each.question.id == "main_breaker")
+    for rating, conductors, asked in (("100 A", "4 AWG", True), ("200 A", "4 AWG", False), ("60 A", "not seen", False)):
+        answers.given |= {main.slot: Answer(rating), size.slot: Answer(conductors, assumed=conductors == "not seen")}
+        assert answers.holds(step) is asked
+    assert taken("60/75C", step.question, answers).text == "75 C"
+    assert taken("not marked", step.question, answers).text == "nothing"

@@ -23,7 +23,7 @@ from dwellcalc.home.starting.said import evidence_word
 from dwellcalc.home.starting.sentences import number_clause
 from dwellcalc.home.starting.short_words import is_question
 from dwellcalc.home.starting.spoken import sized, spoken
-from dwellcalc.home.starting.taken import taken, without_doubt
+from dwellcalc.home.starting.taken import choice_as_shown, taken, without_aside, without_doubt
 from dwellcalc.home.starting.told_beside import BESIDES, breaker_alone, details_told, drawn, kept_words
 from dwellcalc.problems import InputError, Problem
 
@@ -32,7 +32,7 @@ WELCOME = (
     "One question at a time. Enter takes what is shown as such; `don't know` and `none` may be typed where they make sense; "
     "`back` goes to the question before, `stop` stops, `?` shows help. All that was answered is in the file at once."
 )
-GOING = "`back` goes to the question before; `stop` stops, and all that was answered is in the file."
+GOING = "`back` goes to the question before, `list` shows all answers; `stop` stops, and all that was answered is in the file."
 RATED = (
     "`, told` after a rating says that somebody said so and nobody has seen it; so do the other words of what ratings are read from. "
     "`2 x` before it says that there are two of them."
@@ -232,6 +232,7 @@ class Interview:
             Stopped, Back: that was typed at a question that followed.
         """
         follow = FollowUps(self.terminal, self.glossary)
+        typed = without_aside(choice_as_shown(typed, step.question) or typed)
         typed = AnyKind(self.terminal, self.answers, self.glossary).read(step, without_doubt_words(typed, step.question))
         undecided_of = undecided(typed, step.question, self.answers.starter)
         typed, apart = (SKIP, undecided_of) if undecided_of else without_beside(typed, step.question)

@@ -57,7 +57,9 @@ class Taking:
             return
         left = choices_in(text, question, starter)[1]
         if left:
-            later = any(each in re.findall(r"\w+", plain(part)) for part in left for each in starter.words.later)
+            later = not question.of_what_comes and any(
+                each in re.findall(r"\w+", plain(part)) for part in left for each in starter.words.later
+            )
             self.terminal.say(PASSED_BY.format(left=", ".join(f'"{each}"' for each in left)) + (LATER if later else ""), INDENT)
 
     def confirm(self, question: Question, typed: str, answer: Answer, beside: Sequence[str]) -> None:

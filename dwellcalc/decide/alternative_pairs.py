@@ -6,7 +6,7 @@ Every pair is computed. Of a pair that suffices the first change is then taken b
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import combinations
 from typing import TYPE_CHECKING, Any
 
@@ -14,13 +14,14 @@ from dwellcalc.decide.alternative_plans import AlternativePlan
 from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.conductors import Conductors, supplied
 from dwellcalc.decide.decision import AlternativeResult
+from dwellcalc.decide.installed_as_one import listed_names, unit_with, without_units
 from dwellcalc.decide.order import planned_loads, without
 from dwellcalc.decide.trials import Trials, together
 
 if TYPE_CHECKING:
     from dwellcalc.decide.alternatives import Finder
 
-OF_LOADS = ("lower", "set", "remove")  # the ways that change a load
+OF_LOADS = ("lower", "set", "state", "remove")  # the ways that change a load
 
 
 @dataclass
@@ -31,13 +32,13 @@ class Single:
         plan: its alternative.
         load: the load.
         values: what is done, with the changes of facts.
-        removed: whether the load is left out.
+        removed: all that is left out with the load, where it is.
     """
 
     plan: AlternativePlan
     load: str
     values: list[tuple[str, dict[Any, Any]]] = field(default_factory=list)
-    removed: bool = False
+    removed: list[str] = field(default_factory=list)
 
 
 @dataclass
@@ -61,7 +62,10 @@ class Pairs:
         self.finder = finder
         self.home = finder.home
         self.plans = list(plans)
-        self.singles = [single for plan in plans if plan.way in OF_LOADS for single in self._singles(plan)]
+        every = [single for plan in plans if plan.way in OF_LOADS for single in self._singles(plan)]
+        self.singles = [
+            each for each in every if not self._suffice(finder.trials, [(each, len(each.values) - 1)])
+        ]  # it needs no second
 
     def found(self, tried: float, told: float) -> list[AlternativeResult]:
         """The pairs that suffice, one for each two loads: so many at the most, of so many that are tried."""
@@ -79,7 +83,7 @@ class Pairs:
 
     def _in_order(self) -> list[tuple[Single | Larger, Single]]:
         """All pairs of changes of two loads, and of a load with larger conductors, those that stand first in the file first."""
-        of_loads = [each for each in combinations(self.singles, 2) if each[0].load != each[1].load and not _tried(*each)]
+        of_loads = [each for each in combinations(self.singles, 2) if _apart(*each) and not _tried(*each)]
         with_larger = [(larger, single) for larger in self._larger() for single in self.singles]
         every: list[tuple[Single | Larger, Single]] = [*of_loads, *with_larger]
         return sorted(every, key=lambda pair: sum(self.plans.index(each.plan) for each in pair))
@@ -89,8 +93,13 @@ class Pairs:
         for position in finder.members(plan):
             name = finder.names[position]
             if plan.way == "remove":
-                if name in planned:
-                    yield Single(plan, name, [(plan.what.format(load=name, value=""), {})], removed=True)
+                unit = unit_with(name, finder.units)
+                if name in planned and name == unit[0] and finder.apart not in unit:
+                    yield Single(plan, name, [(plan.what.format(load=listed_names(unit), value=""), {})], unit)
+                continue
+            if plan.way == "state":
+                changes = {(name, of): said for of, said in plan.set_to.items()}
+                yield Single(plan, name, [(plan.what.format(load=name, value=""), changes)])
                 continue
             lowered = finder.lowered(plan, position)
             values = finder.values(plan, position, lowered) if lowered else []
@@ -122,7 +131,7 @@ class Pairs:
             carried = trials.carried(self._changes([(second, level)]))
         title = finder.trials.assessors[first.at].supply.title
         what = first.plan.what.format(load=title, value=first.size.shown)
-        return self._result((first.plan, what), (second.plan, second.values[level][0]), carried)
+        return replace(self._result((first.plan, what), (second.plan, second.values[level][0]), carried), left_out=second.removed)
 
     def _of_loads(self, first: Single, second: Single, trials: Trials) -> AlternativeResult | None:
         most = len(second.values) - 1
@@ -132,7 +141,8 @@ class Pairs:
         other = self._least_of(lambda value: self._suffice(trials, [(first, level), (second, value)]), second)
         assert other is not None
         carried = trials.carried(self._changes([(first, level), (second, other)]))
-        return self._result((first.plan, first.values[level][0]), (second.plan, second.values[other][0]), carried)
+        made = self._result((first.plan, first.values[level][0]), (second.plan, second.values[other][0]), carried)
+        return replace(made, left_out=[*first.removed, *second.removed])
 
     def _least_of(self, suffices: Any, single: Single) -> int | None:
         """The least of a change with which all suffices, by its place among the values; nothing where the most of it does not."""
@@ -143,10 +153,8 @@ class Pairs:
 
     def _changes(self, taken: Sequence[tuple[Single, int]]) -> dict[Any, Any]:
         """The changes of facts of several changes, of each the value at a place."""
-        removed = {single.load for single, _ in taken if single.removed}
-        changes: dict[Any, Any] = {}
-        if removed:
-            changes |= without(self.home, [each for each in planned_loads(self.home) if each not in removed])
+        removed = [load for single, _ in taken for load in single.removed]
+        changes: dict[Any, Any] = without(self.home, without_units(self.finder.units, removed)) if removed else {}
         for single, value in taken:
             changes |= single.values[value][1]
         return changes
@@ -165,6 +173,11 @@ class Pairs:
         made = self.finder.made(plans[0], f"{first[1]} and {second[1]}", together(carried), carried[at])
         made.title, made.needs, made.cite = f"Two together: {_lowered(title)}", needs, cites
         return made
+
+
+def _apart(first: Single, second: Single) -> bool:
+    """Whether two changes are of two loads, neither of which is left out with the other."""
+    return first.load != second.load and first.load not in second.removed and second.load not in first.removed
 
 
 def _tried(first: Single, second: Single) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -79,6 +80,13 @@ def read_alternatives(node: Node, rules: RuleSet, sizing: str, problems: Problem
     reader = _Reader(rules, sizing, problems)
     entries = as_list(node, "alternatives", problems)
     return tuple(reader.plan(as_mapping(entry, "an alternative", problems)) for entry in entries)
+
+
+def read_groups(names: Iterable[Text], rules: RuleSet, problems: Problems) -> tuple[CheckedGroup, ...]:
+    """The groups of a rule set that an assessment file names; a name that is none is noted as a problem."""
+    reader = _Reader(rules, "", problems)
+    found = [reader.group(name) for name in names]
+    return tuple(each for each in found if each is not None)
 
 
 class _Reader:

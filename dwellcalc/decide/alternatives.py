@@ -18,6 +18,7 @@ from dwellcalc.decide.changed import LOADS, Changes, changed
 from dwellcalc.decide.conductors import Conductors, for_the_rating, supplied
 from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
+from dwellcalc.decide.installed_as_one import listed_names, planned_units, unit_with, without_units
 from dwellcalc.decide.new_supply import as_new, unserving
 from dwellcalc.decide.order import REPLACED, planned_loads, without
 from dwellcalc.decide.settings import SETTING, choose, settable
@@ -36,7 +37,7 @@ BEYOND = ("given", "larger")  # a record that is not there, and another supply: 
 
 
 def alternatives(home: Home, trials: Trials, apart: str = "", *, planned_alone: bool = False) -> list[AlternativeResult]:
-    """The alternatives where a supply does not fit: those that suffice first, each in the order of the assessment file.
+    """The alternatives where a supply does not fit: those that suffice first, what is planned left out last, in the order of the assessment file.
 
     Args:
         home: the home.
@@ -50,10 +51,11 @@ def alternatives(home: Home, trials: Trials, apart: str = "", *, planned_alone: 
     finder, instructions = Finder(home, trials, usual, apart, planned_alone), trials.assessors[0].instructions
     by_plan = [(plan, finder.tried(plan)) for plan in instructions.alternatives]
     found = [result for _, results in by_plan for result in results]
-    if not any(each.verdict == FITS for plan, results in by_plan if plan.way not in BEYOND for each in results):
+    of_all = [each for plan, results in by_plan if plan.way not in BEYOND for each in results if not each.left_out]
+    if not any(each.verdict == FITS for each in of_all):
         pairs = Pairs(finder, instructions.alternatives)
         found = [*pairs.found(instructions.pairs_tried, instructions.pairs_told), *found]
-    return sorted(found, key=lambda each: each.verdict != FITS)
+    return sorted(found, key=lambda each: (each.verdict != FITS, bool(each.left_out)))
 
 
 class Finder:
@@ -65,6 +67,7 @@ class Finder:
         self.at = next(at for at, each in enumerate(usual) if each.verdict == DOES_NOT_FIT)
         self.assessor = trials.assessors[self.at]
         whole = trials.assessors[0]
+        self.units = planned_units(home, trials)
         self.names = whole.facts.collections[LOADS].names
         self.evaluation = Evaluation(whole.plan, whole.facts, whole.choices)
 
@@ -160,30 +163,26 @@ class Finder:
 
     def state(self, plan: AlternativePlan) -> list[AlternativeResult]:
         """Each load by itself as it is stated, where that brings something."""
-        changes = {
-            name: {(name, of): said for of, said in plan.set_to.items()}
-            for name in map(self.names.__getitem__, self.members(plan))
-        }
-        return [
-            self.result(plan, plan.what.format(load=name, value=""), each)
-            for name, each in changes.items()
-            if self.brings(each) > 0
-        ]
+        names = [self.names[each] for each in self.members(plan)]
+        stated = {name: {(name, of): said for of, said in plan.set_to.items()} for name in names}
+        enough = {name: changes for name, changes in stated.items() if self.brings(changes) > 0}
+        return [self.result(plan, plan.what.format(load=name, value=""), changes) for name, changes in enough.items()]
 
     # a load left out
 
     def remove(self, plan: AlternativePlan) -> list[AlternativeResult]:
         """Each load left out by itself, where that suffices: the planned ones first, then what brings least."""
         planned = planned_loads(self.home)
-        found = []
+        found: list[tuple[bool, AlternativeResult]] = []
         for position in self.members(plan):
             name = self.names[position]
-            if self.planned_alone and name not in planned:
-                continue
-            others = [each for each in planned if each != name]
-            changes = without(self.home, others) if name in planned else {(name, REPLACED): True}
+            unit = unit_with(name, self.units)
+            if (self.planned_alone and name not in planned) or name != unit[0] or self.apart in unit:
+                continue  # what comes as one is left out once, and nothing of what is to stay
+            changes = without(self.home, without_units(self.units, unit)) if name in planned else {(name, REPLACED): True}
             if self.suffice(changes):
-                found.append((name not in planned, self.result(plan, plan.what.format(load=name, value=""), changes)))
+                result = self.result(plan, plan.what.format(load=listed_names(unit), value=""), changes)
+                found.append((name not in planned, replace(result, left_out=unit if name in planned else [])))
         return [result for _, result in sorted(found, key=lambda each: (each[0], each[1].brings or 0))]
 
     # by another method

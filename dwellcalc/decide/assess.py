@@ -16,6 +16,7 @@ from dwellcalc.decide.conductors import conductors_that_suffice, supplied
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, Assessment, SupplyResult, sheets_beside
 from dwellcalc.decide.installed import installed, to_be_looked_at
+from dwellcalc.decide.installed_as_one import planned_units
 from dwellcalc.decide.instructions import Instructions, read_instructions
 from dwellcalc.decide.larger_settings import larger_settings
 from dwellcalc.decide.later import sizes_with_later, with_what_is_later
@@ -33,6 +34,7 @@ from dwellcalc.decide.method_names import method_meant, why_asked
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.open_settings import where_open
 from dwellcalc.decide.order import order_of_installation
+from dwellcalc.decide.otherwise_marked import otherwise_marked
 from dwellcalc.decide.panel_schedule import panel_schedules, spaces_to_find
 from dwellcalc.decide.record import tell_record
 from dwellcalc.decide.recorded import with_record
@@ -126,16 +128,19 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
             supplies.append(_assessed(assessor, _fed_by_others(assessor, found[1:]), absent))
             if asked is not None and (basis := supplies[-1].basis) is not None:
                 basis.because = why_asked(asked)
+        later = with_what_is_later(home, Trials(found), weakest_of(supplies))
+        set_to = changes_of(later[-1].set_to) if later else {}
         for assessor, supply, result in zip(found, home.supplies, supplies, strict=True):
             tell_unknowns(assessor, supply.facts, result)
             tell_smaller_devices(assessor, supply.facts, result)
             tell_record(assessor, result, recorded)
             tell_conductors(Trials(found), found.index(assessor), result, loads)
-            result.later = sizes_with_later(assessor, home, result, _fed_by_others(assessor, found[1:]))
+            result.later = sizes_with_later(assessor, home, result, _fed_by_others(assessor, found[1:]), set_to)
         supplies[0].candidates = candidate_ratings(found[0], home, supplies[0], loads)
         progress("looking for what would be otherwise")
         tell_settings(found, supplies, loads)
         decision = _decision(home, loads, settings, Trials(found), supplies)
+        decision.later = later
         brought = _brought(found[0], instructions, supplies)
         document = _document(home, rules, instructions, (supplies, decision, brought), digest, home.date or date)
         first = found[0]
@@ -143,6 +148,11 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         document.panels = panel_schedules(evaluation, instructions, supplies, new=not first.is_there)
         document.field_page += spaces_to_find(evaluation, instructions) if first.is_there else []
         return document
+
+
+def weakest_of(supplies: list[SupplyResult]) -> dict[str, str]:
+    """The element that decides the capacity of each supply, by its id."""
+    return {supply.id: supply.sizing.weakest for supply in supplies if supply.sizing is not None}
 
 
 def _brought(service: SupplyAssessor, instructions: Instructions, supplies: list[SupplyResult]) -> list[str]:
@@ -171,17 +181,19 @@ def _assessed(assessor: SupplyAssessor, elsewhere: set[str], absent: Mapping[str
     found.remarks = _remarks(assessor.supply, assessor.instructions, found)
     found.new_supply = as_new(assessor, assessor.instructions.sizes_new)
     found.facts_not_verified = not_verified(assessor, found, absent)
+    found.otherwise = otherwise_marked(assessor, found)
     found.without_amendments = without_amendments(assessor, found)
     return found
 
 
 def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trials, supplies: list[SupplyResult]) -> Decision:
     instructions = trials.assessors[0].instructions
-    weakest = {supply.id: supply.sizing.weakest for supply in supplies if supply.sizing is not None}
+    weakest = weakest_of(supplies)
     smallest = {} if settings.fitting else changes_of({each.load: each.settings[0] for each in loads})
     of_settings = settings_results(home, loads, settings, trials, weakest)
     at_least, limit = Trials(trials.assessors, smallest), instructions.combinations_at_most
-    order = order_of_installation(home, at_least, limit, bool(smallest))
+    units = planned_units(home, trials)
+    order = order_of_installation(home, units, at_least, limit, bool(smallest))
     if order is not None:
         order.settings = [largest_settings(home, chosen, loads, trials, limit) for chosen in order.together]
     for each in of_settings:
@@ -191,10 +203,9 @@ def _decision(home: Home, loads: list[Settable], settings: Chosen, trials: Trial
         combinations(loads, settings, trials),
         order,
         alternatives(home, trials),
-        with_what_is_later(home, trials),
     )
     whatever = Whatever(home, trials.assessors)
-    decision.installed = installed(whatever, loads, trials, decision, supplies)
+    decision.installed = installed(whatever, units, loads, trials, decision, supplies)
     tell_whatever(whatever, decision, supplies, smallest)
     decision.turns = turning_points(whatever, decision, supplies)
     decision.other_methods = by_other_methods(home, loads, settings, trials.assessors, supplies)

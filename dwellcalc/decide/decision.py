@@ -83,6 +83,7 @@ class AlternativeResult:
         cite: the sections that it rests on.
         larger: what else must be larger.
         of_rating: the loads of which nothing but the rating is smaller.
+        left_out: the planned loads that are left out.
     """
 
     title: str
@@ -96,6 +97,7 @@ class AlternativeResult:
     cite: str
     larger: list[str] = field(default_factory=list)
     of_rating: list[str] = field(default_factory=list)
+    left_out: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -145,11 +147,12 @@ class Combination:
 
 @dataclass(slots=True)
 class Step:
-    """A planned load installed after those before it in the order: the verdict, and what each supply must carry then."""
+    """A planned load, or several that come as one, installed after those before it: the verdict, and what each supply must carry then."""
 
     load: str
     verdict: str
     supplies: list[SupplyAt]
+    loads: list[str] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -176,7 +179,8 @@ class LaterResult:
     """What each supply must carry with loads that come later and are not counted, and the verdict of all supplies together.
 
     ``alternatives`` are those with which it fits with these loads counted, where it does not. ``at_largest`` says that a rating of one
-    of these loads is known only between bounds, and that all of it is at the largest.
+    of these loads is known only between bounds, and that all of it is at the largest. ``of_settings`` are of those that can be set,
+    each with all else as it is counted then; the figures above are with the settings counted there, the largest that fit.
     """
 
     loads: list[str]
@@ -184,18 +188,26 @@ class LaterResult:
     supplies: list[SupplyAt]
     alternatives: list[AlternativeResult] = field(default_factory=list)
     at_largest: bool = False
+    of_settings: list[SettingsResult] = field(default_factory=list)
+
+    @property
+    def set_to(self) -> dict[str, float]:
+        """The settings that it is told of [A], by load."""
+        return {each.load: each.counted for each in self.of_settings}
 
 
 @dataclass(slots=True)
 class InstalledResult:
     """The verdict of all supplies together with only some of what is planned, none of it where no load is named.
 
-    ``settings`` [A], by load, are the largest with which it fits whatever unknown inputs are, or the smallest where none do.
+    ``settings`` [A], by load, are the largest with which it fits whatever unknown inputs are, or the smallest where none do;
+    ``by_itself`` says that it is one load, or several that come as one.
     """
 
     loads: list[str]
     verdict: str
     settings: dict[str, float]
+    by_itself: bool = False
 
 
 @dataclass(slots=True)

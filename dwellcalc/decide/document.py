@@ -11,6 +11,7 @@ from dwellcalc.decide.connected import ConnectedLoad
 from dwellcalc.decide.decision import Decision
 from dwellcalc.decide.edition_answers import EditionAnswer
 from dwellcalc.decide.later_results import LaterSizes
+from dwellcalc.decide.marked_results import OtherwiseMarked
 from dwellcalc.decide.openness import Bounds, ConductorsAt, OpenResult, UpTo
 from dwellcalc.decide.panel_results import PanelSchedule
 from dwellcalc.decide.parts import PartOfLoad
@@ -258,6 +259,7 @@ class SupplyResult:
     candidates: CandidateRatings | None = None
     carries_all: bool = False  # a feeder with the whole load of its service, and whether the main of that protects it
     protected_by_service: bool = False
+    otherwise: list[OtherwiseMarked] = field(default_factory=list)
 
     @property
     def to_be_installed(self) -> bool:

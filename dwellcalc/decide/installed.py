@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from dwellcalc.decide.changed import planned_areas
 from dwellcalc.decide.decision import Decision, InstalledResult
@@ -15,7 +16,12 @@ from dwellcalc.decide.whatever import Whatever
 
 
 def installed(
-    whatever: Whatever, loads: Sequence[Settable], trials: Trials, decision: Decision, supplies: Sequence[SupplyResult]
+    whatever: Whatever,
+    units: Sequence[list[str]],
+    loads: Sequence[Settable],
+    trials: Trials,
+    decision: Decision,
+    supplies: Sequence[SupplyResult],
 ) -> list[InstalledResult]:
     """What the verdict is without what is planned; where not all of it fits, with each load by itself and with more that fit together.
 
@@ -23,6 +29,7 @@ def installed(
 
     Args:
         whatever: tells the verdicts of the home, whatever its unknown inputs are.
+        units: the planned loads, those that come as one together.
         loads: the loads that can be set.
         trials: trials on its supplies, with the settings that are counted.
         decision: the order of installation, which names what fits together.
@@ -33,10 +40,11 @@ def installed(
     if all(each.before is None for each in supplies) and not _of_planned_alone(supplies, planned):
         return []
     found = [InstalledResult([], whatever.together(without(home, ()), areas=False), {})]
-    if together(supplies) not in (DOES_NOT_FIT, OPEN) or len(planned) < 2 or areas:
+    if together(supplies) not in (DOES_NOT_FIT, OPEN) or len(units) < 2 or areas:
         return found
-    more = [] if decision.order is None else [each for each in decision.order.together if len(each) > 1]
-    return found + [_with(whatever, loads, trials, chosen) for chosen in (*([name] for name in planned), *more)]
+    more = [] if decision.order is None else [each for each in decision.order.together if each not in units]
+    alone = [replace(_with(whatever, loads, trials, unit), by_itself=True) for unit in units]
+    return [*found, *alone, *(_with(whatever, loads, trials, chosen) for chosen in more)]
 
 
 def _of_planned_alone(supplies: Sequence[SupplyResult], planned: Sequence[str]) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternatives
+from dwellcalc.decide.alternative_plans import AlternativePlan, read_alternatives, read_groups
 from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.because import read_because
 from dwellcalc.decide.connected import ConnectedPlan, read_connected
@@ -15,6 +15,7 @@ from dwellcalc.decide.review_reader import read_review
 from dwellcalc.home.glossary_names import SUPPLY
 from dwellcalc.language.documents import QUOTED
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.tree import CheckedGroup
 from dwellcalc.language.words import (
     AHEAD_OF_MAIN,
     ASSESSMENT_KEYS,
@@ -120,6 +121,7 @@ class Instructions:
     checklist: tuple[str, ...]
     not_calculated: tuple[str, ...]
     to_be_read: tuple[str, ...]
+    installed_as_one: tuple[CheckedGroup, ...]
     combinations_at_most: float
     combinations_tried_again: float
     pairs_tried: float
@@ -187,6 +189,7 @@ class _Reader(AssessmentReader):
             plain["checklist"],
             plain["not_calculated"],
             plain["to_be_read"],
+            read_groups(lists["installed_as_one"], self.rules, self.problems),
             self.number(node, "combinations_at_most"),
             self.number(node, "combinations_tried_again"),
             self.number(node, "pairs_tried"),

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from contextlib import ExitStack
+from dataclasses import replace
+from math import prod
+from typing import Any
 
 from dwellcalc.decide.alternatives import alternatives
 from dwellcalc.decide.changed import LOADS, Change, Changes, changed
 from dwellcalc.decide.circuits import circuit_results
 from dwellcalc.decide.decision import AlternativeResult, LaterResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, BesideResult, InterpretationResult, SupplyResult
+from dwellcalc.decide.larger_settings import larger_settings
 from dwellcalc.decide.later_results import LaterAnswer, LaterReading, LaterSizes
 from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import REPLACED
 from dwellcalc.decide.panel_schedule import poles_of
 from dwellcalc.decide.readings import interpretations_of
+from dwellcalc.decide.settings import Chosen, Settable, choose, settable, settings_results
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials, all_together
 from dwellcalc.decide.verification import not_verified_of
@@ -25,37 +30,70 @@ from dwellcalc.home import Home
 from dwellcalc.home.glossary_names import LATER
 
 
-def with_what_is_later(home: Home, trials: Trials) -> list[LaterResult]:
-    """Each load that comes later by itself, with all else as it is counted, then all of them together."""
+def with_what_is_later(home: Home, trials: Trials, weakest: Mapping[str, str]) -> list[LaterResult]:
+    """Each load that comes later by itself, with all else as it is counted, then all of them together.
+
+    Args:
+        home: the home.
+        trials: trials on its supplies, with the settings that are counted.
+        weakest: the element that decides the capacity of each supply, by its id.
+    """
     names = list(home.later)
     sets = [[name] for name in names] + ([names] if len(names) > 1 else [])
-    return [_with(chosen, home, trials) for chosen in sets]
+    return [_with(chosen, home, trials, weakest) for chosen in sets]
 
 
-def _with(chosen: Sequence[str], home: Home, trials: Trials) -> LaterResult:
+def _with(chosen: Sequence[str], home: Home, trials: Trials, weakest: Mapping[str, str]) -> LaterResult:
     changes = counted_later(chosen, home)
-    verdict = all_together(trials.carried(changes))
-    enough = _that_fit(chosen, home, trials, changes) if verdict == DOES_NOT_FIT else []
+    then = _then(chosen, home)
+    loads = [each for each in settable(then) if each.load in chosen]
+    counted = Trials(trials.assessors, {**trials.base, **changes})
+    settings = _settings(loads, counted)
+    changes |= settings.changes
+    at_them = Trials(trials.assessors, {**trials.base, **changes})
+    verdict = all_together(at_them.carried({}))
+    enough = _that_fit(chosen, then, at_them) if verdict == DOES_NOT_FIT else []
     between = {home.facts.collections[collection].names[position] for collection, position, _ in inputs_of(home.facts)}
-    return LaterResult(list(chosen), verdict, trials.supplies(changes), enough, not between.isdisjoint(chosen))
+    of_settings = settings_results(then, loads, settings, at_them, weakest) if loads else []
+    for each in of_settings if verdict == FITS else ():
+        each.larger = larger_settings(then, each, at_them)
+    supplies = at_them.supplies({})
+    return LaterResult(list(chosen), verdict, supplies, enough, not between.isdisjoint(chosen), of_settings)
 
 
-def _that_fit(chosen: Sequence[str], home: Home, trials: Trials, changes: Changes) -> list[AlternativeResult]:
+def _settings(loads: Sequence[Settable], trials: Trials) -> Chosen:
+    """The settings that are counted; the largest where there are too many combinations to try."""
+    most = trials.assessors[0].instructions.combinations_at_most
+    if prod(len(each.settings) for each in loads) > most:
+        return Chosen({each.load: each.settings[-1] for each in loads}, [])
+    return choose(loads, trials, most) if loads else Chosen({}, [])
+
+
+def _then(chosen: Collection[str], home: Home) -> Home:
+    """A home with the settings of loads that come later as those of what is planned."""
+    names = home.facts.collections[LOADS].names
+    mine = {position: each for position, each in home.later_settings.items() if names[position] in chosen}
+    return replace(home, settings={**home.settings, **mine})
+
+
+def _that_fit(chosen: Sequence[str], home: Home, trials: Trials) -> list[AlternativeResult]:
     """What would let loads that come later fit, all else as it is counted."""
     with ExitStack() as stack:
         for assessor in trials.assessors:
-            stack.enter_context(changed(assessor.facts, {**trials.base, **changes}))
+            stack.enter_context(changed(assessor.facts, trials.base))
         found = alternatives(home, Trials(trials.assessors), "" if chosen[1:] else chosen[0])
     return [each for each in found if each.verdict == FITS]
 
 
-def counted_later(chosen: Sequence[str], home: Home) -> dict[Change, bool]:
+def counted_later(chosen: Sequence[str], home: Home) -> dict[Change, Any]:
     """The changes of facts with which loads that come later are counted, and what they take the place of is not."""
-    changes: dict[Change, bool] = {(name, LATER): False for name in chosen}
+    changes: dict[Change, Any] = {(name, LATER): False for name in chosen}
     return changes | {(old, REPLACED): True for name in chosen for old in home.later[name]}
 
 
-def sizes_with_later(assessor: SupplyAssessor, home: Home, found: SupplyResult, elsewhere: Collection[str]) -> LaterSizes | None:
+def sizes_with_later(
+    assessor: SupplyAssessor, home: Home, found: SupplyResult, elsewhere: Collection[str], settings: Changes
+) -> LaterSizes | None:
     """The circuits of the loads of a supply that come later, and what is another with all of them counted.
 
     Args:
@@ -63,12 +101,14 @@ def sizes_with_later(assessor: SupplyAssessor, home: Home, found: SupplyResult, 
         home: the home.
         found: the result of the supply without them.
         elsewhere: the loads whose circuits are another supply's.
+        settings: those of the loads that come later, as changes of facts.
     """
     names = assessor.facts.collections[LOADS].names
     mine = [name for name in home.later if name in names and name not in elsewhere]
     if not mine:
         return None
-    counted = {change: value for change, value in counted_later(list(home.later), home).items() if change[0] in names}
+    every = {**counted_later(list(home.later), home), **settings}
+    counted = {change: value for change, value in every.items() if change[0] in names}
     with changed(assessor.facts, counted):
         evaluation = Evaluation(assessor.plan, assessor.facts, assessor.choices)
         circuits = circuit_results(evaluation, assessor.instructions, [name for name in names if name not in mine])

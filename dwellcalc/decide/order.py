@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 from math import inf
 
@@ -13,6 +13,7 @@ from dwellcalc.decide.trials import Trials
 from dwellcalc.home import Home
 
 REPLACED = "replaced"
+SEVERAL = ", "  # between the names of loads that come as one
 
 
 def by_priority(home: Home, positions: Iterable[int]) -> list[int]:
@@ -34,28 +35,37 @@ def without(home: Home, installed: Collection[str]) -> dict[Change, bool]:
     return changes | {(old, REPLACED): old in gone for _, old in home.replaced if old not in planned}
 
 
-def order_of_installation(home: Home, trials: Trials, limit: float, at_smallest: bool) -> OrderResult | None:
+def order_of_installation(
+    home: Home, units: Sequence[Sequence[str]], trials: Trials, limit: float, at_smallest: bool
+) -> OrderResult | None:
     """What fits in which order; nothing where the verdict is the same whatever is installed, or too much is planned.
 
     Args:
         home: the home.
+        units: the planned loads by their priorities, those that come as one together.
         trials: trials on its supplies, with the settings that are counted.
         limit: how many sets of loads are tried at most.
         at_smallest: whether those are the smallest settings, since no larger ones fit together.
     """
-    planned = planned_loads(home)
-    if len(planned) < 2 or 2 ** len(planned) > limit:
+    names = [SEVERAL.join(unit) for unit in units]
+    loads = {name: list(unit) for name, unit in zip(names, units, strict=True)}
+    if len(units) < 2 or 2 ** len(units) > limit:
         return None
-    fits = {chosen: trials.verdict(without(home, chosen)) == FITS for chosen in _sets(planned)}
+    fits = {chosen: trials.verdict(without(home, _of(chosen, loads))) == FITS for chosen in _sets(names)}
     if len(set(fits.values())) < 2:
         return None
     steps = []
-    for count in range(1, len(planned) + 1):
-        changes = without(home, planned[:count])
-        steps.append(Step(planned[count - 1], trials.verdict(changes), trials.supplies(changes)))
-    works = _order(planned, frozenset(), fits)
-    together = [] if fits[frozenset(planned)] else _largest(planned, fits)
-    return OrderResult(steps, works if works != planned else [], together, at_smallest)
+    for count in range(1, len(names) + 1):
+        changes = without(home, _of(names[:count], loads))
+        steps.append(Step(names[count - 1], trials.verdict(changes), trials.supplies(changes), loads[names[count - 1]]))
+    works = _order(names, frozenset(), fits)
+    together = [] if fits[frozenset(names)] else _largest(names, fits)
+    return OrderResult(steps, works if works != names else [], [_of(each, loads) for each in together], at_smallest)
+
+
+def _of(names: Iterable[str], loads: Mapping[str, Sequence[str]]) -> list[str]:
+    """The loads of units by name."""
+    return [load for name in names for load in loads[name]]
 
 
 def _sets(planned: Sequence[str]) -> Iterator[frozenset[str]]:

@@ -45,6 +45,8 @@ class PanelSchedule:
     """A panelboard: its name, its number of spaces, its circuits, and what is told of its spaces, by what it is.
 
     ``proposed`` says that no circuits are listed, and those are a proposal. ``free`` are the numbers of the spaces that nothing is in, and ``free_number`` how many, where numbers are given out.
+    ``unlisted`` says how many of the spaces are taken by circuits that are not listed, ``left_with_later`` how many are left where
+    the circuits of what comes later are in too; empty where nothing is to be said.
     """
 
     name: str
@@ -54,3 +56,5 @@ class PanelSchedule:
     free: str = ""
     free_number: int = 0
     proposed: bool = False
+    unlisted: str = ""
+    left_with_later: str = ""

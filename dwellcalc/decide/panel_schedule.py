@@ -17,9 +17,18 @@ from dwellcalc.decide.proposed_schedule import is_proposed, proposed_circuits
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Facts
-from dwellcalc.home.glossary_names import BREAKER, CIRCUITS, INDIVIDUAL, LOAD_REPLACED, ON_CIRCUIT, PANELS
+from dwellcalc.home.glossary_names import (
+    BREAKER,
+    CIRCUITS,
+    EXISTING_WORK,
+    HOME,
+    INDIVIDUAL,
+    LOAD_REPLACED,
+    ON_CIRCUIT,
+    PANELS,
+)
 
-POLES, TANDEM = "poles", "tandem"
+POLES, TANDEM, UNLISTED, WORK = "poles", "tandem", "unlisted", "work"
 NUMBER_OF_SPACES = "spaces"
 
 
@@ -58,10 +67,29 @@ def panel_schedules(
         for each in circuits:
             each.later = each.load in poles
         schedule = PanelSchedule(name, _printed(facts, PANELS, NUMBER_OF_SPACES, at), circuits, of_spaces, proposed=proposed)
-        if new:
+        unlisted = evaluation.line(lines[columns.roles[UNLISTED]], at)
+        if isinstance(unlisted, float) and unlisted:
+            schedule.unlisted = f"{unlisted:g}"
+        if new and not schedule.unlisted and not _stays_unsaid(facts, circuits):
             _give_out(schedule)
+        elif not proposed:
+            schedule.left_with_later = _left_with_later(schedule)
         schedules.append(schedule)
     return schedules
+
+
+def _stays_unsaid(facts: Facts, circuits: Sequence[ListedCircuit]) -> bool:
+    """Whether of a house that stands no circuit is listed, so that those that stay are not known."""
+    work = facts.objects[HOME].get(WORK)
+    return isinstance(work, str) and work in EXISTING_WORK and not any(each.listed for each in circuits)
+
+
+def _left_with_later(panel: PanelSchedule) -> str:
+    """How many spaces are left where what comes later is in too; empty where nothing comes later, or the number is not known."""
+    later = [each for each in panel.circuits if each.later]
+    left = list(panel.of_spaces.values())[-1]
+    known = left.isdigit() and all(each.poles.isdigit() for each in later)
+    return f"{int(left) - sum(int(each.poles) * int(each.quantity) for each in later)}" if later and known else ""
 
 
 def poles_of(evaluation: Evaluation, instructions: Instructions, position: int) -> str:

@@ -81,7 +81,7 @@ def tell_whatever(whatever: Whatever, decision: Decision, supplies: Iterable[Sup
         _tell_settings(whatever, load)
     chosen: list[str] = []
     for step in decision.order.steps if decision.order is not None else ():
-        chosen.append(step.load)
+        chosen += step.loads
         if step.verdict != FITS:
             found = whatever.verdicts({**without(whatever.home, chosen), **smallest})
             step.verdict = together(found)

@@ -62,6 +62,7 @@ class Filled:
         free: the positions of the loads of which every whole ampere of a range is a setting.
         priorities: for each planned load that has one, by position, which goes first.
         later: the loads that come later and are not counted, each with those that it takes the place of then, by name.
+        later_settings: for each of them that can be set, by position, its settings.
     """
 
     facts: Facts
@@ -76,6 +77,7 @@ class Filled:
     free: list[int] = field(default_factory=list)
     priorities: dict[int, float] = field(default_factory=dict)
     later: dict[str, list[str]] = field(default_factory=dict)
+    later_settings: dict[int, list[float]] = field(default_factory=dict)
 
 
 def fill(model: Any, facts: Facts) -> Filled:
@@ -167,10 +169,11 @@ def _add_load(load: Any, filled: Filled, unit: int, status: str) -> int:
         origins[LEGS_SAID] = origin_of(load.legs, evidence)
     position = facts.add(LOADS, str(load.name), values, owner=unit, quantity=quantity, origins=origins)
     filled.names.append(load.name)
-    if load.settings and not comes_later(load):
-        filled.settings[position] = [said.value for said in load.settings.said]
+    if load.settings:
+        of = filled.later_settings if comes_later(load) else filled.settings
+        of[position] = [said.value for said in load.settings.said]
         filled.free += [position] * load.settings.free
-        if load.wanted:
+        if load.wanted and not comes_later(load):
             filled.wanted[position] = load.wanted.value
     if load.legs and load.legs.value:
         together = 1 if unit == HOUSE else facts.collections[UNITS].quantity[unit]

@@ -54,6 +54,7 @@ class Home:
         folder: where the home file stands, so that files that it names are found.
         written: the text of the whole file, where it was read from one.
         later: the loads that come later and are not counted, each with those that it takes the place of then, by name.
+        later_settings: for each of them that can be set, by position, its settings.
         method: the method that its sheet is asked for by, not checked here, or nothing.
         remarks: what who makes the sheet remarks, of which nothing is checked.
     """
@@ -77,6 +78,7 @@ class Home:
     folder: Path = NO_FOLDER
     written: str = field(default="", repr=False)
     later: dict[str, list[str]] = field(default_factory=dict)
+    later_settings: dict[int, list[float]] = field(default_factory=dict)
     method: Asked | None = None
     remarks: list[str] = field(default_factory=list)
     wanted: dict[int, float] = field(default_factory=dict)
@@ -185,6 +187,7 @@ def _home(model: Any, filled: Filled, supplies: list[Supply], folder: Path) -> H
         meter=meter_of(model, {feeder.name: supply.id for feeder, supply in zip(model.feeders, supplies[1:], strict=True)}),
         folder=folder,
         later=filled.later,
+        later_settings=filled.later_settings,
         method=asked_of(model),
         remarks=[str(each) for each in model.remarks or ()],
         wanted=filled.wanted,

@@ -101,6 +101,7 @@ ASSESSMENT_OPTIONAL = (
     "sizes_new",
     "not_calculated",
     "to_be_read",
+    "installed_as_one",
 )
 ASSESSMENT_NUMBERS = ("combinations_at_most", "combinations_tried_again", "pairs_tried", "pairs_told")
 CONNECTED = "connected"
@@ -227,7 +228,7 @@ DRAWN_KEYS = (
 CIRCUIT_ROLES = ("minimum", "breaker", "largest", "least", "listed")
 CIRCUIT_LISTS = ("in_short", "conductors", "remarks", "put_right", "not_judged", "grounding")
 DROP_LISTS = ("drops", "conductors", "grounding")
-PANEL_ROLES = ("poles", "own_poles", "proposed")
+PANEL_ROLES = ("poles", "own_poles", "proposed", "unlisted")
 PANEL_LISTS = ("spaces",)
 SIZING_RESULTS = ("amperes_required", "amperes_nearest", "amperes_compared", "minimum_rating", "capacity", "fits", "margin")
 SIZING_OPTIONAL = (
@@ -253,6 +254,7 @@ REMARKS = (
     "conditions_taken",
     "many_disconnects",
     "spread",
+    "label",
 )
 
 # Keys of a home file that are also names in the rules.

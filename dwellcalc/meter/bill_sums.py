@@ -11,6 +11,7 @@ from dwellcalc.meter.figures import Bill, Terms
 from dwellcalc.meter.profile import Profile
 from dwellcalc.units import percent_of
 
+KILO = 1000  # Wh in a kWh
 COPY_WITHIN = 0.5  # Wh between a bill and the sum that it was copied from
 MOVES = (("first", -1, 0), ("first", 1, 0), ("last", 0, -1), ("last", 0, 1))
 OTHER_DAYS = (
@@ -21,6 +22,11 @@ CLOSER_BY = "{apart:.1f} % off where its {which} day is {day}"
 COPIED = (
     "the energy of the bill of {first} to {last} is the sum of its intervals to the last digit: it was taken from the record, "
     "and is not counted as a comparison"
+)
+
+ROUNDED = (
+    "the energy of the bill of {first} to {last} is the sum of its intervals, rounded: it is counted as a comparison, and is one only "
+    "if it was read from the bill and not from this record"
 )
 
 
@@ -69,6 +75,8 @@ def bill_remarks(bills: Iterable[Bill], profile: Profile, terms: Terms) -> list[
         if each.is_copy:
             found.append(COPIED.format(**days))
             continue
+        if each.bill.energy == round(each.own / KILO):
+            found.append(ROUNDED.format(**days))
         closer = [
             CLOSER_BY.format(apart=apart, which=which, day=day.isoformat())
             for apart, which, day in sorted(_by_other_days(each.bill, profile))

@@ -11,6 +11,7 @@ from dwellcalc.decide.document import (
     Assessment,
     SupplyResult,
 )
+from dwellcalc.decide.marked_results import OtherwiseMarked
 from dwellcalc.evaluate.printed import number
 from dwellcalc.report.asked import asked_blocks
 from dwellcalc.report.candidates import candidate_blocks
@@ -96,9 +97,18 @@ def verdict_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
     chosen = _to_be_chosen(supply)
     blocks += [Paragraph(f"{TO_CHOOSE if text in chosen else NOT_PROVED}: {text}.") for text in supply.conditions]
     blocks += asked_blocks(found) if alone else []
+    blocks += [Paragraph(_otherwise(each)) for each in supply.otherwise]
     if supply.sizing.missing:
         blocks += [Paragraph("It cannot be said whether it fits until these are known:"), Listing(supply.sizing.missing)]
     return blocks
+
+
+def _otherwise(found: OtherwiseMarked) -> str:
+    """What the supply may carry where what is assumed of it is otherwise, and whether it suffices."""
+    today = "" if found.today is None else f"as it is without what is planned, {found.today:,.2f} A, {found.verdict_today}; "
+    told = f"{today}{'with it, ' if today else ''}{found.amperes:,.2f} A, {found.verdict}"
+    taken = f"The {found.meaning} is taken as {found.taken}, for nobody has read it. If it is {found.word}"
+    return f"{taken}, the capacity is {number(found.capacity)} A: {told}. {found.remark}".strip()
 
 
 def _to_be_chosen(supply: SupplyResult) -> set[str]:

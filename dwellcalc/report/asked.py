@@ -5,7 +5,7 @@ Nothing is computed here: every word comes from the document.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.circuit_results import CircuitResult
@@ -21,11 +21,10 @@ from dwellcalc.report.outcome import (
     largest_told,
     once,
     planned_of,
-    set_to_words,
     verdict_of_all,
 )
 from dwellcalc.report.tables import Block, Listing
-from dwellcalc.report.wording import listed, lowered
+from dwellcalc.report.wording import listed, lowered, set_to_words
 
 FIELD = "To be found in the field by inspector and installer"
 CIRCUITS = "Branch circuits"
@@ -76,8 +75,8 @@ def _of_electrician(found: Assessment) -> str:
         return ""
     planned, settings = set(planned_of(found)), {each.load: each.counted for each in found.decision.settings}
     every = [each for supply in found.supplies if supply.circuits is not None for each in supply.circuits.circuits]
-    circuits = [each for each in every if each.title in planned]
-    known = [f"{each.breaker} for {set_to_words(each.title, settings)}" for each in circuits if not each.serves]
+    circuits = [each for each in every if not planned.isdisjoint([each.load, *each.others])]
+    known = [f"{each.breaker} for {_with_settings(each, settings)}" for each in circuits if not each.serves]
     by_label = [_by_label(each, circuit_told(found, each.load)) for each in circuits if each.serves]
     if not circuits:
         return ""
@@ -102,6 +101,11 @@ def _by_label(circuit: CircuitResult, told: str) -> str:
     if told in circuit.serves and told != first:
         return f"{only}; the {told} that was told serves up to {circuit.serves[told]}"
     return f"{only}; up to that {f'the {told} that was told serves' if told == first else f'{first} serves'}"
+
+
+def _with_settings(circuit: CircuitResult, settings: Mapping[str, float]) -> str:
+    """All that is on a circuit, with the settings that are counted."""
+    return " with ".join([set_to_words(circuit.load, settings), *([listed(circuit.others)] if circuit.others else [])])
 
 
 def _of_department(found: Assessment) -> str:
@@ -171,7 +175,8 @@ def _unseen(found: Assessment) -> list[str]:
         loads = {load.name for load in supply.loads}
         for each in supply.facts_not_verified:
             named = [item for item in each.items if item in loads]
-            if each.short and (each.not_compared or each.flips):
+            today = any(marked.meaning == each.short and marked.turns_today for marked in supply.otherwise)
+            if each.short and (each.not_compared or each.flips or today):
                 of.setdefault(each.short, []).extend(named or [lowered(supply.title)] * len(found.supplies[1:]))
     return [f"{short}{_whose(once(names), found)}" for short, names in of.items()]
 

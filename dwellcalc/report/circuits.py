@@ -12,7 +12,7 @@ COLUMNS = (
     "cable, by the higher one where the equipment at both ends is marked for it; not more than three current-carrying conductors, "
     "no correction for heat. The device is the next standard rating over the minimum ampacity, or that which the load must start on. "
     "Where a panelboard lists a breaker that suits the load, conductors and grounding conductor are for that one. With a larger "
-    "device they are to be sized anew, but for motors and compressors."
+    "device they are to be sized anew, but for motors and compressors. Circuits that are there and stay are not sized here."
 )
 NO_LIMIT = (
     "A dash under the largest device says that no limit is calculated here, not that there is none: what the nameplate and the "

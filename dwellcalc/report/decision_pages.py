@@ -21,7 +21,7 @@ from dwellcalc.report.later_pages import later_rows
 from dwellcalc.report.outcome_later import AT_MOST, CALLED, NOT_SHOWN
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 from dwellcalc.report.unknowns import at_largest
-from dwellcalc.report.wording import lowered
+from dwellcalc.report.wording import listed, lowered
 
 ONE_SUFFICES = "One method that may be used suffices: where the verdict is that it fits, the others need not fit too."
 WAITS = "cannot be calculated until its rating is known"
@@ -51,10 +51,14 @@ def _with_later(later: LaterResult) -> str:
     """What a supply, or each of several, must carry then, with the verdict."""
     several = len(later.supplies) > 1
     most = AT_MOST if later.at_largest else ""
+    at = listed(
+        [f"{load} set to {setting:g} A" if later.loads[1:] else f"set to {setting:g} A" for load, setting in later.set_to.items()]
+    )
+    at = f", {at}" if at else ""
     told = [
         WAITS
         if each.amperes is None
-        else f"{_amperes(each.amperes)}{most}, {NOT_SHOWN if most and each.verdict == DOES_NOT_FIT else each.verdict}"
+        else f"{_amperes(each.amperes)}{at}{most}, {NOT_SHOWN if most and each.verdict == DOES_NOT_FIT else each.verdict}"
         for each in later.supplies
     ]
     return "; ".join(f"{at.title.lower()} {text}" if several else text for at, text in zip(later.supplies, told, strict=True))
@@ -125,6 +129,10 @@ def decision_blocks(found: Assessment) -> list[Block]:
     if decision.alternatives:
         blocks.append(_alternatives(decision.alternatives))
     for each in decision.later:
+        of = "" if len(decision.later) == 1 or not each.loads[1:] else ", with all of it"
+        of = f"later, not counted above{of}"
+        several = len(found.supplies) > 1
+        blocks += [block for load in each.of_settings for block in _settings(load, sections, several=several, of=of)]
         if each.alternatives:
             called = CALLED.format(loads=", ".join(each.loads))
             blocks.append(_alternatives(each.alternatives, f"{called}, each line by itself"))
@@ -132,8 +140,8 @@ def decision_blocks(found: Assessment) -> list[Block]:
     return [replace(each, title=f"{each.title}{worst}") if isinstance(each, Table) else each for each in blocks]
 
 
-def _settings(load: SettingsResult, sections: Mapping[str, str], *, several: bool) -> list[Block]:
-    """The settings of a load: a row for each, or for each with each supply that carries the load."""
+def _settings(load: SettingsResult, sections: Mapping[str, str], *, several: bool, of: str = "") -> list[Block]:
+    """The settings of a load: a row for each, or for each with each supply that carries the load; ``of`` says when it comes."""
     compared = any(supply.verdict != NOTHING for each in load.settings for supply in each.supplies)
     methods = list(dict.fromkeys(each.title for row in load.settings for each in row.methods if each.title not in _bases(row)))
     rows = [_row(each, at, several, compared, methods) for each in shown_settings(load) for at in range(len(each.supplies))]
@@ -142,7 +150,9 @@ def _settings(load: SettingsResult, sections: Mapping[str, str], *, several: boo
     supply, figures = ["Supply"] if several else [], ["Margin", "Verdict"] if compared else ["Which is counted"]
     head = ["Setting", *columns, *supply, "Load", *figures, *(sections.get(each, each) for each in methods)]
     aligned = ["right", *("right" for _ in columns), *("left" for _ in supply), "right", "right" if compared else "left"]
-    title = f"Settings of {load.load}" + (", every whole ampere; those at the edges are shown" if load.free else "")
+    title = f"Settings of {load.load}{', ' if of else ''}{of}" + (
+        ", every whole ampere; those at the edges are shown" if load.free else ""
+    )
     limits = dict.fromkeys(limit for row in load.settings for limit in row.limited_by.items() if limit[1])
     shown = "; ".join(f"{name}, by the {element[:1].lower()}{element[1:]}" for name, element in limits)
     blocks: list[Block] = [Table(title, head, rows, aligned)]

@@ -13,7 +13,8 @@ from dwellcalc.report.wording import lowered
 BESIDES = "Other sizes with what comes later"
 TITLE = "For later, not in this permit"
 APART = (
-    "Sized as the circuits above are, and counted in nothing else of this sheet. A load that can be set is taken at its largest setting. "
+    "Sized as the circuits above are, and counted in nothing else of this sheet. A load that can be set is taken at the "
+    "largest setting with which all that comes later fits, or at its largest where none does. "
     "Before they are installed the home is to be assessed with them counted."
 )
 LEAST, IF_NEW = "Minimum rating with what comes later", ", of a new supply"

@@ -14,7 +14,7 @@ from dwellcalc.home.starting.told_beside import LARGEST
 from dwellcalc.report.candidates import ratings_told
 from dwellcalc.report.outcome_later import later_told
 from dwellcalc.report.tables import OUTCOME, Block, Paragraph
-from dwellcalc.report.wording import counted, listed, lowered
+from dwellcalc.report.wording import counted, listed, lowered, set_to_words
 
 HANGS = "hangs on"
 OPEN_MEANS = "Open: it hangs on what is not known yet, so that it may fit or not; what would settle it stands below."
@@ -77,11 +77,6 @@ def verdict_of_all(found: Assessment) -> str:
     """The verdict of all supplies together."""
     verdicts = {each.verdict for each in found.supplies}
     return next((each for each in WORST if each in verdicts), NOTHING)
-
-
-def set_to_words(name: str, settings: Mapping[str, float]) -> str:
-    """A load with the setting [A] that it is counted at, where it has one."""
-    return f"{name} set to {settings[name]:g} A" if name in settings else name
 
 
 # with all that is planned
@@ -228,8 +223,8 @@ def deciding_inputs(supply: SupplyResult) -> list[str]:
 
 def _only_some(found: Assessment) -> Iterator[str]:
     """What is planned by itself, and what of it fits together."""
-    alone = [each for each in found.decision.installed if len(each.loads) == 1]
-    more = [each for each in found.decision.installed if len(each.loads) > 1]
+    alone = [each for each in found.decision.installed if each.by_itself]
+    more = [each for each in found.decision.installed if each.loads and not each.by_itself]
     if alone:
         yield f"Each by itself: {'; '.join(f'{_installed(each)}: {each.verdict}' for each in alone)}."
     fitting = [_installed(each) for each in more if each.verdict == FITS]

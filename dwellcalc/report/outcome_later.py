@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dwellcalc.decide.decision import AlternativeResult
+from dwellcalc.decide.decision import AlternativeResult, LaterResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, Assessment
 from dwellcalc.placed import spaced
 from dwellcalc.report.alternatives_told import fitting, one_of
-from dwellcalc.report.wording import listed, lowered
+from dwellcalc.report.wording import listed, lowered, set_to_words
 
 NOT_SHOWN, AT_MOST = "not shown to fit", " at the most that its rating may be"
 CALLED = "What would let {loads} come later"
@@ -16,7 +16,7 @@ FIRST, FEWER = 4, 2  # kinds of alternative that are told at once, and of one of
 
 
 def later_told(found: Assessment) -> Iterator[str]:
-    """What comes later and is not counted; at the largest load alone, so that what does not fit there is not refused."""
+    """What comes later and is not counted, at which settings it fits; at the largest load alone, so that what does not fit there is not refused."""
     open_inputs = any(each.between is not None for each in found.supplies)
     told = []
     for each in found.decision.later:
@@ -24,21 +24,43 @@ def later_told(found: Assessment) -> Iterator[str]:
         verdict = NOT_SHOWN if (open_inputs or each.at_largest) and each.verdict != FITS else f"{each.verdict}{largest}"
         needed = [at.minimum_rating for at in each.supplies if at.minimum_rating] if each.verdict == NOTHING else []
         verdict = f"a rating of at least {needed[0]:,.0f} A is needed" if needed else verdict
-        told.append(f"with {listed(each.loads)}: {verdict}")
+        told.append(f"with {later_named(each)}: {verdict}{_with_more(each)}{_at_no_setting(each)}")
     others = list(dict.fromkeys(_by_readings(found)))
     if told and others and found.decision.later[-1].verdict == FITS:
-        told[-1] += f", but by another reading of the code not ({'; '.join(others)})"
+        told[-1] += f"; by another reading of {listed(others, 'or')} it does not"
     if told:
         yield f"Later, which is not counted in that, {'; '.join(told)}."
     yield from _would_fit_later(found)
 
 
 def _by_readings(found: Assessment) -> Iterator[str]:
-    """The readings of the code by which it does not fit with all that comes later, in words."""
+    """The sections of which another reading makes it not fit with all that comes later."""
     for supply in found.supplies:
+        cites = {each.address: each.cite.partition(",")[0] for each in supply.interpretations}
         for each in supply.later.readings if supply.later is not None else ():
             if each.verdict == DOES_NOT_FIT:
-                yield " ".join(spaced(text.rpartition(".")[2]) for text in (each.address, each.option))
+                yield cites.get(each.address) or spaced(each.address.rpartition(".")[2])
+
+
+def later_named(found: LaterResult) -> str:
+    """The loads that come later, each with the setting at which they fit; where none does, or nothing is compared, without."""
+    settings = found.set_to if found.verdict == FITS else {}
+    return listed([set_to_words(each, settings) for each in found.loads])
+
+
+def _with_more(found: LaterResult) -> str:
+    """What the next setting of each load gives, where all fits with those that are counted."""
+    told = []
+    for load in found.of_settings if found.verdict == FITS else []:
+        above = next((each for each in load.settings if each.setting > load.counted and each.verdict != FITS), None)
+        of = f"with {load.load} " if found.loads[1:] else ""
+        told += [] if above is None else [f", {of}set to {above.setting:g} A: {above.verdict}"]
+    return "".join(told)
+
+
+def _at_no_setting(found: LaterResult) -> str:
+    none = [each.load for each in found.of_settings] if found.verdict == DOES_NOT_FIT else []
+    return f", whatever {listed(none, 'or')} is set to" if none else ""
 
 
 def _would_fit_later(found: Assessment) -> Iterator[str]:

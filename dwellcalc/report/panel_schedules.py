@@ -12,7 +12,10 @@ ORDER = (
     "The smallest device is for the load, the smallest conductors are for the breaker that is listed where it suits. Where neither "
     "stands, the circuit was not sized."
 )
-AS_WRITTEN = "The circuits stand in the order of the home file, not of the breaker spaces."
+AS_WRITTEN = (
+    "The circuits stand in the order of the home file, not of the breaker spaces. Numbers of spaces are given out where every circuit of "
+    "a new panelboard is listed."
+)
 NUMBERED = (
     "The spaces are given out here in the order of the home file, as a proposal: odd numbers down the left side and even ones down the "
     "right, as is common practice of the trade, so that a breaker of two poles takes two on one side, such as 1 and 3. The numbers and "
@@ -70,6 +73,12 @@ def _spaces(panel: PanelSchedule) -> str:
     *parts, last = [_of_spaces(title, value) for title, value in panel.of_spaces.items()]
     if panel.proposed:
         return f"Breaker spaces: {panel.spaces}; {last} by this proposal{_with_later(panel)}."
+    if panel.unlisted:
+        taken = f"{parts[0]}, {panel.unlisted} of them by circuits that are not in this schedule"
+        parts = [taken, *parts[1:]]
+    left = panel.left_with_later
+    short = f"{left.removeprefix('-')} too few" if left.startswith("-") else left
+    last += f", {short} with what comes later in" if left else ""
     told = [*(each for each in parts if not each.startswith("0 ")), last]
     return f"Breaker spaces: {panel.spaces}{'' if _is_listed(panel) else ', taken as those that are free'}; {', '.join(told)}."
 

@@ -32,7 +32,7 @@ def turning_blocks(supply: SupplyResult) -> list[Block]:
     return blocks + [
         Paragraph(f"The verdict turns on a fact that is not verified. {not_verified_text(each, supply)}.")
         for each in supply.facts_not_verified
-        if each.flips
+        if each.flips and each.short not in [marked.meaning for marked in supply.otherwise]
     ]
 
 

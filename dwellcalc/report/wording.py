@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 FEW = 2  # sections of a heading
 AS_HOME_SAYS = "as the home file says"  # by whom a reading was chosen
@@ -48,3 +48,8 @@ def _once(sections: str) -> list[str]:
     """Sections without those that stand for all of a section of which a part is cited."""
     each = sections.split(", ")
     return [one for one in dict.fromkeys(each) if not any(other.startswith(f"{one}(") for other in each)]
+
+
+def set_to_words(name: str, settings: Mapping[str, float]) -> str:
+    """A load with the setting [A] that it is counted at, where it has one."""
+    return f"{name} set to {settings[name]:g} A" if name in settings else name

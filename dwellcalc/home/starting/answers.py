@@ -25,6 +25,7 @@ from .questions import (
 )
 from .starter import Starter, Station
 
+AMOUNT = re.compile(r"(\d+(?:\.\d+)?)\s*(\S+)")  # a plain quantity
 HOME = -1  # where a question is not of a dwelling unit
 ONE_UNIT = "house"
 UNKNOWN = "unknown"
@@ -150,11 +151,19 @@ class Answers:
         kept = told and bool(question.along)  # what was told along stands, though what it is of is not known
         if not kept and any(self.said(name, words, unit) for name, words in question.unless.items()):
             return False
+        if any(not self._is_up_to(name, most, unit) for name, most in question.up_to.items()):
+            return False
         if question.of_settings and not self._has_settings(question, unit):
             return False
         if question.of_kind and not self._names_kind(question, unit):
             return False
         return question.entry.get("key", "") not in self.starter.labels or self._label_is_open(question, unit)
+
+    def _is_up_to(self, name: str, most: str, unit: int) -> bool:
+        """Whether an earlier answer is a quantity of the unit of the largest that it may be, and not over it."""
+        answer = self.given.get((name, unit)) or self.given.get((name, HOME))
+        match, limit = AMOUNT.fullmatch(answer.text if answer else ""), AMOUNT.fullmatch(most)
+        return match is not None and limit is not None and match[2] == limit[2] and float(match[1]) <= float(limit[1])
 
     def _has_settings(self, question: Question, unit: int) -> bool:
         """Whether several settings were said of what a question is of."""

@@ -70,7 +70,7 @@ QUESTION_KEYS = (
         "plugs",
         "not_over",
     ),
-    *("when", "unless", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
+    *("when", "unless", "up_to", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
 )
 PARTS = (
     "explains",

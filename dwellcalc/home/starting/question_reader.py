@@ -162,6 +162,7 @@ class _StarterReader(LabelReader):
             lowest=str(self.optional(node, "from") or ""),
             when=self.conditions(node, "when"),
             unless=self.conditions(node, "unless"),
+            up_to=self.largest(node),
             none_also=tuple(map(str, self.texts(node.get(key("none_also"))))),
             yes_means=self.meanings(node),
             keeps=self.words(node.get(key("keeps"))),
@@ -282,6 +283,13 @@ class _StarterReader(LabelReader):
         """Answers that `yes` stands for, each with its conditions."""
         found = as_mapping(node.get(key("yes_means"), Mapping()), "yes_means", self.problems)
         return {str(word): self.conditions(found, str(word)) for word in found}
+
+    def largest(self, node: Mapping) -> dict[str, str]:
+        """The largest that answers to earlier questions may be."""
+        found = self.entry(node.get(key("up_to")), "up_to")
+        for each in found:
+            self.word(each, self.known)
+        return plain_entry(found)
 
     def conditions(self, node: Mapping, name: str) -> dict[str, tuple[str, ...]]:
         """Answers to earlier questions."""

@@ -140,6 +140,7 @@ class Question:
         output_to, output_asks, output_takes: a rating up to which an output may have been read, what is asked then, and bounds for it.
         goes_with: what burns gas, with the load that may go with it; `goes_asks` is what is asked then.
         when, unless: answers to earlier questions on which it is asked, or is not.
+        up_to: the largest that answers to earlier questions may be.
     """
 
     id: str
@@ -195,6 +196,7 @@ class Question:
     goes_asks: str = ""
     when: Conditions = field(default_factory=dict)
     unless: Conditions = field(default_factory=dict)
+    up_to: Entry = field(default_factory=dict)
     ask_today: str = ""
     ask_drawn: str = ""
     of_settings: bool = False
@@ -233,6 +235,12 @@ class Question:
         or_none = ", or is there none" if self.absent or self.enter.get(OTHERWISE) == NONE else ""
         wanted = {LOAD: "what is its rating", PLANNED: "what is its rating", AREA: "how large"}.get(self.form)
         return f"{self.what}: {wanted}{or_none}?" if wanted else f"{self.what}?"
+
+    @property
+    def of_what_comes(self) -> bool:
+        """Whether it asks what is planned, or for more of that."""
+        of_today = self.ask_today or any(choice.absent or choice.not_taken for choice in self.choices.values())
+        return self.form in (PLANNED, ANY_PLANNED, DETAIL) or (self.several and not of_today)
 
     @property
     def says_evidence(self) -> bool:

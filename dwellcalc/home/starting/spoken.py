@@ -17,6 +17,7 @@ from .taken import ABSENT, THERE, taken
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
 DIGIT = re.compile(r"\d")
+SAID_SO = re.compile(r"\s+(?:has |have )?(?:told|confirmed|says|said)(?:\s+(?:me|us|so|it|me so|us so))?$", re.IGNORECASE)
 NUMBERS = re.compile(r"(?<![\d.])\d{1,3}(?![\d.])")
 HALF = re.compile(r"(\d+)[ -]1/2")
 SIZE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)[\s-]*([a-z]+?)s?(?![\w])", re.IGNORECASE)
@@ -166,7 +167,7 @@ def _before_place(text: str, words: LabelWords) -> str:
 
 def along_rest(text: str, other: Question, answers: Answers) -> str:
     """What follows the first comma, as the answer to another question that takes it; empty where it tells a doubt, or none."""
-    rest = text.partition(",")[2].strip().rstrip(".")
+    rest = SAID_SO.sub("", text.partition(",")[2].strip().rstrip("."))
     if not other.along_rest or not rest or not_known(rest) or DOUBT.search(f" {rest}"):
         return ""
     if taken(rest, other, answers).text in (NONE, SKIP):

@@ -29,6 +29,10 @@ ABSENT = (
     "dont have one",
 )
 THERE = ("yes", "y", "there is one", "there is")  # of what has a name or a day, that must be told
+ASIDE = re.compile(
+    r",?\s+(?:that|as far as|so far as) (?:i|we)(?:'m| am| are)? (?:know|aware|can tell|can see)(?: of)?[.!]?$", re.IGNORECASE
+)
+NOT = "not"
 IN_BRACKETS = re.compile(r"\([^()]*\)")
 THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}\b)")
 PLACES = ("in", "at", "near", "under", "behind", "beside", "from", "to", "next", "which", "that", "but")
@@ -56,7 +60,10 @@ def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) ->
     Raises:
         InputError: it is none of the choices, or nothing where something must be said.
     """
-    text = " ".join(typed.split())
+    text = without_aside(" ".join(typed.split()))
+    shown = choice_as_shown(text, question)
+    if shown:
+        return Answer(shown)
     assumed = not text
     text, doubted = without_doubt(text, question)
     text = text or answers.enter(question)
@@ -66,7 +73,7 @@ def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) ->
         text = NONE
     if plain(text) in map(plain, question.none_also) or says_none(text, question, answers.starter.words):
         text = NONE
-    if not answers.work.drawn and only_planned(text, question, answers.starter.words):
+    if not answers.work.drawn and not question.of_what_comes and only_planned(text, question, answers.starter.words):
         text = NONE
     if plain(text) in THERE and question.yes_means:
         text = answers.yes(question, unit) or (NONE if assumed else text)
@@ -91,10 +98,33 @@ def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) ->
     return Answer(text, assumed or doubted)
 
 
+def choice_as_shown(text: str, question: Question) -> str:
+    """The choice of which a text is all that is shown of it, whatever stands in it; empty where it is of none."""
+    found = {plain(choice.says): word for word, choice in question.choices.items() if choice.says}
+    return found.get(plain(text), "")
+
+
+def without_aside(text: str) -> str:
+    """An answer without what only says on whose knowledge it rests, such as `none that I know of`."""
+    rest = ASIDE.sub("", text)
+    return text if plain(rest) == NOT else rest  # `not that I know of` is an answer of its own
+
+
 def without_doubt(text: str, question: Question) -> tuple[str, bool]:
-    """A word of choices without what tells that it is not sure, and whether something does; a rating is taken as it stands."""
+    """A word of choices without what tells that it is not sure, and whether something does; a rating is taken as it stands.
+
+    Of several choices each clause stands for itself: all of it is doubtful only where every clause is.
+    """
     if not question.choices and not (question.form == KEY and question.meanwhile):
         return text, False
+    if question.several and "," in text:
+        clauses = [_without_doubt(each.strip()) for each in text.split(",") if DOUBT.sub("", f" {each.strip()}").strip()]
+        doubts = len(clauses) if len(clauses) == 1 and "," in text else sum(doubted for _, doubted in clauses)
+        return ", ".join(each for each, _ in clauses), bool(clauses) and doubts == len(clauses)
+    return _without_doubt(text)
+
+
+def _without_doubt(text: str) -> tuple[str, bool]:
     rest = DOUBT.sub("", GUESS.sub("", text, count=1)).strip() if text else text
     return (rest, True) if rest and rest != text else (text, False)
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from xml.etree.ElementTree import Element, tostring
 
 from dwellcalc.decide.document import Assessment
+from dwellcalc.report.asked import FIELD
 from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.page.elements import Child, element, elements
 from dwellcalc.report.page.preliminary import to_clear
@@ -17,6 +18,7 @@ from dwellcalc.report.sheet_parts import confirmed_title, fill_in_table
 POLICY = "default-src 'none'; style-src 'unsafe-inline'"  # a browser asks for nothing on behalf of such a page
 NO_APPROVAL = "A calculation, not an inspection or an approval."
 SIGNED = "To be filled in"
+FOUND_OUT = f'What has to be found or asked, and by whom, stands under "{FIELD}".'
 
 
 def sheet_page(found: Assessment) -> str:
@@ -67,8 +69,18 @@ def _preliminary(sections: Sequence[Section], clear: str, *, confirmed: bool) ->
         if each.opens:
             links.append(element("a", each.opens, attributes={"href": f"#part-{number}"}))
     apart = [child for link in links for child in ("; ", link)][1:]
-    found = [element("p", "Preliminary. Still open, each told below: ", *apart, f". {clear}".rstrip())] if links else []
+    found = [element("p", "Preliminary. Still open, each told below: ", *apart, ". ", *_cleared(clear))] if links else []
     return [*found, *_checks(sections)]
+
+
+def _cleared(clear: str) -> list[Child]:
+    """What clears it: on a screen by which keys, on paper where it stands what has to be found and by whom."""
+    if not clear:
+        return []
+    return [
+        element("span", clear, attributes={"class": "on-screen"}),
+        element("span", FOUND_OUT, attributes={"class": "on-paper"}),
+    ]
 
 
 def _checks(sections: Sequence[Section]) -> list[Element]:
