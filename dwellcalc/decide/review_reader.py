@@ -6,7 +6,7 @@ from math import inf
 
 from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.general_circuits import CIRCUITS, read_general_circuits
-from dwellcalc.decide.review_plan import Implied, Reason, ReviewPlan, SectionPart
+from dwellcalc.decide.review_plan import Implied, Reason, ReviewPlan, SectionPart, Selection
 from dwellcalc.home.glossary_names import UNITS
 from dwellcalc.language.words import (
     IMPLIED_KEYS,
@@ -24,6 +24,8 @@ from dwellcalc.language.words import (
     SECTION_PART_KEYS,
     SECTION_PART_TEXTS,
     SECTION_PART_WRONG,
+    SELECTION_KEYS,
+    SELECTION_LISTS,
 )
 from dwellcalc.placed import Listing, Mapping, Node, as_list, as_mapping, as_text, key
 from dwellcalc.problems import message, nearest_name
@@ -92,7 +94,20 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         freed,
         heading,
         reader.of_results(method, node.get(key("with_remark"), Mapping()), "with_remark"),
+        _selection(node[key("selection")], reader) if "selection" in node else None,
     )
+
+
+def _selection(node: Node, reader: AssessmentReader) -> Selection:
+    entry = as_mapping(node, "selection", reader.problems)
+    reader.keys(entry, SELECTION_KEYS, "selection")
+    words, beside, groups, kinds = (reader.texts(reader.need(entry, name, "selection")) for name in SELECTION_LISTS)
+    known = reader.rules.glossary.load_kinds
+    for kind in kinds:
+        if kind not in known:
+            reader.problems.add(ASSESSMENT_IMPLIED, kind.place, name=kind, nearest=nearest_name(kind, known))
+    texts = (tuple(map(str, each)) for each in (words, beside, groups, kinds))
+    return Selection(*texts, str(reader.text(entry, "line", "selection")))
 
 
 def _part(node: Node, reader: AssessmentReader) -> SectionPart:

@@ -46,6 +46,7 @@ from dwellcalc.review.row_status import PLANNED, RowStatus
 from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.rows_told import matched, not_counted, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
+from dwellcalc.review.selections import is_asked_about, with_selections
 from dwellcalc.review.shown import ShownRatings
 from dwellcalc.review.struck import to_strike
 from dwellcalc.review.submittal import Scheduled, Submittal
@@ -132,6 +133,7 @@ class _SubmittalReader:
         filling = RowFilling(rules, instructions.review, describer, self.node.get(key("service")))
         status = RowStatus(instructions.review, labels, list(self.texts("scope")))
         rows = status.told(map(filling.filled, rows), is_new=is_new)
+        rows = with_selections(rows, describer)
         rows = with_result(rows, describer, result_of(rules, method, instructions))
         opened = OpenRatings(rules, instructions.review, describer, status)
         rows, loads = opened.apart(rows, [*notes, *status.scope] if "home" not in self.node else ())
@@ -201,7 +203,7 @@ class _SubmittalReader:
             line = lines.get(str(row.claimed.place)) if row.claimed is not None and match.what == LINE else None
             made.matched.append(matched(made.rules, row.label, replace(match, name=line or match.name)))
         made.matched = rows_told(made, described)
-        made.blank = [row for row in described.blank if kind_in(row.label, labels) or labels.may_be(row.label)]
+        made.blank = [row for row in described.blank if is_asked_about(row, plan, labels)]
         made.evidence = evidence_in(self.node, {NAMEPLATES, *made.rules.methods[plan.method].results}, self.problems)
         aside = [str(row.label) for row in made.unmatched]
         schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside, described.beside)
