@@ -181,6 +181,7 @@ class ReviewPlan:
         shown: words by which a text says that nameplates or data sheets are shown.
         freed: words of a note by which breakers become free.
         selection: how a row is known that takes over the larger of the figures above it, or nothing.
+        with_nameplates: of results of the method, what is asked for beside nameplates, before the loads.
         not_asked: of results of the method, words of a label by which a load is none that this is asked for.
     """
 
@@ -217,3 +218,4 @@ class ReviewPlan:
     heading: tuple[str, ...] = ()
     with_remark: dict[str, str] = field(default_factory=dict)
     selection: Selection | None = None
+    with_nameplates: dict[str, str] = field(default_factory=dict)

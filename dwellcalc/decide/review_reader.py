@@ -95,6 +95,7 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         heading,
         reader.of_results(method, node.get(key("with_remark"), Mapping()), "with_remark"),
         _selection(node[key("selection")], reader) if "selection" in node else None,
+        reader.of_results(method, node.get(key("with_nameplates"), Mapping()), "with_nameplates"),
     )
 
 

@@ -159,6 +159,7 @@ REVIEW_KEYS = (
     "remarks",
     "asked",
     "with_remark",
+    "with_nameplates",
     "not_asked",
     "circuits",
     "panels",
