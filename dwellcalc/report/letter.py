@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import inf, nextafter
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.report.letter_ends import of_conductors, readings_told, what_would_change
@@ -91,13 +92,15 @@ def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
     weight = finding.weight or OF_REVIEWER if finding.about == REVIEWER else weight
     cite = f" - {sections_in_short(finding.section)}" if finding.section else ""
     blocks: list[Block] = [Heading(3, f"{number}. {finding.printed_title}{cite} ({weight})")]
+    if finding.reworded_from:  # the reviewer's words first, then what is calculated
+        blocks.append(Paragraph(finding.text))
     if len(finding.figures) > 1:
         blocks.append(_figures(finding.figures))
     if finding.causes:
         blocks += [Paragraph(TOGETHER), Listing(finding.causes)]
     sentences = [
         *map(_one_figure, finding.figures if len(finding.figures) == 1 else []),
-        finding.text if not finding.causes else "",
+        finding.stays if finding.reworded_from else finding.text if not finding.causes else "",
         _effect(finding, found),
     ]
     if any(each.id == finding.id and each.outcome == STILL_OPEN for each in found.rounds):
@@ -110,7 +113,8 @@ def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
         asks = "tell us" if finding.send.partition(" ")[0] in INDIRECT else "send"
         sentences.append(f"Please {asks} {finding.send}.")
     sentences.append(sections_in_full(finding.section))
-    return [*blocks, Paragraph(" ".join(each for each in sentences if each))]
+    told = " ".join(each for each in sentences if each)
+    return [*blocks, *([Paragraph(told)] if told else [])]
 
 
 def _one_figure(figure: Figure) -> str:
@@ -155,7 +159,7 @@ def _changed(finding: Finding, percents: Iterable[float]) -> str:
         return "leaves the amperes as they are"
     if load is None or abs(load) < WHOLE:
         return f"{_more(amperes, 'A', 2)} the load"
-    of_load = f"{abs(load):,.0f} VA ({abs(amperes):,.2f} A) {'to' if load > 0 else 'off'} the load"
+    of_load = f"{abs(load):,.0f} VA ({_rounded(amperes, 2)} A) {'to' if load > 0 else 'off'} the load"
     does = "adds" if load > 0 else "takes"
     if difference is None or abs(abs(difference) - abs(load)) < WHOLE or (difference > 0) != (load > 0):
         return f"{does} {of_load}"
@@ -166,8 +170,13 @@ def _changed(finding: Finding, percents: Iterable[float]) -> str:
 
 def _more(value: float, unit: str, decimals: int) -> str:
     """That some of a unit is added to something, or taken off it."""
-    amount = f"{abs(value):,.{decimals}f} {unit}"
+    amount = f"{_rounded(value, decimals)} {unit}"
     return f"adds {amount} to" if value > 0 else f"takes {amount} off"
+
+
+def _rounded(value: float, decimals: int) -> str:
+    """The amount of a number in print, a half rounded up."""
+    return f"{nextafter(abs(value), inf):,.{decimals}f}"
 
 
 def _outcome(finding: Finding, supply: str, conductors: str, *, alone: bool) -> str:
@@ -237,7 +246,7 @@ def _differs(row: CalculationRow) -> bool:
 
 
 def _change(amperes: float) -> str:
-    return f"{amperes:+,.2f} A" if abs(amperes) >= LEAST else "none"
+    return f"{'+' if amperes > 0 else '-'}{_rounded(amperes, 2)} A" if abs(amperes) >= LEAST else "none"
 
 
 def _not_explained(made: PutRight) -> str:
