@@ -182,6 +182,9 @@ class ReviewPlan:
         freed: words of a note by which breakers become free.
         selection: how a row is known that takes over the larger of the figures above it, or nothing.
         with_nameplates: of results of the method, what is asked for beside nameplates, before the loads.
+        breaker_words: words that may stand behind the size of a breaker and say what kind of device it is.
+        beside_conductors: words that say nothing of conductors beside their size, material and insulation, in small letters.
+        conductor_words: of materials, the words by which a text on conductors says them.
         not_asked: of results of the method, words of a label by which a load is none that this is asked for.
     """
 
@@ -219,3 +222,6 @@ class ReviewPlan:
     with_remark: dict[str, str] = field(default_factory=dict)
     selection: Selection | None = None
     with_nameplates: dict[str, str] = field(default_factory=dict)
+    breaker_words: tuple[str, ...] = ()
+    beside_conductors: tuple[str, ...] = ()
+    conductor_words: dict[str, tuple[str, ...]] = field(default_factory=dict)

@@ -53,10 +53,26 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
     lettered = as_mapping(node.get(key("lettered"), Mapping()), "lettered", reader.problems)
     for name in lettered:
         reader.method(name)
+    conductors = as_mapping(node.get(key("conductor_words"), Mapping()), "conductor_words", reader.problems)
     not_asked = as_mapping(node.get(key("not_asked"), Mapping()), "not_asked", reader.problems)
-    steps, beside, not_now, unmeaning, counted, planned, there, removed, before, at_once, behind, shown, freed, heading = (
-        tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS
-    )
+    (
+        steps,
+        beside,
+        not_now,
+        unmeaning,
+        counted,
+        planned,
+        there,
+        removed,
+        before,
+        at_once,
+        behind,
+        shown,
+        freed,
+        heading,
+        devices,
+        plain,
+    ) = (tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS)
     pairs, tried, rounded, chance = (reader.number(node, name) for name in REVIEW_NUMBERS)
     panels = str(reader.text(node, "panels")) if "panels" in node else ""
     if panels:
@@ -96,6 +112,9 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         reader.of_results(method, node.get(key("with_remark"), Mapping()), "with_remark"),
         _selection(node[key("selection")], reader) if "selection" in node else None,
         reader.of_results(method, node.get(key("with_nameplates"), Mapping()), "with_nameplates"),
+        devices,
+        tuple(each.casefold() for each in plain),
+        {str(name): tuple(map(str, reader.texts(each))) for name, each in conductors.items()},
     )
 
 

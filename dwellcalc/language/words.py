@@ -144,6 +144,8 @@ REVIEW_LISTS = (
     "shown",
     "freed",
     "heading",
+    "breaker_words",
+    "beside_conductors",
 )
 REVIEW_NUMBERS = ("pairs_at_most", "tried_at_most", "rounded_at_most", "chance_one_in")
 REVIEW_KEYS = (
@@ -164,6 +166,7 @@ REVIEW_KEYS = (
     "circuits",
     "panels",
     "selection",
+    "conductor_words",
     *REVIEW_NUMBERS,
 )
 SELECTION_LISTS = ("words", "beside", "groups", "kinds")

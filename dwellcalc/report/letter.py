@@ -20,6 +20,7 @@ TO_FILL_IN = "______________________________"
 LEAST = 0.005  # [A] of an effect that is printed
 WHOLE = 0.5  # [VA] of a difference that is printed
 BESIDE = " *"
+CALCULATIONS = ("load calc", "calculation", "calc ", "service load calc", "electrical load calc", "electric load calc")
 SUM = "= "
 TO_SIGN = ("Decision of the department", "Answer by", "Signature")
 OF_REVIEWER = "comment of the reviewer"
@@ -33,7 +34,7 @@ INDIRECT = ("whether", "which", "what", "how", "why", "where", "with", "if")  # 
 def letter(found: Review) -> list[Block]:
     """The letter: what was looked at, each comment, the calculation by the rules, and what ends it."""
     head = found.submittal
-    blocks: list[Block] = [Heading(1, f"Comments on the calculation: {head['title']}"), _parties(found)]
+    blocks: list[Block] = [Heading(1, _title(str(head["title"]))), _parties(found)]
     by = f"Thank you for the calculation. We recomputed it line by line by the {lowered(str(head['method_title']))}"
     begin = f"{by} ({head['section']}), {head['edition']}"
     if not found.findings:
@@ -44,7 +45,7 @@ def letter(found: Review) -> list[Block]:
             *readings_told(found),
         ]
         return [*blocks, *told, *_closing(found)]
-    weighed = any(each.effect_amperes for each in found.findings)
+    weighed = any(each.changes_verdict or each.changes_verdict_of_supply for each in found.findings)
     ordered = "; what changes the outcome comes first." if weighed and len(found.findings) > 1 else "."
     blocks += [
         Paragraph(f"{begin}. {corrected(found)}"),
@@ -61,6 +62,11 @@ def letter(found: Review) -> list[Block]:
     if found.rounds:
         blocks += [Heading(2, "The comments before"), Listing([f"{each.outcome}: {each.title}" for each in found.rounds])]
     return [*blocks, *_closing(found)]
+
+
+def _title(name: str) -> str:
+    """The title of the letter; a name that says itself that it is a calculation is not told so twice."""
+    return f"Comments on {name}" if name.casefold().startswith(CALCULATIONS) else f"Comments on the calculation: {name}"
 
 
 def _parties(found: Review) -> Block:

@@ -78,6 +78,7 @@ class _Breakers:
         """A circuit of the schedule."""
         breaker = self.line("breaker")
         submitted = DASH if circuit.breaker is None else self.printed(breaker, circuit.breaker)
+        submitted = f"{submitted} {circuit.device}" if circuit.device else submitted
         label = f"{circuit.label}, {circuit.quantity:,g} circuits" if circuit.quantity > 1 else str(circuit.label)
         made = Breaker(label, ", ".join(circuit.loads) or DASH, submitted)
         if circuit.general is not None:

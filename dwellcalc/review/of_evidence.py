@@ -116,10 +116,14 @@ def _nameplates(submittal: Submittal, beside: Mapping[str, Sequence[str]]) -> It
         return
     ratings = "these ratings were" if len(unseen) > 1 else "this rating was"
     seen = f"The submittal does not say where {ratings} read: {listed(unseen)}." if unseen else ""
-    given = f"No nameplate rating is given for {listed(without)}. We took the figure in the table for the rating." if without else ""
+    given = (
+        f"No nameplate rating is given for {listed(without)}. We took the figure in the table for the rating." if without else ""
+    )
     title = "Nameplates of new equipment not shown" if planned else "Nameplates not shown"
     further = (
-        f", {what} {listed(some)}" for what, loads in beside.items() if (some := [each for each in loads if each in (planned or names)])
+        f", {what} {listed(some)}"
+        for what, loads in beside.items()
+        if (some := [each for each in loads if each in (planned or names)])
     )
     yield Finding(
         "evidence: ratings" if without else f"evidence: {NAMEPLATES}",

@@ -24,6 +24,7 @@ from dwellcalc.reading import read_file
 from dwellcalc.review.areas import AREA_FIELD
 from dwellcalc.review.claim_reader import ClaimReader
 from dwellcalc.review.claims import rounded_throughout
+from dwellcalc.review.conductor_text import with_conductors
 from dwellcalc.review.counts import confirm_counts
 from dwellcalc.review.described import Described
 from dwellcalc.review.described_home import UNIT_NAME, Describer
@@ -76,6 +77,7 @@ OF_PAPERS = (
 OWN = (*OF_PAPERS, "comments", "struck", "reword", *PARTIES)
 BESIDE = ("code", "amendments", SPACES, AREA_FIELD)  # keys that may stand beside those of a home file
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
+SERVICE = "service"
 FIGURES = ("total", "amperes", "minimum_rating", "fits")
 
 
@@ -119,6 +121,8 @@ class _SubmittalReader:
         instructions = read_instructions(rules)
         if instructions.review is None:
             fail(SUBMITTAL_NO_REVIEW, title.place, edition=rules.id)
+        if SERVICE in self.node:
+            self.node[key(SERVICE)] = with_conductors(self.node[key(SERVICE)], instructions.review, rules.glossary)
         named = self.optional("method")
         method = method_named(named, rules, instructions) if named is not None else ""
         labels = self.labels(rules, method, instructions)
@@ -130,7 +134,7 @@ class _SubmittalReader:
         self.problems.raise_if_any()
         notes = [*self.texts("notes")]
         describer = Describer(rules, labels, instructions.review, self.problems, notes)
-        filling = RowFilling(rules, instructions.review, describer, self.node.get(key("service")))
+        filling = RowFilling(rules, instructions.review, describer, self.node.get(key(SERVICE)))
         status = RowStatus(instructions.review, labels, list(self.texts("scope")))
         rows = status.told(map(filling.filled, rows), is_new=is_new)
         rows = with_selections(rows, describer)
