@@ -739,7 +739,7 @@ def test_a_figure_without_a_nameplate_is_taken_for_the_rating(submit: Write) -> 
     rows = [{name: each for name, each in row.items() if row["label"] != "Range" or name != "nameplate"} for row in PLAIN["rows"]]
     found = reviewed(submit(changed(PLAIN, rows=rows, evidence={})))
     assert set(outcomes(found).values()) == {"agrees"}
-    assert any(each.title == "Ratings not given" and "Range" in each.text for each in found.findings)
+    assert any(each.title.startswith("Ratings not given") and "Range" in each.text for each in found.findings)
 
 
 def test_circuits_that_are_not_said_are_taken_and_told(submit: Write) -> None:
@@ -763,7 +763,10 @@ def test_the_schedule_and_the_scope_are_held_against_the_loads(submit: Write) ->
         "breaker: Water heater",
         "scope: EV charger",
     }
-    assert "25 A or more, since its minimum ampacity is 23.44 A" in by_id["breaker: Water heater"].text
+    assert (
+        "25 A or more, since its minimum ampacity is 4,500 VA \N{DIVISION SIGN} 240 V \N{MULTIPLICATION SIGN} 125 % = 23.44 A"
+        in by_id["breaker: Water heater"].text
+    )
     assert "AC" in by_id["schedule lacks loads"].text
     assert "scope not matched: Skylight" in by_id
 

@@ -124,7 +124,9 @@ class _Calculation:
         gathered = next((each for each in outcome.members if each.call == outcome.formula), None)
         return [] if gathered is None else self.members(gathered, line)
 
-    def left_out(self, outcome: Outcome, line: SheetLine, item: str | None, counted: list[CalculationRow]) -> list[CalculationRow]:
+    def left_out(
+        self, outcome: Outcome, line: SheetLine, item: str | None, counted: list[CalculationRow]
+    ) -> list[CalculationRow]:
         """The loads of the submittal that stand in a smaller one of several parts, of which the largest is taken alone."""
         checked = line_of(self.submittal.rules, line.id)
         if checked is None or checked.source.way != LARGEST:

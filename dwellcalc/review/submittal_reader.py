@@ -60,20 +60,8 @@ SUBMITTAL_NO_CLAIM = message(
 )
 
 PARTIES = ("applicant", "permit", "reviewer", "site", "owner")  # whom the letter names
-OF_PAPERS = (
-    "edition",
-    "method",
-    "supply",
-    "home",
-    "rows",
-    "claims",
-    "evidence",
-    "panel_schedule",
-    "scope",
-    "given",
-    "notes",
-    FREED,
-)
+TABLES = ("rows", "claims", "evidence", "panel_schedule", "scope", "given", "notes", FREED)
+OF_PAPERS = ("edition", "method", "supply", "home", *TABLES)
 OWN = (*OF_PAPERS, "comments", "struck", "reword", *PARTIES)
 BESIDE = ("code", "amendments", SPACES, AREA_FIELD)  # keys that may stand beside those of a home file
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
