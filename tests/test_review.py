@@ -372,7 +372,8 @@ def test_the_worked_submittal_names_its_mistakes() -> None:
 
 def test_a_table_beside_the_file_names_its_mistake() -> None:
     found = reviewed(read_submittal(NEW_HOUSE, date=DAY))
-    (one,) = found.findings
+    one, of_blower = found.findings
+    assert of_blower.title == "No blower of the electric furnace is calculated"
     assert one.section == "220.53"
     assert one.effect_amperes == pytest.approx(0.25 * 6876 / 240)
     assert "75 % may be taken of 4 or more" in one.text

@@ -307,3 +307,96 @@ def test_a_sheet_with_its_words_in_short() -> None:
     lines = {each.label: each.line for each in found.claims}
     assert lines["TOTAL"] == "standard.total"
     assert {each.label: each.computed for each in found.claims}["A/C 18.6A RLA + 1.2 fan"] == "4,752 VA"
+
+
+# A furnace at the share of many heaters, with a row that takes the larger of heating and cooling
+
+FURNACE = "furnace_at_many_heaters"
+BREAKER = "15,000 VA \N{DIVISION SIGN} 240 V \N{MULTIPLICATION SIGN} 125 % = 78.13 A"
+
+
+def test_a_page_with_the_larger_used_is_read_as_it_stands() -> None:
+    found = reviewed(FURNACE, seconds=20.0)
+    assert not found.left_aside
+    assert titles(found) == [
+        "Electric furnace 15 kW at 40%",
+        "Breaker of Furnace",
+        "No blower of the electric furnace is calculated",
+        "Ratings not given, or not shown",
+    ]
+    heating, breaker, _, sheets = found.findings
+    assert (heating.severity, heating.send) == ("error", "the calculation with the heating at its share")
+    assert heating.effect_load == pytest.approx(3750)
+    assert BREAKER in breaker.text
+    assert "Dishwasher, Microwave (built-in)" in sheets.text
+    assert "Garbage disposal 1/2 HP" in sheets.text
+    assert "the maximum overcurrent device of A/C 3 ton MCA 19.8" in sheets.send
+    lines = {each.label: (each.line, each.outcome) for each in found.claims}
+    assert lines["(larger used)"] == ("optional_dwelling.heating_or_cooling", "follows from other figures")
+    assert next(each.breaker for each in found.breakers if each.label == "Pool") == "20 A GFCI"
+    assert "they have 180 A" in found.checked[0]
+
+
+def test_the_letter_shows_the_smaller_of_heating_and_cooling_and_no_title_twice() -> None:
+    found = reviewed(FURNACE, seconds=20.0)
+    printed = as_text(letter(found), None)
+    assert printed.startswith("Comments on LOAD CALC - 8 Harrow Gate")
+    assert "what changes the outcome comes first" not in printed
+    assert "(15.63 A)" in printed
+    rows = {each.label: each for each in found.calculation}
+    assert rows["A/C 3 ton MCA 19.8"].working.endswith("240 V; not counted, the smaller")
+    assert rows["A/C 3 ton MCA 19.8"].computed == "4,752 VA"
+    assert rows["Heating or cooling"].working == "the larger of 4,752 VA and 9,750 VA"
+
+
+@pytest.mark.parametrize(
+    "label",
+    ["Larger used", "larger load used", "use larger", "Heating/cooling, larger used", "Larger of the two, heating or A/C"],
+)
+def test_the_larger_is_a_line_and_no_load(label: str) -> None:
+    found = reviewed(FURNACE, (("(larger used)", label),))
+    assert {each.label: each.line for each in found.claims}[label] == "optional_dwelling.heating_or_cooling"
+    assert not found.left_aside
+    assert "A/C" not in {each.label for finding in on_figures(found) for each in finding.figures}
+
+
+def test_the_larger_of_loads_that_are_no_heating_adds_nothing() -> None:
+    changes: Changes = (
+        ("claimed: 11520}\n", 'claimed: 11520}\n  - {label: "larger used", claimed: 11520}\n'),
+        ('"Heating / cooling:"', "Heating / cooling"),
+    )
+    found = reviewed(FURNACE, changes)
+    assert not found.left_aside
+    assert found.answer == reviewed(FURNACE).answer
+    assert not [each for each in titles(found) if each.startswith("No rating and no figure")]
+    asked = reviewed(FURNACE, (('"Heating / cooling:"', '"Hot tub:"'),))  # one kind of load is no heading
+    assert "No rating and no figure: Hot tub:" in titles(asked)
+
+
+def test_several_heaters_are_asked_how_they_are_controlled() -> None:
+    changes: Changes = (('"Electric furnace 15 kW at 40%", claimed', '"Electric furnace 7.5 kW at 40%", quantity: 2, claimed'),)
+    (one,) = [each for each in reviewed(FURNACE, changes, seconds=20.0).findings if each.about == "mistake"]
+    assert one.send == "how the heating is controlled"
+
+
+def test_figures_and_effect_stay_behind_the_reviewers_words_in_every_comment() -> None:
+    own = (
+        "reword:\n  - {comment: Electric furnace, text: One furnace counts at 65 %}\n"
+        "  - {comment: Breaker of Furnace, text: Take a larger breaker}\nwork: new"
+    )
+    printed = " ".join(as_text(letter(reviewed(FURNACE, (("work: new", own),), seconds=20.0)), None).split())
+    assert "One furnace counts at 65 %. Submitted 6,000 VA, computed 9,750 VA" in printed
+    assert "Take a larger breaker. The schedule lists 70 A" in printed
+    assert BREAKER in printed
+
+
+@pytest.mark.parametrize("text", ["4/0 AWG AL SER cable", "#4/0 aluminum, SER", "4/0-4/0-2/0 Al SER"])
+def test_conductors_in_one_text(text: str) -> None:
+    assert reviewed(FURNACE, (("SER 4/0 AL", f'"{text}"'),)).checked == reviewed(FURNACE).checked
+
+
+def test_a_blower_or_a_small_furnace_asks_for_no_blower() -> None:
+    small: Changes = (("15 kW at 40%", "11 kW at 40%"),)  # 45.8 A
+    blower: Changes = (('  - {label: "(larger', '  - {label: Furnace blower 4 A 120 V, claimed: 480}\n  - {label: "(larger'),)
+    for changes in (small, blower):
+        assert not [each for each in titles(reviewed(FURNACE, changes)) if each.startswith("No blower")]

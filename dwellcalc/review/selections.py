@@ -77,7 +77,7 @@ def _candidates(row: Row, above: Sequence[Row], describer: Describer) -> list[tu
     found: list[tuple[Row, Match]] = []
     for each in reversed(above):
         match = None if describer.is_step(each) else describer.match(each)
-        if match is None or match.what != KIND or each.claimed is None:
+        if match is None or match.what != KIND or (each.claimed is None and each.nameplate is None):
             break
         if found and said is not None and (match.name in said.kinds) != (found[0][1].name in said.kinds):
             break
