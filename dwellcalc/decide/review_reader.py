@@ -121,13 +121,13 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
 def _selection(node: Node, reader: AssessmentReader) -> Selection:
     entry = as_mapping(node, "selection", reader.problems)
     reader.keys(entry, SELECTION_KEYS, "selection")
-    words, beside, groups, kinds = (reader.texts(reader.need(entry, name, "selection")) for name in SELECTION_LISTS)
+    words, beside, groups, kinds = ([*reader.texts(reader.need(entry, name, "selection"))] for name in SELECTION_LISTS)
     known = reader.rules.glossary.load_kinds
     for kind in kinds:
         if kind not in known:
             reader.problems.add(ASSESSMENT_IMPLIED, kind.place, name=kind, nearest=nearest_name(kind, known))
-    texts = (tuple(map(str, each)) for each in (words, beside, groups, kinds))
-    return Selection(*texts, str(reader.text(entry, "line", "selection")))
+    line = str(reader.text(entry, "line", "selection"))
+    return Selection(tuple(map(str, words)), tuple(map(str, beside)), tuple(map(str, groups)), tuple(map(str, kinds)), line)
 
 
 def _part(node: Node, reader: AssessmentReader) -> SectionPart:
