@@ -400,3 +400,28 @@ def test_a_blower_or_a_small_furnace_asks_for_no_blower() -> None:
     blower: Changes = (('  - {label: "(larger', '  - {label: Furnace blower 4 A 120 V, claimed: 480}\n  - {label: "(larger'),)
     for changes in (small, blower):
         assert not [each for each in titles(reviewed(FURNACE, changes)) if each.startswith("No blower")]
+
+
+def test_the_larger_beside_a_row_of_the_largest_motor_is_not_called_wrong() -> None:
+    """By the standard calculation: 6,129 + 8,000 + 5,000 + 4,500 + 15,000 + 2,400 + 600 = 41,629 VA."""
+    text = (HERE / f"{FURNACE}.yaml").read_text(encoding="utf-8").partition("rows:")[0].replace("220.82", "standard calculation")
+    rows = [
+        ("General lighting 2,480 sq ft x 3 VA", 7440),
+        ("Small appliance ckts 2 @ 1500", 3000),
+        ("Laundry ckt 1 @ 1500", 1500),
+        ("Lighting demand", 6129),
+        ("Range 11.6 kW", 8000),
+        ("Clothes dryer 5 kW", 5000),
+        ("Water heater (electric) 4,500 W", 4500),
+        ("A/C 3 ton MCA 19.8", 4752),
+        ("Electric furnace 15 kW", 15000),
+        ("(larger used)", 15000),
+        ("Pool pump 1-1/2 HP 230 V", 2400),
+        ("Largest motor 25%", 600),
+    ]
+    told = "".join(f'  - {{label: "{label}", claimed: {claimed} VA}}\n' for label, claimed in rows)
+    for larger, wrong in (("15000 VA", []), ("4752 VA", ["(larger used)"])):
+        made = told.replace('used)", claimed: 15000 VA', f'used)", claimed: {larger}')
+        node = read_text(f"{text}rows:\n{made}total: 41629 VA\n", "made.yaml")
+        found = review(submittal_of(node, HERE, date=DAY), date=DAY, seconds=0.0)
+        assert [each.label for each in found.claims if each.outcome == "differs"] == wrong

@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import takewhile
 
 from dwellcalc.decide.review_plan import ReviewPlan
+from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.placed import text_at
 from dwellcalc.review.described_home import Describer
 from dwellcalc.review.labels import KIND, LINE, WRITTEN, Labels, Match, kind_in, words_of
+from dwellcalc.review.looked import Looked
 from dwellcalc.review.rows import Row
+from dwellcalc.review.submittal import Submittal
+from dwellcalc.review.sum_places import SumPlaces
 
 ENDS_HEADING = ":"
 
@@ -49,6 +54,31 @@ def is_heading(row: Row, plan: ReviewPlan, labels: Labels) -> bool:
     match = labels.find(row.label, KIND) if row.label.rstrip().endswith(ENDS_HEADING) else None
     of_one_kind = match is not None and match.what == KIND and match.how == WRITTEN
     return row.label.rstrip().endswith(ENDS_HEADING) and not of_one_kind
+
+
+def leave_out_repeats(made: Submittal, rows: Iterable[Row], plan: ReviewPlan) -> None:
+    """Take rows that only repeat the larger of those above them out of the claims, where the line for it holds more than that.
+
+    By the standard calculation that line holds the largest motor too, which a sheet may have in a row of its own.
+    """
+    said = plan.selection
+    at = {str(row.claimed.place): row.label for row in rows if row.claimed is not None and _is_selected(row, plan)}
+    if said is None or not at:
+        return
+    places, loads = SumPlaces(Looked(made.rules, made.asked)), made.supply.facts.collections[LOADS]
+    kinds = dict(zip(loads.names, map(str, loads.fields["kind"]), strict=True))
+    for number, claim in reversed(list(enumerate(made.claims))):
+        above = made.claims[:number]
+        beside = list(takewhile(lambda each: kinds.get(each.load, "") in said.kinds, reversed(above)))
+        figures = [each.value for each in beside if isinstance(each.value, float)]
+        if claim.place in at and figures and claim.value == max(figures) and not places.is_met(claim, above):
+            made.claims.remove(claim)
+            made.own_sums.append(at[claim.place])
+
+
+def _is_selected(row: Row, plan: ReviewPlan) -> bool:
+    """Whether a row was matched with the line for the larger by its words."""
+    return plan.selection is not None and row.match == plan.selection.line and selects(replace(row, match=None), plan)
 
 
 def is_asked_about(row: Row, plan: ReviewPlan, labels: Labels) -> bool:

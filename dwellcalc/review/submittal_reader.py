@@ -47,7 +47,7 @@ from dwellcalc.review.row_status import PLANNED, RowStatus
 from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.rows_told import matched, not_counted, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
-from dwellcalc.review.selections import is_asked_about, with_selections
+from dwellcalc.review.selections import is_asked_about, leave_out_repeats, with_selections
 from dwellcalc.review.shown import ShownRatings
 from dwellcalc.review.struck import to_strike
 from dwellcalc.review.submittal import Scheduled, Submittal
@@ -173,16 +173,17 @@ class _SubmittalReader:
         made.open_kinds = {row.label: told for row in made.unmatched if (told := in_print(labels.may_be(row.label), made.rules))}
         made.nearest = {str(row.label): labels.nearest(row.label) for row in made.unmatched}
         made.no_loads = {row.label: why for row in made.unmatched if (why := labels.no_load(row.label))}
+        plan = made.instructions.review
+        assert plan is not None
         reader = ClaimReader(made, labels, self.problems)
         reader.of_rows(rows, described)
+        leave_out_repeats(made, rows, plan)
         for entry in self.listed("claims"):
             reader.of_entry(entry)
         for name in FIGURES:
             if name in self.node:
                 reader.of_figure(name, as_text(self.node[key(name)], name, self.problems))
         reader.drop_blanks()
-        plan = made.instructions.review
-        assert plan is not None
         kinds = {claim.at: kind_of(made.rules, claim) for claim in made.claims}
         made.claims = rounded_throughout(made.claims, kinds, plan.rounded_at_most)
         if not made.claims and not made.unsure and not made.own_sums and not self.problems.found:
