@@ -372,7 +372,8 @@ def test_the_worked_submittal_names_its_mistakes() -> None:
 
 def test_a_table_beside_the_file_names_its_mistake() -> None:
     found = reviewed(read_submittal(NEW_HOUSE, date=DAY))
-    (one,) = found.findings
+    one, of_blower = found.findings
+    assert of_blower.title == "No blower of the electric furnace is calculated"
     assert one.section == "220.53"
     assert one.effect_amperes == pytest.approx(0.25 * 6876 / 240)
     assert "75 % may be taken of 4 or more" in one.text
@@ -739,7 +740,7 @@ def test_a_figure_without_a_nameplate_is_taken_for_the_rating(submit: Write) -> 
     rows = [{name: each for name, each in row.items() if row["label"] != "Range" or name != "nameplate"} for row in PLAIN["rows"]]
     found = reviewed(submit(changed(PLAIN, rows=rows, evidence={})))
     assert set(outcomes(found).values()) == {"agrees"}
-    assert any(each.title == "Ratings not given" and "Range" in each.text for each in found.findings)
+    assert any(each.title.startswith("Ratings not given") and "Range" in each.text for each in found.findings)
 
 
 def test_circuits_that_are_not_said_are_taken_and_told(submit: Write) -> None:
@@ -763,7 +764,10 @@ def test_the_schedule_and_the_scope_are_held_against_the_loads(submit: Write) ->
         "breaker: Water heater",
         "scope: EV charger",
     }
-    assert "25 A or more, since its minimum ampacity is 23.44 A" in by_id["breaker: Water heater"].text
+    assert (
+        "25 A or more, since its minimum ampacity is 4,500 VA \N{DIVISION SIGN} 240 V \N{MULTIPLICATION SIGN} 125 % = 23.44 A"
+        in by_id["breaker: Water heater"].text
+    )
     assert "AC" in by_id["schedule lacks loads"].text
     assert "scope not matched: Skylight" in by_id
 

@@ -1680,10 +1680,10 @@ def test_struck_conductors_are_taken_to_suffice(look: Look) -> None:
 
 def test_a_struck_comment_on_nothing_that_counts_leaves_the_outcome(look: Look) -> None:
     tree = {key: each for key, each in TANNER.items() if key != "evidence"}
-    found = look({**tree, "struck": [{"comment": "Nameplates of new equipment", "reason": "seen on site"}]}, seconds=0.0)
+    found = look({**tree, "struck": [{"comment": "Ratings not given", "reason": "seen on site"}]}, seconds=0.0)
     assert (len(found.struck), found.with_struck) == (1, None)
     assert "struck" not in as_text(letter(found), 100)
-    told = rounds(found.findings, [(found.struck[0].finding.id, "Nameplates of new equipment")], found.struck)
+    told = rounds(found.findings, [(found.struck[0].finding.id, "Ratings not given")], found.struck)
     assert [each.outcome for each in told if each.id == found.struck[0].finding.id] == ["withdrawn"]
 
 

@@ -112,10 +112,11 @@ def test_evidence_is_that_of_the_loads_that_it_names(evidence: str, notes: list[
     found = {
         each.title: each.text for each in reviewed("new_house_optional", (*changes, ("fits: yes", f"fits: yes\n{told}"))).findings
     }
-    asked = found.pop("Ratings not given", "")
+    title = "Ratings not given, or not shown" if not_given and not_shown else "Ratings not given" if not_given else ""
+    told = found.pop(title or "Nameplates not shown", "")
+    asked, _, shown = told.partition("The submittal does not say where")
     assert bool(asked) is bool(not_given)
     assert all(each in asked for each in not_given.split(", "))
-    shown = found.pop("Nameplates not shown", "")
     assert bool(shown) is bool(not_shown)
     assert not_shown in shown
     assert ("Wall oven" in shown) is (not_shown == "Wall oven")
@@ -266,7 +267,9 @@ def test_the_reviewers_own_words_keep_figures_and_both_texts() -> None:
     assert "table of cooking appliances" in one.reworded_from
     printed = " ".join(as_text(letter(found), None).split())
     assert "Submitted 8,000 VA, computed 10,800 VA" in printed
-    assert "Count the range at its nameplate. On its own this correction adds 2,800 VA" in printed
+    words, _, behind = printed.partition("Count the range at its nameplate. Submitted 8,000 VA, computed 10,800 VA")
+    assert "8,000 VA, computed" not in words
+    assert "On its own this correction adds 2,800 VA" in behind[:150]
 
 
 def test_conductors_that_suffice_are_told_to_the_reviewer_alone() -> None:
@@ -304,3 +307,121 @@ def test_a_sheet_with_its_words_in_short() -> None:
     lines = {each.label: each.line for each in found.claims}
     assert lines["TOTAL"] == "standard.total"
     assert {each.label: each.computed for each in found.claims}["A/C 18.6A RLA + 1.2 fan"] == "4,752 VA"
+
+
+# A furnace at the share of many heaters, with a row that takes the larger of heating and cooling
+
+FURNACE = "furnace_at_many_heaters"
+BREAKER = "15,000 VA \N{DIVISION SIGN} 240 V \N{MULTIPLICATION SIGN} 125 % = 78.13 A"
+
+
+def test_a_page_with_the_larger_used_is_read_as_it_stands() -> None:
+    found = reviewed(FURNACE, seconds=20.0)
+    assert not found.left_aside
+    assert titles(found) == [
+        "Electric furnace 15 kW at 40%",
+        "Breaker of Furnace",
+        "No blower of the electric furnace is calculated",
+        "Ratings not given, or not shown",
+    ]
+    heating, breaker, _, sheets = found.findings
+    assert (heating.severity, heating.send) == ("error", "the calculation with the heating at its share")
+    assert heating.effect_load == pytest.approx(3750)
+    assert BREAKER in breaker.text
+    assert "Dishwasher, Microwave (built-in)" in sheets.text
+    assert "Garbage disposal 1/2 HP" in sheets.text
+    assert "the maximum overcurrent device of A/C 3 ton MCA 19.8" in sheets.send
+    lines = {each.label: (each.line, each.outcome) for each in found.claims}
+    assert lines["(larger used)"] == ("optional_dwelling.heating_or_cooling", "follows from other figures")
+    assert next(each.breaker for each in found.breakers if each.label == "Pool") == "20 A GFCI"
+    assert "they have 180 A" in found.checked[0]
+
+
+def test_the_letter_shows_the_smaller_of_heating_and_cooling_and_no_title_twice() -> None:
+    found = reviewed(FURNACE, seconds=20.0)
+    printed = as_text(letter(found), None)
+    assert printed.startswith("Comments on LOAD CALC - 8 Harrow Gate")
+    assert "what changes the outcome comes first" not in printed
+    assert "(15.63 A)" in printed
+    rows = {each.label: each for each in found.calculation}
+    assert rows["A/C 3 ton MCA 19.8"].working.endswith("240 V; not counted, the smaller")
+    assert rows["A/C 3 ton MCA 19.8"].computed == "4,752 VA"
+    assert rows["Heating or cooling"].working == "the larger of 4,752 VA and 9,750 VA"
+
+
+@pytest.mark.parametrize(
+    "label",
+    ["Larger used", "larger load used", "use larger", "Heating/cooling, larger used", "Larger of the two, heating or A/C"],
+)
+def test_the_larger_is_a_line_and_no_load(label: str) -> None:
+    found = reviewed(FURNACE, (("(larger used)", label),))
+    assert {each.label: each.line for each in found.claims}[label] == "optional_dwelling.heating_or_cooling"
+    assert not found.left_aside
+    assert "A/C" not in {each.label for finding in on_figures(found) for each in finding.figures}
+
+
+def test_the_larger_of_loads_that_are_no_heating_adds_nothing() -> None:
+    changes: Changes = (
+        ("claimed: 11520}\n", 'claimed: 11520}\n  - {label: "larger used", claimed: 11520}\n'),
+        ('"Heating / cooling:"', "Heating / cooling"),
+    )
+    found = reviewed(FURNACE, changes)
+    assert not found.left_aside
+    assert found.answer == reviewed(FURNACE).answer
+    assert not [each for each in titles(found) if each.startswith("No rating and no figure")]
+    asked = reviewed(FURNACE, (('"Heating / cooling:"', '"Hot tub:"'),))  # one kind of load is no heading
+    assert "No rating and no figure: Hot tub:" in titles(asked)
+
+
+def test_several_heaters_are_asked_how_they_are_controlled() -> None:
+    changes: Changes = (('"Electric furnace 15 kW at 40%", claimed', '"Electric furnace 7.5 kW at 40%", quantity: 2, claimed'),)
+    (one,) = [each for each in reviewed(FURNACE, changes, seconds=20.0).findings if each.about == "mistake"]
+    assert one.send == "how the heating is controlled"
+
+
+def test_figures_and_effect_stay_behind_the_reviewers_words_in_every_comment() -> None:
+    own = (
+        "reword:\n  - {comment: Electric furnace, text: One furnace counts at 65 %}\n"
+        "  - {comment: Breaker of Furnace, text: Take a larger breaker}\nwork: new"
+    )
+    printed = " ".join(as_text(letter(reviewed(FURNACE, (("work: new", own),), seconds=20.0)), None).split())
+    assert "One furnace counts at 65 %. Submitted 6,000 VA, computed 9,750 VA" in printed
+    assert "Take a larger breaker. The schedule lists 70 A" in printed
+    assert BREAKER in printed
+
+
+@pytest.mark.parametrize("text", ["4/0 AWG AL SER cable", "#4/0 aluminum, SER", "4/0-4/0-2/0 Al SER"])
+def test_conductors_in_one_text(text: str) -> None:
+    assert reviewed(FURNACE, (("SER 4/0 AL", f'"{text}"'),)).checked == reviewed(FURNACE).checked
+
+
+def test_a_blower_or_a_small_furnace_asks_for_no_blower() -> None:
+    small: Changes = (("15 kW at 40%", "11 kW at 40%"),)  # 45.8 A
+    blower: Changes = (('  - {label: "(larger', '  - {label: Furnace blower 4 A 120 V, claimed: 480}\n  - {label: "(larger'),)
+    for changes in (small, blower):
+        assert not [each for each in titles(reviewed(FURNACE, changes)) if each.startswith("No blower")]
+
+
+def test_the_larger_beside_a_row_of_the_largest_motor_is_not_called_wrong() -> None:
+    """By the standard calculation: 6,129 + 8,000 + 5,000 + 4,500 + 15,000 + 2,400 + 600 = 41,629 VA."""
+    text = (HERE / f"{FURNACE}.yaml").read_text(encoding="utf-8").partition("rows:")[0].replace("220.82", "standard calculation")
+    rows = [
+        ("General lighting 2,480 sq ft x 3 VA", 7440),
+        ("Small appliance ckts 2 @ 1500", 3000),
+        ("Laundry ckt 1 @ 1500", 1500),
+        ("Lighting demand", 6129),
+        ("Range 11.6 kW", 8000),
+        ("Clothes dryer 5 kW", 5000),
+        ("Water heater (electric) 4,500 W", 4500),
+        ("A/C 3 ton MCA 19.8", 4752),
+        ("Electric furnace 15 kW", 15000),
+        ("(larger used)", 15000),
+        ("Pool pump 1-1/2 HP 230 V", 2400),
+        ("Largest motor 25%", 600),
+    ]
+    told = "".join(f'  - {{label: "{label}", claimed: {claimed} VA}}\n' for label, claimed in rows)
+    for larger, wrong in (("15000 VA", []), ("4752 VA", ["(larger used)"])):
+        made = told.replace('used)", claimed: 15000 VA', f'used)", claimed: {larger}')
+        node = read_text(f"{text}rows:\n{made}total: 41629 VA\n", "made.yaml")
+        found = review(submittal_of(node, HERE, date=DAY), date=DAY, seconds=0.0)
+        assert [each.label for each in found.claims if each.outcome == "differs"] == wrong

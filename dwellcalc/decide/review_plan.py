@@ -129,6 +129,25 @@ class SectionPart:
 
 
 @dataclass(frozen=True)
+class Selection:
+    """How a row is known that takes over the larger of the figures above it, such as "(larger used)".
+
+    Attributes:
+        words: of which one says that the larger is taken.
+        beside: words that may stand beside such a one; a label with any other is of something else.
+        groups: names of groups of loads, which are headings where they stand without a figure.
+        kinds: the kinds of load of which the larger counts by the method.
+        line: a name of the line for the larger of these.
+    """
+
+    words: tuple[str, ...]
+    beside: tuple[str, ...]
+    groups: tuple[str, ...]
+    kinds: tuple[str, ...]
+    line: str
+
+
+@dataclass(frozen=True)
 class ReviewPlan:
     """How submittals are reviewed.
 
@@ -161,6 +180,11 @@ class ReviewPlan:
             before these, with a word or two between or none, and behind them.
         shown: words by which a text says that nameplates or data sheets are shown.
         freed: words of a note by which breakers become free.
+        selection: how a row is known that takes over the larger of the figures above it, or nothing.
+        with_nameplates: of results of the method, what is asked for beside nameplates, before the loads.
+        breaker_words: words that may stand behind the size of a breaker and say what kind of device it is.
+        beside_conductors: words that say nothing of conductors beside their size, material and insulation, in small letters.
+        conductor_words: of materials, the words by which a text on conductors says them.
         not_asked: of results of the method, words of a label by which a load is none that this is asked for.
     """
 
@@ -196,3 +220,8 @@ class ReviewPlan:
     freed: tuple[str, ...] = ()
     heading: tuple[str, ...] = ()
     with_remark: dict[str, str] = field(default_factory=dict)
+    selection: Selection | None = None
+    with_nameplates: dict[str, str] = field(default_factory=dict)
+    breaker_words: tuple[str, ...] = ()
+    beside_conductors: tuple[str, ...] = ()
+    conductor_words: dict[str, tuple[str, ...]] = field(default_factory=dict)

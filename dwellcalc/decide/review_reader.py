@@ -6,7 +6,7 @@ from math import inf
 
 from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.general_circuits import CIRCUITS, read_general_circuits
-from dwellcalc.decide.review_plan import Implied, Reason, ReviewPlan, SectionPart
+from dwellcalc.decide.review_plan import Implied, Reason, ReviewPlan, SectionPart, Selection
 from dwellcalc.home.glossary_names import UNITS
 from dwellcalc.language.words import (
     IMPLIED_KEYS,
@@ -24,6 +24,8 @@ from dwellcalc.language.words import (
     SECTION_PART_KEYS,
     SECTION_PART_TEXTS,
     SECTION_PART_WRONG,
+    SELECTION_KEYS,
+    SELECTION_LISTS,
 )
 from dwellcalc.placed import Listing, Mapping, Node, as_list, as_mapping, as_text, key
 from dwellcalc.problems import message, nearest_name
@@ -51,10 +53,26 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
     lettered = as_mapping(node.get(key("lettered"), Mapping()), "lettered", reader.problems)
     for name in lettered:
         reader.method(name)
+    conductors = as_mapping(node.get(key("conductor_words"), Mapping()), "conductor_words", reader.problems)
     not_asked = as_mapping(node.get(key("not_asked"), Mapping()), "not_asked", reader.problems)
-    steps, beside, not_now, unmeaning, counted, planned, there, removed, before, at_once, behind, shown, freed, heading = (
-        tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS
-    )
+    (
+        steps,
+        beside,
+        not_now,
+        unmeaning,
+        counted,
+        planned,
+        there,
+        removed,
+        before,
+        at_once,
+        behind,
+        shown,
+        freed,
+        heading,
+        devices,
+        plain,
+    ) = (tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS)
     pairs, tried, rounded, chance = (reader.number(node, name) for name in REVIEW_NUMBERS)
     panels = str(reader.text(node, "panels")) if "panels" in node else ""
     if panels:
@@ -92,7 +110,24 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
         freed,
         heading,
         reader.of_results(method, node.get(key("with_remark"), Mapping()), "with_remark"),
+        _selection(node[key("selection")], reader) if "selection" in node else None,
+        reader.of_results(method, node.get(key("with_nameplates"), Mapping()), "with_nameplates"),
+        devices,
+        tuple(each.casefold() for each in plain),
+        {str(name): tuple(map(str, reader.texts(each))) for name, each in conductors.items()},
     )
+
+
+def _selection(node: Node, reader: AssessmentReader) -> Selection:
+    entry = as_mapping(node, "selection", reader.problems)
+    reader.keys(entry, SELECTION_KEYS, "selection")
+    words, beside, groups, kinds = ([*reader.texts(reader.need(entry, name, "selection"))] for name in SELECTION_LISTS)
+    known = reader.rules.glossary.load_kinds
+    for kind in kinds:
+        if kind not in known:
+            reader.problems.add(ASSESSMENT_IMPLIED, kind.place, name=kind, nearest=nearest_name(kind, known))
+    line = str(reader.text(entry, "line", "selection"))
+    return Selection(tuple(map(str, words)), tuple(map(str, beside)), tuple(map(str, groups)), tuple(map(str, kinds)), line)
 
 
 def _part(node: Node, reader: AssessmentReader) -> SectionPart:

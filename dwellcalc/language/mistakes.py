@@ -32,6 +32,7 @@ class Mistake:
         done: what was done, as a sentence without a subject's name.
         right: what the section asks, as a sentence; braces quote parameters by document and name.
         send: what to send or to show, or empty.
+        send_of_one: the same where its figure is of one load alone, and not of several; empty where that is the same.
         cite: the citation key.
         severity: error, remark or question.
         status: whether code or policy stands behind it.
@@ -49,6 +50,7 @@ class Mistake:
     evidence: Evidence
     ways: tuple[Listing, ...] = field(repr=False, compare=False)
     place: Place = field(repr=False, compare=False)
+    send_of_one: str = ""
 
 
 def read_mistakes(files: RuleFiles, code: str, sources: Named[str, Any]) -> dict[str, Mistake]:
@@ -98,6 +100,7 @@ class _MistakeReader(FormReader):
             evidence,
             self.ways(node),
             name.place,
+            str(self.optional(node, "send_of_one") or ""),
         )
 
     def ways(self, node: Mapping) -> tuple[Listing, ...]:

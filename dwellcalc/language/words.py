@@ -82,7 +82,7 @@ SUBMITTAL_TITLES = ("submittal", "example")
 ROW_KEYS = ("label", "nameplate", "claimed", "section", "quantity", "status", "evidence", "match", "note", "share", "heading")
 ROW_FACTS = "facts"  # of a row of a load, what a home file says of it beside
 CATALOGUE_KEYS = ("catalogue", "code", "mistakes")
-MISTAKE_KEYS = ("done", "right", "send", "cite", "severity", "status", *EVIDENCE_KEYS, "changes", "either")
+MISTAKE_KEYS = ("done", "right", "send", "send_of_one", "cite", "severity", "status", *EVIDENCE_KEYS, "changes", "either")
 SEVERITIES = ("error", "remark", "question")
 FIXED_BY = ("application", "building_application", "electrical_application", "issuance")  # dates of a project
 SET_KEYS = ("title", "changes")
@@ -145,6 +145,8 @@ REVIEW_LISTS = (
     "shown",
     "freed",
     "heading",
+    "breaker_words",
+    "beside_conductors",
 )
 REVIEW_NUMBERS = ("pairs_at_most", "tried_at_most", "rounded_at_most", "chance_one_in")
 REVIEW_KEYS = (
@@ -160,11 +162,16 @@ REVIEW_KEYS = (
     "remarks",
     "asked",
     "with_remark",
+    "with_nameplates",
     "not_asked",
     "circuits",
     "panels",
+    "selection",
+    "conductor_words",
     *REVIEW_NUMBERS,
 )
+SELECTION_LISTS = ("words", "beside", "groups", "kinds")
+SELECTION_KEYS = (*SELECTION_LISTS, "line")
 IMPLIED_TEXTS = ("kind", "title", "told", "send", "cite")
 IMPLIED_KEYS = ("words", "unless", *IMPLIED_TEXTS)
 SECTION_PART_TEXTS = ("method", "cite", "line", "told")

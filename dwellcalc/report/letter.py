@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import inf, nextafter
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.report.letter_ends import of_conductors, readings_told, what_would_change
@@ -19,6 +20,7 @@ TO_FILL_IN = "______________________________"
 LEAST = 0.005  # [A] of an effect that is printed
 WHOLE = 0.5  # [VA] of a difference that is printed
 BESIDE = " *"
+CALCULATIONS = ("load calc", "calculation", "calc ", "service load calc", "electrical load calc", "electric load calc")
 SUM = "= "
 TO_SIGN = ("Decision of the department", "Answer by", "Signature")
 OF_REVIEWER = "comment of the reviewer"
@@ -32,7 +34,7 @@ INDIRECT = ("whether", "which", "what", "how", "why", "where", "with", "if")  # 
 def letter(found: Review) -> list[Block]:
     """The letter: what was looked at, each comment, the calculation by the rules, and what ends it."""
     head = found.submittal
-    blocks: list[Block] = [Heading(1, f"Comments on the calculation: {head['title']}"), _parties(found)]
+    blocks: list[Block] = [Heading(1, _title(str(head["title"]))), _parties(found)]
     by = f"Thank you for the calculation. We recomputed it line by line by the {lowered(str(head['method_title']))}"
     begin = f"{by} ({head['section']}), {head['edition']}"
     if not found.findings:
@@ -43,7 +45,7 @@ def letter(found: Review) -> list[Block]:
             *readings_told(found),
         ]
         return [*blocks, *told, *_closing(found)]
-    weighed = any(each.effect_amperes for each in found.findings)
+    weighed = any(each.changes_verdict or each.changes_verdict_of_supply for each in found.findings)
     ordered = "; what changes the outcome comes first." if weighed and len(found.findings) > 1 else "."
     blocks += [
         Paragraph(f"{begin}. {corrected(found)}"),
@@ -60,6 +62,11 @@ def letter(found: Review) -> list[Block]:
     if found.rounds:
         blocks += [Heading(2, "The comments before"), Listing([f"{each.outcome}: {each.title}" for each in found.rounds])]
     return [*blocks, *_closing(found)]
+
+
+def _title(name: str) -> str:
+    """The title of the letter; a name that says itself that it is a calculation is not told so twice."""
+    return f"Comments on {name}" if name.casefold().startswith(CALCULATIONS) else f"Comments on the calculation: {name}"
 
 
 def _parties(found: Review) -> Block:
@@ -91,13 +98,15 @@ def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
     weight = finding.weight or OF_REVIEWER if finding.about == REVIEWER else weight
     cite = f" - {sections_in_short(finding.section)}" if finding.section else ""
     blocks: list[Block] = [Heading(3, f"{number}. {finding.printed_title}{cite} ({weight})")]
+    if finding.reworded_from:  # the reviewer's words first, then what is calculated
+        blocks.append(Paragraph(finding.text))
     if len(finding.figures) > 1:
         blocks.append(_figures(finding.figures))
     if finding.causes:
         blocks += [Paragraph(TOGETHER), Listing(finding.causes)]
     sentences = [
         *map(_one_figure, finding.figures if len(finding.figures) == 1 else []),
-        finding.text if not finding.causes else "",
+        finding.stays if finding.reworded_from else finding.text if not finding.causes else "",
         _effect(finding, found),
     ]
     if any(each.id == finding.id and each.outcome == STILL_OPEN for each in found.rounds):
@@ -110,7 +119,8 @@ def _comment(number: int, finding: Finding, found: Review) -> list[Block]:
         asks = "tell us" if finding.send.partition(" ")[0] in INDIRECT else "send"
         sentences.append(f"Please {asks} {finding.send}.")
     sentences.append(sections_in_full(finding.section))
-    return [*blocks, Paragraph(" ".join(each for each in sentences if each))]
+    told = " ".join(each for each in sentences if each)
+    return [*blocks, *([Paragraph(told)] if told else [])]
 
 
 def _one_figure(figure: Figure) -> str:
@@ -155,7 +165,7 @@ def _changed(finding: Finding, percents: Iterable[float]) -> str:
         return "leaves the amperes as they are"
     if load is None or abs(load) < WHOLE:
         return f"{_more(amperes, 'A', 2)} the load"
-    of_load = f"{abs(load):,.0f} VA ({abs(amperes):,.2f} A) {'to' if load > 0 else 'off'} the load"
+    of_load = f"{abs(load):,.0f} VA ({_rounded(amperes, 2)} A) {'to' if load > 0 else 'off'} the load"
     does = "adds" if load > 0 else "takes"
     if difference is None or abs(abs(difference) - abs(load)) < WHOLE or (difference > 0) != (load > 0):
         return f"{does} {of_load}"
@@ -166,8 +176,13 @@ def _changed(finding: Finding, percents: Iterable[float]) -> str:
 
 def _more(value: float, unit: str, decimals: int) -> str:
     """That some of a unit is added to something, or taken off it."""
-    amount = f"{abs(value):,.{decimals}f} {unit}"
+    amount = f"{_rounded(value, decimals)} {unit}"
     return f"adds {amount} to" if value > 0 else f"takes {amount} off"
+
+
+def _rounded(value: float, decimals: int) -> str:
+    """The amount of a number in print, a half rounded up."""
+    return f"{nextafter(abs(value), inf):,.{decimals}f}"
 
 
 def _outcome(finding: Finding, supply: str, conductors: str, *, alone: bool) -> str:
@@ -237,7 +252,7 @@ def _differs(row: CalculationRow) -> bool:
 
 
 def _change(amperes: float) -> str:
-    return f"{amperes:+,.2f} A" if abs(amperes) >= LEAST else "none"
+    return f"{'+' if amperes > 0 else '-'}{_rounded(amperes, 2)} A" if abs(amperes) >= LEAST else "none"
 
 
 def _not_explained(made: PutRight) -> str:

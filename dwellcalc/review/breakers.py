@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import inf, nextafter
 
 from dwellcalc.decide.instructions import Columns
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.gathering import Value
+from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation
 from dwellcalc.facts import Unknown
 from dwellcalc.home.glossary_names import LOADS
@@ -18,6 +20,7 @@ from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.row_status import PLANNED
 from dwellcalc.review.shared_circuits import on_one_circuit
 from dwellcalc.review.submittal import Scheduled, Submittal
+from dwellcalc.review.workings import working
 
 SUITS, TOO_SMALL, TOO_LARGE, NOT_JUDGED = "suits the load", "too small", "too large", "not judged"
 CARRIES = "carries the load; no largest device is known here"
@@ -35,10 +38,11 @@ class Breaker:
         breaker: the submitted breaker.
         least: the smallest device that carries the load.
         largest: the largest that is permitted; a dash where no section says one.
-        minimum: the minimum ampacity of the circuit.
+        minimum: the minimum ampacity of the circuit, a half rounded up.
         verdict: what comes of it.
         why: why it is not judged, or empty.
         section: the section that decides the least or, of one that is too large, the largest.
+        working: how the minimum ampacity is worked out, of one that is too small; or empty.
     """
 
     label: str
@@ -50,6 +54,7 @@ class Breaker:
     verdict: str = NOT_JUDGED
     why: str = ""
     section: str = ""
+    working: str = ""
 
 
 def breakers(submittal: Submittal, asked: Asked) -> list[Breaker]:
@@ -73,6 +78,7 @@ class _Breakers:
         """A circuit of the schedule."""
         breaker = self.line("breaker")
         submitted = DASH if circuit.breaker is None else self.printed(breaker, circuit.breaker)
+        submitted = f"{submitted} {circuit.device}" if circuit.device else submitted
         label = f"{circuit.label}, {circuit.quantity:,g} circuits" if circuit.quantity > 1 else str(circuit.label)
         made = Breaker(label, ", ".join(circuit.loads) or DASH, submitted)
         if circuit.general is not None:
@@ -164,11 +170,12 @@ class _Breakers:
         if made.why or circuit.breaker is None or not isinstance(least, float):
             return
         made.least = self.printed(self.line("least"), least)
-        made.minimum = self.printed(self.line("minimum"), self.value("minimum", position))
+        minimum = self.value("minimum", position)
+        made.minimum = self.printed(self.line("minimum"), nextafter(minimum, inf) if isinstance(minimum, float) else minimum)
         suits = SUITS if isinstance(largest, float) else CARRIES
         made.verdict, made.section = suits, self.section("least", position) or self.section("minimum", position)
         if circuit.breaker < least:
-            made.verdict = TOO_SMALL
+            made.verdict, made.working = TOO_SMALL, self.working("minimum", position)
         elif isinstance(largest, float) and circuit.breaker > largest:
             made.verdict, made.section = TOO_LARGE, self.decides(self.line("largest"), position)
 
@@ -181,6 +188,11 @@ class _Breakers:
     def value(self, role: str, position: int) -> Value:
         """Its value for a load."""
         return self.evaluation.line(self.line(role), position)
+
+    def working(self, role: str, position: int) -> str:
+        """How the value of a column is worked out for a load, or empty."""
+        lines = {each.id: each for each in Tracer(self.evaluation).method(self.columns.method).lines}
+        return working(lines, self.line(role).id, self.evaluation.facts.collections[LOADS].names[position])
 
     def is_sized(self, line: CheckedLine, position: int) -> bool:
         """Whether a column has a value for a load."""

@@ -19,6 +19,8 @@ from dwellcalc.review.tie_out import Printer
 COLUMN = re.compile(r"\.(?P<name>\w+)\)$")
 FACTOR = re.compile(r"\d \w+/\w")  # of units alone, such as that of watts to volt-amperes
 FEW = 2  # parts of a sum that are printed with their figures
+SMALLER = "not counted, the smaller"
+LARGEST = COMBINING[1]
 ALL_ABOVE = "its parts above, added up"
 OPERATION = re.compile(r"\S [*/] \S")
 CALL = re.compile(r"\b[a-z_]+\((?P<number>[\d,.]+)\)")  # of one number alone
@@ -40,6 +42,7 @@ class CalculationRow:
         agrees: whether the two are the same, as they are printed.
         percent: the share that a demand factor takes, of a step; of other rows nothing.
         is_sum: whether it is made of rows above it.
+        left_out: of a load that does not count beside a larger one, what it and those with it come to; or empty.
     """
 
     label: str
@@ -49,6 +52,7 @@ class CalculationRow:
     is_sum: bool = False
     agrees: bool = False
     percent: float = 0.0
+    left_out: str = ""
 
 
 def calculation(submittal: Submittal) -> list[CalculationRow]:
@@ -91,11 +95,14 @@ class _Calculation:
         if rows and rows[-1].is_sum and rows[-1].computed == outcome.printed and not rows[-1].submitted:
             rows.pop()
             claimed = True
-        if claim is not None and len(rows) == 1 and rows[0].computed == outcome.printed and not rows[0].submitted:
-            rows[0].submitted, rows[0].agrees = self.printer.submitted(claim), claim.met_by(outcome.value)
+        counted = [each for each in rows if not each.left_out]
+        if claim is not None and len(counted) == 1 and counted[0].computed == outcome.printed and not counted[0].submitted:
+            counted[0].submitted, counted[0].agrees = self.printer.submitted(claim), claim.met_by(outcome.value)
             return rows
-        several = len(rows) > 1 and not outcome.members
-        return [*rows, self.row(line, outcome, is_sum=bool(rows))] if not rows or several or always or claimed else rows
+        several = len(counted) > 1 and not outcome.members
+        if rows and not several and not always and not claimed:
+            return rows
+        return [*rows, self.of_larger(self.row(line, outcome, is_sum=bool(rows)), rows)]
 
     def outcome(self, line: SheetLine, item: str | None) -> Outcome | None:
         """The outcome of a line, of a column that of an item."""
@@ -106,7 +113,8 @@ class _Calculation:
         lines = {each.name: each.line for each in outcome.inputs if each.line}
         if outcome.parts:
             parts = (self.of_line(part.id, item) for part in outcome.parts if part.taken and part.state == KNOWN)
-            return [row for rows in parts for row in rows]
+            rows = [row for of_part in parts for row in of_part]
+            return [*self.left_out(outcome, line, item, rows), *rows]
         if outcome.phrases:
             of = self.of_line(lines[outcome.of], item, always=True) if outcome.of in lines else []
             self.beside_steps(of[-1:], outcome.quantity, line)
@@ -115,6 +123,30 @@ class _Calculation:
             return self.of_line(lines[outcome.formula], item)
         gathered = next((each for each in outcome.members if each.call == outcome.formula), None)
         return [] if gathered is None else self.members(gathered, line)
+
+    def left_out(
+        self, outcome: Outcome, line: SheetLine, item: str | None, counted: list[CalculationRow]
+    ) -> list[CalculationRow]:
+        """The loads of the submittal that stand in a smaller one of several parts, of which the largest is taken alone."""
+        checked = line_of(self.submittal.rules, line.id)
+        if checked is None or checked.source.way != LARGEST:
+            return []
+        found: dict[str, CalculationRow] = {}
+        smaller = [each for each in outcome.parts if not each.taken and each.state == KNOWN and each.value]
+        for part in smaller:
+            for row in self.of_line(part.id, item):
+                if row.submitted and not row.is_sum and row.label not in {each.label for each in counted}:
+                    row.left_out = part.printed
+                    row.working = f"{row.working}; {SMALLER}" if row.working else SMALLER
+                    found.setdefault(row.label, row)
+        return list(found.values())
+
+    def of_larger(self, row: CalculationRow, above: list[CalculationRow]) -> CalculationRow:
+        """The row of a line, with the figures of which it is the larger where one of those above does not count."""
+        smaller = list(dict.fromkeys(each.left_out for each in above if each.left_out))
+        if smaller and row.is_sum and not row.working:
+            row.working = f"the {'larger' if len(smaller) == 1 else 'largest'} of {', '.join(smaller)} and {row.computed}"
+        return row
 
     def members(self, gathered: Gathered, line: SheetLine) -> list[CalculationRow]:
         """The rows of what is added up: of loads one each, of a single dwelling unit those that its figure is made of."""

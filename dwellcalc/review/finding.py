@@ -54,6 +54,7 @@ class Finding:
         causes: where several things together stand behind the figures, each in sentences of its own.
         weight: of a comment of the reviewer, what it is said to be, in print; or empty.
         reworded_from: the words of the review, where the reviewer has put it in others; or empty.
+        stays: what of the text is figures, which stay where the reviewer puts the comment in other words; or empty.
         answered_by: of a question, the key of the submittal file that answers it, for the reviewer; or empty.
         heading: what went wrong, where the label of its figure, such as that of a sum, does not say it; or empty.
     """
@@ -81,6 +82,7 @@ class Finding:
     weight: str = ""
     reworded_from: str = ""
     answered_by: str = ""
+    stays: str = ""
 
     @property
     def printed_title(self) -> str:

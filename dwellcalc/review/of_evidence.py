@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from dwellcalc.decide.listing import load_entries
@@ -28,6 +28,8 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
     plan = submittal.instructions.review
     assert plan is not None
     sheet = Tracer(Looked(submittal.rules, asked).evaluation()).method(plan.method)
+    beside: dict[str, list[str]] = {}
+    looked = Looked(submittal.rules, asked)
     for line in sheet.lines:
         outcome = line.outcome
         if line.id.partition(".")[0] != plan.method or outcome is None or outcome.state != KNOWN or not outcome.value:
@@ -36,9 +38,14 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
         others = Phrases(plan.not_asked.get(name, ()))
         members = (member.item for gathered in outcome.members for member in gathered.items)
         loads = [each for each in dict.fromkeys(members) if not others.are_in(each)]
+        if name in plan.with_nameplates:
+            beside[plan.with_nameplates[name]] = loads
+            continue
+        if name in plan.remarks:  # of a load that is in no figure there is nothing to remark
+            loads = [each for each in loads if not looked.same_without(each)]
         if name not in submittal.evidence and loads:
             yield _shown(line, name, loads, submittal)
-    yield from _nameplates(submittal)
+    yield from _nameplates(submittal, beside)
     for each in submittal.taken:
         yield Finding(
             f"{TAKEN}{each}",
@@ -82,8 +89,13 @@ def _shown(line: SheetLine, name: str, loads: list[str], submittal: Submittal) -
     )
 
 
-def _nameplates(submittal: Submittal) -> Iterator[Finding]:
-    """A question for ratings of which it is not said on what they were seen, and one for those that are not given."""
+def _nameplates(submittal: Submittal, beside: Mapping[str, Sequence[str]]) -> Iterator[Finding]:
+    """One question for the ratings that are not given and for those of which it is not said on what they were seen.
+
+    Args:
+        submittal: as it was read.
+        beside: what is asked for beside them, with the loads of which it is not known.
+    """
     shown = submittal.shown
     if shown is None:
         return
@@ -100,21 +112,28 @@ def _nameplates(submittal: Submittal) -> Iterator[Finding]:
         and not (each.name in rows and rows[each.name].evidence)
         and each.name not in {*without, *shown}
     ]
-    if without:
-        text = f"No nameplate rating is given for {listed(without)}. We took the figure in the table for the rating."
-        yield Finding("evidence: ratings", QUESTION, POLICY, "evidence", "Ratings not given", text, send="the nameplate ratings")
-    if unseen:
-        ratings = "these ratings were" if len(unseen) > 1 else "this rating was"
-        text = f"The submittal does not say where {ratings} read: {listed(unseen)}."
-        yield Finding(
-            f"evidence: {NAMEPLATES}",
-            QUESTION,
-            POLICY,
-            "evidence",
-            "Nameplates of new equipment not shown" if planned else "Nameplates not shown",
-            text,
-            send="photographs of the nameplates, or data sheets",
-        )
+    if not without and not unseen:
+        return
+    ratings = "these ratings were" if len(unseen) > 1 else "this rating was"
+    seen = f"The submittal does not say where {ratings} read: {listed(unseen)}." if unseen else ""
+    given = (
+        f"No nameplate rating is given for {listed(without)}. We took the figure in the table for the rating." if without else ""
+    )
+    title = "Nameplates of new equipment not shown" if planned else "Nameplates not shown"
+    further = (
+        f", {what} {listed(some)}"
+        for what, loads in beside.items()
+        if (some := [each for each in loads if each in (planned or names)])
+    )
+    yield Finding(
+        "evidence: ratings" if without else f"evidence: {NAMEPLATES}",
+        QUESTION,
+        POLICY,
+        "evidence",
+        title if not without else "Ratings not given, or not shown" if unseen else "Ratings not given",
+        " ".join(each for each in (given, seen) if each),
+        send=f"{'photographs of the nameplates, or data sheets' if unseen else 'the nameplate ratings'}{''.join(further)}",
+    )
 
 
 def on_unmatched(submittal: Submittal) -> Iterator[Finding]:

@@ -93,7 +93,7 @@ class FigureFindings:
             self.said(suspects, len(claims), by_chance=explanation.by_chance and not claims[0].load),
             ", ".join(dict.fromkeys(map(self.cited, suspects))),
             [self.printer.figure(claim, self.view.values[claim.at]) for claim in claims],
-            " and ".join(each.send for each in suspects if each.send),
+            " and ".join(each for one in suspects if (each := one.sent({claim.load for claim in claims}, self.asked.facts))),
         )
         self.about.setdefault(made.id, []).extend(claims)
         if len(suspects) == 1:

@@ -137,7 +137,7 @@ def _wrong_breaker(found: Breaker) -> Finding:
     if found.verdict == TOO_SMALL:
         text = (
             f"The schedule lists {found.breaker}; the circuit of this load needs {found.least} or more, "
-            f"since its minimum ampacity is {found.minimum}."
+            f"since its minimum ampacity is {f'{found.working} = ' if found.working else ''}{found.minimum}."
         )
     return Finding(
         f"breaker: {found.label}",
@@ -148,4 +148,5 @@ def _wrong_breaker(found: Breaker) -> Finding:
         text,
         found.section,
         send="the corrected panel schedule",
+        stays=text,
     )

@@ -66,6 +66,9 @@ class ScheduleReader:
         self.general = GeneralLabels(plan.circuits, rules.glossary.abbreviations)
         loads = facts.collections[LOADS]
         self.kinds = dict(zip(loads.names, map(str, loads.fields["kind"]), strict=True))
+        words = "|".join(re.escape(each) for each in sorted(plan.breaker_words, key=len, reverse=True))
+        pattern = rf"(?P<device>(?:[\s,(]+(?:{words})\b\)?)+)(?P<behind>\s*\(?(?:[x×]\s*\d+\)?)?)\s*$"
+        self.devices = re.compile(pattern, re.IGNORECASE) if words else None
         self.problems = problems
         self.matched: list[Matched] = []
 
@@ -79,19 +82,27 @@ class ScheduleReader:
             self.problems.add(SCHEDULE_LACKS, entry.place)
             return None
         label = as_text(entry[key("label")], "label", self.problems)
-        printed = as_text(entry[key("breaker")], "breaker", self.problems) if "breaker" in entry else None
+        printed, device = self.device(as_text(entry[key("breaker")], "breaker", self.problems) if "breaker" in entry else None)
         breaker = self.breaker(printed) if printed is not None else None
         number, poles = self.quantity(entry, label, printed), self.poles(entry, label, printed)
         note = as_text(entry[key("note")], "note", self.problems) if "note" in entry else None
         if "loads" not in entry and note is not None and self.status.first(note) == REMOVED:
             return replace(self.gone(label, "circuit", breaker), quantity=number, poles=poles)
         if "loads" not in entry:
-            return replace(self.meant(label, "circuit", breaker), quantity=number, poles=poles)
+            return replace(self.meant(label, "circuit", breaker), quantity=number, poles=poles, device=device)
         loads = tuple(
             dict.fromkeys(name for each in as_list(entry[key("loads")], "loads", self.problems) for name in self.named(each))
         )
         self.note(label, "circuit", loads, "", ITSELF)
-        return Scheduled(label, breaker, loads, self.kinds[loads[0]] if loads else "", quantity=number, poles=poles)
+        kind = self.kinds[loads[0]] if loads else ""
+        return Scheduled(label, breaker, loads, kind, quantity=number, poles=poles, device=device)
+
+    def device(self, text: Text | None) -> tuple[Text | None, str]:
+        """The size of a breaker as it is written, and the words on the kind of device that stand behind it."""
+        match = None if text is None or self.devices is None else self.devices.search(text)
+        if text is None or match is None:
+            return text, ""
+        return text_at(f"{text[: match.start()]}{match['behind']}".strip(), text), match["device"].strip()
 
     def breaker(self, text: Text) -> float | None:
         """The size of a breaker [A]."""

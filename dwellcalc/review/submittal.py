@@ -63,6 +63,7 @@ class Scheduled:
         general: the kind of circuit that is no load of its own, or nothing.
         quantity: how many such circuits there are.
         poles: the poles of one of their breakers, where they are printed.
+        device: the words on the kind of device that stand behind its size, such as GFCI; or empty.
         removed: whether it is said to be removed.
     """
 
@@ -78,6 +79,7 @@ class Scheduled:
     quantity: float = 1.0
     poles: float | None = None
     removed: bool = False
+    device: str = ""
 
     @property
     def is_empty(self) -> bool:

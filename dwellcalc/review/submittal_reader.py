@@ -24,6 +24,7 @@ from dwellcalc.reading import read_file
 from dwellcalc.review.areas import AREA_FIELD
 from dwellcalc.review.claim_reader import ClaimReader
 from dwellcalc.review.claims import rounded_throughout
+from dwellcalc.review.conductor_text import with_conductors
 from dwellcalc.review.counts import confirm_counts
 from dwellcalc.review.described import Described
 from dwellcalc.review.described_home import UNIT_NAME, Describer
@@ -46,6 +47,7 @@ from dwellcalc.review.row_status import PLANNED, RowStatus
 from dwellcalc.review.rows import Row, read_rows
 from dwellcalc.review.rows_told import matched, not_counted, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
+from dwellcalc.review.selections import is_asked_about, leave_out_repeats, with_selections
 from dwellcalc.review.shown import ShownRatings
 from dwellcalc.review.struck import to_strike
 from dwellcalc.review.submittal import Scheduled, Submittal
@@ -58,23 +60,12 @@ SUBMITTAL_NO_CLAIM = message(
 )
 
 PARTIES = ("applicant", "permit", "reviewer", "site", "owner")  # whom the letter names
-OF_PAPERS = (
-    "edition",
-    "method",
-    "supply",
-    "home",
-    "rows",
-    "claims",
-    "evidence",
-    "panel_schedule",
-    "scope",
-    "given",
-    "notes",
-    FREED,
-)
+TABLES = ("rows", "claims", "evidence", "panel_schedule", "scope", "given", "notes", FREED)
+OF_PAPERS = ("edition", "method", "supply", "home", *TABLES)
 OWN = (*OF_PAPERS, "comments", "struck", "reword", *PARTIES)
 BESIDE = ("code", "amendments", SPACES, AREA_FIELD)  # keys that may stand beside those of a home file
 OF_RECORDS = ("source", "use", "also", "wrong", "doubts", "second_home", "claims_of_difference")  # of a published example
+SERVICE = "service"
 FIGURES = ("total", "amperes", "minimum_rating", "fits")
 
 
@@ -118,6 +109,8 @@ class _SubmittalReader:
         instructions = read_instructions(rules)
         if instructions.review is None:
             fail(SUBMITTAL_NO_REVIEW, title.place, edition=rules.id)
+        if SERVICE in self.node:
+            self.node[key(SERVICE)] = with_conductors(self.node[key(SERVICE)], instructions.review, rules.glossary)
         named = self.optional("method")
         method = method_named(named, rules, instructions) if named is not None else ""
         labels = self.labels(rules, method, instructions)
@@ -129,9 +122,10 @@ class _SubmittalReader:
         self.problems.raise_if_any()
         notes = [*self.texts("notes")]
         describer = Describer(rules, labels, instructions.review, self.problems, notes)
-        filling = RowFilling(rules, instructions.review, describer, self.node.get(key("service")))
+        filling = RowFilling(rules, instructions.review, describer, self.node.get(key(SERVICE)))
         status = RowStatus(instructions.review, labels, list(self.texts("scope")))
         rows = status.told(map(filling.filled, rows), is_new=is_new)
+        rows = with_selections(rows, describer)
         rows = with_result(rows, describer, result_of(rules, method, instructions))
         opened = OpenRatings(rules, instructions.review, describer, status)
         rows, loads = opened.apart(rows, [*notes, *status.scope] if "home" not in self.node else ())
@@ -179,16 +173,17 @@ class _SubmittalReader:
         made.open_kinds = {row.label: told for row in made.unmatched if (told := in_print(labels.may_be(row.label), made.rules))}
         made.nearest = {str(row.label): labels.nearest(row.label) for row in made.unmatched}
         made.no_loads = {row.label: why for row in made.unmatched if (why := labels.no_load(row.label))}
+        plan = made.instructions.review
+        assert plan is not None
         reader = ClaimReader(made, labels, self.problems)
         reader.of_rows(rows, described)
+        leave_out_repeats(made, rows, plan)
         for entry in self.listed("claims"):
             reader.of_entry(entry)
         for name in FIGURES:
             if name in self.node:
                 reader.of_figure(name, as_text(self.node[key(name)], name, self.problems))
         reader.drop_blanks()
-        plan = made.instructions.review
-        assert plan is not None
         kinds = {claim.at: kind_of(made.rules, claim) for claim in made.claims}
         made.claims = rounded_throughout(made.claims, kinds, plan.rounded_at_most)
         if not made.claims and not made.unsure and not made.own_sums and not self.problems.found:
@@ -201,7 +196,7 @@ class _SubmittalReader:
             line = lines.get(str(row.claimed.place)) if row.claimed is not None and match.what == LINE else None
             made.matched.append(matched(made.rules, row.label, replace(match, name=line or match.name)))
         made.matched = rows_told(made, described)
-        made.blank = [row for row in described.blank if kind_in(row.label, labels) or labels.may_be(row.label)]
+        made.blank = [row for row in described.blank if is_asked_about(row, plan, labels)]
         made.evidence = evidence_in(self.node, {NAMEPLATES, *made.rules.methods[plan.method].results}, self.problems)
         aside = [str(row.label) for row in made.unmatched]
         schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside, described.beside)

@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 
 from dwellcalc.decide.choices import interpretations
 from dwellcalc.evaluate.traced import plan_of
+from dwellcalc.facts import Facts
+from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.language.documents import QUOTED, Document, Interpretation
 from dwellcalc.language.mistakes import Mistake, code_of, read_mistakes
 from dwellcalc.language.overlays import Overlays, address_of, first_that_holds
@@ -30,6 +32,7 @@ class Suspect:
         done: what was done, as a clause.
         right: what the section asks, or what is taken here, as a clause.
         send: what to send, or empty.
+        send_of_one: the same where the figure is of one load alone, or empty.
         section, severity, status: as of its entry.
         changes: those that make the rules err so; none of a reading.
         choices: the reading, by address.
@@ -47,6 +50,13 @@ class Suspect:
     changes: Listing = field(compare=False, repr=False)
     choices: tuple[tuple[str, str], ...] = ()
     touches: frozenset[str] = frozenset()
+    send_of_one: str = ""
+
+    def sent(self, loads: Iterable[str], facts: Facts) -> str:
+        """What is asked for: where the figures are of one load, and of no second one of its row, what is said of that."""
+        known = facts.collections[LOADS]
+        weights = [known.quantity[known.names.index(each)] for each in loads if each in known.names]
+        return self.send_of_one if self.send_of_one and weights == [1] else self.send
 
     def apart_from(self, other: Suspect) -> bool:
         """Whether it changes other pieces than another."""
@@ -118,6 +128,7 @@ class Suspects:
             entry.status,
             changes,
             touches=pieces_of(changes),
+            send_of_one=entry.send_of_one,
         )
 
     def filled(self, text: Text) -> str:

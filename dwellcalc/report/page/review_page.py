@@ -12,6 +12,8 @@ from dwellcalc.report.pictures.style import STYLE
 from dwellcalc.report.tables import Block, Heading, Table
 from dwellcalc.review.document import Review
 
+OF_SHEET = 40  # rows of a table that one sheet of paper holds with what is signed
+
 
 def review_page(found: Review, blocks: Sequence[Block]) -> str:
     """The page of a review: the whole text of an HTML file.
@@ -47,5 +49,8 @@ def review_page(found: Review, blocks: Sequence[Block]) -> str:
 
 def _section(blocks: Sequence[Block]) -> Element:
     """A part of the page: its heading, and what stands under it; a short table with its words stays on one sheet of paper."""
-    parts = any(isinstance(each, Heading) or (isinstance(each, Table) and len(each.rows) > SHORT) for each in blocks[1:])
+    tables = [each for each in blocks if isinstance(each, Table)]
+    to_sign = len(tables) > 1 and not any(tables[-1].head)  # what is signed stands on one sheet with the figures that it is on
+    longest = OF_SHEET if to_sign else SHORT
+    parts = any(isinstance(each, Heading) or (isinstance(each, Table) and len(each.rows) > longest) for each in blocks[1:])
     return element("section", *elements(blocks), attributes={} if parts else {"class": "together"})
