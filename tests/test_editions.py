@@ -279,7 +279,8 @@ def test_every_section_in_the_words_of_an_assessment_is_one_of_the_edition(editi
     sections = {each for text in texts for each in SECTION.findall(text)}
     assert len(sections) >= 6
     assert sections <= set(SECTION.findall(held))
-    later = set(rules.assessment[key("sizing")][key("because")].values())  # filled with results of sizing as well
+    sizing = rules.assessment[key("sizing")]
+    later = {*sizing[key("because")].values(), *sizing[key("checked")].values()}  # filled with results of sizing as well
     drawn = (each.get(key("ahead_of_main"), {}) for each in rules.assessment[key("beside")])
     later |= {text for each in drawn for text in each.values()}
     assert not [text for text in texts if "{" in text and "{load}" not in text and "{value}" not in text and text not in later]

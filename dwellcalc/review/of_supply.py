@@ -10,7 +10,7 @@ from typing import Any
 from dwellcalc.decide.because import reasons
 from dwellcalc.decide.conductors import conductors_that_suffice, for_the_rating, supplied
 from dwellcalc.decide.document import SupplyResult
-from dwellcalc.decide.shortcomings import shortcomings
+from dwellcalc.decide.shortcomings import short_beside, shortcomings
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.facts import Facts
 from dwellcalc.review.document import ConductorsAsked
@@ -73,18 +73,18 @@ def of_supply(submittal: Submittal) -> OfSupply:
 
 
 def _findings(submittal: Submittal, assessor: SupplyAssessor, found: SupplyResult) -> Iterator[Finding]:
-    counted = {} if spaces_counted(submittal) is None else _of_spaces(submittal)  # a comment of its own tells these
+    counted = set() if spaces_counted(submittal) is None else _of_spaces(submittal, found)  # a comment of its own tells these
     short = found.sizing is not None and found.sizing.conductors_suffice is False
     for at, text in enumerate(shortcomings(submittal.instructions, found, conductors_that_suffice(assessor, found))):
         if short and not at and found.sizing is not None:
             told = " ".join([*(f"{each.rstrip('.')}." for each in found.sizing.because), text])
             yield Finding(ID_OF_CONDUCTORS, ERROR, CODE, "supply", CONDUCTORS, told, send="the corrected conductors")
-        elif text not in counted.values():
+        elif text not in counted:
             yield Finding(f"supply: {text}", ERROR, CODE, "supply", "The supply itself", text, send="the corrected supply")
 
 
-def _of_spaces(submittal: Submittal) -> Mapping[str, str]:
-    """What is said where the breaker spaces do not suffice by the loads alone, by result."""
+def _of_spaces(submittal: Submittal, found: SupplyResult) -> set[str]:
+    """What is said where the breaker spaces do not suffice by the loads alone."""
     plan = submittal.instructions.review
     panels = "" if plan is None else plan.panels
-    return next((each.if_not for each in submittal.instructions.beside if each.method == panels), {})
+    return {text for (method, _), text in short_beside(submittal.instructions, found).items() if method == panels}

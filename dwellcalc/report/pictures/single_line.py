@@ -134,7 +134,8 @@ def _left_out(supply: SupplyResult, load: str) -> str:
     """Why a load has no circuit of its own that could be sized: why the method that is taken leaves it out."""
     basis = supply.basis.method if supply.basis is not None else ""
     sheets = [each for each in supply.methods if each.id == basis]
-    return next((each.because for sheet in sheets for each in sheet.left_out if load in each.items), "")
+    because = next((each.because for sheet in sheets for each in sheet.left_out if load in each.items), "")
+    return because.partition(",")[0]  # in a diagram there is room for the first clause
 
 
 def _sources(found: Assessment) -> list[tuple[str, str]]:
