@@ -1852,3 +1852,32 @@ def test_corrections_that_change_the_outcome_together_alone_and_what_is_without_
     (at,) = [number for number, each in enumerate(found.findings, 1) if each.title.startswith("Gas furnace")]
     assert f"These figures are without a load of which no rating is shown, comment {at}." in told
     assert "Decision of the department ___" in told
+
+
+UNDER_HEADINGS: Tree = {
+    "submittal": "Added heat, 5 Teal Court",
+    "edition": "nec/2020",
+    "method": "220.83(B)",
+    "work": "existing",
+    "service": {"system": "120/240 V single-phase 3-wire", "rating": "200 A", "conductors": "4/0 AL SEU"},
+    "rows": [
+        {"label": "Existing loads"},
+        {"label": "Gen. lighting 2,260 sf @ 3", "claimed": "6780 VA"},
+        {"label": "SABC (2)", "claimed": "3000 VA"},
+        {"label": "Laundry", "claimed": "1500 VA"},
+        {"label": "A/C 22 A at 240 V", "claimed": "(removed)"},
+        {"label": "New load"},
+        {"label": "Aux 10 kW @ 65%", "match": "heat strips", "claimed": "6500 VA"},
+        {"label": "Air handler 4.6 A", "claimed": "1104 VA"},
+    ],
+    "total": "15500 VA",
+}
+
+
+def test_under_a_heading_a_load_may_be_removed_and_a_rating_is_no_number_of_loads() -> None:
+    """10 kW at 100 % and 4.6 A by 240 V, the figure of the row; the air conditioner that goes is in nothing."""
+    found = look_at(UNDER_HEADINGS)
+    computed = {each.label: each.computed for each in found.claims}
+    assert (computed["Aux 10 kW @ 65%"], computed["Air handler 4.6 A"]) == ("10,000 VA", "1,104 VA")
+    assert "A/C 22 A at 240 V" in next(each.text for each in found.findings if each.id == "removed")
+    assert not [each for each in errors(found) if "A/C" in each.text]

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
+from math import isclose
 
 from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.evaluate import printed
@@ -30,6 +32,8 @@ from dwellcalc.review.looked import line_of
 from dwellcalc.review.rows import Row
 from dwellcalc.review.stated_settings import StatedSetting
 from dwellcalc.review.submittal import Matched
+
+NUMBERS = re.compile(r"\d[\d.]*")
 
 
 class RowFilling:
@@ -127,11 +131,28 @@ class RowFilling:
             return several
         current = self.figures.current(row.label) if volts else ""
         if current:
-            return text_at(f"{current} {self.figures.unit} at {volts}", row.label)
+            return self._at_voltage(current, volts, row)
         rating = self.figures.of_motor(row.label, volts) if volts else None
         if rating is not None:
             self.taken[str(row.label)] = f"{rating}: the voltage is that of its kind, since none is given"
         return rating
+
+    def _at_voltage(self, current: str, volts: str, row: Row) -> Text:
+        """A current at the voltage of its kind; where that is to the neutral and the figure is by the one between lines, at that."""
+        made, between = (text_at(f"{current} {self.figures.unit} at {each}", row.label) for each in (volts, self.volts or volts))
+        claimed, units = self._claimed(row), self.glossary.units
+        if claimed is None or volts != self.to_neutral:
+            return made
+        by_lines = units.quantity(f"{current} {self.figures.unit}")[0] * units.quantity(self.volts)[0] if self.volts else 0
+        if not isclose(claimed, by_lines, abs_tol=1):
+            return made
+        self.taken[str(row.label)] = f"{between}: the voltage by which its figure is calculated, since none is given"
+        return between
+
+    def _claimed(self, row: Row) -> float | None:
+        """The figure of a row [VA], or nothing where it has none."""
+        kind = self.glossary.collections[LOADS].fields["volt_amperes"].kind
+        return None if row.of_load is None else quantity_in(row.of_load, kind, self.glossary)
 
     def _is_load(self, row: Row, match: Match | None) -> bool:
         """Whether a row is of a load: by its match, or by a kind whose name says as much as that of the line of loads does."""
@@ -149,11 +170,14 @@ class RowFilling:
 
     def _quantity(self, row: Row, rating: Text) -> Text | None:
         """How many loads a row with its rating in the label is for, unless its figure is that of one of this rating."""
-        number = row.quantity if row.quantity is not None else self.figures.number(row.label)
+        if row.quantity is not None:
+            return row.quantity
+        number = self.figures.number(row.label)
+        if number in NUMBERS.findall(rating)[:1] and NUMBERS.findall(row.label).count(str(number)) == 1:
+            return None  # of `10 kW @ 65%` the 10 is that of the rating
         kind = self.glossary.collections[LOADS].fields["volt_amperes"].kind
-        claimed = None if row.of_load is None else quantity_in(row.of_load, kind, self.glossary)
-        of_one = row.quantity is None and claimed is not None and claimed == quantity_in(rating, kind, self.glossary)
-        return None if of_one else number
+        claimed = self._claimed(row)
+        return None if claimed is not None and claimed == quantity_in(rating, kind, self.glossary) else number
 
     def _with_setting(self, row: Row) -> Row:
         """A load that is held to a setting which its label or its note states, rated so."""

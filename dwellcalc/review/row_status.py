@@ -34,7 +34,12 @@ class RowStatus:
     def told(self, rows: Iterable[Row], *, is_new: bool) -> list[Row]:
         """The rows with their status; in a new dwelling nothing is planned beside what is there."""
         rows = [replace(row, claimed=None, note=row.claimed) if self._is_phrase(row.claimed) else row for row in rows]
-        return [row if row.status is not None else self._told(row, is_new=is_new) for row in rows]
+        return [self._told(row, is_new=is_new) if row.status is None or self._goes(row) else row for row in rows]
+
+    def _goes(self, row: Row) -> bool:
+        """Whether a row among what is there, as under such a heading, says that it is removed."""
+        said = self._said(row)
+        return (row.status or "").casefold() == EXISTING and said is not None and self.first(said) == REMOVED
 
     def _told(self, row: Row, *, is_new: bool) -> Row:
         said, status = self._said(row), ""
