@@ -93,7 +93,7 @@ def test_every_change_names_its_section_and_grade() -> None:
     for first, second in PAIRS:
         for tables in sets_of(pages(first, second)).values():
             for what, _, _, section, evidence in rows_of(tables, CHANGES):
-                assert section or what.startswith("group ") or what == REMARK or what.startswith("the assessment, ")
+                assert section or what.startswith(("group ", "the assessment, ")) or what == REMARK
                 if what.startswith(("amount", "table")):
                     assert evidence.split("\n")[0] in ("text seen", "two sources", "one source", "weak source", "memory")
             for row in rows_of(tables, NUMBERS):
