@@ -29,7 +29,7 @@ def with_result(rows: Sequence[Row], describer: Describer, result: str) -> list[
             1.0, len(behind) / 2
         )  # each may be rounded by one half [VA]
         is_last = not any(describer.is_of_load(row) for row in found[at + 1 :])
-        if comes_to and is_last and _is_unknown(found[at], describer):
+        if result and comes_to and is_last and _is_unknown(found[at], describer):
             found[at] = replace(found[at], match=text_at(result, found[at].label))
             break
     return found
@@ -41,5 +41,6 @@ def _is_unknown(row: Row, describer: Describer) -> bool:
 
 
 def result_of(rules: RuleSet, method: str, instructions: Instructions) -> str:
-    """What the load of a method is called; where none is named that of the last that may be used."""
-    return str(rules.methods[method or instructions.methods[-1]].results[instructions.total].source.title)
+    """What the load of a method is called, empty where it has none; where no method is named that of the last that may be used."""
+    result = rules.methods[method or instructions.methods[-1]].results.get(instructions.total)
+    return "" if result is None else str(result.source.title)  # a method that is no load calculation has no total
