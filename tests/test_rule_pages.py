@@ -360,6 +360,8 @@ def loads_of_every_kind(rules: RuleSet) -> tuple[Facts, list[str], list[dict[str
     facts = Facts.empty(glossary)
     facts.add("dwelling_units", "house", {})
     facts.set("supply", "state", "existing")
+    facts.set("supply", "voltage", 240.0)
+    facts.set("home", "work", "new")
     fields = glossary.collections["loads"].fields
     kinds, values = [], []
     for kind in glossary.load_kinds.values():
