@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import inf
+from typing import Any
 
 from dwellcalc.decide.assessment_reader import AssessmentReader
 from dwellcalc.decide.general_circuits import CIRCUITS, read_general_circuits
@@ -18,9 +19,13 @@ from dwellcalc.language.words import (
     REASON_SETTING,
     REASON_TEXTS,
     REVIEW,
+    REVIEW_BY_RESULT,
+    REVIEW_IN_SMALL_LETTERS,
     REVIEW_KEYS,
     REVIEW_LISTS,
     REVIEW_NUMBERS,
+    REVIEW_TEXTS_BY_NAME,
+    REVIEW_WHOLE_NUMBERS,
     SECTION_PART_KEYS,
     SECTION_PART_TEXTS,
     SECTION_PART_WRONG,
@@ -49,73 +54,45 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
     for name in taken:
         if name not in fields:
             reader.problems.add(ASSESSMENT_TAKEN, name.place, name=name, nearest=nearest_name(name, fields))
-    markings = as_mapping(node.get(key("markings"), Mapping()), "markings", reader.problems)
-    lettered = as_mapping(node.get(key("lettered"), Mapping()), "lettered", reader.problems)
-    for name in lettered:
+    for name in _mapping(node, "lettered", reader):
         reader.method(name)
-    conductors = as_mapping(node.get(key("conductor_words"), Mapping()), "conductor_words", reader.problems)
-    not_asked = as_mapping(node.get(key("not_asked"), Mapping()), "not_asked", reader.problems)
-    (
-        steps,
-        beside,
-        not_now,
-        unmeaning,
-        counted,
-        planned,
-        there,
-        removed,
-        before,
-        at_once,
-        behind,
-        shown,
-        freed,
-        heading,
-        devices,
-        plain,
-    ) = (tuple(map(str, reader.texts(node[key(name)]))) if name in node else () for name in REVIEW_LISTS)
-    pairs, tried, rounded, chance = (reader.number(node, name) for name in REVIEW_NUMBERS)
-    panels = str(reader.text(node, "panels")) if "panels" in node else ""
-    if panels:
-        reader.method(reader.text(node, "panels"))
+    panels = reader.text(node, "panels") if "panels" in node else None
+    if panels is not None:
+        reader.method(panels)
+    named: dict[str, Any] = {name: _texts(node, name, reader) for name in REVIEW_LISTS}
+    named |= {name: tuple(each.casefold() for each in named[name]) for name in REVIEW_IN_SMALL_LETTERS}
+    named |= {name: reader.of_results(method, node.get(key(name), Mapping()), name) for name in REVIEW_BY_RESULT}
+    named |= {name: _texts_by_name(node, name, reader) for name in REVIEW_TEXTS_BY_NAME}
+    named |= {name: reader.number(node, name) for name in REVIEW_NUMBERS}
+    named |= {name: int(named[name]) if named[name] != inf else 0 for name in REVIEW_WHOLE_NUMBERS}  # none where nothing is said
     return ReviewPlan(
-        str(method),
-        {str(name): str(as_text(text, name, reader.problems)) for name, text in taken.items()},
-        steps,
-        beside,
-        not_now,
-        unmeaning,
-        int(pairs) if pairs != inf else 0,
-        int(tried) if tried != inf else 0,
-        rounded,
-        chance,
-        counted,
-        str(reader.text(node, "of_area")) if "of_area" in node else "",
-        tuple(_reason(each, reader) for each in as_list(node.get(key("reasons"), Listing()), "reasons", reader.problems)),
-        reader.of_results(method, node.get(key("remarks"), Mapping()), "remarks"),
-        {str(name): tuple(map(str, reader.texts(each))) for name, each in markings.items()},
-        read_general_circuits(node, reader) if CIRCUITS in node else None,
-        planned,
-        there,
-        removed,
-        panels,
-        reader.of_results(method, node.get(key("asked"), Mapping()), "asked"),
-        {str(name): tuple(map(str, reader.texts(each))) for name, each in not_asked.items()},
-        tuple(_implied(each, reader) for each in as_list(node.get(key("implied"), Listing()), "implied", reader.problems)),
-        {str(name): tuple(map(str, reader.texts(each))) for name, each in lettered.items()},
-        tuple(_part(each, reader) for each in as_list(node.get(key("parts"), Listing()), "parts", reader.problems)),
-        before,
-        at_once,
-        behind,
-        shown,
-        freed,
-        heading,
-        reader.of_results(method, node.get(key("with_remark"), Mapping()), "with_remark"),
-        _selection(node[key("selection")], reader) if "selection" in node else None,
-        reader.of_results(method, node.get(key("with_nameplates"), Mapping()), "with_nameplates"),
-        devices,
-        tuple(each.casefold() for each in plain),
-        {str(name): tuple(map(str, reader.texts(each))) for name, each in conductors.items()},
+        method=str(method),
+        taken={str(name): str(as_text(text, name, reader.problems)) for name, text in taken.items()},
+        of_area=str(reader.text(node, "of_area")) if "of_area" in node else "",
+        panels=str(panels or ""),
+        circuits=read_general_circuits(node, reader) if CIRCUITS in node else None,
+        reasons=tuple(_reason(each, reader) for each in _entries(node, "reasons", reader)),
+        implied=tuple(_implied(each, reader) for each in _entries(node, "implied", reader)),
+        parts=tuple(_part(each, reader) for each in _entries(node, "parts", reader)),
+        selection=_selection(node[key("selection")], reader) if "selection" in node else None,
+        **named,
     )
+
+
+def _texts(node: Mapping, name: str, reader: AssessmentReader) -> tuple[str, ...]:
+    return tuple(map(str, reader.texts(node[key(name)]))) if name in node else ()
+
+
+def _mapping(node: Mapping, name: str, reader: AssessmentReader) -> Mapping:
+    return as_mapping(node.get(key(name), Mapping()), name, reader.problems)
+
+
+def _texts_by_name(node: Mapping, name: str, reader: AssessmentReader) -> dict[str, tuple[str, ...]]:
+    return {str(each): tuple(map(str, reader.texts(texts))) for each, texts in _mapping(node, name, reader).items()}
+
+
+def _entries(node: Mapping, name: str, reader: AssessmentReader) -> list[Node]:
+    return [*as_list(node.get(key(name), Listing()), name, reader.problems)]
 
 
 def _selection(node: Node, reader: AssessmentReader) -> Selection:

@@ -148,27 +148,25 @@ REVIEW_LISTS = (
     "breaker_words",
     "beside_conductors",
 )
-REVIEW_NUMBERS = ("pairs_at_most", "tried_at_most", "rounded_at_most", "chance_one_in")
+REVIEW_IN_SMALL_LETTERS = ("beside_conductors",)
+REVIEW_BY_RESULT = ("remarks", "asked", "with_remark", "with_nameplates")
+REVIEW_TEXTS_BY_NAME = ("markings", "lettered", "not_asked", "conductor_words")
+REVIEW_WHOLE_NUMBERS = ("pairs_at_most", "tried_at_most")
+REVIEW_NUMBERS = (*REVIEW_WHOLE_NUMBERS, "rounded_at_most", "chance_one_in")
 REVIEW_KEYS = (
     "method",
     "taken",
     *REVIEW_LISTS,
-    "markings",
+    *REVIEW_BY_RESULT,
+    *REVIEW_TEXTS_BY_NAME,
+    *REVIEW_NUMBERS,
     "of_area",
     "reasons",
     "implied",
-    "lettered",
     "parts",
-    "remarks",
-    "asked",
-    "with_remark",
-    "with_nameplates",
-    "not_asked",
     "circuits",
     "panels",
     "selection",
-    "conductor_words",
-    *REVIEW_NUMBERS,
 )
 SELECTION_LISTS = ("words", "beside", "groups", "kinds")
 SELECTION_KEYS = (*SELECTION_LISTS, "line")
