@@ -998,3 +998,16 @@ def test_spaces_of_a_new_panel_are_numbered_only_where_every_circuit_is_known() 
     assert (panel.unlisted, panel.left_with_later, [each.places for each in panel.circuits]) == ("21", "15", ["", ""])
     text = " ".join(block.text for block in panel_blocks(whole) if isinstance(block, Paragraph))
     assert "21 of them by circuits that are not in this schedule" in text and "17 left, 15 with what comes later in" in text
+
+
+def test_a_dryer_for_one_line_is_sized_by_its_rating_and_one_between_two_as_before() -> None:
+    """1,300 VA are 10.83 A of 120 V, on 15 A; the 5,000 VA and 30 A of the project are of dryers between two lines."""
+    made = {}
+    for rating in ("1.3 kW at 120 V", "1.3 kW at 240 V", "5.4 kW"):
+        dryer = {"name": "dryer", "kind": "clothes dryer", "rating": rating}
+        found = assessed({**house([dryer]), "work": "new"}).supplies[0].circuits
+        assert found is not None
+        (circuit,) = [each for each in found.circuits if each.load == "dryer"]
+        made[rating] = circuit.minimum, circuit.breaker
+    assert [breaker for _, breaker in made.values()] == ["15 A", "30 A", "30 A"]
+    assert [str(minimum) for minimum, _ in made.values()] == ["10.83 A", "20.83 A", "22.5 A"]
