@@ -22,7 +22,7 @@ def test_the_first_screen_says_what_a_designer_writes_on_the_permit() -> None:
     screen = as_text(sheet_pages(demo_assessed("new_all_electric_house"), full=False), 130).split("\n")
     head = " ".join(" ".join(screen[:13]).split())
     assert 'Fits, with charger set to 40 A, by the method "Optional calculation for one dwelling unit", NEC 2023' in head
-    rows = dict(re.split(r" {2,}", line, maxsplit=1) for line in screen[13:30] if re.search(r"\S {2,}\S", line))
+    rows = dict(re.split(r" {2,}", line, maxsplit=1) for line in screen[13:32] if re.search(r"\S {2,}\S", line))
     assert rows["Capacity of the supply"] == "150 A, by the rating of the main overcurrent device"
     assert rows["Margin"] == "0.47 A"
     assert rows["Setting of charger"] == "40 A; overcurrent device 50 A, 6 AWG copper at 60 C or 8 AWG copper at 75 C"

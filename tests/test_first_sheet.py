@@ -478,6 +478,7 @@ def test_where_all_of_it_fits_the_outcome_says_up_to_which_setting() -> None:
     assert outcome(demo_assessed("new_all_electric_house")) == [
         "With charger set to 40 A: fits; with charger set to 48 A: does not fit.",
         "Without anything that is planned: fits.",
+        "By another reading of 310.12 or 220.82(B)(3)(a) the load that is counted does not fit; the building department decides.",
     ]
     assert not outcome(demo_assessed("denver_house_with_garage")), "the verdict alone says as much"
     assert outcome(demo_assessed("vacant_older_house"))[-1] == (
@@ -649,3 +650,19 @@ def test_without_a_rating_the_usual_ones_below_and_above_are_told_and_no_verdict
     assert first.startswith("With charger set to 48 A: there is no rating to compare with")
     assert usual == "Of the usual ratings it fits with 125 A; with 100 A only with charger set to 16 A."
     assert not any(each.larger for each in found.decision.settings)
+
+
+def test_another_reading_and_a_panel_without_room_stand_in_the_outcome() -> None:
+    """A full panel has no place for a tub that comes later, whatever the load; a charger apart at 125 % turns the verdict."""
+    tree = with_two_planned(rating="150 A")
+    tree["planned"] = [CHARGER, {**load("hot tub", "hot tub", "32 A at 240 V"), "later": "yes"}]
+    tree["panels"] = [{"name": "panel", "spaces": "24", "taken": "22"}]
+    found = assessed(tree)
+    told = outcome(found)
+    assert "What comes later finds no room in panel: 2 breaker spaces missing then." in " ".join(told)
+    flips = {each.cite.partition(",")[0] for supply in found.supplies for each in supply.interpretations if each.flips}
+    said = [each for each in told if each.startswith("By another reading of ")]
+    assert bool(said) is bool(flips)
+    assert all(cite in said[0] for cite in flips)
+    tree["panels"] = [{"name": "panel", "spaces": "24", "taken": "20"}]
+    assert "finds no room" not in " ".join(outcome(assessed(tree)))

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.decision import InstalledResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, SupplyResult
 from dwellcalc.home.starting.told_beside import LARGEST
@@ -18,6 +19,7 @@ from dwellcalc.report.wording import counted, listed, lowered, set_to_words
 
 HANGS = "hangs on"
 OPEN_MEANS = "Open: it hangs on what is not known yet, so that it may fit or not; what would settle it stands below."
+CLAUSES = re.compile(r"[;,]\s")
 CLAUSE_END = re.compile(r";|\.\s")
 WORST = (DOES_NOT_FIT, OPEN, NOTHING, FITS)  # where one supply has nothing to compare with, the home has not
 ASSUMED = "assumed"
@@ -62,6 +64,7 @@ def _lines(found: Assessment) -> Iterator[str]:
     yield from _only_some(found) if is_open else ()
     yield from _turns(found)
     yield from _rests_on(found)
+    yield from _by_readings(found)
     yield from _by_others(found)
     yield from () if is_open else _only_some(found)
     if not has_results(found):
@@ -71,6 +74,16 @@ def _lines(found: Assessment) -> Iterator[str]:
     if assumed:
         yield from settings_assumed(found, assumed)
     yield from _if_conductors(found)
+
+
+def _by_readings(found: Assessment) -> Iterator[str]:
+    """The sections of which another reading gives another verdict, where the home file chooses none."""
+    verdict = verdict_of_all(found)
+    every = [each for supply in found.supplies for each in supply.interpretations if each.flips and each.chosen_by != BY_HOME]
+    if every and verdict in (FITS, DOES_NOT_FIT):
+        cites = once(each.cite.partition(",")[0] for each in every)
+        then = "does not fit" if verdict == FITS else "fits"
+        yield f"By another reading of {listed(cites, 'or')} the load that is counted {then}; the building department decides."
 
 
 def verdict_of_all(found: Assessment) -> str:
@@ -261,7 +274,7 @@ def largest_told(found: Assessment, load: str) -> str:
     """The largest setting of a load that was told, where only the lower ones are assumed; else an empty text."""
     told = LARGEST.format(setting="")
     every = [each.removeprefix(f"{load} - ") for each in found.remarks if each.startswith(f"{load} - ")]
-    parts = [part for each in every for part in each.split("; ") if part.endswith(told)]
+    parts = [part for each in every for part in CLAUSES.split(each) if part.endswith(told)]
     return parts[0].removesuffix(told) if parts else ""
 
 

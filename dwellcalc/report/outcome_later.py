@@ -8,9 +8,10 @@ from dwellcalc.decide.decision import AlternativeResult, LaterResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, Assessment
 from dwellcalc.placed import spaced
 from dwellcalc.report.alternatives_told import fitting, one_of
-from dwellcalc.report.wording import listed, lowered, set_to_words
+from dwellcalc.report.wording import counted, listed, lowered, set_to_words
 
 NOT_SHOWN, AT_MOST = "not shown to fit", " at the most that its rating may be"
+MORE_SPACES = "Another panelboard (a subpanel), or tandem breakers where it is listed for them, adds some."
 CALLED = "What would let {loads} come later"
 FIRST, FEWER = 4, 2  # kinds of alternative that are told at once, and of one of several loads
 
@@ -30,7 +31,16 @@ def later_told(found: Assessment) -> Iterator[str]:
         told[-1] += f"; by another reading of {listed(others, 'or')} it does not"
     if told:
         yield f"Later, which is not counted in that, {'; '.join(told)}."
+        yield from _without_room(found)
     yield from _would_fit_later(found)
+
+
+def _without_room(found: Assessment) -> Iterator[str]:
+    """The panels that have too few breaker spaces for all that comes later, whatever the load is."""
+    for panel in found.panels:
+        if panel.left_with_later.startswith("-"):
+            missing = counted(int(panel.left_with_later.removeprefix("-")), "breaker space")
+            yield f"What comes later finds no room in {panel.name}: {missing} missing then. {MORE_SPACES}"
 
 
 def _by_readings(found: Assessment) -> Iterator[str]:
