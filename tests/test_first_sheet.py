@@ -480,7 +480,11 @@ def test_where_all_of_it_fits_the_outcome_says_up_to_which_setting() -> None:
         "Without anything that is planned: fits.",
         "By another reading of 310.12 or 220.82(B)(3)(a) the load that is counted does not fit; the building department decides.",
     ]
-    assert not outcome(demo_assessed("denver_house_with_garage")), "the verdict alone says as much"
+    assert outcome(demo_assessed("denver_house_with_garage")) == [
+        "With all its loads: does not fit.",
+        "By another reading of local law the load that is counted fits; the building department decides.",
+    ]
+    assert not outcome(assessed(house([load("range", "range", "12 kW")]))), "the verdict alone says as much"
     assert outcome(demo_assessed("vacant_older_house"))[-1] == (
         "What fits does so only if the supply conductors, which nobody has seen, are 4 AWG copper or 2 AWG aluminum or larger."
     )
