@@ -513,7 +513,9 @@ def test_an_outcome_that_is_open_says_for_what_and_holds_at_both_ends() -> None:
     told = outcome(found)
     assert any(re.match(r"With oven of not over [\d,]+ W: fits with charger set to \d+ A\.", each) for each in told)
     assert any(re.match(r"With oven of [\d,]+ W or more: does not fit with charger set to \d+ A\.", each) for each in told)
-    assert asked(found)[-1].startswith("To read or to ask the electrician first: the nameplate of oven. All of it: ")
+    assert asked(found)[-1].startswith(
+        "To read or to ask the electrician first: the nameplate of oven. What else is to be found at the house: "
+    )
 
     def verdict_of(verdicts: set[str]) -> str:
         return verdicts.pop() if len(verdicts) == 1 else "open"

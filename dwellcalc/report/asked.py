@@ -149,7 +149,7 @@ def _to_read(found: Assessment) -> str:
     wanted += _unseen(found)
     if not wanted:
         return ""
-    where = f' All of it: "{FIELD}".' if found.field_page else ""
+    where = f' What else is to be found at the house: "{FIELD}".' if found.field_page else ""
     return f"To read or to ask the electrician first: {'; '.join(once(wanted))}.{where}"
 
 

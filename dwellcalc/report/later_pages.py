@@ -53,7 +53,7 @@ def _asked(later: LaterSizes, *, there: bool) -> list[tuple[str, str]]:
 def _reading(each: LaterReading) -> str:
     amperes = "" if each.amperes is None else f" {each.amperes:,.2f} A,"
     name, option = (spaced(text.rpartition(".")[2]) for text in (each.address, each.option))
-    return f"{name} {option}{amperes} {each.verdict}"
+    return f"{name}, {option}:{amperes} {each.verdict}"
 
 
 def later_blocks(supply: SupplyResult) -> list[Block]:
