@@ -96,6 +96,7 @@ def test_denver_a_circuit_where_there_is_a_garage() -> None:
     assert said(home("denver", planned=charger("setting 24 A")), "Breaker spaces to be kept free by local law") == ""
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("setting", [6, 16, 30, 32, 39, 40])
 def test_what_is_required_and_what_is_planned_count_once(setting: int) -> None:
     """The required circuit is what is missing to 40 A; in the standard calculation equipment counts 7,200 VA at least."""
@@ -126,6 +127,7 @@ def test_a_circuit_without_equipment_is_read_in_three_ways(reading: str, counted
     assert both(tree) == pytest.approx(((20_800 + 0.4 * counted) / 240, (24_100 + counted) / 240))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("name", "counted"),
     [("fl/south", 11_520), ("ca/northern", 1.25 * 11_520), ("los angeles", 1.25 * 11_520)],
@@ -143,6 +145,7 @@ def test_a_required_circuit_follows_the_reading() -> None:
     assert both(tree)[0] == pytest.approx((20_800 + 12_000) / 240)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("bus", "verdict"), [("224 A", False), ("225 A", True), ("400 A", True)])
 def test_california_the_smallest_bus_of_a_house(bus: str, verdict: bool) -> None:
     found = assessed(home("us/ca/one_family", bus=bus)).supplies[0]
@@ -217,6 +220,7 @@ def test_menlo_park_when_a_panel_is_replaced() -> None:
     assert required(home("menlo park", state="to be installed")) == pytest.approx(ALONE)  # a new house is another rule's
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("name", "units", "parking", "circuits"),
     [
@@ -348,6 +352,7 @@ def test_the_versions_differ() -> None:
     assert both(by_date["2026-03-01"])[0] == pytest.approx(ALONE)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "name", ["denver", "Denver", "co/denver", "us/co/denver", "denver/vehicle_charging", "us/co/denver/vehicle_charging"]
 )
@@ -501,6 +506,7 @@ def of_file(folder: Path, tree: Tree) -> Assessment:
     return assess(found, amended_for(found, rules_of("nec/2023"), beside=folder), date="2026-05-01")
 
 
+@pytest.mark.slow
 def test_the_template_is_in_force_nowhere_and_loads_when_copied(tmp_path: Path) -> None:
     assert TEMPLATE.is_file()
     assert "template" not in "".join(amendments_in(installed_folder()))

@@ -184,6 +184,7 @@ def test_the_second_calculation_would_find_a_changed_document(run: Run) -> None:
     assert recompute_document(document, tolerance=1e-9) == []
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("method", ["standard", "optional_dwelling"])
 def test_the_method_that_is_asked_for(run: Run, file: Callable[[Tree], str], method: str) -> None:
     """Standard: 5,100 lighting, 8,000 range, 5,000 dryer, 125 % of 4,800; optional: pool 25,000, pump 4,800 [VA]."""

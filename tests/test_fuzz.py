@@ -316,6 +316,7 @@ def test_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> None:
     real.broken(which, mutations, prove=False)
 
 
+@pytest.mark.slow
 @tries(150)
 @given(mutations=MUTATIONS)
 def test_homes(glossary: Glossary, mutations: list[Mutation]) -> None:

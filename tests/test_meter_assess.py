@@ -630,6 +630,7 @@ def with_more_planned() -> Tree:
     return made
 
 
+@pytest.mark.slow
 def test_other_methods_by_which_more_fits_are_told_with_their_settings(tmp_path: Path) -> None:
     found = assessed(tmp_path, table(good()), tree=with_more_planned(), method="")
     supply, _ = only(found)
@@ -652,6 +653,7 @@ def test_other_methods_by_which_more_fits_are_told_with_their_settings(tmp_path:
     assert asked.decision.settings[0].counted == 48
 
 
+@pytest.mark.slow
 def test_a_method_of_the_home_file_holds_for_every_edition(tmp_path: Path) -> None:
     tree = with_more_planned()
     tree["method"] = {"section": "220.83", "reason": "the winter was mild"}

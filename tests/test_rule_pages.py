@@ -86,6 +86,7 @@ def test_every_parameter_appears_with_value_section_and_sources(edition):
             assert row[5] == parameter.evidence.confidence
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_every_line_appears_once_with_its_title_name_and_section(edition):
     rules, blocks = pages(edition)
@@ -307,6 +308,7 @@ def test_a_chapter_that_a_later_edition_brings_in_originates_there(tmp_path):
 OPTIONAL = "Which loads are which in the optional calculations"
 
 
+@pytest.mark.slow
 def test_hand_picked_facts_of_the_optional_method():
     rules, blocks = pages("nec/2023")
 

@@ -168,6 +168,7 @@ def run_command(*arguments: str, **more: str) -> tuple[int, bytes, bytes]:
     return done.returncode, done.stdout, done.stderr
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("encoding", first_of(ENCODINGS, ["utf-8", "ascii", "cp437"]))
 def test_names_stay_recognisable_where_the_encoding_lacks_characters(titled: Path, encoding: str) -> None:
     """Fully in UTF-8; else by what one would type; the heading's rule is as long as what is printed."""
@@ -178,6 +179,7 @@ def test_names_stay_recognisable_where_the_encoding_lacks_characters(titled: Pat
     assert rule == "=" * len(head)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("encoding", first_of(ENCODINGS, ["ascii"]))
 def test_data_loses_nothing_whatever_the_encoding(titled: Path, encoding: str) -> None:
     code, out, _ = run_command("assess", str(titled), "--format", "json", PYTHONIOENCODING=encoding)
@@ -354,6 +356,7 @@ def piped(*arguments: str) -> str:
     return run_command(*arguments)[1].decode()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", first_of(["duplex", "vacant_older_house", "older_house_with_solar"], ["older_house_with_solar"]))
 def test_colour_adds_nothing_to_the_text(name: str) -> None:
     path = str(ROOT / "worked_examples" / "demo" / f"{name}.yaml")
@@ -398,6 +401,7 @@ def test_what_is_open_stands_out() -> None:
     assert body[1].startswith("\x1b[33mOpen\x1b[0m, on condition")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("variables", "marked"),
     [
@@ -454,6 +458,7 @@ def test_of_an_error_its_first_line_stands_out() -> None:
     assert hint == "  hint: check the path and its rights"
 
 
+@pytest.mark.slow
 def test_markdown_and_data_have_no_marks_even_at_a_terminal() -> None:
     for form in ("markdown", "json"):
         assert "\x1b" not in at_terminal("assess", HOME, "--format", form)[1]
@@ -470,6 +475,7 @@ def through_the_shell(line: str, **more: str) -> subprocess.CompletedProcess[str
     return subprocess.run(["bash", "-c", made], env=environment(**more), capture_output=True, text=True, check=False)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("unbuffered", BUFFERED)
 @pytest.mark.parametrize("arguments", first_of([("assess", HOME), LONG, ("--help",)], [("assess", HOME), ("--help",)]))
 def test_a_reader_that_goes_away_ends_the_command_quietly(arguments: tuple[str, ...], unbuffered: str) -> None:
@@ -479,6 +485,7 @@ def test_a_reader_that_goes_away_ends_the_command_quietly(arguments: tuple[str, 
     assert len(done.stdout.splitlines()) == 1
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full")
 @pytest.mark.parametrize("unbuffered", BUFFERED)
 @pytest.mark.parametrize(
@@ -490,6 +497,7 @@ def test_a_full_disk_is_told(arguments: tuple[str, ...], unbuffered: str) -> Non
     assert done.stderr == "the output cannot be written: No space left on device\n"
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full")
 def test_where_nothing_can_be_said_the_exit_code_still_says_it() -> None:
     assert through_the_shell("COMMAND assess nowhere.yaml 2> /dev/full").returncode == 2
@@ -524,6 +532,7 @@ TOLD = {
 TOLD_AT_ONCE = first_of(TOLD, [("assess", f"{RECORD}.yaml")])
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("arguments", TOLD_AT_ONCE)
 def test_what_takes_long_tells_what_it_does_and_leaves_no_trace(arguments: tuple[str, ...]) -> None:
     """On one line that is rewritten and erased; the page below it is what a pipe gets."""
@@ -534,6 +543,7 @@ def test_what_takes_long_tells_what_it_does_and_leaves_no_trace(arguments: tuple
     assert screen_of(written) == [line.rstrip() for line in piped(*arguments).split("\n")]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("arguments", TOLD_AT_ONCE)
 def test_nothing_is_told_where_stderr_is_no_terminal(arguments: tuple[str, ...]) -> None:
     _, written, said = at_terminal(*arguments, errors=False)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from functools import lru_cache
+from functools import cache
 from typing import Generic, TypeVar
 
 from dwellcalc.glossary import LoadKind
@@ -18,7 +18,7 @@ UNKNOWN, NOT_SEEN = "unknown", "not seen"
 TO_BE_CHOSEN = "to be chosen"  # of what is yet to be installed
 
 
-@lru_cache(maxsize=2**14)  # the words of an answer are held against each word of the lists, over and over
+@cache  # the words of an answer are held against each word of the lists, over and over
 def plain(text: str) -> str:
     """A name without case, hyphens, underscores: ``EV-Charging_equipment`` is ``ev charging equipment``."""
     return " ".join(spaced(text.casefold()).replace("-", " ").split())
