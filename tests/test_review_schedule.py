@@ -222,6 +222,14 @@ def test_labels_of_the_schedule_mean_loads_of_the_table(look: Look, label: str, 
     assert match.title == (", ".join(loads) or "a load that is not calculated")
 
 
+@pytest.mark.parametrize("row", ["(N) Ductless AC, 18 A MCA x 240", "Heat pump for AC, 18 A MCA x 240"])
+def test_a_circuit_is_of_the_only_row_with_its_words_though_that_is_of_another_kind(look: Look, row: str) -> None:
+    found = look({"label": "AC", "breaker": "25 A"}, rows=[*GENERAL, {"label": row, "claimed": "4320 VA"}])
+    (match,) = [each for each in found.matched if each.label == "AC"]
+    assert match.title == row
+    assert not [each for each in found.findings if each.id == "schedule: AC"]
+
+
 def test_the_letter_says_what_the_load_comes_to_and_whether_the_service_suffices(look: Look) -> None:
     told = " ".join(as_text(letter(look()), None).split())
     assert "the calculated load is 38,488 VA, 160.37 A. The service is rated 200 A and suffices for this load. This" in told

@@ -172,12 +172,13 @@ class ScheduleReader:
             several = dict.fromkeys(name for part in parts for name in self.of_part(text_at(part, label)))
             if len(several) > len(loads) or not loads:
                 loads = tuple(several)
-        if not loads and match is None:
-            loads = self.by_own_words(label)
+        if not loads:
+            loads = self.by_own_words(label)  # also where it names a kind that no load has: AC of a row of another kind
         kinds = {self.kinds[name] for name in loads}
         kind = next(iter(kinds), match.name if match is not None else "")
+        by_kind = match is not None and match.name in (kinds or {match.name})
         self.note(
-            label, what, loads, match.by if match is not None and len(kinds) <= 1 else "", match.how if match is not None else ""
+            label, what, loads, match.by if match and by_kind and len(kinds) <= 1 else "", match.how if match and by_kind else ""
         )
         may_be = () if loads or kind else self.labels.may_be(label)
         return Scheduled(label, breaker, loads, kind, of_one_kind=len(kinds) == 1, may_be=may_be)
