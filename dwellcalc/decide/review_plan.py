@@ -180,6 +180,8 @@ class ReviewPlan:
             before these, with a word or two between or none, and behind them.
         shown: words by which a text says that nameplates or data sheets are shown.
         freed: words of a note by which breakers become free.
+        label_volts: voltages that labels write without their unit behind a rating, such as that of 24.2 A @ 240.
+        used_spaces: words behind a number of breaker spaces in a note, by which they are taken.
         selection: how a row is known that takes over the larger of the figures above it, or nothing.
         with_nameplates: of results of the method, what is asked for beside nameplates, before the loads.
         breaker_words: words that may stand behind the size of a breaker and say what kind of device it is.
@@ -218,6 +220,8 @@ class ReviewPlan:
     denied_behind: tuple[str, ...] = ()
     shown: tuple[str, ...] = ()
     freed: tuple[str, ...] = ()
+    label_volts: tuple[str, ...] = ()
+    used_spaces: tuple[str, ...] = ()
     heading: tuple[str, ...] = ()
     with_remark: dict[str, str] = field(default_factory=dict)
     selection: Selection | None = None

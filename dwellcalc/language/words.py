@@ -145,6 +145,8 @@ REVIEW_LISTS = (
     "shown",
     "freed",
     "heading",
+    "label_volts",
+    "used_spaces",
     "breaker_words",
     "beside_conductors",
 )

@@ -17,6 +17,7 @@ from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described import Described
 from dwellcalc.review.labels import KIND, LINE, Labels, Match, kind_in, kinds_beside, words_of
 from dwellcalc.review.later import Later, SaidLater
+from dwellcalc.review.line_or_load import loads_named_as_lines
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.markings import Markings
 from dwellcalc.review.reasons import SaidReasons
@@ -106,6 +107,9 @@ class Describer:
                 self._load_at_line(row, row.nameplate, match, found)
                 continue
             found.matches.append((row, match))
+        for at, named in loads_named_as_lines(found, self.labels, self.rules):
+            self._load(found.matches[at][0], named.name, found)
+            found.matches[at] = found.matches[at][0], named
         return found
 
     def _removed(self, row: Row) -> Later | None:

@@ -101,8 +101,9 @@ def _nameplates(submittal: Submittal, beside: Mapping[str, Sequence[str]]) -> It
         return
     rows, names = submittal.load_rows, submittal.supply.facts.collections[LOADS].names
     planned = {names[position] for position in submittal.supply.planned}  # where it is said what is new, that alone is asked for
-    figures = LabelFigures(submittal.rules)
-    printed = {each for each in submittal.not_shown if each in rows and figures.gives_a_rating(rows[each].label)}
+    plan = submittal.instructions.review
+    figures = LabelFigures(submittal.rules, (), plan.label_volts if plan is not None else ())
+    printed = {each for each in submittal.not_shown if each in rows and figures.gives_a_rating(figures.with_volts(rows[each].label))}
     without = [each for each in submittal.not_shown if each not in shown and each not in printed]
     unseen = [
         each.name

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.home.glossary_names import LOADS, PANELS
-from dwellcalc.placed import Listing, Mapping, Node, Text, as_list, as_text, key, place_of, text_at
+from dwellcalc.placed import Listing, Mapping, Node, Text, as_several, as_text, key, place_of, text_at
 from dwellcalc.problems import Problems, message
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, REMARK, Finding
 from dwellcalc.review.labels import listed, spelled_out
@@ -119,7 +119,7 @@ def _by_the_key(node: Node | None, problems: Problems) -> tuple[float | None, li
     """
     if node is None:
         return None, []
-    texts = [as_text(each, FREED, problems) for each in as_list(node, FREED, problems)]
+    texts = [as_text(each, FREED, problems) for each in as_several(node, FREED, problems)]
     found = [_spaces_in(each) for each in texts]
     for each, number in zip(texts, found, strict=True):
         if number is None:

@@ -51,7 +51,7 @@ class RowFilling:
         self.rules = rules
         self.plan = plan
         self.describer = describer
-        self.figures = LabelFigures(rules, plan.counted)
+        self.figures = LabelFigures(rules, plan.counted, plan.label_volts)
         self.area = self.glossary.collections[AREAS].fields[AREA_FIELD].kind.unit
         self.volts, self.to_neutral = (self._volts(service, each) for each in (VOLTAGE, TO_NEUTRAL))
         self.taken: dict[str, str] = {}  # ratings with a voltage that is not given, by label
@@ -109,6 +109,7 @@ class RowFilling:
     def _rating(self, row: Row, match: Match | None) -> Text | None:
         """The rating in a label: the current of a device that is marked there is none."""
         markings = self.describer.markings
+        row = replace(row, label=self.figures.with_volts(row.label))
         plain = text_at(markings.without(row.label), row.label)
         return (
             self.figures.rating(plain)

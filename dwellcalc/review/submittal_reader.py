@@ -18,7 +18,7 @@ from dwellcalc.home.models import models_for
 from dwellcalc.home.supply_filling import NEW_WORK
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import SUBMITTAL_TITLES as TITLES
-from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, text_at
+from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_several, as_text, key, text_at
 from dwellcalc.problems import InputError, Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.review.areas import AREA_FIELD
@@ -222,14 +222,14 @@ class _SubmittalReader:
             yield as_mapping(each, f"an entry of {name}", self.problems)
 
     def texts(self, name: str) -> Iterator[Text]:
-        for each in as_list(self.node[key(name)], name, self.problems) if name in self.node else ():
+        for each in as_several(self.node[key(name)], name, self.problems) if name in self.node else ():
             yield as_text(each, f"an entry of {name}", self.problems)
 
     def rules(self, edition: str, folder: Path | None) -> RuleSet:
         code = self.node.get(key("edition"), self.node.get(key("code")))
         rules = rules_for(code if isinstance(code, Text) else None, edition, folder)
         named = self.node.get(key("amendments"))
-        names = [str(each) for each in as_list(named, "amendments", self.problems)] if named is not None else []
+        names = [str(each) for each in as_several(named, "amendments", self.problems)] if named is not None else []
         return amended(rules, names, {}, beside=self.beside, folder=folder) if names else rules
 
     def labels(self, rules: RuleSet, method: str, instructions: Instructions) -> Labels:
