@@ -74,7 +74,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         submittal.claims,
         suspects,
         seconds=seconds,
-        pairs_at_most=plan.pairs_at_most,
+        pairs_at_most=0 if submittal.unmatched else plan.pairs_at_most,  # what was left aside would be the reason
         tried_at_most=plan.tried_at_most,
         chance_one_in=plan.chance_one_in,
     )

@@ -33,6 +33,7 @@ from dwellcalc.review.rows import Row
 from dwellcalc.review.stated_settings import StatedSetting
 from dwellcalc.review.submittal import Matched
 
+PER = re.compile(r"[A-Za-z]\s*(?:/|\bper\b)\s*[A-Za-z]")  # such as 3 VA/SF
 NUMBERS = re.compile(r"\d[\d.]*")
 
 
@@ -99,6 +100,8 @@ class RowFilling:
             says_it = bool(self.describer.labels.no_load(row.label))
             return replace(row, nameplate=None, label=row.label if says_it else text_at(whole, row.label))
         match = self.describer.match(row)
+        if match is not None and match.what == LINE and PER.search(said) and self.figures.area(row.label, self.area) is not None:
+            return replace(row, nameplate=None, printed=said)  # what counts for each unit of the area, which the label has
         if not DIGIT.search(said) or not self._is_load(row, match):
             return row
         rating = self._rating(replace(row, label=said), match)

@@ -164,7 +164,7 @@ class Search:
             replace(each, by_chance=not self._is_hardly_chance(each.explains, self._chances_of_one(each.explains)))
             for each in explanations
         ]
-        if left:
+        if left and self.pairs_at_most:
             more, left = self._cover(self._of_two(left), left)
             explanations += more
         unexplained = sorted(left, key=self.order.__getitem__)
