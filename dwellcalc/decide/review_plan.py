@@ -181,6 +181,8 @@ class ReviewPlan:
         shown: words by which a text says that nameplates or data sheets are shown.
         freed: words of a note by which breakers become free.
         label_volts: voltages that labels write without their unit behind a rating, such as that of 24.2 A @ 240.
+        left_out: words that say why a load is left out, whose clause in a label names no load.
+        all_shown: words by which a text says that the ratings of all loads are shown.
         used_spaces: words behind a number of breaker spaces in a note, by which they are taken.
         selection: how a row is known that takes over the larger of the figures above it, or nothing.
         with_nameplates: of results of the method, what is asked for beside nameplates, before the loads.
@@ -222,6 +224,8 @@ class ReviewPlan:
     freed: tuple[str, ...] = ()
     label_volts: tuple[str, ...] = ()
     used_spaces: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
+    all_shown: tuple[str, ...] = ()
     heading: tuple[str, ...] = ()
     with_remark: dict[str, str] = field(default_factory=dict)
     selection: Selection | None = None

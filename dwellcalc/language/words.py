@@ -146,6 +146,8 @@ REVIEW_LISTS = (
     "freed",
     "heading",
     "label_volts",
+    "left_out",
+    "all_shown",
     "used_spaces",
     "breaker_words",
     "beside_conductors",

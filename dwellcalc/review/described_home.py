@@ -107,7 +107,7 @@ class Describer:
                 self._load_at_line(row, row.nameplate, match, found)
                 continue
             found.matches.append((row, match))
-        for at, named in loads_named_as_lines(found, self.labels, self.rules):
+        for at, named in loads_named_as_lines(found, self.labels, self.rules, self.load_of):
             self._load(found.matches[at][0], named.name, found)
             found.matches[at] = found.matches[at][0], named
         return found

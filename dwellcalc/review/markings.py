@@ -13,9 +13,10 @@ from dwellcalc.review.rows import Row
 
 UNIT = "A"
 NUMBER = r"(?P<number>\d+(?:\.\d+)?)"
+AMPERES = r"(?:\s*A(?:mps?|mperes?)?\b)"
 NOT_AT = r"(?!\s*(?:at\b|@|V\b|volt)|[\d.])"
-BEHIND = rf"\b(?P<phrase>{{phrases}})\b[\s:=]*{NUMBER}(?:\s*A\b)?{NOT_AT}"  # MCA 24.2
-BEFORE = rf"(?<![\w.,/#]){NUMBER}\s*(?:A\s+)?(?P<phrase>{{phrases}})\b"  # 24.2 MCA
+BEHIND = rf"\b(?P<phrase>{{phrases}})\b[\s:=]*(?:(?:of|is)\s+)?{NUMBER}{AMPERES}?{NOT_AT}"  # MCA 24.2
+BEFORE = rf"(?<![\w.,/#]){NUMBER}{AMPERES}?\s*(?P<phrase>{{phrases}})\b"  # 24.2 MCA
 BOTH = (  # MCA/MOCP 24.2/35
     r"\b(?P<one>{phrases})\s*/\s*(?P<other>{phrases})[\s:=]*(?P<of_one>\d+(?:\.\d+)?)\s*A?\s*/\s*(?P<of_other>\d+(?:\.\d+)?)(?:\s*A\b)?"
 )

@@ -237,8 +237,9 @@ class _SubmittalReader:
         lines = [str(each.get(key("line"), "")) for each in self.listed("claims")]
         claimed = [line.partition(".")[0] for line in lines if line.partition(".")[0] in rules.methods]
         methods = [method] if method else [*instructions.sizes_new, *instructions.methods]
-        unmeaning = instructions.review.unmeaning if instructions.review is not None else ()
-        return Labels(rules, dict.fromkeys([*methods, instructions.sizing.method, *claimed]), unmeaning)
+        plan = instructions.review
+        words = (plan.unmeaning, plan.left_out) if plan is not None else ()
+        return Labels(rules, dict.fromkeys([*methods, instructions.sizing.method, *claimed]), *words)
 
     def with_later(self, rows: list[Row], title: Text, describer: Describer) -> Supply | None:
         """The supply with the loads that are said to come later and have a nameplate; nothing where it cannot be read."""
