@@ -98,7 +98,7 @@ class ClaimReader:
                 claim = self.places.after_steps(claim, above, behind_steps=behind)
             if claim is not None and claim.unsure:
                 after = [each for _, each in of_rows[position + 1 :] if each is not None]
-                if not after and not self.places.is_told(claim, above):
+                if self.places.are_made_of_last(after, claim) and not self.places.is_told(claim, above):
                     claim = self.places.at_the_end(claim, above)
                 if claim.unsure:
                     claim = self.placed(row.label, claim, above, [each for each in after if not each.unsure])
@@ -134,9 +134,14 @@ class ClaimReader:
         return found[0] if len(found) == 1 else ""
 
     def of_share(self, row: Row, claimed: Text, name: str, how: str) -> Claim | None:
-        """The claim of a load; of one that is printed as a share of another figure that one, unless a line has the share."""
+        """The claim of a load; of one that is printed as a share of another figure that one, unless a line has the share.
+
+        A load of which the method takes no share is claimed to be what is taken of it.
+        """
         made = self.of_load(row, claimed, name, how)
         if made is None or row.share_of is None or made.met_by(self.places.looked.values([made]).get(made.at)):
+            return made
+        if self.places.looked.is_passed_on(made.at):
             return made
         return self.of_load(row, row.share_of, name, how)
 
@@ -198,23 +203,10 @@ class ClaimReader:
         values = looked.values([claim])
         found = claim.at if named else claim.place_in(values)
         alike = [each for each in claim.places if isinstance(values[each], float) and values[each] == values[found]]
-        found = found if named else next((each for each in alike if self.decides(each)), found)
+        found = found if named else next((each for each in alike if looked.decides(each)), found)
         also = tuple(each for each in claim.places if each != found)
         apart = tuple(each for each in alike if each != found and not self.places.related(each, found))
         return replace(claim, line=found[0], item=found[1], also=also, alike=apart)
-
-    def decides(self, place: tuple[str, str]) -> bool:
-        """Whether the result of the method is another where a line is nothing."""
-        rules = self.made.rules
-        result = rules.methods[self.made.method].results[self.made.instructions.total]
-        line, looked = line_of(rules, place[0]), self.places.looked
-        evaluation = looked.evaluation()
-        item = None if line is None else looked.item(line, place[1])
-        if line is None or item is None:
-            return False
-        evaluation.cells[line.position][item] = 0.0
-        without, with_it = evaluation.line(result), looked.evaluation().line(result)
-        return isinstance(without, float) and isinstance(with_it, float) and without != with_it
 
     def of_entry(self, node: Mapping) -> None:
         """A claim of the list."""

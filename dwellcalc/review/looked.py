@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from math import isclose
 
 from dwellcalc.decide.changed import changed
 from dwellcalc.decide.instructions import Sizing
@@ -125,6 +126,28 @@ class Looked:
         with changed(self.asked.facts, {(load, "replaced"): True}):
             without = self.evaluation().line(result)
         return isinstance(with_it, float) and with_it == without
+
+    def decides(self, at: At) -> bool:
+        """Whether the load of the method is another where a line is nothing."""
+        usual, without = self._load_with(at, lambda _: 0.0)
+        return usual is not None and without is not None and usual != without
+
+    def is_passed_on(self, at: At) -> bool:
+        """Whether the load of the method is more by as much as a line is: no share is taken of it."""
+        usual, more = self._load_with(at, lambda value: value + 1)
+        return usual is not None and more is not None and isclose(more, usual + 1)
+
+    def _load_with(self, at: At, change: Callable[[float], float]) -> tuple[float | None, float | None]:
+        """The load of the method, and the same with the value of a line changed; nothing where it is not known."""
+        line, result = line_of(self.rules, at[0]), next(iter(self.rules.methods[self.asked.method].results.values()))
+        item = None if line is None else self.item(line, at[1])
+        evaluation, other = self.evaluation(), self.evaluation()
+        value = None if line is None or item is None else evaluation.value(line.position, item)
+        if line is None or item is None or not isinstance(value, float):
+            return None, None
+        other.cells[line.position][item] = change(value)
+        usual, changed_to = evaluation.line(result), other.line(result)
+        return tuple(each if isinstance(each, float) else None for each in (usual, changed_to))  # type: ignore[return-value]
 
     # evaluations
 

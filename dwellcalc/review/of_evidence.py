@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from dwellcalc.decide.listing import load_entries
+from dwellcalc.decide.sections import is_of_another
 from dwellcalc.evaluate.sheet import KNOWN, SheetLine
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.home.glossary_names import LOADS
@@ -35,6 +36,8 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
         if line.id.partition(".")[0] != plan.method or outcome is None or outcome.state != KNOWN or not outcome.value:
             continue
         name = line.id.rpartition(".")[2]
+        if is_of_another(line.cite, submittal.method, submittal.rules):
+            continue
         others = Phrases(plan.not_asked.get(name, ()))
         members = (member.item for gathered in outcome.members for member in gathered.items)
         loads = [each for each in dict.fromkeys(members) if not others.are_in(each)]

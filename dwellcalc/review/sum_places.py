@@ -157,6 +157,11 @@ class SumPlaces:
         """Whether the figure of a claim tells which of its lines it is for, or rows add up to it."""
         return claim.adds_up or self.place(claim, above, ())[1]
 
+    def are_made_of_last(self, after: Sequence[Claim], claim: Claim) -> bool:
+        """Whether all claims behind one, such as amperes, are made of the line that rests on all others which it may be for."""
+        last = [each for each in claim.places if all(self.rests_on(each, other) for other in claim.places)]
+        return all(each.method == self.looked.asked.sizing.method or (bool(last) and last[0][0] in self.below(each.at)) for each in after)
+
     def at_the_end(self, claim: Claim, above: Sequence[Claim]) -> Claim:
         """A claim behind all others whose label may be of several lines, at the one that rests on all others of them."""
         taken = {each.at for each in above}
