@@ -190,6 +190,7 @@ class ReviewPlan:
         beside_conductors: words that say nothing of conductors beside their size, material and insulation, in small letters.
         conductor_words: of materials, the words by which a text on conductors says them.
         not_asked: of results of the method, words of a label by which a load is none that this is asked for.
+        not_asked_beside: the same, of the labels of all planned heating and cooling.
     """
 
     method: str
@@ -214,6 +215,7 @@ class ReviewPlan:
     panels: str = ""
     asked: dict[str, str] = field(default_factory=dict)
     not_asked: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    not_asked_beside: dict[str, tuple[str, ...]] = field(default_factory=dict)
     implied: tuple[Implied, ...] = ()
     lettered: dict[str, tuple[str, ...]] = field(default_factory=dict)
     parts: tuple[SectionPart, ...] = ()

@@ -77,8 +77,8 @@ class Labels:
     ) -> None:
         self.words = partial(spelled_out, abbreviations=rules.glossary.abbreviations)
         self.unmeaning = {word for each in unmeaning for word in self.words(each)}
-        words = "|".join(map(re.escape, left_out)) or "(?!)"
-        self.clauses = re.compile(rf"(?<=\w)\s*[(\[;,-][^()\[\];]*?\b(?:{words})\b[^()\[\];]*[)\]]?", re.IGNORECASE)
+        reasons = "|".join(map(re.escape, left_out)) or "(?!)"
+        self.clauses = re.compile(rf"(?<=\w)\s*[(\[;,-][^()\[\];]*?\b(?:{reasons})\b[^()\[\];]*[)\]]?", re.IGNORECASE)
         self.known: dict[str, dict[Words, list[tuple[str, str]]]] = {LINE: {}, KIND: {}}
         for method in methods:
             for line in rules.methods[method].lines.values():

@@ -36,7 +36,7 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
         if line.id.partition(".")[0] != plan.method or outcome is None or outcome.state != KNOWN or not outcome.value:
             continue
         name = line.id.rpartition(".")[2]
-        if is_of_another(line.cite, submittal.method, submittal.rules):
+        if is_of_another(line.cite, submittal.method, submittal.rules) or _is_none_beside(name, submittal):
             continue
         others = Phrases(plan.not_asked.get(name, ()))
         members = (member.item for gathered in outcome.members for member in gathered.items)
@@ -59,6 +59,16 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
             f"The submittal does not state how many there are; we took {each.partition(': ')[2]}.",
             send="how many there are",
         )
+
+
+def _is_none_beside(name: str, submittal: Submittal) -> bool:
+    """Whether all planned heating and cooling is of such a kind that a result is not asked for beside it."""
+    plan, loads = submittal.instructions.review, submittal.supply.facts.collections[LOADS]
+    if plan is None or plan.selection is None or name not in plan.not_asked_beside:
+        return False
+    words, kinds = Phrases(plan.not_asked_beside[name]), loads.fields["kind"]
+    planned = [loads.names[at] for at in submittal.supply.planned if kinds[at] in plan.selection.kinds]
+    return bool(planned) and all(map(words.are_in, planned))
 
 
 def shown_with(submittal: Submittal) -> dict[str, str]:

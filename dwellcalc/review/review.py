@@ -38,6 +38,7 @@ from dwellcalc.review.of_schedule import LACKING, on_schedule
 from dwellcalc.review.of_spaces import on_spaces, spaces_counted
 from dwellcalc.review.of_status import on_status
 from dwellcalc.review.of_supply import ID_OF_CONDUCTORS, of_supply
+from dwellcalc.review.one_by_one import one_by_one
 from dwellcalc.review.own_comments import with_own
 from dwellcalc.review.put_right import PuttingRight
 from dwellcalc.review.reworded import reword
@@ -79,6 +80,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         chance_one_in=plan.chance_one_in,
     )
     found = search.run(progress).without_outcome(outcome_line(submittal.rules, asked))
+    found.explanations = one_by_one(found.explanations, {each.reading: each.mistake for each in plan.parts if each.reading})
     progress("writing the comments")
     elsewhere = parts_that_do_not_apply(submittal, asked)
     claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules, elsewhere)

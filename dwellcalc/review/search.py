@@ -51,13 +51,15 @@ class View:
 class Explanation:
     """What explains some claims: suspects that stand together, and others that explain the same as well.
 
-    ``by_chance`` says that some mistake would often give such a figure by chance, since it is printed coarsely or many come near it.
+    ``by_chance`` says that some mistake would often give such a figure by chance, since it is printed coarsely or many come near it;
+    ``beside`` is what is told of another figure and is in these as well.
     """
 
     suspects: Pair
     explains: tuple[Claim, ...]
     equal: list[Pair] = field(default_factory=list)
     by_chance: bool = False
+    beside: Suspect | None = None
 
 
 @dataclass
