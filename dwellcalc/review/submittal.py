@@ -133,6 +133,7 @@ class Submittal:
         notes: those of the sheet.
         freed: the breaker spaces that removed loads leave free, where it says them by a key.
         freed_by_notes: those of which its notes say it.
+        spaces_by_notes: the spaces of the panel and those that are taken, where notes say how many, by the name of the field.
         texts_of_freed: what says so, by the key or in notes.
         parties: who it is from and who reviews it, by key, where it says so.
     """
@@ -180,6 +181,7 @@ class Submittal:
     notes: list[str] = field(default_factory=list)
     freed: float | None = None
     freed_by_notes: float = 0.0
+    spaces_by_notes: dict[str, float] = field(default_factory=dict)
     texts_of_freed: list[str] = field(default_factory=list)
 
     @property
