@@ -204,7 +204,7 @@ class _Calculation:
         working = "" if column is None else self.working_of(column, member.item)
         working = working or self.as_rated(member.item)
         return self.beside(
-            claim, CalculationRow(f"{member.item}{several}", working, "", self.value(value, self.kind(line))), value
+            claim, CalculationRow(f"{self.submittal.in_full(member.item)}{several}", working, "", self.value(value, self.kind(line))), value
         )
 
     def as_rated(self, load: str) -> str:
@@ -232,7 +232,7 @@ class _Calculation:
         working = ""
         if not (outcome.parts or outcome.phrases or is_sum) or (is_sum and OPERATION.search(outcome.with_numbers)):
             working = f"{_in_print(outcome.with_numbers)}{self.of_loads(outcome)}"
-        label = f"{claim.label}: {line.title}" if claim is not None and claim.load else line.title
+        label = f"{self.submittal.in_full(claim.label)}: {line.title}" if claim is not None and claim.load else line.title
         working = working if OPERATION.search(outcome.with_numbers) else ""
         return self.beside(
             claim, CalculationRow(label, working or self.added(outcome, line), "", outcome.printed, is_sum), outcome.value

@@ -96,7 +96,7 @@ def _shown(line: SheetLine, name: str, loads: list[str], submittal: Submittal) -
         POLICY,
         "evidence",
         line.title,
-        " ".join(each for each in (f"{begin}: {listed(loads)}.", told) if each),
+        " ".join(each for each in (f"{begin}: {listed(map(submittal.in_full, loads))}.", told) if each),
         "" if told else line.cite,
         send=line.note,
     )
@@ -117,7 +117,7 @@ def _nameplates(submittal: Submittal, beside: Mapping[str, Sequence[str]]) -> It
     plan = submittal.instructions.review
     figures = LabelFigures(submittal.rules, (), plan.label_volts if plan is not None else ())
     printed = {each for each in submittal.not_shown if each in rows and figures.gives_a_rating(figures.with_volts(rows[each].label))}
-    without = [each for each in submittal.not_shown if each not in shown and each not in printed]
+    without = [each for each in submittal.not_shown if each not in shown and each not in printed and each in (planned or names)]
     unseen = [
         each.name
         for each in load_entries(submittal.supply)
@@ -129,9 +129,9 @@ def _nameplates(submittal: Submittal, beside: Mapping[str, Sequence[str]]) -> It
     if not without and not unseen:
         return
     ratings = "these ratings were" if len(unseen) > 1 else "this rating was"
-    seen = f"The submittal does not say where {ratings} read: {listed(unseen)}." if unseen else ""
+    seen = f"The submittal does not say where {ratings} read: {listed(map(submittal.in_full, unseen))}." if unseen else ""
     given = (
-        f"No nameplate rating is given for {listed(without)}. We took the figure in the table for the rating." if without else ""
+        f"No nameplate rating is given for {listed(map(submittal.in_full, without))}. We took the figure in the table for the rating." if without else ""
     )
     title = "Nameplates of new equipment not shown" if planned else "Nameplates not shown"
     further = (

@@ -111,7 +111,7 @@ class FigureFindings:
         if len(suspects) == 1 and first.kind == MISTAKE and any(map(self.is_sum, claims)):
             made.heading = _capital(first.done)
         told = dict.fromkeys(map(_joined, explanation.equal))
-        made.equal = [each for each in told if each != _joined(suspects)]
+        made.equal = [each for each in told if not each.startswith(_joined(suspects))]  # what only adds to it tells nothing
         if len(suspects) > 1:
             made.causes, made.severity, made.send = self.causes(suspects), QUESTION, OF_TWO
         self.give_reason(made, claims[0], self.view.values[claims[0].at])

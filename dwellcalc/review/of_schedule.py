@@ -92,7 +92,7 @@ def _without_circuit(submittal: Submittal) -> Iterator[Finding]:
             "schedule",
             "Loads without a circuit in the panel schedule" if several else "A load without a circuit in the panel schedule",
             f"The calculation counts {'these' if several else 'this'}, and no circuit of the schedule is labelled for "
-            f"{'them' if several else 'it'}: {listed(missing)}.",
+            f"{'them' if several else 'it'}: {listed(map(submittal.in_full, missing))}.",
             send="the circuits that feed them" if several else "the circuit that feeds it",
         )
 

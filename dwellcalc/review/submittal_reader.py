@@ -28,6 +28,7 @@ from dwellcalc.review.conductor_text import with_conductors
 from dwellcalc.review.counts import confirm_counts
 from dwellcalc.review.described import Described
 from dwellcalc.review.described_home import UNIT_NAME, Describer
+from dwellcalc.review.full_names import full_names
 from dwellcalc.review.keyed import evidence_in, given_in, refuse_unknown
 from dwellcalc.review.labels import LINE, Labels, in_print, kind_in
 from dwellcalc.review.later import SaidLater
@@ -169,6 +170,7 @@ class _SubmittalReader:
         """Add the claims, and what the submittal shows beside them."""
         made.load_rows, made.not_shown = dict(described.loads), list(described.not_shown)
         made.unmatched, made.steps = list(described.unmatched), list(described.steps)
+        made.full_names = full_names(described.matches, made.rules)
         made.before_steps = next((rows[at - 1] for at, row in enumerate(rows) if at and row in made.steps), None)
         made.open_kinds = {row.label: told for row in made.unmatched if (told := in_print(labels.may_be(row.label), made.rules))}
         made.nearest = {str(row.label): labels.nearest(row.label) for row in made.unmatched}
