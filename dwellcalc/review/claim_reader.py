@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.placed import Mapping, Text, as_text, key, spaced, text_at
 from dwellcalc.problems import Problems, message, nearest_name
@@ -19,6 +18,7 @@ from dwellcalc.review.refused import Refused
 from dwellcalc.review.row_lines import lines_of_load
 from dwellcalc.review.rows import Row
 from dwellcalc.review.rows_together import together
+from dwellcalc.review.stated import volts_of
 from dwellcalc.review.steps import Steps
 from dwellcalc.review.submittal import Submittal, Unsure
 from dwellcalc.review.sum_places import SumPlaces
@@ -149,7 +149,7 @@ class ClaimReader:
         self, row: Row, claimed: Text, name: str, how: str, first: Sequence[tuple[CheckedLine, str]] = ()
     ) -> Claim | None:
         """The claim of a row of a load: for a line of the method that stands for that load alone, or one that is named."""
-        evaluation = Evaluation(plan_of(self.made.rules), self.made.supply.facts, self.made.choices)
+        evaluation = self.places.looked.evaluation()
         lines = lines_of_load(self.made.rules, self.made.method, evaluation, name) if name else []
         if first:
             own = [each for each in first if each in lines]
@@ -189,6 +189,7 @@ class ClaimReader:
         A load is at the first whose value is the claimed one, else at the one that decides the result; of a label that may
         mean several lines it is not sure yet.
         """
+        lines = [each for each in lines if self.places.reads(claimed, each[0])] or lines  # a load before the same in amperes
         places = tuple((line.id, item) for line, item in lines)
         made = self.claim(row.label, *places[0], claimed, section=row.section, rounded_to=rounded_to, how=how, row=row_of_load)
         if made is None:
@@ -300,7 +301,7 @@ class ClaimReader:
         checked = line_of(self.made.rules, line)
         assert checked is not None
         try:
-            value, step = read_value(text, checked, self.made.rules.glossary, rounded_to)
+            value, step = read_value(text, checked, self.made.rules.glossary, rounded_to, volts_of(self.made.supply.facts))
         except Refused as refused:
             refused.note(self.problems)
             return None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import isclose
 
 from dwellcalc.decide.changed import changed
@@ -29,6 +29,7 @@ class Asked:
         sizing: what sizing is given, and by which results.
         choices: the interpretations chosen, by address.
         given: what sizing is given instead, by name, where the submittal gives it; what it leaves out is nothing then.
+        stated: what the method is given, by name, such as a maximum demand.
     """
 
     facts: Facts
@@ -36,6 +37,7 @@ class Asked:
     sizing: Sizing
     choices: Mapping[str, str]
     given: Mapping[str, float]
+    stated: Mapping[str, float] = field(default_factory=dict)
 
 
 class Looked:
@@ -153,7 +155,7 @@ class Looked:
 
     def evaluation(self) -> Evaluation:
         """An evaluation of the methods, to which nothing was handed over."""
-        return Evaluation(self.plan, self.asked.facts, self.choices)
+        return Evaluation(self.plan, self.asked.facts, self.choices, dict(self.asked.stated))
 
     def sized(self, evaluation: Evaluation) -> Evaluation:
         """An evaluation of sizing for the load of the method, or for what the submittal gives."""

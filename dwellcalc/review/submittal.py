@@ -133,6 +133,7 @@ class Submittal:
         notes: those of the sheet.
         freed: the breaker spaces that removed loads leave free, where it says them by a key.
         freed_by_notes: those of which its notes say it.
+        stated: what the method is given, by name, such as a maximum demand.
         full_names: of labels that are abbreviations, what they are in full.
         spaces_by_notes: the spaces of the panel and those that are taken, where notes say how many, by the name of the field.
         texts_of_freed: what says so, by the key or in notes.
@@ -182,6 +183,7 @@ class Submittal:
     notes: list[str] = field(default_factory=list)
     freed: float | None = None
     freed_by_notes: float = 0.0
+    stated: dict[str, float] = field(default_factory=dict)
     full_names: dict[str, str] = field(default_factory=dict)
     spaces_by_notes: dict[str, float] = field(default_factory=dict)
     texts_of_freed: list[str] = field(default_factory=list)
@@ -203,4 +205,4 @@ class Submittal:
     @property
     def asked(self) -> Asked:
         """What is calculated for it."""
-        return Asked(self.supply.facts, self.method, self.instructions.sizing, self.choices, self.given)
+        return Asked(self.supply.facts, self.method, self.instructions.sizing, self.choices, self.given, self.stated)

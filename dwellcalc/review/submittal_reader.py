@@ -50,6 +50,7 @@ from dwellcalc.review.rows_told import matched, not_counted, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
 from dwellcalc.review.selections import is_asked_about, leave_out_repeats, with_selections
 from dwellcalc.review.shown import ShownRatings
+from dwellcalc.review.stated import stated_in
 from dwellcalc.review.struck import to_strike
 from dwellcalc.review.submittal import Scheduled, Submittal
 from dwellcalc.review.sum_of_steps import result_of, with_result
@@ -149,6 +150,7 @@ class _SubmittalReader:
         is_named = bool(edition) or "edition" in self.node or "code" in self.node
         made = Submittal(title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices)
         made.taken, made.method_said = taken, str(named or "")
+        made.stated = stated_in(given, described, rules, method, supply.facts)
         made.comments = own_comments(self.node.get(key("comments")), self.problems)
         made.to_reword = to_reword(self.node.get(key("reword")), self.problems)
         made.to_strike = to_strike(self.node.get(key("struck")), self.problems)

@@ -8,7 +8,8 @@ from math import isclose
 
 from dwellcalc.language.reach import behind
 from dwellcalc.language.tree import CheckedLine, ReadLine
-from dwellcalc.review.claims import Claim
+from dwellcalc.placed import Text
+from dwellcalc.review.claims import Claim, quantity_in
 from dwellcalc.review.looked import At, Looked, line_of
 
 
@@ -46,6 +47,10 @@ class SumPlaces:
         if told:
             return told[0], True
         return (possible[0] if len(possible) == 1 else None), False
+
+    def reads(self, claimed: Text, line: CheckedLine) -> bool:
+        """Whether a figure is in the unit of a line."""
+        return line.kind is None or line.kind.form != "quantity" or quantity_in(claimed, line.kind, self.looked.rules.glossary) is not None
 
     def following(self, claim: Claim, above: Sequence[Claim]) -> Mapping[At, object]:
         """The value of each place of a claim as it follows from the claims above it, taken as they stand."""
