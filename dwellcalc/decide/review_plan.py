@@ -190,6 +190,7 @@ class ReviewPlan:
         beside_conductors: words that say nothing of conductors beside their size, material and insulation, in small letters.
         conductor_words: of materials, the words by which a text on conductors says them.
         not_asked: of results of the method, words of a label by which a load is none that this is asked for.
+        stated: of what a method is given, what is asked for where the submittal states it: the title, and what to send.
         not_asked_beside: the same, of the labels of all planned heating and cooling.
     """
 
@@ -216,6 +217,7 @@ class ReviewPlan:
     asked: dict[str, str] = field(default_factory=dict)
     not_asked: dict[str, tuple[str, ...]] = field(default_factory=dict)
     not_asked_beside: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    stated: dict[str, tuple[str, ...]] = field(default_factory=dict)
     implied: tuple[Implied, ...] = ()
     lettered: dict[str, tuple[str, ...]] = field(default_factory=dict)
     parts: tuple[SectionPart, ...] = ()

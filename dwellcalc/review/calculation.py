@@ -70,6 +70,8 @@ def calculation(submittal: Submittal) -> list[CalculationRow]:
     line = made.lines.get(amperes.id)
     if not rows or line is None or line.outcome is None or line.outcome.state != KNOWN:
         return []
+    if len(rows) == 1 and line.outcome.parts:  # of a method that adds up amperes, the load comes of these
+        return [*made.of_line(amperes.id, always=True), *rows]
     return [*rows, made.row(line, line.outcome, is_sum=True)]
 
 

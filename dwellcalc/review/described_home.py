@@ -45,7 +45,7 @@ ROW_LOSES_LOAD = message(
 )
 
 UNITS, AREAS, LOADS = "dwelling_units", "areas", "loads"
-UNIT_NAME = "dwelling"
+UNIT_NAME, UNRATED = "dwelling", "unknown"
 LOAD_UNIT = "VA"
 
 
@@ -251,9 +251,12 @@ class Describer:
         return root, taken
 
     def _unit(self, described: Described, said: Mapping, title: Text, problems: Problems) -> tuple[Mapping, list[str]]:
+        said_area = said.get(key(AREA_FIELD))
+        if said_area is None and not described.areas and self.labels.of_given:  # what was metered was drawn by all of it
+            said_area = text_at(UNRATED, title)
         areas = [
             _mapping({"name": label, "kind": text_at(spaced(kind), label), "area": area}, label)
-            for label, area, kind, _ in self.areas.together(described.areas, said.get(key(AREA_FIELD)), problems)
+            for label, area, kind, _ in self.areas.together(described.areas, said_area, problems)
         ]
         if not areas:
             problems.add(SUBMITTAL_AREA, title.place)

@@ -80,6 +80,8 @@ class Labels:
         reasons = "|".join(map(re.escape, left_out)) or "(?!)"
         self.clauses = re.compile(rf"(?<=\w)\s*[(\[;,-][^()\[\];]*?\b(?:{reasons})\b[^()\[\];]*[)\]]?", re.IGNORECASE)
         self.known: dict[str, dict[Words, list[tuple[str, str]]]] = {LINE: {}, KIND: {}}
+        methods = list(methods)
+        self.of_given = bool(methods and rules.methods[methods[0]].source.given)  # a method of what was metered
         for method in methods:
             for line in rules.methods[method].lines.values():
                 if line.level != LOADS:  # what one load comes to goes by the load's own name

@@ -10,8 +10,11 @@ from dwellcalc.decide.listing import load_entries
 from dwellcalc.decide.sections import is_of_another
 from dwellcalc.evaluate.sheet import KNOWN, SheetLine
 from dwellcalc.evaluate.trace import Tracer
-from dwellcalc.home.glossary_names import LOADS
-from dwellcalc.review.finding import NOT_MATCHED, POLICY, QUESTION, REMARK, Finding
+from dwellcalc.decide.review_plan import ReviewPlan
+from dwellcalc.home.glossary_names import LOADS, UNITS
+from dwellcalc.language.reach import behind
+from dwellcalc.language.tree import ReadField
+from dwellcalc.review.finding import CODE, NOT_MATCHED, POLICY, QUESTION, REMARK, Finding
 from dwellcalc.review.label_figures import LabelFigures
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Asked, Looked
@@ -49,7 +52,10 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
         if name not in submittal.evidence and loads:
             yield _shown(line, name, loads, submittal)
     yield from _nameplates(submittal, beside)
+    yield from _stated(submittal, plan)
     for each in submittal.taken:
+        if not _is_read(each.partition(":")[0], submittal):
+            continue
         yield Finding(
             f"{TAKEN}{each}",
             QUESTION,
@@ -59,6 +65,25 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
             f"The submittal does not state how many there are; we took {each.partition(': ')[2]}.",
             send="how many there are",
         )
+
+
+def _stated(submittal: Submittal, plan: ReviewPlan) -> Iterator[Finding]:
+    """A question for what shows an amount that the submittal states and the method is given, such as a maximum demand."""
+    method = submittal.rules.methods[submittal.method].source
+    for name in submittal.stated:
+        if name in plan.stated and name not in submittal.evidence:
+            title, send = plan.stated[name][0], plan.stated[name][-1]
+            text = "The calculation rests on this amount, and the submittal does not show what it was taken from."
+            section = submittal.rules.section(str(method.cite))
+            yield Finding(f"evidence: {name}", QUESTION, CODE, "evidence", title, text, section, send=send)
+
+
+def _is_read(meaning: str, submittal: Submittal) -> bool:
+    """Whether the load of the method rests on a field of a dwelling unit that is told by what it means."""
+    fields = submittal.rules.glossary.collections[UNITS].fields
+    names = {name for name, each in fields.items() if each.meaning == meaning}
+    result = next(iter(submittal.rules.methods[submittal.method].results.values()))
+    return any(isinstance(each, ReadField) and each.level == UNITS and each.field in names for each in behind(result))
 
 
 def _is_none_beside(name: str, submittal: Submittal) -> bool:

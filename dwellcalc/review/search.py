@@ -162,10 +162,7 @@ class Search:
             return SearchResult([], [], 0, stopped_early=False)
         singles = self._of_one(self._singles())
         explanations, left = self._cover(singles, self.base.wrong)
-        explanations = [
-            replace(each, by_chance=not self._is_hardly_chance(each.explains, self._chances_of_one(each.explains)))
-            for each in explanations
-        ]
+        explanations = [replace(each, by_chance=self._may_be_chance(each)) for each in explanations]
         if left and self.pairs_at_most:
             more, left = self._cover(self._of_two(left), left)
             explanations += more
@@ -245,6 +242,23 @@ class Search:
             self.stopped_early = True
         found = (self.found(pair) for *_, pair in tried)
         return [each for each in found if each is not None and self._is_hardly_chance(each.explains, chances)]
+
+    def _may_be_chance(self, found: Explanation) -> bool:
+        """Whether some single mistake would often give the figures by chance, those explained and each that is met then as well."""
+        view = self.views[found.suspects]
+        also = view.met - self.base.met - set(found.explains) if view is not None else ()
+        chances = {claim: self._chance_of_value(claim) for claim in also}
+        explained = self._is_hardly_chance(found.explains, self._chances_of_one(found.explains))
+        return not explained and not any(self._is_hardly_chance([claim], chances) for claim in also)
+
+    def _chance_of_value(self, claim: Claim) -> float:
+        """How often some single mistake would give the value of a figure by chance."""
+        base = self.base.values[claim.at]
+        values = [view.values[claim.at] for of, view in self.views.items() if view is not None and len(of) == 1]
+        if not isinstance(base, float) or not isinstance(claim.value, float):
+            return 1.0
+        off = [abs(each - claim.value) for each in values if isinstance(each, float) and each != base]
+        return _chance(off, claim.value - base, claim.step)
 
     def _chances_of_one(self, claims: Iterable[Claim]) -> dict[Claim, float]:
         """How often some single mistake would give each of some figures by chance."""

@@ -201,7 +201,7 @@ class _SubmittalReader:
             made.matched.append(matched(made.rules, row.label, replace(match, name=line or match.name)))
         made.matched = rows_told(made, described)
         made.blank = [row for row in described.blank if is_asked_about(row, plan, labels)]
-        made.evidence = evidence_in(self.node, {NAMEPLATES, *made.rules.methods[plan.method].results}, self.problems)
+        made.evidence = evidence_in(self.node, {NAMEPLATES, *made.stated, *made.rules.methods[plan.method].results}, self.problems)
         aside = [str(row.label) for row in made.unmatched]
         schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside, described.beside)
         phrases = SaidLater(plan.not_now, (), labels)
