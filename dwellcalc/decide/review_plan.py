@@ -191,6 +191,7 @@ class ReviewPlan:
         conductor_words: of materials, the words by which a text on conductors says them.
         not_asked: of results of the method, words of a label by which a load is none that this is asked for.
         stated: of what a method is given, what is asked for where the submittal states it: the title, and what to send.
+        expected: of loads that most dwellings have, the title of the question where none is named, what to send, and their names.
         not_asked_beside: the same, of the labels of all planned heating and cooling.
     """
 
@@ -218,6 +219,7 @@ class ReviewPlan:
     not_asked: dict[str, tuple[str, ...]] = field(default_factory=dict)
     not_asked_beside: dict[str, tuple[str, ...]] = field(default_factory=dict)
     stated: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    expected: dict[str, tuple[str, ...]] = field(default_factory=dict)
     implied: tuple[Implied, ...] = ()
     lettered: dict[str, tuple[str, ...]] = field(default_factory=dict)
     parts: tuple[SectionPart, ...] = ()

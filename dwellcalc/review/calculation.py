@@ -206,7 +206,9 @@ class _Calculation:
         working = "" if column is None else self.working_of(column, member.item)
         working = working or self.as_rated(member.item)
         return self.beside(
-            claim, CalculationRow(f"{self.submittal.in_full(member.item)}{several}", working, "", self.value(value, self.kind(line))), value
+            claim,
+            CalculationRow(f"{self.submittal.in_full(member.item)}{several}", working, "", self.value(value, self.kind(line))),
+            value,
         )
 
     def as_rated(self, load: str) -> str:

@@ -53,7 +53,9 @@ class LabelFigures:
         self.numbers = (
             re.compile(r"\((?P<number>\d{1,2})\)"),
             re.compile(r"(?<![\w.,/])(?P<number>\d{1,2})\s*(?:[x\u00d7]\s*(?=\d)|ea\b|each\b)", re.IGNORECASE),
-            re.compile(r"(?<![\w.,/])(?P<number>\d{1,2})\s*(?:@|\bat\b)\s*(?=\d[\d.,]*\s*(?:k?W|k?VA|watts?|A|amps?)\b)", re.IGNORECASE),
+            re.compile(
+                r"(?<![\w.,/])(?P<number>\d{1,2})\s*(?:@|\bat\b)\s*(?=\d[\d.,]*\s*(?:k?W|k?VA|watts?|A|amps?)\b)", re.IGNORECASE
+            ),
             re.compile(r"(?:\bqty\.?|[x\u00d7])\s*(?P<number>\d{1,2})(?![\w.,])", re.IGNORECASE),
             re.compile(rf"(?<![\w.,/])(?P<number>\d{{1,2}})\s*(?:{words})\b", re.IGNORECASE),
         )

@@ -63,7 +63,13 @@ class Markings:
     def of_label(self, label: Text) -> Node:
         """The fields that a label says, as a home file has them."""
         found = {each.name: each for each in reversed(self.found(label))}
-        return Node({text_at(spaced(name), label): text_at(f"{found[name].number} {UNIT}", label) for name in self.fields.values() if name in found})
+        return Node(
+            {
+                text_at(spaced(name), label): text_at(f"{found[name].number} {UNIT}", label)
+                for name in self.fields.values()
+                if name in found
+            }
+        )
 
     def written(self, label: str) -> list[str]:
         """The markings in a label, each as it is named there, with its current."""

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from dwellcalc.decide.listing import load_entries
+from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.decide.sections import is_of_another
 from dwellcalc.evaluate.sheet import KNOWN, SheetLine
 from dwellcalc.evaluate.trace import Tracer
-from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.home.glossary_names import LOADS, UNITS
 from dwellcalc.language.reach import behind
 from dwellcalc.language.tree import ReadField
@@ -18,6 +18,7 @@ from dwellcalc.review.finding import CODE, NOT_MATCHED, POLICY, QUESTION, REMARK
 from dwellcalc.review.label_figures import LabelFigures
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Asked, Looked
+from dwellcalc.review.of_plausible import rated_as_breakers
 from dwellcalc.review.phrases import Phrases
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
@@ -141,22 +142,31 @@ def _nameplates(submittal: Submittal, beside: Mapping[str, Sequence[str]]) -> It
     planned = {names[position] for position in submittal.supply.planned}  # where it is said what is new, that alone is asked for
     plan = submittal.instructions.review
     figures = LabelFigures(submittal.rules, (), plan.label_volts if plan is not None else ())
-    printed = {each for each in submittal.not_shown if each in rows and figures.gives_a_rating(figures.with_volts(rows[each].label))}
-    without = [each for each in submittal.not_shown if each not in shown and each not in printed and each in (planned or names)]
+    printed = {
+        each for each in submittal.not_shown if each in rows and figures.gives_a_rating(figures.with_volts(rows[each].label))
+    }
+    doubtful = rated_as_breakers(submittal)  # which a question of its own asks for
+    without = [
+        each
+        for each in submittal.not_shown
+        if each not in shown and each not in {*printed, *doubtful} and each in (planned or names)
+    ]
     unseen = [
         each.name
         for each in load_entries(submittal.supply)
         if each.name in (planned or names)
         and not each.evidence
         and not (each.name in rows and rows[each.name].evidence)
-        and each.name not in {*without, *shown}
+        and each.name not in {*without, *shown, *doubtful}
     ]
     if not without and not unseen:
         return
     ratings = "these ratings were" if len(unseen) > 1 else "this rating was"
     seen = f"The submittal does not say where {ratings} read: {listed(map(submittal.in_full, unseen))}." if unseen else ""
     given = (
-        f"No nameplate rating is given for {listed(map(submittal.in_full, without))}. We took the figure in the table for the rating." if without else ""
+        f"No nameplate rating is given for {listed(map(submittal.in_full, without))}. We took the figure in the table for the rating."
+        if without
+        else ""
     )
     title = "Nameplates of new equipment not shown" if planned else "Nameplates not shown"
     further = (

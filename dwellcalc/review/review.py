@@ -32,6 +32,7 @@ from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.of_open import on_open
 from dwellcalc.review.of_outcome import outcome_line
 from dwellcalc.review.of_part import decided, parts_that_do_not_apply, with_part
+from dwellcalc.review.of_plausible import on_plausible
 from dwellcalc.review.of_readings import readings_of
 from dwellcalc.review.of_rounding import on_rounding
 from dwellcalc.review.of_schedule import LACKING, on_schedule
@@ -99,6 +100,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *supply.findings,
         *on_loads,
         *on_general_circuits(submittal),
+        *on_plausible(submittal, circuits),
         *on_rounding(submittal),
         *on_spaces(submittal),
         *on_evidence(submittal, asked),

@@ -20,6 +20,7 @@ from dwellcalc.evaluate.gathering import Value
 from dwellcalc.facts import Unknown
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.progress import Progress, silent
+from dwellcalc.review.chances import chance
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.claims_below import addresses_below, claims_below
 from dwellcalc.review.looked import Asked, At, Looked
@@ -232,7 +233,7 @@ class Search:
                 if one.apart_from(other):
                     tried.append((abs(of_one + of_other - wanted), len(tried), (one, other)))
             if claim.method != self.asked.sizing.method:  # what sizing gives, such as the next rating, many loads give
-                chances[claim] = _chance([each[0] for each in tried[first:]], wanted, claim.step)
+                chances[claim] = chance([each[0] for each in tried[first:]], wanted, claim.step)
         if not self._is_hardly_chance(chances, chances):
             return []
         tried.sort(key=lambda each: each[:2])
@@ -258,7 +259,7 @@ class Search:
         if not isinstance(base, float) or not isinstance(claim.value, float):
             return 1.0
         off = [abs(each - claim.value) for each in values if isinstance(each, float) and each != base]
-        return _chance(off, claim.value - base, claim.step)
+        return chance(off, claim.value - base, claim.step)
 
     def _chances_of_one(self, claims: Iterable[Claim]) -> dict[Claim, float]:
         """How often some single mistake would give each of some figures by chance."""
@@ -267,7 +268,7 @@ class Search:
             base = self.base.following.get(claim.at, self.base.values[claim.at])
             if isinstance(base, float) and isinstance(claim.value, float):
                 wanted = claim.value - base
-                found[claim] = _chance([abs(of - wanted) for _, of in self._effects(claim)], wanted, claim.step)
+                found[claim] = chance([abs(of - wanted) for _, of in self._effects(claim)], wanted, claim.step)
         return found
 
     def _is_hardly_chance(self, claims: Iterable[Claim], chances: Mapping[Claim, float]) -> bool:
@@ -308,15 +309,3 @@ class Search:
             explains = tuple(sorted(first.explains & left, key=self.order.__getitem__))
             made.append(Explanation(first.suspects, explains, equal))
             left -= first.explains
-
-
-def _chance(distances: Sequence[float], wanted: float, step: float) -> float:
-    """How many of some pairs come as near to a figure as it is printed, by chance: by how thick they lie about it.
-
-    Args:
-        distances: by how much each of them misses the figure, as their single effects add up.
-        wanted: by how much the figure is off; so far about it the pairs are counted.
-        step: how near a value has to come to be the figure.
-    """
-    near = sum(each <= abs(wanted) for each in distances)
-    return min(1.0, near * step / abs(wanted)) if wanted else 1.0

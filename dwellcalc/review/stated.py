@@ -10,7 +10,7 @@ from dwellcalc.language.reach import behind
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import CheckedLine, ReadGiven
 from dwellcalc.placed import Text, spaced, text_at
-from dwellcalc.review.claims import AMPERE, in_amperes, quantity_in
+from dwellcalc.review.claims import in_amperes, quantity_in
 from dwellcalc.review.described import Described
 from dwellcalc.review.labels import LINE
 from dwellcalc.review.rows import Row

@@ -201,17 +201,20 @@ class _SubmittalReader:
             made.matched.append(matched(made.rules, row.label, replace(match, name=line or match.name)))
         made.matched = rows_told(made, described)
         made.blank = [row for row in described.blank if is_asked_about(row, plan, labels)]
-        made.evidence = evidence_in(self.node, {NAMEPLATES, *made.stated, *made.rules.methods[plan.method].results}, self.problems)
-        aside = [str(row.label) for row in made.unmatched]
+        made.evidence = evidence_in(
+            self.node, {NAMEPLATES, *made.stated, *made.rules.methods[plan.method].results}, self.problems
+        )
+        aside = (str(row.label) for row in made.unmatched)
         schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside, described.beside)
         phrases = SaidLater(plan.not_now, (), labels)
         circuits = (schedule.circuit(entry) for entry in self.listed("panel_schedule"))
         made.schedule = [_said(each, phrases) for each in circuits if each is not None]
         made.scope = [_said(schedule.meant(each, "scope"), phrases) for each in self.texts("scope")]
         evidence = self.node.get(key("evidence"))
-        shown = evidence.get(key(NAMEPLATES)) if isinstance(evidence, Mapping) else None
-        said = shown if isinstance(shown, Text) else None
-        made.shown = ShownRatings(plan, schedule).of(said, self.texts("notes"), made.load_rows)
+        said = evidence.get(key(NAMEPLATES)) if isinstance(evidence, Mapping) else None
+        made.shown = ShownRatings(plan, schedule).of(
+            said if isinstance(said, Text) else None, self.texts("notes"), made.load_rows
+        )
         confirm_counts(made)
         made.matched += [*schedule.matched, *not_counted(made)]
 

@@ -50,7 +50,11 @@ class SumPlaces:
 
     def reads(self, claimed: Text, line: CheckedLine) -> bool:
         """Whether a figure is in the unit of a line."""
-        return line.kind is None or line.kind.form != "quantity" or quantity_in(claimed, line.kind, self.looked.rules.glossary) is not None
+        return (
+            line.kind is None
+            or line.kind.form != "quantity"
+            or quantity_in(claimed, line.kind, self.looked.rules.glossary) is not None
+        )
 
     def following(self, claim: Claim, above: Sequence[Claim]) -> Mapping[At, object]:
         """The value of each place of a claim as it follows from the claims above it, taken as they stand."""
@@ -165,7 +169,9 @@ class SumPlaces:
     def are_made_of_last(self, after: Sequence[Claim], claim: Claim) -> bool:
         """Whether all claims behind one, such as amperes, are made of the line that rests on all others which it may be for."""
         last = [each for each in claim.places if all(self.rests_on(each, other) for other in claim.places)]
-        return all(each.method == self.looked.asked.sizing.method or (bool(last) and last[0][0] in self.below(each.at)) for each in after)
+        return all(
+            each.method == self.looked.asked.sizing.method or (bool(last) and last[0][0] in self.below(each.at)) for each in after
+        )
 
     def at_the_end(self, claim: Claim, above: Sequence[Claim]) -> Claim:
         """A claim behind all others whose label may be of several lines, at the one that rests on all others of them."""
