@@ -154,6 +154,15 @@ def as_list(node: Node, what: str, problems: Problems) -> Listing:
     return empty
 
 
+def as_several(node: Node, what: str, problems: Problems) -> Listing:
+    """The node as a list; a text alone is a list of one."""
+    if not isinstance(node, Text):
+        return as_list(node, what, problems)
+    one = Listing([node])
+    one.place = node.place
+    return one
+
+
 def as_text(node: Node, what: str, problems: Problems) -> Text:
     """The node as a text; another form is a problem and gives an empty one."""
     if isinstance(node, Text):

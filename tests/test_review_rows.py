@@ -1010,7 +1010,7 @@ def test_the_calculation_says_how_each_figure_is_found(look: Look) -> None:
     assert working["EV charger, 48A hardwired, set to 32A"] == "32 A \u00d7 240 V"
     assert working["Heating or cooling, the larger, at full rating"] == "4,632 VA + 8,000 VA + 690 VA"
     assert working["All other loads, existing and added"] == "its parts above, added up"
-    assert working["Range (nameplate 10.5 kW)"] == ""
+    assert working["Range (nameplate 10.5 kW)"] == "rated 10.5 kW"
 
 
 def test_the_letter_tells_each_of_two_causes_by_itself_and_no_section_of_another_method(look: Look) -> None:
@@ -1680,10 +1680,10 @@ def test_struck_conductors_are_taken_to_suffice(look: Look) -> None:
 
 def test_a_struck_comment_on_nothing_that_counts_leaves_the_outcome(look: Look) -> None:
     tree = {key: each for key, each in TANNER.items() if key != "evidence"}
-    found = look({**tree, "struck": [{"comment": "Ratings not given", "reason": "seen on site"}]}, seconds=0.0)
+    found = look({**tree, "struck": [{"comment": "Nameplates of new equipment", "reason": "seen on site"}]}, seconds=0.0)
     assert (len(found.struck), found.with_struck) == (1, None)
     assert "struck" not in as_text(letter(found), 100)
-    told = rounds(found.findings, [(found.struck[0].finding.id, "Ratings not given")], found.struck)
+    told = rounds(found.findings, [(found.struck[0].finding.id, "Nameplates of new equipment not shown")], found.struck)
     assert [each.outcome for each in told if each.id == found.struck[0].finding.id] == ["withdrawn"]
 
 

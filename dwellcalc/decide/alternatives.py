@@ -274,8 +274,9 @@ class Finder:
         verdict = together(usual if new is None else new for usual, (_, new) in zip(self.usual, made, strict=True))
         found = []
         for assessor, new in made:
-            if new is None or new.minimum_rating is None:
-                continue
+            there = assessor.supply.facts.objects["supply"]["rating"]
+            if new is None or new.minimum_rating is None or (isinstance(there, float) and new.minimum_rating <= there):
+                continue  # by another method it is no larger than the one that is there
             what = plan.what.format(load=assessor.supply.title, value=f"{new.minimum_rating:,.0f} A")
             larger = [text for name, text in plan.also.items() if name in unserving(assessor, plan.methods, plan.also)]
             found.append(

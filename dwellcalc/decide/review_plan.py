@@ -180,12 +180,19 @@ class ReviewPlan:
             before these, with a word or two between or none, and behind them.
         shown: words by which a text says that nameplates or data sheets are shown.
         freed: words of a note by which breakers become free.
+        label_volts: voltages that labels write without their unit behind a rating, such as that of 24.2 A @ 240.
+        left_out: words that say why a load is left out, whose clause in a label names no load.
+        all_shown: words by which a text says that the ratings of all loads are shown.
+        used_spaces: words behind a number of breaker spaces in a note, by which they are taken.
         selection: how a row is known that takes over the larger of the figures above it, or nothing.
         with_nameplates: of results of the method, what is asked for beside nameplates, before the loads.
         breaker_words: words that may stand behind the size of a breaker and say what kind of device it is.
         beside_conductors: words that say nothing of conductors beside their size, material and insulation, in small letters.
         conductor_words: of materials, the words by which a text on conductors says them.
         not_asked: of results of the method, words of a label by which a load is none that this is asked for.
+        stated: of what a method is given, what is asked for where the submittal states it: the title, and what to send.
+        expected: of loads that most dwellings have, the title of the question where none is named, what to send, and their names.
+        not_asked_beside: the same, of the labels of all planned heating and cooling.
     """
 
     method: str
@@ -210,6 +217,9 @@ class ReviewPlan:
     panels: str = ""
     asked: dict[str, str] = field(default_factory=dict)
     not_asked: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    not_asked_beside: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    stated: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    expected: dict[str, tuple[str, ...]] = field(default_factory=dict)
     implied: tuple[Implied, ...] = ()
     lettered: dict[str, tuple[str, ...]] = field(default_factory=dict)
     parts: tuple[SectionPart, ...] = ()
@@ -218,6 +228,10 @@ class ReviewPlan:
     denied_behind: tuple[str, ...] = ()
     shown: tuple[str, ...] = ()
     freed: tuple[str, ...] = ()
+    label_volts: tuple[str, ...] = ()
+    used_spaces: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
+    all_shown: tuple[str, ...] = ()
     heading: tuple[str, ...] = ()
     with_remark: dict[str, str] = field(default_factory=dict)
     selection: Selection | None = None

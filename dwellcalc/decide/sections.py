@@ -29,6 +29,16 @@ def of_method(sections: str, method: str, rules: RuleSet) -> str:
     return BETWEEN.join(found or apart) or cited[method]
 
 
+def is_of_another(sections: str, method: str, rules: RuleSet) -> bool:
+    """Whether all of some sections are of methods other than one."""
+    if method not in rules.methods:
+        return False
+    results = set(rules.methods[method].results)
+    others = {_article(rules.section(str(each.source.cite))) for each in rules.methods.values() if set(each.results) >= results}
+    others -= {_article(rules.section(str(rules.methods[method].source.cite)))}
+    return bool(sections) and all(_article(each) in others for each in sections.split(BETWEEN))
+
+
 def that_apply(sections: str, elsewhere: Collection[str]) -> str:
     """Of several sections those that are not of parts which do not apply; where that leaves none, all of them."""
     return BETWEEN.join(each for each in sections.split(BETWEEN) if each not in elsewhere) or sections

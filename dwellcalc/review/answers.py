@@ -28,6 +28,7 @@ ANSWERS = {  # by how the id of a question begins, the longest that fits
     "taken as there already": f"`status: planned` {IN_ROW}",
     "schedule": f"`loads:` {IN_CIRCUIT}",
     "scope": f"the label of the row, {IN_SCOPE}",
+    "plausible: ": f"`nameplate:` and `evidence:` {IN_ROW}, or `notes:`",
     "spaces": "`freed:`, such as `freed: [A/C 30/2]`",
     "rating ": f"`nameplate:` {IN_ROW}",
 }

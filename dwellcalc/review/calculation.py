@@ -21,6 +21,7 @@ FACTOR = re.compile(r"\d \w+/\w")  # of units alone, such as that of watts to vo
 FEW = 2  # parts of a sum that are printed with their figures
 SMALLER = "not counted, the smaller"
 LARGEST = COMBINING[1]
+AS_SUBMITTED = "as submitted, no rating is given"
 ALL_ABOVE = "its parts above, added up"
 OPERATION = re.compile(r"\S [*/] \S")
 CALL = re.compile(r"\b[a-z_]+\((?P<number>[\d,.]+)\)")  # of one number alone
@@ -69,6 +70,8 @@ def calculation(submittal: Submittal) -> list[CalculationRow]:
     line = made.lines.get(amperes.id)
     if not rows or line is None or line.outcome is None or line.outcome.state != KNOWN:
         return []
+    if len(rows) == 1 and line.outcome.parts:  # of a method that adds up amperes, the load comes of these
+        return [*made.of_line(amperes.id, always=True), *rows]
     return [*rows, made.row(line, line.outcome, is_sum=True)]
 
 
@@ -201,9 +204,19 @@ class _Calculation:
         several = f" \u00d7 {member.weight:,g}" if member.weight != 1 else ""
         value = member.value * member.weight
         working = "" if column is None else self.working_of(column, member.item)
+        working = working or self.as_rated(member.item)
         return self.beside(
-            claim, CalculationRow(f"{member.item}{several}", working, "", self.value(value, self.kind(line))), value
+            claim,
+            CalculationRow(f"{self.submittal.in_full(member.item)}{several}", working, "", self.value(value, self.kind(line))),
+            value,
         )
+
+    def as_rated(self, load: str) -> str:
+        """The rating of a load that counts as it is rated, or that its figure is taken for one; empty of what is no row."""
+        row = self.submittal.load_rows.get(load)
+        if row is None:
+            return ""
+        return f"rated {row.nameplate}" if row.nameplate is not None else AS_SUBMITTED
 
     def working_of(self, column: SheetLine, item: str) -> str:
         """How one of the loads that a column holds is found, such as amperes times volts; empty where it is as rated."""
@@ -223,7 +236,7 @@ class _Calculation:
         working = ""
         if not (outcome.parts or outcome.phrases or is_sum) or (is_sum and OPERATION.search(outcome.with_numbers)):
             working = f"{_in_print(outcome.with_numbers)}{self.of_loads(outcome)}"
-        label = f"{claim.label}: {line.title}" if claim is not None and claim.load else line.title
+        label = f"{self.submittal.in_full(claim.label)}: {line.title}" if claim is not None and claim.load else line.title
         working = working if OPERATION.search(outcome.with_numbers) else ""
         return self.beside(
             claim, CalculationRow(label, working or self.added(outcome, line), "", outcome.printed, is_sum), outcome.value

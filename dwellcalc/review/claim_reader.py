@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.language.tree import CheckedLine
 from dwellcalc.placed import Mapping, Text, as_text, key, spaced, text_at
 from dwellcalc.problems import Problems, message, nearest_name
@@ -19,6 +18,7 @@ from dwellcalc.review.refused import Refused
 from dwellcalc.review.row_lines import lines_of_load
 from dwellcalc.review.rows import Row
 from dwellcalc.review.rows_together import together
+from dwellcalc.review.stated import volts_of
 from dwellcalc.review.steps import Steps
 from dwellcalc.review.submittal import Submittal, Unsure
 from dwellcalc.review.sum_places import SumPlaces
@@ -98,7 +98,7 @@ class ClaimReader:
                 claim = self.places.after_steps(claim, above, behind_steps=behind)
             if claim is not None and claim.unsure:
                 after = [each for _, each in of_rows[position + 1 :] if each is not None]
-                if not after and not self.places.is_told(claim, above):
+                if self.places.are_made_of_last(after, claim) and not self.places.is_told(claim, above):
                     claim = self.places.at_the_end(claim, above)
                 if claim.unsure:
                     claim = self.placed(row.label, claim, above, [each for each in after if not each.unsure])
@@ -134,9 +134,14 @@ class ClaimReader:
         return found[0] if len(found) == 1 else ""
 
     def of_share(self, row: Row, claimed: Text, name: str, how: str) -> Claim | None:
-        """The claim of a load; of one that is printed as a share of another figure that one, unless a line has the share."""
+        """The claim of a load; of one that is printed as a share of another figure that one, unless a line has the share.
+
+        A load of which the method takes no share is claimed to be what is taken of it.
+        """
         made = self.of_load(row, claimed, name, how)
         if made is None or row.share_of is None or made.met_by(self.places.looked.values([made]).get(made.at)):
+            return made
+        if self.places.looked.is_passed_on(made.at):
             return made
         return self.of_load(row, row.share_of, name, how)
 
@@ -144,7 +149,7 @@ class ClaimReader:
         self, row: Row, claimed: Text, name: str, how: str, first: Sequence[tuple[CheckedLine, str]] = ()
     ) -> Claim | None:
         """The claim of a row of a load: for a line of the method that stands for that load alone, or one that is named."""
-        evaluation = Evaluation(plan_of(self.made.rules), self.made.supply.facts, self.made.choices)
+        evaluation = self.places.looked.evaluation()
         lines = lines_of_load(self.made.rules, self.made.method, evaluation, name) if name else []
         if first:
             own = [each for each in first if each in lines]
@@ -184,6 +189,7 @@ class ClaimReader:
         A load is at the first whose value is the claimed one, else at the one that decides the result; of a label that may
         mean several lines it is not sure yet.
         """
+        lines = [each for each in lines if self.places.reads(claimed, each[0])] or lines  # a load before the same in amperes
         places = tuple((line.id, item) for line, item in lines)
         made = self.claim(row.label, *places[0], claimed, section=row.section, rounded_to=rounded_to, how=how, row=row_of_load)
         if made is None:
@@ -198,23 +204,10 @@ class ClaimReader:
         values = looked.values([claim])
         found = claim.at if named else claim.place_in(values)
         alike = [each for each in claim.places if isinstance(values[each], float) and values[each] == values[found]]
-        found = found if named else next((each for each in alike if self.decides(each)), found)
+        found = found if named else next((each for each in alike if looked.decides(each)), found)
         also = tuple(each for each in claim.places if each != found)
         apart = tuple(each for each in alike if each != found and not self.places.related(each, found))
         return replace(claim, line=found[0], item=found[1], also=also, alike=apart)
-
-    def decides(self, place: tuple[str, str]) -> bool:
-        """Whether the result of the method is another where a line is nothing."""
-        rules = self.made.rules
-        result = rules.methods[self.made.method].results[self.made.instructions.total]
-        line, looked = line_of(rules, place[0]), self.places.looked
-        evaluation = looked.evaluation()
-        item = None if line is None else looked.item(line, place[1])
-        if line is None or item is None:
-            return False
-        evaluation.cells[line.position][item] = 0.0
-        without, with_it = evaluation.line(result), looked.evaluation().line(result)
-        return isinstance(without, float) and isinstance(with_it, float) and without != with_it
 
     def of_entry(self, node: Mapping) -> None:
         """A claim of the list."""
@@ -308,7 +301,7 @@ class ClaimReader:
         checked = line_of(self.made.rules, line)
         assert checked is not None
         try:
-            value, step = read_value(text, checked, self.made.rules.glossary, rounded_to)
+            value, step = read_value(text, checked, self.made.rules.glossary, rounded_to, volts_of(self.made.supply.facts))
         except Refused as refused:
             refused.note(self.problems)
             return None

@@ -97,20 +97,40 @@ class Claim:
         return type(value) is type(self.value) and value == self.value
 
 
-def read_value(text: Text, line: CheckedLine, glossary: Glossary, rounded_to: Text | None = None) -> tuple[object, float]:
+def in_amperes(text: Text, glossary: Glossary, volts: float) -> float | None:
+    """A load, with its unit, as a current at a voltage [A]; nothing of another text."""
+    kind = glossary.collections["loads"].fields["volt_amperes"].kind
+    try:
+        is_load = glossary.units.quantity(text)[1] not in (NUMBER_KIND, glossary.units.unit(AMPERE).kind)
+    except (ValueError, UnknownUnit):
+        return None
+    load = quantity_in(text, kind, glossary) if is_load else None
+    return load / volts if load is not None and volts else None
+
+
+def read_value(
+    text: Text, line: CheckedLine, glossary: Glossary, rounded_to: Text | None = None, volts: float = 0.0
+) -> tuple[object, float]:
     """A claimed value as its line has it, and the step that it is printed with.
+
+    A load that is claimed for a line in amperes is the current at the voltage of the supply.
 
     Args:
         text: as printed; a unit may be left out.
         line: the line that it is for.
         glossary: its units and words.
         rounded_to: the step where the submittal says it.
+        volts: what amperes of the supply are multiplied by, or zero.
 
     Raises:
         Refused: it is no such value.
     """
     kind = line.kind
     assert kind is not None
+    if kind.form == "quantity" and kind.unit == glossary.units.unit(AMPERE).kind:
+        current = in_amperes(text, glossary, volts)
+        if current is not None:
+            return current, 1 / volts
     if kind.form == "quantity":
         return _number(text, line, kind, glossary, rounded_to)
     if kind.form in ("choice", "scale"):

@@ -17,6 +17,7 @@ from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described import Described
 from dwellcalc.review.labels import KIND, LINE, Labels, Match, kind_in, kinds_beside, words_of
 from dwellcalc.review.later import Later, SaidLater
+from dwellcalc.review.line_or_load import loads_named_as_lines
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.markings import Markings
 from dwellcalc.review.reasons import SaidReasons
@@ -44,7 +45,7 @@ ROW_LOSES_LOAD = message(
 )
 
 UNITS, AREAS, LOADS = "dwelling_units", "areas", "loads"
-UNIT_NAME = "dwelling"
+UNIT_NAME, UNRATED = "dwelling", "unknown"
 LOAD_UNIT = "VA"
 
 
@@ -106,6 +107,9 @@ class Describer:
                 self._load_at_line(row, row.nameplate, match, found)
                 continue
             found.matches.append((row, match))
+        for at, named in loads_named_as_lines(found, self.labels, self.rules, self.load_of):
+            self._load(found.matches[at][0], named.name, found)
+            found.matches[at] = found.matches[at][0], named
         return found
 
     def _removed(self, row: Row) -> Later | None:
@@ -247,9 +251,12 @@ class Describer:
         return root, taken
 
     def _unit(self, described: Described, said: Mapping, title: Text, problems: Problems) -> tuple[Mapping, list[str]]:
+        said_area = said.get(key(AREA_FIELD))
+        if said_area is None and not described.areas and self.labels.of_given:  # what was metered was drawn by all of it
+            said_area = text_at(UNRATED, title)
         areas = [
             _mapping({"name": label, "kind": text_at(spaced(kind), label), "area": area}, label)
-            for label, area, kind, _ in self.areas.together(described.areas, said.get(key(AREA_FIELD)), problems)
+            for label, area, kind, _ in self.areas.together(described.areas, said_area, problems)
         ]
         if not areas:
             problems.add(SUBMITTAL_AREA, title.place)

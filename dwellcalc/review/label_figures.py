@@ -27,6 +27,10 @@ CURRENT = re.compile(r"(?<![\w.,/-])(\d+(?:\.\d+)?)\s*A(?:mps?)?\b(?!\s*(?:ckt|c
 ADDED = re.compile(r"\+\s*\d")  # a further number that is added: the current is not the whole of it
 WORDS = re.compile(r"(?<![{\w])[A-Za-z]{2,}(?![}\w])")
 PLUS = "+"
+BARE_VOLTS = (  # a voltage without its unit behind a current or a power: 24.2 MCA @ 240, 40 A/240, MCA 24.2 at 240/1
+    r"(?P<rating>\d\s*(?:A|amps?|amperes?|MCA|RLA|FLA|fan|k?W|watts?|k?VA|hp)\.?|\b(?:MCA|RLA|FLA)\s*\d[\d.]*)\s*(?:@|\bat\b|/|,|(?<=\s))"
+    r"\s*(?P<volts>{volts})(?:/1(?:/60)?|[\s-]*1[\s-]*ph\w*)?(?![\w%]|[.,/]\d|\s*(?:V\b|volt|%))"
+)
 MOTOR = re.compile(r"(?<![\w.,/-])\d+(?:[.-]\d+)?(?:/\d+)?\s*hp\b", re.IGNORECASE)
 
 
@@ -36,20 +40,29 @@ class LabelFigures:
     Args:
         rules: the rule set, whose folder holds the words of labels.
         counted: words that stand behind a number of circuits.
+        volts: voltages that are written without their unit.
     """
 
-    def __init__(self, rules: RuleSet, counted: Iterable[str] = ()) -> None:
+    def __init__(self, rules: RuleSet, counted: Iterable[str] = (), volts: Iterable[str] = ()) -> None:
         self.glossary: Glossary = rules.glossary
         self.forms = forms_of(rules.glossary)
         self.unit = self.glossary.units.printed(models_for(self.glossary).vocabulary.rating_unit)
         self.labels = _label_forms(rules)
+        self.bare_volts = re.compile(BARE_VOLTS.format(volts="|".join(volts) or "(?!)"), re.IGNORECASE)
         words = "|".join(re.escape(each) + "s?" for each in counted) or "(?!)"
         self.numbers = (
             re.compile(r"\((?P<number>\d{1,2})\)"),
             re.compile(r"(?<![\w.,/])(?P<number>\d{1,2})\s*(?:[x\u00d7]\s*(?=\d)|ea\b|each\b)", re.IGNORECASE),
+            re.compile(
+                r"(?<![\w.,/])(?P<number>\d{1,2})\s*(?:@|\bat\b)\s*(?=\d[\d.,]*\s*(?:k?W|k?VA|watts?|A|amps?)\b)", re.IGNORECASE
+            ),
             re.compile(r"(?:\bqty\.?|[x\u00d7])\s*(?P<number>\d{1,2})(?![\w.,])", re.IGNORECASE),
             re.compile(rf"(?<![\w.,/])(?P<number>\d{{1,2}})\s*(?:{words})\b", re.IGNORECASE),
         )
+
+    def with_volts(self, label: Text) -> Text:
+        """A label with the unit of a voltage that it writes without."""
+        return text_at(self.bare_volts.sub(r"\g<rating> @ \g<volts> V", label), label)
 
     def rating(self, label: Text) -> Text | None:
         """The rating that a label gives in a form of a home file; nothing where it gives none, or two of equal standing."""

@@ -20,6 +20,7 @@ LINE, KIND = "line", "kind of load"
 WRITTEN, CONTAINED, SHORTER = "as written", "among its words", "in short"
 BY_THE_HOME = "the only one of its kinds that is calculated"
 BETWEEN = re.compile(r"[/,;+&]|\band\b|\bwith\b")
+FIRST_CLAUSE = re.compile(r"[,;(]")  # what stands behind says more of the kind than its name
 WORD = re.compile(r"[^\W\d_]+")
 
 
@@ -68,18 +69,25 @@ class Labels:
         rules: the rule set.
         methods: the methods whose lines may be meant; lines of one method may share a name, of two methods the first has it.
         unmeaning: words of a label that say nothing of what a load is, such as that a figure is of its nameplate.
+        left_out: words that say why a load is left out, whose clause names no load of its own: A/C (omitted, heat is larger).
     """
 
-    def __init__(self, rules: RuleSet, methods: Iterable[str], unmeaning: Iterable[str] = ()) -> None:
+    def __init__(
+        self, rules: RuleSet, methods: Iterable[str], unmeaning: Iterable[str] = (), left_out: Iterable[str] = ()
+    ) -> None:
         self.words = partial(spelled_out, abbreviations=rules.glossary.abbreviations)
         self.unmeaning = {word for each in unmeaning for word in self.words(each)}
+        reasons = "|".join(map(re.escape, left_out)) or "(?!)"
+        self.clauses = re.compile(rf"(?<=\w)\s*[(\[;,-][^()\[\];]*?\b(?:{reasons})\b[^()\[\];]*[)\]]?", re.IGNORECASE)
         self.known: dict[str, dict[Words, list[tuple[str, str]]]] = {LINE: {}, KIND: {}}
+        methods = list(methods)
+        self.of_given = bool(methods and rules.methods[methods[0]].source.given)  # a method of what was metered
         for method in methods:
             for line in rules.methods[method].lines.values():
                 if line.level != LOADS:  # what one load comes to goes by the load's own name
                     self._add(LINE, line.id, _names_of(line))
         for kind in rules.glossary.load_kinds.values():
-            self._add(KIND, kind.name, [spaced(kind.name), *kind.also, kind.meaning])
+            self._add(KIND, kind.name, [spaced(kind.name), *kind.also, FIRST_CLAUSE.split(kind.meaning)[0]])
         self.single = {word for names in self.known.values() for name in names for word in name}
         self.kinds = {words: KindName(*found[0], words) for words, found in self.known[KIND].items()}
         several = {
@@ -163,7 +171,7 @@ class Labels:
 
     def no_load(self, label: str) -> str:
         """Why a label is of no electrical load, or empty."""
-        return self.several.no_load(self._known_words(label))
+        return self.several.no_load(self._meaning(self._known_words(label)))
 
     def _meaning(self, words: Words) -> Words:
         """The words of a label without those that say nothing of what a load is; all of them where no other is left."""
@@ -171,7 +179,7 @@ class Labels:
 
     def _known_words(self, label: str) -> Words:
         """The words of a label; two that are one word in the known names, such as those of "Sub-total", are that one."""
-        words = list(self.words(self.of_units.sub("", label)))
+        words = list(self.words(self.of_units.sub("", self.clauses.sub("", label))))
         at = 0
         while at + 1 < len(words):
             one = words[at] + words[at + 1]

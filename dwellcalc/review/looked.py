@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from math import isclose
 
 from dwellcalc.decide.changed import changed
 from dwellcalc.decide.instructions import Sizing
@@ -28,6 +29,7 @@ class Asked:
         sizing: what sizing is given, and by which results.
         choices: the interpretations chosen, by address.
         given: what sizing is given instead, by name, where the submittal gives it; what it leaves out is nothing then.
+        stated: what the method is given, by name, such as a maximum demand.
     """
 
     facts: Facts
@@ -35,6 +37,7 @@ class Asked:
     sizing: Sizing
     choices: Mapping[str, str]
     given: Mapping[str, float]
+    stated: Mapping[str, float] = field(default_factory=dict)
 
 
 class Looked:
@@ -126,11 +129,33 @@ class Looked:
             without = self.evaluation().line(result)
         return isinstance(with_it, float) and with_it == without
 
+    def decides(self, at: At) -> bool:
+        """Whether the load of the method is another where a line is nothing."""
+        usual, without = self._load_with(at, lambda _: 0.0)
+        return usual is not None and without is not None and usual != without
+
+    def is_passed_on(self, at: At) -> bool:
+        """Whether the load of the method is more by as much as a line is: no share is taken of it."""
+        usual, more = self._load_with(at, lambda value: value + 1)
+        return usual is not None and more is not None and isclose(more, usual + 1)
+
+    def _load_with(self, at: At, change: Callable[[float], float]) -> tuple[float | None, float | None]:
+        """The load of the method, and the same with the value of a line changed; nothing where it is not known."""
+        line, result = line_of(self.rules, at[0]), next(iter(self.rules.methods[self.asked.method].results.values()))
+        item = None if line is None else self.item(line, at[1])
+        evaluation, other = self.evaluation(), self.evaluation()
+        value = None if line is None or item is None else evaluation.value(line.position, item)
+        if line is None or item is None or not isinstance(value, float):
+            return None, None
+        other.cells[line.position][item] = change(value)
+        usual, changed_to = evaluation.line(result), other.line(result)
+        return tuple(each if isinstance(each, float) else None for each in (usual, changed_to))  # type: ignore[return-value]
+
     # evaluations
 
     def evaluation(self) -> Evaluation:
         """An evaluation of the methods, to which nothing was handed over."""
-        return Evaluation(self.plan, self.asked.facts, self.choices)
+        return Evaluation(self.plan, self.asked.facts, self.choices, dict(self.asked.stated))
 
     def sized(self, evaluation: Evaluation) -> Evaluation:
         """An evaluation of sizing for the load of the method, or for what the submittal gives."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
 from dwellcalc.placed import Mapping as Node
 from dwellcalc.placed import Text, spaced, text_at
@@ -11,47 +12,73 @@ from dwellcalc.review.labels import KIND, Labels
 from dwellcalc.review.rows import Row
 
 UNIT = "A"
+NUMBER = r"(?P<number>\d+(?:\.\d+)?)"
+AMPERES = r"(?:\s*A(?:mps?|mperes?)?\b)"
+NOT_AT = r"(?!\s*(?:at\b|@|V\b|volt)|[\d.])"
+BEHIND = rf"\b(?P<phrase>{{phrases}})\b[\s:=]*(?:(?:of|is)\s+)?{NUMBER}{AMPERES}?{NOT_AT}"  # MCA 24.2
+BEFORE = rf"(?<![\w.,/#]){NUMBER}{AMPERES}?\s*(?P<phrase>{{phrases}})\b"  # 24.2 MCA
+BOTH = (  # MCA/MOCP 24.2/35
+    r"\b(?P<one>{phrases})\s*/\s*(?P<other>{phrases})[\s:=]*(?P<of_one>\d+(?:\.\d+)?)\s*A?\s*/\s*(?P<of_other>\d+(?:\.\d+)?)(?:\s*A\b)?"
+)
+
+
+@dataclass(frozen=True)
+class Marking:
+    """A marking in a label: its field, how it is named there, its number, and where it stands."""
+
+    name: str
+    phrase: str
+    number: str
+    place: tuple[int, int]
 
 
 class Markings:
     """Reads the markings in labels.
 
     Args:
-        written: of fields of a load, how each is written before its number.
+        written: of fields of a load, how each is written beside its number.
         labels: the names that kinds of load go by.
     """
 
     def __init__(self, written: Mapping[str, tuple[str, ...]], labels: Labels) -> None:
-        self.patterns = {
-            name: re.compile(
-                rf"\b(?P<phrase>{'|'.join(re.escape(each) for each in sorted(phrases, key=len, reverse=True))})\b"
-                r"[\s:=]*(?P<number>\d+(?:\.\d+)?)(?:\s*A\b)?(?!\s*(?:at|@)|[\d.])",
-                re.IGNORECASE,
-            )
-            for name, phrases in written.items()
-        }
+        self.fields = {phrase.casefold(): name for name, phrases in written.items() for phrase in phrases}
+        phrases = "|".join(re.escape(each) for each in sorted(self.fields, key=len, reverse=True)) or "(?!)"
+        self.behind, self.before, self.both = (
+            re.compile(form.format(phrases=phrases), re.IGNORECASE) for form in (BEHIND, BEFORE, BOTH)
+        )
         self.labels = labels
+
+    def found(self, label: str) -> list[Marking]:
+        """The markings in a label: two beside one another, else each before its number, or behind it where more are read so."""
+        both = self.both.search(label)
+        if both is not None:
+            pairs = ((both["one"], both["of_one"]), (both["other"], both["of_other"]))
+            return [Marking(self.fields[phrase.casefold()], phrase, number, both.span()) for phrase, number in pairs]
+        one, other = (
+            [Marking(self.fields[each["phrase"].casefold()], each["phrase"], each["number"], each.span()) for each in found]
+            for found in (self.behind.finditer(label), self.before.finditer(label))
+        )
+        return other if len(other) > len(one) else one
 
     def of_label(self, label: Text) -> Node:
         """The fields that a label says, as a home file has them."""
-        found = ((name, pattern.search(label)) for name, pattern in self.patterns.items())
+        found = {each.name: each for each in reversed(self.found(label))}
         return Node(
             {
-                text_at(spaced(name), label): text_at(f"{match['number']} {UNIT}", label)
-                for name, match in found
-                if match is not None
+                text_at(spaced(name), label): text_at(f"{found[name].number} {UNIT}", label)
+                for name in self.fields.values()
+                if name in found
             }
         )
 
     def written(self, label: str) -> list[str]:
         """The markings in a label, each as it is named there, with its current."""
-        found = (pattern.search(label) for pattern in self.patterns.values())
-        return [f"{match['phrase']} {match['number']} {UNIT}" for match in found if match is not None]
+        return [f"{each.phrase} {each.number} {UNIT}" for each in self.found(label)]
 
     def without(self, label: str) -> str:
         """A label without its markings."""
-        for pattern in self.patterns.values():
-            label = pattern.sub("", label)
+        for start, end in sorted({each.place for each in self.found(label)}, reverse=True):
+            label = f"{label[:start]}{label[end:]}"
         return label
 
     def of_loads(self, schedule: Iterable[Text], rows: Mapping[str, Row], kinds: Mapping[str, str]) -> dict[str, Node]:

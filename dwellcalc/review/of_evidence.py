@@ -7,13 +7,18 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from dwellcalc.decide.listing import load_entries
+from dwellcalc.decide.review_plan import ReviewPlan
+from dwellcalc.decide.sections import is_of_another
 from dwellcalc.evaluate.sheet import KNOWN, SheetLine
 from dwellcalc.evaluate.trace import Tracer
-from dwellcalc.home.glossary_names import LOADS
-from dwellcalc.review.finding import NOT_MATCHED, POLICY, QUESTION, REMARK, Finding
+from dwellcalc.home.glossary_names import LOADS, UNITS
+from dwellcalc.language.reach import behind
+from dwellcalc.language.tree import ReadField
+from dwellcalc.review.finding import CODE, NOT_MATCHED, POLICY, QUESTION, REMARK, Finding
 from dwellcalc.review.label_figures import LabelFigures
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Asked, Looked
+from dwellcalc.review.of_plausible import rated_as_breakers
 from dwellcalc.review.phrases import Phrases
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
@@ -35,6 +40,8 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
         if line.id.partition(".")[0] != plan.method or outcome is None or outcome.state != KNOWN or not outcome.value:
             continue
         name = line.id.rpartition(".")[2]
+        if is_of_another(line.cite, submittal.method, submittal.rules) or _is_none_beside(name, submittal):
+            continue
         others = Phrases(plan.not_asked.get(name, ()))
         members = (member.item for gathered in outcome.members for member in gathered.items)
         loads = [each for each in dict.fromkeys(members) if not others.are_in(each)]
@@ -46,7 +53,10 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
         if name not in submittal.evidence and loads:
             yield _shown(line, name, loads, submittal)
     yield from _nameplates(submittal, beside)
+    yield from _stated(submittal, plan)
     for each in submittal.taken:
+        if not _is_read(each.partition(":")[0], submittal):
+            continue
         yield Finding(
             f"{TAKEN}{each}",
             QUESTION,
@@ -56,6 +66,35 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
             f"The submittal does not state how many there are; we took {each.partition(': ')[2]}.",
             send="how many there are",
         )
+
+
+def _stated(submittal: Submittal, plan: ReviewPlan) -> Iterator[Finding]:
+    """A question for what shows an amount that the submittal states and the method is given, such as a maximum demand."""
+    method = submittal.rules.methods[submittal.method].source
+    for name in submittal.stated:
+        if name in plan.stated and name not in submittal.evidence:
+            title, send = plan.stated[name][0], plan.stated[name][-1]
+            text = "The calculation rests on this amount, and the submittal does not show what it was taken from."
+            section = submittal.rules.section(str(method.cite))
+            yield Finding(f"evidence: {name}", QUESTION, CODE, "evidence", title, text, section, send=send)
+
+
+def _is_read(meaning: str, submittal: Submittal) -> bool:
+    """Whether the load of the method rests on a field of a dwelling unit that is told by what it means."""
+    fields = submittal.rules.glossary.collections[UNITS].fields
+    names = {name for name, each in fields.items() if each.meaning == meaning}
+    result = next(iter(submittal.rules.methods[submittal.method].results.values()))
+    return any(isinstance(each, ReadField) and each.level == UNITS and each.field in names for each in behind(result))
+
+
+def _is_none_beside(name: str, submittal: Submittal) -> bool:
+    """Whether all planned heating and cooling is of such a kind that a result is not asked for beside it."""
+    plan, loads = submittal.instructions.review, submittal.supply.facts.collections[LOADS]
+    if plan is None or plan.selection is None or name not in plan.not_asked_beside:
+        return False
+    words, kinds = Phrases(plan.not_asked_beside[name]), loads.fields["kind"]
+    planned = [loads.names[at] for at in submittal.supply.planned if kinds[at] in plan.selection.kinds]
+    return bool(planned) and all(map(words.are_in, planned))
 
 
 def shown_with(submittal: Submittal) -> dict[str, str]:
@@ -83,7 +122,7 @@ def _shown(line: SheetLine, name: str, loads: list[str], submittal: Submittal) -
         POLICY,
         "evidence",
         line.title,
-        " ".join(each for each in (f"{begin}: {listed(loads)}.", told) if each),
+        " ".join(each for each in (f"{begin}: {listed(map(submittal.in_full, loads))}.", told) if each),
         "" if told else line.cite,
         send=line.note,
     )
@@ -101,23 +140,33 @@ def _nameplates(submittal: Submittal, beside: Mapping[str, Sequence[str]]) -> It
         return
     rows, names = submittal.load_rows, submittal.supply.facts.collections[LOADS].names
     planned = {names[position] for position in submittal.supply.planned}  # where it is said what is new, that alone is asked for
-    figures = LabelFigures(submittal.rules)
-    printed = {each for each in submittal.not_shown if each in rows and figures.gives_a_rating(rows[each].label)}
-    without = [each for each in submittal.not_shown if each not in shown and each not in printed]
+    plan = submittal.instructions.review
+    figures = LabelFigures(submittal.rules, (), plan.label_volts if plan is not None else ())
+    printed = {
+        each for each in submittal.not_shown if each in rows and figures.gives_a_rating(figures.with_volts(rows[each].label))
+    }
+    doubtful = rated_as_breakers(submittal)  # which a question of its own asks for
+    without = [
+        each
+        for each in submittal.not_shown
+        if each not in shown and each not in {*printed, *doubtful} and each in (planned or names)
+    ]
     unseen = [
         each.name
         for each in load_entries(submittal.supply)
         if each.name in (planned or names)
         and not each.evidence
         and not (each.name in rows and rows[each.name].evidence)
-        and each.name not in {*without, *shown}
+        and each.name not in {*without, *shown, *doubtful}
     ]
     if not without and not unseen:
         return
     ratings = "these ratings were" if len(unseen) > 1 else "this rating was"
-    seen = f"The submittal does not say where {ratings} read: {listed(unseen)}." if unseen else ""
+    seen = f"The submittal does not say where {ratings} read: {listed(map(submittal.in_full, unseen))}." if unseen else ""
     given = (
-        f"No nameplate rating is given for {listed(without)}. We took the figure in the table for the rating." if without else ""
+        f"No nameplate rating is given for {listed(map(submittal.in_full, without))}. We took the figure in the table for the rating."
+        if without
+        else ""
     )
     title = "Nameplates of new equipment not shown" if planned else "Nameplates not shown"
     further = (

@@ -90,7 +90,7 @@ class FigureFindings:
             CODE if CODE in {each.status for each in suspects} else first.status,
             first.kind,
             self.printer.title(claims[0]),
-            self.said(suspects, len(claims), by_chance=explanation.by_chance and not claims[0].load),
+            self.said(suspects, len(claims), by_chance=explanation.by_chance and not claims[0].load, beside=explanation.beside),
             ", ".join(dict.fromkeys(map(self.cited, suspects))),
             [self.printer.figure(claim, self.view.values[claim.at]) for claim in claims],
             " and ".join(each for one in suspects if (each := one.sent({claim.load for claim in claims}, self.asked.facts))),
@@ -111,7 +111,7 @@ class FigureFindings:
         if len(suspects) == 1 and first.kind == MISTAKE and any(map(self.is_sum, claims)):
             made.heading = _capital(first.done)
         told = dict.fromkeys(map(_joined, explanation.equal))
-        made.equal = [each for each in told if each != _joined(suspects)]
+        made.equal = [each for each in told if not each.startswith(_joined(suspects))]  # what only adds to it tells nothing
         if len(suspects) > 1:
             made.causes, made.severity, made.send = self.causes(suspects), QUESTION, OF_TWO
         self.give_reason(made, claims[0], self.view.values[claims[0].at])
@@ -126,10 +126,11 @@ class FigureFindings:
         results = self.rules.methods[self.asked.method].results.values()
         return not claim.load and (line.source.way == SUM or claim.adds_up or any(line is each for each in results))
 
-    def said(self, suspects: Pair, figures: int, *, by_chance: bool) -> str:
+    def said(self, suspects: Pair, figures: int, *, by_chance: bool, beside: Suspect | None = None) -> str:
         """What was done and what is right, in sentences; of a figure that many mistakes come near to, what would give it."""
         results = "would result" if by_chance else "results" if figures == 1 else "result"
         perhaps = "; this may be chance, since several mistakes come near a figure that is printed so" if by_chance else ""
+        perhaps += f", and {beside.done}, as is told of another figure" if beside is not None else ""
         done = f"The submitted figure{'' if figures == 1 else 's'} {results} where {_joined(suspects)}{perhaps}."
         right = [
             f"By {self.cited(each)}, {each.right}." if each.kind != READING else f"{_capital(each.right)} ({self.cited(each)})."

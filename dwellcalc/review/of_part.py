@@ -79,6 +79,12 @@ def _sections(parts: Iterable[SectionPart], submittal: Submittal) -> str:
 
 def _remark(part: SectionPart, submittal: Submittal) -> Finding:
     section, others = submittal.rules.section(part.cite), _sections(_others(part, submittal), submittal)
+    if submittal.unmatched:  # one of these may be what decides which part it is
+        aside = listed(str(row.label) for row in submittal.unmatched)
+        text = f"By the rows that we could identify {others} would apply. Left aside is: {aside}."
+        send = "which part of the section the calculation is by, and what these rows stand for"
+        title = f"The calculation names {section}"
+        return Finding(f"{PART}{section}", QUESTION, CODE, "method", title, text, others, send=send)
     return Finding(
         f"{PART}{section}",
         REMARK,

@@ -9,6 +9,7 @@ from dwellcalc.review.breakers import TOO_LARGE, TOO_SMALL, Breaker
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, Finding
 from dwellcalc.review.labels import in_print, listed
 from dwellcalc.review.of_later import LATER, SEND
+from dwellcalc.review.of_plausible import rated_as_breakers
 from dwellcalc.review.row_status import PLANNED
 from dwellcalc.review.submittal import Scheduled, Submittal
 
@@ -35,7 +36,9 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
             yield _not_calculated(f"schedule: {circuit.label}", "the panel schedule", str(circuit.label), submittal)
         elif circuit.may_be:
             yield _of_several_kinds(f"schedule: {circuit.label}", "the panel schedule", circuit, submittal)
-    yield from (_wrong_breaker(each) for each in breakers if each.verdict in (TOO_SMALL, TOO_LARGE))
+    doubtful = rated_as_breakers(submittal)  # there the rating itself is asked for
+    wrong = (each for each in breakers if each.verdict in (TOO_SMALL, TOO_LARGE) and each.load not in doubtful)
+    yield from map(_wrong_breaker, wrong)
     for each in submittal.scope:
         if each.aside or each.removed or each.general is not None or (each.kind in kinds_open and not each.loads):
             continue
@@ -92,7 +95,7 @@ def _without_circuit(submittal: Submittal) -> Iterator[Finding]:
             "schedule",
             "Loads without a circuit in the panel schedule" if several else "A load without a circuit in the panel schedule",
             f"The calculation counts {'these' if several else 'this'}, and no circuit of the schedule is labelled for "
-            f"{'them' if several else 'it'}: {listed(missing)}.",
+            f"{'them' if several else 'it'}: {listed(map(submittal.in_full, missing))}.",
             send="the circuits that feed them" if several else "the circuit that feeds it",
         )
 

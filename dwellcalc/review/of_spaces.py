@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.home.glossary_names import LOADS, PANELS
-from dwellcalc.placed import Listing, Mapping, Node, Text, as_list, as_text, key, place_of, text_at
+from dwellcalc.placed import Listing, Mapping, Node, Text, as_several, as_text, key, place_of, text_at
 from dwellcalc.problems import Problems, message
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, REMARK, Finding
 from dwellcalc.review.labels import listed, spelled_out
@@ -24,6 +24,15 @@ FREED_SPACES = message(
 
 SPACES, TAKEN, FREED, NEW = "spaces", "spaces_said_taken", "freed", "new"
 CLAUSES = re.compile(r"[.;\n](?=\s|$)|\n")
+USED = (  # how a clause says so many breaker spaces are taken: 24 used, 24 of 30 spaces used, 24/30 used, uses 24
+    r"(?<![\w./#-])(?P<number>\d{{1,2}})\s*(?:(?:of|/|out of)\s*(?P<all>\d{{1,2}})\s*)?(?:(?:breaker\s+)?(?:spaces?|poles?|slots?|circuits?))?\s*"
+    r"(?:(?:are|is|being|currently|now|already)\s+)*(?:{words})\b"
+)
+ALL = re.compile(  # 30 space, 30-space panel, panel has 30 spaces
+    r"(?<![\w./#-])(?P<number>\d{1,2})[\s-]*(?:space\b|spaces\s+(?:in\s+)?(?:the\s+)?panel)"
+    r"|\bpanel\w*(?:\s+(?:has|have|is|of|with|a|now))*[\s:,-]+(?P<of_panel>\d{1,2})[\s-]*(?:breaker\s+)?spaces?\b",
+    re.IGNORECASE,
+)
 NUMBER = re.compile(r"\s*(?P<number>\d{1,2})\s*(?:breaker\s+)?(?:spaces?|poles?)?\s*", re.IGNORECASE)
 
 
@@ -63,7 +72,7 @@ def on_spaces(submittal: Submittal) -> Iterator[Finding]:
 
 def spaces_counted(submittal: Submittal) -> SpaceCount | None:
     """The breaker spaces, where one panel with a number of them is told; by the schedule, or by what is taken, freed and new."""
-    spaces, taken = (_of_panel(submittal, name) for name in (SPACES, TAKEN))
+    spaces, taken = (_of_panel(submittal, name) or submittal.spaces_by_notes.get(name) for name in (SPACES, TAKEN))
     circuits = [each for each in submittal.schedule if not each.is_empty and not each.removed]
     poles = [each.poles * each.quantity for each in circuits if each.poles is not None]
     if spaces is None or len(poles) < len(circuits):
@@ -110,6 +119,7 @@ def say_freed(made: Submittal, node: Node | None, notes: Iterable[Text], problem
     made.freed, by_key = _by_the_key(node, problems)
     made.freed_by_notes, by_notes = _by_the_notes(notes, plan)
     made.texts_of_freed = [*by_key, *by_notes]
+    made.spaces_by_notes = _counted_in_notes(notes, plan)
 
 
 def _by_the_key(node: Node | None, problems: Problems) -> tuple[float | None, list[Text]]:
@@ -119,7 +129,7 @@ def _by_the_key(node: Node | None, problems: Problems) -> tuple[float | None, li
     """
     if node is None:
         return None, []
-    texts = [as_text(each, FREED, problems) for each in as_list(node, FREED, problems)]
+    texts = [as_text(each, FREED, problems) for each in as_several(node, FREED, problems)]
     found = [_spaces_in(each) for each in texts]
     for each, number in zip(texts, found, strict=True):
         if number is None:
@@ -132,6 +142,19 @@ def _by_the_notes(notes: Iterable[Text], plan: ReviewPlan) -> tuple[float, list[
     says = Phrases(plan.freed)
     clauses = [clause for note in notes for clause in CLAUSES.split(note) if says.are_in(clause) and SLASHED_IN.search(clause)]
     return sum(float(match["poles"]) for clause in clauses for match in SLASHED_IN.finditer(clause)), clauses
+
+
+def _counted_in_notes(notes: Iterable[Text], plan: ReviewPlan) -> dict[str, float]:
+    """The breaker spaces of the panel, and those that are taken, as notes say them; what two notes say differently is not taken."""
+    words = sorted(plan.used_spaces, key=len, reverse=True)
+    used = re.compile(USED.format(words="|".join(map(re.escape, words)) or "(?!)"), re.IGNORECASE)
+    found: dict[str, set[float]] = {SPACES: set(), TAKEN: set()}
+    for match in (match for note in notes for match in used.finditer(note)):
+        found[TAKEN].add(float(match["number"]))
+        found[SPACES] |= {float(match["all"])} if match["all"] else set()
+    for note in notes:
+        found[SPACES] |= {float(match["number"] or match["of_panel"]) for match in ALL.finditer(used.sub("", note))}
+    return {name: values.pop() for name, values in found.items() if len(values) == 1}
 
 
 @dataclass(frozen=True)

@@ -67,6 +67,8 @@ class OpenRatings:
         """
         kept: list[Row] = []
         found: list[OpenLoad] = []
+        rows, texts = list(rows), list(texts)
+        gone = self._gone(rows, texts)
         for row in rows:
             unrated = row.nameplate is not None and says_unknown(row.nameplate)
             if unrated and not self.describer.counts_nothing(row):
@@ -79,7 +81,7 @@ class OpenRatings:
                 found.append(one)
         for text in texts:
             implied = self._implied(text)
-            if implied is not None and not self._has(implied.kind, kept, found):
+            if implied is not None and implied.kind not in gone and not self._has(implied.kind, kept, found):
                 found.append(self._open(Row(text_at(implied.title, text)), implied.kind, str(text), implied))
         return kept, self._named_apart(kept, found)
 
@@ -128,6 +130,14 @@ class OpenRatings:
         if self.status.first(text) == REMOVED or self.describer.said_later.says(text):
             return None
         return next((each for each, words, unless in self.implied if words.are_in(text) and not unless.are_in(text)), None)
+
+    def _gone(self, rows: Iterable[Row], texts: Iterable[Text]) -> set[str]:
+        """The kinds of load that go with what is said to be removed, such as the blower of a furnace."""
+        labels = self.describer.labels
+        removed = [row.label for row in rows if (row.status or "").casefold() == REMOVED]
+        removed += [text for text in texts if self.status.first(text) == REMOVED]
+        kinds = {each.kind for label in removed for each in labels.may_be(label)}
+        return kinds | {each.kind for each, words, _ in self.implied for label in removed if words.are_in(label)}
 
     def _goes(self, row: Row) -> bool:
         """Whether a row is said to be removed, to come later or to be of others."""

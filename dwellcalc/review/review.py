@@ -32,12 +32,14 @@ from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.of_open import on_open
 from dwellcalc.review.of_outcome import outcome_line
 from dwellcalc.review.of_part import decided, parts_that_do_not_apply, with_part
+from dwellcalc.review.of_plausible import on_plausible
 from dwellcalc.review.of_readings import readings_of
 from dwellcalc.review.of_rounding import on_rounding
 from dwellcalc.review.of_schedule import LACKING, on_schedule
 from dwellcalc.review.of_spaces import on_spaces, spaces_counted
 from dwellcalc.review.of_status import on_status
 from dwellcalc.review.of_supply import ID_OF_CONDUCTORS, of_supply
+from dwellcalc.review.one_by_one import one_by_one
 from dwellcalc.review.own_comments import with_own
 from dwellcalc.review.put_right import PuttingRight
 from dwellcalc.review.reworded import reword
@@ -74,11 +76,12 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         submittal.claims,
         suspects,
         seconds=seconds,
-        pairs_at_most=plan.pairs_at_most,
+        pairs_at_most=0 if submittal.unmatched else plan.pairs_at_most,  # what was left aside would be the reason
         tried_at_most=plan.tried_at_most,
         chance_one_in=plan.chance_one_in,
     )
     found = search.run(progress).without_outcome(outcome_line(submittal.rules, asked))
+    found.explanations = one_by_one(found.explanations, {each.reading: each.mistake for each in plan.parts if each.reading})
     progress("writing the comments")
     elsewhere = parts_that_do_not_apply(submittal, asked)
     claims = tied(submittal.claims, search.base, search.base.wrong, submittal.rules, elsewhere)
@@ -97,6 +100,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *supply.findings,
         *on_loads,
         *on_general_circuits(submittal),
+        *on_plausible(submittal, circuits),
         *on_rounding(submittal),
         *on_spaces(submittal),
         *on_evidence(submittal, asked),

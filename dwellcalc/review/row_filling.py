@@ -33,6 +33,7 @@ from dwellcalc.review.rows import Row
 from dwellcalc.review.stated_settings import StatedSetting
 from dwellcalc.review.submittal import Matched
 
+PER = re.compile(r"[A-Za-z]\s*(?:/|\bper\b)\s*[A-Za-z]")  # such as 3 VA/SF
 NUMBERS = re.compile(r"\d[\d.]*")
 
 
@@ -51,7 +52,7 @@ class RowFilling:
         self.rules = rules
         self.plan = plan
         self.describer = describer
-        self.figures = LabelFigures(rules, plan.counted)
+        self.figures = LabelFigures(rules, plan.counted, plan.label_volts)
         self.area = self.glossary.collections[AREAS].fields[AREA_FIELD].kind.unit
         self.volts, self.to_neutral = (self._volts(service, each) for each in (VOLTAGE, TO_NEUTRAL))
         self.taken: dict[str, str] = {}  # ratings with a voltage that is not given, by label
@@ -99,6 +100,11 @@ class RowFilling:
             says_it = bool(self.describer.labels.no_load(row.label))
             return replace(row, nameplate=None, label=row.label if says_it else text_at(whole, row.label))
         match = self.describer.match(row)
+        if match is not None and match.what == LINE and PER.search(said) and self.figures.area(row.label, self.area) is not None:
+            return replace(row, nameplate=None, printed=said)  # what counts for each unit of the area, which the label has
+        area = self.figures.area(said, self.area) if match is not None and match.what == LINE else None
+        if area is not None and not holds_loads(line_of(self.rules, match.name)):
+            return replace(row, nameplate=area, printed=said)  # with what counts for each unit of it, as in 2,640 sf x 3 VA
         if not DIGIT.search(said) or not self._is_load(row, match):
             return row
         rating = self._rating(replace(row, label=said), match)
@@ -109,6 +115,7 @@ class RowFilling:
     def _rating(self, row: Row, match: Match | None) -> Text | None:
         """The rating in a label: the current of a device that is marked there is none."""
         markings = self.describer.markings
+        row = replace(row, label=self.figures.with_volts(row.label))
         plain = text_at(markings.without(row.label), row.label)
         return (
             self.figures.rating(plain)

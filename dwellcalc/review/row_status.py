@@ -8,10 +8,11 @@ from dataclasses import dataclass, field, replace
 
 from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.placed import Text, text_at
-from dwellcalc.review.labels import KIND, Labels, kind_in, words_of
+from dwellcalc.review.labels import BETWEEN, KIND, Labels, kind_in, words_of
 from dwellcalc.review.rows import Row
 from dwellcalc.review.submittal import Matched
 
+WITH = re.compile(r"\b(?:with|by)\b", re.IGNORECASE)
 EXISTING, PLANNED, REMOVED = "existing", "planned", "removed"
 
 
@@ -90,9 +91,9 @@ class RowStatus:
         if self.first(entry) in (EXISTING, REMOVED):
             return False
         kind = kind_in(row.match or row.label, self.labels)
-        found = self.labels.find(entry, KIND)
         words = set(words_of(entry))
-        same = found is not None and found.what == KIND and found.name == kind
+        found = (self.labels.find(each, KIND) for each in _parts(entry))
+        same = any(each is not None and each.what == KIND and each.name == kind for each in found)
         return bool(kind) and bool(words) and (same or words <= set(words_of(row.label)))
 
     def _note(self, row: Row, status: str, why: str) -> None:
@@ -102,6 +103,12 @@ class RowStatus:
         """What was told, for the table of labels."""
         titles = {PLANNED: "planned: to be installed", REMOVED: "removed"}
         return [Matched(label, "status", "", titles[status], "", why) for label, (status, why) in self.why.items()]
+
+
+def _parts(entry: str) -> list[str]:
+    """An entry of the scope, and what of it stands between commas and the like; of one that says by what something is replaced none."""
+    parts = [each for each in BETWEEN.split(entry) if each.strip()]
+    return [entry, *parts] if len(parts) > 1 and not WITH.search(entry) else [entry]
 
 
 def _pattern(phrase: str) -> re.Pattern[str]:

@@ -11,7 +11,7 @@ from dwellcalc.decide.review_plan import GeneralCircuit, ReviewPlan
 from dwellcalc.facts import Facts
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.placed import Mapping, Text, as_list, as_text, key, text_at
+from dwellcalc.placed import Mapping, Text, as_several, as_text, key, text_at
 from dwellcalc.problems import Problems, message, nearest_name
 from dwellcalc.review.general_labels import GeneralLabels
 from dwellcalc.review.labels import BETWEEN, KIND, SHORTER, WRITTEN, Labels, Match, words_of
@@ -91,7 +91,7 @@ class ScheduleReader:
         if "loads" not in entry:
             return replace(self.meant(label, "circuit", breaker), quantity=number, poles=poles, device=device)
         loads = tuple(
-            dict.fromkeys(name for each in as_list(entry[key("loads")], "loads", self.problems) for name in self.named(each))
+            dict.fromkeys(name for each in as_several(entry[key("loads")], "loads", self.problems) for name in self.named(each))
         )
         self.note(label, "circuit", loads, "", ITSELF)
         kind = self.kinds[loads[0]] if loads else ""

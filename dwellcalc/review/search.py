@@ -20,6 +20,7 @@ from dwellcalc.evaluate.gathering import Value
 from dwellcalc.facts import Unknown
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.progress import Progress, silent
+from dwellcalc.review.chances import chance
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.claims_below import addresses_below, claims_below
 from dwellcalc.review.looked import Asked, At, Looked
@@ -51,13 +52,15 @@ class View:
 class Explanation:
     """What explains some claims: suspects that stand together, and others that explain the same as well.
 
-    ``by_chance`` says that some mistake would often give such a figure by chance, since it is printed coarsely or many come near it.
+    ``by_chance`` says that some mistake would often give such a figure by chance, since it is printed coarsely or many come near it;
+    ``beside`` is what is told of another figure and is in these as well.
     """
 
     suspects: Pair
     explains: tuple[Claim, ...]
     equal: list[Pair] = field(default_factory=list)
     by_chance: bool = False
+    beside: Suspect | None = None
 
 
 @dataclass
@@ -160,11 +163,8 @@ class Search:
             return SearchResult([], [], 0, stopped_early=False)
         singles = self._of_one(self._singles())
         explanations, left = self._cover(singles, self.base.wrong)
-        explanations = [
-            replace(each, by_chance=not self._is_hardly_chance(each.explains, self._chances_of_one(each.explains)))
-            for each in explanations
-        ]
-        if left:
+        explanations = [replace(each, by_chance=self._may_be_chance(each)) for each in explanations]
+        if left and self.pairs_at_most:
             more, left = self._cover(self._of_two(left), left)
             explanations += more
         unexplained = sorted(left, key=self.order.__getitem__)
@@ -233,7 +233,7 @@ class Search:
                 if one.apart_from(other):
                     tried.append((abs(of_one + of_other - wanted), len(tried), (one, other)))
             if claim.method != self.asked.sizing.method:  # what sizing gives, such as the next rating, many loads give
-                chances[claim] = _chance([each[0] for each in tried[first:]], wanted, claim.step)
+                chances[claim] = chance([each[0] for each in tried[first:]], wanted, claim.step)
         if not self._is_hardly_chance(chances, chances):
             return []
         tried.sort(key=lambda each: each[:2])
@@ -244,6 +244,23 @@ class Search:
         found = (self.found(pair) for *_, pair in tried)
         return [each for each in found if each is not None and self._is_hardly_chance(each.explains, chances)]
 
+    def _may_be_chance(self, found: Explanation) -> bool:
+        """Whether some single mistake would often give the figures by chance, those explained and each that is met then as well."""
+        view = self.views[found.suspects]
+        also = view.met - self.base.met - set(found.explains) if view is not None else ()
+        chances = {claim: self._chance_of_value(claim) for claim in also}
+        explained = self._is_hardly_chance(found.explains, self._chances_of_one(found.explains))
+        return not explained and not any(self._is_hardly_chance([claim], chances) for claim in also)
+
+    def _chance_of_value(self, claim: Claim) -> float:
+        """How often some single mistake would give the value of a figure by chance."""
+        base = self.base.values[claim.at]
+        values = [view.values[claim.at] for of, view in self.views.items() if view is not None and len(of) == 1]
+        if not isinstance(base, float) or not isinstance(claim.value, float):
+            return 1.0
+        off = [abs(each - claim.value) for each in values if isinstance(each, float) and each != base]
+        return chance(off, claim.value - base, claim.step)
+
     def _chances_of_one(self, claims: Iterable[Claim]) -> dict[Claim, float]:
         """How often some single mistake would give each of some figures by chance."""
         found = dict.fromkeys(claims, 0.0)
@@ -251,7 +268,7 @@ class Search:
             base = self.base.following.get(claim.at, self.base.values[claim.at])
             if isinstance(base, float) and isinstance(claim.value, float):
                 wanted = claim.value - base
-                found[claim] = _chance([abs(of - wanted) for _, of in self._effects(claim)], wanted, claim.step)
+                found[claim] = chance([abs(of - wanted) for _, of in self._effects(claim)], wanted, claim.step)
         return found
 
     def _is_hardly_chance(self, claims: Iterable[Claim], chances: Mapping[Claim, float]) -> bool:
@@ -292,15 +309,3 @@ class Search:
             explains = tuple(sorted(first.explains & left, key=self.order.__getitem__))
             made.append(Explanation(first.suspects, explains, equal))
             left -= first.explains
-
-
-def _chance(distances: Sequence[float], wanted: float, step: float) -> float:
-    """How many of some pairs come as near to a figure as it is printed, by chance: by how thick they lie about it.
-
-    Args:
-        distances: by how much each of them misses the figure, as their single effects add up.
-        wanted: by how much the figure is off; so far about it the pairs are counted.
-        step: how near a value has to come to be the figure.
-    """
-    near = sum(each <= abs(wanted) for each in distances)
-    return min(1.0, near * step / abs(wanted)) if wanted else 1.0

@@ -28,6 +28,7 @@ class ShownRatings:
 
     def __init__(self, plan: ReviewPlan, reader: ScheduleReader) -> None:
         self.phrases, self.denied = Phrases(plan.shown), Denied(plan)
+        self.all_of_them = Phrases(plan.all_shown)
         self.reader = reader
 
     def of(self, evidence: Text | None, notes: Iterable[Text], rows: Mapping[str, Row]) -> set[str] | None:
@@ -41,9 +42,11 @@ class ShownRatings:
         named = set() if evidence is None else self.named(evidence)
         if evidence is not None and not (named and all(map(self.matches, self._pieces(evidence)))):
             return None
-        for note in notes:
-            if self.says(note):
-                named |= self.named(note)
+        for note in filter(self.says, notes):
+            found = self.named(note)
+            if not found and self.all_of_them.are_in(note):
+                return None
+            named |= found
         return named | {
             name for name, row in rows.items() for text in (row.label, row.note) if text is not None and self.says(text)
         }

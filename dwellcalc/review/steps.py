@@ -18,6 +18,7 @@ from dwellcalc.units import share
 SHARE = re.compile(r"(?P<number>\d+(?:\.\d+)?)\s*(?:%|percent\b)", re.IGNORECASE)
 AMOUNT = re.compile(r"\d[\d,]*(?:\.\d+)?(?:\s*[A-Za-z]+)?")
 NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
+OF_ROW = re.compile(r"^\s*(?:\(?\d{1,2}[.)]|#\s*\d{1,2}\.?)\s+(?=\S)")  # the number of a row before its label
 
 
 class Steps:
@@ -73,6 +74,7 @@ class Steps:
 
     def _amount(self, label: Text) -> tuple[float | None, str]:
         """The first amount of a load in a label, in the unit of loads, and the label without it."""
+        label = text_at(OF_ROW.sub("", label), label)
         for pattern in (AMOUNT, NUMBER):
             for match in pattern.finditer(label):
                 found = quantity_in(text_at(match[0], label), self.kind, self.glossary)

@@ -83,17 +83,23 @@ def meant(title: Text, findings: Sequence[Finding]) -> list[Finding]:
     Raises:
         InputError: it means no comment, or begins several.
     """
-    wanted = words_of(title)
-    exact = [each for each in findings if wanted == words_of(each.printed_title) or title.strip() == each.id]
+    wanted = _words(title)
+    exact = [each for each in findings if wanted == _words(each.printed_title) or title.strip() == each.id]
     if exact:
         return exact
-    begins = [each for each in findings if wanted and words_of(each.printed_title)[: len(wanted)] == wanted]
+    begins = [each for each in findings if wanted and _words(each.printed_title)[: len(wanted)] == wanted]
     known = "; ".join(dict.fromkeys(each.printed_title for each in begins or findings)) or "none"
     if not begins:
         fail(STRUCK_UNKNOWN, title.place, title=title, known=known)
     if len(begins) > 1:
         fail(STRUCK_UNCLEAR, title.place, title=title, known=known)
     return begins
+
+
+def _words(title: str) -> tuple[str, ...]:
+    """The words of a title, the same of one and of several: "A load without a circuit" is "Loads without a circuit"."""
+    words = words_of(title)
+    return words[1:] if words[:1] == words_of("a") else words
 
 
 def with_struck(struck: Sequence[Struck], putting: PuttingRight, about: Collection[str], answer: Answer) -> Step | None:

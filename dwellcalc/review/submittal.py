@@ -133,6 +133,9 @@ class Submittal:
         notes: those of the sheet.
         freed: the breaker spaces that removed loads leave free, where it says them by a key.
         freed_by_notes: those of which its notes say it.
+        stated: what the method is given, by name, such as a maximum demand.
+        full_names: of labels that are abbreviations, what they are in full.
+        spaces_by_notes: the spaces of the panel and those that are taken, where notes say how many, by the name of the field.
         texts_of_freed: what says so, by the key or in notes.
         parties: who it is from and who reviews it, by key, where it says so.
     """
@@ -180,12 +183,19 @@ class Submittal:
     notes: list[str] = field(default_factory=list)
     freed: float | None = None
     freed_by_notes: float = 0.0
+    stated: dict[str, float] = field(default_factory=dict)
+    full_names: dict[str, str] = field(default_factory=dict)
+    spaces_by_notes: dict[str, float] = field(default_factory=dict)
     texts_of_freed: list[str] = field(default_factory=list)
 
     @property
     def left_aside(self) -> list[Row]:
         """The rows of which nothing is known and that may be loads."""
         return [row for row in self.unmatched if row.nameplate is not None]
+
+    def in_full(self, label: str) -> str:
+        """A label with its name in full, where it is an abbreviation."""
+        return f"{label} ({self.full_names[label]})" if label in self.full_names else label
 
     @property
     def open_loads(self) -> list[OpenLoad]:
@@ -195,4 +205,4 @@ class Submittal:
     @property
     def asked(self) -> Asked:
         """What is calculated for it."""
-        return Asked(self.supply.facts, self.method, self.instructions.sizing, self.choices, self.given)
+        return Asked(self.supply.facts, self.method, self.instructions.sizing, self.choices, self.given, self.stated)

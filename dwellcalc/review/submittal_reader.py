@@ -18,7 +18,7 @@ from dwellcalc.home.models import models_for
 from dwellcalc.home.supply_filling import NEW_WORK
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.words import SUBMITTAL_TITLES as TITLES
-from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, text_at
+from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_several, as_text, key, text_at
 from dwellcalc.problems import InputError, Problems, fail, message, nearest_name
 from dwellcalc.reading import read_file
 from dwellcalc.review.areas import AREA_FIELD
@@ -28,6 +28,7 @@ from dwellcalc.review.conductor_text import with_conductors
 from dwellcalc.review.counts import confirm_counts
 from dwellcalc.review.described import Described
 from dwellcalc.review.described_home import UNIT_NAME, Describer
+from dwellcalc.review.full_names import full_names
 from dwellcalc.review.keyed import evidence_in, given_in, refuse_unknown
 from dwellcalc.review.labels import LINE, Labels, in_print, kind_in
 from dwellcalc.review.later import SaidLater
@@ -49,6 +50,7 @@ from dwellcalc.review.rows_told import matched, not_counted, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
 from dwellcalc.review.selections import is_asked_about, leave_out_repeats, with_selections
 from dwellcalc.review.shown import ShownRatings
+from dwellcalc.review.stated import stated_in
 from dwellcalc.review.struck import to_strike
 from dwellcalc.review.submittal import Scheduled, Submittal
 from dwellcalc.review.sum_of_steps import result_of, with_result
@@ -148,6 +150,7 @@ class _SubmittalReader:
         is_named = bool(edition) or "edition" in self.node or "code" in self.node
         made = Submittal(title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices)
         made.taken, made.method_said = taken, str(named or "")
+        made.stated = stated_in(given, described, rules, method, supply.facts)
         made.comments = own_comments(self.node.get(key("comments")), self.problems)
         made.to_reword = to_reword(self.node.get(key("reword")), self.problems)
         made.to_strike = to_strike(self.node.get(key("struck")), self.problems)
@@ -169,6 +172,7 @@ class _SubmittalReader:
         """Add the claims, and what the submittal shows beside them."""
         made.load_rows, made.not_shown = dict(described.loads), list(described.not_shown)
         made.unmatched, made.steps = list(described.unmatched), list(described.steps)
+        made.full_names = full_names(described.matches, made.rules)
         made.before_steps = next((rows[at - 1] for at, row in enumerate(rows) if at and row in made.steps), None)
         made.open_kinds = {row.label: told for row in made.unmatched if (told := in_print(labels.may_be(row.label), made.rules))}
         made.nearest = {str(row.label): labels.nearest(row.label) for row in made.unmatched}
@@ -197,17 +201,20 @@ class _SubmittalReader:
             made.matched.append(matched(made.rules, row.label, replace(match, name=line or match.name)))
         made.matched = rows_told(made, described)
         made.blank = [row for row in described.blank if is_asked_about(row, plan, labels)]
-        made.evidence = evidence_in(self.node, {NAMEPLATES, *made.rules.methods[plan.method].results}, self.problems)
-        aside = [str(row.label) for row in made.unmatched]
+        made.evidence = evidence_in(
+            self.node, {NAMEPLATES, *made.stated, *made.rules.methods[plan.method].results}, self.problems
+        )
+        aside = (str(row.label) for row in made.unmatched)
         schedule = ScheduleReader(made.rules, made.supply.facts, self.problems, plan, aside, described.beside)
         phrases = SaidLater(plan.not_now, (), labels)
         circuits = (schedule.circuit(entry) for entry in self.listed("panel_schedule"))
         made.schedule = [_said(each, phrases) for each in circuits if each is not None]
         made.scope = [_said(schedule.meant(each, "scope"), phrases) for each in self.texts("scope")]
         evidence = self.node.get(key("evidence"))
-        shown = evidence.get(key(NAMEPLATES)) if isinstance(evidence, Mapping) else None
-        said = shown if isinstance(shown, Text) else None
-        made.shown = ShownRatings(plan, schedule).of(said, self.texts("notes"), made.load_rows)
+        said = evidence.get(key(NAMEPLATES)) if isinstance(evidence, Mapping) else None
+        made.shown = ShownRatings(plan, schedule).of(
+            said if isinstance(said, Text) else None, self.texts("notes"), made.load_rows
+        )
         confirm_counts(made)
         made.matched += [*schedule.matched, *not_counted(made)]
 
@@ -222,14 +229,14 @@ class _SubmittalReader:
             yield as_mapping(each, f"an entry of {name}", self.problems)
 
     def texts(self, name: str) -> Iterator[Text]:
-        for each in as_list(self.node[key(name)], name, self.problems) if name in self.node else ():
+        for each in as_several(self.node[key(name)], name, self.problems) if name in self.node else ():
             yield as_text(each, f"an entry of {name}", self.problems)
 
     def rules(self, edition: str, folder: Path | None) -> RuleSet:
         code = self.node.get(key("edition"), self.node.get(key("code")))
         rules = rules_for(code if isinstance(code, Text) else None, edition, folder)
         named = self.node.get(key("amendments"))
-        names = [str(each) for each in as_list(named, "amendments", self.problems)] if named is not None else []
+        names = [str(each) for each in as_several(named, "amendments", self.problems)] if named is not None else []
         return amended(rules, names, {}, beside=self.beside, folder=folder) if names else rules
 
     def labels(self, rules: RuleSet, method: str, instructions: Instructions) -> Labels:
@@ -237,8 +244,9 @@ class _SubmittalReader:
         lines = [str(each.get(key("line"), "")) for each in self.listed("claims")]
         claimed = [line.partition(".")[0] for line in lines if line.partition(".")[0] in rules.methods]
         methods = [method] if method else [*instructions.sizes_new, *instructions.methods]
-        unmeaning = instructions.review.unmeaning if instructions.review is not None else ()
-        return Labels(rules, dict.fromkeys([*methods, instructions.sizing.method, *claimed]), unmeaning)
+        plan = instructions.review
+        words = (plan.unmeaning, plan.left_out) if plan is not None else ()
+        return Labels(rules, dict.fromkeys([*methods, instructions.sizing.method, *claimed]), *words)
 
     def with_later(self, rows: list[Row], title: Text, describer: Describer) -> Supply | None:
         """The supply with the loads that are said to come later and have a nameplate; nothing where it cannot be read."""

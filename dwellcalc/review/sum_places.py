@@ -8,7 +8,8 @@ from math import isclose
 
 from dwellcalc.language.reach import behind
 from dwellcalc.language.tree import CheckedLine, ReadLine
-from dwellcalc.review.claims import Claim
+from dwellcalc.placed import Text
+from dwellcalc.review.claims import Claim, quantity_in
 from dwellcalc.review.looked import At, Looked, line_of
 
 
@@ -46,6 +47,14 @@ class SumPlaces:
         if told:
             return told[0], True
         return (possible[0] if len(possible) == 1 else None), False
+
+    def reads(self, claimed: Text, line: CheckedLine) -> bool:
+        """Whether a figure is in the unit of a line."""
+        return (
+            line.kind is None
+            or line.kind.form != "quantity"
+            or quantity_in(claimed, line.kind, self.looked.rules.glossary) is not None
+        )
 
     def following(self, claim: Claim, above: Sequence[Claim]) -> Mapping[At, object]:
         """The value of each place of a claim as it follows from the claims above it, taken as they stand."""
@@ -156,6 +165,13 @@ class SumPlaces:
     def is_told(self, claim: Claim, above: Sequence[Claim]) -> bool:
         """Whether the figure of a claim tells which of its lines it is for, or rows add up to it."""
         return claim.adds_up or self.place(claim, above, ())[1]
+
+    def are_made_of_last(self, after: Sequence[Claim], claim: Claim) -> bool:
+        """Whether all claims behind one, such as amperes, are made of the line that rests on all others which it may be for."""
+        last = [each for each in claim.places if all(self.rests_on(each, other) for other in claim.places)]
+        return all(
+            each.method == self.looked.asked.sizing.method or (bool(last) and last[0][0] in self.below(each.at)) for each in after
+        )
 
     def at_the_end(self, claim: Claim, above: Sequence[Claim]) -> Claim:
         """A claim behind all others whose label may be of several lines, at the one that rests on all others of them."""

@@ -24,7 +24,7 @@ def would_change(submittal: Submittal, supply: OfSupply) -> list[AlternativeResu
         submittal: as it was read.
         supply: what is to be put right of the supply.
     """
-    if submittal.given:
+    if submittal.given or submittal.stated:
         return []
     mine = submittal.supply
     largest = submittal.ranges.largest if submittal.ranges is not None else None
