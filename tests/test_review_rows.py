@@ -1561,6 +1561,12 @@ def test_an_area_that_a_row_without_a_figure_tells_again_counts_once(look: Look,
     assert found.answer.total == pytest.approx(total)
 
 
+def test_an_area_stands_beside_what_counts_for_each_unit_of_it_in_the_cell_of_nameplates(look: Look) -> None:
+    """2400 ft2 at 3 VA."""
+    rows = [{"label": "General ltg & recepts", "nameplate": "2,400 sf x 3 VA", "claimed": "7,200"}, *TANNER["rows"][1:]]
+    assert look({**TANNER, "rows": rows}, seconds=0.0).answer == look(TANNER, seconds=0.0).answer
+
+
 def test_a_load_without_a_rating_may_be_called_as_another_is(look: Look) -> None:
     """A second dishwasher of 1200 VA: 480 VA at 40 %."""
     found = look({**TANNER, "rows": [*TANNER["rows"], {"label": "DW", "nameplate": "unknown"}]}, seconds=0.0)
@@ -1705,7 +1711,7 @@ def test_the_reviewers_own_comments_are_of_the_kind_that_is_said(look: Look) -> 
 # Sums behind steps, denials, and settings behind their amperes
 
 
-@pytest.mark.parametrize("label", ["General", "General (10,000 + 13,068)", "Total general load"])
+@pytest.mark.parametrize("label", ["General", "Gen'l", "General (10,000 + 13,068)", "Total general load"])
 def test_a_general_load_behind_its_steps_is_that_after_the_demand_factor(look: Look, label: str) -> None:
     found = look({**PIKE, "rows": with_row(PIKE["rows"], "General load", label=label)}, seconds=0.0)
     assert claimed_at(found)[label] == "optional_dwelling.general_demand"

@@ -369,6 +369,8 @@ def test_the_larger_of_loads_that_are_no_heating_adds_nothing() -> None:
     assert not found.left_aside
     assert found.answer == reviewed(FURNACE).answer
     assert not [each for each in titles(found) if each.startswith("No rating and no figure")]
+    headed = reviewed(FURNACE, (('"Heating / cooling:"', '"HVAC (largest)"'),))
+    assert not [each for each in titles(headed) if each.startswith("No rating and no figure")]
     asked = reviewed(FURNACE, (('"Heating / cooling:"', '"Hot tub:"'),))  # one kind of load is no heading
     assert "No rating and no figure: Hot tub:" in titles(asked)
 

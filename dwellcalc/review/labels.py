@@ -21,7 +21,7 @@ WRITTEN, CONTAINED, SHORTER = "as written", "among its words", "in short"
 BY_THE_HOME = "the only one of its kinds that is calculated"
 BETWEEN = re.compile(r"[/,;+&]|\band\b|\bwith\b")
 FIRST_CLAUSE = re.compile(r"[,;(]")  # what stands behind says more of the kind than its name
-WORD = re.compile(r"[^\W\d_]+")
+WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")  # with what is left out in it: gen'l
 
 
 @dataclass(frozen=True)
@@ -45,7 +45,7 @@ class Match:
 
 def words_of(text: str) -> Words:
     """The words of a label, without numbers and marks; a plural is the same word."""
-    return tuple(_single(word) for word in WORD.findall(text.casefold()))
+    return tuple(_single(word) for word in WORD.findall(text.casefold().replace("’", "'")))
 
 
 def spelled_out(text: str, abbreviations: Mapping[str, str]) -> Words:
@@ -59,7 +59,7 @@ def spelled_out(text: str, abbreviations: Mapping[str, str]) -> Words:
 
 
 def _single(word: str) -> str:
-    return word[:-1] if word.endswith("s") and not word.endswith("ss") and word[:-2] else word
+    return word[:-1].rstrip("'") if word.endswith("s") and not word.endswith("ss") and word[:-2] else word
 
 
 class Labels:

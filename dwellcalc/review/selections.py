@@ -48,8 +48,9 @@ def is_heading(row: Row, plan: ReviewPlan, labels: Labels) -> bool:
     """Whether a row without a figure heads those below it: a name of a group, or a label before a colon that names no one kind."""
     if any(each is not None for each in (row.match, row.nameplate, row.claimed, row.quantity, row.note, row.facts)):
         return False
-    groups = () if plan.selection is None else plan.selection.groups
-    if words_of(row.label) in {words_of(each) for each in groups}:
+    groups, telling = ((), ()) if plan.selection is None else (plan.selection.groups, plan.selection.words)
+    words = tuple(word for word in words_of(row.label) if word not in telling)  # HVAC (largest) heads as HVAC does
+    if words in {words_of(each) for each in groups}:
         return True
     match = labels.find(row.label, KIND) if row.label.rstrip().endswith(ENDS_HEADING) else None
     of_one_kind = match is not None and match.what == KIND and match.how == WRITTEN
