@@ -1540,6 +1540,16 @@ def test_a_key_like_no_other_lists_those_of_a_submittal(look: Look) -> None:
         look({**TANNER, "zzz": "?"})
 
 
+@pytest.mark.parametrize("said", ["(omitted)", "not counted", "-", "—"])
+def test_a_cell_that_says_so_in_words_is_blank(look: Look, said: str) -> None:
+    blank = [
+        {name: each for name, each in row.items() if row["label"] != "Air handler" or name != "claimed"} for row in PIKE["rows"]
+    ]
+    told = with_row(PIKE["rows"], "Air handler", claimed=said)
+    answers = [look({**PIKE, "rows": rows, "total": "35328 VA"}, seconds=0.0).answer for rows in (blank, told)]
+    assert answers[0] == answers[1]
+
+
 def test_an_empty_cell_is_blank(look: Look) -> None:
     rows = [*TANNER["rows"], {"label": "Gas furnace", "claimed": "", "nameplate": ""}]
     assert [each.about for each in look({**TANNER, "rows": rows}, seconds=0.0).findings] == [OPEN_RATING]

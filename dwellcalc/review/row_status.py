@@ -14,6 +14,7 @@ from dwellcalc.review.submittal import Matched
 
 WITH = re.compile(r"\b(?:with|by)\b", re.IGNORECASE)
 EXISTING, PLANNED, REMOVED = "existing", "planned", "removed"
+BLANK = " .()[]-–—"  # of a cell that holds nothing else there is no figure
 
 
 @dataclass
@@ -34,8 +35,17 @@ class RowStatus:
 
     def told(self, rows: Iterable[Row], *, is_new: bool) -> list[Row]:
         """The rows with their status; in a new dwelling nothing is planned beside what is there."""
-        rows = [replace(row, claimed=None, note=row.claimed) if self._is_phrase(row.claimed) else row for row in rows]
+        rows = [self._without_words(row) for row in rows]
         return [self._told(row, is_new=is_new) if row.status is None or self._goes(row) else row for row in rows]
+
+    def _without_words(self, row: Row) -> Row:
+        """A row with a blank figure where its cell holds words: a status, or that it does not count, such as (omitted), or a dash."""
+        if self._is_phrase(row.claimed):
+            return replace(row, claimed=None, note=row.claimed)
+        said = "" if row.claimed is None else row.claimed.strip(BLANK).casefold()
+        if row.claimed is None or (said and said not in self.plan.left_out):
+            return row
+        return replace(row, claimed=None, note=row.note if row.note is not None else row.claimed)
 
     def _goes(self, row: Row) -> bool:
         """Whether a row among what is there, as under such a heading, says that it is removed."""
