@@ -21,7 +21,7 @@ from dwellcalc.report.formula_words import formula_in_words, numbers_in_words
 from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.printed_sheets import printed_sheets
 from dwellcalc.report.sheet_pages import sheet_pages
-from dwellcalc.report.sheet_parts import code_values_blocks, fill_in_table, sizing_remark
+from dwellcalc.report.sheet_parts import code_values_blocks, fill_in_table, loads_blocks, sizing_remark
 from dwellcalc.report.tables import Listing, Paragraph, Table, as_text
 from dwellcalc.report.turning import edition_blocks, turning_blocks
 from dwellcalc.review.sheets.recompute import recompute_document
@@ -42,6 +42,29 @@ def test_the_verdict_names_the_setting_even_if_it_is_the_largest_and_how_many_th
     tree["service"]["conductors"] = "not seen"
     twice = assessed(tree)
     assert "with charger set to 8 A (each of 2)" in verdict_sentence(twice, twice.supplies[0])
+
+
+def test_what_is_not_electric_and_what_no_load_is_listed_for_stand_below_the_loads() -> None:
+    """Whoever reviews the sheet asks where the water heater is; the words of what burns gas answer it, or the sheet says that nothing does."""
+    tree = demo(SMALL)
+    told = texts(loads_blocks(found := assessed(tree), found.supplies[0]))
+    assert told == "Not electric, and counted in nothing: gas range, gas water heater, gas furnace."
+    tree["not electric"] = ["gas range"]
+    found = assessed(tree)
+    assert found.nothing_listed == ["water heating", "heating of the rooms"]
+    assert "No load is listed for: water heating, heating of the rooms." in texts(loads_blocks(found, found.supplies[0]))
+    tree["dwelling units"][0]["loads"].append(load("tank", "storage water heater", "4.5 kW"))
+    tree["none of"] = ["space heater", "electric furnace", "thermal storage heater", "heat pump"]
+    del tree["not electric"]
+    assert assessed(tree).nothing_listed == ["cooking"]
+
+
+def test_one_digest_is_of_what_is_calculated_with_and_one_of_all_that_is_written() -> None:
+    tree = demo(SMALL)
+    first, remarked = assessed(tree), assessed({**tree, "remarks": ["the panel is behind the door"]})
+    assert first.facts_digest == remarked.facts_digest
+    assert first.home_digest != remarked.home_digest
+    assert remarked.home_digest[:16] in as_text(sheet_pages(remarked, full=False), 110)
 
 
 def test_the_verdict_hangs_on_the_edition_where_they_differ() -> None:

@@ -86,7 +86,7 @@ def _feeder(whole: Assessment, numbering: Numbering, *, full: bool) -> list[Bloc
 def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, full: bool) -> list[Block]:
     blocks = (
         (record_blocks(supply.record) if supply.record is not None else [])
-        + loads_blocks(supply)
+        + loads_blocks(found, supply)
         + circuit_blocks(supply.circuits)
         + later_blocks(supply)
     )
@@ -130,5 +130,6 @@ def _closing(found: Assessment) -> list[Block]:
         ]
     blocks += [Heading(2, "Cautions"), Listing(cautions(found))]
     blocks.append(fill_in_table(found))
-    digests = f"Rules {found.rule_set['digest'][:16]}, facts {found.facts_digest[:16]}, dwellcalc {found.engine_version}."
+    rules, facts, file = str(found.rule_set["digest"]), found.facts_digest, found.home_digest
+    digests = f"Rules {rules[:16]}, facts that are calculated with {facts[:16]}, home file as it is written {file[:16]}, dwellcalc {found.engine_version}."
     return [*blocks, Paragraph(digests)]

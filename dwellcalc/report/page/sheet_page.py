@@ -232,7 +232,7 @@ def _methods(supply: SupplyResult) -> list[PageBlock]:
 
 def _governing(found: Assessment, supply: SupplyResult, sheets: Sequence[PrintedSheet], numbering: Numbering) -> list[PageBlock]:
     blocks: list[PageBlock] = [*head_blocks(found)[1:]] if supply is found.supplies[0] else []
-    loads = loads_blocks(supply)
+    loads = loads_blocks(found, supply)
     blocks += [Heading(3, "Loads"), *loads[1:]] if loads else []
     for each in sheets:
         blocks += _one_sheet(each, numbering)
