@@ -59,6 +59,50 @@ def test_what_is_not_electric_and_what_no_load_is_listed_for_stand_below_the_loa
     assert assessed(tree).nothing_listed == ["cooking"]
 
 
+def not_verified(tree: Tree) -> str:
+    return "\n".join(f"{', '.join(each.items)}: {each.text}" for each in assessed(tree).supplies[0].facts_not_verified)
+
+
+def test_what_another_fact_shows_is_not_assumed() -> None:
+    """What is wired in is permanently connected, and what is plugged in need not be."""
+    tree = house([load("range", "range", "12 kW")], planned=[load("charger", "EV charging equipment", "32 A at 240 V")])
+    assumed = "charger: assumed - fastened in place or permanently connected: yes"
+    assert assumed in not_verified(tree)
+    tree["planned"][0]["attachment"] = "cord and plug"
+    assert assumed in not_verified(tree)
+    tree["planned"][0]["attachment"] = "hardwired"
+    assert "fastened in place" not in not_verified(tree).replace("range: assumed - fastened", "")
+    tree["dwelling units"][0]["loads"][0]["attachment"] = "hardwired"
+    assert "fastened in place" not in not_verified(tree)
+
+
+def test_a_lockout_is_asked_of_a_heat_pump_with_supplemental_heat_alone() -> None:
+    tree = house([load("heat pump", "heat pump", "20 A at 240 V")])
+    assert "lockout" not in not_verified(tree)
+    tree["dwelling units"][0]["loads"].append(load("strips", "supplemental heat", "9.6 kW"))
+    assert "heat pump: assumed - prevented by a lockout" in not_verified(tree)
+
+
+def test_lines_that_wait_for_conductors_to_be_chosen_say_so_and_the_neutral_does_not_wait() -> None:
+    tree = house([load("crusher", "other appliance", "900 W", fastened_in_place="yes", individual_circuit="yes")])
+    tree["dwelling units"][0]["loads"] += [load("range", "range", "12 kW"), load("tank", "storage water heater", "4.5 kW")]
+    tree |= {"work": "new", "service": {**tree["service"], "conductors": "to be chosen"}}
+    found = assessed(tree)
+    told = as_text(sheet_pages(found, full=False), 110)
+    assert "waits for supply: conductor" in told
+    assert (
+        "cannot be calculated"
+        not in told.partition("Branch circuits of planned and new loads")[0].partition("Conditions of use")[2]
+    )
+    (answer,) = [each for beside in found.supplies[0].beside for each in beside.answers if each.title == "Load of the neutral"]
+    spread = next(
+        line for each in found.supplies[0].beside for line in each.sheet.lines if line.id == "neutral.neutral_not_placed"
+    )
+    assert spread.outcome is not None
+    assert spread.outcome.value == 900
+    assert answer.printed.endswith(" A")
+
+
 def test_one_digest_is_of_what_is_calculated_with_and_one_of_all_that_is_written() -> None:
     tree = demo(SMALL)
     first, remarked = assessed(tree), assessed({**tree, "remarks": ["the panel is behind the door"]})

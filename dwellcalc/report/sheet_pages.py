@@ -13,10 +13,11 @@ from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.later_sheets import later_workings
+from dwellcalc.report.line_numbers import numberings
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.panel_schedules import panel_blocks
-from dwellcalc.report.printed_sheets import numbered, numberings, printed_sheets
+from dwellcalc.report.printed_sheets import numbered, printed_sheets
 from dwellcalc.report.record_pages import record_blocks
 from dwellcalc.report.sheet_parts import (
     apart_blocks,

@@ -25,6 +25,7 @@ from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.figures import figures
 from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.later_sheets import later_workings
+from dwellcalc.report.line_numbers import numberings
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
@@ -38,7 +39,7 @@ from dwellcalc.report.pictures.methods import editions_picture, methods_picture
 from dwellcalc.report.pictures.picture import Picture
 from dwellcalc.report.pictures.settings import settings_picture
 from dwellcalc.report.pictures.single_line import single_line_picture
-from dwellcalc.report.printed_sheets import PrintedSheet, numberings, on_screen, printed_sheets
+from dwellcalc.report.printed_sheets import PrintedSheet, on_screen, printed_sheets
 from dwellcalc.report.sheet_parts import (
     apart_blocks,
     cautions,
