@@ -538,14 +538,36 @@ def test_where_all_fits_the_circuits_are_what_an_electrician_is_asked_for() -> N
     tree["planned"] = [CHARGER]
     tree["service"] |= {"conductors": {"size": "4/0 AWG", "material": "aluminum"}, "bus": "200 A"}
     (line,) = [each for each in asked(assessed(tree)) if each.startswith("To ask the electrician for")]
-    assert line.endswith('a circuit by its overcurrent device: 60 A for charger set to 48 A. Conductors: "Branch circuits".')
+    assert line.endswith('a circuit by its breaker: 60 A for charger set to 48 A. Conductors: "Branch circuits".')
+
+
+@pytest.mark.parametrize(
+    ("rating", "told"),
+    [
+        ("90 A", "By the strictest of them it fits with no setting of charger."),
+        (
+            "110 A",
+            "By any one of them it fits with charger set to 24 A or less.",
+        ),  # the next one, 32 A, not by charging apart at 125 %
+    ],
+)
+def test_the_largest_setting_that_fits_by_any_reading_stands_in_the_outcome(rating: str, told: str) -> None:
+    """That of the reading by which least fits, each reading by itself."""
+    loads = [
+        load("range", "range", "12 kW"),
+        load("tank", "storage water heater", "4.5 kW"),
+        load("dryer", "clothes dryer", "5.4 kW"),
+    ]
+    charger = load("charger", "EV charging equipment", "48 A at 240 V") | {"settings": ["16 A", "24 A", "32 A", "48 A"]}
+    del charger["rating"]
+    assert outcome(assessed(house(loads, planned=[charger], rating=rating)))[-1].endswith(told)
 
 
 def test_where_all_of_it_fits_the_outcome_says_up_to_which_setting() -> None:
     assert outcome(demo_assessed("new_all_electric_house")) == [
         "With charger set to 40 A: fits; with charger set to 48 A: does not fit.",
         "Without anything that is planned: fits.",
-        "By another reading of 310.12 or 220.82(B)(3)(a) the load that is counted does not fit; the building department decides.",
+        "By another reading of 310.12 or 220.82(B)(3)(a) the load that is counted does not fit; the building department decides. By the strictest of them it fits with no setting of charger.",
     ]
     assert outcome(demo_assessed("denver_house_with_garage")) == [
         "With all its loads: does not fit.",
@@ -721,7 +743,12 @@ def test_without_a_rating_the_usual_ones_below_and_above_are_told_and_no_verdict
     assert candidates.counted == {"charger": 48}
     first, usual = outcome(found)[:2]
     assert first.startswith("With charger set to 48 A: there is no rating to compare with")
-    assert usual == "Of the usual ratings it fits with 125 A; with 100 A only with charger set to 16 A."
+    assert usual == (
+        "Of the usual ratings it fits with 125 A; with 100 A only with charger set to 16 A. By the highest reading of the code it takes 150 A."
+    )
+    highest = [at for at, each in enumerate(candidates.loads) if each.reading]
+    assert highest
+    assert min(rating for rating, each in ratings.items() if each.verdicts[highest[0]] == "fits") == 150
     assert not any(each.larger for each in found.decision.settings)
 
 

@@ -48,7 +48,17 @@ def ratings_told(supply: SupplyResult) -> Iterator[str]:
             for each in found
             if each.verdicts[0] != FITS and each.settings
         ]
-        yield f"Of the usual ratings it fits with {'; with '.join([f'{number(enough.rating)} A', *less[::-1]])}."
+        yield f"Of the usual ratings it fits with {'; with '.join([f'{number(enough.rating)} A', *less[::-1]])}.{_by_any(supply, enough)}"
+
+
+def _by_any(supply: SupplyResult, enough: CandidateRating) -> str:
+    """The first of the usual ratings with which this permit fits by the highest reading too, where that is another."""
+    found = supply.candidates
+    held = [at for at, each in enumerate(found.loads) if not each.later] if found is not None else []
+    first = next((each for each in found.ratings if all(each.verdicts[at] == FITS for at in held)), None) if found else None
+    if first is None:
+        return " By the highest reading of the code with none of those that were tried."
+    return "" if first is enough else f" By the highest reading of the code it takes {number(first.rating)} A."
 
 
 def _set_to(settings: Mapping[str, float]) -> str:
