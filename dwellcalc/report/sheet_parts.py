@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dwellcalc.decide.choices import BY_HOME
-from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, OptionResult, SupplyResult
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, OptionResult, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.home.glossary_names import ATTACHMENT
 from dwellcalc.placed import spaced
@@ -157,8 +157,13 @@ def interpretations_blocks(supply: SupplyResult) -> list[Block]:
             name = f"{spaced(option.option)}{mark}"
             asked = f"{spaced(each.address.rpartition('.')[2])}: {each.question} ({each.cite})"
             question = asked if option is each.options[0] else ""
-            verdict = f"{option.verdict}{by_another(option.by, usual)}{_if_conductors(each.options, option)}"
-            suits = settings_in_words(option.settings) if option.settings is not None else "-"
+            told = (
+                f"a rating of {option.minimum_rating:,.0f} A"
+                if option.verdict == NOTHING and option.minimum_rating
+                else option.verdict
+            )
+            verdict = f"{told}{by_another(option.by, usual)}{_if_conductors(each.options, option)}"
+            suits = settings_in_words(option.settings) if option.settings is not None and option.verdict != NOTHING else "-"
             rows.append([question, name, amperes, verdict, suits, option.says])
     if not rows and not same:
         return []
