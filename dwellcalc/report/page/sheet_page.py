@@ -148,7 +148,7 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering, wh
         Section(f"The load against the supply{of}", _drawn(load_picture(supply), connected_picture(supply))),
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
         Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(found, supply)]),
-        Section(f"Sizes{of}", [*_sizes(supply, diagram), *feeder_blocks(whole), *later_blocks(supply)]),
+        Section(f"Sizes{of}", [*_sizes(supply, diagram, feeder_blocks(whole)), *later_blocks(supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN, readings_open(supply, of)),
         Section(f"What is not known{of}", unknown, opens=f"what is not known{of}" if unknown else ""),
@@ -196,7 +196,7 @@ def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     if supply.basis is None or supply.sizing is None:
         return [*no_answer(found, supply), *not_used(supply), *hangs_on, *remarks]
     told = [*verdict_blocks(found, supply), *conductor_blocks(supply), *hangs_on, *turning_blocks(supply)]
-    return [*told, figures(found, supply, supply.sizing), *candidate_blocks(supply), *remarks]
+    return [*told, *candidate_blocks(supply), figures(found, supply, supply.sizing), *remarks]
 
 
 def _drawn(*pictures: Picture | None) -> list[PageBlock]:
@@ -267,17 +267,17 @@ def _editions(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     return [Beside([replace(drawn, numbers=None)], told, on_screen=confirmed), *aside]  # the table has its numbers
 
 
-def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
-    """The diagram and the branch circuits; the sheets of sizing and of what is calculated beside stand at the end."""
+def _sizes(supply: SupplyResult, diagram: Sequence[Picture], feeder: Sequence[Block]) -> list[PageBlock]:
+    """The diagram beside the branch circuits; where a feeder carries all, beside what is told of it, and they stand before it."""
     circuits = circuit_blocks(supply.circuits)
     told: list[PageBlock] = [Paragraph(IN_APPENDIX)] if supply.sizing is not None else []
     if not circuits:
-        return [Beside(diagram, told)] if diagram else list(told)
+        return [Beside(diagram, [*told, *feeder])] if diagram else [*told, *feeder]
     table = circuits[2]
     assert isinstance(table, Table)
     told += [Heading(3, "Branch circuits"), circuits[1]]
-    if not diagram:
-        return [*told, *circuits[2:]]
+    if not diagram or feeder:
+        return [*told, *circuits[2:], *([Beside(diagram, feeder)] if diagram else feeder)]
     return [Beside(diagram, [*told, *devices_and_conductors(supply.circuits, table)]), *circuits[3:]]
 
 
