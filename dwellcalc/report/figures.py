@@ -92,8 +92,8 @@ def _if_new(supply: SupplyResult) -> list[list[str]]:
 def _offered(minimum: float, offered: float | None) -> str:
     """That a minimum rating is commonly offered, or that it is only a standard one, with the next that is."""
     if not offered or offered == minimum:
-        return ", commonly offered" if offered else ""
-    return f", the next standard rating; the next that is commonly offered is {offered:,.0f} A"
+        return " (commonly offered)" if offered else ""
+    return f" (the next standard rating; the next that is commonly offered is {offered:,.0f} A)"
 
 
 def _for_the_main(supply: SupplyResult, least: float) -> list[list[str]]:
