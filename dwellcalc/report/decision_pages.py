@@ -21,7 +21,7 @@ from dwellcalc.report.later_pages import later_rows
 from dwellcalc.report.outcome_later import AT_MOST, CALLED, NOT_SHOWN
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 from dwellcalc.report.unknowns import at_largest
-from dwellcalc.report.wording import listed, lowered
+from dwellcalc.report.wording import and_verdict, listed, lowered
 
 ONE_SUFFICES = "One method that may be used suffices: where the verdict is that it fits, the others need not fit too."
 WAITS = "cannot be calculated until its rating is known"
@@ -181,7 +181,11 @@ def _bases(setting: SettingResult) -> set[str]:
 
 def _row(setting: SettingResult, at: int, several: bool, compared: bool, methods: Sequence[str]) -> list[str]:
     supply = setting.supplies[at]
-    others = {each.title: f"{_amperes(each.amperes)}, {each.verdict}" for each in setting.methods if each.supply == supply.supply}
+    others = {
+        each.title: f"{_amperes(each.amperes)}{and_verdict(each.verdict)}"
+        for each in setting.methods
+        if each.supply == supply.supply
+    }
     circuit = [] if setting.circuit is None else [setting.circuit.breaker, *setting.circuit.in_short.values()]
     counted = "counted" if setting.counted and at == 0 else ""
     verdict = f"{supply.verdict}; counted" if counted else supply.verdict

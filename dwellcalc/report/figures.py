@@ -11,7 +11,7 @@ from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import Table
 from dwellcalc.report.turning import answered, by_another
 from dwellcalc.report.unknowns import at_largest
-from dwellcalc.report.wording import lowered
+from dwellcalc.report.wording import and_verdict, lowered
 
 STATE, TO_BE_INSTALLED, EXISTING = "state", "to be installed", "existing"  # of a supply, in print
 NOTED = "Noted"
@@ -30,7 +30,7 @@ def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Ta
         rows.append(
             [
                 "Without what is planned",
-                f"{supply.before.amperes:,.2f} A{by_another(supply.before.by, supply.basis.title)}, {supply.before.verdict}",
+                f"{supply.before.amperes:,.2f} A{by_another(supply.before.by, supply.basis.title)}{and_verdict(supply.before.verdict)}",
             ]
         )
     rows += _without_amendments(supply)
