@@ -19,7 +19,7 @@ OTHERS = "Ratings that are commonly offered, about those that these loads ask fo
 NO_SETTING = "does not fit at any"
 NOT_SHOWN = "not shown to fit"
 CHOSEN = ", with the bus and the conductors that the home file has; the others with such as suit them"
-READ_BY = "The highest reading is that of one question of the code answered otherwise: {readings}."
+READ_BY = "The highest reading answers one question of the code otherwise - {readings}."
 
 
 def candidate_blocks(supply: SupplyResult) -> list[Block]:
@@ -31,7 +31,8 @@ def candidate_blocks(supply: SupplyResult) -> list[Block]:
     head = ["Rating", *(_head(each) for each in found.loads), *([SUITS] if settings else [])]
     rows = [_row(each, found, settings=settings, bounded=supply.between is not None) for each in found.ratings]
     aligned = ["right", *("left" for _ in head[1:])]
-    readings = dict.fromkeys(_reading(each) for each in found.loads if each.reading)
+    cites = {each.address: f" ({each.cite})" for each in supply.interpretations}
+    readings = dict.fromkeys(f"{_reading(each)}{cites.get(each.address, '')}" for each in found.loads if each.reading)
     counted = _set_to(found.counted)
     told = [COUNTED.format(settings=counted)] * bool(counted) + [f"{OTHERS}{_chosen(found)}."]
     told += [READ_BY.format(readings="; ".join(readings))] if readings else []
@@ -72,7 +73,7 @@ def _head(load: CandidateLoad) -> str:
 
 
 def _reading(load: CandidateLoad) -> str:
-    return f"{spaced(load.address.rpartition('.')[2])} {spaced(load.reading)}"
+    return f"{spaced(load.address.rpartition('.')[2])}: {spaced(load.reading)}"
 
 
 def _row(each: CandidateRating, found: CandidateRatings, *, settings: bool, bounded: bool) -> list[str]:
