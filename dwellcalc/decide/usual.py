@@ -36,7 +36,9 @@ def _usual(title: str, node: Mapping, reader: AssessmentReader) -> Usual:
 def nothing_listed(home: Home, usual: Iterable[Usual]) -> list[str]:
     """What of the usual is neither among the loads, nor said to be absent, nor said to be not electric."""
     kinds = {str(kind) for kind in home.facts.collections[LOADS].fields[FROM_KIND]}
-    other = " ".join(home.not_electric).casefold()
+    written = (each.written.casefold() for (of, _, name), each in home.facts.origins.items() if (of, name) == (LOADS, FROM_KIND))
+    burning = (each for each in written if each in home.facts.glossary.no_loads)  # a blower written as the furnace that it is of
+    other = ", ".join([*home.not_electric, *burning]).casefold()
     return [
         each.title
         for each in usual
