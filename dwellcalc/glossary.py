@@ -40,7 +40,11 @@ YES_NO = ValueKind("yes_no")
 
 @dataclass(frozen=True)
 class Field:
-    """A name that a rule may read from an object or an item."""
+    """A name that a rule may read from an object or an item.
+
+    ``yes_where`` are fields beside it with the word of each that shows that it is so; ``with_kind`` is the kind of load without
+    which it means nothing.
+    """
 
     name: str
     kind: ValueKind
@@ -51,6 +55,8 @@ class Field:
     written: str = ""
     find: str = ""
     may_be_zero: bool = False
+    yes_where: tuple[tuple[str, str], ...] = ()
+    with_kind: str = ""
 
 
 @dataclass(frozen=True)

@@ -19,7 +19,9 @@ FIELD_FORM = message("field_form", "a field has one of unit, choice, scale or wo
 NOT_A_QUANTITY = message("not_a_quantity", '"{text}" is not a number with a unit of the kind {unit}')
 NOT_A_WORD = message("not_a_word", '"{word}" is not one of the words of "{choice}"', "one of: {known}")
 
-FIELD_KEYS = ("unit", "choice", "scale", "words", "is", "optional", "unless_said", "from", "written", "find", "may_be_zero")
+FORMS = ("unit", "choice", "scale", "words")
+FIELD_KEYS = (*FORMS, "is", "optional", "unless_said", "from", "written", "find", "may_be_zero", "yes_where", "with_kind")
+LOAD_KIND = ValueKind("choice", name="load_kind")
 
 
 class FieldReader:
@@ -78,11 +80,29 @@ class FieldReader:
             str(parts.get(key("written"), name)),
             str(parts.get(key("find"), "")),
             parts.get(key("may_be_zero")) == YES,
+            self.yes_where(parts),
+            self.with_kind(parts),
         )
+
+    def yes_where(self, parts: Mapping) -> tuple[tuple[str, str], ...]:
+        """Fields beside a field with the word of each that shows that it is so."""
+        found = as_mapping(parts.get(key("yes_where"), Mapping()), "yes_where", self.problems)
+        for name, word in found.items():
+            words = self.glossary.choices.get(str(name), ())
+            if as_text(word, name, self.problems) not in words:
+                self.refuse_word(as_text(word, name, self.problems), ValueKind("choice", name=str(name)))
+        return tuple((str(name), str(word)) for name, word in found.items())
+
+    def with_kind(self, parts: Mapping) -> str:
+        """The kind of load without which a field means nothing, or an empty text."""
+        found = parts.get(key("with_kind"))
+        if found is not None and as_text(found, "with_kind", self.problems) not in self.glossary.words(LOAD_KIND):
+            self.refuse_word(as_text(found, "with_kind", self.problems), LOAD_KIND)
+        return str(found or "")
 
     def kind(self, name: Text, parts: Mapping) -> ValueKind | None:
         """What kind of value a field has."""
-        forms = [form for form in ("unit", "choice", "scale", "words") if form in parts]
+        forms = [form for form in FORMS if form in parts]
         if len(forms) != 1:
             self.problems.add(FIELD_FORM, name.place)
             return None

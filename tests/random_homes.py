@@ -213,6 +213,8 @@ class _Maker:
             made["manufactured home"] = "yes"
         absent = [kind for kind in self.glossary.load_kinds if not any(self.is_of(load, kind) for load in loads_of(made))]
         made["none of"] = self.chance.sample(absent, self.chance.randint(0, min(3, len(absent))))
+        if self.aside.random() < 0.1:
+            made["not electric"] = ["gas boiler", "wood stove"]
         return _without_empty(made)
 
     def never_together(self, home: Node) -> list[Node]:

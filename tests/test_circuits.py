@@ -946,6 +946,8 @@ def test_where_no_circuits_are_listed_for_a_new_house_a_schedule_is_proposed() -
         ("General lighting and receptacle circuits", 2, "1", "20 A"),  # 1,500 ft2 at 3 VA are 37.5 A at 120 V
     ]
     assert (panel.free, panel.free_number) == ("11 to 20", 10)
+    rows = next(each for each in panel_blocks(whole) if isinstance(each, Table)).rows
+    assert [row[3] for row in rows[:3]] == ["50 A proposed", "25 A proposed", "20 A proposed"]
     answers = {answer.title: answer.printed for each in whole.supplies[0].beside for answer in each.answers}
     assert int(answers["Fewest lighting, receptacle circuits, 20 A"]) == sum(each[1] for each in told[2:])
     assert answers["Breaker spaces left with them in"] == panel.of_spaces["left"] == str(panel.free_number)

@@ -25,7 +25,7 @@ def test_the_first_screen_says_what_a_designer_writes_on_the_permit() -> None:
     rows = dict(re.split(r" {2,}", line, maxsplit=1) for line in screen[13:32] if re.search(r"\S {2,}\S", line))
     assert rows["Capacity of the supply"] == "150 A, by the rating of the main overcurrent device"
     assert rows["Margin"] == "0.47 A"
-    assert rows["Setting of charger"] == "40 A; overcurrent device 50 A, 6 AWG copper at 60 C or 8 AWG copper at 75 C"
+    assert rows["Setting of charger"] == "40 A; breaker 50 A, 6 AWG copper at 60 C or 8 AWG copper at 75 C"
     assert rows["One setting more"] == "48 A does not fit; it would take - service 152.73 A, a rating of 175 A"
     assert rows["Smallest conductors for 150 A"] == "1 AWG copper or 2/0 AWG aluminum"
 
@@ -50,7 +50,7 @@ def test_every_setting_stands_in_a_table_with_its_figures(name: str) -> None:
                 if place == 0:
                     assert row[at["Verdict"]].endswith("; counted") == setting.counted
                     assert setting.circuit is not None
-                    assert row[at["Device"]] == setting.circuit.breaker
+                    assert row[at["Breaker"]] == setting.circuit.breaker
         assert next(rows, None) is None
 
 
@@ -84,7 +84,7 @@ def test_a_free_range_shows_its_edges() -> None:
 def test_a_setting_that_fits_with_none_above_it() -> None:
     planned = [{"name": "charger", "kind": "charger", "settings": ["16 A", "24 A"]}]
     rows = dict(decision_rows(assessed(house([], planned=planned))))
-    assert rows["Setting of charger"].startswith("24 A; overcurrent device 30 A")
+    assert rows["Setting of charger"].startswith("24 A; breaker 30 A")
     assert "One setting more" not in rows
 
 
@@ -125,7 +125,7 @@ def test_the_order_of_installation_is_worded() -> None:
     shown = [block.title for block in duplex if isinstance(block, Table)]
     assert "Installed one after the other, each at its smallest setting" in shown
     assert dict(decision_rows(found))["Setting of charger B"].startswith(
-        "none fits with all that is planned, counted at 32 A; without the rest of it 32 A; overcurrent device 40 A"
+        "none fits with all that is planned, counted at 32 A; without the rest of it 32 A; breaker 40 A"
     )
 
 

@@ -231,13 +231,13 @@ WRONG: dict[str, tuple[str, int, str, str]] = {
         changed("kind: range", "kind: gas stove"),
         13,
         f'{LOAD} > kind: "gas stove" is no load of its own: it burns gas',
-        "enter only what is electrical in it, or leave it out",
+        "enter only what is electrical in it, or leave it out; what burns gas may stand under `not electric`",
     ),
     "lights": (
         changed("kind: range", "kind: lights"),
         13,
         f'{LOAD} > kind: "lights" is no load of its own: lighting and general receptacles are counted by the floor area',
-        "enter only what is electrical in it, or leave it out",
+        "enter only what is electrical in it, or leave it out; what burns gas may stand under `not electric`",
     ),
     "loads outside of the dwelling unit": (
         HOME.replace("    loads:", "loads:")

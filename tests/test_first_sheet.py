@@ -21,7 +21,7 @@ from dwellcalc.report.formula_words import formula_in_words, numbers_in_words
 from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.printed_sheets import printed_sheets
 from dwellcalc.report.sheet_pages import sheet_pages
-from dwellcalc.report.sheet_parts import code_values_blocks, fill_in_table, sizing_remark
+from dwellcalc.report.sheet_parts import code_values_blocks, fill_in_table, loads_blocks, sizing_remark
 from dwellcalc.report.tables import Listing, Paragraph, Table, as_text
 from dwellcalc.report.turning import edition_blocks, turning_blocks
 from dwellcalc.review.sheets.recompute import recompute_document
@@ -42,6 +42,73 @@ def test_the_verdict_names_the_setting_even_if_it_is_the_largest_and_how_many_th
     tree["service"]["conductors"] = "not seen"
     twice = assessed(tree)
     assert "with charger set to 8 A (each of 2)" in verdict_sentence(twice, twice.supplies[0])
+
+
+def test_what_is_not_electric_and_what_no_load_is_listed_for_stand_below_the_loads() -> None:
+    """Whoever reviews the sheet asks where the water heater is; the words of what burns gas answer it, or the sheet says that nothing does."""
+    tree = demo(SMALL)
+    told = texts(loads_blocks(found := assessed(tree), found.supplies[0]))
+    assert told == "Not electric, and counted in nothing: gas range, gas water heater, gas furnace."
+    tree["not electric"] = ["gas range"]
+    found = assessed(tree)
+    assert found.nothing_listed == ["water heating"]  # its blower is written as that of a gas furnace
+    assert "No load is listed for: water heating. Nothing is counted there" in texts(loads_blocks(found, found.supplies[0]))
+    tree["dwelling units"][0]["loads"].append(load("tank", "storage water heater", "4.5 kW"))
+    tree["none of"] = ["space heater", "electric furnace", "thermal storage heater", "heat pump"]
+    del tree["not electric"]
+    assert assessed(tree).nothing_listed == ["cooking"]
+
+
+def not_verified(tree: Tree) -> str:
+    return "\n".join(f"{', '.join(each.items)}: {each.text}" for each in assessed(tree).supplies[0].facts_not_verified)
+
+
+def test_what_another_fact_shows_is_not_assumed() -> None:
+    """What is wired in is permanently connected, and what is plugged in need not be."""
+    tree = house([load("range", "range", "12 kW")], planned=[load("charger", "EV charging equipment", "32 A at 240 V")])
+    assumed = "charger: assumed - fastened in place or permanently connected: yes"
+    assert assumed in not_verified(tree)
+    tree["planned"][0]["attachment"] = "cord and plug"
+    assert assumed in not_verified(tree)
+    tree["planned"][0]["attachment"] = "hardwired"
+    assert "fastened in place" not in not_verified(tree).replace("range: assumed - fastened", "")
+    tree["dwelling units"][0]["loads"][0]["attachment"] = "hardwired"
+    assert "fastened in place" not in not_verified(tree)
+
+
+def test_a_lockout_is_asked_of_a_heat_pump_with_supplemental_heat_alone() -> None:
+    tree = house([load("heat pump", "heat pump", "20 A at 240 V")])
+    assert "lockout" not in not_verified(tree)
+    tree["dwelling units"][0]["loads"].append(load("strips", "supplemental heat", "9.6 kW"))
+    assert "heat pump: assumed - prevented by a lockout" in not_verified(tree)
+
+
+def test_lines_that_wait_for_conductors_to_be_chosen_say_so_and_the_neutral_does_not_wait() -> None:
+    tree = house([load("crusher", "other appliance", "900 W", fastened_in_place="yes", individual_circuit="yes")])
+    tree["dwelling units"][0]["loads"] += [load("range", "range", "12 kW"), load("tank", "storage water heater", "4.5 kW")]
+    tree |= {"work": "new", "service": {**tree["service"], "conductors": "to be chosen"}}
+    found = assessed(tree)
+    told = as_text(sheet_pages(found, full=False), 110)
+    assert "waits for supply: conductor" in told
+    assert (
+        "cannot be calculated"
+        not in told.partition("Branch circuits of planned and new loads")[0].partition("Conditions of use")[2]
+    )
+    (answer,) = [each for beside in found.supplies[0].beside for each in beside.answers if each.title == "Load of the neutral"]
+    spread = next(
+        line for each in found.supplies[0].beside for line in each.sheet.lines if line.id == "neutral.neutral_not_placed"
+    )
+    assert spread.outcome is not None
+    assert spread.outcome.value == 900
+    assert answer.printed.endswith(" A")
+
+
+def test_one_digest_is_of_what_is_calculated_with_and_one_of_all_that_is_written() -> None:
+    tree = demo(SMALL)
+    first, remarked = assessed(tree), assessed({**tree, "remarks": ["the panel is behind the door"]})
+    assert first.facts_digest == remarked.facts_digest
+    assert first.home_digest != remarked.home_digest
+    assert remarked.home_digest[:16] in as_text(sheet_pages(remarked, full=False), 110)
 
 
 def test_the_verdict_hangs_on_the_edition_where_they_differ() -> None:
@@ -471,14 +538,36 @@ def test_where_all_fits_the_circuits_are_what_an_electrician_is_asked_for() -> N
     tree["planned"] = [CHARGER]
     tree["service"] |= {"conductors": {"size": "4/0 AWG", "material": "aluminum"}, "bus": "200 A"}
     (line,) = [each for each in asked(assessed(tree)) if each.startswith("To ask the electrician for")]
-    assert line.endswith('a circuit by its overcurrent device: 60 A for charger set to 48 A. Conductors: "Branch circuits".')
+    assert line.endswith('a circuit by its breaker: 60 A for charger set to 48 A. Conductors: "Branch circuits".')
+
+
+@pytest.mark.parametrize(
+    ("rating", "told"),
+    [
+        ("90 A", "By the strictest of them it fits with no setting of charger."),
+        (
+            "110 A",
+            "By any one of them it fits with charger set to 24 A or less.",
+        ),  # the next one, 32 A, not by charging apart at 125 %
+    ],
+)
+def test_the_largest_setting_that_fits_by_any_reading_stands_in_the_outcome(rating: str, told: str) -> None:
+    """That of the reading by which least fits, each reading by itself."""
+    loads = [
+        load("range", "range", "12 kW"),
+        load("tank", "storage water heater", "4.5 kW"),
+        load("dryer", "clothes dryer", "5.4 kW"),
+    ]
+    charger = load("charger", "EV charging equipment", "48 A at 240 V") | {"settings": ["16 A", "24 A", "32 A", "48 A"]}
+    del charger["rating"]
+    assert outcome(assessed(house(loads, planned=[charger], rating=rating)))[-1].endswith(told)
 
 
 def test_where_all_of_it_fits_the_outcome_says_up_to_which_setting() -> None:
     assert outcome(demo_assessed("new_all_electric_house")) == [
         "With charger set to 40 A: fits; with charger set to 48 A: does not fit.",
         "Without anything that is planned: fits.",
-        "By another reading of 310.12 or 220.82(B)(3)(a) the load that is counted does not fit; the building department decides.",
+        "By another reading of 310.12 or 220.82(B)(3)(a) the load that is counted does not fit; the building department decides. By the strictest of them it fits with no setting of charger.",
     ]
     assert outcome(demo_assessed("denver_house_with_garage")) == [
         "With all its loads: does not fit.",
@@ -654,7 +743,12 @@ def test_without_a_rating_the_usual_ones_below_and_above_are_told_and_no_verdict
     assert candidates.counted == {"charger": 48}
     first, usual = outcome(found)[:2]
     assert first.startswith("With charger set to 48 A: there is no rating to compare with")
-    assert usual == "Of the usual ratings it fits with 125 A; with 100 A only with charger set to 16 A."
+    assert usual == (
+        "Of the usual ratings it fits with 125 A; with 100 A only with charger set to 16 A. By the highest reading of the code it takes 150 A."
+    )
+    highest = [at for at, each in enumerate(candidates.loads) if each.reading]
+    assert highest
+    assert min(rating for rating, each in ratings.items() if each.verdicts[highest[0]] == "fits") == 150
     assert not any(each.larger for each in found.decision.settings)
 
 

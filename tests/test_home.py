@@ -390,6 +390,12 @@ def test_stated_absence(glossary: Glossary) -> None:
     assert home.absent == {"attached_garage": "assumed", "sources": "told", "hot_tub": ""}
 
 
+def test_what_is_not_electric_is_kept_in_its_words(glossary: Glossary) -> None:
+    home = read(glossary, "name: range, kind: range, rating: 12 kW", top="not_electric: [Gas water heater, oil boiler]")
+    assert home.not_electric == ["Gas water heater", "oil boiler"]
+    assert home.facts.digest() == read(glossary, "name: range, kind: range, rating: 12 kW").facts.digest()
+
+
 # --- the supply, the dwelling unit, the home
 
 
@@ -734,7 +740,7 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
     "home_no_load": (
         file_text("name: range, kind: gas range, rating: 100 W"),
         f'{LOADS} > range > kind: "gas range" is no load of its own: it burns gas',
-        "enter only what is electrical in it, or leave it out",
+        "enter only what is electrical in it, or leave it out; what burns gas may stand under `not electric`",
         "gas range",
     ),
     "home_unit": (
@@ -1065,6 +1071,12 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         'none_of > spa: "spa" is said to be absent, and "spa" is of that kind',
         "take it out of `none of`, or take out what is there",
         "spa",
+    ),
+    "home_not_electric": (
+        file_text("name: spa, kind: hot tub, rating: 50 A at 240 V", top="not electric: [gas range, Spa]"),
+        'not_electric > Spa: "Spa" is said to be not electric, and a load of this file has that name',
+        "name here only what burns gas or the like; what of it is electric is a load by another name, such as its blower",
+        "Spa",
     ),
     "home_evidence_form": (
         file_text(unit="evidence: [told]"),

@@ -28,7 +28,7 @@ from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, Supp
 from dwellcalc.decide.record_document import NOT_USABLE, USABLE, WITH_REMARKS, RecordResult
 from dwellcalc.evaluate.sheet import as_json
 from dwellcalc.home import home_from_text
-from dwellcalc.report.record_pages import meter_pages
+from dwellcalc.report.record_pages import meter_pages, record_in_short
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import as_text
 from dwellcalc.review.sheets.recompute import recompute_document
@@ -253,6 +253,19 @@ def test_reasons_stand_worst_first_with_their_days(tmp_path: Path) -> None:
     (gap,) = record.refusing[-1].moments
     assert gap == "2026-05-01 00:00 to 2026-05-09 00:00"
     assert record.refusing[-1].found == "192 h"
+    assert "(found: 192 h)" in record.refusing[-1].in_a_sentence
+
+
+def test_what_a_record_would_give_if_it_served_is_told(tmp_path: Path) -> None:
+    """Of a record that may not be used, and whose load is less than the one that is counted."""
+    supply, record = only(assessed(tmp_path, list(download(without(at("2026-05-01"), at("2026-05-09"))))))
+    by_record = next(each for each in supply.results if each.id == "metered")
+    assert supply.sizing is not None
+    assert supply.sizing.amperes is not None
+    assert record.if_it_served == by_record.amperes < supply.sizing.amperes
+    assert record.it_would_fit is True
+    assert any("not over the capacity" in text for _, text in record_in_short(record))
+    assert only(assessed(tmp_path, list(download(good()))))[1].if_it_served is None
 
 
 def test_a_vacant_home_falls_back(tmp_path: Path) -> None:

@@ -301,6 +301,7 @@ def test_no_head_stands_alone_at_the_foot_of_a_sheet_of_paper(size: str, tmp_pat
 def test_a_plain_new_house_takes_few_sheets_and_the_field_page_has_its_own(size: str, tmp_path: Path) -> None:
     sheets = printed(page(FEW[0]), size, tmp_path)
     assert len(sheets) <= 13
+    assert "Ratings of the new service" in sheets[0]
     field = [sheet for sheet in sheets[1:] if "To be found in the field" in sheet]  # the head of the first sheet names it
     assert len(field) == 1
     assert "Cautions" not in field[0]

@@ -411,6 +411,7 @@ def test_an_emergency_disconnect_is_drawn_where_the_edition_asks_for_one(edition
         found = assessed({**tree, "service": {**tree["service"], "main stands": place}})
         shown = words(single_line_picture(found)).replace("\n", " ")
         assert (f"Emergency disconnect outside: {told}" in shown) == drawn
+        assert ("belong there, not here" in shown) == (drawn and place == "inside")
         rows = dict(first_figures(found, found.supplies[0], found.supplies[0].sizing).rows)
         assert any(told in f"{what}: {text}" for what, text in rows.items() if what == "Emergency disconnect outside") == drawn
 

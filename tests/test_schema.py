@@ -30,7 +30,15 @@ BEYOND_FORM = {
     *("home_in_unit", "home_legs", "home_legs_connection", "home_legs_three_phase", "home_same_name", "home_in_lacks"),
     *("home_house_loads", "home_leg_counts", "home_fed_unit", "home_fed_load", "home_fed_area", "home_fed_areas"),
     *("home_fed_twice", "home_fed_nothing", "home_fed_units", "home_planned_panel", "home_panel_on", "home_circuit_source"),
-    *("home_circuit_load", "home_load_or_for", "home_absent", "home_bounds_order", "home_bill_turned", "home_range_turned"),
+    *(
+        "home_circuit_load",
+        "home_load_or_for",
+        "home_absent",
+        "home_not_electric",
+        "home_bounds_order",
+        "home_bill_turned",
+        "home_range_turned",
+    ),
     "home_no_name",
 }
 WHOLE, DECIMAL = re.compile(r"-?\d+"), re.compile(r"-?\d*\.\d+")

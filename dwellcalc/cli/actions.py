@@ -26,9 +26,9 @@ from dwellcalc.reading import read_file
 from dwellcalc.report.answer import in_short
 from dwellcalc.report.explanation import explanation
 from dwellcalc.report.first_page import line_of_first_page
+from dwellcalc.report.line_numbers import numberings
 from dwellcalc.report.load_explanation import load_explanation, load_named
 from dwellcalc.report.page.page import sheet_page
-from dwellcalc.report.printed_sheets import numberings
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Paragraph
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from contextlib import ExitStack
+from hashlib import sha256
 from importlib import metadata
 
 from dwellcalc.decide.alternatives import alternatives
@@ -49,6 +50,7 @@ from dwellcalc.decide.trials import Trials
 from dwellcalc.decide.turning_points import turning_points
 from dwellcalc.decide.typical import with_typical
 from dwellcalc.decide.unknowns import at_largest, tell_unknowns
+from dwellcalc.decide.usual import nothing_listed
 from dwellcalc.decide.verification import not_verified
 from dwellcalc.decide.whatever import Whatever, tell_whatever
 from dwellcalc.decide.without import without_amendments
@@ -233,6 +235,8 @@ def _document(
         supplies,
         decision,
         [shown(name, home.facts.glossary) for name, evidence in home.absent.items() if evidence != ASSUMED],
+        list(home.not_electric),
+        nothing_listed(home, instructions.usual),
         list(weak.values()),
         [
             *inputs_to_read(supplies),
@@ -244,6 +248,7 @@ def _document(
         brought,
         instructions.basis_note,
         list(instructions.not_calculated),
+        sha256(home.written.encode()).hexdigest() if home.written else digest,
         home.written,
         remarks=list(home.remarks),
     )

@@ -15,6 +15,7 @@ ASSESSMENT_KEY = message("assessment_key", 'there is no key "{key}" in {what}', 
 ASSESSMENT_LACKS = message("assessment_lacks", '{what} lacks "{key}"')
 ASSESSMENT_METHOD = message("assessment_method", 'there is no method "{name}" in the edition')
 ASSESSMENT_RESULT = message("assessment_result", 'the method "{method}" has no result "{name}"')
+ASSESSMENT_IMPLIED = message("assessment_implied", 'there is no kind of load "{name}"')
 ASSESSMENT_GIVEN = message("assessment_given", 'the method "{method}" is given nothing named "{name}"')
 
 
@@ -83,6 +84,13 @@ class AssessmentReader:
         if checked is not None and name not in checked.results:
             near = nearest_name(name, checked.results)
             self.problems.add(ASSESSMENT_RESULT, name.place, method=method, name=name, nearest=near)
+
+    def kinds(self, names: Iterable[Text]) -> None:
+        """Refuse what are no kinds of load."""
+        known = self.rules.glossary.load_kinds
+        for name in names:
+            if name not in known:
+                self.problems.add(ASSESSMENT_IMPLIED, name.place, name=name, nearest=nearest_name(name, known))
 
     def given(self, method: Text, name: Text) -> None:
         """Refuse what a method is not given."""

@@ -280,12 +280,15 @@ class Assessment:
     supplies: list[SupplyResult]
     decision: Decision
     absent: list[str]
+    not_electric: list[str]  # what burns gas or the like, in the words of the home file
+    nothing_listed: list[str]  # what a dwelling usually has and the home file says nothing of
     code_values_not_verified: list[dict[str, str]]
     field_page: list[str]
     cautions: list[str]
     checklist: list[str]
     basis_note: str
     not_calculated: list[str]
+    home_digest: str = ""  # of the text of the home file, evidence and remarks too; of the facts where there is no text
     home_file: str = ""  # the text of the home file, so that the whole can be calculated again
     panels: list[PanelSchedule] = field(default_factory=list)
     remarks: list[str] = field(

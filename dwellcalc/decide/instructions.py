@@ -12,6 +12,7 @@ from dwellcalc.decide.rating_trial import RatingTrial, read_rating_trial
 from dwellcalc.decide.record_plan import RecordPlan, read_record_plan
 from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.decide.review_reader import read_review
+from dwellcalc.decide.usual import Usual, read_usual
 from dwellcalc.home.glossary_names import SUPPLY
 from dwellcalc.language.documents import QUOTED
 from dwellcalc.language.rule_set import RuleSet
@@ -42,6 +43,7 @@ from dwellcalc.language.words import (
     SIZING_OPTIONAL_LISTS,
     SIZING_RESULTS,
     TRIAL_KEYS,
+    USUAL,
 )
 from dwellcalc.placed import Listing, Mapping, Node, Text, as_list, as_mapping, as_text, key, text_at
 from dwellcalc.problems import Problems, message, nearest_name
@@ -132,6 +134,7 @@ class Instructions:
     record: RecordPlan | None
     review: ReviewPlan | None
     connected: ConnectedPlan | None
+    usual: tuple[Usual, ...]
 
 
 def read_instructions(rules: RuleSet) -> Instructions:
@@ -200,6 +203,7 @@ class _Reader(AssessmentReader):
             read_record_plan(node[key(RECORD)], self.rules, self.problems) if RECORD in node else None,
             read_review(as_mapping(node[key(REVIEW)], REVIEW, self.problems), self) if REVIEW in node else None,
             read_connected(as_mapping(node[key(CONNECTED)], CONNECTED, self.problems), self) if CONNECTED in node else None,
+            read_usual(as_mapping(node[key(USUAL)], USUAL, self.problems), self) if USUAL in node else (),
         )
 
     def sizing(self, node: Mapping) -> Sizing:

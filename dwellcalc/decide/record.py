@@ -103,10 +103,21 @@ def tell_record(assessor: SupplyAssessor, found: SupplyResult, recorded: Recorde
     if recorded is not None and recorded.supply == found.id:
         found.record = judged(assessor, recorded, plan)
         _cross_check(assessor, found, found.record, plan)
+        _if_it_served(found, found.record, plan)
     served = found.basis is None or assessor.wanted or found.basis.method == plan.serves
     if found.basis is not None and not served and (assessor.is_there or found.record is not None):
         title = str(assessor.rules.methods[plan.serves].source.title)
         found.basis.fell_back_from.append({"method": plan.serves, "title": title, "because": _because(found, plan)})
+
+
+def _if_it_served(found: SupplyResult, record: RecordResult, plan: RecordPlan) -> None:
+    """Note the load by a record that may not be used, had it served, where that is less than the load that is counted."""
+    served = next((each.amperes for each in found.results if each.id == plan.serves), None)
+    counted = found.sizing.amperes if found.sizing is not None else None
+    if record.verdict == NOT_USABLE and served is not None and counted is not None and served < counted:
+        capacity = found.sizing.capacity if found.sizing is not None else None
+        record.if_it_served = served
+        record.it_would_fit = None if capacity is None else served <= capacity
 
 
 def _because(found: SupplyResult, plan: RecordPlan) -> str:
@@ -120,7 +131,7 @@ def _because(found: SupplyResult, plan: RecordPlan) -> str:
         [f"it is not known whether {each.asks}" for each in sheet.conditions if each.outcome == ON_CONDITION] if sheet else []
     )
     said = "; ".join(barred or ([] if reasons else opened)) or plan.not_usable
-    return f"{said}. Not met: {'; '.join(reasons)}" if reasons else said
+    return f"{said}. What it is held to, with what was found: {'; '.join(reasons)}" if reasons else said
 
 
 def _cross_check(assessor: SupplyAssessor, found: SupplyResult, record: RecordResult, plan: RecordPlan) -> None:

@@ -39,7 +39,7 @@ class Gate:
     def in_a_sentence(self) -> str:
         """What was asked, and what was found."""
         found = self.found.replace("\n", ", ")
-        return f"{self.title[:1].lower()}{self.title[1:]} ({found})" if found else self.title
+        return f"{self.title[:1].lower()}{self.title[1:]} (found: {found})" if found else self.title
 
 
 @dataclass(slots=True)
@@ -110,6 +110,8 @@ class RecordResult:
         cross_check: the calculated existing load beside it, where the record is usable.
         clock: by which clock times are shown, and how the stamps of the file differ.
         gaps: what no value fills, the longest first.
+        if_it_served: of one that may not be used, the load [A] that it would give where that is less than the one that is counted.
+        it_would_fit: whether that is not over the capacity.
     """
 
     file: str
@@ -130,6 +132,8 @@ class RecordResult:
     days: dict[str, float | None] = field(default_factory=dict)
     clock: str = ""
     gaps: list[GapResult] = field(default_factory=list)
+    if_it_served: float | None = None
+    it_would_fit: bool | None = None
 
     @property
     def refusing(self) -> list[Gate]:

@@ -37,8 +37,6 @@ from dwellcalc.problems import message, nearest_name
 
 ASSESSMENT_TAKEN = message("assessment_taken", 'a dwelling unit has no field "{name}"')
 
-ASSESSMENT_IMPLIED = message("assessment_implied", 'there is no kind of load "{name}"')
-
 ASSESSMENT_PART = message("assessment_part", 'the method "{method}" has no line "{name}"')
 
 REASON, IMPLIED, PART = "a reason", "what is implied", "a part of a section"
@@ -99,10 +97,7 @@ def _selection(node: Node, reader: AssessmentReader) -> Selection:
     entry = as_mapping(node, "selection", reader.problems)
     reader.keys(entry, SELECTION_KEYS, "selection")
     words, beside, groups, kinds = ([*reader.texts(reader.need(entry, name, "selection"))] for name in SELECTION_LISTS)
-    known = reader.rules.glossary.load_kinds
-    for kind in kinds:
-        if kind not in known:
-            reader.problems.add(ASSESSMENT_IMPLIED, kind.place, name=kind, nearest=nearest_name(kind, known))
+    reader.kinds(kinds)
     line = str(reader.text(entry, "line", "selection"))
     return Selection(tuple(map(str, words)), tuple(map(str, beside)), tuple(map(str, groups)), tuple(map(str, kinds)), line)
 
@@ -124,9 +119,7 @@ def _implied(node: Node, reader: AssessmentReader) -> Implied:
     words = tuple(map(str, reader.texts(reader.need(entry, "words", IMPLIED))))
     unless = tuple(map(str, reader.texts(entry[key("unless")]))) if "unless" in entry else ()
     kind, *texts = (reader.text(entry, name, IMPLIED) for name in IMPLIED_TEXTS)
-    kinds = reader.rules.glossary.load_kinds
-    if kind not in kinds:
-        reader.problems.add(ASSESSMENT_IMPLIED, kind.place, name=kind, nearest=nearest_name(kind, kinds))
+    reader.kinds([kind])
     title, told, send, cite = map(str, texts)
     return Implied(words, unless, str(kind), title, told, send, cite)
 

@@ -148,12 +148,19 @@ def _assumed(assessor: SupplyAssessor, amperes: float | None, now: tuple[str, fl
         text = f"{how} - {declared.meaning or spaced(declared.name)}: {printed.value(value, declared.kind, facts.glossary)}"
         otherwise = _otherwise(assessor, owner, position, declared, value) if amperes is not None else {}
         moves = {word: tried for word, tried in otherwise.items() if tried.amperes != amperes or tried.verdict != verdict}
+        if not moves and not _means_something(declared, facts):
+            continue
         alone = item or owner if moves or position < 0 else ""
         group = groups.setdefault((text, alone), _Group())
         group.items.append(item or owner)
         group.short = declared.meaning or spaced(declared.name)
         group.moves.update(moves)
     return [group.listed(text, verdict, usual, capacity) for (text, _), group in groups.items()]
+
+
+def _means_something(declared: Field, facts: Facts) -> bool:
+    """Whether there is a load of the kind without which a fact means nothing."""
+    return not declared.with_kind or declared.with_kind in facts.collections[LOADS].fields[FROM_KIND]
 
 
 def _weakness(facts: Facts, position: int, declared: Field, origin: Origin) -> str:

@@ -42,6 +42,15 @@ def absent(node: Any, context: Context) -> Absence:
     return Absence(_name(single_text(what), context), evidence(word, context).value if word is not None else "")
 
 
+def not_electric(node: Any, context: Context) -> Text:
+    """What is there and is no electrical load; it may not be one of the loads of the file beside."""
+    text = single_text(node)
+    met = context.load(text)
+    if met is not None:
+        raise Refusal(messages.NOT_ELECTRIC, text, others=[("it stands here", met.name.place)], text=text)
+    return text
+
+
 def _name(text: Text, context: Context) -> str:
     """The name of what is absent; it may not stand in the file beside."""
     found = _area_or_source(text, context)

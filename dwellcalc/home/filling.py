@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
 from dwellcalc.facts import Facts, Origin
-from dwellcalc.glossary import LoadKind, System
+from dwellcalc.glossary import Field, LoadKind, System
 from dwellcalc.placed import Text
 
 from .carried import connect_carried
@@ -198,7 +199,16 @@ def _flags(load: Any, facts: Facts) -> tuple[Values, Origins]:
             evidence = evidence_of(load)
             word = evidence.of_fact(name) if declared.find and declared.comes_from == FROM_KIND else evidence.of(name)
             values[name], origins[name] = said.value, origin_of(said, word)
+    _shown_by_others(fields, values, origins)
     return values, origins
+
+
+def _shown_by_others(fields: Mapping[str, Field], values: Values, origins: Origins) -> None:
+    """What another fact of a load shows is not assumed, such as that what is wired in is permanently connected."""
+    for name, declared in fields.items():
+        for other, word in declared.yes_where:
+            if name in origins and origins[name].assumed and values.get(other) == word and other in origins:
+                values[name], origins[name] = True, origins[other]
 
 
 def _connect_by_voltage(load: Any, system: System | None, values: Values, origins: Origins, evidence: str) -> None:

@@ -91,7 +91,9 @@ TWO_VOLTAGES = message(
     "write the one that the load is connected at, and the current or power that the nameplate gives for it",
 )
 NO_LOAD = message(
-    "home_no_load", '{path}: "{text}" is no load of its own: {why}', "enter only what is electrical in it, or leave it out"
+    "home_no_load",
+    '{path}: "{text}" is no load of its own: {why}',
+    "enter only what is electrical in it, or leave it out; what burns gas may stand under `not electric`",
 )
 PART_OF_RATING = message("home_part_of_rating", "{path}: this is part of the rating", "a rating is written as {forms}")
 
@@ -161,6 +163,11 @@ ABSENT = message(
     "home_absent",
     '{path}: "{text}" is said to be absent, and "{name}" is of that kind',
     "take it out of `none of`, or take out what is there",
+)
+NOT_ELECTRIC = message(
+    "home_not_electric",
+    '{path}: "{text}" is said to be not electric, and a load of this file has that name',
+    "name here only what burns gas or the like; what of it is electric is a load by another name, such as its blower",
 )
 EVIDENCE_FORM = message(
     "home_evidence_form",

@@ -56,6 +56,7 @@ class Home:
         later: the loads that come later and are not counted, each with those that it takes the place of then, by name.
         later_settings: for each of them that can be set, by position, its settings.
         method: the method that its sheet is asked for by, not checked here, or nothing.
+        not_electric: what is there and burns gas or the like, in the words of the file.
         remarks: what who makes the sheet remarks, of which nothing is checked.
     """
 
@@ -80,6 +81,7 @@ class Home:
     later: dict[str, list[str]] = field(default_factory=dict)
     later_settings: dict[int, list[float]] = field(default_factory=dict)
     method: Asked | None = None
+    not_electric: list[str] = field(default_factory=list)
     remarks: list[str] = field(default_factory=list)
     wanted: dict[int, float] = field(default_factory=dict)
 
@@ -189,6 +191,7 @@ def _home(model: Any, filled: Filled, supplies: list[Supply], folder: Path) -> H
         later=filled.later,
         later_settings=filled.later_settings,
         method=asked_of(model),
+        not_electric=[str(each) for each in model.not_electric],
         remarks=[str(each) for each in model.remarks or ()],
         wanted=filled.wanted,
     )

@@ -74,6 +74,7 @@ class _Maker:
             "system": values.systems,
             "disconnects": {"type": "array", "items": text(whole([values.current()]))},
             "amendments": names,
+            "not_electric": names,
             "remarks": {**names, "minItems": 1},
             "loads": names,
             "areas": names,

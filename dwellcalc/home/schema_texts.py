@@ -22,6 +22,7 @@ MEANINGS: dict[str, str] = {
     "panels": "panelboards with their circuits",
     "sources": "PV inverters or storage on the load side of the service disconnect",
     "none_of": "kinds of load or area, or `sources`, that are not there; printed on the sheet",
+    "not_electric": "what is there and burns gas, oil or wood, such as gas range; printed below the loads, and counted in nothing",
     "never_together": "sets of loads that never run together, and what sees to that",
     "meter": "the record of the metered demand; of a supply, the rating of its meter equipment",
     "system": "supply system: voltages, phases and wires",

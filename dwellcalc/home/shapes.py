@@ -165,8 +165,7 @@ def noting(check: Callable[[Any], Said]) -> PlainValidator:
 
 SingleText = Annotated[Text, PlainValidator(single_text)]
 Absent = Annotated[Any, with_context(absences.absent)]
-OneSetting = Annotated[Any, with_context(checks.setting)]
-SETTINGS = Annotated[list[OneSetting], Declared(min_length=1), WrapValidator(_settings)]
+SETTINGS = Annotated[list[Annotated[Any, with_context(checks.setting)]], Declared(min_length=1), WrapValidator(_settings)]
 Disconnects = list[Annotated[Said, with_context(supply_checks.disconnect)]]
 LISTED = WrapValidator(_listed)
 OR_UNKNOWN = WrapValidator(_or_unknown)
@@ -317,4 +316,5 @@ class HomeShape(Shape):
     planned: Any = []
     feeders: Any = []
     none_of: list[Absent] = []
+    not_electric: list[Annotated[Text, with_context(absences.not_electric)]] = []
     remarks: list[SingleText] | None = Declared(default=None, min_length=1)

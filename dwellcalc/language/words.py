@@ -105,6 +105,8 @@ ASSESSMENT_OPTIONAL = (
 )
 ASSESSMENT_NUMBERS = ("combinations_at_most", "combinations_tried_again", "pairs_tried", "pairs_told")
 CONNECTED = "connected"
+USUAL = "usual_loads"  # what a dwelling usually has: of each the kinds of load and the words of what is not electric
+USUAL_KEYS = ("kinds", "words")
 CONNECTED_KEYS = ("method", "total", "amperes")
 PANEL_SCHEDULE = "panel_schedule"
 ASSESSMENT_MAPPINGS = (
@@ -198,6 +200,7 @@ ASSESSMENT_KEYS = (
     *ASSESSMENT_OPTIONAL,
     *ASSESSMENT_NUMBERS,
     *ASSESSMENT_MAPPINGS,
+    USUAL,
     "alternatives",
     RECORD,
     REVIEW,

@@ -18,6 +18,7 @@ from dwellcalc.report.candidates import candidate_blocks
 from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.decision_pages import decision_blocks
 from dwellcalc.report.figures import SERVICE, figures
+from dwellcalc.report.lines import of_supply_alone
 from dwellcalc.report.outcome import but_not_all, outcome_blocks
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import edition_blocks, edition_table, turning_blocks
@@ -30,7 +31,6 @@ RATING_NOT_READ = (
     "know a typical one; the answer then says what it is worth."
 )
 NOT_PROVED, TO_CHOOSE = "Condition, not proved yet", "Condition for what is to be chosen"
-OF_SUPPLY = "supply: "  # how an input of the supply itself begins
 FITS_BUT = "The load fits{only_if}{but}"
 VERDICT_WORDS = {FITS: "Fits", DOES_NOT_FIT: "Does not fit", NOTHING: "Nothing to compare with"}
 
@@ -115,7 +115,7 @@ def _to_be_chosen(supply: SupplyResult) -> set[str]:
     """The conditions of a supply to be installed that wait only for what of it is to be chosen, such as its conductors."""
     sheets = [each for each in supply.methods if supply.basis is not None and each.id == supply.basis.method]
     every = [each for sheet in sheets for each in sheet.conditions if each.missing and supply.to_be_installed]
-    return {each.asks for each in every if all(one.startswith(OF_SUPPLY) for one in each.missing)}
+    return {each.asks for each in every if of_supply_alone(each.missing)}
 
 
 def _settings_that_suit(found: Assessment, supply: SupplyResult) -> Iterator[str]:

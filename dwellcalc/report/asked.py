@@ -80,7 +80,7 @@ def _of_electrician(found: Assessment) -> str:
     by_label = [_by_label(each, circuit_told(found, each.load)) for each in circuits if each.serves]
     if not circuits:
         return ""
-    many = "circuits, each by its overcurrent device" if circuits[1:] else "a circuit by its overcurrent device"
+    many = "circuits, each by its breaker" if circuits[1:] else "a circuit by its breaker"
     told = [f"To ask the electrician for: {many}: {listed(known) or 'by the labels, none of which is known'}."]
     told += (
         [

@@ -19,7 +19,7 @@ OTHERS = "Ratings that are commonly offered, about those that these loads ask fo
 NO_SETTING = "does not fit at any"
 NOT_SHOWN = "not shown to fit"
 CHOSEN = ", with the bus and the conductors that the home file has; the others with such as suit them"
-READ_BY = "The highest reading is that of one question of the code answered otherwise: {readings}."
+READ_BY = "The highest reading answers one question of the code otherwise - {readings}."
 
 
 def candidate_blocks(supply: SupplyResult) -> list[Block]:
@@ -31,7 +31,8 @@ def candidate_blocks(supply: SupplyResult) -> list[Block]:
     head = ["Rating", *(_head(each) for each in found.loads), *([SUITS] if settings else [])]
     rows = [_row(each, found, settings=settings, bounded=supply.between is not None) for each in found.ratings]
     aligned = ["right", *("left" for _ in head[1:])]
-    readings = dict.fromkeys(_reading(each) for each in found.loads if each.reading)
+    cites = {each.address: f" ({each.cite})" for each in supply.interpretations}
+    readings = dict.fromkeys(f"{_reading(each)}{cites.get(each.address, '')}" for each in found.loads if each.reading)
     counted = _set_to(found.counted)
     told = [COUNTED.format(settings=counted)] * bool(counted) + [f"{OTHERS}{_chosen(found)}."]
     told += [READ_BY.format(readings="; ".join(readings))] if readings else []
@@ -48,7 +49,17 @@ def ratings_told(supply: SupplyResult) -> Iterator[str]:
             for each in found
             if each.verdicts[0] != FITS and each.settings
         ]
-        yield f"Of the usual ratings it fits with {'; with '.join([f'{number(enough.rating)} A', *less[::-1]])}."
+        yield f"Of the usual ratings it fits with {'; with '.join([f'{number(enough.rating)} A', *less[::-1]])}.{_by_any(supply, enough)}"
+
+
+def _by_any(supply: SupplyResult, enough: CandidateRating) -> str:
+    """The first of the usual ratings with which this permit fits by the highest reading too, where that is another."""
+    found = supply.candidates
+    held = [at for at, each in enumerate(found.loads) if not each.later] if found is not None else []
+    first = next((each for each in found.ratings if all(each.verdicts[at] == FITS for at in held)), None) if found else None
+    if first is None:
+        return " By the highest reading of the code with none of those that were tried."
+    return "" if first is enough else f" By the highest reading of the code it takes {number(first.rating)} A."
 
 
 def _set_to(settings: Mapping[str, float]) -> str:
@@ -62,7 +73,7 @@ def _head(load: CandidateLoad) -> str:
 
 
 def _reading(load: CandidateLoad) -> str:
-    return f"{spaced(load.address.rpartition('.')[2])} {spaced(load.reading)}"
+    return f"{spaced(load.address.rpartition('.')[2])}: {spaced(load.reading)}"
 
 
 def _row(each: CandidateRating, found: CandidateRatings, *, settings: bool, bounded: bool) -> list[str]:

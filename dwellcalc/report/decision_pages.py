@@ -21,7 +21,7 @@ from dwellcalc.report.later_pages import later_rows
 from dwellcalc.report.outcome_later import AT_MOST, CALLED, NOT_SHOWN
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 from dwellcalc.report.unknowns import at_largest
-from dwellcalc.report.wording import listed, lowered
+from dwellcalc.report.wording import and_verdict, listed, lowered
 
 ONE_SUFFICES = "One method that may be used suffices: where the verdict is that it fits, the others need not fit too."
 WAITS = "cannot be calculated until its rating is known"
@@ -94,7 +94,7 @@ def _none(load: SettingsResult) -> str:
 def _circuit(row: SettingResult) -> str:
     """The device of a setting's circuit, and its conductors."""
     assert row.circuit is not None
-    return f"overcurrent device {row.circuit.breaker}, {row.circuit.conductors_in_short()}"
+    return f"breaker {row.circuit.breaker}, {row.circuit.conductors_in_short()}"
 
 
 def _one_more(load: SettingsResult) -> str:
@@ -146,7 +146,7 @@ def _settings(load: SettingsResult, sections: Mapping[str, str], *, several: boo
     methods = list(dict.fromkeys(each.title for row in load.settings for each in row.methods if each.title not in _bases(row)))
     rows = [_row(each, at, several, compared, methods) for each in shown_settings(load) for at in range(len(each.supplies))]
     circuits = [each.circuit for each in load.settings if each.circuit is not None]
-    columns = ["Device", *circuits[0].in_short] if circuits else []
+    columns = ["Breaker", *circuits[0].in_short] if circuits else []
     supply, figures = ["Supply"] if several else [], ["Margin", "Verdict"] if compared else ["Which is counted"]
     head = ["Setting", *columns, *supply, "Load", *figures, *(sections.get(each, each) for each in methods)]
     aligned = ["right", *("right" for _ in columns), *("left" for _ in supply), "right", "right" if compared else "left"]
@@ -181,7 +181,11 @@ def _bases(setting: SettingResult) -> set[str]:
 
 def _row(setting: SettingResult, at: int, several: bool, compared: bool, methods: Sequence[str]) -> list[str]:
     supply = setting.supplies[at]
-    others = {each.title: f"{_amperes(each.amperes)}, {each.verdict}" for each in setting.methods if each.supply == supply.supply}
+    others = {
+        each.title: f"{_amperes(each.amperes)}{and_verdict(each.verdict)}"
+        for each in setting.methods
+        if each.supply == supply.supply
+    }
     circuit = [] if setting.circuit is None else [setting.circuit.breaker, *setting.circuit.in_short.values()]
     counted = "counted" if setting.counted and at == 0 else ""
     verdict = f"{supply.verdict}; counted" if counted else supply.verdict

@@ -11,7 +11,7 @@ from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import Table
 from dwellcalc.report.turning import answered, by_another
 from dwellcalc.report.unknowns import at_largest
-from dwellcalc.report.wording import lowered
+from dwellcalc.report.wording import and_verdict, lowered
 
 STATE, TO_BE_INSTALLED, EXISTING = "state", "to be installed", "existing"  # of a supply, in print
 NOTED = "Noted"
@@ -30,7 +30,7 @@ def figures(found: Assessment, supply: SupplyResult, sizing: SizingResult) -> Ta
         rows.append(
             [
                 "Without what is planned",
-                f"{supply.before.amperes:,.2f} A{by_another(supply.before.by, supply.basis.title)}, {supply.before.verdict}",
+                f"{supply.before.amperes:,.2f} A{by_another(supply.before.by, supply.basis.title)}{and_verdict(supply.before.verdict)}",
             ]
         )
     rows += _without_amendments(supply)
@@ -77,7 +77,7 @@ def _if_new(supply: SupplyResult) -> list[list[str]]:
     if new is None or supply.basis is None:
         return []
     if new.minimum_rating is not None:
-        offered = f" (commonly offered: {new.offered_rating:,.0f} A)" if new.offered_rating and supply.kind == SERVICE else ""
+        offered = _offered(new.minimum_rating, new.offered_rating) if supply.kind == SERVICE else ""
         worst = "; the worst case, what is not known at its largest" if supply.between is not None else ""
         rated = f"{new.minimum_rating:,.0f} A{by_another(new.by, supply.basis.title)}{offered}{worst}"
         rows.append([minimum_title(supply), rated])
@@ -87,6 +87,13 @@ def _if_new(supply: SupplyResult) -> list[list[str]]:
         rows.append([f"Smallest conductors for {new.minimum_rating or 0:,.0f} A", f"{shown}{by and ','}{by}"])
         rows += _for_the_main(supply, new.minimum_rating or 0)
     return rows
+
+
+def _offered(minimum: float, offered: float | None) -> str:
+    """That a minimum rating is commonly offered, or that it is only a standard one, with the next that is."""
+    if not offered or offered == minimum:
+        return " (commonly offered)" if offered else ""
+    return f" (the next standard rating; the next that is commonly offered is {offered:,.0f} A)"
 
 
 def _for_the_main(supply: SupplyResult, least: float) -> list[list[str]]:

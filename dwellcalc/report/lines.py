@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from dwellcalc.evaluate.printed import number
@@ -13,6 +14,7 @@ from dwellcalc.report.tables import Block, Paragraph, Table, split_evenly
 from dwellcalc.report.workings import workings
 
 COLUMNS_BESIDE, ON_A_PAGE = 2, 5  # columns of a schedule beside the item
+OF_SUPPLY = "supply: "  # how an input of the supply itself begins
 _SOUGHT = {"first_row_at_least": "at least ", "last_row_at_most": "at most "}
 
 
@@ -26,6 +28,7 @@ class Numbering:
         after: how many lines are printed before.
         mark: what stands before each number.
         sources: the titles of the sources that lines name, by name.
+        to_choose: whether what is not given of the supply is still to be chosen.
 
     Attributes:
         runs: the numbers of the lines of the calculations of a part of the home that these read, by the id of the sheet.
@@ -40,7 +43,9 @@ class Numbering:
         after: int = 0,
         mark: str = "",
         sources: dict[str, str] | None = None,
+        to_choose: bool = False,
     ) -> None:
+        self.to_choose = to_choose
         self.sources = sources or {}
         shown = [line for line in lines if is_shown(line, full=full)]
         self.runs: dict[str, Numbering] = {}
@@ -178,7 +183,7 @@ def _schedule(title: str, columns: list[SheetLine], numbering: Numbering, *, clo
         outcomes = [line.items[at] for line in columns]
         if all(outcome.state == NOT_NEEDED for outcome in outcomes):
             continue
-        found = [(_value(each), "" if each.state == NOT_NEEDED else _how(each, numbering)) for each in outcomes]
+        found = [(_value(each, numbering), "" if each.state == NOT_NEEDED else _how(each, numbering)) for each in outcomes]
         cells = [[_close(*pair)] if close else [*pair] for pair in found]
         rows.append([_named(first), *(text for cell in cells for text in cell)])
     head = ["Item", *(text for title in titles for text in ((title,) if close else (title, "How")))]
@@ -216,7 +221,7 @@ def line_blocks(
         shown.append(line)
         cite = with_authority(outcome.cite or line.cite, line)
         name = f"{line.title} (working)" if line.working else line.title
-        rows.append([numbering.number(line), name, cite, _how(outcome, numbering), _value(outcome)])
+        rows.append([numbering.number(line), name, cite, _how(outcome, numbering), _value(outcome, numbering)])
     aligned = ["right", "left", "left", "left", "right"]
     table = Table(
         title,
@@ -236,10 +241,17 @@ def line_blocks(
     return [*tables, *([Paragraph(f"Nothing is in these lines, 0 each: {'; '.join(empty)}.")] if empty else [])]
 
 
-def _value(outcome: Outcome) -> str:
+def _value(outcome: Outcome, numbering: Numbering) -> str:
     if outcome.state in (NOT_NEEDED, NOT_APPLICABLE):
         return "-"
-    return "cannot be calculated" if outcome.state == UNKNOWN else outcome.printed
+    if outcome.state != UNKNOWN:
+        return outcome.printed
+    return "to be chosen" if numbering.to_choose and of_supply_alone(outcome.missing) else "cannot be calculated"
+
+
+def of_supply_alone(missing: Sequence[str]) -> bool:
+    """Whether all that is missing is of the supply itself."""
+    return bool(missing) and all(each.startswith(OF_SUPPLY) for each in missing)
 
 
 def _how(outcome: Outcome, numbering: Numbering) -> str:
@@ -248,7 +260,8 @@ def _how(outcome: Outcome, numbering: Numbering) -> str:
     if outcome.state == NOT_APPLICABLE:
         return "does not apply"
     if outcome.state == UNKNOWN and (outcome.missing or outcome.refusals):
-        needs = [f"needs {', '.join(outcome.missing)}"] if outcome.missing else []
+        waits = "waits for" if numbering.to_choose and of_supply_alone(outcome.missing) else "needs"
+        needs = [f"{waits} {', '.join(outcome.missing)}"] if outcome.missing else []
         return "; ".join([*needs, *outcome.refusals])
     if outcome.parts:
         return _parts(outcome, numbering.by_id)

@@ -83,7 +83,21 @@ def _by_readings(found: Assessment) -> Iterator[str]:
     if every and verdict in (FITS, DOES_NOT_FIT):
         cites = once(each.cite.partition(",")[0] for each in every)
         then = "does not fit" if verdict == FITS else "fits"
-        yield f"By another reading of {listed(cites, 'or')} the load that is counted {then}; the building department decides."
+        yield f"By another reading of {listed(cites, 'or')} the load that is counted {then}; the building department decides.{_by_any(found)}"
+
+
+def _by_any(found: Assessment) -> str:
+    """The largest setting of the one load that can be set that fits by any one reading that gives another verdict."""
+    settable = [each.load for each in found.decision.settings]
+    if len(settable) != 1 or verdict_of_all(found) != FITS:
+        return ""
+    (load,) = settable
+    options = [option for supply in found.supplies for each in supply.interpretations for option in each.options]
+    fitting = [option.settings for option in options if option.settings is not None]
+    if not all(fitting):
+        return f" By the strictest of them it fits with no setting of {load}."
+    least = min((each[load] for each in fitting if load in each), default=None)
+    return "" if least is None else f" By any one of them it fits with {load} set to {least:g} A or less."
 
 
 def verdict_of_all(found: Assessment) -> str:

@@ -27,6 +27,7 @@ PROPOSED = (
 )
 WHAT = "panel"
 NOT_LISTED = "planned, not listed"
+PROPOSED_ONE = "proposed"
 REMOVED = "removed"
 REMOVED_NOT_LISTED = "removed, not listed"
 LATER, NOT_YET_LISTED = "later, not in this permit", "not listed"
@@ -63,7 +64,7 @@ def _row(circuit: ListedCircuit, *, proposed: bool) -> list[str]:
     on_it = f"{circuit.on_it} ({LATER})" if circuit.later else circuit.on_it
     unlisted = NOT_YET_LISTED if circuit.later else REMOVED_NOT_LISTED if circuit.removed else NOT_LISTED
     said = [*circuit.put_right, *[REMOVED] * (circuit.removed and circuit.listed)]
-    unlisted = "proposed" if proposed and not circuit.later else unlisted
+    unlisted = f"{circuit.least_device} {PROPOSED_ONE}".strip() if proposed and not circuit.later else unlisted
     breaker = ", ".join([circuit.breaker if circuit.listed else unlisted, *said])
     return [on_it, f"{circuit.quantity:g}", breaker, circuit.poles, circuit.least_device, circuit.conductors]
 

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from dwellcalc.decide.document import FITS, Assessment, SupplyResult, sheets_beside
+from dwellcalc.decide.document import FITS, SupplyResult, sheets_beside
 from dwellcalc.evaluate.sheet import LeftOutEntry, MethodSheet, SheetLine
 from dwellcalc.report.lines import Numbering, tells
 from dwellcalc.report.pictures.supply_words import is_there
-
-RUN = "h"  # stands before the numbers of lines of a calculation of a part of the home, such as its house loads
 
 
 def printed_methods(supply: SupplyResult, *, full: bool) -> list[MethodSheet]:
@@ -37,10 +35,11 @@ class PrintedSheet:
 
 
 def printed_sheets(supply: SupplyResult, *, full: bool) -> list[PrintedSheet]:
-    """The sheets of a supply in order: the methods with all their lines, the others with what is not told before."""
+    """The sheets of a supply in order: the methods with all their lines, the others with what is not told before, last what paper leaves out."""
     methods = printed_methods(supply, full=full)
     found = [PrintedSheet(sheet, sheet.lines, [], is_method=True, left_out=sheet.left_out) for sheet in methods]
-    for sheet in sheets_beside(supply):
+    aside = on_screen(supply)
+    for sheet in sorted(sheets_beside(supply), key=lambda each: any(each is one for one in aside)):
         before = [line for each in found for line in each.lines]
         told = [(line, next((each for each in before if tells(each, line)), None)) for line in sheet.lines]
         lines = [line for line, by in told if by is None]
@@ -58,23 +57,6 @@ def on_screen(supply: SupplyResult) -> list[MethodSheet]:
     record = supply.record
     found = [] if record is None else [record.sheet, *([] if record.cross_check is None else [record.cross_check.sheet])]
     return [*found, *(each.sheet for each in supply.beside if each.of_new and is_there(supply) and supply.verdict == FITS)]
-
-
-def numberings(found: Assessment, *, full: bool) -> list[Numbering]:
-    """The numbers of the printed lines of each supply, through all sheets of all supplies; those of runs by themselves."""
-    made: list[Numbering] = []
-    titles = found.rule_set["sources"]
-    assert isinstance(titles, dict)
-    before = 0
-    for supply in found.supplies:
-        sheets = printed_sheets(supply, full=full)
-        lines = [line for each in sheets for line in each.lines]
-        told = [pair for each in sheets for pair in each.told]
-        runs = numbered([run for each in sheets for run in each.runs], RUN, full=full, after=before, sources=titles)
-        before += sum(len(each.lines) for each in runs.values())
-        after = sum(len(each.lines) for each in made)
-        made.append(Numbering(lines, told, full=full, after=after, sources=titles).read_through(runs))
-    return made
 
 
 def numbered(

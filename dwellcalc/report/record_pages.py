@@ -11,6 +11,8 @@ from dwellcalc.report.wording import lowered
 DEMAND, HIGHEST, MONTHS = OF_DEMAND = ("The demand", "The highest windows", "The months")  # how their titles begin
 NOT_VERIFIED = "not known"
 IN_FILE = "In the file's standard time"
+IF_IT_SERVED = "Load by the record, if it could be used"
+MENDING = "What would mend it stands with the record; values that are lacking may hide a higher maximum."
 FEW = 3  # moments that are printed
 
 
@@ -24,6 +26,9 @@ def record_in_short(found: RecordResult) -> list[list[str]]:
         in_file = f" ({peak.in_file} in the file)" if peak.in_file else ""
         stood = f"the highest {found.window:g} min stood at {kilowatts(peak.power)}, {peak.at}{in_file}"
         rows.append(["Maximum demand", f"{taken}{stood}"])
+    if found.if_it_served is not None:
+        fits = {True: ", not over the capacity", False: ", over the capacity too", None: ""}[found.it_would_fit]
+        rows.append([IF_IT_SERVED, f"{found.if_it_served:,.2f} A with the same maximum{fits}. {MENDING}"])
     if found.cross_check is not None:
         check = found.cross_check
         beside = f"{check.calculated:,.2f} A by the {lowered(check.by)}, {check.ratio:,.2f} times the metered maximum"
@@ -72,7 +77,7 @@ def _reasons(title: str, gates: list[Gate]) -> list[Block]:
     if not gates:
         return []
     rows = [[_asked(gate), _found(gate), _moments(gate), _authority(gate), gate.cure] for gate in gates]
-    return [Table(title, ["Asked", "Found", "When", "By", "What would mend it"], rows)]
+    return [Table(title, ["Held to", "Found", "When", "By", "What would mend it"], rows)]
 
 
 def _not_looked_at(found: RecordResult) -> list[Block]:

@@ -13,10 +13,11 @@ from dwellcalc.report.circuits import circuit_blocks
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.later_sheets import later_workings
+from dwellcalc.report.line_numbers import numberings
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.panel_schedules import panel_blocks
-from dwellcalc.report.printed_sheets import numbered, numberings, printed_sheets
+from dwellcalc.report.printed_sheets import numbered, printed_sheets
 from dwellcalc.report.record_pages import record_blocks
 from dwellcalc.report.sheet_parts import (
     apart_blocks,
@@ -86,7 +87,7 @@ def _feeder(whole: Assessment, numbering: Numbering, *, full: bool) -> list[Bloc
 def _supply(found: Assessment, supply: SupplyResult, numbering: Numbering, *, full: bool) -> list[Block]:
     blocks = (
         (record_blocks(supply.record) if supply.record is not None else [])
-        + loads_blocks(supply)
+        + loads_blocks(found, supply)
         + circuit_blocks(supply.circuits)
         + later_blocks(supply)
     )
@@ -130,5 +131,6 @@ def _closing(found: Assessment) -> list[Block]:
         ]
     blocks += [Heading(2, "Cautions"), Listing(cautions(found))]
     blocks.append(fill_in_table(found))
-    digests = f"Rules {found.rule_set['digest'][:16]}, facts {found.facts_digest[:16]}, dwellcalc {found.engine_version}."
+    rules, facts, file = str(found.rule_set["digest"]), found.facts_digest, found.home_digest
+    digests = f"Rules {rules[:16]}, facts that are calculated with {facts[:16]}, home file as it is written {file[:16]}, dwellcalc {found.engine_version}."
     return [*blocks, Paragraph(digests)]

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dwellcalc.decide.choices import BY_HOME
-from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, Assessment, OptionResult, SupplyResult
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, OptionResult, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.home.glossary_names import ATTACHMENT
 from dwellcalc.placed import spaced
@@ -27,6 +27,8 @@ OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}
 CHOSEN = (
     "A home file takes another reading under `interpretations:`, by the name that stands before the question: `NAME: READING`."
 )
+NOT_ELECTRIC = "Not electric, and counted in nothing"
+NOTHING_LISTED = "No load is listed for: {what}. Nothing is counted there; where one of these is electric, the load is larger."
 BLANK = "________________________"
 JOB_SITE = "Job site"
 OF_THE_JOB = ("Owner", JOB_SITE, "Designer or contractor", "License number", "Permit number")
@@ -67,8 +69,15 @@ def remarks_blocks(found: Assessment) -> list[Block]:
     return [Heading(2, REMARKS_TITLE), Paragraph(REMARKS_TOLD), Listing(found.remarks)] if found.remarks else []
 
 
-def loads_blocks(supply: SupplyResult) -> list[Block]:
-    """The loads of a supply as the home file has them."""
+def _not_electric(found: Assessment) -> list[Block]:
+    """What of the home burns gas or the like, and of what of the usual nothing is said."""
+    told = [f"{NOT_ELECTRIC}: {', '.join(found.not_electric)}."] if found.not_electric else []
+    told += [NOTHING_LISTED.format(what=", ".join(found.nothing_listed))] if found.nothing_listed else []
+    return [Paragraph(each) for each in told]
+
+
+def loads_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
+    """The loads of a supply as the home file has them; below those of the first what is not electric."""
     rows = []
     several = len({load.unit for load in supply.loads}) > 1
     for load in supply.loads:
@@ -78,7 +87,8 @@ def loads_blocks(supply: SupplyResult) -> list[Block]:
         row = [name, load.kind, status, rating, load.evidence or "not stated"]
         rows.append([*row, load.unit] if several else row)
     head = ["Load", "Kind", "Status", "Rating as written, and what else is stated", "Evidence", *(["In"] if several else [])]
-    return [Heading(2, "Loads"), Table("", head, rows, ["left"] * len(head))] if rows else []
+    below = _not_electric(found) if supply.id == found.supplies[0].id else []
+    return [Heading(2, "Loads"), Table("", head, rows, ["left"] * len(head)), *below] if rows else []
 
 
 def sizing_remark(supply: SupplyResult, printed: PrintedSheet) -> list[Block]:
@@ -147,8 +157,13 @@ def interpretations_blocks(supply: SupplyResult) -> list[Block]:
             name = f"{spaced(option.option)}{mark}"
             asked = f"{spaced(each.address.rpartition('.')[2])}: {each.question} ({each.cite})"
             question = asked if option is each.options[0] else ""
-            verdict = f"{option.verdict}{by_another(option.by, usual)}{_if_conductors(each.options, option)}"
-            suits = settings_in_words(option.settings) if option.settings is not None else "-"
+            told = (
+                f"a rating of {option.minimum_rating:,.0f} A"
+                if option.verdict == NOTHING and option.minimum_rating
+                else option.verdict
+            )
+            verdict = f"{told}{by_another(option.by, usual)}{_if_conductors(each.options, option)}"
+            suits = settings_in_words(option.settings) if option.settings is not None and option.verdict != NOTHING else "-"
             rows.append([question, name, amperes, verdict, suits, option.says])
     if not rows and not same:
         return []

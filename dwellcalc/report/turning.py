@@ -84,16 +84,16 @@ def edition_table(supply: SupplyResult, *, wide: bool = False) -> list[Block]:
     if not supply.editions:
         return []
     own = next((each.edition for each in supply.editions if each.own), "")
-    settings = any(each.settings is not None for each in supply.editions)
+    settings = any(each.settings is not None and each.verdict != NOTHING for each in supply.editions)
     usual = next((each.method for each in supply.editions if each.own), "")
     one = not wide or all(each.method == usual or each.method in because_in_words(each) for each in supply.editions)
     column = wide and not one
     by = f", by the {lowered(usual)}" if wide and one and usual else ""
     rows = []
     for each in supply.editions:
-        name = f"{each.edition}, that of this sheet" if each.own else each.edition
+        name = f"{each.edition} (here)" if each.own else each.edition
         carried = "-" if each.amperes is None else f"{each.amperes:,.2f} A"
-        suits = [settings_in_words(each.settings)] if settings else []
+        suits = ["-" if each.verdict == NOTHING else settings_in_words(each.settings)] if settings else []
         rows.append([name, *([each.method] if column else []), carried, each.verdict, *suits, because_in_words(each)])
     head = [
         "Edition",
@@ -125,7 +125,7 @@ def _readings_carried(found: EditionAnswer) -> list[str]:
 
 def because_in_words(found: EditionAnswer) -> str:
     """What makes the difference of an edition to that of the sheet."""
-    return "; ".join([*_readings_carried(found), *found.because]) or ("" if found.own else "nothing that differs here")
+    return "\n".join([*_readings_carried(found), *found.because]) or ("" if found.own else "nothing that differs here")
 
 
 def _amendments_turn(supply: SupplyResult) -> list[Block]:

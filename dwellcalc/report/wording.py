@@ -4,8 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from dwellcalc.decide.document import NOTHING
+
 FEW = 2  # sections of a heading
 AS_HOME_SAYS = "as the home file says"  # by whom a reading was chosen
+
+
+def and_verdict(verdict: str) -> str:
+    """A verdict behind a load; nothing where there is nothing to compare it with."""
+    return "" if verdict == NOTHING else f", {verdict}"
 
 
 def lowered(title: str) -> str:

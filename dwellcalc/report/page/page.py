@@ -127,6 +127,7 @@ def _footer(found: Assessment) -> Element:
         "footer",
         element("p", f"Made by dwellcalc {found.engine_version} on {found.date}."),
         element("p", f"Digest of the rules: {found.rule_set['digest']}"),
-        element("p", f"Digest of the facts of the home: {found.facts_digest}"),
+        element("p", f"Digest of the facts of the home, what is calculated with: {found.facts_digest}"),
+        element("p", f"Digest of the home file as it is written, evidence and remarks too: {found.home_digest}"),
         element("p", "Whoever assesses the same home file by the same rules gets the same digests and the same figures."),
     )

@@ -25,6 +25,7 @@ from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.figures import figures
 from dwellcalc.report.later_pages import later_blocks
 from dwellcalc.report.later_sheets import later_workings
+from dwellcalc.report.line_numbers import numberings
 from dwellcalc.report.lines import Numbering
 from dwellcalc.report.outcome import outcome_blocks
 from dwellcalc.report.page.elements import Beside, Fold, PageBlock
@@ -38,7 +39,7 @@ from dwellcalc.report.pictures.methods import editions_picture, methods_picture
 from dwellcalc.report.pictures.picture import Picture
 from dwellcalc.report.pictures.settings import settings_picture
 from dwellcalc.report.pictures.single_line import single_line_picture
-from dwellcalc.report.printed_sheets import PrintedSheet, numberings, on_screen, printed_sheets
+from dwellcalc.report.printed_sheets import PrintedSheet, on_screen, printed_sheets
 from dwellcalc.report.sheet_parts import (
     apart_blocks,
     cautions,
@@ -147,7 +148,7 @@ def _of_supply(found: Assessment, supply: SupplyResult, numbering: Numbering, wh
         Section(f"The load against the supply{of}", _drawn(load_picture(supply), connected_picture(supply))),
         Section(f"The calculation, line by line{of}", _governing(found, supply, governing, numbering)),
         Section(f"The other methods, and why not{of}", [*_methods(supply), *_editions(found, supply)]),
-        Section(f"Sizes{of}", [*_sizes(supply, diagram), *feeder_blocks(whole), *later_blocks(supply)]),
+        Section(f"Sizes{of}", [*_sizes(supply, diagram, feeder_blocks(whole)), *later_blocks(supply)]),
         Section(f"Planned loads and settings{of}", [] if several else _settings(found, found.supplies)),
         Section(f"Readings of the code{of}", list(interpretations_blocks(supply)[1:]), RUN_IN, readings_open(supply, of)),
         Section(f"What is not known{of}", unknown, opens=f"what is not known{of}" if unknown else ""),
@@ -195,7 +196,7 @@ def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     if supply.basis is None or supply.sizing is None:
         return [*no_answer(found, supply), *not_used(supply), *hangs_on, *remarks]
     told = [*verdict_blocks(found, supply), *conductor_blocks(supply), *hangs_on, *turning_blocks(supply)]
-    return [*told, figures(found, supply, supply.sizing), *candidate_blocks(supply), *remarks]
+    return [*told, *candidate_blocks(supply), figures(found, supply, supply.sizing), *remarks]
 
 
 def _drawn(*pictures: Picture | None) -> list[PageBlock]:
@@ -232,7 +233,7 @@ def _methods(supply: SupplyResult) -> list[PageBlock]:
 
 def _governing(found: Assessment, supply: SupplyResult, sheets: Sequence[PrintedSheet], numbering: Numbering) -> list[PageBlock]:
     blocks: list[PageBlock] = [*head_blocks(found)[1:]] if supply is found.supplies[0] else []
-    loads = loads_blocks(supply)
+    loads = loads_blocks(found, supply)
     blocks += [Heading(3, "Loads"), *loads[1:]] if loads else []
     for each in sheets:
         blocks += _one_sheet(each, numbering)
@@ -266,17 +267,17 @@ def _editions(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     return [Beside([replace(drawn, numbers=None)], told, on_screen=confirmed), *aside]  # the table has its numbers
 
 
-def _sizes(supply: SupplyResult, diagram: Sequence[Picture]) -> list[PageBlock]:
-    """The diagram and the branch circuits; the sheets of sizing and of what is calculated beside stand at the end."""
+def _sizes(supply: SupplyResult, diagram: Sequence[Picture], feeder: Sequence[Block]) -> list[PageBlock]:
+    """The diagram beside the branch circuits; where a feeder carries all, beside what is told of it, and they stand before it."""
     circuits = circuit_blocks(supply.circuits)
     told: list[PageBlock] = [Paragraph(IN_APPENDIX)] if supply.sizing is not None else []
     if not circuits:
-        return [Beside(diagram, told)] if diagram else list(told)
+        return [Beside(diagram, [*told, *feeder])] if diagram else [*told, *feeder]
     table = circuits[2]
     assert isinstance(table, Table)
     told += [Heading(3, "Branch circuits"), circuits[1]]
-    if not diagram:
-        return [*told, *circuits[2:]]
+    if not diagram or feeder:
+        return [*told, *circuits[2:], *([Beside(diagram, feeder)] if diagram else feeder)]
     return [Beside(diagram, [*told, *devices_and_conductors(supply.circuits, table)]), *circuits[3:]]
 
 

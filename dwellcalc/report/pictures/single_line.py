@@ -21,6 +21,7 @@ from dwellcalc.report.pictures.supply_words import (
     main_of,
     neutral_of,
     rated,
+    service_disconnect_of,
     sizes,
 )
 from dwellcalc.report.pictures.symbols import HEIGHT, LEGEND, device, device_across, disconnect, electrode, meter, transformer
@@ -196,7 +197,7 @@ class _Diagram:
         self.wire(x, [conductors_of(supply), *neutral_of(supply)], MANY)
         self.beside(x, [main_of(supply), *at_main(supply)], device(self.drawing, x, self.y), MANY)
         electrode(self.drawing, x, self.y + 2)
-        self.wire(x, [grounding_of(supply), *bonding_of(supply)], MANY)
+        self.wire(x, [grounding_of(supply), *bonding_of(supply), *service_disconnect_of(supply)], MANY)
         circuits = [*_circuits(supply), *((name, breaker, "", "") for name, breaker in _sources(found))]
         self.bus(x, supply, circuits, _others(found, supply))
         self.found, self.open = found, bool(feeders)

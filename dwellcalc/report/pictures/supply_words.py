@@ -15,6 +15,7 @@ ELECTRODE, GROUNDING, BONDING, AT_MAIN = "electrode", "grounding", "bonding", "a
 OTHER_ELECTRODES = ("electrode_encased", "electrode_rod")  # to which the conductor may be smaller
 NEUTRALS = ("neutral", "neutral_too")  # of either material
 TO_BE_CHOSEN = "to be chosen"
+ELSEWHERE = "Where the disconnect outside is the service disconnect, the grounding electrode conductor and the main bonding jumper belong there, not here"
 
 
 def is_there(supply: SupplyResult) -> bool:
@@ -117,6 +118,11 @@ def _required(answer: BesideAnswer, supply: SupplyResult) -> str:
 def ahead_of_main(supply: SupplyResult) -> list[str]:
     """What stands ahead of the main overcurrent device, in words."""
     return [text for each in supply.beside for text in each.ahead_of_main]
+
+
+def service_disconnect_of(supply: SupplyResult) -> list[str]:
+    """Where the grounding electrode conductor belongs if what stands ahead of the main is the service disconnect."""
+    return [ELSEWHERE] if ahead_of_main(supply) else []
 
 
 def sizes(listed: Mapping[str, str]) -> str:
