@@ -146,7 +146,7 @@ class Describer:
 
     def is_step(self, row: Row) -> bool:
         """Whether a row is a step within a demand factor."""
-        if self.steps.begins(row):
+        if row.repeats or self.steps.begins(row):
             return True
         return not self.labels.may_be(row.label) and self.steps.is_one(row, self.labels.find(row.label, KIND))
 

@@ -19,7 +19,7 @@ from dwellcalc.units import UnknownUnit
 LINE, KIND = "line", "kind of load"
 WRITTEN, CONTAINED, SHORTER = "as written", "among its words", "in short"
 BY_THE_HOME = "the only one of its kinds that is calculated"
-BETWEEN = re.compile(r"[/,;+&]|\band\b|\bwith\b")
+BETWEEN = re.compile(r"(?<!\b[A-Za-z])/|/(?![A-Za-z]\b)|[,;+&]|\band\b|\bwith\b")
 FIRST_CLAUSE = re.compile(r"[,;(]")  # what stands behind says more of the kind than its name
 WORD = re.compile(r"[^\W\d_]+")
 
@@ -95,6 +95,7 @@ class Labels:
             for name, names in rules.glossary.several_kinds.items()
         }
         no_loads = {words: why for name, why in rules.glossary.no_loads.items() if (words := self.words(name)) not in self.kinds}
+        no_loads |= dict(_by_other_names(no_loads, self.kinds))
         self.of_units = _after_numbers(words[0] for words in self.kinds if len(words) == 1 and _is_unit(words[0], rules))
         self.several = SeveralKinds(several, no_loads, self.kinds, self.known[LINE])
         self.found: dict[tuple[str, ...], tuple[Match, ...]] = {}
@@ -204,6 +205,14 @@ class Labels:
         shown = {" ".join(words): by for known in self.known.values() for words, ((_, by), *_) in known.items()}
         close = nearest_name(" ".join(self.words(label)), shown, alike=CLOSELY_ALIKE)
         return shown.get(close, "")
+
+
+def _by_other_names(no_loads: Mapping[Words, str], kinds: Mapping[Words, KindName]) -> Iterator[tuple[Words, str]]:
+    """The names of what is no load, such as gas water heater, with the other names of the kind: gas WH."""
+    for words, why in no_loads.items():
+        kind = kinds.get(words[1:])
+        others = [each.words for each in kinds.values() if kind is not None and each.kind == kind.kind]
+        yield from (((*words[:1], *each), why) for each in others if (*words[:1], *each) not in kinds)
 
 
 def _is_unit(word: str, rules: RuleSet) -> bool:
