@@ -69,7 +69,7 @@ class Describer:
         self.plan = plan
         self.taken = plan.taken
         self.steps = Steps(plan, self.glossary)
-        self.markings = Markings(plan.markings, labels)
+        self.markings = Markings(plan.markings, labels, plan.label_volts)
         self.said_later = SaidLater(plan.not_now, notes, labels)
         self.said_reasons = SaidReasons(plan, notes, labels)
 

@@ -21,6 +21,7 @@ WRITTEN, CONTAINED, SHORTER = "as written", "among its words", "in short"
 BY_THE_HOME = "the only one of its kinds that is calculated"
 BETWEEN = re.compile(r"(?<!\b[A-Za-z])/|/(?![A-Za-z]\b)|[,;+&]|\band\b|\bwith\b")
 FIRST_CLAUSE = re.compile(r"[,;(]")  # what stands behind says more of the kind than its name
+AMOUNTS = re.compile(r"(?<![\w.])\d+(?:[.,]\d+)*\s*(?:A|amps?|V|VAC|volts?)(?![\w/])", re.IGNORECASE)  # whose unit is no word of a name
 WORD = re.compile(r"[^\W\d_]+")
 
 
@@ -180,7 +181,7 @@ class Labels:
 
     def _known_words(self, label: str) -> Words:
         """The words of a label; two that are one word in the known names, such as those of "Sub-total", are that one."""
-        words = list(self.words(self.of_units.sub("", self.clauses.sub("", label))))
+        words = list(self.words(AMOUNTS.sub("", self.of_units.sub("", self.clauses.sub("", label)))))
         at = 0
         while at + 1 < len(words):
             one = words[at] + words[at + 1]
