@@ -21,7 +21,9 @@ WRITTEN, CONTAINED, SHORTER = "as written", "among its words", "in short"
 BY_THE_HOME = "the only one of its kinds that is calculated"
 BETWEEN = re.compile(r"(?<!\b[A-Za-z])/|/(?![A-Za-z]\b)|[,;+&]|\band\b|\bwith\b")
 FIRST_CLAUSE = re.compile(r"[,;(]")  # what stands behind says more of the kind than its name
-AMOUNTS = re.compile(r"(?<![\w.])\d+(?:[.,]\d+)*\s*(?:A|amps?|V|VAC|volts?)(?![\w/])", re.IGNORECASE)  # whose unit is no word of a name
+AMOUNTS = re.compile(
+    r"(?<![\w.])\d+(?:[.,]\d+)*\s*(?:A|amps?|V|VAC|volts?)(?!\w|/[A-Za-z])", re.IGNORECASE
+)  # whose unit is no word of a name
 WORD = re.compile(r"[^\W\d_]+")
 
 

@@ -27,7 +27,9 @@ if TYPE_CHECKING:
     from dwellcalc.review.struck import ToStrike
 
 
-RATED = re.compile(r"\d\s*(?:MCA|RLA|FLA|A|amps?|k?W|watts?|k?VA|hp)(?![\w/])", re.IGNORECASE)  # of a label that has a rating
+RATED = re.compile(
+    r"\d\s*(?:MCA|RLA|FLA|A|amps?|k?W|watts?|k?VA|hp)(?!\w|/[A-Za-z])", re.IGNORECASE
+)  # of a label that has a rating
 
 
 @dataclass(frozen=True)
