@@ -148,6 +148,8 @@ REVIEW_LISTS = (
     "freed",
     "heading",
     "label_volts",
+    "of_amperes",
+    "plugged",
     "left_out",
     "all_shown",
     "used_spaces",

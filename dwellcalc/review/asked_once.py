@@ -24,7 +24,7 @@ def asked_once(findings: Iterable[Finding], found: SearchResult, submittal: Subm
         submittal: as it was read.
     """
     findings = list(findings)
-    told = {*_left_out(found, submittal), *_of_schedule(findings, submittal)}
+    told = {*_left_out(found, submittal), *_of_schedule(findings, submittal), *_of_figures(findings, submittal)}
     fields = submittal.rules.glossary.collections[UNITS].fields
     again = tuple(f"{TAKEN}{fields[name].meaning}:" for name in told if name in fields)
     return [each for each in findings if not (again and each.id.startswith(again))]
@@ -39,6 +39,13 @@ def _left_out(found: SearchResult, submittal: Submittal) -> Iterator[str]:
             line = line_of(submittal.rules, f"{str(removed).partition('.')[0]}.{part}") if removed is not None else None
             behind = [] if line is None else counts_behind(line, submittal.rules.glossary)
             yield from behind if len(behind) == 1 else ()
+
+
+def _of_figures(findings: Iterable[Finding], submittal: Submittal) -> Iterator[str]:
+    """The numbers of circuits that a comment on a figure made of one alone is about."""
+    for line in (line_of(submittal.rules, figure.line) for each in findings for figure in each.figures):
+        behind = [] if line is None else counts_behind(line, submittal.rules.glossary)
+        yield from behind if len(behind) == 1 else ()
 
 
 def _of_schedule(findings: Iterable[Finding], submittal: Submittal) -> Iterator[str]:

@@ -181,7 +181,7 @@ class _Calculation:
         """The steps of a demand factor; the steps of the submittal stand beside them where there are as many."""
         taken = [each for each in outcome.phrases if each.taken]
         kind = self.kind(line)
-        steps = [row.claimed for row in self.submittal.steps if row.claimed is not None]
+        steps = [row.claimed for row in self.submittal.steps if row.claimed is not None and not row.repeats]
         values = [quantity_in(each, kind, self.submittal.rules.glossary) for each in steps]
         beside = values if len(values) == len(taken) else [None] * len(taken)
         for tier, value in zip(taken, beside, strict=True):

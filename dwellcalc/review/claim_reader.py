@@ -91,8 +91,8 @@ class ClaimReader:
                 claim = self.places.before_steps(claim, above)
             elif claim is not None and claim.adds_up and not steps:
                 claim = self.places.without_steps(claim, above)
-            if claim is not None and claim.unsure and self.steps.is_share(row):
-                claim = self.places.at_share(claim, above, self.steps.amount(row), self.steps.share(row))
+            if claim is not None and claim.unsure and self.steps.share(row) is not None:
+                claim = self.places.at_share(claim, above, self.steps.amount_of_share(row), self.steps.share(row))
             if claim is not None and row.match is None:
                 behind = position > 0 and id(of_rows[position - 1][0]) in steps
                 claim = self.places.after_steps(claim, above, behind_steps=behind)

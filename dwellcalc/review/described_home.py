@@ -69,7 +69,7 @@ class Describer:
         self.plan = plan
         self.taken = plan.taken
         self.steps = Steps(plan, self.glossary)
-        self.markings = Markings(plan.markings, labels)
+        self.markings = Markings(plan.markings, labels, plan.label_volts)
         self.said_later = SaidLater(plan.not_now, notes, labels)
         self.said_reasons = SaidReasons(plan, notes, labels)
 
@@ -146,7 +146,7 @@ class Describer:
 
     def is_step(self, row: Row) -> bool:
         """Whether a row is a step within a demand factor."""
-        if self.steps.begins(row):
+        if row.repeats or self.steps.begins(row):
             return True
         return not self.labels.may_be(row.label) and self.steps.is_one(row, self.labels.find(row.label, KIND))
 

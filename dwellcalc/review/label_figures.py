@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from math import isclose
 
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.models import models_for
@@ -22,11 +23,13 @@ VOLTS_FIRST = re.compile(r"(?P<volts>\d[\d.]*)\s*V(?:AC|olts?)?[\s,/]+(?P<rest>\
 BARE = re.compile(r".*[\d.]")
 DIGIT = re.compile(r"\d")
 VOLTS = re.compile(r"(?<![\w.,/-])(\d{3})\s*V(?:AC|olts?)?\b", re.IGNORECASE)
+AT_OWN = re.compile(r"\s*(?:@|,|\bat\b)?\s*(?<![\w.,/-])\d{3}\s*V(?:AC|olts?)?\b", re.IGNORECASE)
 CURRENT = re.compile(r"(?<![\w.,/-])(\d+(?:\.\d+)?)\s*A(?:mps?)?\b(?!\s*(?:ckt|circuit|breaker))", re.IGNORECASE)
 
 ADDED = re.compile(r"\+\s*\d")  # a further number that is added: the current is not the whole of it
 WORDS = re.compile(r"(?<![{\w])[A-Za-z]{2,}(?![}\w])")
-PLUS = "+"
+PLUS, EQUALS = "+", "="
+SUMMED = re.compile(r"[+=]")
 BARE_VOLTS = (  # a voltage without its unit behind a current or a power: 24.2 MCA @ 240, 40 A/240, MCA 24.2 at 240/1
     r"(?P<rating>\d\s*(?:A|amps?|amperes?|MCA|RLA|FLA|fan|k?W|watts?|k?VA|hp)\.?|\b(?:MCA|RLA|FLA)\s*\d[\d.]*)\s*(?:@|\bat\b|/|,|(?<=\s))"
     r"\s*(?P<volts>{volts})(?:/1(?:/60)?|[\s-]*1[\s-]*ph\w*)?(?![\w%]|[.,/]\d|\s*(?:V\b|volt|%))"
@@ -96,17 +99,15 @@ class LabelFigures:
         return next((each for each in texts if self.is_rating(text_at(each, label))), None)
 
     def of_several(self, label: Text, volts: str) -> Text | None:
-        """The rating of a label with words behind its currents, such as 18.6 A RLA + 1.2 fan, at a voltage; nothing without such."""
-        turned = str(label)
+        """The rating of a label with words behind its currents, such as 18.6 A RLA + 1.2 fan, at its own voltage or else at one."""
+        own = VOLTS.findall(label)
+        at = f"{own[0]} V" if len(own) == 1 else volts
+        plain = turned = AT_OWN.sub("", label)
         for word in {word for form in self.forms for word in WORDS.findall(form.text)}:
             turned = re.sub(rf"(?<![\w.])(\d+(?:\.\d+)?)\s*A?\s*{word}\b", rf"{word} \1 {self.unit}", turned, flags=re.IGNORECASE)
         parts = (part for _, part in _parts(turned) if PLUS in part)
-        found = (text_at(f"{part} at {volts}", label) for part in parts)
-        return (
-            next((each for each in found if self.is_rating(each)), None)
-            if turned != str(label) and not VOLTS.search(label)
-            else None
-        )
+        found = (text_at(f"{part} at {at}", label) for part in parts)
+        return next((each for each in found if self.is_rating(each)), None) if turned != plain and len(own) < 2 else None
 
     def current(self, label: Text) -> str:
         """The one current that a label gives, without its unit, where it gives no voltage; else an empty string."""
@@ -141,7 +142,18 @@ class LabelFigures:
         return True
 
     def area(self, label: Text, kind: Kind) -> Text | None:
-        """The first area in a label, in a unit of its own, which may stand in capitals."""
+        """The area in a label, in a unit of its own, which may stand in capitals: of several the first, or what they add up to.
+
+        They add up where the last is the sum of those before it, or a plus stands between them.
+        """
+        found = [part for each in SUMMED.split(label) if (part := self._area(text_at(each, label), kind)) is not None]
+        values = [self.glossary.units.converted(each, kind) for each in found]
+        if len(found) > 1 and isclose(values[-1], sum(values[:-1])):
+            return found[-1]
+        unit = self.glossary.units.printed(kind)
+        return text_at(f"{sum(values):g} {unit}", label) if len(found) > 1 and EQUALS not in label else self._area(label, kind)
+
+    def _area(self, label: Text, kind: Kind) -> Text | None:
         for each in (each for _, part in _parts(label) for each in (part, part.lower())):
             try:
                 self.glossary.units.converted(text_at(each, label), kind)

@@ -19,8 +19,11 @@ from dwellcalc.units import UnknownUnit
 LINE, KIND = "line", "kind of load"
 WRITTEN, CONTAINED, SHORTER = "as written", "among its words", "in short"
 BY_THE_HOME = "the only one of its kinds that is calculated"
-BETWEEN = re.compile(r"[/,;+&]|\band\b|\bwith\b")
+BETWEEN = re.compile(r"(?<!\b[A-Za-z])/|/(?![A-Za-z]\b)|[,;+&]|\band\b|\bwith\b")
 FIRST_CLAUSE = re.compile(r"[,;(]")  # what stands behind says more of the kind than its name
+AMOUNTS = re.compile(
+    r"(?<![\w.])\d+(?:[.,]\d+)*\s*(?:A|amps?|V|VAC|volts?)(?!\w|/[A-Za-z])", re.IGNORECASE
+)  # whose unit is no word of a name
 WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")  # with what is left out in it: gen'l
 
 
@@ -95,6 +98,7 @@ class Labels:
             for name, names in rules.glossary.several_kinds.items()
         }
         no_loads = {words: why for name, why in rules.glossary.no_loads.items() if (words := self.words(name)) not in self.kinds}
+        no_loads |= dict(_by_other_names(no_loads, self.kinds))
         self.of_units = _after_numbers(words[0] for words in self.kinds if len(words) == 1 and _is_unit(words[0], rules))
         self.several = SeveralKinds(several, no_loads, self.kinds, self.known[LINE])
         self.found: dict[tuple[str, ...], tuple[Match, ...]] = {}
@@ -179,7 +183,7 @@ class Labels:
 
     def _known_words(self, label: str) -> Words:
         """The words of a label; two that are one word in the known names, such as those of "Sub-total", are that one."""
-        words = list(self.words(self.of_units.sub("", self.clauses.sub("", label))))
+        words = list(self.words(AMOUNTS.sub("", self.of_units.sub("", self.clauses.sub("", label)))))
         at = 0
         while at + 1 < len(words):
             one = words[at] + words[at + 1]
@@ -204,6 +208,14 @@ class Labels:
         shown = {" ".join(words): by for known in self.known.values() for words, ((_, by), *_) in known.items()}
         close = nearest_name(" ".join(self.words(label)), shown, alike=CLOSELY_ALIKE)
         return shown.get(close, "")
+
+
+def _by_other_names(no_loads: Mapping[Words, str], kinds: Mapping[Words, KindName]) -> Iterator[tuple[Words, str]]:
+    """The names of what is no load, such as gas water heater, with the other names of the kind: gas WH."""
+    for words, why in no_loads.items():
+        kind = kinds.get(words[1:])
+        others = [each.words for each in kinds.values() if kind is not None and each.kind == kind.kind]
+        yield from (((*words[:1], *each), why) for each in others if (*words[:1], *each) not in kinds)
 
 
 def _is_unit(word: str, rules: RuleSet) -> bool:

@@ -8,13 +8,13 @@ from math import isclose
 
 from dwellcalc.decide.changed import changed
 from dwellcalc.decide.instructions import Sizing
-from dwellcalc.evaluate.gathering import Value
+from dwellcalc.evaluate.gathering import UNSET, Value
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.glossary import ValueKind
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.language.tree import HOME, CheckedLine
-from dwellcalc.review.claims import Claim
+from dwellcalc.review.claims import AMPERE, Claim
 
 At = tuple[str, str]
 
@@ -94,10 +94,21 @@ class Looked:
     def _follows(self, evaluation: Evaluation, claims: list[Claim], values: Mapping[At, Value]) -> dict[At, Value]:
         """The value of each claimed line as it follows from the claims for others, which are left in the evaluation."""
         found: dict[At, Value] = {}
-        for claim, line, item in self.take(evaluation, claims, values):
+        taken = self.take(evaluation, claims, values)
+        currents = [each for each in taken if self._is_current(each[1])]
+        for claim, line, item in taken:
+            apart = [] if self._is_current(line) else currents  # a load is no current, as it is rounded, times the voltage
+            for _, current, of in apart:
+                evaluation.cells[current.position][of] = UNSET
             found[claim.at] = self.plan.runners[line.position](evaluation, item)
             evaluation.cells[line.position][item] = claim.value
+            for other, current, of in apart:
+                evaluation.cells[current.position][of] = other.value
         return found
+
+    def _is_current(self, line: CheckedLine) -> bool:
+        """Whether a line is in amperes."""
+        return line.kind is not None and line.kind.unit == self.rules.glossary.units.unit(AMPERE).kind
 
     def take(
         self, evaluation: Evaluation, claims: Iterable[Claim], values: Mapping[At, Value] | None = None

@@ -38,10 +38,13 @@ class Markings:
     Args:
         written: of fields of a load, how each is written beside its number.
         labels: the names that kinds of load go by.
+        volts: voltages that are written without their unit.
     """
 
-    def __init__(self, written: Mapping[str, tuple[str, ...]], labels: Labels) -> None:
+    def __init__(self, written: Mapping[str, tuple[str, ...]], labels: Labels, volts: Iterable[str] = ()) -> None:
+        self.volts = set(volts)
         self.fields = {phrase.casefold(): name for name, phrases in written.items() for phrase in phrases}
+        self.short = {name: phrases[0] for name, phrases in written.items() if phrases}
         phrases = "|".join(re.escape(each) for each in sorted(self.fields, key=len, reverse=True)) or "(?!)"
         self.behind, self.before, self.both = (
             re.compile(form.format(phrases=phrases), re.IGNORECASE) for form in (BEHIND, BEFORE, BOTH)
@@ -58,6 +61,7 @@ class Markings:
             [Marking(self.fields[each["phrase"].casefold()], each["phrase"], each["number"], each.span()) for each in found]
             for found in (self.behind.finditer(label), self.before.finditer(label))
         )
+        one = [each for each in one if not (other and each.number in self.volts)]  # of 24.2 MCA 240 the 240 is no current
         return other if len(other) > len(one) else one
 
     def of_label(self, label: Text) -> Node:
@@ -72,8 +76,8 @@ class Markings:
         )
 
     def written(self, label: str) -> list[str]:
-        """The markings in a label, each as it is named there, with its current."""
-        return [f"{each.phrase} {each.number} {UNIT}" for each in self.found(label)]
+        """The markings in a label, each by the first of its names, with its current."""
+        return [f"{self.short[each.name]} {each.number} {UNIT}" for each in self.found(label)]
 
     def without(self, label: str) -> str:
         """A label without its markings."""

@@ -102,7 +102,7 @@ def _without_circuit(submittal: Submittal) -> Iterator[Finding]:
 
 def _not_calculated(name: str, where: str, label: str, submittal: Submittal) -> Finding:
     method = submittal.rules.methods[submittal.method].source
-    aside = listed(row.label for row in submittal.left_aside)
+    aside = listed(row.label for row in submittal.unmatched)
     return Finding(
         name,
         QUESTION if aside else ERROR,

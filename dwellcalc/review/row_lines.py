@@ -33,6 +33,8 @@ def lines_of_load(rules: RuleSet, method: str, evaluation: Evaluation, name: str
             if line.level == LOADS and place in evaluation.decided(evaluation.plan.place(node.group)).items:
                 columns[line] = None
     alone = [each for each, loads in _holding(rules, method, evaluation) if loads == {place}]
+    results = list(checked.results.values())
+    alone = [each for each in alone if each not in results] or alone  # what the method comes to is of more than a load
     alone.sort(key=lambda each: each.source.way in COMBINING)
     return [*((each, "") for each in alone), *((each, name) for each in columns)]
 

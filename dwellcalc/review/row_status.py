@@ -32,10 +32,13 @@ class RowStatus:
     labels: Labels
     scope: Sequence[Text]
     why: dict[str, tuple[str, str]] = field(default_factory=dict)
+    named: set[Text] = field(default_factory=set)
 
     def told(self, rows: Iterable[Row], *, is_new: bool) -> list[Row]:
         """The rows with their status; in a new dwelling nothing is planned beside what is there."""
         rows = [self._without_words(row) for row in rows]
+        labels = [set(words_of(row.label)) for row in rows]
+        self.named = {each for each in self.scope if any(set(words_of(each)) <= words for words in labels)}
         return [self._told(row, is_new=is_new) if row.status is None or self._goes(row) else row for row in rows]
 
     def _without_words(self, row: Row) -> Row:
@@ -103,7 +106,8 @@ class RowStatus:
         kind = kind_in(row.match or row.label, self.labels)
         words = set(words_of(entry))
         found = (self.labels.find(each, KIND) for each in _parts(entry))
-        same = any(each is not None and each.what == KIND and each.name == kind for each in found)
+        by_kind = entry not in self.named  # no row has its words, such as that of one of two heat pumps
+        same = by_kind and any(each is not None and each.what == KIND and each.name == kind for each in found)
         return bool(kind) and bool(words) and (same or words <= set(words_of(row.label)))
 
     def _note(self, row: Row, status: str, why: str) -> None:

@@ -63,6 +63,7 @@ class Row:
         heading: whether it is a heading, what the rows below it are.
         printed: the nameplate as it is printed, where it is not written as a home file has it.
         facts: of a load, what a home file says of it beside its rating.
+        repeats: whether it only says a share of what stands above it.
     """
 
     label: Text
@@ -79,6 +80,7 @@ class Row:
     share_of: Text | None = None
     printed: Text | None = None
     heading: Text | None = None
+    repeats: bool = False
 
     @property
     def of_load(self) -> Text | None:
@@ -115,7 +117,7 @@ def _made(found: dict[str, Text], place: Place, problems: Problems, facts: Mappi
     if not found.get("label"):
         problems.add(ROW_LACKS, place)
         return None
-    row = Row(**{name: text for name, text in found.items() if text.strip() not in BLANKS}, facts=facts)
+    row = Row(**{name: text for name, text in found.items() if text.strip() not in BLANKS}, facts=facts)  # type: ignore[arg-type]
     claimed, share_of = taken_apart(row.claimed, row.share, row.note, row.label)
     row = replace(row, claimed=claimed, share_of=share_of)
     if row.status is not None and row.status.casefold() not in STATUSES:

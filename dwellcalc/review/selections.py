@@ -12,6 +12,7 @@ from dwellcalc.placed import text_at
 from dwellcalc.review.described_home import Describer
 from dwellcalc.review.labels import KIND, LINE, WRITTEN, Labels, Match, kind_in, words_of
 from dwellcalc.review.looked import Looked
+from dwellcalc.review.phrases import Phrases
 from dwellcalc.review.rows import Row
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.sum_places import SumPlaces
@@ -84,6 +85,8 @@ def _is_selected(row: Row, plan: ReviewPlan) -> bool:
 
 def is_asked_about(row: Row, plan: ReviewPlan, labels: Labels) -> bool:
     """Whether a row without a figure is asked about: it names a load, and is no heading of several."""
+    if Phrases(plan.plugged).are_in(row.label):
+        return False
     return bool(kind_in(row.label, labels) or labels.may_be(row.label)) and not is_heading(row, plan, labels)
 
 

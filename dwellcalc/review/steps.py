@@ -18,7 +18,7 @@ from dwellcalc.units import share
 SHARE = re.compile(r"(?P<number>\d+(?:\.\d+)?)\s*(?:%|percent\b)", re.IGNORECASE)
 AMOUNT = re.compile(r"\d[\d,]*(?:\.\d+)?(?:\s*[A-Za-z]+)?")
 NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
-OF_ROW = re.compile(r"^\s*(?:\(?\d{1,2}[.)]|#\s*\d{1,2}\.?)\s+(?=\S)")  # the number of a row before its label
+OF_ROW = re.compile(r"^\s*(?:\(?(?:\d{1,2}|[A-Z]{1,2})[.)]|#\s*\d{1,2}\.?)\s+(?=\S)")  # the number of a row before its label
 
 
 class Steps:
@@ -37,7 +37,8 @@ class Steps:
 
     def begins(self, row: Row) -> bool:
         """Whether a row without a nameplate begins as steps do; then it is one whatever else it is called."""
-        return set(words_of(row.label)[:1]) <= self.begin and bool(words_of(row.label)) and row.nameplate is None
+        words = words_of(OF_ROW.sub("", row.label))
+        return set(words[:1]) <= self.begin and bool(words) and row.nameplate is None
 
     def is_one(self, row: Row, match: Match | None) -> bool:
         """Whether a row that is matched with no load says an amount, or a part, and the share that is taken of it.
@@ -48,7 +49,7 @@ class Steps:
         shares = SHARE.findall(row.label)
         if len(shares) != 1 or (match is not None and match.what != LINE):
             return False
-        said = SHARE.sub("", row.label)
+        said = SHARE.sub("", OF_ROW.sub("", row.label))
         amount, rest = self._amount(text_at(said, row.label))
         names_a_step = bool(set(words_of(rest)) & self.begin)
         if match is None:
@@ -61,6 +62,10 @@ class Steps:
         amount = self.amount(row)
         claimed = None if row.claimed is None else quantity_in(row.claimed, self.kind, self.glossary)
         return amount is not None and claimed is not None and isclose(share(amount, float(shares[0])), claimed)
+
+    def amount_of_share(self, row: Row) -> float | None:
+        """The amount of which the figure of a row is the share that its label says, or nothing."""
+        return self.amount(row) if self.is_share(row) else None
 
     def share(self, row: Row) -> float | None:
         """The one share that a label says, as a part of one, or nothing."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping as Named
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
@@ -24,6 +25,11 @@ if TYPE_CHECKING:
     from dwellcalc.review.ranges import Ranges
     from dwellcalc.review.reworded import ToReword
     from dwellcalc.review.struck import ToStrike
+
+
+RATED = re.compile(
+    r"\d\s*(?:MCA|RLA|FLA|A|amps?|k?W|watts?|k?VA|hp)(?!\w|/[A-Za-z])", re.IGNORECASE
+)  # of a label that has a rating
 
 
 @dataclass(frozen=True)
@@ -191,7 +197,7 @@ class Submittal:
     @property
     def left_aside(self) -> list[Row]:
         """The rows of which nothing is known and that may be loads."""
-        return [row for row in self.unmatched if row.nameplate is not None]
+        return [row for row in self.unmatched if row.nameplate is not None or RATED.search(row.label)]
 
     def in_full(self, label: str) -> str:
         """A label with its name in full, where it is an abbreviation."""

@@ -40,6 +40,7 @@ from dwellcalc.review.of_spaces import FREED, SPACES, say_freed, with_panel
 from dwellcalc.review.open_ratings import OpenRatings
 from dwellcalc.review.own_comments import own_comments
 from dwellcalc.review.ranges import Ranges, at_point
+from dwellcalc.review.repeats import with_repeats
 from dwellcalc.review.reworded import to_reword
 from dwellcalc.review.row_filling import RowFilling
 from dwellcalc.review.row_headings import under_headings
@@ -127,7 +128,7 @@ class _SubmittalReader:
         filling = RowFilling(rules, instructions.review, describer, self.node.get(key(SERVICE)))
         status = RowStatus(instructions.review, labels, list(self.texts("scope")))
         rows = status.told(map(filling.filled, rows), is_new=is_new)
-        rows = with_selections(rows, describer)
+        rows = with_repeats(with_selections(rows, describer), describer)
         rows = with_result(rows, describer, result_of(rules, method, instructions))
         opened = OpenRatings(rules, instructions.review, describer, status)
         rows, loads = opened.apart(rows, [*notes, *status.scope] if "home" not in self.node else ())
@@ -289,7 +290,9 @@ class _SubmittalReader:
     def home(self, rows: list[Row], title: Text, describer: Describer) -> tuple[Described, Home, list[str]]:
         """The home: as it is given, or as the rows describe it."""
         described = describer.described(rows)
-        described.marked = self.markings(described, describer)
+        labels = (each.get(key("label")) for each in self.listed("panel_schedule"))
+        circuits = [each for each in labels if isinstance(each, Text)]
+        described.marked = describer.markings.of_loads(circuits, described.loads, described.kinds)
         given: Node | None = self.node.get(key("home"))
         if isinstance(given, Text):
             given = read_file(self.beside / given)
@@ -298,12 +301,6 @@ class _SubmittalReader:
             return described, home, taken
         described.loads, described.not_shown = {}, []
         return described, home_from_node(as_mapping(given, "home", self.problems), describer.glossary, self.beside), []
-
-    def markings(self, described: Described, describer: Describer) -> dict[str, Mapping]:
-        """The markings of loads that labels of the table and of the panel schedule say, by the name of the load."""
-        labels = [each[key("label")] for each in self.listed("panel_schedule") if "label" in each]
-        texts = [each for each in labels if isinstance(each, Text)]
-        return describer.markings.of_loads(texts, described.loads, described.kinds)
 
     def supply(self, home: Home) -> Supply:
         """The supply that the submittal is about: the service where it does not say."""

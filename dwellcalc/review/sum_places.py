@@ -144,16 +144,27 @@ class SumPlaces:
             of_amount: the share, as one of the whole.
         """
         following = self.following(claim, above)
-        of = [each for each in claim.places if amount is not None and following.get(each) == amount]
+        of = [each for each in claim.places if self._is_share(claim, following.get(each), amount, of_amount)]
         made = [each for each in claim.places if of and each not in of and all(each[0] != one[0] for one in of)]
+        made = made if made or amount is not None else of  # no share of it is taken here, so that both have the amount
         made = [each for each in made if any(one[0] in self.below(each) for one in of)]
         if made:
             return _at(claim, min(made, key=lambda each: len(self.below(each))))
         places = claim.places
+        if amount is None:
+            return claim
         sharing = [each for each in places if of_amount is not None and self._takes_share(each, places, following, of_amount)]
         if len(sharing) == 1:
             return _at(claim, sharing[0])
         return _at(claim, next((each for each in places if all(self.rests_on(each, other) for other in places)), None))
+
+    def _is_share(self, claim: Claim, value: object, amount: float | None, of_amount: float | None) -> bool:
+        """Whether a value is the amount, or where none is told a claim is the share of it."""
+        if not isinstance(value, float):
+            return False
+        if amount is not None:
+            return value == amount
+        return of_amount is not None and isinstance(claim.value, float) and isclose(claim.value, value * of_amount, abs_tol=1)
 
     def _takes_share(self, place: At, places: Sequence[At], values: Mapping[At, object], of_amount: float) -> bool:
         """Whether a line is a share of another of some lines, which it rests on."""

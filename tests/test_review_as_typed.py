@@ -1,0 +1,194 @@
+"""Submittals as contractors type them, in words of the trade and in short: what is planted is told, and nothing that is not so."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import pytest
+from examples import rules_of
+from test_review_transcribed import Changes, reviewed, titles
+
+from dwellcalc.report.letter import letter
+from dwellcalc.report.tables import as_text
+from dwellcalc.review.document import Review
+from dwellcalc.review.finding import QUESTION, REMARK
+
+
+@pytest.fixture(autouse=True)
+def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("dwellcalc.decide.edition.load_rules", lambda edition, _folder=None, _amendments=(): rules_of(edition))
+
+
+def looked(name: str, changes: Changes = ()) -> Review:
+    return reviewed(name, changes, seconds=20.0)
+
+
+def printed(found: Review) -> str:
+    return " ".join(as_text(letter(found), None).split())
+
+
+@pytest.mark.parametrize(
+    ("name", "load", "planted", "beside"),
+    [
+        # 45,376 VA: 10,000 + 14,150.4; with 4,704 + 744 + 65 % of 7,500 VA: 34,473.4 VA
+        ("optional_in_short", 34473.4, ["Aux 7.5 kW @ 40%", "RNG 12.2 kW"], [REMARK]),
+        # 37,576 VA: 8,000 + 11,830.4; with 4,416 + 768 VA: 25,014.4 VA
+        (
+            "narrative",
+            25014.4,
+            [
+                "Heating or cooling that is added is left among the loads of which a share is taken",
+                "The first tier is a larger one than this section has",
+            ],
+            [REMARK, QUESTION],
+        ),
+        # 6,528 + 6,860 + 5,500 + 8,800 + 9,240 + 11,520 + 1,600 VA; the microwave oven by a reading
+        (
+            "numbered_worksheet",
+            50048.0,
+            ["Row 15. Baseboard heat 6 @ 1.5 kW = 9,000 @ 65%", "Row 13. Appliances 13,960 @ 75%, 19. TOTAL"],
+            [],
+        ),
+        # 125 % of 40 A, and 48 A
+        ("metered_maximum", 23520.0, ["The metered maximum is taken as it is", "Breaker of EVSE"], [QUESTION]),
+        # 43,083 VA: three appliances in full; the area of both parts of the house is one
+        ("addition_standard", 43083.0, ["Row 3 appliances x 75%"], [REMARK]),
+        # 45,252 VA: 10,000 + 14,100.8; with 65 % of 15 kW: 33,850.8 VA
+        (
+            "lettered_sheet",
+            33850.8,
+            ["What is over the first tier is taken at the share of the lighting load demand factors", "Breaker of FURNACE"],
+            [QUESTION],
+        ),
+    ],
+)
+def test_what_is_planted_is_told_first_and_little_beside_it(
+    name: str, load: float, planted: list[str], beside: list[str]
+) -> None:
+    found = looked(name)
+    assert found.answer.total == pytest.approx(load)
+    assert not found.left_aside
+    assert titles(found)[: len(planted)] == planted
+    assert [each.severity for each in found.findings[len(planted) :]] == beside
+
+
+def test_of_two_mistakes_the_one_that_is_told_is_not_doubted_with_the_other() -> None:
+    first, tier, *_ = looked("narrative").findings
+    assert [each.label for each in first.figures] == ["These total"]
+    assert [each.label for each in tier.figures] == ["Calculated load"]
+    assert not tier.causes
+    assert "as is told of another figure" in tier.text
+    assert not first.equal  # by the order of two permits the same would result: that is no way out
+
+
+def test_a_right_sheet_in_short_is_read_without_doubt() -> None:
+    """43,460 VA: 8,000 + 14,184; with 5,808 + 1,008 + 10,000 VA 39,000 VA, 162.5 A."""
+    found = looked("heat_pump_in_short")
+    assert all(each.outcome == "agrees" for each in found.claims)
+    assert (found.answer.total, found.verdict) == (pytest.approx(39000.0), "does not fit")
+    assert not found.left_aside
+    assert not [each for each in found.findings if each.severity == "error"]
+    assert not [each for each in titles(found) if "blower" in each or "removed" in each.casefold()]
+    assert "24 breaker spaces are taken before the work, 3 are freed by what is removed and 6 are taken" in found.checked[1]
+    told = printed(found)
+    assert "Aux 10 kW (supplemental electric heat of a heat pump)" in told
+    assert "No nameplate rating is given" not in told  # what is there already is not asked for
+    assert "2023" not in told
+    assert {each.breaker: each.least for each in found.breakers if each.label == "HP"} == {"35 A": "25 A"}
+
+
+@pytest.mark.parametrize(
+    "label",
+    [
+        "Heat pump 24.2 MCA @ 240",
+        "Heat pump MCA 24.2 @ 240",
+        "Heat pump 24.2A/240",
+        "HP MCA/MOCP 24.2/35",
+        "HP 24.2 MCA 35 MOCP",
+        "HP #2 MCA 24.2",
+        "Heat Pump 24.2 MCA 240/1",
+        "Heat pump, minimum circuit ampacity of 24.2 amps",
+        "Heat pump (24.2)",
+        "Heat pump",
+    ],
+)
+def test_a_heat_pump_is_a_load_however_its_current_is_written(label: str) -> None:
+    found = looked("heat_pump_in_short", (("HP 24.2 MCA @ 240", label),))
+    assert found.answer.total == pytest.approx(39000.0)
+    assert not [each for each in found.findings if each.severity == "error"]
+
+
+def test_with_a_row_that_is_not_known_nothing_is_said_for_certain() -> None:
+    changes: Changes = (
+        ("Aux 10 kW", "Zorb 10 kW"),
+        ('"220.83"', '"220.83(B)"'),
+        ("HP 24.2", "Zeeb 24.2"),
+        ("AHU 4.2", "Zib 4.2"),
+    )
+    found = looked("heat_pump_in_short", changes)
+    assert len(found.left_aside) > 1
+    assert {each.severity for each in found.findings} <= {QUESTION}
+    assert not [each for each in found.findings if each.causes]  # no pair of mistakes for what was left aside
+    (part,) = [each for each in found.findings if each.about == "method"]
+    assert "Left aside is" in part.text
+    assert "Here none is added" not in printed(found)
+
+
+def test_a_rating_that_is_the_size_of_its_breaker_is_asked_about_and_the_breaker_not_corrected() -> None:
+    found = looked("hot_tub_by_breaker")
+    assert titles(found) == ["A rating that may be that of a breaker", "No water heater is named"]
+    assert "its circuit needs 70 A or more" in found.findings[0].text
+    shown = looked("hot_tub_by_breaker", (("panel_schedule:", "evidence: {nameplates: photographs}\npanel_schedule:"),))
+    assert titles(shown) == ["Breaker of Hot tub", "No water heater is named"]
+    gas = looked("hot_tub_by_breaker", (("panel_schedule:", "notes: Gas WH.\npanel_schedule:"),))
+    assert "No water heater is named" not in titles(gas)
+
+
+def test_rows_that_repeat_what_stands_above_are_no_loads() -> None:
+    found = looked("panel_upgrade")
+    assert not found.left_aside
+    lines = {each.label: each.line for each in found.claims}
+    assert lines["/240 V"] == "existing_dwelling.amperes"
+    assert "A/C at 100%" not in lines
+    assert titles(found)[0] == "Laundry circuit"
+    assert not [each for each in titles(found) if "WH" in each or "REF" in each or "laundry branch" in each]
+
+
+def test_a_maximum_demand_is_that_of_its_key_or_of_its_row() -> None:
+    for changes, load in (
+        ((), 23520.0),
+        ((("9.6 kW", "40 A"),), 23520.0),
+        ((("(15 min), 9.6 kW", "(15 min)"),), 23520.0),
+        ((("(15 min), 9.6 kW", "(15 min) x 125%"), ("9,600 VA", "12,000 VA")), 23520.0),
+        ((("fits: yes", "fits: yes\ngiven: {maximum demand: 30 A}"),), 20520.0),
+    ):
+        assert looked("metered_maximum", changes).answer.total == pytest.approx(load)
+    shown = looked("metered_maximum", (("fits: yes", "fits: yes\nevidence: {maximum_demand: utility letter}"),))
+    assert "The record of the metered demand is not shown" not in titles(shown)
+
+
+@pytest.mark.parametrize(
+    ("label", "area"),
+    [
+        ("House 1,840 sf + addition 360 sf = 2,200 sf @ 3", "2,200 ft2"),
+        ("House 1,840 sf + addition 360 sf @ 3", "2,200 ft2"),
+        ("General lighting 2,200 sf", "2,200 ft2"),
+    ],
+)
+def test_areas_in_one_label_are_added_up(label: str, area: str) -> None:
+    found = looked("addition_standard", (("Existing house 1,840 sf + addition 360 sf = 2,200 sf @ 3", label),))
+    assert area in next(each.working for each in found.calculation)
+
+
+def test_notes_say_which_spaces_are_used_and_that_all_is_shown() -> None:
+    def spaces(note: str) -> Sequence[str]:
+        found = looked("narrative", (("The panel has 30 spaces, 22 used.", note), ("spaces: 30\n", "")))
+        return [each for each in found.checked if each.startswith("Breaker spaces")]
+
+    for note in ("Panel: 30 space, 24 used.", "24 of 30 spaces used", "30-space panel, 24 circuits in use"):
+        (told,) = spaces(note)
+        assert "24 breaker spaces are taken" in told
+        assert "of 30" in told
+    assert not spaces("2 spaces freed")
+    part = looked("optional_in_short", (("attached for all equipment", "attached for the range"),))
+    assert [each for each in titles(part) if each.startswith("Ratings not given")]
