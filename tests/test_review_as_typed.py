@@ -38,7 +38,7 @@ def printed(found: Review) -> str:
             25014.4,
             [
                 "Heating or cooling that is added is left among the loads of which a share is taken",
-                "The first tier is a larger one than this section has",
+                "The first tier is that of the optional calculation for a new dwelling unit (10 kVA until 2023)",
             ],
             [REMARK, QUESTION],
         ),
@@ -163,6 +163,9 @@ def test_a_maximum_demand_is_that_of_its_key_or_of_its_row() -> None:
         ((("fits: yes", "fits: yes\ngiven: {maximum demand: 30 A}"),), 20520.0),
     ):
         assert looked("metered_maximum", changes).answer.total == pytest.approx(load)
+    for figure in ("11,520", "48", "48 A"):  # without a unit it is the load, or the same in amperes
+        plain = looked("metered_maximum", (('claimed: "11,520 VA"', f'claimed: "{figure}"'),))
+        assert titles(plain) == titles(looked("metered_maximum"))
     shown = looked("metered_maximum", (("fits: yes", "fits: yes\nevidence: {maximum_demand: utility letter}"),))
     assert "The record of the metered demand is not shown" not in titles(shown)
 

@@ -169,9 +169,8 @@ class ClaimReader:
         """Whether a load is claimed to be nothing, and the calculation is the same without it, such as the smaller of two."""
         line = self.made.rules.methods[self.made.method].results[self.made.instructions.total]
         kind = line.kind
-        if kind is None or quantity_in(claimed, kind, self.made.rules.glossary) != 0:
-            return False
-        return Looked(self.made.rules, self.made.asked).same_without(name)
+        is_zero = kind is not None and quantity_in(claimed, kind, self.made.rules.glossary) == 0
+        return is_zero and Looked(self.made.rules, self.made.asked).same_without(name)
 
     def of_lines(
         self,
@@ -190,6 +189,7 @@ class ClaimReader:
         mean several lines it is not sure yet.
         """
         lines = [each for each in lines if self.places.reads(claimed, each[0])] or lines  # a load before the same in amperes
+        lines = self.without_currents(row.label, claimed, lines) if row_of_load else lines
         places = tuple((line.id, item) for line, item in lines)
         made = self.claim(row.label, *places[0], claimed, section=row.section, rounded_to=rounded_to, how=how, row=row_of_load)
         if made is None:
@@ -197,6 +197,14 @@ class ClaimReader:
         of_one_kind = tuple(place for place, (line, _) in zip(places, lines, strict=True) if line.kind == lines[0][0].kind)
         made = replace(made, also=of_one_kind[1:])
         return self.at_load(made, named=named) if row_of_load else replace(made, unsure=len(of_one_kind) > 1)
+
+    def without_currents(self, label: Text, claimed: Text, lines: list[tuple[CheckedLine, str]]) -> list[tuple[CheckedLine, str]]:
+        """The lines of a load in another unit than amperes, where there are such and the figure is that of none in amperes."""
+        looked = self.places.looked
+        loads = [each for each in lines if not looked.is_current(each[0])]
+        currents = (self.claim(label, line.id, item, claimed) for line, item in lines if loads and looked.is_current(line))
+        met = any(each is not None and each.met_by(looked.values([each]).get(each.at)) for each in currents)
+        return lines if met or not loads else loads
 
     def at_load(self, claim: Claim, *, named: bool) -> Claim:
         """The claim of a load at its line, the first if the reviewer named it, with the lines that hold the same of it."""

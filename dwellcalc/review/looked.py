@@ -95,9 +95,9 @@ class Looked:
         """The value of each claimed line as it follows from the claims for others, which are left in the evaluation."""
         found: dict[At, Value] = {}
         taken = self.take(evaluation, claims, values)
-        currents = [each for each in taken if self._is_current(each[1])]
+        currents = [each for each in taken if self.is_current(each[1])]
         for claim, line, item in taken:
-            apart = [] if self._is_current(line) else currents  # a load is no current, as it is rounded, times the voltage
+            apart = [] if self.is_current(line) else currents  # a load is no current, as it is rounded, times the voltage
             for _, current, of in apart:
                 evaluation.cells[current.position][of] = UNSET
             found[claim.at] = self.plan.runners[line.position](evaluation, item)
@@ -106,7 +106,7 @@ class Looked:
                 evaluation.cells[current.position][of] = other.value
         return found
 
-    def _is_current(self, line: CheckedLine) -> bool:
+    def is_current(self, line: CheckedLine) -> bool:
         """Whether a line is in amperes."""
         return line.kind is not None and line.kind.unit == self.rules.glossary.units.unit(AMPERE).kind
 
