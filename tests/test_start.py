@@ -2318,6 +2318,7 @@ def test_the_marking_of_terminals_is_asked_up_to_100_a(starter: Starter) -> None
         ("heating", "gas furnace, no heat pump", "furnace", False, "no heat pump"),
         ("cooling", "two window units in summer", "room", False, "two window units in summer"),
         ("hot_tub", "not yet, that's what we want", "none", False, ""),
+        ("planned", "charger in the attached garage, hardwired", "charger", False, "hardwired, in the attached garage"),
     ],
 )
 def test_the_part_of_a_sentence_that_can_be_read_is_taken_and_the_rest_kept(
@@ -2338,6 +2339,7 @@ def test_the_part_of_a_sentence_that_can_be_read_is_taken_and_the_rest_kept(
         ("main_breaker", "not 200, it's 100"),
         ("main_breaker", "two breakers, 100 and 60"),
         ("planned_heat_pump", "30 A breaker or so, 2 of them"),
+        ("planned", "charger and a sauna"),
         ("cooking", "gas or electric"),
         ("cooking", "not gas"),
         ("heating", "furnace boiler"),

@@ -16,29 +16,20 @@ from dwellcalc.home.names import plain, says_unknown
 
 from .answers import DO_NOT_KNOW, Answer, not_known
 from .label_words import LabelWords
+from .phrases import CLAUSE_ENDS, EDGES, INSTEAD, JOINS, TOKEN, WORDS, among, passed_words, without
 from .questions import DETAIL, KEY, LOAD, NONE, PLANNED, Question
 from .said import TOLD, evidence_word
 from .sentences import named
 from .starter import Starter
 
-CLAUSE_ENDS = re.compile(
-    r"\s*(?:,(?!\d)|[;()]|[.!](?=\s|$)|\s-+\s)\s*|,?\s+(?:but|and|with|because|since|so|although|though)\s+", re.IGNORECASE
-)
-TOKEN = re.compile(r"[^\s,;()]+(?:,\d{3}\b)?(?:[^\s,;()]*)")
 NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?(?:[ -]\d/\d)?|\d/\d")
-WORDS = re.compile(r"[a-z][a-z'/]*")
-INSTEAD = re.compile(
-    r"\s+(?:instead of|in place of|in the place of|rather than|to replace|that replaces|replacing)\s.*$", re.IGNORECASE
-)
+FILE_NAME = re.compile(r"\S+\.\w{2,5}")
 YEARS = re.compile(r"(?:19|20)\d\d")
 BREAKS = re.compile(r"[,;()]")
 NEARLY = re.compile(r"\b(?:a little|a bit|just|slightly) (?:over|under|more than|less than|above|below)\b", re.IGNORECASE)
-JOINS = re.compile(r",|\b(?:and|but|plus|also)\b|&", re.IGNORECASE)
 OR = re.compile(r"\bor\b", re.IGNORECASE)
 OWN_UNIT = re.compile(r"^[\d.,]+-?")  # before the unit of `50-gallon`
 THERE = "yes"
-EDGES = " ,;.-()!?"
-BEGINS = re.compile(r"^(?:(?:but|and|with|because|since|so|although|though|plus)\s+)+", re.IGNORECASE)
 DO_NOT_KNOW_AT_ALL = frozenset(DO_NOT_KNOW)
 MOST_WORDS = 2  # of a unit, such as `square feet`
 
@@ -99,6 +90,8 @@ class Sentence:
         """The ways in which it may be taken apart, the mildest first; of each of them one part alone may be readable."""
         text = INSTEAD.sub("", self.typed.replace("\u2019", "'")).strip(EDGES)
         clauses = [each.strip(EDGES) for each in CLAUSE_ENDS.split(text) if each.strip(EDGES)]
+        if self.question.none_told:  # the name of a file
+            yield [self.clause(each) for each in clauses if FILE_NAME.fullmatch(each) and each != self.typed.strip()]
         if self.question.none_told or self.question.goes_with:  # names, all of which count
             return
         if (bare := self.bare(self.typed)) != self.typed.strip():
@@ -251,9 +244,20 @@ class Sentence:
             return False
         if self.question.choices:
             taken = {each.strip() for each in answer.text.split(",")}
-            return set(among(rest, self.phrases())) <= taken
+            return set(among(rest, self.phrases())) <= taken and not self.names_more()
         figures = figures and not (part.by_name or says_unknown(answer.text))
         return not figures and self.alters(part.text).isdisjoint(said)
+
+    def names_more(self) -> bool:
+        """Whether something may be planned that is none of the choices: a clause that names none of them, and has a word of its own."""
+        if not (self.question.several and self.question.of_what_comes):
+            return False
+        every = self.starter.questions.values()
+        asked = [each for each in every if each.form == DETAIL and self.question.id in each.when]
+        told = [said for each in asked for word, choice in each.choices.items() for said in (word, *choice.also)]
+        known = self.passed | {*self.words.later, *self.words.times, *self.words.numbers} | self.words_in(" ".join(told))
+        clauses = [each for each in CLAUSE_ENDS.split(INSTEAD.sub("", self.typed)) if not among(each, self.phrases())]
+        return any(self.words_in(each) - known for each in clauses)
 
     def alters(self, text: str) -> set[str]:
         """The words that beside a figure make it mean something else; none where it has such a word itself."""
@@ -286,32 +290,3 @@ class Sentence:
         word = (TOLD if TOLD in found else min(found, default="")).replace("_", " ")
         says = word and self.question.says_evidence and re.search(r"\d", part.text) and not part.text.endswith(f", {word}")
         return replace(part, text=f"{part.text}, {word}") if says else part
-
-
-def passed_words(words: LabelWords) -> set[str]:
-    """The words that change nothing."""
-    return {*map(plain, (*words.fillers, *words.passed, *words.around, *words.places, *words.affirms, *words.doubts))}
-
-
-def among(text: str, phrases: Mapping[str, str]) -> dict[str, str]:
-    """What a text names, with the words by which it does; of phrases that stand in one another the longest."""
-    tokens = [(match.start(), match.end()) for match in TOKEN.finditer(text)]
-    used: set[int] = set()
-    found: dict[str, str] = {}
-    for length in range(len(tokens), 0, -1):
-        for at in range(len(tokens) - length + 1):
-            said = text[tokens[at][0] : tokens[at + length - 1][1]].strip(EDGES)
-            name = plain(said) if len(said) > 1 and not said.isdigit() else ""
-            word = phrases.get(name) or phrases.get(name.removesuffix("s"))
-            if word and used.isdisjoint(range(at, at + length)):
-                used |= set(range(at, at + length))
-                found.setdefault(word, said)
-    return found
-
-
-def without(text: str, *parts: str) -> str:
-    """A text without some parts of it."""
-    for part in parts:
-        text = text.replace(part, " , ", 1)
-    clauses = [BEGINS.sub("", " ".join(each.split()).strip(EDGES)) for each in text.split(" , ")]
-    return ", ".join(each for each in clauses if each)

@@ -9,7 +9,7 @@ from dwellcalc.problems import fail, message
 
 from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
-from .partly import INSTEAD, JOINS, WORDS, among, passed_words, without
+from .phrases import INSTEAD, JOINS, WORDS, among, passed_words, without
 from .questions import ANY_LOADS, ANY_PLANNED, AREA, DETAIL, EVIDENCE, KEY, LOAD, NONE, SKIP, YES_NO, Question
 from .said import DOUBT, GUESS
 from .sentences import only_planned

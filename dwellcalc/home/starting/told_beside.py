@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from dwellcalc.home.names import plain
 
 from .answers import Answers, Step
-from .partly import CLAUSE_ENDS, among
+from .phrases import CLAUSE_ENDS, among
 from .questions import DETAIL, PLANNED, SKIP, YES_NO, Question
 from .said import TOLD
 from .starter import Starter
