@@ -185,6 +185,8 @@ class FollowUps:
         """
         parts = parts_of(text)
         alone = question.form == PLANNED and question.lower and len(parts) == 1 and not parts[0][0]
+        said = said_of(text, loads.answers.starter, self.glossary).rating
+        text = said if alone and loads.current(said) is not None else text  # settings are common ones, whoever told the largest
         largest = loads.current(text) if alone else None
         if largest is None:
             return text, False

@@ -8,23 +8,34 @@ from dataclasses import dataclass, field, replace
 from dwellcalc.cli.any_kind import AnyKind
 from dwellcalc.cli.follow_ups import FollowUps
 from dwellcalc.cli.overview import Overview
-from dwellcalc.cli.taking import Taking, named, told
+from dwellcalc.cli.shown_question import ShownQuestion
+from dwellcalc.cli.silent import Asked, Silent
+from dwellcalc.cli.taking import KEPT, Taking, named, told
 from dwellcalc.cli.terminal_talk import BACK, HELP, INDENT, STOP, Back, Stopped, Terminal
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import plain
 from dwellcalc.home.starting.along import told_with
 from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step
 from dwellcalc.home.starting.checked import with_answer
-from dwellcalc.home.starting.everyday import none_in_doubt, undecided, without_beside, without_doubt_words
+from dwellcalc.home.starting.everyday import (
+    none_in_doubt,
+    the_same,
+    thinks_so,
+    told_in_doubt,
+    undecided,
+    without_beside,
+    without_doubt_words,
+)
 from dwellcalc.home.starting.outlets import at_outlet, outlet_alone
+from dwellcalc.home.starting.partly import Sentence
 from dwellcalc.home.starting.plausible import Plausible
-from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, PLANNED, SKIP, Question
+from dwellcalc.home.starting.questions import SKIP, Question
 from dwellcalc.home.starting.said import evidence_word
 from dwellcalc.home.starting.sentences import number_clause
 from dwellcalc.home.starting.short_words import is_question
 from dwellcalc.home.starting.spoken import sized, spoken
 from dwellcalc.home.starting.taken import choice_as_shown, taken, without_aside, without_doubt
-from dwellcalc.home.starting.told_beside import BESIDES, breaker_alone, details_told, drawn, kept_words
+from dwellcalc.home.starting.told_beside import BESIDES, breaker_alone, details_beside, drawn, kept_words, load_of
 from dwellcalc.problems import InputError, Problem
 
 FIRST = "This is the first question."
@@ -32,14 +43,8 @@ WELCOME = (
     "One question at a time. Enter takes what is shown as such; `don't know` and `none` may be typed where they make sense; "
     "`back` goes to the question before, `stop` stops, `?` shows help. All that was answered is in the file at once."
 )
-GOING = "`back` goes to the question before, `list` shows all answers; `stop` stops, and all that was answered is in the file."
-RATED = (
-    "`, told` after a rating says that somebody said so and nobody has seen it; so do the other words of what ratings are read from. "
-    "`2 x` before it says that there are two of them."
-)
 CHANGE = "Type a number to change that answer, `list` to see all; Enter to finish."
 LIST = "list"
-ENTER_SKIPS, NOT_KNOWN_SKIPS = "Enter leaves it out.", "`don't know` leaves it out."
 ON_BREAKER = "Read as {draws} at most, on a breaker of {breaker}."
 
 
@@ -124,6 +129,11 @@ class Interview:
         """What is said of answers that are taken."""
         return Taking(self.terminal, self.answers, self.glossary)
 
+    @property
+    def shown(self) -> ShownQuestion:
+        """What shows the questions."""
+        return ShownQuestion(self.terminal, self.answers, self.taking)
+
     def overview(self) -> Overview:
         """What was answered, to be shown."""
         return Overview(self.terminal, self.answers, self.of_unit)
@@ -159,7 +169,7 @@ class Interview:
     def ask(self, step: Step) -> bool:
         """Ask one question until its answer can be taken; whether to go on rather than back."""
         before = self.answers.given.get(step.slot)
-        self.show(step, before)
+        self.shown.show(step, before)
         while True:
             typed = self.terminal.type()
             if plain(typed) == BACK:
@@ -168,17 +178,17 @@ class Interview:
                 raise Stopped
             if plain(typed) == LIST:
                 self.overview().all()
-                self.show(step, before)
+                self.shown.show(step, before)
                 continue
             if plain(typed) in HELP or is_question(typed, step.question):
-                self.help(step, before)
+                self.shown.help(step, before)
                 continue
             if not typed and before is not None:
                 return True
             try:
                 problems = self.take(step, typed)
             except Back:
-                self.show(step, before)
+                self.shown.show(step, before)
                 continue
             if problems is None:
                 return True
@@ -186,75 +196,67 @@ class Interview:
             for problem in problems:
                 self.terminal.say(told(problem, self.answers.starter.forms(step.question)), INDENT)
 
-    def show(self, step: Step, before: Answer | None) -> None:
-        """Show a question."""
-        question = step.question
-        self.terminal.blank()
-        self.terminal.say(question.put(drawn=self.answers.work.drawn))
-        how = question.how(typed=True, drawn=self.answers.work.drawn)
-        if how:
-            self.terminal.say(how, INDENT)
-        self.terminal.listed({word: choice.says for word, choice in question.choices.items()})
-        if question.several:
-            self.terminal.say("Several may be named, with commas between.", INDENT)
-        enter = before.text if before else self.answers.offered(question, step.unit)
-        if enter:
-            told = f"Enter {'keeps' if before else 'takes'}: {self.taking.with_figure(enter, question)}"
-            self.terminal.say(ENTER_SKIPS if enter == SKIP else told, INDENT)
-        offered = (self.answers.unknown(question) or self.answers.offered(question, step.unit)) if before else ""
-        if before and offered not in ("", SKIP, before.text):
-            self.terminal.say(f"`don't know` takes: {self.taking.with_figure(offered, question)}", INDENT)
-
-    def help(self, step: Step, before: Answer | None) -> None:
-        """Show what is asked again, and what else may be typed."""
-        question = step.question
-        self.show(step, before)
-        if question.means:
-            self.terminal.say(question.means, INDENT)
-        if question.choices:
-            self.terminal.say("One of the words, or its number.", INDENT)
-        if question.form in (LOAD, PLANNED, ANY_LOADS, ANY_PLANNED):
-            self.terminal.say(RATED, INDENT)
-        if question.may_be_none:
-            self.terminal.say("`none` where there is none.", INDENT)
-        unknown = self.answers.unknown(question) or self.answers.enter(question)
-        if question.asks_whether:
-            self.terminal.say("`don't know` asks whether there is one.", INDENT)
-        elif unknown:
-            told = f"`don't know` takes: {self.taking.with_figure(unknown, question)}"
-            self.terminal.say(NOT_KNOWN_SKIPS if unknown == SKIP else told, INDENT)
-        self.terminal.say(GOING, INDENT)
-
     def take(self, step: Step, typed: str) -> Sequence[Problem] | None:
         """Take what was typed and write it to the file: nothing, or why it cannot be taken.
+
+        Where it cannot be taken whole, the one part of it that can is, and the rest is kept as it was told.
+
+        Raises:
+            Stopped, Back: that was typed at a question that followed.
+        """
+        problems = self.held(step, typed)
+        sentence = Sentence(typed, step.question, self.answers.starter, self.glossary)
+        part = sentence.part(lambda text: self.read(step, text)) if problems else None
+        return self.held(step, part.text, part.kept) if part else problems
+
+    def read(self, step: Step, text: str) -> Answer | None:
+        """What a text by itself would be taken as, nothing being asked or written; nothing where it could not be taken."""
+        other = replace(self, terminal=Silent(self.width), save=lambda _: None, along=set())
+        try:
+            problems = other.whole(step, text)
+        except Asked:
+            return Answer(text)
+        return None if problems else other.answers.given.get(step.slot, Answer(text))
+
+    def held(self, step: Step, typed: str, rest: str = "") -> Sequence[Problem] | None:
+        """Take what was typed as ``whole`` does; what is said of it is shown only where it is taken."""
+        self.terminal.hold()
+        problems = None
+        try:
+            problems = self.whole(step, typed, rest)
+        finally:
+            self.terminal.release(shown=not problems)
+        return problems
+
+    def whole(self, step: Step, typed: str, rest: str = "") -> Sequence[Problem] | None:
+        """Take a text that is all of an answer; ``rest`` is what stands beside it and is kept as it was told.
 
         Raises:
             Stopped, Back: that was typed at a question that followed.
         """
         follow = FollowUps(self.terminal, self.glossary)
-        typed = without_aside(choice_as_shown(typed, step.question) or typed)
+        words = self.answers.starter.words
+        typed = without_aside(choice_as_shown(typed, step.question) or thinks_so(typed, step.question, words) or typed)
+        typed = the_same(typed, step.question, self.answers, step.unit) or typed
         typed = AnyKind(self.terminal, self.answers, self.glossary).read(step, without_doubt_words(typed, step.question))
         undecided_of = undecided(typed, step.question, self.answers.starter)
         typed, apart = (SKIP, undecided_of) if undecided_of else without_beside(typed, step.question)
         text, beside = told_with(step, typed, self.answers, self.glossary)
-        words = self.answers.starter.words
         on = drawn(typed, step.question)
         if on is not None:
             text = on.draws
             self.terminal.say(ON_BREAKER.format(draws=on.draws, breaker=on.breaker), INDENT)
-        if on is not None or apart:
-            beside += [
-                (replace(step, question=self.answers.starter.questions[name]), word)
-                for name, word in details_told(apart or typed, step.question, self.answers.starter).items()
-                if name not in {other.question.id for other, _ in beside}
-            ]
+        told_beside = typed if on is not None else apart or rest
+        beside += details_beside(self.answers, step, told_beside, f"{typed}, {rest}", {other.question.id for other, _ in beside})
         text, where = number_clause(text, step.question, self.answers.starter.words, self.is_evidence)
-        kept = [*([on.kept] if on else []), *kept_words(typed, step.question), *([where] if where else [])]
-        kept += [apart] if apart else []
+        kept = [*([on.kept] if on else []), *kept_words(typed, step.question)]
+        kept += [each for each in (where, apart) if each]
         text = at_outlet(text, step.question, self.answers.starter, self.glossary)
         no_one = none_in_doubt(text, step.question, self.answers)
         text = no_one.text if no_one else text
-        text, doubted = without_doubt(spoken(text, step.question, words), step.question)
+        text, doubted = without_doubt(
+            told_in_doubt(spoken(text, step.question, words), typed, step.question, words), step.question
+        )
         try:
             circuit = breaker_alone(typed, step.question)
             plausible = Plausible(step.question, self.answers, self.glossary)
@@ -270,7 +272,9 @@ class Interview:
             answer = follow.there(text, step, replace(answer, assumed=answer.assumed or doubted), tried=self.refused == step.slot)
             if not answer.assumed:
                 answer = follow.completed(self.answers, step, answer, drawn=on is not None)
-            answer = replace(answer, beside=BESIDES.join([*([answer.beside] if answer.beside else []), *kept]))
+            kept = [each for each in (answer.beside, *kept) if each]
+            remarks = [each for each in (*self.taking.passed_by(step.question, text), rest) if each]
+            answer = replace(answer, beside=BESIDES.join([*kept, *remarks]))
         except InputError as error:
             return error.problems
         tried, problems = with_answer(self.answers, step, answer, self.glossary, self.width)
@@ -282,13 +286,18 @@ class Interview:
         for other, word in beside:
             tried, _ = with_answer(tried, other, Answer(word), self.glossary, self.width)
         self.along = {other.slot for other, _ in beside if other.question.along}
-        self.taking.passed_by(step.question, text)
         self.taking.confirm(
             step.question,
             typed,
             answer,
-            [*([answer.beside] if answer.beside else []), *(named(other.question, word) for other, word in beside)],
+            list(
+                dict.fromkeys(
+                    [*kept, *(named(other.question, word, load_of(self.answers, step, other)) for other, word in beside)]
+                )
+            ),
         )
+        if remarks:
+            self.terminal.say(KEPT.format(rest=BESIDES.join(remarks)), INDENT)
         self.answers = tried
         self.save(tried)
         return None

@@ -14,7 +14,7 @@ from dwellcalc.home.names import plain
 from dwellcalc.home.starting.answers import Answer, Answers, not_known
 from dwellcalc.home.starting.loads import Loads
 from dwellcalc.home.starting.questions import NONE, SKIP, Question
-from dwellcalc.home.starting.sentences import one_of_two, only_planned
+from dwellcalc.home.starting.sentences import larger_amount, one_of_two, only_planned
 from dwellcalc.home.starting.short_words import says_none
 from dwellcalc.home.starting.taken import ABSENT, THERE, choices_in
 from dwellcalc.problems import Problem
@@ -32,7 +32,7 @@ OF_FORM = (
     ),
     messages.WORD,
 )
-PASSED_BY = "Not taken from that, for it is none of the choices: {left}."
+KEPT = "Kept as a remark: {rest}."
 LATER = " What is planned is asked at the end."
 
 
@@ -49,18 +49,19 @@ class Taking:
         origin = self.answers.origin(question, text)
         return f"{text}, {origin}" if origin else question.shown(text)
 
-    def passed_by(self, question: Question, text: str) -> None:
-        """Say what of an answer with choices is not taken."""
+    def passed_by(self, question: Question, text: str) -> list[str]:
+        """What of an answer with choices is none of them, and is kept as it was told."""
         starter = self.answers.starter
         named = question.choices and text and not (not_known(text) or plain(text) in (NONE, *ABSENT, *THERE))
         if not named or question.stands_for.get(plain(text)) or says_none(text, question, starter.words):
-            return
+            return []
         left = choices_in(text, question, starter)[1]
-        if left:
-            later = not question.of_what_comes and any(
-                each in re.findall(r"\w+", plain(part)) for part in left for each in starter.words.later
-            )
-            self.terminal.say(PASSED_BY.format(left=", ".join(f'"{each}"' for each in left)) + (LATER if later else ""), INDENT)
+        later = not question.of_what_comes and any(
+            each in re.findall(r"\w+", plain(part)) for part in left for each in starter.words.later
+        )
+        if later:
+            self.terminal.say(LATER.strip(), INDENT)
+        return left
 
     def confirm(self, question: Question, typed: str, answer: Answer, beside: Sequence[str]) -> None:
         """Say what was taken, where that is not what was typed, and what follows from it."""
@@ -76,7 +77,7 @@ class Taking:
         words = self.answers.starter.words
         if answer.text == NONE and not self.answers.work.drawn and only_planned(typed, question, words):
             self.terminal.say(LATER.strip(), INDENT)
-        if question.larger_of_two and one_of_two(typed, question, words):
+        if question.larger_of_two and (one_of_two(typed, question, words) or larger_amount(typed, question)):
             self.terminal.say(question.larger_of_two, INDENT)
         if answer.text == NONE and question.none_told:
             self.terminal.say(question.none_told, INDENT)
@@ -92,9 +93,10 @@ class Taking:
         self.terminal.say(f"Taken: {', '.join([self.with_figure(answer.text, question), *as_what, *beside])}{until}", INDENT)
 
 
-def named(question: Question, word: str) -> str:
-    """What was typed along with an answer: a word as it is, an amount with what it is of."""
-    return word if question.choices else f"{question.what}: {word}"
+def named(question: Question, word: str, load: str = "") -> str:
+    """What was typed along with an answer: a choice in words, an amount with what it is of; with the load that it is of, if any."""
+    text = question.shown(word) if question.choices else f"{question.what}: {word}"
+    return f"{load} {text}" if load else text
 
 
 def told(problem: Problem, forms: str = "") -> str:

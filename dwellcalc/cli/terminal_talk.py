@@ -34,12 +34,31 @@ class Back(Exception):
 
 @dataclass
 class Terminal:
-    """What is shown and typed; text is broken at a width."""
+    """What is shown and typed; text is broken at a width.
+
+    Attributes:
+        width: where lines end.
+        waiting: what is to be shown once it is sure, in the order in which it was said; nothing where all is shown at once.
+    """
 
     width: int
+    waiting: list[tuple[str, str, str]] | None = None
+
+    def hold(self) -> None:
+        """Keep back what is said from here on, until something is to be typed."""
+        self.waiting = []
+
+    def release(self, *, shown: bool = True) -> None:
+        """Show what was kept back, or forget it."""
+        waiting, self.waiting = self.waiting, None
+        for text, indent, then in waiting or () if shown else ():
+            self.say(text, indent, then)
 
     def say(self, text: str, indent: str = "", then: str = "") -> None:
         """Show a text; ``then`` begins each line but the first."""
+        if self.waiting is not None:
+            self.waiting.append((text, indent, then))
+            return
         broken = textwrap.fill(
             text,
             self.width,
@@ -71,6 +90,7 @@ class Terminal:
         Raises:
             Stopped: there is no more, or it was interrupted.
         """
+        self.release()
         try:
             if sys.stdin.isatty():
                 return input(PROMPT).strip()

@@ -13,6 +13,7 @@ from dwellcalc.home.ratings import BETWEEN, TYPICAL
 from .questions import (
     AREA,
     GIVEN,
+    LOAD,
     NAMES_UNITS,
     NONE,
     NOT_KNOWN,
@@ -42,14 +43,28 @@ DO_NOT_KNOW = (
         "to be decided",
         "to be sized",
         "not sized yet",
+        "don't care",
+        "no preference",
+        "doesn't matter",
+        "does not matter",
+        "up to the electrician",
+        "ask the electrician",
+        "the electrician will say",
     ),
     *(f"not {word}{yet}" for word in ("chosen", "decided", "bought", "selected") for yet in ("", " yet")),
 )
 NO_LABEL = re.compile(
-    r"(?:there is |there's )?(?:no|can'?t (?:find|read|see) (?:the|a|any)|cannot (?:find|read|see) (?:the|a|any)) "
-    r"(?:label|name ?plate|rating plate|sticker)s?(?: (?:that )?(?:i|we) (?:can|could) (?:find|see|read)| (?:on it|there|anywhere|left))?"
+    r"(?:there is |there's )?(?:no|(?:can'?t|cannot|could ?n'?t|could not|didn'?t) (?:find|read|see) (?:the|a|any)) "
+    r"(?:label|name ?plate|rating plate|sticker|number|print|marking|writing)s?(?: (?:that )?(?:i|we) (?:can|could) (?:find|see|read)| (?:on it|there|anywhere|left))?"
 )
-ITSELF = ("i ", "i'm ", "im ", "am ")  # how a sentence may begin
+NOT_SEEN_YET = re.compile(
+    r"(?:i'?d|i would|we would|we'd|will|i'll) (?:have to|need to|must) (?:look|check|ask|measure|see).*"
+    r"|(?:i |we )?(?:haven'?t|have not|never|didn'?t) (?:yet )?(?:look|check|pick|chosen|choose|decid|bought|buy|ask|measur|select|seen)\w*.*"
+    r"|(?:i |we )?(?:can'?t|cannot|could ?n'?t) (?:see|say|tell|read|find|get at|get to|get into|reach|open)(?: (?:any|it|one|that|them|you|for sure|there|anything|much))*"
+    r"|(?:i |we )?(?:don'?t|do not) see (?:one|any|it|that)(?: .*)?|whatever(?: .*)?|nothing(?: is)? (?:printed|written|marked|legible|readable|visible).*|no way (?:to|of) .*"
+)
+OF_WHAT = r" (?:what|which|where|how|who|if|whether|about|on|of|for|yet|really|exactly|sorry|at all)(?: .*)?"
+ITSELF = ("i ", "i'm ", "im ", "am ", "we ", "have ", "honestly ", "sorry ")  # how a sentence may begin
 
 Slot = tuple[str, int]
 
@@ -162,8 +177,13 @@ class Answers:
     def _is_up_to(self, name: str, most: str, unit: int) -> bool:
         """Whether an earlier answer is a quantity of the unit of the largest that it may be, and not over it."""
         answer = self.given.get((name, unit)) or self.given.get((name, HOME))
-        match, limit = AMOUNT.fullmatch(answer.text if answer else ""), AMOUNT.fullmatch(most)
-        return match is not None and limit is not None and match[2] == limit[2] and float(match[1]) <= float(limit[1])
+        match, limit = AMOUNT.match(answer.text if answer else ""), AMOUNT.fullmatch(most)
+        return (
+            match is not None
+            and limit is not None
+            and match[2][0].casefold() == limit[2][0].casefold()
+            and float(match[1]) <= float(limit[1])
+        )
 
     def _has_settings(self, question: Question, unit: int) -> bool:
         """Whether several settings were said of what a question is of."""
@@ -203,7 +223,19 @@ class Answers:
     def yes(self, question: Question, unit: int) -> str:
         """What `yes` stands for, by the answers before it, or an empty text."""
         meanings = question.yes_means.items()
-        return next((word for word, asks in meanings if all(self.said(name, words, unit) for name, words in asks.items())), "")
+        return next(
+            (
+                word
+                for word, asks in meanings
+                if all(self.said(name, words, unit) for name, words in asks.items()) and not self._is_none(word, unit)
+            ),
+            "",
+        )
+
+    def _is_none(self, name: str, unit: int) -> bool:
+        """Whether of a load by its name it was said that there is none."""
+        own = (each.id for each in self.starter.questions.values() if each.form == LOAD and each.entry["name"] == name)
+        return any(plain(self.given[slot].text) == NONE for each in own if (slot := (each, unit)) in self.given)
 
     def offered(self, question: Question, unit: int) -> str:
         """What Enter takes as it is shown, with what `yes` stands for in its place."""
@@ -242,7 +274,10 @@ def not_known(text: str) -> bool:
     said = plain(text.replace("\u2019", "'")).rstrip(".!")
     for begins in ITSELF:
         said = said.removeprefix(begins)
-    return said in DO_NOT_KNOW or NO_LABEL.fullmatch(said) is not None
+    if said in DO_NOT_KNOW or NO_LABEL.fullmatch(said) is not None:
+        return True
+    more = NOT_SEEN_YET.fullmatch(said) or any(re.fullmatch(re.escape(each) + OF_WHAT, said) for each in DO_NOT_KNOW)
+    return bool(more) and not any(map(str.isdigit, said)) and not re.search("[,;]", said)
 
 
 def words_in(question: Question, answer: Answer) -> frozenset[str]:

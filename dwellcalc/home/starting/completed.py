@@ -42,11 +42,12 @@ NAMED_SETTING = re.compile(
 )  # beside which they stand
 UP_TO = re.compile(r"^(?:(?:from|up|to|in)\b[\s,]*)+|[\s,]+(?:down|and lower)$", re.IGNORECASE)
 NUMBER = re.compile(r"\d[\d.,/ ]*")
+BARE = re.compile(r"\d[\d.,/ ]*(?: to \d[\d.,/ ]*)?")  # a number, or bounds, without a unit
 UNITS = re.compile(r"(?:^|\bor )(\w+)")  # of `hp or A at its voltage` hp and A
 ONE_UNIT = re.compile(r"(?P<unit>\w+|%)(?: at its voltage)?")
 IN_WORDS = tuple(
     (re.compile(rf"(?<=\d)[\s-]*{word}s?\b\.?", re.IGNORECASE), symbol)
-    for word, symbol in (("amp(?:ere)?", "A"), ("volt", "V"), ("watt", "W"), ("kilowatt", "kW"))
+    for word, symbol in (("amp(?:ere)?", "A"), ("volt", "V"), ("watt", "W"), ("kilowatt", "kW"), ("horse(?:power)?", "hp"))
 )
 SIZE_MARK = re.compile(r"(?:#|no\.|number)\s*(?=\d)", re.IGNORECASE)  # before the size of a conductor
 VOLTS = "volts"
@@ -96,7 +97,7 @@ class Completion:
         if not rated and not (question.unit and question.form in (KEY, DETAIL, AREA)):
             return Completed(text)
         units = UNITS.findall(question.unit) if question.form != KEY else []
-        if len(units) > 1 and any(NUMBER.fullmatch(self.said(part)) for _, part in parts_of(text)):
+        if len(units) > 1 and any(BARE.fullmatch(self.said(part)) for _, part in parts_of(text)):
             if not unit:
                 return Completed(text, units=units)
             text = self.in_unit(text, unit)
@@ -169,7 +170,8 @@ class Completion:
         made = []
         for number, part in parts_of(text):
             rating = self.said(part)
-            found = part.replace(rating, f"{rating} {unit}", 1) if NUMBER.fullmatch(rating) else part
+            with_unit = f"{rating} {unit}".replace(" to ", f" {unit} to ")
+            found = part.replace(rating, with_unit, 1) if BARE.fullmatch(rating) else part
             made.append(f"{number} x {found}" if number else found)
         return f"{SEMICOLON} ".join(made)
 
@@ -270,11 +272,13 @@ class Completion:
         return f"{text} at {voltage}"
 
     def lacks_voltage(self, text: str) -> bool:
-        """Whether a text is a rating as soon as a voltage follows; a current only where the question asks for one, lest it be a breaker's."""
+        """Whether a text is a rating as soon as a voltage follows; a current only where the question asks for one, or asks of the breaker."""
         if not self.reads(self.at(text, self.volts.offered()[0])):
             return False
         last = text.split()[-1].lstrip("-0123456789.,/")
-        return plain(last) in map(plain, re.split(r"\W+", self.question.unit)) or self.on_label(text)
+        units = map(plain, (*re.split(r"\W+", self.question.unit), *(symbol for _, symbol in IN_WORDS[-1:])))
+        breakers = (plain(each) for each in self.question.breakers)
+        return plain(last) in units or self.on_label(text) or plain(text) in breakers
 
     def on_label(self, text: str) -> bool:
         """Whether a rating is written as the labels of units have it."""

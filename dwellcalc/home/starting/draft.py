@@ -14,6 +14,7 @@ from .loads import ASSUMED, NOT_SEEN, Loads, evidence_of
 from .not_there import absent_lines, area_kinds, load_kinds
 from .putting import of_kind, put_evidence, put_listed, put_named, within
 from .questions import ANY_LOADS, ANY_PLANNED, AREA, DETAIL, EMPTY_LIST, EVIDENCE, KEY, LOAD, NONE, PLANNED, SKIP, Question
+from .remarks import remarks
 from .said import VOLTAGE_ASSUMED, said_of
 
 IS_ASSUMED = "Assumed; nobody has said or seen it."
@@ -280,11 +281,8 @@ class Draft:
         return made + self._remarks(width)
 
     def _remarks(self, width: int) -> list[Line]:
-        """What was told of planned loads and has no key of its own, to be printed on the sheet."""
-        loads = Loads(self.answers, self.glossary)
-        told = tuple(
-            each for step in self.answers.asked() if step.slot in self.answers.given and (each := loads.told_along(step))
-        )
+        """What was told beside answers and has no key of its own, to be printed on the sheet."""
+        told = remarks(self.answers)
         notes = explained(self.answers.starter.explains, REMARKS)
         return [Line(""), *lines_in([Entry(REMARKS, told, None, notes)], "", width)] if told and not self.empty else []
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 
+from dwellcalc.glossary import YES
 from dwellcalc.home.names import plain
 
 from .answers import Answer, Answers
 from .label_words import LabelWords
 from .questions import AREA, KEY, NONE, SKIP, Question
 from .said import TOLD
+from .sentences import WORDS
 from .short_words import says_none
 from .starter import Starter
 from .taken import choice_named
@@ -20,7 +22,15 @@ DOUBTED_BEFORE = re.compile(
 )
 NOT_SURE_OF_ANY = (
     *("not that i know of", "not that we know of", "none that i know of", "nothing that i know of", "not to my knowledge"),
-    *("i don't think so", "don't think so", "not as far as i know", "not that i am aware of", "not that i'm aware of"),
+    *(
+        "not that i saw",
+        "not that i can see",
+        "i don't think so",
+        "don't think so",
+        "not as far as i know",
+        "not that i am aware of",
+        "not that i'm aware of",
+    ),
 )
 ON_FLOORS = re.compile(
     r"[\s,]+(?P<rest>(?:on|over|in|across|with|spread over)\s+(?:all\s+)?\w+\s+(?:floors?|stor(?:e?y|e?ys|ies)|levels?))\b\.?",
@@ -48,6 +58,7 @@ HOW_ATTACHED = frozenset(
         "on",
     )
 )
+SAME = "same"
 UNDECIDED = "{told}, undecided"
 FILE_NAME = re.compile(r"\.\w{2,5}\b")
 NO_FILE = re.compile(r"\b(?:don'?t|do not|not|no|how|haven'?t|can'?t|cannot|never|without)\b", re.IGNORECASE)
@@ -67,6 +78,26 @@ def without_doubt_words(text: str, question: Question) -> str:
         return text
     told = question.says_evidence and re.search(r"\d", rest) and not rest.endswith(f", {TOLD}")
     return f"{rest}, {TOLD}" if told else rest
+
+
+def thinks_so(text: str, question: Question, words: LabelWords) -> str:
+    """Yes with a doubt, where that is all that was said, such as `I think so`; else an empty text."""
+    said = plain(text.replace("\u2019", "'")).strip(" .!")
+    return f"{YES}?" if said in words.thinks_so and question.choices else YES if said in words.thinks_so else ""
+
+
+def told_in_doubt(text: str, typed: str, question: Question, words: LabelWords) -> str:
+    """A count as told, where it was typed with a word of doubt; any other text as it is."""
+    doubted = text.isdecimal() and text != typed and question.is_plain_fact
+    return f"{text}, {TOLD}" if doubted and not set(WORDS.findall(plain(typed))).isdisjoint(words.doubts) else text
+
+
+def the_same(text: str, question: Question, answers: Answers, unit: int) -> str:
+    """What was answered before, as told, where only `same as the main` is said; else an empty text."""
+    said = plain(text).removeprefix("the ").partition(" ")[0].strip(" ,.")
+    before = answers.given.get((question.same_as, unit)) if question.same_as and said == SAME else None
+    number = NUMBERS.match(before.text) if before is not None and not NUMBERS.search(text) else None
+    return f"{number[0]}, {TOLD}" if number else ""
 
 
 def none_in_doubt(text: str, question: Question, answers: Answers) -> Answer | None:

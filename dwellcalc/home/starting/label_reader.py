@@ -28,7 +28,19 @@ LABEL_KEYS = (
     SENTENCES,
 )
 OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = ("first", "second", "writes"), ("says", "names", "of_all"), ("fillers", "later", "times")
-OF_SENTENCES = ("denies", "affirms", "passed", "places", "free")
+OF_SENTENCES = (
+    "denies",
+    "affirms",
+    "passed",
+    "places",
+    "free",
+    "thinks_so",
+    "doubts",
+    "alters",
+    "alters_rating",
+    "passed_units",
+    "years_after",
+)
 OF_LOADS = ("dwelling_units", "loads")
 
 

@@ -35,6 +35,9 @@ class LabelWords:
         nominal: nominal voltages, each with those on labels whose currents count at it.
         denies, affirms, passed: words of sentences that deny, affirm, or change nothing.
         places: words with which it begins where something is.
+        thinks_so: sentences that say yes and are not sure; doubts: words that tell that.
+        alters: words that make a figure beside them mean something else than it says; alters_rating: those that do it of a rating.
+        passed_units: units of what no question asks for, such as years; years_after: words before the year of something.
         free: words for breaker spaces that are free.
         evidence: what people say for the words of what a rating was read from.
     """
@@ -61,3 +64,9 @@ class LabelWords:
     passed: tuple[str, ...] = ()
     places: tuple[str, ...] = ()
     free: tuple[str, ...] = ()
+    thinks_so: tuple[str, ...] = ()
+    doubts: tuple[str, ...] = ()
+    alters: tuple[str, ...] = ()
+    alters_rating: tuple[str, ...] = ()
+    passed_units: tuple[str, ...] = ()
+    years_after: tuple[str, ...] = ()

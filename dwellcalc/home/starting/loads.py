@@ -28,7 +28,6 @@ RATING = "rating"
 ON_ITS_OWN = (FASTENED, INDIVIDUAL)
 NOT_SEEN, ASSUMED = "not seen", "assumed"
 DRAWINGS, MANUAL = "drawings", "manual"
-AS_TOLD = "{name} - {told}"
 KIND_AND_RATING = re.compile(r"([^:]*?)\s*:\s+(\S.*)")
 
 AS_RATING, AS_ONE = "its rating, which cannot be set", "its only setting"
@@ -131,17 +130,6 @@ class Loads:
     def of_planned(self) -> tuple[str, ...]:
         """What a planned load may rest on as the others do; of a house that stands on drawings, these too."""
         return (TOLD, DRAWINGS, MANUAL) if self.answers.work.drawn else (TOLD,)
-
-    def told_along(self, step: Step) -> str:
-        """What was told of a planned load and has no key of its own, after its name; or an empty text."""
-        if step.question.form != PLANNED:
-            return ""
-        slots = [
-            (each.id, step.unit) for each in self.answers.starter.questions.values() if each.entry.get("of") == step.question.id
-        ]
-        given = [self.answers.given.get(slot) for slot in (step.slot, *slots)]
-        told = dict.fromkeys(each.beside for each in given if each is not None and each.beside)
-        return AS_TOLD.format(name=step.question.entry["name"], told="; ".join(told)) if told else ""
 
     def settings(self, step: Step, answer: Answer) -> Item | None:
         """An item whose answer is currents that it can be set to: several, or all between two; nothing where it is a rating."""

@@ -9,6 +9,7 @@ from dwellcalc.glossary import Glossary
 from dwellcalc.home.glossary_names import LINE_TO_NEUTRAL, LOADS
 from dwellcalc.home.legs import by_voltage
 from dwellcalc.home.models import models_for
+from dwellcalc.home.names import plain
 from dwellcalc.home.quantities import of_kind, ranged
 from dwellcalc.home.ratings import Rating, read_rating
 from dwellcalc.home.refusal import Refusal
@@ -16,7 +17,7 @@ from dwellcalc.units import Kind, UnknownUnit
 
 from .answers import Answers, parts_of
 from .completed import VOLTS
-from .questions import LOAD, PLANNED, Question
+from .questions import LOAD, NONE, PLANNED, Question
 from .said import said_of
 from .voltages import Voltages, placed
 
@@ -36,6 +37,8 @@ class Plausible:
 
     def doubt(self, text: str) -> str:
         """What is said of an answer over or under all that is plausible, or for another voltage; an empty text where nothing is."""
+        if self.too_few(text):
+            return self.question.drawn_little
         said = [said_of(part, self.answers.starter, self.glossary).rating for _, part in parts_of(text)]
         sizes = [size for each in said if (size := self.size(each))]
         most, least = (self.bounds(each) for each in (self.question.plausible, self.question.least))
@@ -49,6 +52,12 @@ class Plausible:
         if small and not (self.question.kind_at and one_line):
             return self.question.little
         return ""
+
+    def too_few(self, text: str) -> bool:
+        """Whether a new house has fewer of something than it needs."""
+        least = self.question.drawn_least
+        number = "0" if plain(text) == NONE else text
+        return bool(least) and self.answers.work.drawn and number.isdecimal() and int(number) < int(least)
 
     def bounds(self, texts: tuple[str, ...]) -> list[Size]:
         """The sizes of bounds."""

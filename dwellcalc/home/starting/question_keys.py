@@ -46,6 +46,8 @@ QUESTION_TEXTS = (
     "plugs_takes",
     "either_takes",
     "either_told",
+    "drawn_least",
+    "drawn_little",
 )
 QUESTION_KEYS = (
     *("what", *QUESTION_TEXTS, "enter", NONE, "absent", CHOICES, "several", "list", "settings", "along", "plausible", "least"),
@@ -69,6 +71,7 @@ QUESTION_KEYS = (
         "kind_told",
         "plugs",
         "not_over",
+        "same_as",
     ),
     *("when", "unless", "up_to", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
 )

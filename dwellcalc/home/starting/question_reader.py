@@ -139,6 +139,7 @@ class _StarterReader(LabelReader):
             settings=_yes(node, "settings"),
             of_settings=_yes(node, "of_settings"),
             along=self.earlier(node, "along"),
+            same_as=self.earlier(node, "same_as"),
             if_several=self.earlier(node, "if_several"),
             plausible=tuple(map(str, self.texts(node.get(key("plausible"))))),
             least=tuple(map(str, self.texts(node.get(key("least"))))),

@@ -93,6 +93,7 @@ class Question:
         replaces_asks: what is asked of a planned load of any kind: what it takes the place of.
         larger_of_two: what is said where of two counts the larger is taken.
         rating_asks: what is asked of a load of any kind whose rating was not said.
+        drawn_least, drawn_little: of a new house the number below which it is asked again, and what is said then.
         either_takes: what stands for one of several that were told; either_told: what is said then.
         called: what else the kind of its load is called.
         keeps: words that are kept as they were told.
@@ -121,6 +122,7 @@ class Question:
         listed: whether a key takes a list.
         settings: whether a planned load takes settings.
         along: an earlier question of a key, with whose answer the words of this one may be typed.
+        same_as: an earlier question whose answer is meant where only `the same` is said.
         plausible, least: the largest and the smallest values that are not asked again.
         breakers: currents that are asked about, because a breaker may have been read in place of the load.
         on_breaker: settings that may be breakers, each with the largest that equipment draws on one; `breaker_asks` is what is asked then.
@@ -171,6 +173,7 @@ class Question:
     listed: bool = False
     settings: bool = False
     along: str = ""
+    same_as: str = ""
     plausible: tuple[str, ...] = ()
     least: tuple[str, ...] = ()
     breakers: tuple[str, ...] = ()
@@ -216,6 +219,8 @@ class Question:
     plugs_takes: str = ""
     either_takes: str = ""
     either_told: str = ""
+    drawn_least: str = ""
+    drawn_little: str = ""
     called: tuple[str, ...] = ()
     keeps: tuple[str, ...] = ()
     bounds_of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

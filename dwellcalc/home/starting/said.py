@@ -22,7 +22,9 @@ DOUBT = re.compile(
     re.IGNORECASE,
 )
 IN_BRACKETS = re.compile(r"\s*\((?P<word>[A-Za-z][A-Za-z -]*)\)$")
-FROM = re.compile(r"^(?:from|on|by|per|as on|see)\s+(?:the\s+|its\s+)?|^(?:the|its)\s+", re.IGNORECASE)  # `from the label`
+FROM = re.compile(
+    r"^(?:from|on|by|per|as on|see|according to)\s+(?:the\s+|its\s+)?|^(?:the|its)\s+", re.IGNORECASE
+)  # `from the label`
 BEFORE = re.compile(
     r"(?P<word>[A-Za-z][A-Za-z -]*?)(?:\s*[:,]\s*|\s+(?:says|said|reads|shows|is)\s+)(?=(?:MCA|RLA)?\s*\d)", re.IGNORECASE
 )
@@ -95,7 +97,8 @@ def evidence_word(text: str, starter: Starter, glossary: Glossary) -> str:
     """The word of what a rating is read from that a text is, a place behind it passed by: `label in the drawer`; else an empty text."""
     said, known = FROM.sub("", text.strip()), words_of(glossary.evidence)
     places = "|".join(map(re.escape, starter.words.places))
-    cut = re.split(rf"\s+(?:{places}|of|says|said)\b", said, maxsplit=1, flags=re.IGNORECASE)[0] if places else said
+    cut = re.split(rf"\s+(?:{places}|of|by|says|said)\b", said, maxsplit=1, flags=re.IGNORECASE)[0] if places else said
+    cut = cut if not LAST_NUMBER.search(said[len(cut) :]) else ""  # `wife says 1500` is no word for it
     of_sheet = REFERENCE.sub("", said)
     return next((word for each in (said, cut, of_sheet) if each and (word := known.find(each) or said_for(each, starter))), "")
 

@@ -23,6 +23,8 @@ ITS_RATING = re.compile(
     r"\s+(?:of\s+|about\s+)?(?:the|its|what)\s+(?:power|rating|size|watts|wattage|amps|kW|hp|horsepower|numbers?)$", re.IGNORECASE
 )
 OR = " or "
+HYPHEN = re.compile(r"(?<=\d)\s*[-\u2013]\s*(?=\d\d)")  # between two areas
+TWO_AMOUNTS = re.compile(r"(\d+)\s*(?:or|to|-)\s*(\d+)(?P<unit>\s*[A-Za-z]+)", re.IGNORECASE)
 NOT_KNOWN = "not known"
 SOMETHING = frozenset(("one", "any", "have", "has", "got", "there", "there's"))  # of which a denial says that it is not there
 
@@ -68,6 +70,12 @@ def one_of_two(text: str, question: Question, words: LabelWords) -> str:
     return str(numbers[-1] if question.larger_of_two else numbers[0])
 
 
+def larger_amount(text: str, question: Question) -> str:
+    """Of two amounts of which one or the other is said, such as `15 to 20 feet`, the larger where the question takes that."""
+    match = TWO_AMOUNTS.fullmatch(text.strip()) if question.unit and question.larger_of_two else None
+    return f"{max(match[1], match[2], key=int)}{match['unit']}" if match else ""
+
+
 def count_among(text: str, question: Question, words: LabelWords) -> str:
     """The one number of a sentence that tells a count, such as `there are 6 empty`; an empty text where more is said."""
     found = re.findall(r"\d+", text)
@@ -84,6 +92,8 @@ def _all_known(text: str, question: Question, words: LabelWords) -> bool:
 
 def with_bounds(text: str, question: Question) -> str:
     """A rating or an area of which one or the other is said, such as `4 or 5 kW`, as bounds; any other text as it is."""
+    if question.form == AREA:
+        text = HYPHEN.sub(" to ", text)
     bounded = question.form in (LOAD, AREA, PLANNED) and not (question.settings or question.on_breaker or question.choices)
     return ONE_OR_OTHER.sub(r"\1 to ", text) if bounded and text.count(OR) == 1 else text
 

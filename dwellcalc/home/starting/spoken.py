@@ -11,7 +11,7 @@ from .everyday import size_clause
 from .label_words import LabelWords
 from .questions import AREA, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .said import DOUBT
-from .sentences import EITHER, affirmed, count_among, one_of_two, rating_alone, with_bounds
+from .sentences import EITHER, affirmed, count_among, larger_amount, one_of_two, rating_alone, with_bounds
 from .sentences import named as named_by
 from .taken import ABSENT, THERE, taken
 
@@ -33,11 +33,12 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
         named = [_bare(each, words) for each in CLAUSES.split(text) if each]
         return "; ".join(question.stands_for.get(plain(each), each) for each in named)
     core = _core(text, words).split()
-    if question.there_also and core and set(core) <= set(plain(" ".join(question.there_also)).split()):
+    instead = " ".join(core) in map(plain, question.none_also)  # `finished`, where the part that is not is asked for
+    if question.there_also and core and not instead and set(core) <= set(plain(" ".join(question.there_also)).split()):
         return THERE[0]
     if question.yes_means:
         return _bare(text, words)
-    if count := one_of_two(text, question, words) or count_among(text, question, words):
+    if count := larger_amount(text, question) or one_of_two(text, question, words) or count_among(text, question, words):
         return count
     text = with_bounds(text, question)
     if question.less_words and (left := _left_of(text, question.less_words)):
@@ -64,7 +65,9 @@ def in_digits(text: str, question: Question, words: LabelWords) -> str:
     """A count in words as the number, such as `one washer`."""
     first, _, rest = plain(text).partition(" ")
     counted = question.form == KEY and not question.unit and question.example.isdigit() and first in words.numbers
-    return str(words.numbers.index(first) + 1) if counted and not DIGIT.search(rest) and not rest.startswith("of") else text
+    known = counted and not DIGIT.search(rest) and not rest.startswith("of")
+    number = f"{words.numbers.index(first) + 1}" if known else ""
+    return number if number and (not rest or count_among(f"{number} {rest}", question, words)) else text
 
 
 def _core(text: str, words: LabelWords) -> str:
@@ -118,8 +121,9 @@ def number_among(text: str, words: LabelWords) -> str:
 
 def sized(text: str, question: Question, words: LabelWords) -> Answer | None:
     """What is taken where only the size was told by which people call it, such as tons, or for two cars; nothing where none was."""
-    if question.either_takes and ONE_OF.fullmatch(text.strip()):
-        return Answer(question.either_takes, assumed=True, beside=AS_TOLD.format(text=text.strip()))
+    either = DOUBT.sub("", text).strip(" ?")
+    if question.either_takes and ONE_OF.fullmatch(either):
+        return Answer(question.either_takes, assumed=True, beside=AS_TOLD.format(text=either))
     for bounds, said in question.bounds_of.items():
         if _core(text.replace("-", " "), words) in map(plain, said):
             return Answer(bounds, assumed=True, there=True)
@@ -168,7 +172,7 @@ def _before_place(text: str, words: LabelWords) -> str:
 def along_rest(text: str, other: Question, answers: Answers) -> str:
     """What follows the first comma, as the answer to another question that takes it; empty where it tells a doubt, or none."""
     rest = SAID_SO.sub("", text.partition(",")[2].strip().rstrip("."))
-    if not other.along_rest or not rest or not_known(rest) or DOUBT.search(f" {rest}"):
+    if not other.along_rest or not rest or not_known(rest) or not_known(text.partition(",")[0]) or DOUBT.search(f" {rest}"):
         return ""
     if taken(rest, other, answers).text in (NONE, SKIP):
         return ""

@@ -9,6 +9,7 @@ from dwellcalc.problems import fail, message
 
 from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
+from .phrases import INSTEAD, JOINS, WORDS, among, passed_words, without
 from .questions import ANY_LOADS, ANY_PLANNED, AREA, DETAIL, EVIDENCE, KEY, LOAD, NONE, SKIP, YES_NO, Question
 from .said import DOUBT, GUESS
 from .sentences import only_planned
@@ -135,6 +136,10 @@ def _chosen(text: str, question: Question, starter: Starter) -> str:
     found, _ = choices_in(text, question, starter)
     if NONE in found and len(found) > 1:
         found.remove(NONE)
+    meant = question.stands_for.get(", ".join(found), "")
+    other = plain(text).replace(meant, " ")
+    if meant and not any(each in other for each in found if each != meant):  # `oil, hot water radiators`
+        found = [meant]
     if len(found) > 1 and question.form == EVIDENCE:
         found = [max(found, key=words.index)]
     if len(found) > 1 and not question.several:
@@ -161,8 +166,14 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
         word, beside = names.find(part) or _among(part, names, starter, later=question.several and not question.ask_today), ""
         if word is None:
             word, beside = _with_place(part, names, starter)
-        found += [word] if word else []
-        unknown += [] if word else [part]
+        if word is None and question.several and _is_denied(part, question, starter):
+            left.append(part)
+            continue
+        inside = {} if word else _inside(part, question, starter)
+        if inside and set(WORDS.findall(plain(without(part, *inside.values())))) - passed_words(starter.words):
+            beside = part
+        found += [word] if word else list(inside)
+        unknown += [] if word or inside else [part]
         left += [beside] if beside else []
     passed = found and (question.ask_today or not question.several) and not any(map(not_known, unknown))
     for part in unknown:
@@ -173,6 +184,8 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
             if question.ask_today and any(each in plain(part).split() for each in starter.words.later):
                 fail(PLANNED_LATER, text=part)
             fail(NO_CHOICE, text=part, known=", ".join(question.choices), nearest=nearest)
+    if not found:
+        fail(NO_CHOICE, text=text, known=", ".join(question.choices))
     return _of_twice(found, question), [*unknown, *left]
 
 
@@ -210,9 +223,30 @@ def _with_place(text: str, names: Names[str], starter: Starter) -> tuple[str | N
     """The choice before a word of place, such as `electric dryer in the hall`, and the rest; nothing where it is no choice."""
     words = text.split()
     at = next((at for at, each in enumerate(words) if at and plain(each) in PLACES), 0)
+    if any(
+        names.find(each) for each in words[at:] if at and len(each) > 1 and not each.isdigit()
+    ):  # `gas stove but electric oven`
+        return None, ""
     before = " ".join(words[:at])
     found = (names.find(before) or _among(before, names, starter)) if at else None
     return found, " ".join(words[at:]) if found else ""
+
+
+def _is_denied(text: str, question: Question, starter: Starter) -> bool:
+    """Whether a part of an answer only denies what may be chosen, such as `no heat pump` beside what there is."""
+    said = plain(text).split()
+    every = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
+    return said[0] in starter.words.denies and bool(among(" ".join(said[1:]), every))
+
+
+def _inside(text: str, question: Question, starter: Starter) -> dict[str, str]:
+    """The choices that stand in a part of an answer among other words; nothing where it denies something, or says one or another."""
+    words = set(WORDS.findall(plain(text)))
+    every = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
+    found = among(INSTEAD.sub("", text), every)
+    doubtful = "or" in words or not words.isdisjoint((*starter.words.denies, *starter.words.later))
+    joined = question.several and JOINS.search(text) is not None
+    return found if found and not doubtful and (len(found) == 1 or joined) else {}
 
 
 def _among(text: str, names: Names[str], starter: Starter, *, later: bool = False) -> str | None:

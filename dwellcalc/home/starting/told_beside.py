@@ -7,7 +7,10 @@ from dataclasses import dataclass
 
 from dwellcalc.home.names import plain
 
-from .questions import DETAIL, Question
+from .answers import Answers, Step
+from .phrases import CLAUSE_ENDS, among
+from .questions import DETAIL, PLANNED, SKIP, YES_NO, Question
+from .said import TOLD
 from .starter import Starter
 
 FROM_BREAKER = "taken from breaker"  # a key of a load, and what is kept beside an answer
@@ -17,8 +20,11 @@ ON_CIRCUIT = "{current} circuit told"
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:on|and|with)\s+(?:an?\s+)?", re.IGNORECASE)
 CURRENT = re.compile(r"(?<![\w.-])(\d+(?:\.\d+)?)[\s-]*(?:amp(?:ere)?s?|a)?(?![\w.-])", re.IGNORECASE)
 VOLTAGE = re.compile(r"\s*(?:@|\bat\b)?\s*\b\d[\d/]*\s*V(?:olts?)?\b", re.IGNORECASE)
+COMMAS = re.compile(r"\s*[,;]\s+")
 OF_CIRCUIT = frozenset(("breaker", "plug", "outlet", "receptacle", "circuit", "fuse"))
-PASSED = OF_CIRCUIT | frozenset(("a", "an", "amp", "amps", "ampere", "on", "it", "has", "is", "its", "the", "one", "double"))
+PASSED = OF_CIRCUIT | frozenset(
+    ("a", "an", "amp", "amps", "ampere", "on", "it", "has", "is", "its", "the", "one", "double", "told")
+)
 OF_BREAKER = re.compile(r"\b(?:breaker|fuse)s?\b", re.IGNORECASE)
 
 
@@ -82,20 +88,65 @@ def without(text: str, question: Question) -> str:
     return text
 
 
+def details_beside(answers: Answers, step: Step, told: str, typed: str, known: set[str]) -> list[tuple[Step, str]]:
+    """What was told beside an answer of the further keys of a load, by the questions for them; not what is ``known`` already.
+
+    Args:
+        answers: the answers so far.
+        step: the question.
+        told: what stands beside its answer.
+        typed: all that was typed, which of several choices may tell something of each.
+        known: the questions of which something was told already.
+    """
+    found = details_told(told, step.question, answers.starter) | details_of_choices(typed, step.question, answers.starter)
+    of_work = {each.question.id: each for each in answers.steps() if each.unit == step.unit}
+    return [(of_work[name], word) for name, word in found.items() if name not in known and name in of_work]
+
+
+def load_of(answers: Answers, step: Step, other: Step) -> str:
+    """The load of which something was told at a question that is not of it alone; an empty text where it is."""
+    of = answers.starter.questions.get(other.question.entry.get("of", ""))
+    return of.entry["name"] if of is not None and of.id != step.question.id else ""
+
+
 def details_told(text: str, question: Question, starter: Starter) -> dict[str, str]:
     """Choices of the further keys of a load that were named along with it, by question."""
     found = {}
     for other in starter.questions.values():
-        if other.form != DETAIL or other.entry["of"] != question.id or not other.choices:
-            continue
-        named = {
-            word
-            for word, choice in other.choices.items()
-            if any(re.search(rf"(?<![\w-]){re.escape(each)}(?![\w-])", text, re.IGNORECASE) for each in (word, *choice.also))
-        }
-        if len(named) == 1:
-            found[other.id] = named.pop()
+        if other.form == DETAIL and other.entry["of"] == question.id and other.choices:
+            named = among(text, _names_of(other))
+            if len(named) == 1:
+                found[other.id] = next(iter(named))
     return found
+
+
+def details_of_choices(text: str, question: Question, starter: Starter) -> dict[str, str]:
+    """What an answer that names several choices tells of each beside it, by question.
+
+    What stands behind the last of those that `and` joins is told of them all: `charger now, water heater and heat pump later`.
+    """
+    found: dict[str, str] = {}
+    of: Question | None = None
+    choices = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
+    for clause in COMMAS.split(text) if question.several and question.of_what_comes else ():
+        behind = ""
+        for part in reversed(CLAUSE_ENDS.split(clause)):
+            named = among(part, choices)
+            if len(named) > 1:
+                return {}
+            asked = (each for each in starter.questions.values() if each.form == PLANNED)
+            of = next((each for each in asked if not named.keys().isdisjoint(each.when.get(question.id, ()))), of)
+            before, _, after = part.partition(next(iter(named.values()), "")) if named else (part, "", part)
+            told = details_told(f"{before} {after}", of, starter) if of is not None else {}
+            behind = after if told else behind
+            found |= told or (details_told(behind, of, starter) if of is not None else {})
+    return found
+
+
+def _names_of(question: Question) -> dict[str, str]:
+    """The words that name choices by themselves, beside another answer too; not those that only answer the question."""
+    every = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also) if word != SKIP}
+    return {each: word for each, word in every.items() if each not in (*YES_NO, TOLD, "y", "n")}
 
 
 def _pattern(word: str) -> re.Pattern[str]:

@@ -1,0 +1,51 @@
+"""Clauses and phrases of a sentence: where clauses end, what is named among other words, what is left without it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from dwellcalc.home.names import plain
+
+from .label_words import LabelWords
+
+CLAUSE_ENDS = re.compile(
+    r"\s*(?:,(?!\d)|[;()]|[.!](?=\s|$)|\s-+\s)\s*|,?\s+(?:but|and|with|because|since|so|although|though)\s+", re.IGNORECASE
+)
+TOKEN = re.compile(r"[^\s,;()]+(?:,\d{3}\b)?(?:[^\s,;()]*)")
+WORDS = re.compile(r"[a-z][a-z'/]*")
+INSTEAD = re.compile(
+    r"\s+(?:instead of|in place of|in the place of|rather than|to replace|that replaces|replacing)\s.*$", re.IGNORECASE
+)
+JOINS = re.compile(r",|\b(?:and|but|plus|also)\b|&", re.IGNORECASE)
+EDGES = " ,;.-()!?"
+BEGINS = re.compile(r"^(?:(?:but|and|with|because|since|so|although|though|plus)\s+)+", re.IGNORECASE)
+
+
+def passed_words(words: LabelWords) -> set[str]:
+    """The words that change nothing."""
+    return {*map(plain, (*words.fillers, *words.passed, *words.around, *words.places, *words.affirms, *words.doubts))}
+
+
+def among(text: str, phrases: Mapping[str, str]) -> dict[str, str]:
+    """What a text names, with the words by which it does; of phrases that stand in one another the longest."""
+    tokens = [(match.start(), match.end()) for match in TOKEN.finditer(text)]
+    used: set[int] = set()
+    found: dict[str, str] = {}
+    for length in range(len(tokens), 0, -1):
+        for at in range(len(tokens) - length + 1):
+            said = text[tokens[at][0] : tokens[at + length - 1][1]].strip(EDGES)
+            name = plain(said) if len(said) > 1 and not said.isdigit() else ""
+            word = phrases.get(name) or phrases.get(name.removesuffix("s"))
+            if word and used.isdisjoint(range(at, at + length)):
+                used |= set(range(at, at + length))
+                found.setdefault(word, said)
+    return found
+
+
+def without(text: str, *parts: str) -> str:
+    """A text without some parts of it."""
+    for part in parts:
+        text = text.replace(part, " , ", 1)
+    clauses = [BEGINS.sub("", " ".join(each.split()).strip(EDGES)) for each in text.split(" , ")]
+    return ", ".join(each for each in clauses if each)
