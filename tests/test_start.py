@@ -1713,6 +1713,14 @@ def test_oil_heat_has_a_burner(answer: Ask, home: Path) -> None:
     answer(home, [*UP_TO_CLIMATE, "oil furnace", "none", "6 A at 120 V", "2.5 A at 120 V", "stop"], "--work", "existing")
     assert loads_of(home)["oil burner"]["kind"] == "other motor"
     assert loads_of(home)["oil burner"]["rating"] == "2.5 A at 120 V"
+    assert read(home)["not electric"] == ["water heating by gas or oil", "oil furnace"]
+
+
+def test_what_burns_gas_stands_in_the_file_once_it_was_said(answer: Ask, home: Path) -> None:
+    answer(home, [*UP_TO_KITCHEN, "gas", "stop"], "--work", "existing")
+    assert read(home)["not electric"] == ["gas cooking"]
+    answer(home, ["back", "range", "stop"])
+    assert "not electric" not in read(home)
 
 
 def test_a_hint_has_the_forms_of_that_load(answer: Ask, home: Path) -> None:

@@ -102,8 +102,9 @@ class RowFilling:
         match = self.describer.match(row)
         if match is not None and match.what == LINE and PER.search(said) and self.figures.area(row.label, self.area) is not None:
             return replace(row, nameplate=None, printed=said)  # what counts for each unit of the area, which the label has
-        area = self.figures.area(said, self.area) if match is not None and match.what == LINE else None
-        if area is not None and not holds_loads(line_of(self.rules, match.name)):
+        line = line_of(self.rules, match.name) if match is not None and match.what == LINE else None
+        area = None if line is None or holds_loads(line) else self.figures.area(said, self.area)
+        if area is not None:
             return replace(row, nameplate=area, printed=said)  # with what counts for each unit of it, as in 2,640 sf x 3 VA
         if not DIGIT.search(said) or not self._is_load(row, match):
             return row

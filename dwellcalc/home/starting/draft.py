@@ -11,7 +11,7 @@ from dwellcalc.home.names import plain, says_unknown
 from .answers import HOME, Answer, Answers, Slot, Step, chosen, parts_of
 from .lines import DASH, STEP, Entry, Item, Line, Part, comment, explained, lines_in
 from .loads import ASSUMED, NOT_SEEN, Loads, evidence_of
-from .not_there import absent_lines, area_kinds, load_kinds
+from .not_there import absent_lines, area_kinds, load_kinds, not_electric
 from .putting import of_kind, put_evidence, put_listed, put_named, within
 from .questions import ANY_LOADS, ANY_PLANNED, AREA, DETAIL, EMPTY_LIST, EVIDENCE, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .remarks import remarks
@@ -276,6 +276,8 @@ class Draft:
             elif part.holds:
                 made += [Line(""), *lines_in([part], "", width)]
         made += self._absent_lines(width)
+        burning = not_electric(self.answers)
+        made += [Line(""), *lines_in([burning], "", width)] if burning is not None and not self.empty else []
         if self.planned.holds:
             made += [Line(""), *lines_in([self.planned], "", width)]
         return made + self._remarks(width)

@@ -8,7 +8,7 @@ from .questions import CHOICES, FORMS, NONE
 STARTER_KEYS = ("starter", *LABEL_KEYS, "bounds", "works", "stations", "explains")
 WORK_KEYS = ("title", "sets", "several_units", "drawn", "also", "otherwise")
 STATION_KEYS = ("title", "before", "each", "of", "units", "works", "questions")
-CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also", "evidence", "sets", "told")
+CHOICE_KEYS = ("says", "writes", "adds", "absent", "not_taken", "also", "evidence", "sets", "told", "not_electric")
 QUESTION_TEXTS = (
     "ask",
     "ask_today",
@@ -89,6 +89,7 @@ PARTS = (
     "panels",
     "feeders",
     "absent",
+    "not_electric",
     "planned",
     "evidence",
 )

@@ -256,11 +256,11 @@ class _StarterReader(LabelReader):
         says, writes = (str(self.optional(node, each) or "") for each in ("says", "writes"))
         absent, not_taken = (self.kinds(node.get(key(each))) for each in ("absent", "not_taken"))
         also = tuple(map(str, self.texts(node.get(key("also")))))
-        evidence, told = (str(self.optional(node, each) or "") for each in ("evidence", "told"))
+        evidence, told, other = (str(self.optional(node, each) or "") for each in ("evidence", "told", "not_electric"))
         sets = self.entry(node.get(key("sets")), "sets")
         for path in sets:
             self.key_path(path)
-        return Choice(str(word), says, writes, adds, absent, not_taken, also, evidence, plain_entry(sets), told)
+        return Choice(str(word), says, writes, adds, absent, not_taken, also, evidence, plain_entry(sets), told, other)
 
     def kinds(self, node: Node | None) -> tuple[str, ...]:
         """Kinds of load, or sources, that may be absent."""

@@ -58,6 +58,7 @@ class Choice:
         evidence: on what it rests, where that is less than what the rating was read from, or other.
         sets: further values that it gives, by their path in the home file.
         told: what is said where it is taken.
+        not_electric: what burns gas or the like there, as the file names it.
         absent, not_taken: kinds of load that are absent where it is taken, and where it is not.
     """
 
@@ -71,6 +72,7 @@ class Choice:
     evidence: str = ""
     sets: Entry = field(default_factory=dict)
     told: str = ""
+    not_electric: str = ""
 
 
 @dataclass(frozen=True)
