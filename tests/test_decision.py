@@ -642,6 +642,7 @@ def test_what_comes_later_is_sized_as_if_it_were_of_this_work() -> None:
     assert any("For later" in block.text for block in sheet_pages(later, full=False) if isinstance(block, Heading))
 
 
+@pytest.mark.slow
 def test_readings_by_which_what_comes_later_does_not_fit_are_named() -> None:
     tree = house([load("range", "range", "12 kW")], planned=[CHARGER, TUB, SECOND], rating="125 A")
     apart = assessed({**tree, "work": "new", "code": "nec/2020"}).supplies[0].later
@@ -701,6 +702,7 @@ def test_every_setting_of_what_comes_later_is_tried_as_if_it_were_of_this_work()
     assert circuit.breaker == later.of_settings[0].settings[list(rows).index(largest)].circuit.breaker  # type: ignore[union-attr]
 
 
+@pytest.mark.slow
 def test_the_parts_of_a_heat_pump_are_left_out_together_and_last() -> None:
     found = assessed(_heated(CAR, *UNIT))
     fitting = [each for each in found.decision.alternatives if each.verdict == FITS]

@@ -261,6 +261,7 @@ def test_no_text_of_any_demonstration_home_is_cut_or_lies_over_another(tmp_path:
     assert not wrong(tuple(HOMES), tmp_path)
 
 
+@pytest.mark.slow
 @needs_browser
 def test_long_names_are_neither_cut_nor_over_one_another(tmp_path: Path) -> None:
     found = measured({"odd": odd_page()}, (360, 1100), tmp_path)
@@ -281,6 +282,7 @@ def test_a_browser_asks_for_nothing(tmp_path: Path) -> None:
     assert not requests_of(file, tmp_path)
 
 
+@pytest.mark.slow
 @needs_browser
 @needs_poppler
 @pytest.mark.parametrize("size", ["Letter", "A4"])
@@ -313,6 +315,7 @@ def test_a_plain_new_house_takes_few_sheets_and_the_field_page_has_its_own(size:
     assert min(body) > 25, f"nearly empty sheets: {body}"
 
 
+@pytest.mark.slow
 @needs_browser
 @needs_poppler
 @pytest.mark.parametrize("size", ["Letter", "A4"])
@@ -377,6 +380,7 @@ def test_a_number_and_its_unit_stay_together_in_a_head_and_parts_of_a_schedule_a
     assert re.search(r"<caption>Loads that are counted in these columns, 1\sof\s\d</caption>", text)
 
 
+@pytest.mark.slow
 @needs_browser
 @needs_poppler
 def test_folds_are_open_on_paper(tmp_path: Path) -> None:

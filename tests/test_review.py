@@ -678,6 +678,7 @@ def test_a_method_that_is_not_named_is_asked_for(submit: Write) -> None:
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("cited", "severity"),
     [
@@ -693,6 +694,7 @@ def test_sections(submit: Write, cited: str, severity: str | None) -> None:
     assert [each.severity for each in found.findings if each.about == "section"] == ([severity] if severity else [])
 
 
+@pytest.mark.slow
 def test_sections_of_another_edition_are_one_comment(submit: Write) -> None:
     rows = [{**row, "section": "220.82(B)"} for row in without_rows(PLAIN, "AC")]
     found = reviewed(submit(changed(PLAIN, edition="nec/2026", rows=[*rows, *PLAIN["rows"][-1:]])))

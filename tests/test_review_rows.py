@@ -156,6 +156,7 @@ def test_where_a_label_may_be_of_two_lines_nothing_is_called_wrong(look: Look) -
     assert not [each for each in found.findings if each.about == "sum"]
 
 
+@pytest.mark.slow
 def test_the_reviewer_says_which_of_the_lines_is_meant(look: Look) -> None:
     rows = [*GENERAL, {"label": "Subtotal", "claimed": "30000 VA", "match": "Total connected load"}, *SEASON]
     assert any(each.about == "sum" and "42,670 VA" in each.text for each in look({**PIKE, "rows": rows}).findings)
@@ -326,6 +327,7 @@ def test_a_load_that_burns_gas_is_no_load(look: Look) -> None:
 # Steps within a demand factor
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("label", "claimed", "nameplate"),
     [
@@ -349,6 +351,7 @@ def test_a_step_of_a_demand_factor_is_taken_for_one(look: Look, label: str, clai
     assert found.answer.verdict == "fits"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("label", "claimed"),
     [
@@ -390,6 +393,7 @@ def test_what_is_said_to_come_later_is_not_counted_and_asked_about(look: Look) -
     assert {each.label: each.title for each in found.matched}["Hot tub"] == "said to come later, or to be by others: not counted"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("row", "notes", "said"),
     [
@@ -871,6 +875,7 @@ def test_a_status_that_is_given_goes_before_the_label(look: Look) -> None:
     assert look(gannet(rows=there)).answer.amperes == pytest.approx(106.27, abs=0.01)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("cell", [{"claimed": "(removed)"}, {"note": "to be removed"}, {"status": "removed", "claimed": "0 VA"}])
 def test_what_is_removed_is_not_counted_and_its_circuit_asked_about(look: Look, cell: Tree) -> None:
     plain = {"label": "Existing A/C 22 A at 240 V"}
@@ -882,6 +887,7 @@ def test_what_is_removed_is_not_counted_and_its_circuit_asked_about(look: Look, 
     assert not [each for each in found.findings if each.id == "rows without figures"]
 
 
+@pytest.mark.slow
 def test_where_nothing_says_what_is_new_all_is_taken_as_there_and_told(look: Look) -> None:
     """The same rows without "New": 51762 VA among the general loads, 106.27 A; with the heat pump and its heat new 139.57 A."""
     rows = [{**row, "label": row["label"].removeprefix("New ")} for row in gannet()["rows"]]
@@ -925,6 +931,7 @@ def test_a_share_that_a_line_has_is_compared_with_that_line(look: Look) -> None:
     assert {each.label: (each.submitted, each.outcome) for each in found.claims}["Supplemental heat"] == ("6,500 VA", "agrees")
 
 
+@pytest.mark.slow
 def test_a_general_load_before_its_steps_is_the_sum_before_the_demand_factor(look: Look) -> None:
     assert claimed_at(look(gannet()))["General load"] == "existing_dwelling.general"
     after = [each for each in gannet()["rows"] if each["label"] != "General load"]
@@ -940,6 +947,7 @@ def interlocked(found: Review) -> str:
     return told.text
 
 
+@pytest.mark.slow
 def test_of_two_kept_apart_the_one_left_out_is_told_to_be_the_larger(look: Look) -> None:
     """With the compressor left out instead: 33498 - 4632 = 28866 VA, 120.275 A."""
     text = interlocked(look(gannet()))
@@ -947,6 +955,7 @@ def test_of_two_kept_apart_the_one_left_out_is_told_to_be_the_larger(look: Look)
     assert "120.28 A, does not fit" in text
 
 
+@pytest.mark.slow
 def test_of_two_kept_apart_the_smaller_may_be_left_out(look: Look) -> None:
     """2 kW of backup heat: without it 33498 - 8000 = 25498 VA, 106.24 A."""
     rows = [{**row, "label": row["label"].replace("8 kW", "2 kW")} for row in gannet()["rows"]]
@@ -955,6 +964,7 @@ def test_of_two_kept_apart_the_smaller_may_be_left_out(look: Look) -> None:
     assert "106.24 A, does not fit" in text
 
 
+@pytest.mark.slow
 def test_a_lockout_that_the_file_states_is_not_asked_for_as_if_it_were_not(look: Look) -> None:
     stops = {"facts": {"stops for supplemental heat": "yes"}}
     rows = [{**row, **stops} if row["label"].startswith("New heat pump") else row for row in gannet()["rows"]]
@@ -998,6 +1008,7 @@ def test_amperes_that_fit_by_a_dropped_fraction_are_remarked(look: Look, amperes
     assert [(each.severity, each.section) for each in found] == ([(REMARK, "220.5(B)")] if told else [])
 
 
+@pytest.mark.slow
 def test_a_blower_that_is_kept_beside_new_heating_is_asked_about(look: Look) -> None:
     assert [each.title for each in look(gannet()).findings if each.id == "evidence: kept_blowers"]
     there = [{**row, "status": "existing"} for row in gannet()["rows"]]
@@ -1013,6 +1024,7 @@ def test_the_calculation_says_how_each_figure_is_found(look: Look) -> None:
     assert working["Range (nameplate 10.5 kW)"] == "rated 10.5 kW"
 
 
+@pytest.mark.slow
 def test_the_letter_tells_each_of_two_causes_by_itself_and_no_section_of_another_method(look: Look) -> None:
     text = " ".join(as_text(letter(look(GANNET)), 100).split())
     assert "Two things together would give the submitted figures; whether they were made so, we cannot tell:" in text
@@ -1022,6 +1034,7 @@ def test_the_letter_tells_each_of_two_causes_by_itself_and_no_section_of_another
     assert text.index("backup heat 8 kW, interlocked w/ HP - ") < text.index("Range (nameplate 10.5 kW) - ")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("of", "label"), [
     ("Heat pump MCA 24.2 @ 240 V", "Heat pump 2.5 ton MCA 24.2, MOCP 40, 240 V"),
     ("Heat pump MCA 24.2 @ 240 V", "Heat pump, 240 V, MCA 24.2, MOCP 40"),
@@ -1120,6 +1133,7 @@ def sent(found: Review) -> str:
     return " ".join(as_text(letter(found), None).split())
 
 
+@pytest.mark.slow
 def test_a_load_over_the_rating_that_is_said_to_fit_leads_the_letter() -> None:
     text = sent(lapwing())
     assert "1. Said to fit; its own figures come to 127.9 A, more than the rating of 125 A - 230.79, 215.3 (correction)" in text
@@ -1361,6 +1375,7 @@ FURNACES: list[Tree] = [
 ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("more", FURNACES)
 def test_the_blower_of_a_gas_furnace_is_asked_for_and_no_setting_is_told_without_it(look: Look, more: Tree) -> None:
     """40 % of 350, 600 and 750 VA: 102.69 to 103.36 A. Without the blower 27 A would do (100.11 A).
@@ -1469,6 +1484,7 @@ def test_a_circuit_for_a_load_without_a_rating_is_no_load_that_is_not_calculated
 # A part of the section of the method
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("method", "edition", "about"),
     [

@@ -94,6 +94,7 @@ def test_two_planted_mistakes_are_found_and_nothing_else_is_said(name: str) -> N
     )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("evidence", "notes", "not_given", "not_shown"),
     [
@@ -161,6 +162,7 @@ def titles(found: Review) -> list[str]:
     return [each.printed_title for each in found.findings]
 
 
+@pytest.mark.slow
 def test_the_wrong_part_of_a_section_is_one_correction() -> None:
     """49,104 VA in one pool, 24,442 VA; the three loads of the heat pump, 13,520 VA, at 100 %: 8,112 VA more."""
     found = reviewed("heat_pump_added", seconds=20.0)
@@ -242,6 +244,7 @@ def test_cells_are_read_as_labels_and_a_motor_at_the_voltage_of_its_kind() -> No
     assert not {"Ratings not given", "No rating and no figure: Water htr gas"} & set(titles(cells))
 
 
+@pytest.mark.slow
 def test_a_switch_setting_is_asked_about_and_its_section_cited_where_the_edition_has_it() -> None:
     (asked,) = [each for each in reviewed("heat_pump_added").findings if each.id == "evidence: settings"]
     assert asked.section == ""
@@ -279,6 +282,7 @@ def test_conductors_that_suffice_are_told_to_the_reviewer_alone() -> None:
     assert "103.75 A" not in as_text(letter(found), None)
 
 
+@pytest.mark.slow
 def test_headings_of_a_table_say_what_is_new_and_parts_of_the_area_count_together() -> None:
     """Two planted: the range by column C, and the new heat pump among the loads of which a share is taken."""
     found = reviewed("addition", seconds=20.0)
@@ -349,6 +353,7 @@ def test_the_letter_shows_the_smaller_of_heating_and_cooling_and_no_title_twice(
     assert rows["Heating or cooling"].working == "the larger of 4,752 VA and 9,750 VA"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "label",
     ["Larger used", "larger load used", "use larger", "Heating/cooling, larger used", "Larger of the two, heating or A/C"],

@@ -452,6 +452,7 @@ def test_a_doubt_about_the_edition_confirms_nothing(told: str, answer: Ask, home
     assert "confirmed by" not in read(home)
 
 
+@pytest.mark.slow
 def test_several_dwelling_units_one_after_the_other(answer: Ask, run: Any, home: Path, glossary: Glossary) -> None:
     unit = ["900 ft2", "", "", "", "", "range", "11 kW", "none", "none", "none", "1", "none", "none", "heaters", "3 x 1.5 kW"]
     unit += ["none", "none", "none", "none", "none", "none"]
@@ -518,6 +519,7 @@ def test_typical_is_not_taken_where_no_figure_is_known(answer: Ask, home: Path) 
     assert 'No typical rating is known of the kind "air conditioner"' in shown
 
 
+@pytest.mark.slow
 def test_no_main_asks_for_what_takes_its_place(answer: Ask, run: Any, home: Path) -> None:
     answers = ["Elm", "", "", "none", "", "60 A; 40 A", *with_area(7)]
     code, shown = answer(home, answers, "--work", "existing")
@@ -551,6 +553,7 @@ def test_a_changed_answer_gives_up_what_no_longer_goes_with_it(answer: Ask, home
     assert "replaces" not in found["planned"][0]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("stop_after", [1, 5, 12, 20, 27])
 def test_what_was_stopped_goes_on_where_it_was(stop_after: int, answer: Ask, home: Path) -> None:
     answers = [*HOUSE[:-1], "none", "charger", "16 A; 32 A", "14-50", "45 ft", "house"]
@@ -594,6 +597,7 @@ def test_a_value_that_was_changed_by_hand_is_taken_over(answer: Ask, home: Path)
     assert "# answered: main_breaker = 150 A" in home.read_text(encoding="utf-8")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "change",
     [
@@ -819,6 +823,7 @@ def test_a_current_that_a_breaker_has_is_asked_about() -> None:
     assert plausible("dryer").on_breaker("30 A") == "unknown", "without a typical rating"
 
 
+@pytest.mark.slow
 def test_the_bounds_of_questions_are_values(starter: Starter) -> None:
     """A bound that cannot be read would never be asked about."""
     for question in starter.questions.values():
@@ -1839,6 +1844,7 @@ class InTerminal:
         os.close(self.ours)
 
 
+@pytest.mark.slow
 def test_in_a_terminal_with_an_interrupt(home: Path) -> None:
     with InTerminal("start", str(home), "--ask") as terminal:
         assert "What kind of work is it?" in terminal.until("> ")
