@@ -38,7 +38,7 @@ def printed(found: Review) -> str:
             25014.4,
             [
                 "Heating or cooling that is added is left among the loads of which a share is taken",
-                "The first tier is that of the optional calculation for a new dwelling unit (10 kVA until 2023)",
+                "10 kVA are taken in full, not 8 kVA",
             ],
             [REMARK, QUESTION],
         ),

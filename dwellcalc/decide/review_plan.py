@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 
@@ -92,6 +93,9 @@ class Implied:
         told: the title of the question for its rating.
         send: what shows the rating, as a clause.
         cite: the citation key of the section by which it counts.
+        apart_from: kinds of load that it may run with.
+        apart_by: words in the label of such a load, by which it does not run with it.
+        apart_says: the facts that are said of it where all loads of these kinds are so.
     """
 
     words: tuple[str, ...]
@@ -101,6 +105,9 @@ class Implied:
     told: str
     send: str
     cite: str
+    apart_from: tuple[str, ...] = ()
+    apart_by: tuple[str, ...] = ()
+    apart_says: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from dwellcalc.decide.general_circuits import CIRCUITS, read_general_circuits
 from dwellcalc.decide.review_plan import Implied, Reason, ReviewPlan, SectionPart, Selection
 from dwellcalc.home.glossary_names import UNITS
 from dwellcalc.language.words import (
+    IMPLIED_APART,
     IMPLIED_KEYS,
     IMPLIED_TEXTS,
     REASON_APART,
@@ -121,7 +122,13 @@ def _implied(node: Node, reader: AssessmentReader) -> Implied:
     kind, *texts = (reader.text(entry, name, IMPLIED) for name in IMPLIED_TEXTS)
     reader.kinds([kind])
     title, told, send, cite = map(str, texts)
-    return Implied(words, unless, str(kind), title, told, send, cite)
+    apart_from, apart_by = (reader.texts(entry[key(name)]) if name in entry else [] for name in IMPLIED_APART[:2])
+    reader.kinds(apart_from)
+    says = as_mapping(entry[key(IMPLIED_APART[2])], IMPLIED, reader.problems) if IMPLIED_APART[2] in entry else {}
+    facts = {str(name): str(value) for name, value in says.items()}
+    return Implied(
+        words, unless, str(kind), title, told, send, cite, tuple(map(str, apart_from)), tuple(map(str, apart_by)), facts
+    )
 
 
 def _reason(node: Node, reader: AssessmentReader) -> Reason:

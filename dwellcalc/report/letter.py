@@ -213,8 +213,9 @@ def _one_after_another(found: Review) -> list[Block]:
         shown = [numbers.get(step.put_right, "The figures as submitted"), f"{step.total:,.0f} VA", f"{step.amperes:,.2f} A"]
         rows.append([*shown, _change(change) if number else "", step.verdict])
     head = ["Corrected, with those before it", "Load", "The supply must carry", "Change", "Verdict"]
+    last = "the load with all of these corrected" if found.with_struck is not None else "the load by the rules"
     told = (
-        "The last row is the load by the rules. A correction may change less or more here than on its own, "
+        f"The last row is {last}. A correction may change less or more here than on its own, "
         "because of demand factors and because only the larger of two loads counts."
     )
     if found.conductors is not None:

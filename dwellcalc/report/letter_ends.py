@@ -23,7 +23,7 @@ def readings_told(found: Review) -> list[Block]:
     rows = [f'{each.section}: "{each.question}" It is read so here: {each.says}.' for each in readings]
     blocks: list[Block] = [Heading(2, HOW_READ), Paragraph("The figures of this letter stand under this:"), Listing(rows)]
     if any(each.turns for each in readings):
-        blocks.append(Paragraph("The text leaves this open, and the outcome rests on it. The department decides how it is read."))
+        blocks.append(Paragraph("The text leaves this open, and the outcome rests on it: this letter holds as it is read here."))
     return blocks
 
 

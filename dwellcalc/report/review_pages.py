@@ -55,7 +55,7 @@ def _left_aside(found: Review) -> list[Block]:
 def _first_lines(found: Review) -> list[list[str]]:
     head, answer = found.submittal, found.answer
     rows = [
-        ["Submitted by", f"{head['method_title']} ({head['section']}), {head['edition']}"],
+        ["Method submitted", f"{head['method_title']} ({head['section']}), {head['edition']}"],
         ["Figures", _figures(found)],
         ["Computed", _computed(found)],
         ["Comments", _numbers(found.findings)],

@@ -7,12 +7,13 @@ from dataclasses import replace
 
 from dwellcalc.home.glossary_names import LOADS, UNITS
 from dwellcalc.placed import spaced
-from dwellcalc.review.finding import QUESTION, Finding
+from dwellcalc.review.finding import QUESTION, REMARK, Finding
 from dwellcalc.review.of_evidence import NAMEPLATES, TAKEN
 from dwellcalc.review.submittal import Submittal
+from dwellcalc.review.suspects import READING
 
 IN_ROW, IN_CIRCUIT, IN_SCOPE = "in the row", "in its entry of `panel_schedule:`", "in `scope:`"
-EVIDENCE = "evidence: "
+EVIDENCE, AT, AND = "evidence: ", " at ", " and "
 ANSWERS = {  # by how the id of a question begins, the longest that fits
     "method not named": "`method:`",
     "edition not named": "`edition:`",
@@ -36,7 +37,19 @@ ANSWERS = {  # by how the id of a question begins, the longest that fits
 
 def with_answers(findings: Iterable[Finding], submittal: Submittal) -> list[Finding]:
     """The findings, each question with the key that answers it, where one does."""
-    return [replace(each, answered_by=_answered_by(each, submittal)) if each.severity == QUESTION else each for each in findings]
+    return [replace(each, answered_by=_by_reading(each) or _answered(each, submittal)) for each in findings]
+
+
+def _by_reading(finding: Finding) -> str:
+    """The entry by which the code is read as the submittal reads it, of a comment that one reading alone explains."""
+    address, _, option = finding.id.removeprefix(f"{READING} ").partition(AT)[0].partition("=")
+    name = spaced(address.partition(".")[2])
+    is_one = finding.about == READING and finding.severity == REMARK and AND not in option
+    return f"`interpretations: {{{name}: {option}}}` reads the code as the submittal does, without this comment" if is_one else ""
+
+
+def _answered(finding: Finding, submittal: Submittal) -> str:
+    return _answered_by(finding, submittal) if finding.severity == QUESTION else ""
 
 
 def _answered_by(finding: Finding, submittal: Submittal) -> str:

@@ -44,6 +44,7 @@ class CalculationRow:
         percent: the share that a demand factor takes, of a step; of other rows nothing.
         is_sum: whether it is made of rows above it.
         left_out: of a load that does not count beside a larger one, what it and those with it come to; or empty.
+        full_tier: of the first step of a demand factor, where more is over it, the line that has the factor; else empty.
     """
 
     label: str
@@ -54,6 +55,7 @@ class CalculationRow:
     agrees: bool = False
     percent: float = 0.0
     left_out: str = ""
+    full_tier: str = ""
 
 
 def calculation(submittal: Submittal) -> list[CalculationRow]:
@@ -196,6 +198,7 @@ class _Calculation:
                 self.value(tier.value, kind),
                 agrees=agrees,
                 percent=tier.amount if tier.shares else 0.0,
+                full_tier=line.id if tier is taken[0] and tier is not taken[-1] else "",
             )
 
     def of_load(self, member: Member, line: SheetLine, column: SheetLine | None) -> CalculationRow:

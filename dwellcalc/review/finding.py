@@ -11,6 +11,7 @@ from dwellcalc.language.words import SEVERITIES
 ERROR, REMARK, QUESTION = SEVERITIES
 CODE, POLICY = "code", "policy"
 NOT_MATCHED = "not matched"  # what a finding on a row of which nothing is known is about
+RATING_SHORT = "rating"  # of one on a supply that the corrected load passes, though the submitted one does not
 OUTCOME_SAID = "outcome said"  # of one on what the submittal says of the outcome, against its own figures
 
 

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.evaluate.printed import number
 from dwellcalc.home.glossary_names import SUPPLY
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.review.claims import Claim
-from dwellcalc.review.finding import CODE, ERROR, OUTCOME_SAID, Finding
+from dwellcalc.review.document import Answer, Step
+from dwellcalc.review.finding import CODE, ERROR, OUTCOME_SAID, RATING_SHORT, Finding
 from dwellcalc.review.judged import judged
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.of_supply import OfSupply
@@ -17,6 +18,7 @@ from dwellcalc.review.of_supply import OfSupply
 OF_FIGURE = "figure at "  # how the id of a comment on a figure begins
 ROLE, CAPACITY, RATING = "fits", "capacity", "rating"
 FOR_A_SUPPLY = "the calculation with a load or a supply that suffices"
+FOR_A_LARGER_ONE = "a supply that suffices, with conductors for its rating, or a load that this one carries"
 FOR_THE_WORDS = "the calculation with the outcome that its figures come to"
 
 
@@ -60,6 +62,32 @@ def on_outcome(
         put_right="yes" if fits else "no",
         verdict_before=DOES_NOT_FIT if fits else FITS,
         verdict_after=own.verdict,
+    )
+
+
+def on_rating(rules: RuleSet, asked: Asked, answer: Answer, as_submitted: Step | None) -> Iterator[Finding]:
+    """A comment on a supply that suffices for the figures as submitted, and not for the corrected ones.
+
+    Args:
+        rules: the rule set.
+        asked: what is calculated.
+        answer: what it comes to by the rules.
+        as_submitted: the load and the verdict with all figures as they stand, where they are known.
+    """
+    turns = as_submitted is not None and as_submitted.verdict == FITS and answer.verdict == DOES_NOT_FIT
+    if not turns or answer.rating is None or answer.amperes_required is None:
+        return
+    least = f" The least rating that suffices is {number(answer.minimum_rating)} A." if answer.minimum_rating else ""
+    line = rules.methods[asked.sizing.method].results[asked.sizing.results[ROLE]]
+    yield Finding(
+        "rating does not suffice",
+        ERROR,
+        CODE,
+        RATING_SHORT,
+        f"The supply of {number(answer.rating)} A for the corrected load",
+        f"With the figures corrected the supply must carry {answer.amperes_required:,.2f} A; {_limit(rules, asked)} is less.{least}",
+        rules.section(str(line.source.cite)),
+        send=FOR_A_LARGER_ONE,
     )
 
 

@@ -9,7 +9,7 @@ from dwellcalc.decide.review_plan import Implied, ReviewPlan
 from dwellcalc.home.names import says_unknown
 from dwellcalc.home.ratings import TYPICAL
 from dwellcalc.language.rule_set import RuleSet
-from dwellcalc.placed import Text, spaced, text_at
+from dwellcalc.placed import Mapping, Text, spaced, text_at
 from dwellcalc.review.described_home import Describer
 from dwellcalc.review.labels import KIND, kind_in
 from dwellcalc.review.phrases import Phrases
@@ -83,7 +83,20 @@ class OpenRatings:
             implied = self._implied(text)
             if implied is not None and implied.kind not in gone and not self._has(implied.kind, kept, found):
                 found.append(self._open(Row(text_at(implied.title, text)), implied.kind, str(text), implied))
-        return kept, self._named_apart(kept, found)
+        return kept, self._named_apart(kept, [self._with_facts(each, kept) for each in found])
+
+    def _with_facts(self, load: OpenLoad, rows: Iterable[Row]) -> OpenLoad:
+        """A load with what is said of it where none that it may run with does, such as a furnace's blower beside ductless cooling."""
+        implied, labels = load.implied, self.describer.labels
+        if implied is None or not implied.apart_says or load.row.facts is not None:
+            return load
+        beside = [row.label for row in rows if kind_in(row.match or row.label, labels) in implied.apart_from]
+        if not beside or not all(map(Phrases(implied.apart_by).are_in, beside)):
+            return load
+        label = load.row.label
+        facts = Mapping((text_at(name, label), text_at(value, label)) for name, value in implied.apart_says.items())
+        facts.place = label.place
+        return replace(load, row=replace(load.row, facts=facts))
 
     def _named_apart(self, rows: Iterable[Row], loads: Iterable[OpenLoad]) -> list[OpenLoad]:
         """The loads, each by a name that no row and no other of them has."""

@@ -30,7 +30,7 @@ from dwellcalc.review.of_kept_apart import on_kept_apart
 from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.of_open import on_open
-from dwellcalc.review.of_outcome import outcome_line
+from dwellcalc.review.of_outcome import on_rating, outcome_line
 from dwellcalc.review.of_part import decided, parts_that_do_not_apply, with_part
 from dwellcalc.review.of_plausible import on_plausible
 from dwellcalc.review.of_readings import readings_of
@@ -38,6 +38,7 @@ from dwellcalc.review.of_rounding import on_rounding
 from dwellcalc.review.of_schedule import LACKING, on_schedule
 from dwellcalc.review.of_spaces import on_spaces, spaces_counted
 from dwellcalc.review.of_status import on_status
+from dwellcalc.review.of_steps import on_steps
 from dwellcalc.review.of_supply import ID_OF_CONDUCTORS, of_supply
 from dwellcalc.review.one_by_one import one_by_one
 from dwellcalc.review.own_comments import with_own
@@ -92,8 +93,14 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     of_figures = FigureFindings(suspects, search, found, aside, submittal.reasons, told_apart(submittal), elsewhere, supply)
     lacking = bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)
     alternatives = [] if lacking else would_change(submittal, supply)
+    answer = _answer(submittal, asked, lacking=lacking)
+    of_all = of_figures.findings()
+    putting = PuttingRight(submittal, search, supply, of_figures.about, lacking=lacking or answer.verdict == OPEN)
+    rows = calculation(submittal)
     findings = [
-        *with_part(of_figures.findings(), submittal, elsewhere, of_figures.behind),
+        *with_part(of_all, submittal, elsewhere, of_figures.behind),
+        *on_rating(submittal.rules, asked, answer, putting.as_submitted(of_figures.about)),
+        *on_steps(rows, submittal, of_figures.every),
         *on_method(submittal, asked),
         *on_citations(submittal, asked, submittal.claims, _told(of_figures)),
         *_not_calculated(claims, submittal.rules),
@@ -115,8 +122,6 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     ordered = with_answers(in_order(asked_once(findings, found, submittal)), submittal)
     struck = strike(ordered, submittal.to_strike)
     without = {each.finding.id for each in struck}
-    answer = _answer(submittal, asked, lacking=lacking)
-    putting = PuttingRight(submittal, search, supply, of_figures.about, lacking=lacking or answer.verdict == OPEN)
     taken = with_struck(struck, putting, of_figures.about, answer)
     struck += contradicted(ordered, taken, without)
     gone = {each.finding.id for each in struck}
@@ -137,7 +142,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         found.out_of_time,
         list(submittal.instructions.cautions),
         put_right=putting.put_right(ordered),
-        calculation=calculation(submittal),
+        calculation=rows,
         breakers=circuits,
         readings=readings_of(submittal, decided(ordered, submittal, of_figures.behind)),
         alternatives=alternatives,

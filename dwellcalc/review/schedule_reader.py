@@ -30,6 +30,7 @@ KEYS = ("label", "breaker", "poles", "loads", "quantity", "note")
 TIMES = re.compile(r"\s*\(?[x×]\s*(?P<number>\d+)\)?\s*$", re.IGNORECASE)
 POLES = re.compile(r"[\s/,-]*(?P<poles>\d)\s*-?\s*p(?:oles?)?\.?\s*$", re.IGNORECASE)
 POLES_ALONE = re.compile(r"\s*(?P<poles>[1-9])\s*-?\s*(?:p(?:oles?)?)?\.?\s*", re.IGNORECASE)
+POLES_FIRST = re.compile(r"\s*(?P<poles>[1-3])\s*-?\s*p(?:ole)?[\s-]*(?P<rating>\d+)\s*a?(?:mps?)?\s*$", re.IGNORECASE)  # 2P-40
 SLASHED = re.compile(r"\s*(?P<rating>\d+)\s*[aA]?\s*/\s*(?P<poles>\d)\s*$")  # 50/2: the rating, then the poles
 SLASHED_IN = re.compile(
     r"(?<![\d/.])(?P<rating>15|[2-9][05]|1\d[05]|2\d[05])\s*[aA]?\s*/\s*(?P<poles>[123])(?!\d|/|\.\d)"
@@ -107,7 +108,7 @@ class ScheduleReader:
     def breaker(self, text: Text) -> float | None:
         """The size of a breaker [A]."""
         one = TIMES.sub("", text)
-        slashed = SLASHED.fullmatch(one)
+        slashed = SLASHED.fullmatch(one) or POLES_FIRST.fullmatch(one)
         try:
             shown = f"{slashed['rating']} A" if slashed is not None else POLES.sub("", one)
             return self.rules.glossary.units.quantity(text_at(shown, text))[0]
@@ -135,7 +136,7 @@ class ScheduleReader:
                 self.problems.add(SCHEDULE_POLES, said.place, text=said)
             return None if match is None else float(match["poles"])
         for text in (TIMES.sub("", each) for each in (breaker, label) if each is not None):
-            match = SLASHED.search(text) or POLES.search(text) or SLASHED_IN.search(text)
+            match = SLASHED.search(text) or POLES_FIRST.fullmatch(text) or POLES.search(text) or SLASHED_IN.search(text)
             if match is not None:
                 return float(match["poles"])
         return None

@@ -48,7 +48,10 @@ class ShownRatings:
                 return None
             named |= found
         return named | {
-            name for name, row in rows.items() for text in (row.label, row.note) if text is not None and self.says(text)
+            name
+            for name, row in rows.items()
+            for text in (row.label, row.note, row.printed)
+            if text is not None and self.says(text)
         }
 
     def _pieces(self, text: Text) -> list[Text]:

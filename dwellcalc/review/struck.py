@@ -7,10 +7,11 @@ from contextlib import nullcontext
 from dataclasses import dataclass
 from math import isclose
 
+from dwellcalc.decide.document import FITS
 from dwellcalc.placed import Mapping, Node, Text, as_list, as_mapping, as_text, key, place_of
 from dwellcalc.problems import Problems, fail, message, nearest_name
 from dwellcalc.review.document import Answer, Step, Struck
-from dwellcalc.review.finding import OUTCOME_SAID, Finding
+from dwellcalc.review.finding import OUTCOME_SAID, RATING_SHORT, Finding
 from dwellcalc.review.labels import words_of
 from dwellcalc.review.of_supply import ID_OF_CONDUCTORS
 from dwellcalc.review.put_right import PuttingRight
@@ -133,5 +134,5 @@ def contradicted(findings: Iterable[Finding], taken: Step | None, struck: Collec
     """
     if taken is None:
         return []
-    of_outcome = (each for each in findings if each.about == OUTCOME_SAID and each.id not in struck)
-    return [Struck(each, FOLLOWS_FROM_OTHERS) for each in of_outcome if each.verdict_before == taken.verdict]
+    of_outcome = (each for each in findings if each.about in (OUTCOME_SAID, RATING_SHORT) and each.id not in struck)
+    return [Struck(each, FOLLOWS_FROM_OTHERS) for each in of_outcome if (each.verdict_before or FITS) == taken.verdict]
