@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from functools import cache
 from typing import Generic, TypeVar
@@ -14,6 +15,11 @@ from dwellcalc.problems import nearest_name
 Meant = TypeVar("Meant")
 
 TURNS_ROUND = ("un", "not", "non")  # a name that begins so means the contrary; it is never offered for the other
+IN_SHORT = re.compile(
+    r"(?P<single>(?:1|one)(?:ph(?:ase)?|ø))|(?P<three>(?:3|three)(?:ph(?:ase)?|ø))|(?P<wire>(?<=\d)w(?!ire|ye))"
+)
+PHASE = "phase"  # of a supply system up to which its name may be told, where it is the only one so begun
+IN_FULL = {"single": "singlephase", "three": "threephase", "wire": "wire"}
 UNKNOWN, NOT_SEEN = "unknown", "not seen"
 TO_BE_CHOSEN = "to be chosen"  # of what is yet to be installed
 
@@ -25,8 +31,9 @@ def plain(text: str) -> str:
 
 
 def closed(text: str) -> str:
-    """A name without any spacing or commas: for supply systems, which are written in many ways."""
-    return plain(text.replace(",", " ")).replace(" ", "")
+    """A name without any spacing or commas: for supply systems, which are written in many ways, such as 1-ph or 3W."""
+    shape = plain(text.replace(",", " ")).replace(" ", "")
+    return IN_SHORT.sub(lambda found: next(word for name, word in IN_FULL.items() if found[name]), shape)
 
 
 def says_unknown(text: str) -> bool:
@@ -56,8 +63,12 @@ class Names(Generic[Meant]):
 
     def find(self, text: str) -> Meant | None:
         """What a name means, or nothing."""
-        found = self._meant.get(self._shape(text))
-        return None if found is None else found[1]
+        shape = self._shape(text)
+        found = self._meant.get(shape)
+        begun = [
+            each for name, each in self._meant.items() if self._shape is closed and PHASE in shape and name.startswith(shape)
+        ]
+        return found[1] if found is not None else begun[0][1] if len(begun) == 1 else None
 
     def nearest(self, text: str) -> str:
         """The name most like the one that was written, as people write it, or an empty string."""

@@ -21,6 +21,7 @@ from dwellcalc.home.glossary_names import (
 )
 from dwellcalc.home.names import Names
 from dwellcalc.language.rule_set import RuleSet
+from dwellcalc.language.tree import CheckedLine
 from dwellcalc.placed import Mapping, Node, Text, key, text_at
 from dwellcalc.review.areas import AREA_FIELD
 from dwellcalc.review.behind import counts_behind, holds_loads
@@ -34,6 +35,7 @@ from dwellcalc.review.stated_settings import StatedSetting
 from dwellcalc.review.submittal import Matched
 
 PER = re.compile(r"[A-Za-z]\s*(?:/|\bper\b)\s*[A-Za-z]")  # such as 3 VA/SF
+AREA_TIMES = re.compile(r"\s*(?P<number>[\d,]+(?:\.\d+)?)\s*[x×*@]\s*(?P<each>\d+(?:\.\d+)?)\s*(?:VA)?\s*", re.IGNORECASE)
 NUMBERS = re.compile(r"\d[\d.]*")
 
 
@@ -103,7 +105,7 @@ class RowFilling:
         if match is not None and match.what == LINE and PER.search(said) and self.figures.area(row.label, self.area) is not None:
             return replace(row, nameplate=None, printed=said)  # what counts for each unit of the area, which the label has
         line = line_of(self.rules, match.name) if match is not None and match.what == LINE else None
-        area = None if line is None or holds_loads(line) else self.figures.area(said, self.area)
+        area = None if line is None or holds_loads(line) else self.figures.area(said, self.area) or self._area_alone(row, line)
         if area is not None:
             return replace(row, nameplate=area, printed=said)  # with what counts for each unit of it, as in 2,640 sf x 3 VA
         if not DIGIT.search(said) or not self._is_load(row, match):
@@ -112,6 +114,15 @@ class RowFilling:
         if str(said) in self.taken:
             self.taken[str(row.label)] = self.taken.pop(str(said))
         return row if rating is None else replace(row, nameplate=rating, printed=said)
+
+    def _area_alone(self, row: Row, line: CheckedLine) -> Text | None:
+        """An area without its unit, as in 1750 x 3, where the product is the figure of a line that counts no circuits."""
+        said, figure = AREA_TIMES.fullmatch(row.nameplate or ""), self._claimed(row)
+        if said is None or figure is None or row.nameplate is None or counts_behind(line, self.glossary):
+            return None
+        number = said["number"].replace(",", "")
+        is_product = isclose(float(number) * float(said["each"]), figure, abs_tol=1)
+        return text_at(f"{number} {self.glossary.units.printed(self.area)}", row.nameplate) if is_product else None
 
     def _rating(self, row: Row, match: Match | None) -> Text | None:
         """The rating in a label: the current of a device that is marked there is none."""
