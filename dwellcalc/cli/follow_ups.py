@@ -103,7 +103,13 @@ class FollowUps:
         loads = Loads(answers, self.glossary)
         most, breaker = (found.text, "") if drawn else self.drawn(step.question, found.text, loads)
         text, common = self.set_lower(step.question, most, loads)
-        beside = [f"{FROM_BREAKER} {breaker}"] if breaker else [LARGEST.format(setting=most)] if common else []
+        beside = (
+            [f"{FROM_BREAKER} {breaker}"]
+            if breaker
+            else [LARGEST.format(setting=said_of(most, answers.starter, self.glossary).rating)]
+            if common
+            else []
+        )
         return Answer(text, answer.assumed or common, beside=BESIDES.join(beside))
 
     def of_breaker(self, question: Question, text: str, plausible: Plausible) -> Answer | None:
@@ -146,17 +152,21 @@ class FollowUps:
         Raises:
             Stopped, Back: that is what was typed.
         """
-        gone = [part for _, part in parts_of(text)]
-        for name, load in step.question.goes_with.items():
-            there = any(
-                each.question.entry.get("name") == load and answers.given.get(each.slot, Answer(NONE)).text != NONE
-                for each in answers.asked()
-                if each.unit == step.unit
-            )
-            if plain(name) in map(plain, gone) and there and load not in gone:
-                said, _ = self.terminal.choose(step.question.goes_asks, (YES, NO), YES, YES)
-                gone += [load] if said == NO else []
+        gone, question = [part for _, part in parts_of(text)], step.question
+        for pairs, asks, goes in ((question.goes_too, question.goes_too_asks, YES), (question.goes_with, question.goes_asks, NO)):
+            for name, load in pairs.items():
+                if plain(name) in map(plain, gone) and load not in gone and self.is_there(load, answers, step.unit):
+                    said, _ = self.terminal.choose(asks, (YES, NO), YES, YES)
+                    gone += [load] if said == goes else []
         return f"{SEMICOLON} ".join(gone)
+
+    def is_there(self, load: str, answers: Answers, unit: int) -> bool:
+        """Whether a load of that name was said to be there."""
+        return any(
+            each.question.entry.get("name") == load and answers.given.get(each.slot, Answer(NONE)).text != NONE
+            for each in answers.asked()
+            if each.unit == unit
+        )
 
     def drawn(self, question: Question, text: str, loads: Loads) -> tuple[str, str]:
         """A setting or a current at its voltage that was said; where that was a breaker, the largest that is drawn on it, and the breaker.

@@ -19,6 +19,7 @@ from .said import amount_of, rest_of
 AMOUNT = re.compile(r"(?<![\w.])(?P<number>\d[\d,]*(?:\.\d+)?)\s*(?P<unit>[A-Za-z]+)?(?![\w.])")
 MARKS = re.compile(r"[\s,;:/+()\"\u201c\u201d'~-]+")
 TWO_FIGURES = re.compile(r"(?<![\w./])\d[\d,.]{2,}\s*/\s*\d[\d,.]{2,}")  # no fraction, such as 1/2, has so many digits
+OF_MOTOR = re.compile(r"(?<![\w./])\d+(?:\.\d+|\s*/\s*\d+|\s+\d+/\d+)?\s*(?:hp|horsepower)\b", re.IGNORECASE)
 CLAUSES = re.compile(r"\s*[,;]\s+|\s+and\s+")
 VOLTS = "volts"
 TAKEN = "Read as {taken}; {other} beside it is not taken."
@@ -47,6 +48,7 @@ class LabelForms:
             self._two_currents(text)
             or self._of_all(text)
             or self._elements(text)
+            or self._motor(text)
             or self._with_power(text)
             or self._current(text)
         )
@@ -117,6 +119,12 @@ class LabelForms:
             return None
         made = self._at(powers[0], volts)
         return OfLabel(made, TAKEN.format(taken=made, other=others[0]) if others else "")
+
+    def _motor(self, text: str) -> OfLabel | None:
+        """The current of a motor at its voltage, where the power of the motor stands beside it."""
+        power = OF_MOTOR.search(text)
+        found = self._current(text.replace(power[0], " ")) if power is not None else None
+        return OfLabel(found.text, TAKEN.format(taken=found.text, other=power[0].strip())) if found and power else None
 
     def _current(self, text: str) -> OfLabel | None:
         """One current and one voltage, in whatever order."""

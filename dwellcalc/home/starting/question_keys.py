@@ -34,6 +34,7 @@ QUESTION_TEXTS = (
     "output_asks",
     "output_takes",
     "goes_asks",
+    "goes_too_asks",
     "two_elements",
     "means",
     "if_assumed",
@@ -65,6 +66,7 @@ QUESTION_KEYS = (
         "twice",
         "of_kind",
         "goes_with",
+        "goes_too",
         "from",
         "of_settings",
         "kind_at",
@@ -73,7 +75,7 @@ QUESTION_KEYS = (
         "not_over",
         "same_as",
     ),
-    *("when", "unless", "up_to", "none_also", "yes_means", "bounds_of", "keeps", "works", *FORMS),
+    *("when", "unless", "up_to", "none_also", "none_within", "yes_means", "bounds_of", "keeps", "works", *FORMS),
 )
 PARTS = (
     "explains",

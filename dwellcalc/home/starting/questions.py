@@ -101,6 +101,7 @@ class Question:
         keeps: words that are kept as they were told.
         bounds_of: bounds that stand for words, each with these.
         none_also: further words by which people say that there is none.
+        none_within: words that say so wherever they stand in an answer, such as `not sure` of who confirmed something.
         yes_means: answers that `yes` stands for, each with the earlier answers on which it does.
         ask: the question as it is asked; what is asked for where empty.
         unit, example, read: in what, such as what, and where to read it.
@@ -143,6 +144,7 @@ class Question:
         by_rating: a choice of the question ``along`` that a rating of this load means.
         output_to, output_asks, output_takes: a rating up to which an output may have been read, what is asked then, and bounds for it.
         goes_with: what burns gas, with the load that may go with it; `goes_asks` is what is asked then.
+        goes_too: what goes, with the load that mostly goes as well; `goes_too_asks` is what is asked then.
         when, unless: answers to earlier questions on which it is asked, or is not.
         up_to: the largest that answers to earlier questions may be.
     """
@@ -199,6 +201,8 @@ class Question:
     output_takes: str = ""
     goes_with: Entry = field(default_factory=dict)
     goes_asks: str = ""
+    goes_too: Entry = field(default_factory=dict)
+    goes_too_asks: str = ""
     when: Conditions = field(default_factory=dict)
     unless: Conditions = field(default_factory=dict)
     up_to: Entry = field(default_factory=dict)
@@ -227,6 +231,7 @@ class Question:
     keeps: tuple[str, ...] = ()
     bounds_of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     none_also: tuple[str, ...] = ()
+    none_within: tuple[str, ...] = ()
     yes_means: Mapping[str, Conditions] = field(default_factory=dict)
     works: tuple[str, ...] = ()
 

@@ -72,6 +72,9 @@ def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) ->
         assumed, text = True, answers.unknown(question) or answers.enter(question)
     if plain(text) in ABSENT and (question.may_be_none or NONE in question.choices):
         text = NONE
+    within = f" {plain(text)} "
+    if any(f" {plain(each)} " in within for each in question.none_within):
+        text = NONE
     if plain(text) in map(plain, question.none_also) or says_none(text, question, answers.starter.words):
         text = NONE
     if not answers.work.drawn and not question.of_what_comes and only_planned(text, question, answers.starter.words):
