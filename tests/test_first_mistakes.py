@@ -257,7 +257,7 @@ WRONG: dict[str, tuple[str, int, str, str]] = {
         changed("service:\n  system: 120/240 V single-phase 3-wire\n  rating: 200 A\n", ""),
         1,
         "service: this is missing",
-        "what feeds the home from the utility; its keys are system, conductors, disconnects, state, whole dwelling, rating, "
+        "what feeds the home from the utility; its keys are system, conductors, disconnects, ratings considered, state, whole dwelling, rating, "
         "main stands, main overcurrent device, bus, center fed, meter, cord, terminals, rod electrode, concrete encased electrode, "
         "water pipe electrode, evidence",
     ),
@@ -265,7 +265,7 @@ WRONG: dict[str, tuple[str, int, str, str]] = {
         changed("service:\n  system: 120/240 V single-phase 3-wire\n  rating: 200 A\n", "service: 200 A\n"),
         3,
         "service: this must be keys with values, not a single text",
-        "its keys stand below it, two blanks further in, or in braces: system, conductors, disconnects, state, whole dwelling, "
+        "its keys stand below it, two blanks further in, or in braces: system, conductors, disconnects, ratings considered, state, whole dwelling, "
         "rating, main stands, main overcurrent device, bus, center fed, meter, cord, terminals, rod electrode, concrete encased electrode, "
         "water pipe electrode, evidence",
     ),

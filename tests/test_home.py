@@ -14,6 +14,7 @@ from dwellcalc.glossary_reader import GlossaryReader
 from dwellcalc.home import Home, home_from_node, home_from_text, read_home
 from dwellcalc.home import messages as home_messages
 from dwellcalc.home.models import models_for
+from dwellcalc.home.names import Names
 from dwellcalc.problems import InputError, Message, Problem, Problems
 from dwellcalc.reading import read_file, read_text
 from dwellcalc.units import Units, number
@@ -690,10 +691,10 @@ WRONG: dict[str, tuple[str, str, str, str]] = {
         "namplate",
     ),
     "home_system": (
-        file_text(system="120/240 V single-phase"),
-        'service > system: there is no supply system "120/240 V single-phase"',
+        file_text(system="120/240 V single-phase 2-wire"),
+        'service > system: there is no supply system "120/240 V single-phase 2-wire"',
         'did you mean "120/240 V single-phase 3-wire"?',
-        "120/240 V single-phase",
+        "120/240 V single-phase 2-wire",
     ),
     "home_kind": (
         file_text("name: pump, kind: heat pmup, rating: 4 kW"),
@@ -1475,3 +1476,17 @@ def test_a_fraction_is_less_than_one(text: str, value: float | None) -> None:
         return
     with pytest.raises(ValueError):
         number(text)
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [
+        ("120/240 V 1-ph", "120/240 V single-phase 3-wire"),
+        ("120/240V, 1Ø, 3W", "120/240 V single-phase 3-wire"),
+        ("208Y/120 V 3-phase 4W", "208Y/120 V three-phase 4-wire"),
+        ("208Y/120 V", None),  # of one phase or of three
+    ],
+)
+def test_a_supply_system_may_be_written_in_short(glossary: Glossary, written: str, meant: str | None) -> None:
+    found = Names(((name, name) for name in glossary.systems), closed_up=True).find(written)
+    assert found == meant

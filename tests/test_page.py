@@ -16,7 +16,8 @@ from browser import measured, needs_browser, needs_poppler, over_the_edge, print
 from dwellcalc.cli.actions import Wanted, assessment
 from dwellcalc.decide.document import Assessment
 from dwellcalc.language.words import FUNCTIONS
-from dwellcalc.report.page.page import _preliminary, sheet_page
+from dwellcalc.report.page.page import _open, sheet_page
+from dwellcalc.report.page.sheet_page import Section
 
 HOMES = sorted(path.stem for path in DEMO.glob("*.yaml"))
 FEW = ("new_all_electric_house", "duplex", "house_half_read")
@@ -342,10 +343,13 @@ def test_the_head_says_what_is_open_and_the_answer_stands_before_the_links() -> 
     assert "facts of the house not verified" in said
     order = [known.get("id") or tag for tag, known, _ in tree.elements if tag == "nav" or known.get("id", "").startswith("part-")]
     assert order[:3] == ["part-1", "nav", "part-2"]
-    assert not _preliminary([], "", confirmed=True)
+    assert not _open([], "", confirmed=True, settled=False)
+    section = Section("Facts", [], opens="facts of the house not verified")
+    begins = ["".join(_open([section], "", confirmed=True, settled=each)[0].itertext()) for each in (True, False)]
+    assert [each.partition(",")[0] for each in begins] == ["To be confirmed", "Preliminary. Still open"]
     assert not any("code values not verified" in text for text in said if text.startswith("Preliminary"))
     assert "To be held against the adopted code: " in said
-    assert "nobody has confirmed" in "".join(_preliminary([], "", confirmed=False)[0].itertext())
+    assert "nobody has confirmed" in "".join(_open([], "", confirmed=False, settled=True)[0].itertext())
 
 
 def test_paper_leaves_out_how_a_home_file_is_written() -> None:

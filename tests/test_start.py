@@ -1721,6 +1721,23 @@ def test_oil_heat_has_a_burner(answer: Ask, home: Path) -> None:
     assert read(home)["not electric"] == ["water heating by gas or oil", "oil furnace"]
 
 
+def test_what_is_chosen_is_said_of_each_of_several(answer: Ask, home: Path) -> None:
+    """Each fan is on the circuit of its own strips, and each heat pump runs together with them."""
+    answers = [
+        *("18 Quarry Rise", "", "", "200 A", "4/0 AWG", "", "outside", "40", "no", "225 A", "45 ft", "", "40 spaces", ""),
+        *("plastic", "rebar", "don't know"),
+        *("1240 ft2; 1180 ft2", "none", "none", "440 ft2", "none"),
+        *("2", "separate", "4.8 kW", "7.2 kW", "1.2 kW", "none", "none"),
+        *("1", "electric", "5.4 kW", "2", "4.5 kW"),
+        *("heat pump", "MCA 19.6, MAX FUSE 30, 240 V; MCA 15.8, MAX FUSE 25, 240 V"),
+        *("7.5 kW; 5 kW", "together", "3.5 A at 240 V; 2.8 A at 240 V", "yes", "stop"),
+    ]
+    answer(home, answers, "--work", "new")
+    loads = loads_of(home)
+    assert [loads[each]["on the circuit of"] for each in ("blower", "blower 2")] == ["strip heat", "strip heat 2"]
+    assert [loads[each]["stops for supplemental heat"] for each in ("heat pump", "heat pump 2")] == [False, False]
+
+
 def test_what_burns_gas_stands_in_the_file_once_it_was_said(answer: Ask, home: Path) -> None:
     answer(home, [*UP_TO_KITCHEN, "gas", "stop"], "--work", "existing")
     assert read(home)["not electric"] == ["gas cooking"]
@@ -2407,6 +2424,28 @@ def test_ratings_to_be_chosen_between_are_no_question(answer: Ask, home: Path) -
     shown = answer(home, ["A", "", "", "125, 150 or 200 A?", "stop"], "--work", "new")[1]
     assert "Which of them it is counts as not known." in shown and "Taken as told" not in shown
     assert read(home)["service"]["rating"] == "unknown"
+    assert read(home)["service"]["ratings considered"] == ["125 A", "150 A", "200 A"]  # which the table of ratings has too
+
+
+def test_a_second_number_of_circuits_is_no_remark(answer: Ask, home: Path) -> None:
+    shown = answer(home, [*UP_TO_KITCHEN[:-1], "two, plus one for the pantry", "stop"], "--work", "existing")[1]
+    assert '"two, plus one for the pantry"' in shown and "Kept as a remark" not in shown
+    assert "small appliance circuits" not in read(home)["dwelling units"][0]
+
+
+@pytest.mark.parametrize(
+    ("typed", "who"), [("the clerk, but she was not sure", None), ("R. Adeyemi, plans examiner", "R. Adeyemi, plans examiner")]
+)
+def test_who_is_not_sure_has_confirmed_nothing(answer: Ask, home: Path, typed: str, who: str | None) -> None:
+    answer(home, ["A", "2020", typed, "stop"], "--work", "existing")
+    assert read(home).get("confirmed by") == who
+
+
+def test_the_label_of_a_motor_with_its_power_and_its_current(answer: Ask, home: Path) -> None:
+    told = [*UP_TO_KITCHEN, "gas", "none", "1/2 HP 115 V 6.5 A", "stop"]
+    shown = answer(home, told, "--work", "existing")[1]
+    assert "Read as 6.5 A at 115 V; 1/2 HP beside it is not taken." in shown
+    assert loads_of(home)["disposer"]["rating"].startswith("6.5 A at 115 V")
 
 
 def test_the_rating_of_the_meter_is_asked_of_a_house_that_stands(answer: Ask, home: Path) -> None:

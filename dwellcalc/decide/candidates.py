@@ -41,7 +41,7 @@ def candidate_ratings(
     with nothing_there(assessor.facts):
         held = [*_loads(assessor, found, {}), *(_loads(assessor, found, later) if later else [])]
         offered = {each for load in held if (each := _carried(assessor, load, later)[1]) is not None}
-    rated = sorted({*_usual(assessor, offered), *([found.rating] if found.rating else [])})
+    rated = sorted({*_usual(assessor, offered), *home.considered, *([found.rating] if found.rating else [])})
     low = found.between.amperes.low if found.between is not None else None
     made = [_held(assessor, rating, (held, later), loads, chosen=rating == found.rating) for rating in rated]
     for one in made:  # of this permit alone the bounds are known

@@ -58,6 +58,7 @@ class Home:
         method: the method that its sheet is asked for by, not checked here, or nothing.
         not_electric: what is there and burns gas or the like, in the words of the file.
         remarks: what who makes the sheet remarks, of which nothing is checked.
+        considered: the ratings of a new service among which one is to be chosen [A].
     """
 
     title: str
@@ -84,6 +85,7 @@ class Home:
     not_electric: list[str] = field(default_factory=list)
     remarks: list[str] = field(default_factory=list)
     wanted: dict[int, float] = field(default_factory=dict)
+    considered: list[float] = field(default_factory=list)
 
 
 def read_home(path: Path | str, glossary: Glossary) -> Home:
@@ -194,4 +196,5 @@ def _home(model: Any, filled: Filled, supplies: list[Supply], folder: Path) -> H
         not_electric=[str(each) for each in model.not_electric],
         remarks=[str(each) for each in model.remarks or ()],
         wanted=filled.wanted,
+        considered=[each.value for each in model.service.ratings_considered],
     )

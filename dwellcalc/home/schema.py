@@ -73,6 +73,7 @@ class _Maker:
             "evidence": values.one_of(self.glossary.evidence),
             "system": values.systems,
             "disconnects": {"type": "array", "items": text(whole([values.current()]))},
+            "ratings_considered": {"type": "array", "items": text(whole([values.current()]))},
             "amendments": names,
             "not_electric": names,
             "remarks": {**names, "minItems": 1},

@@ -28,6 +28,7 @@ MEANINGS: dict[str, str] = {
     "system": "supply system: voltages, phases and wires",
     "conductors": "the supply conductors, or `not seen`, of new ones `to be chosen`",
     "disconnects": "ratings of the disconnects that take the place of a main",
+    "ratings_considered": "ratings of a new service among which one is to be chosen; each is held to the load",
     "service_disconnect": "whether this is a service disconnect beside others rather than a feeder",
     "name": "what it is called; each has a name of its own",
     "kind": "kind of load; of an area, its use",

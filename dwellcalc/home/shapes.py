@@ -1,7 +1,4 @@
-"""The shape of a home file: which keys stand where, what is checked for each, in which order.
-
-The checks themselves know nothing of pydantic; here each is handed what was met so far in the file.
-"""
+"""The shape of a home file: which keys stand where, in which order; the checks know nothing of pydantic and get what was met so far."""
 
 from __future__ import annotations
 
@@ -195,6 +192,7 @@ class ServiceShape(Shape):
     system: Annotated[Said, with_context(supply_checks.service_system)]
     conductors: Any = None
     disconnects: Disconnects = []
+    ratings_considered: Disconnects = []
 
 
 class AreaShape(Shape):

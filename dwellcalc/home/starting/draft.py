@@ -10,19 +10,20 @@ from dwellcalc.home.names import plain, says_unknown
 
 from .answers import HOME, Answer, Answers, Slot, Step, chosen, parts_of
 from .lines import DASH, STEP, Entry, Item, Line, Part, comment, explained, lines_in
-from .loads import ASSUMED, NOT_SEEN, Loads, evidence_of
+from .loads import ASSUMED, NOT_SEEN, Loads, evidence_of, of_number
 from .not_there import absent_lines, area_kinds, load_kinds, not_electric
 from .putting import of_kind, put_evidence, put_listed, put_named, within
 from .questions import ANY_LOADS, ANY_PLANNED, AREA, DETAIL, EMPTY_LIST, EVIDENCE, KEY, LOAD, NONE, PLANNED, SKIP, Question
-from .remarks import remarks
+from .remarks import remark_lines
 from .said import VOLTAGE_ASSUMED, said_of
+from .told_beside import ratings_in
 
 IS_ASSUMED = "Assumed; nobody has said or seen it."
 RATING_ASSUMED = "That it is there was said; nobody has seen its rating."
 ASSUMED_THERE = "That it is there is assumed."
 ITS_VOLTAGE = "The voltage is assumed; the rest was said."
 TO_FILL = "<such as {example}>"
-UNITS, REMARKS = "dwelling units", "remarks"
+UNITS, CONSIDERED = "dwelling units", "ratings considered"
 
 
 def to_fill(question: Question) -> str:
@@ -160,6 +161,8 @@ class Draft:
         taken = question.choices.get(question.as_written if off else answer.text)
         for name, text in taken.sets.items() if taken is not None else ():
             self._put(tuple(name.split(".")), Entry(name.rpartition(".")[2], text, slot, off=off), step.unit)
+        if question.either_takes and ratings_in(answer.beside) and not off:
+            made.append(Entry(CONSIDERED, ratings_in(answer.beside), slot))
         for entry in made:
             self._put(path, entry, step.unit)
             if question.is_plain_fact and not off and path == question.path and not question.none_sets.get(entry.key):
@@ -256,10 +259,12 @@ class Draft:
             holds = self._load_list(replace(step, question=self.answers.starter.questions[of])).holds
             items = [(at, each) for at, each in enumerate(holds) if isinstance(each, Item)]
             mine = [each for each in items if each[1].entries[0].slot == (of, step.unit)]
-            for at, found in (
-                mine[-1:] if self.answers.starter.questions[of].form != ANY_PLANNED else of_kind(mine, step.question)
-            ):
-                holds[at] = loads.with_evidence(replace(found, entries=(*found.entries, entry)), step, answer)
+            of_any = self.answers.starter.questions[of].form == ANY_PLANNED
+            each_alone = step.question.choices and not entry.off  # what is chosen is said of each of several
+            these = of_kind(mine, step.question) if of_any else mine if each_alone else mine[-1:]
+            for number, (at, found) in enumerate(these):
+                made = of_number(entry, number, [each for _, each in items])
+                holds[at] = loads.with_evidence(replace(found, entries=(*found.entries, made)), step, answer)
 
     def lines(self, width: int) -> list[Line]:
         """The lines of the file."""
@@ -280,13 +285,7 @@ class Draft:
         made += [Line(""), *lines_in([burning], "", width)] if burning is not None and not self.empty else []
         if self.planned.holds:
             made += [Line(""), *lines_in([self.planned], "", width)]
-        return made + self._remarks(width)
-
-    def _remarks(self, width: int) -> list[Line]:
-        """What was told beside answers and has no key of its own, to be printed on the sheet."""
-        told = remarks(self.answers)
-        notes = explained(self.answers.starter.explains, REMARKS)
-        return [Line(""), *lines_in([Entry(REMARKS, told, None, notes)], "", width)] if told and not self.empty else []
+        return made if self.empty else [*made, *remark_lines(self.answers, width)]
 
     def _unit_lines(self, width: int) -> list[Line]:
         made = [Line(""), *comment(self.units.notes, "", width), Line(f"{self.units.key}:")]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from dwellcalc.glossary import YES, Glossary
@@ -237,3 +238,10 @@ def evidence_of(answers: Answers) -> str:
     asked = next((each.id for each in answers.starter.questions.values() if each.form == EVIDENCE), "")
     found = answers.given.get((asked, HOME))
     return found.text if found else ""
+
+
+def of_number(entry: Entry, number: int, items: Iterable[Item]) -> Entry:
+    """An entry for one of several loads, by its place: of one that names a load, the load of the same number where there is one."""
+    other = f"{entry.value} {number + 1}"
+    there = any(other == str(each.entries[0].value) for each in items)
+    return replace(entry, notes=(), value=other if there else entry.value) if number else entry

@@ -246,7 +246,8 @@ class Sentence:
             taken = {each.strip() for each in answer.text.split(",")}
             return set(among(rest, self.phrases())) <= taken and not self.names_more()
         figures = figures and not (part.by_name or says_unknown(answer.text))
-        return not figures and self.alters(part.text).isdisjoint(said)
+        counted = self.counts and not said.isdisjoint(self.words.numbers)  # two, plus one for the pantry
+        return not figures and not counted and self.alters(part.text).isdisjoint(said)
 
     def names_more(self) -> bool:
         """Whether something may be planned that is none of the choices: a clause that names none of them, and has a word of its own."""
@@ -263,7 +264,7 @@ class Sentence:
         """The words that beside a figure make it mean something else; none where it has such a word itself."""
         of_rating = (*self.words.alters_rating, *self.words.numbers[1:]) if self.question.form in (LOAD, PLANNED, DETAIL) else ()
         found = {*self.words.alters, *self.labels, *of_rating}
-        return found if re.search(r"\d", text) and found.isdisjoint(plain(text).split()) else set()
+        return found if (self.counts or re.search(r"\d", text)) and found.isdisjoint(plain(text).split()) else set()
 
     def without_words(self, part: Part, answer: Answer) -> Part:
         """The part without what need not be kept: words that change nothing, and that something is planned, which is asked at the end."""

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from .answers import Answers, Step
+from .lines import Entry, Line, explained, lines_in
 from .questions import ANY_PLANNED, DETAIL, EVIDENCE, PLANNED
 
+REMARKS = "remarks"
 AS_TOLD = "{name} - {told}"
 TODAY = "told beside the answers of what is there: {told}"
 NAME_ENDS = re.compile("[,;]")  # of what is asked for
@@ -18,6 +21,13 @@ def remarks(answers: Answers) -> tuple[str, ...]:
     told = [(step.question.form in (PLANNED, ANY_PLANNED), _told(step, answers)) for step in steps]
     today = "; ".join(text for planned, text in told if text and not planned)
     return (*([TODAY.format(told=today)] if today else []), *(text for planned, text in told if text and planned))
+
+
+def remark_lines(answers: Answers, width: int) -> Iterator[Line]:
+    """The lines of a file with the remarks, to be printed on the sheet; none where nothing was told."""
+    told = remarks(answers)
+    if told:
+        yield from (Line(""), *lines_in([Entry(REMARKS, told, None, explained(answers.starter.explains, REMARKS))], "", width))
 
 
 def _told(step: Step, answers: Answers) -> str:

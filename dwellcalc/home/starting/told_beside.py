@@ -14,6 +14,7 @@ from .said import TOLD
 from .starter import Starter
 
 FROM_BREAKER = "taken from breaker"  # a key of a load, and what is kept beside an answer
+ONE_OF_THESE = re.compile(r"(?:\d+\s*A?\s*(?:,|or|/)\s*)+\d+\s*A?(?=[^\n]*told)")
 BESIDES = ", "
 LARGEST = "{setting} told as its largest setting"  # where the lower ones are assumed
 ON_CIRCUIT = "{current} circuit told"
@@ -40,6 +41,12 @@ class Drawn:
     def kept(self) -> str:
         """What of it is kept beside the answer: the breaker that was told, or that from which the rating is taken."""
         return f"{self.breaker} breaker told" if self.clear else f"{FROM_BREAKER} {self.breaker}"
+
+
+def ratings_in(beside: str) -> tuple[str, ...]:
+    """The several ratings of which one was told, of what is kept beside an answer, such as `200 or 225 A told`."""
+    found = ONE_OF_THESE.match(beside)
+    return tuple(f"{number} A" for number in re.findall(r"\d+", found[0])) if found is not None else ()
 
 
 def drawn(text: str, question: Question) -> Drawn | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from xml.etree.ElementTree import Element, tostring
 
-from dwellcalc.decide.document import Assessment
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, Assessment
 from dwellcalc.report.asked import FIELD
 from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.page.elements import Child, element, elements
@@ -53,23 +53,28 @@ def sheet_page(found: Assessment) -> str:
 
 def _header(found: Assessment, sections: Sequence[Section]) -> Element:
     confirmed = str(found.home["confirmed_by"] or "nobody yet")
+    settled = all(each.verdict in (FITS, DOES_NOT_FIT) for each in found.supplies)
     return element(
         "header",
         element("h1", str(found.home["title"])),
         element("p", f"Calculated load of the electrical service by {found.rule_set['title']}, {found.date}. {NO_APPROVAL}"),
         element("p", f"{confirmed_title(found)}: {confirmed}"),
-        *_preliminary(sections, to_clear(told_once(found)), confirmed=bool(found.home["confirmed_by"])),
+        *_open(sections, to_clear(told_once(found)), confirmed=bool(found.home["confirmed_by"]), settled=settled),
     )
 
 
-def _preliminary(sections: Sequence[Section], clear: str, *, confirmed: bool) -> list[Element]:
-    """What is open, where it stands, and what clears it; nothing where nothing is."""
+def _open(sections: Sequence[Section], clear: str, *, confirmed: bool, settled: bool) -> list[Element]:
+    """What is open, where it stands, and what clears it; nothing where nothing is.
+
+    A sheet is preliminary while nobody has confirmed the edition or an answer is open, and not for facts that are to be seen on site.
+    """
+    begins = "To be confirmed" if confirmed and settled else "Preliminary. Still open"
     links: list[Child] = [] if confirmed else ["the edition, which nobody has confirmed"]
     for number, each in enumerate(sections, 1):
         if each.opens:
             links.append(element("a", each.opens, attributes={"href": f"#part-{number}"}))
     apart = [child for link in links for child in ("; ", link)][1:]
-    found = [element("p", "Preliminary. Still open, each told below: ", *apart, ". ", *_cleared(clear))] if links else []
+    found = [element("p", f"{begins}, each told below: ", *apart, ". ", *_cleared(clear))] if links else []
     return [*found, *_checks(sections)]
 
 
