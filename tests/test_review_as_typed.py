@@ -195,3 +195,45 @@ def test_notes_say_which_spaces_are_used_and_that_all_is_shown() -> None:
     assert not spaces("2 spaces freed")
     part = looked("optional_in_short", (("attached for all equipment", "attached for the range"),))
     assert [each for each in titles(part) if each.startswith("Ratings not given")]
+
+
+def test_a_sheet_with_headings_and_words_in_its_cells_is_read_as_it_stands() -> None:
+    """51,486 VA: 10,000 + 16,594.4; with 5,040 + 6,500 VA 38,134.4 VA, 158.89 A; the range at nameplate, 65 % of the strips."""
+    found = looked("optional_with_headings")
+    assert (found.answer.total, found.answer.minimum_rating) == (pytest.approx(38134.4), 175.0)
+    assert titles(found)[:3] == ["Aux 10 kW @ 40%", "Range", "The supply of 150 A for the corrected load"]
+    assert "the rating of 150 A is less. The least rating that suffices is 175 A." in found.findings[2].text
+    remark = next(each for each in found.findings if each.severity == REMARK)
+    assert remark.answered_by.startswith("`interpretations: {voltage of amperes: nameplate}`")
+    assert "The submittal does not say where these ratings were read: Disp" in printed(found)  # of the range the cell says it
+    read_so = looked(
+        "optional_with_headings", (("work: new\n", "work: new\ninterpretations: {voltage of amperes: nameplate}\n"),)
+    )
+    assert not [each for each in read_so.findings if each.severity == REMARK]
+
+
+def test_a_supply_that_suffices_when_a_comment_is_struck_has_none_on_its_rating() -> None:
+    strike = "struck: [{comment: Aux 10 kW, reason: separate heaters}, {comment: Range, reason: seen}]\nwork: new\n"
+    found = looked("optional_with_headings", (("work: new\n", strike),))
+    assert not [each for each in titles(found) if each.startswith("The supply of")]
+
+
+def test_the_blower_of_a_gas_furnace_runs_with_no_ductless_cooling() -> None:
+    """31,630 VA: 8,000 + 9,452; with 4,320 VA 21,772 VA; 600 VA more of the blower are 240 VA."""
+    found = looked("ductless_cooling")
+    assert found.answer.total == pytest.approx(21772.0)
+    assert sorted(titles(found)[:2]) == ["10 kVA are taken in full, not 8 kVA", "Small appl. 1 ckt x 1500"]
+    assert "Every 600 VA of it would add 240 VA (1.00 A) to the load." in printed(found)
+    ducted = looked("ductless_cooling", (("(N) Ductless AC", "(N) AC"), ("ductless A/C", "A/C")))
+    assert "Every 600 VA of it would add 600 VA (2.50 A) to the load." in printed(ducted)
+    assert {each.label: each.breaker for each in found.breakers}["EVSE"] == "40 A"
+    assert "they have 85 A" in found.checked[0]
+
+
+def test_a_first_step_of_another_size_is_told_though_the_total_is_right_by_chance() -> None:
+    """600 VA of a blower at 100 % and 1,500 VA at 40 % make up for 2,000 VA at 60 %."""
+    row = "  - {label: SUM,"
+    found = looked("ductless_cooling", ((row, f"  - {{label: Gas furnace blower, nameplate: 600 VA}}\n{row}"),))
+    (step,) = [each for each in found.findings if each.id.startswith("step of ")]
+    assert "takes 10,000 VA in its first step; by the section it is 8,000 VA" in step.text
+    assert not [each for each in looked("ductless_cooling").findings if each.id.startswith("step of ")]
