@@ -19,9 +19,18 @@ from dwellcalc.report.decision_pages import decision_blocks
 from dwellcalc.report.figures import figures, minimum_title
 from dwellcalc.report.formula_words import formula_in_words, numbers_in_words
 from dwellcalc.report.outcome import outcome_blocks
+from dwellcalc.report.page.sheet_page import sheet_sections
 from dwellcalc.report.printed_sheets import printed_sheets
 from dwellcalc.report.sheet_pages import sheet_pages
-from dwellcalc.report.sheet_parts import code_values_blocks, fill_in_table, loads_blocks, sizing_remark
+from dwellcalc.report.sheet_parts import (
+    OF_TODAY,
+    TOLD_TITLE,
+    code_values_blocks,
+    fill_in_table,
+    loads_blocks,
+    sizing_remark,
+    told_blocks,
+)
 from dwellcalc.report.tables import Listing, Paragraph, Table, as_text
 from dwellcalc.report.turning import edition_blocks, turning_blocks
 from dwellcalc.review.sheets.recompute import recompute_document
@@ -185,6 +194,19 @@ def test_a_new_service_of_a_home_that_is_there_leaves_its_loads_existing() -> No
         assert minimum_title(supply) == "Minimum rating of the service"
     there = assessed({**house([load("oven", "wall oven", "5 kW")], rating="200 A"), "work": "existing"}).supplies[0]
     assert minimum_title(there) == "Minimum rating of the service, if it were new"
+
+
+def test_what_was_told_of_today_stands_behind_the_facts_and_a_remark_before_the_figures() -> None:
+    tree = demo(SMALL)
+    tree["remarks"] = [f"{OF_TODAY}rooms - one floor; pool pump - no spa", "the panel is behind the door"]
+    found = assessed(tree)
+    titles = [each.title for each in sheet_sections(found)]
+    first = [item for each in sheet_sections(found)[0].blocks if isinstance(each, Listing) for item in each.items]
+    assert "the panel is behind the door" in first and not any("one floor" in each for each in first)
+    assert titles.index(TOLD_TITLE) > titles.index("Facts of the house not verified")
+    assert [each.items for each in told_blocks(found) if isinstance(each, Listing)] == [
+        ["rooms - one floor", "pool pump - no spa"]
+    ]
 
 
 def test_a_small_margin_is_told_before_all_remarks() -> None:

@@ -32,6 +32,7 @@ from dwellcalc.report.sheet_parts import (
     remarks_blocks,
     sheet_blocks,
     sizing_remark,
+    told_blocks,
 )
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph
 from dwellcalc.report.wording import lowered
@@ -117,7 +118,7 @@ def _before(before: BeforeResult) -> list[Block]:
 
 
 def _closing(found: Assessment) -> list[Block]:
-    blocks: list[Block] = []
+    blocks = told_blocks(found)
     if found.field_page:
         blocks += [
             Heading(2, FIELD),

@@ -11,6 +11,7 @@ from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, OptionResult, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet, Outcome, SheetLine
 from dwellcalc.home.glossary_names import ATTACHMENT
+from dwellcalc.home.starting.remarks import TODAY
 from dwellcalc.placed import spaced
 from dwellcalc.report.amendment_pages import amendment_remarks, amendment_rows
 from dwellcalc.report.answer import USE_WORDS
@@ -22,6 +23,8 @@ from dwellcalc.report.unknowns import at_largest, settings_in_words
 from dwellcalc.report.wording import AS_HOME_SAYS, lowered
 
 REMARKS_TITLE = "Remarks of who made this sheet"
+TOLD_TITLE = "What was told beside the answers"
+OF_TODAY = TODAY.format(told="")
 REMARKS_TOLD = "In the words of who made this sheet; no figure in them was checked."
 OUTCOME_WORDS = {"yes": "met", "no": "not met", "on condition": "not known"}
 CHOSEN = (
@@ -66,7 +69,14 @@ def head_blocks(found: Assessment) -> list[Block]:
 
 def remarks_blocks(found: Assessment) -> list[Block]:
     """What who made the sheet remarks, as the home file has it; nothing where it has none."""
-    return [Heading(2, REMARKS_TITLE), Paragraph(REMARKS_TOLD), Listing(found.remarks)] if found.remarks else []
+    said = [each for each in found.remarks if not each.startswith(OF_TODAY)]
+    return [Heading(2, REMARKS_TITLE), Paragraph(REMARKS_TOLD), Listing(said)] if said else []
+
+
+def told_blocks(found: Assessment) -> list[Block]:
+    """What was told beside the answers of an interview on what is there, which changes no figure; nothing where nothing was."""
+    told = [part for each in found.remarks if each.startswith(OF_TODAY) for part in each.removeprefix(OF_TODAY).split("; ")]
+    return [Heading(2, TOLD_TITLE), Paragraph(REMARKS_TOLD), Listing(told)] if told else []
 
 
 def _not_electric(found: Assessment) -> list[Block]:

@@ -41,6 +41,7 @@ from dwellcalc.report.pictures.settings import settings_picture
 from dwellcalc.report.pictures.single_line import single_line_picture
 from dwellcalc.report.printed_sheets import PrintedSheet, on_screen, printed_sheets
 from dwellcalc.report.sheet_parts import (
+    TOLD_TITLE,
     apart_blocks,
     cautions,
     code_values_blocks,
@@ -52,6 +53,7 @@ from dwellcalc.report.sheet_parts import (
     remarks_blocks,
     sheet_blocks,
     sizing_remark,
+    told_blocks,
 )
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import edition_blocks, edition_table, turning_blocks
@@ -285,6 +287,7 @@ def _closing(found: Assessment) -> list[Section]:
     checklist = "What a new or replaced service also brings (from memory, by edition)"
     values = "code values not verified" if found.code_values_not_verified else ""
     return [
+        Section(TOLD_TITLE, list(told_blocks(found)[1:]), RUN_IN),
         Section("Code values not verified", list(code_values_blocks(found)[1:]), RUN_IN, checks=values),
         Section("Cautions", [Listing(cautions(found))], f"{RUN_IN} {WITH_BEFORE}"),
         Section(FIELD, [*field_warning(found), _field_table(found)] if found.field_page else [], f"{NEW_SHEET} {FOUND}"),
