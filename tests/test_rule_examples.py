@@ -605,6 +605,8 @@ def test_continuous_load_on_a_part_of_a_dwelling() -> None:
 def test_continuous_load_of_a_whole_dwelling_is_for_information() -> None:
     found = sized(190.0, home(), continuous=48.0)
     assert (found["amperes_compared"], found["with_continuous"], found["fits"]) == (190, 202, True)  # 190 + 25 % of 48
+    passes = [sized(amperes, home(), continuous=48.0)["with_continuous_passes"] for amperes in (190.0, 188.3, 188.5)]
+    assert passes == [True, False, True]  # 202; 200.3, of which the fraction is dropped; 200.5
     assert sized(190.0, home())["with_continuous"] == NOT_APPLICABLE
 
 

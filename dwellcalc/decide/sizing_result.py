@@ -28,6 +28,7 @@ class SizingResult:
     conductors_suffice: bool | None
     bus_suffices: bool | None
     with_continuous: float | None
+    with_continuous_passes: bool | None
     conditions_taken: bool | None
     few_disconnects: bool | None
     margin_is_small: bool | None

@@ -234,6 +234,7 @@ class SupplyAssessor:
             truth(sheet, plan.results.get("conductors_suffice", "")),
             truth(sheet, plan.results.get("bus_suffices", "")),
             numbers.get("with_continuous"),
+            truth(sheet, plan.results.get("with_continuous_passes", "")),
             truth(sheet, plan.results.get("conditions_taken", "")),
             truth(sheet, plan.results.get("few_disconnects", "")),
             truth(sheet, plan.results.get("margin_is_small", "")),

@@ -251,6 +251,7 @@ SIZING_OPTIONAL = (
     "conductors_suffice",
     "bus_suffices",
     "with_continuous",
+    "with_continuous_passes",
     "conditions_taken",
     "few_disconnects",
     "margin_is_small",

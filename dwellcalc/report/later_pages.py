@@ -17,6 +17,7 @@ APART = (
     "largest setting with which all that comes later fits, or at its largest where none does. "
     "Before they are installed the home is to be assessed with them counted."
 )
+NOT_OF_THIS = "it is not asked of what is there, which the verdict judges"
 LEAST, IF_NEW = "Minimum rating with what comes later", ", of a new supply"
 BY_READINGS = "With what comes later, by other readings of the code"
 NONE_OTHER = "none"
@@ -44,7 +45,7 @@ def _asked(later: LaterSizes, *, there: bool) -> list[tuple[str, str]]:
     if later.minimum_rating is not None:
         conductors = " or ".join(f"{size} {name}" for name, size in later.conductors.items())
         rating = f"{later.minimum_rating:,.0f} A" + (f", for which {conductors}" if conductors else "")
-        told.append((f"{LEAST}{IF_NEW if there else ''}", rating))
+        told.append((f"{LEAST}{IF_NEW if there else ''}", f"{rating}; {NOT_OF_THIS}" if there else rating))
     if later.readings:
         told.append((BY_READINGS, "; ".join(map(_reading, later.readings))))
     return told

@@ -41,7 +41,7 @@ def _with_continuous(supply: SupplyResult) -> list[Block]:
     sizing = supply.sizing
     if supply.verdict != FITS or sizing is None or sizing.with_continuous is None or sizing.capacity is None:
         return []
-    if sizing.with_continuous <= sizing.capacity:
+    if not sizing.with_continuous_passes:
         return []
     more = f"{sizing.with_continuous:,.2f} A, over the {number(sizing.capacity)} A of the supply"
     return [
