@@ -39,6 +39,7 @@ def printed(found: Review) -> str:
             [
                 "Heating or cooling that is added is left among the loads of which a share is taken",
                 "10 kVA are taken in full, not 8 kVA",
+                "The supply of 100 A for the corrected load",
             ],
             [REMARK, QUESTION],
         ),
@@ -46,7 +47,11 @@ def printed(found: Review) -> str:
         (
             "numbered_worksheet",
             50048.0,
-            ["Row 15. Baseboard heat 6 @ 1.5 kW = 9,000 @ 65%", "Row 13. Appliances 13,960 @ 75%, 19. TOTAL"],
+            [
+                "Row 15. Baseboard heat 6 @ 1.5 kW = 9,000 @ 65%",
+                "The supply of 200 A for the corrected load",
+                "Row 13. Appliances 13,960 @ 75%, 19. TOTAL",
+            ],
             [],
         ),
         # 125 % of 40 A, and 48 A
