@@ -16,7 +16,6 @@ from test_mistakes import NOT_EXPLAINED, TIES, Tie
 from dwellcalc.decide.shortcomings import shortcomings
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.review.finding import ERROR
-from dwellcalc.review.looked import Asked
 from dwellcalc.review.review import review
 from dwellcalc.review.search import Explanation, Search
 from dwellcalc.review.submittal_reader import read_submittal
@@ -59,7 +58,7 @@ def test_the_mistake_of_a_published_calculation_is_named(tie: Tie) -> None:
     submittal = read_submittal(PUBLISHED / f"{tie.example}.yaml", date=DAY)
     methods = {submittal.method, submittal.instructions.sizing.method, *(claim.method for claim in submittal.claims)}
     suspects = suspects_of(submittal.rules, methods)
-    asked = Asked(submittal.supply.facts, submittal.method, submittal.instructions.sizing, submittal.choices, submittal.given)
+    asked = submittal.asked
     found = Search(
         submittal.rules, asked, submittal.claims, suspects, seconds=PATIENT, pairs_at_most=PAIRS, tried_at_most=TRIED
     ).run()

@@ -175,7 +175,7 @@ def test_the_wrong_part_of_a_section_is_one_correction() -> None:
     assert (one.verdict_before, one.verdict_after) == ("fits", "does not fit")
     assert "read another way" not in one.text
     assert of_range.printed_title == "Range 10.8 kW"
-    assert [each.about for each in others] == ["evidence", "evidence", "kept apart"]
+    assert [each.about for each in others] == ["rating", "evidence", "evidence", "kept apart"]
     printed = as_text(letter(found), None)
     assert "How the code is read" not in printed
     assert "reading of the code" not in printed

@@ -191,6 +191,7 @@ class ReviewPlan:
         left_out: words that say why a load is left out, whose clause in a label names no load.
         all_shown: words by which a text says that the ratings of all loads are shown.
         of_amperes: the name of the line that a current without a word beside it is of.
+        after_steps: the name of the line that a label with several steps in it is of.
         plugged: words for what is plugged into circuits that are counted, which is not asked about without a figure.
         used_spaces: words behind a number of breaker spaces in a note, by which they are taken.
         selection: how a row is known that takes over the larger of the figures above it, or nothing.
@@ -240,6 +241,7 @@ class ReviewPlan:
     label_volts: tuple[str, ...] = ()
     used_spaces: tuple[str, ...] = ()
     of_amperes: tuple[str, ...] = ()
+    after_steps: tuple[str, ...] = ()
     plugged: tuple[str, ...] = ()
     left_out: tuple[str, ...] = ()
     all_shown: tuple[str, ...] = ()

@@ -149,6 +149,7 @@ REVIEW_LISTS = (
     "heading",
     "label_volts",
     "of_amperes",
+    "after_steps",
     "plugged",
     "left_out",
     "all_shown",

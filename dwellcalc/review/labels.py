@@ -20,6 +20,7 @@ LINE, KIND = "line", "kind of load"
 WRITTEN, CONTAINED, SHORTER = "as written", "among its words", "in short"
 BY_THE_HOME = "the only one of its kinds that is calculated"
 BETWEEN = re.compile(r"(?<!\b[A-Za-z])/|/(?![A-Za-z]\b)|[,;+&]|\band\b|\bwith\b")
+IN_BRACKETS = re.compile(r"\([^()]*\)")
 FIRST_CLAUSE = re.compile(r"[,;(]")  # what stands behind says more of the kind than its name
 AMOUNTS = re.compile(
     r"(?<![\w.])\d+(?:[.,]\d+)*\s*(?:A|amps?|V|VAC|volts?)(?!\w|/[A-Za-z])", re.IGNORECASE
@@ -138,6 +139,10 @@ class Labels:
         words = self._meaning(words)
         if words in self.known[KIND] and KIND in order:
             return [self._match(KIND, words, WRITTEN)]
+        outside = IN_BRACKETS.sub(" ", label)  # what stands in brackets says more of a load that is named before
+        named = self.choices(outside, *order) if outside != label and KIND in order else []
+        if named and named[0].what == KIND:
+            return named
         found = [
             (len(part), how, -position, name)
             for position, what in enumerate(order)

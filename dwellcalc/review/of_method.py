@@ -17,7 +17,7 @@ from dwellcalc.review.row_lines import lines_with_load
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.tie_out import Printer
 
-PREFIX = re.compile(r"\b(?:NEC|Section|Sec|Article|Art|Table)\b\.?|\u00a7|\s", re.IGNORECASE)
+PREFIX = re.compile(r"\b(?:NEC|Section|Sec|Article|Art|Table|Tbl|T)\b\.?|\u00a7|\s", re.IGNORECASE)
 PARTS = re.compile(r"[,;]| and | & ")
 
 

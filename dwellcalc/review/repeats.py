@@ -15,6 +15,8 @@ from dwellcalc.review.labels import KIND, words_of
 from dwellcalc.review.rows import Row
 from dwellcalc.review.steps import OF_ROW, SHARE
 
+AMOUNT_WORDS = re.compile(r"(?<=[\d\s])k?VA\b|(?<=[\d\s])k?W\b", re.IGNORECASE)
+AMONG_STEPS = {"after", "and", "plus", "with", "then"}
 DIVIDED = re.compile(r"\d{3}\s*V(?:AC|olts?)?\b", re.IGNORECASE)  # such as / 240 V
 
 
@@ -23,7 +25,7 @@ def with_repeats(rows: Iterable[Row], describer: Describer) -> list[Row]:
     found: list[Row] = []
     for row in rows:
         if row.match is None and row.claimed is not None and not describer.is_step(row):
-            row = _of_amperes(row, describer) or row
+            row = _of_amperes(row, describer) or _of_steps(row, describer) or row
             repeats = row.match is None and (_is_share_of_last(row, found, describer) or _is_load_again(row, found, describer))
             row = replace(row, repeats=repeats)
         found.append(row)
@@ -39,6 +41,15 @@ def _of_amperes(row: Row, describer: Describer) -> Row | None:
     return (
         replace(row, match=text_at(describer.plan.of_amperes[0], row.label)) if is_current and describer.plan.of_amperes else None
     )
+
+
+def _of_steps(row: Row, describer: Describer) -> Row | None:
+    """A row whose label says several steps, such as 10 kVA @ 100 % + 40 % of the rest, at the line behind such steps."""
+    shares = SHARE.findall(row.label)
+    words = set(words_of(AMOUNT_WORDS.sub(" ", SHARE.sub(" ", OF_ROW.sub("", row.label)))))
+    is_sum = len(shares) > 1 and words <= describer.steps.beside | AMONG_STEPS
+    names = describer.plan.after_steps
+    return replace(row, match=text_at(names[0], row.label)) if is_sum and names and row.nameplate is None else None
 
 
 def _is_share_of_last(row: Row, above: Sequence[Row], describer: Describer) -> bool:

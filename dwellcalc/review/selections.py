@@ -10,7 +10,7 @@ from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.placed import text_at
 from dwellcalc.review.described_home import Describer
-from dwellcalc.review.labels import KIND, LINE, WRITTEN, Labels, Match, kind_in, words_of
+from dwellcalc.review.labels import IN_BRACKETS, KIND, LINE, WRITTEN, Labels, Match, kind_in, words_of
 from dwellcalc.review.looked import Looked
 from dwellcalc.review.phrases import Phrases
 from dwellcalc.review.rows import Row
@@ -50,7 +50,8 @@ def is_heading(row: Row, plan: ReviewPlan, labels: Labels) -> bool:
     if any(each is not None for each in (row.match, row.nameplate, row.claimed, row.quantity, row.note, row.facts)):
         return False
     groups, telling = ((), ()) if plan.selection is None else (plan.selection.groups, plan.selection.words)
-    words = tuple(word for word in words_of(row.label) if word not in telling)  # HVAC (largest) heads as HVAC does
+    label = IN_BRACKETS.sub(lambda found: " " if set(words_of(found[0])) & set(telling) else found[0], row.label)
+    words = tuple(word for word in words_of(label) if word not in telling)  # HVAC (greater of) heads as HVAC does
     if words in {words_of(each) for each in groups}:
         return True
     match = labels.find(row.label, KIND) if row.label.rstrip().endswith(ENDS_HEADING) else None

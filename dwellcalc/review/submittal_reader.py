@@ -151,7 +151,8 @@ class _SubmittalReader:
         is_named = bool(edition) or "edition" in self.node or "code" in self.node
         made = Submittal(title, rules, instructions, method, named is not None, is_named, home, supply, [], given, choices)
         made.taken, made.method_said = taken, str(named or "")
-        made.stated = stated_in(given, described, rules, method, supply.facts)
+        if method != instructions.sizing.method:  # which takes all that is given itself
+            made.stated = stated_in(given, described, rules, method, supply.facts)
         made.comments = own_comments(self.node.get(key("comments")), self.problems)
         made.to_reword = to_reword(self.node.get(key("reword")), self.problems)
         made.to_strike = to_strike(self.node.get(key("struck")), self.problems)

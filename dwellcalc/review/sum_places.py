@@ -145,6 +145,11 @@ class SumPlaces:
         """
         following = self.following(claim, above)
         of = [each for each in claim.places if self._is_share(claim, following.get(each), amount, of_amount)]
+        full = [
+            each for each in of if any(one != each and one[0] in self.below(each) for one in of)
+        ]  # no share is taken of it here
+        if full:
+            return _at(claim, min(full, key=lambda each: len(self.below(each))))
         made = [each for each in claim.places if of and each not in of and all(each[0] != one[0] for one in of)]
         made = made if made or amount is not None else of  # no share of it is taken here, so that both have the amount
         made = [each for each in made if any(one[0] in self.below(each) for one in of)]
