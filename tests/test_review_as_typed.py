@@ -242,3 +242,23 @@ def test_a_first_step_of_another_size_is_told_though_the_total_is_right_by_chanc
     (step,) = [each for each in found.findings if each.id.startswith("step of ")]
     assert "takes 10,000 VA in its first step; by the section it is 8,000 VA" in step.text
     assert not [each for each in looked("ductless_cooling").findings if each.id.startswith("step of ")]
+
+
+def test_a_share_of_a_sum_is_at_its_line_though_the_section_takes_none() -> None:
+    """5,887.5 + 8,000 + 5,000 + 6,564 + 12,000 + 9,600 + 216 VA; three appliances in full, heating in full."""
+    found = looked("three_appliances")
+    assert found.answer.total == pytest.approx(47267.5)
+    assert [(each.printed_title, each.section) for each in found.findings if each.severity == "error"] == [
+        ("Heating Elec. furnace 12 kW @ 65%", "220.51"),
+        ("total 6,564 @ 75%", "220.53"),
+    ]
+    assert not found.left_aside
+    assert not [each for each in titles(found) if "is cited" in each]  # T. 220.55 is Table 220.55
+
+
+def test_a_right_sheet_with_steps_in_one_row_and_words_in_brackets_has_no_error() -> None:
+    """55,640 VA: 10,000 + 18,256; with 3,600 + 2,880 VA 34,736 VA, 144.73 A; the dryer is no heat pump."""
+    found = looked("right_sheet")
+    assert found.answer.total == pytest.approx(34736.0)
+    assert not found.left_aside
+    assert not [each for each in found.findings if each.severity == "error"]

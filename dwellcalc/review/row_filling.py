@@ -28,10 +28,11 @@ from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described_home import Describer
 from dwellcalc.review.label_figures import DIGIT, LabelFigures
-from dwellcalc.review.labels import KIND, LINE, Match, words_of
+from dwellcalc.review.labels import KIND, LINE, SHORTER, Match, words_of
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.rows import Row
 from dwellcalc.review.stated_settings import StatedSetting
+from dwellcalc.review.steps import SHARE
 from dwellcalc.review.submittal import Matched
 
 PER = re.compile(r"[A-Za-z]\s*(?:/|\bper\b)\s*[A-Za-z]")  # such as 3 VA/SF
@@ -101,6 +102,9 @@ class RowFilling:
         if self.describer.labels.no_load(whole) and self.describer.counts_nothing(row):
             says_it = bool(self.describer.labels.no_load(row.label))
             return replace(row, nameplate=None, label=row.label if says_it else text_at(whole, row.label))
+        row = self._working_alone(row)
+        if row.nameplate is None:
+            return row
         match = self.describer.match(row)
         if match is not None and match.what == LINE and PER.search(said) and self.figures.area(row.label, self.area) is not None:
             return replace(row, nameplate=None, printed=said)  # what counts for each unit of the area, which the label has
@@ -114,6 +118,14 @@ class RowFilling:
         if str(said) in self.taken:
             self.taken[str(row.label)] = self.taken.pop(str(said))
         return row if rating is None else replace(row, nameplate=rating, printed=said)
+
+    def _working_alone(self, row: Row) -> Row:
+        """A row of a line that is no load, without what stands in its cell of nameplates, where that is a working: 864 x 25%."""
+        plain = replace(row, nameplate=None, printed=row.nameplate)
+        match = self.describer.labels.choices(row.label, LINE, KIND)[:1]
+        is_line = bool(match) and match[0].what == LINE and match[0].how != SHORTER
+        is_working = row.nameplate is not None and SHARE.search(row.nameplate) is not None
+        return plain if is_working and is_line else row
 
     def _area_alone(self, row: Row, line: CheckedLine) -> Text | None:
         """An area without its unit, as in 1750 x 3, where the product is the figure of a line that counts no circuits."""
