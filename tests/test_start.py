@@ -2229,6 +2229,8 @@ def interviewed(question: str, said: str, starter: Starter, **given: str) -> Ans
         ("living_area", "about 1,450 sq ft on three floors", "1,450 sq ft, told", False, "on three floors"),
         ("garage", "no garage, just a parking pad", "none", False, ""),
         ("solar", "not that I know of", "none", True, ""),
+        ("solar", "none, solar ready only", "none", False, ""),
+        ("solar", "solar ready only, nothing now", "none", False, ""),
         ("disposer", "I don't think so", "none", True, ""),
         ("more", "not that I know of", "none", True, ""),
         ("ratings_from", "I'm going from memory", "told", False, ""),
