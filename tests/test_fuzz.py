@@ -332,7 +332,7 @@ def test_many_small_rules(small: Rules, which: int, mutations: list[Mutation]) -
 
 
 @pytest.mark.slow
-@tries(120)
+@tries(60)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_many_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> None:
     real.broken(which, mutations, prove=False)
