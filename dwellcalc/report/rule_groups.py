@@ -7,7 +7,7 @@ from dwellcalc.language.tree import CheckedGroup, CheckedMethod
 from dwellcalc.placed import spaced
 from dwellcalc.report.rule_book import Chapter, RuleBook, one_line
 from dwellcalc.report.rule_kinds import MOST_COLUMNS, kind_field, kinds_of, said_by_kind
-from dwellcalc.report.rule_membership import Decision, Membership, Open, within
+from dwellcalc.report.rule_membership import Decision, Membership, Open, Told, within
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table, split_evenly
 
 READING = "In the tables yes and no are so by kind alone; if and unless depend on what is said of the home."
@@ -54,10 +54,12 @@ def _level_blocks(book: RuleBook, level: str, groups: list[CheckedGroup], common
             f"The {spaced(level)} in the tables are taken to be in the group {' and '.join(spaced(each.name) for each in common)}."
         )
     collection = book.glossary.collections[level]
-    decided = {
-        label: [Membership(book.rules, level, settled, common).decision(group) for group in varying]
+    met: dict[Told, Decision] = {}
+    kinds = {
+        label: Membership(book.rules, level, settled, common, met)
         for label, settled in kinds_of(book.glossary, collection).items()
     }
+    decided = {label: [kind.decision(group) for group in varying] for label, kind in kinds.items()}
     notes = _notes(book, decided)
     legend: list[Block] = [Paragraph("What words in the tables stand for:"), Listing(notes)] if notes else []
     return [Paragraph(" ".join([*said, READING])), *_kind_tables(level, varying, decided), *legend]

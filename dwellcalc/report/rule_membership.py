@@ -6,7 +6,7 @@ value of what is open gives every way to the answer; from these the shortest wor
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from itertools import combinations
 from typing import Any, Union
@@ -30,6 +30,9 @@ class Open:
     words: tuple[str, ...] = ()
     node: Tree | CheckedGroup | None = field(default=None, compare=False)
 
+    def __hash__(self) -> int:
+        return hash(self.text)  # the others hardly ever tell two apart, and this one is asked for millions of times
+
     def said(self, chosen: Collection[Any]) -> str:
         """That it has one of the chosen values, in words."""
         if not self.words:
@@ -46,6 +49,7 @@ class Open:
 Known = Mapping[Open, Any]
 Answer = Union[bool, Open]
 Way = tuple[dict[Open, Any], bool]
+Told = tuple[tuple[tuple[tuple[Open, Any], ...], bool], ...]
 Term = dict[Open, tuple[Any, ...]]
 Conditions = list[tuple[Open, tuple[Any, ...]]]
 
@@ -67,23 +71,34 @@ class Membership:
         level: the collection.
         settled: the fields of the item that are settled, with their values.
         assumed: groups that the item is taken to be in.
+        decided: the words of ways that were met before with the same rules; most kinds of load come to the same ones.
     """
 
-    def __init__(self, rules: RuleSet, level: str, settled: Mapping[str, Any], assumed: Collection[CheckedGroup]) -> None:
+    def __init__(
+        self,
+        rules: RuleSet,
+        level: str,
+        settled: Mapping[str, Any],
+        assumed: Collection[CheckedGroup],
+        decided: dict[Told, Decision] | None = None,
+    ) -> None:
         self.rules = rules
         self.level = level
         self.settled = settled
         self.assumed = assumed
         self.named: dict[CheckedGroup, Open] = {}
+        self.decided = {} if decided is None else decided
+        self._plain: dict[CheckedGroup, Decision] = {}
+        self._settled: dict[CheckedGroup, bool] = {}
 
     def decision(self, group: CheckedGroup) -> Decision:
         """Yes, no, or the shortest words for when an item is in a group."""
-        self.named = {}
         plain = self.plainly(group)
         if plain.length <= LONG:
             return plain
         self.named = {other: Open(f"in {spaced(other.name)}", node=other) for other in self.long_inside(group)}
-        by_name = self.plainly(group)
+        by_name = self._worked_out(group)
+        self.named = {}
         return min(plain, by_name, key=lambda each: each.length)
 
     def long_inside(self, group: CheckedGroup) -> list[CheckedGroup]:
@@ -91,8 +106,20 @@ class Membership:
         return [each for each in within(group) if self.plainly(each).length >= LONG]
 
     def plainly(self, group: CheckedGroup) -> Decision:
+        """When an item is in a group, whatever other groups it is made of."""
+        if group not in self._plain:
+            self._plain[group] = self._worked_out(group)
+        return self._plain[group]
+
+    def _worked_out(self, group: CheckedGroup) -> Decision:
         """When an item is in a group, with the groups named that were given names."""
-        return _decision(ways(lambda known: self.inside(group, known)))
+        found = ways(lambda known: self.inside(group, known))
+        if not found[0][0]:
+            self._settled[group] = found[0][1]
+        told = tuple((tuple(known.items()), answer) for known, answer in found)
+        if told not in self.decided:
+            self.decided[told] = _decision(found)
+        return self.decided[told]
 
     # the walk
 
@@ -103,15 +130,20 @@ class Membership:
         if group in self.named:
             named = self.named[group]
             return bool(known[named]) if named in known else named
-        parts = [_any([self.inside(base, known) for base in group.bases])]
+        if group in self._settled:
+            return self._settled[group]
+        return _all(self._parts(group, known))
+
+    def _parts(self, group: CheckedGroup, known: Known) -> Iterator[Answer]:
+        yield _any(self.inside(base, known) for base in group.bases)
         if group.condition is not None:
-            parts.append(self.holds(group.condition, known))
-        return _all([*parts, *(_not(self.inside(other, known)) for other in group.excepted)])
+            yield self.holds(group.condition, known)
+        yield from (_not(self.inside(other, known)) for other in group.excepted)
 
     def holds(self, node: Tree, known: Known) -> Answer:
         """Whether a condition holds."""
         if isinstance(node, tree.Joined):
-            parts = [self.holds(part, known) for part in node.parts]
+            parts = (self.holds(part, known) for part in node.parts)
             return _all(parts) if node.word == "and" else _any(parts)
         if isinstance(node, tree.Negation):
             return _not(self.holds(node.inner, known))
@@ -171,14 +203,19 @@ def within(group: CheckedGroup) -> list[CheckedGroup]:
     return list(dict.fromkeys([*nearest, *(inner for each in nearest for inner in within(each))]))
 
 
-def _all(parts: Sequence[Answer]) -> Answer:
-    if any(part is False for part in parts):
-        return False
-    return next((part for part in parts if isinstance(part, Open)), True)
+def _all(parts: Iterable[Answer]) -> Answer:
+    """No where one part is no, else the first thing that is open, else yes."""
+    first: Answer = True
+    for part in parts:
+        if part is False:
+            return False
+        if first is True:
+            first = part
+    return first
 
 
-def _any(parts: Sequence[Answer]) -> Answer:
-    return _not(_all([_not(part) for part in parts]))
+def _any(parts: Iterable[Answer]) -> Answer:
+    return _not(_all(map(_not, parts)))
 
 
 def _not(part: Answer) -> Answer:
