@@ -87,6 +87,7 @@ def test_the_house_alone() -> None:
     assert both(home()) == pytest.approx((ALONE, STANDARD_ALONE))
 
 
+@pytest.mark.slow
 def test_denver_a_circuit_where_there_is_a_garage() -> None:
     """40 A x 240 V = 9,600 VA among the general loads, 40 % of it: 3,840 VA; in full in the standard calculation."""
     assert both(home("denver")) == pytest.approx(((20_800 + 3_840) / 240, (24_100 + 9_600) / 240))
@@ -138,6 +139,7 @@ def test_readings_of_authorities_count_equipment_outside_the_general_loads(name:
     assert both(tree) == pytest.approx(((20_800 + counted) / 240, (24_100 + 11_520) / 240))
 
 
+@pytest.mark.slow
 def test_a_required_circuit_follows_the_reading() -> None:
     """9,600 VA at 125 % outside the general loads: 12,000 VA."""
     assert both(home("denver", "ca/northern"))[0] == pytest.approx((20_800 + 12_000) / 240)
@@ -200,6 +202,7 @@ def required(tree: Tree) -> float:
     return sizing.amperes
 
 
+@pytest.mark.slow
 def test_california_apartments_carry_each_appliance_to_come_in_full() -> None:
     """(30 A + 50 A + 30 A) x 4 units = 440 A beside 9,510 VA / 240 V = 39.625 A."""
     assert required(apartments()) == pytest.approx(of_apartments(4) / 240)
@@ -255,6 +258,7 @@ def test_parking_that_nobody_stated_leaves_it_open() -> None:
     assert assessed(apartments(units=8)).supplies[0].verdict == FITS
 
 
+@pytest.mark.slow
 def test_a_feeder_to_a_part_has_no_circuit_but_with_its_garage() -> None:
     """A feeder of the range alone has nothing more; with the carport among what it feeds, 9,600 VA."""
     feeds: dict[str, Any] = {"loads": ["range"]}
@@ -345,6 +349,7 @@ def test_the_date_chooses_the_version(day: str, expected: str) -> None:
     assert version("denver", application=day) == [expected]
 
 
+@pytest.mark.slow
 def test_the_versions_differ() -> None:
     """Parking without a cover: asked by the text before 2026, not by the one after it."""
     by_date = {day: home("denver", place=False, date=day, **{"parking spaces": "1"}) for day in ("2024-09-01", "2026-03-01")}
@@ -408,6 +413,7 @@ def test_the_command_replaces_the_amendments_of_the_home(run: Run, tmp_path: Pat
     assert run("assess", path, "--amendment", "nowhere")[0] == 2
 
 
+@pytest.mark.slow
 def test_explain_names_the_amendment(run: Run, tmp_path: Path) -> None:
     path = written(tmp_path / "home.yaml", home("denver"))
     code, out, _ = run("explain", path, "optional_dwelling.charging_wanted")
@@ -588,6 +594,7 @@ def test_two_amendments_of_one_piece_are_told_with_both_places(tmp_path: Path) -
     assert "the base holds: 40 A" in error
 
 
+@pytest.mark.slow
 def test_two_amendments_may_agree() -> None:
     """Denver asks it where there is a garage, the other of every unit; both ask 40 A, which counts once."""
     assert both(home("denver", "us/il/vehicle_charging_small", place=False))[0] == pytest.approx((20_800 + 3_840) / 240)

@@ -138,6 +138,7 @@ def test_an_order_that_works_beside_others_that_do_not() -> None:
     ]
 
 
+@pytest.mark.slow
 def test_one_method_is_said_to_suffice_only_where_another_one_does_not_fit() -> None:
     """By the optional calculation the charger fits, by the standard one it does not; of the large house the service suffices by both."""
     told = {

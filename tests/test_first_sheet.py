@@ -489,6 +489,7 @@ def with_an_open_appliance(kind: str, rating: str, settings: list[str], main: st
     return tree
 
 
+@pytest.mark.slow
 def test_the_outcome_tells_the_readings_at_which_it_turns_to_both_sides() -> None:
     """At the reading it is so whatever the rest is, a step on it is not; each is assessed anew with that reading."""
     settings = [f"{each} A" for each in (16, 24, 32, 40, 48)]

@@ -256,6 +256,7 @@ def test_reasons_stand_worst_first_with_their_days(tmp_path: Path) -> None:
     assert "(found: 192 h)" in record.refusing[-1].in_a_sentence
 
 
+@pytest.mark.slow
 def test_what_a_record_would_give_if_it_served_is_told(tmp_path: Path) -> None:
     """Of a record that may not be used, and whose load is less than the one that is counted."""
     supply, record = only(assessed(tmp_path, list(download(without(at("2026-05-01"), at("2026-05-09"))))))
@@ -584,6 +585,7 @@ def test_a_file_that_is_not_there_is_told(run: Run) -> None:
     assert "nowhere.csv" in err
 
 
+@pytest.mark.slow
 def test_the_maximum_stands_where_the_method_reads_it(tmp_path: Path) -> None:
     supply, record = only(assessed(tmp_path, list(download(good()))))
     text = as_text(sheet_pages(assessed(tmp_path, list(download(good()))), full=False), None)

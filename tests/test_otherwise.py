@@ -204,6 +204,7 @@ def test_a_reading_that_is_not_listed_makes_no_difference_by_that_method(name: s
         assert answer(alone(chosen_in(as_counted(name), address, option), found.basis.method)) == answer(found), (address, option)
 
 
+@pytest.mark.slow
 def test_other_readings_go_by_the_method_that_was_asked_for_and_by_what_the_home_chose() -> None:
     tree = {
         **demo("vacant_older_house"),
@@ -223,6 +224,7 @@ def test_other_readings_go_by_the_method_that_was_asked_for_and_by_what_the_home
             assert (option.amperes, option.verdict) == answer(other)
 
 
+@pytest.mark.slow
 def test_a_short_name_of_a_reading_is_enough() -> None:
     chosen = supply(chosen_in(as_counted("new_all_electric_house"), "charging in optional", "apart at 125"))
     full = supply(chosen_in(as_counted("new_all_electric_house"), "listed_loads.charging_in_optional", "apart_at_125"))
@@ -314,6 +316,7 @@ def test_a_fact_that_turns_the_verdict() -> None:
     assert not [each for each in supply(tree).facts_not_verified if "temperature marking" in each.text]
 
 
+@pytest.mark.slow
 def test_what_moves_the_result_most_stands_first() -> None:
     for name in DEMOS:
         for _, found in supplies(name):

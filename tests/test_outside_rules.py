@@ -52,6 +52,7 @@ def test_good_rules_from_outside_are_used(run: Run, file: Callable[[Tree], str],
     assert (code, out.split("\n")[:2]) == (0, ["tiny/first: no problem found", "tiny/second: no problem found"])
 
 
+@pytest.mark.slow
 def test_rules_from_outside_that_cannot_be_proved_are_refused(run: Run, file: Callable[[Tree], str], rules: Path) -> None:
     """They load, and this home has no charger; but a charger would be counted twice."""
     spoiled(rules, "tiny/house.yaml", "installed except ranges, heaters, chargers", "installed except ranges, heaters")

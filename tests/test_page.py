@@ -105,6 +105,7 @@ def check_that_it_can_be_read_aloud(tree: Tree) -> None:
     assert all(known.get("role") == "img" and len(known.get("aria-label", "")) > 20 for known in drawings)
 
 
+@pytest.mark.slow
 def test_the_parts_stand_in_their_order() -> None:
     heads = [text for level, text in Tree(page("house_with_meter_record")).heads if level == 2]
     wanted = [
@@ -370,6 +371,7 @@ def test_paper_leaves_out_the_lines_of_a_record_and_of_new_conductors_of_a_servi
     assert ".side-by-side.on-screen { display: none; }" in text
 
 
+@pytest.mark.slow
 def test_what_is_marked_and_the_titles_of_sources_are_on_the_page() -> None:
     assert "3 kW to 9 kW; maximum overcurrent device 30 A</td>" in odd_page().replace("\N{NO-BREAK SPACE}", " ")
     titles = made(FEW[0]).rule_set["sources"]

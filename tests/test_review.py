@@ -414,6 +414,7 @@ def test_a_rating_is_not_explained_by_a_load_that_was_not_claimed(submit: Write)
     assert not [each for each in found.findings if each.about == "reading"]
 
 
+@pytest.mark.slow
 def test_equal_explanations_are_named(submit: Write) -> None:
     house = PUBLISHED / "std_home_1700.yaml"
     found = reviewed(read_submittal(house, date=DAY))

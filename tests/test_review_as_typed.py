@@ -159,6 +159,7 @@ def test_rows_that_repeat_what_stands_above_are_no_loads() -> None:
     assert not [each for each in titles(found) if "WH" in each or "REF" in each or "laundry branch" in each]
 
 
+@pytest.mark.slow
 def test_a_maximum_demand_is_that_of_its_key_or_of_its_row() -> None:
     for changes, load in (
         ((), 23520.0),
@@ -188,6 +189,7 @@ def test_areas_in_one_label_are_added_up(label: str, area: str) -> None:
     assert area in next(each.working for each in found.calculation)
 
 
+@pytest.mark.slow
 def test_notes_say_which_spaces_are_used_and_that_all_is_shown() -> None:
     def spaces(note: str) -> Sequence[str]:
         found = looked("narrative", (("The panel has 30 spaces, 22 used.", note), ("spaces: 30\n", "")))

@@ -227,6 +227,7 @@ def test_who_presses_enter_alone_gets_a_file_that_can_be_assessed(work: str, ans
     assert told <= {each["kind"] for each in absent}
 
 
+@pytest.mark.slow
 def test_with_the_area_and_the_main_alone_there_is_a_verdict_for_all_that_may_be(answer: Ask, run: Any, home: Path) -> None:
     answers = with_area()
     answers[3] = "200 A"
@@ -1370,6 +1371,7 @@ def test_a_file_of_the_meter_is_asked_for_with_the_service(answer: Ask, home: Pa
     assert found.meter is not None
 
 
+@pytest.mark.slow
 def test_what_is_not_known_of_a_record_is_left_out(answer: Ask, home: Path) -> None:
     """That nothing changed is stated; without a file nothing more is asked of it."""
     answers = [*UP_TO_KITCHEN[:5], "year.csv", "year.csv", "", "don't know", "", "", "none", "none", "", "", "stop"]
@@ -1679,6 +1681,7 @@ def test_a_heat_pump_takes_the_place_of_a_furnace_and_more(
     home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary)
 
 
+@pytest.mark.slow
 def test_a_heat_pump_with_a_new_air_handler(answer: Ask, run: Any, home: Path) -> None:
     begins = [*UP_TO_CLIMATE, "furnace", "central", "MCA 18", "", "6 A at 120 V", *["none"] * 5, "heat pump", "MCA 22, MOP 35"]
     new = ["yes", "no", "15 kW", "no, told", "4 A at 240 V", "yes", ""]
@@ -1751,6 +1754,7 @@ def test_a_hint_has_the_forms_of_that_load(answer: Ask, home: Path) -> None:
     assert "control setting" not in shown
 
 
+@pytest.mark.slow
 def test_a_finished_interview_can_be_corrected(answer: Ask, home: Path) -> None:
     answer(home, with_area(), "--work", "existing")
     code, shown = answer(home, ["99", "4", "150", "list", ""])

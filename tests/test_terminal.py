@@ -367,6 +367,7 @@ def test_colour_adds_nothing_to_the_text(name: str) -> None:
     assert code in (0, 1, 3)
 
 
+@pytest.mark.slow
 def test_what_stands_out_at_a_terminal(tmp_path: Path) -> None:
     """Headings and the verdict in bold; what does not fit in red; every mark is closed on its own line."""
     text = Path(HOME).read_text(encoding="utf-8")
@@ -444,6 +445,7 @@ def test_windows_without_a_sign_of_it_stays_plain(
     assert not terminal.takes_colour(io.StringIO())
 
 
+@pytest.mark.slow
 def test_nothing_but_text_is_printed_where_no_terminal_is() -> None:
     for arguments in (("assess", HOME), ("assess", "nowhere.yaml"), ("--help",)):
         _, out, err = run_command(*arguments, TERM="xterm")
@@ -552,6 +554,7 @@ def test_nothing_is_told_where_stderr_is_no_terminal(arguments: tuple[str, ...])
     assert " ...\n" not in written
 
 
+@pytest.mark.slow
 def test_an_error_stands_on_a_line_of_its_own(tmp_path: Path) -> None:
     """The record is a text that can be read for longer than nothing is told, and then cannot be."""
     record = tmp_path / "record.csv"
@@ -603,6 +606,7 @@ def test_checking_rules_tells_every_edition_and_mistake() -> None:
     assert editions == ["checking editions", "checking editions, 1 of 2", "checking editions, 2 of 2"]
 
 
+@pytest.mark.slow
 def test_checking_rules_in_several_processes_finds_the_same() -> None:
     base = ROOT / "tests" / "bad" / "base"
     assert check_folder(base, workers=2) == check_folder(base)

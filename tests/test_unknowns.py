@@ -109,6 +109,7 @@ def test_each_is_told_with_the_others_anywhere_between_their_bounds() -> None:
     assert by_item["cooling"].fits_up_to == "10,710 W"  # 12,720 less 40 % of 5000, below
 
 
+@pytest.mark.slow
 def test_what_settles_it_only_together_is_told_together() -> None:
     """8 kW of cooling leave 4720 VA, which is 11,800 W of three more heaters of 2 to 6 kW: two of them settle it."""
     heaters = [load(name, "water heater", "2 kW to 6 kW") for name in ("first", "second", "third")]
@@ -120,6 +121,7 @@ def test_what_settles_it_only_together_is_told_together() -> None:
     assert "first and second at their low ends: " in text_of(tree)
 
 
+@pytest.mark.slow
 def test_the_sheet_is_calculated_with_the_values_of_the_largest_load() -> None:
     found = supply(cooled("5 kW to 20 kW"))
     assert found.sizing is not None and found.sizing.amperes == between(found).amperes.high
@@ -213,6 +215,7 @@ def test_the_typical_ratings_typed_a_second_time() -> None:
         assert {each.basis for each in defaults.values()} == {"volt_amperes"}
 
 
+@pytest.mark.slow
 def test_what_is_typical_lies_between_bounds_with_a_figure() -> None:
     """A range of 12,000 VA between 8,800 and 16,500: 40 % of it in the pool."""
     found = between(supply(cooled("9 kW", load("range", "range", "typical"))))
@@ -321,6 +324,7 @@ def carried(charger: float) -> float:
     return (8000 + 0.4 * (9000 + 9500 + 4500 + 7200 + charger * VOLTS - 8000)) / VOLTS
 
 
+@pytest.mark.slow
 def test_each_of_the_conductors_that_are_suspected_is_told() -> None:
     assert carried(16) < carried(32) < 100  # 76.73 and 83.13 A
     found = supply(on_125(conductors={"size": "4 AWG or 2 AWG, not seen", "material": "aluminum"}))
@@ -421,6 +425,7 @@ def test_sizes_in_short_are_said_once_and_compressors_name_their_section() -> No
     assert any("110.3(B)" in each for each in stove.remarks)
 
 
+@pytest.mark.slow
 def test_a_smaller_setting_that_may_fit_leaves_the_verdict_open() -> None:
     """220.82, 100 A: 10,000 VA + 40 % of what is over it of lighting, circuits, 4,500 VA of water heater and the charger; cooling.
 

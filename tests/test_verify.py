@@ -75,6 +75,7 @@ def test_a_home_that_was_changed_gives_other_figures(document: Entry, verified: 
     assert any(".total" in each.where for each in found.differences)
 
 
+@pytest.mark.slow
 def test_other_rules_are_told_and_what_they_change(document: Entry, verified: Callable[..., Verified], tmp_path: Path) -> None:
     rules = tmp_path / "rules"
     shutil.copytree(installed_folder(), rules)
