@@ -182,6 +182,7 @@ class ReviewPlan:
         with_remark: of results of the method, the remark of the assessment that is told in place of a section.
         implied: loads that a submittal implies without naming them.
         lettered: the letters of the parts of the section of a method.
+        method_words: of methods, words beside their titles by which a submittal names them.
         parts: those of which is told where they do not apply.
         denied_before, denied_at_once, denied_behind: words that say that there is no such thing as the words of a reason:
             before these, with a word or two between or none, and behind them.
@@ -232,6 +233,7 @@ class ReviewPlan:
     expected: dict[str, tuple[str, ...]] = field(default_factory=dict)
     implied: tuple[Implied, ...] = ()
     lettered: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    method_words: dict[str, tuple[str, ...]] = field(default_factory=dict)
     parts: tuple[SectionPart, ...] = ()
     denied_before: tuple[str, ...] = ()
     denied_at_once: tuple[str, ...] = ()

@@ -115,11 +115,11 @@ class _SubmittalReader:
         if SERVICE in self.node:
             self.node[key(SERVICE)] = with_conductors(self.node[key(SERVICE)], instructions.review, rules.glossary)
         named = self.optional("method")
-        method = method_named(named, rules, instructions) if named is not None else ""
+        is_new = self.optional("work") == NEW_WORK
+        method = method_named(named, rules, instructions, is_new=is_new) if named is not None else ""
         labels = self.labels(rules, method, instructions)
         others = (*BESIDE, *OF_RECORDS, *rules.glossary.collections[UNITS].fields, *models_for(rules.glossary).keys[()])
         refuse_unknown(self.node, (*TITLES, *OWN, *FIGURES), others, self.problems)
-        is_new = self.optional("work") == NEW_WORK
         rows = read_rows(self.node[key("rows")], self.beside, self.problems) if "rows" in self.node else []
         rows = under_headings(rows, instructions.review, is_new=is_new)
         self.problems.raise_if_any()
