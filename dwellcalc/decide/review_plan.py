@@ -192,6 +192,8 @@ class ReviewPlan:
         left_out: words that say why a load is left out, whose clause in a label names no load.
         all_shown: words by which a text says that the ratings of all loads are shown.
         of_amperes: the name of the line that a current without a word beside it is of.
+        of_rows: words that may stand beside the letters or numbers of rows in a label, such as Lines 1 + 2.
+        sum_of_rows: the name of the lines of such a sum.
         after_steps: the name of the line that a label with several steps in it is of.
         plugged: words for what is plugged into circuits that are counted, which is not asked about without a figure.
         used_spaces: words behind a number of breaker spaces in a note, by which they are taken.
@@ -244,6 +246,8 @@ class ReviewPlan:
     used_spaces: tuple[str, ...] = ()
     of_amperes: tuple[str, ...] = ()
     after_steps: tuple[str, ...] = ()
+    of_rows: tuple[str, ...] = ()
+    sum_of_rows: tuple[str, ...] = ()
     plugged: tuple[str, ...] = ()
     left_out: tuple[str, ...] = ()
     all_shown: tuple[str, ...] = ()

@@ -150,6 +150,8 @@ REVIEW_LISTS = (
     "label_volts",
     "of_amperes",
     "after_steps",
+    "of_rows",
+    "sum_of_rows",
     "plugged",
     "left_out",
     "all_shown",

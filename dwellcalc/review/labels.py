@@ -23,7 +23,7 @@ BETWEEN = re.compile(r"(?<!\b[A-Za-z])/|/(?![A-Za-z]\b)|[,;+&]|\band\b|\bwith\b"
 IN_BRACKETS = re.compile(r"\([^()]*\)")
 FIRST_CLAUSE = re.compile(r"[,;(]")  # what stands behind says more of the kind than its name
 AMOUNTS = re.compile(
-    r"(?<![\w.])\d+(?:[.,]\d+)*\s*(?:A|amps?|V|VAC|volts?)(?!\w|/[A-Za-z])", re.IGNORECASE
+    r"(?<![\w.])\d+(?:[.,]\d+)*\s*(?:A|amps?|V|VAC|volts?|k?W|k?VA|watts?)(?!\w|/[A-Za-z])", re.IGNORECASE
 )  # whose unit is no word of a name
 WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")  # with what is left out in it: gen'l
 

@@ -11,7 +11,7 @@ from dwellcalc.review.described import Described
 from dwellcalc.review.labels import KIND, LINE, Labels, Match, words_of
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.rows import Row
-from dwellcalc.review.steps import SHARE
+from dwellcalc.review.percents import SHARE
 
 
 def loads_named_as_lines(

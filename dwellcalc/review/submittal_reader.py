@@ -35,6 +35,7 @@ from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import kind_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.method_taken import SUBMITTAL_LACKS, method_taken
+from dwellcalc.review.named_rows import with_named_rows
 from dwellcalc.review.of_evidence import NAMEPLATES
 from dwellcalc.review.of_spaces import FREED, SPACES, say_freed, with_panel
 from dwellcalc.review.open_ratings import OpenRatings
@@ -128,7 +129,8 @@ class _SubmittalReader:
         filling = RowFilling(rules, instructions.review, describer, self.node.get(key(SERVICE)))
         status = RowStatus(instructions.review, labels, list(self.texts("scope")))
         rows = status.told(map(filling.filled, rows), is_new=is_new)
-        rows = with_repeats(with_selections(rows, describer), describer)
+        rows = with_named_rows(with_selections(rows, describer), instructions.review)
+        rows = with_repeats(rows, describer)
         rows = with_result(rows, describer, result_of(rules, method, instructions))
         opened = OpenRatings(rules, instructions.review, describer, status)
         rows, loads = opened.apart(rows, [*notes, *status.scope] if "home" not in self.node else ())
