@@ -14,6 +14,9 @@ from dwellcalc.review.steps import OF_ROW
 
 NAME = re.compile(r"\w+")
 PIECES = re.compile(r"\d[\d,.]*|[A-Za-z]+|[^\w\s]")
+SUM, STEP, DIVIDED = "sum", "step", "divided"
+VOLTS = {"v", "volt", "volts"}
+DIVIDE = {"/", "\N{DIVISION SIGN}"}
 ADDED, ALONE = {"+", "&", ",", "(", ")", "=", ":"}, re.compile(r"[A-Z]{1,2}|\d{1,2}")
 OTHER_SIGNS = {"-", "\N{EN DASH}", "\N{MINUS SIGN}", "x", "X", "*", "\N{MULTIPLICATION SIGN}", "@"}
 
@@ -31,6 +34,8 @@ def with_named_rows(rows: Iterable[Row], plan: ReviewPlan) -> list[Row]:
         how = _names(row, named, plan) if row.match is None and row.nameplate is None and row.claimed is not None else ""
         if how == SUM and plan.sum_of_rows:
             row = replace(row, match=text_at(plan.sum_of_rows[0], row.label))
+        elif how == DIVIDED and plan.of_amperes:
+            row = replace(row, match=text_at(plan.of_amperes[0], row.label))
         elif how == STEP:
             row = replace(row, repeats=True)
         found.append(row)
@@ -40,8 +45,6 @@ def with_named_rows(rows: Iterable[Row], plan: ReviewPlan) -> list[Row]:
     return found
 
 
-SUM, STEP = "sum", "step"
-
 
 def _names(row: Row, named: Container[str], plan: ReviewPlan) -> str:
     """Whether a label is a sum of rows that it names, a step from one, or neither."""
@@ -50,12 +53,16 @@ def _names(row: Row, named: Container[str], plan: ReviewPlan) -> str:
     pieces = PIECES.findall(SHARE.sub(" ", label))
     words = {each.casefold() for each in plan.of_rows}
     rest = [each for each in pieces if each.casefold() not in words and each not in ADDED]
+    is_divided = any(each in DIVIDE for each in rest)
+    rest = [each for each in rest if each not in DIVIDE and not (is_divided and each.casefold() in VOLTS)]
     names = [each for each in rest if ALONE.fullmatch(each) and each in named]
     others = [each for each in rest if each not in names and each not in OTHER_SIGNS and not each[:1].isdigit()]
     if not names or others:
         return ""
     is_range = "-" in rest or "\N{EN DASH}" in rest
     amounts = [each for each in rest if each[:1].isdigit() and each not in names]
+    if is_divided:
+        return DIVIDED if len(names) == 1 and len(amounts) == 1 and not shares else ""
     if not shares and not any(each in OTHER_SIGNS for each in rest) and not amounts:
         return SUM if len(names) > 1 else ""
     if is_range and not shares and not amounts and len(names) > 1:
