@@ -161,7 +161,16 @@ REVIEW_LISTS = (
 )
 REVIEW_IN_SMALL_LETTERS = ("beside_conductors",)
 REVIEW_BY_RESULT = ("remarks", "asked", "with_remark", "with_nameplates")
-REVIEW_TEXTS_BY_NAME = ("markings", "lettered", "method_words", "not_asked", "not_asked_beside", "conductor_words", "stated", "expected")
+REVIEW_TEXTS_BY_NAME = (
+    "markings",
+    "lettered",
+    "method_words",
+    "not_asked",
+    "not_asked_beside",
+    "conductor_words",
+    "stated",
+    "expected",
+)
 REVIEW_WHOLE_NUMBERS = ("pairs_at_most", "tried_at_most")
 REVIEW_NUMBERS = (*REVIEW_WHOLE_NUMBERS, "rounded_at_most", "chance_one_in")
 REVIEW_KEYS = (

@@ -45,7 +45,6 @@ def with_named_rows(rows: Iterable[Row], plan: ReviewPlan) -> list[Row]:
     return found
 
 
-
 def _names(row: Row, named: Container[str], plan: ReviewPlan) -> str:
     """Whether a label is a sum of rows that it names, a step from one, or neither."""
     label = OF_ROW.sub("", row.label)

@@ -23,8 +23,8 @@ from dwellcalc.review.finding import CODE, QUESTION, Finding, in_order
 from dwellcalc.review.general_circuits import on_general_circuits
 from dwellcalc.review.judged import judged
 from dwellcalc.review.kept_apart import told_apart
-from dwellcalc.review.lower_bounds import is_least, judged_by_the_least
 from dwellcalc.review.looked import Asked, Looked
+from dwellcalc.review.lower_bounds import is_least, judged_by_the_least
 from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on_unsure, shown_with
 from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_kept_apart import on_kept_apart
@@ -102,7 +102,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     before = putting.as_submitted(of_figures.about)
     findings = [
         *with_part(of_all, submittal, elsewhere, of_figures.behind),
-        *on_rating(submittal.rules, asked, answer, None if lacking else before, is_least=least),
+        *on_rating(submittal.rules, asked, answer, None if lacking else before, submittal=submittal, is_least=least),
         *on_steps(rows, submittal, of_figures.every),
         *on_method(submittal, asked),
         *on_citations(submittal, asked, submittal.claims, _told(of_figures)),

@@ -30,9 +30,9 @@ from dwellcalc.review.described_home import Describer
 from dwellcalc.review.label_figures import DIGIT, LabelFigures
 from dwellcalc.review.labels import KIND, LINE, SHORTER, Match, words_of
 from dwellcalc.review.looked import line_of
+from dwellcalc.review.percents import SHARE
 from dwellcalc.review.rows import Row
 from dwellcalc.review.stated_settings import StatedSetting
-from dwellcalc.review.percents import SHARE
 from dwellcalc.review.submittal import Matched
 
 PER = re.compile(r"[A-Za-z]\s*(?:/|\bper\b)\s*[A-Za-z]")  # such as 3 VA/SF

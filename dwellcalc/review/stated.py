@@ -13,6 +13,7 @@ from dwellcalc.placed import Text, spaced, text_at
 from dwellcalc.review.claims import in_amperes, quantity_in
 from dwellcalc.review.described import Described
 from dwellcalc.review.labels import LINE
+from dwellcalc.review.percents import parts_in
 from dwellcalc.review.rows import Row
 
 AMOUNT = re.compile(r"(?<![\w.,/])\d[\d,]*(?:\.\d+)?\s*(?:k?W|k?VA|A|amps?|amperes)\b", re.IGNORECASE)

@@ -17,7 +17,9 @@ from dwellcalc.review.rows import Row
 
 AMOUNT = re.compile(r"\d[\d,]*(?:\.\d+)?(?:\s*[A-Za-z]+)?")
 NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
-OF_ROW = re.compile(r"^\s*(?:\(?(?:\d{1,2}|[A-Z]{1,2})[.)]|(?:[Ll]ine|[Ll]n|[Rr]ow|[Ii]tem)\.?\s*(?:\d{1,2}|[A-Z])\s*[:.)]|#\s*\d{1,2}\.?)\s+(?=\S)")  # the number of a row before its label
+OF_ROW = re.compile(
+    r"^\s*(?:\(?(?:\d{1,2}|[A-Z]{1,2})[.)]|(?:[Ll]ine|[Ll]n|[Rr]ow|[Ii]tem)\.?\s*(?:\d{1,2}|[A-Z])\s*[:.)]|#\s*\d{1,2}\.?)\s+(?=\S)"
+)  # the number of a row before its label
 
 
 class Steps:

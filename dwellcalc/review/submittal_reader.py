@@ -35,27 +35,26 @@ from dwellcalc.review.later import SaidLater
 from dwellcalc.review.looked import kind_of
 from dwellcalc.review.method_names import method_named
 from dwellcalc.review.method_taken import SUBMITTAL_LACKS, method_taken
-from dwellcalc.review.named_rows import with_named_rows
 from dwellcalc.review.of_evidence import NAMEPLATES
 from dwellcalc.review.of_spaces import FREED, SPACES, say_freed, with_panel
 from dwellcalc.review.open_ratings import OpenRatings
 from dwellcalc.review.own_comments import own_comments
 from dwellcalc.review.ranges import Ranges, at_point
-from dwellcalc.review.repeats import with_repeats
 from dwellcalc.review.reworded import to_reword
 from dwellcalc.review.row_filling import RowFilling
 from dwellcalc.review.row_headings import under_headings
 from dwellcalc.review.row_paths import by_rows
 from dwellcalc.review.row_status import PLANNED, RowStatus
 from dwellcalc.review.rows import Row, read_rows
+from dwellcalc.review.rows_beside import by_rows_beside
 from dwellcalc.review.rows_told import matched, not_counted, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
-from dwellcalc.review.selections import is_asked_about, leave_out_repeats, with_selections
+from dwellcalc.review.selections import is_asked_about, leave_out_repeats
 from dwellcalc.review.shown import ShownRatings
 from dwellcalc.review.stated import stated_in
 from dwellcalc.review.struck import to_strike
 from dwellcalc.review.submittal import Scheduled, Submittal
-from dwellcalc.review.sum_of_steps import result_of, with_result
+from dwellcalc.review.sum_of_steps import result_of
 
 SUBMITTAL_NO_SUPPLY = message("submittal_no_supply", 'the home has no supply "{name}"', "supplies: {known}")
 SUBMITTAL_NO_REVIEW = message("submittal_no_review", "the rules of {edition} do not say how submittals are reviewed")
@@ -129,9 +128,7 @@ class _SubmittalReader:
         filling = RowFilling(rules, instructions.review, describer, self.node.get(key(SERVICE)))
         status = RowStatus(instructions.review, labels, list(self.texts("scope")))
         rows = status.told(map(filling.filled, rows), is_new=is_new)
-        rows = with_named_rows(with_selections(rows, describer), instructions.review)
-        rows = with_repeats(rows, describer)
-        rows = with_result(rows, describer, result_of(rules, method, instructions))
+        rows = by_rows_beside(rows, describer, result_of(rules, method, instructions))
         opened = OpenRatings(rules, instructions.review, describer, status)
         rows, loads = opened.apart(rows, [*notes, *status.scope] if "home" not in self.node else ())
         described, home, taken = self.home(rows, title, describer)
