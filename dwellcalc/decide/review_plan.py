@@ -93,6 +93,7 @@ class Implied:
         told: the title of the question for its rating.
         send: what shows the rating, as a clause.
         cite: the citation key of the section by which it counts.
+        or_of: kinds of load, of one of which such a load may be part where its own label does not say of what it is.
         apart_from: kinds of load that it may run with.
         apart_by: words in the label of such a load, by which it does not run with it.
         apart_says: the facts that are said of it where all loads of these kinds are so.
@@ -108,6 +109,7 @@ class Implied:
     apart_from: tuple[str, ...] = ()
     apart_by: tuple[str, ...] = ()
     apart_says: Mapping[str, str] = field(default_factory=dict)
+    or_of: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

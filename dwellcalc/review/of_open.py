@@ -37,11 +37,13 @@ def on_open(submittal: Submittal) -> Iterator[Finding]:
 def _not_shown(submittal: Submittal, load: OpenLoad, taken: Judged) -> Finding:
     """The question for a load of which no rating is shown."""
     implied = load.implied
-    if implied is not None and not load.said and not Phrases(implied.words).are_in(load.name):
+    kinds = set(map(str, submittal.supply.facts.collections[LOADS].fields["kind"]))
+    of_another = implied is not None and not load.said and kinds & set(implied.or_of)
+    if implied is not None and of_another and not Phrases(implied.words).are_in(load.name):
         title, what = (
             f"{load.name}: its rating is not shown",
             "It",
-        )  # a row of its own, which may be of another than what implies it
+        )
     else:
         title = f"{load.name}: its rating is not shown" if implied is None else implied.told
         what = "It" if implied is None else f"The {implied.title[:1].lower()}{implied.title[1:]}"
