@@ -39,7 +39,7 @@ def method_named(name: Text, rules: RuleSet, instructions: Instructions, *, is_n
     by_words = [each for each, (title, _) in offered.items() if set(words_of(name)) <= set(words_of(title)) and words_of(name)]
     elsewhere = [] if by_section or by_words else _by_section_elsewhere(wanted, rules, instructions)
     by_own = [] if by_section or by_words or elsewhere else _by_own_words(name, offered, rules)
-    by_plan = [] if by_section or by_words or elsewhere else _by_words_of_plan(name, instructions, is_new=is_new)
+    by_plan = [] if by_section or elsewhere else _by_words_of_plan(name, instructions, is_new=is_new)
     for found in (by_section, by_words, elsewhere, by_own, by_plan):
         if len(found) == 1:
             if found is by_section:

@@ -185,7 +185,7 @@ class FigureFindings:
         elif claim.adds_up:
             text = f"The rows above do add up to this figure; by the section and the other figures it is {follows}."
         elif claim.value == 0:
-            text = "The row counts nothing for this load, and gives no reason by which it may be left out."
+            text = "The row counts nothing for this load, and we find no reason by which it may be left out."
         if _exchanged(submitted, follows):
             text += " Two digits may have been exchanged."
         text += self.by_one_figure(claim, value, added_up(line)) if added else ""
