@@ -64,6 +64,7 @@ class Claim:
     unsure: bool = False
     load: str = field(default="", compare=False)
     blank: bool = False
+    rows_come_to: float | None = field(default=None, compare=False)
 
     @property
     def leaves_out(self) -> bool:
