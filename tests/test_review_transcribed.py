@@ -449,6 +449,8 @@ def test_the_larger_beside_a_row_of_the_largest_motor_is_not_called_wrong() -> N
             {"O) Range 13.5 kW, T 220.55": "8,800 VA", "N) Dryer 4.8 kW": "5,000 VA", "T) G+M+N+O+P+Q+S": "41,133 VA"},
             41133,
         ),
+        # 29,860 VA: 8,000 + 8,744; with 3,960, 7,500 and 768 VA 28,972 VA
+        ("heat_pump_in_kva", {"(e) dryer": "5,200 VA", "(n) strip heat 7.5 kW x 65%": "7,500 VA"}, 28972),
         # 59,180 VA: 10,000 + 19,672; with 5,040 and 4,200 VA 38,912 VA
         ("pasted_table", {"Heat pump 2 (MCA 17.5)": "4,200 VA", "Pool pump": "2,880 VA"}, 38912),
     ],
@@ -511,3 +513,22 @@ def test_beside_loads_without_a_rating_no_correction_is_said_to_fit() -> None:
     assert "the outcome stays the same" not in printed
     assert "and the outcome: fits" not in printed  # with one of them alone, though the other counts as well
     assert "Tell us what the furnace blower draws. Every 600 VA of it would add 240 VA (1.00 A) to the load." in printed
+
+
+def test_a_sum_with_a_slip_above_a_demand_taken_as_it_is() -> None:
+    """The rows come to 22,480 VA; by the section 14,000 + 11,280 VA are 25,280 VA, 105.33 A: one comment on load and amperes."""
+    found = reviewed("peak_from_utility", seconds=20.0)
+    (one,) = on_figures(found)
+    assert [(each.label, each.computed) for each in one.figures] == [("Total", "25,280 VA"), ("Amps", "105.33 A")]
+    assert "The rows above add up to 22,480 VA, not to 21,480 VA." in one.text
+    assert "where the metered maximum is taken as it is. By 220.87, 125 % of the metered maximum" in one.text
+    assert (one.effect_load, one.verdict_after) == (pytest.approx(3800), "does not fit")
+    assert one.severity == "error"
+    rating = next(each for each in found.findings if each.about == "rating")
+    assert (
+        "The least rating that suffices is 110 A, with supply conductors of at least 3 AWG copper or 1 AWG aluminum."
+        in rating.text
+    )
+    right: Changes = (("21,480", "22,480"), ("89.5", "93.7"))
+    (other,) = on_figures(reviewed("peak_from_utility", right, seconds=20.0))
+    assert "add up to" not in other.text

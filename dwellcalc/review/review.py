@@ -21,6 +21,7 @@ from dwellcalc.review.claims import Claim
 from dwellcalc.review.document import Answer, Review
 from dwellcalc.review.finding import CODE, QUESTION, Finding, in_order
 from dwellcalc.review.general_circuits import on_general_circuits
+from dwellcalc.review.in_amperes import as_one
 from dwellcalc.review.judged import judged
 from dwellcalc.review.kept_apart import told_apart
 from dwellcalc.review.looked import Asked, Looked
@@ -96,7 +97,8 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     alternatives = [] if lacking else would_change(submittal, supply)
     answer = _answer(submittal, asked, lacking=lacking)
     least = is_least(submittal, answer)
-    of_all = list(judged_by_the_least(of_figures.findings()) if least else of_figures.findings())
+    of_all = as_one(of_figures.findings(), of_figures, Looked(submittal.rules, asked))
+    of_all = list(judged_by_the_least(of_all)) if least else of_all
     putting = PuttingRight(submittal, search, supply, of_figures.about, lacking=lacking or least or answer.verdict == OPEN)
     rows = calculation(submittal)
     before = putting.as_submitted(of_figures.about)
