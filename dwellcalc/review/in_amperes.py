@@ -20,9 +20,10 @@ def as_one(findings: Sequence[Finding], of_figures: FigureFindings, looked: Look
         of_figures: what made them, with the figures that each is about.
         looked: the calculation of the submittal.
     """
-    alone = {each.id: told[0] for each in findings if len(told := of_figures.about.get(each.id, [])) == 1}
+    bare = [each for each in findings if each.id not in of_figures.behind]  # what a mistake explains is told by that
+    alone = {each.id: told[0] for each in bare if len(told := of_figures.about.get(each.id, [])) == 1}
     found = list(findings)
-    for finding in findings:
+    for finding in bare:
         current = alone.get(finding.id)
         if current is None or not _is_current(current, looked):
             continue
