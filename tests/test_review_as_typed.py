@@ -209,7 +209,9 @@ def test_a_sheet_with_headings_and_words_in_its_cells_is_read_as_it_stands() -> 
     found = looked("optional_with_headings")
     assert (found.answer.total, found.answer.minimum_rating) == (pytest.approx(38134.4), 175.0)
     assert titles(found)[:3] == ["Aux 10 kW @ 40%", "Range", "The supply of 150 A for the corrected load"]
-    assert "the rating of 150 A is less. The least rating that suffices is 175 A." in found.findings[2].text
+    assert (
+        "the rating of 150 A is less. The least rating that suffices is 175 A, with supply conductors" in found.findings[2].text
+    )
     remark = next(each for each in found.findings if each.severity == REMARK)
     assert remark.answered_by.startswith("`interpretations: {voltage of amperes: nameplate}`")
     assert "The submittal does not say where these ratings were read: Disp" in printed(found)  # of the range the cell says it

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from examples import rules_of
 
+from dwellcalc.problems import InputError
 from dwellcalc.reading import read_text
 from dwellcalc.report.letter import letter
 from dwellcalc.report.tables import as_text
@@ -432,3 +433,102 @@ def test_the_larger_beside_a_row_of_the_largest_motor_is_not_called_wrong() -> N
         node = read_text(f"{text}rows:\n{made}total: 41629 VA\n", "made.yaml")
         found = review(submittal_of(node, HERE, date=DAY), date=DAY, seconds=0.0)
         assert [each.label for each in found.claims if each.outcome == "differs"] == wrong
+
+
+# Rows that name other rows, shares as fractions, a method and an outcome in words
+
+
+@pytest.mark.parametrize(
+    ("name", "comments", "computed"),
+    [
+        # 45,786 VA: 10,000 + 14,314.4; with 6,500 VA 30,814.4 VA
+        ("worksheet_by_lines", {"Line 4: Range 11.2 kW": "11,200 VA", "Line 10: Sum of lines 1 thru 9": "45,786 VA"}, 30814.4),
+        # 6,045 + 6,528 + 1,500 + 5,000 + 8,800 + 12,000 + 1,008 + 252 = 41,133 VA; the total by a reading: the microwave oven
+        (
+            "rows_by_letters",
+            {"O) Range 13.5 kW, T 220.55": "8,800 VA", "N) Dryer 4.8 kW": "5,000 VA", "T) G+M+N+O+P+Q+S": "41,133 VA"},
+            41133,
+        ),
+        # 29,860 VA: 8,000 + 8,744; with 3,960, 7,500 and 768 VA 28,972 VA
+        ("heat_pump_in_kva", {"(e) dryer": "5,200 VA", "(n) strip heat 7.5 kW x 65%": "7,500 VA"}, 28972),
+        # 59,180 VA: 10,000 + 19,672; with 5,040 and 4,200 VA 38,912 VA
+        ("pasted_table", {"Heat pump 2 (MCA 17.5)": "4,200 VA", "Pool pump": "2,880 VA"}, 38912),
+    ],
+)
+def test_rows_that_name_others_are_read(name: str, comments: dict[str, str], computed: float) -> None:
+    found = reviewed(name, seconds=20.0)
+    assert not found.left_aside
+    assert {each.label: each.computed for finding in on_figures(found) for each in finding.figures} == comments
+    assert found.answer.total == pytest.approx(computed)
+    assert not [each for each in titles(found) if "not identified" in each]
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "line"),
+    [
+        ("H+I+J+K", "Lines H - K", ""),
+        ("G+M+N+O+P+Q+S", "Sum of G, M, N, O, P, Q, S", "standard.total"),
+        ("T / 240", "T \N{DIVISION SIGN} 240 V", "standard.amperes"),
+        ("A+B+C", "A thru C", ""),
+    ],
+)
+def test_sums_of_rows_in_other_words(was: str, now: str, line: str) -> None:
+    found = reviewed("rows_by_letters", ((f") {was}", f") {now}"),), seconds=20.0)
+    assert not found.left_aside
+    assert found.answer == reviewed("rows_by_letters", seconds=20.0).answer
+    places = {each.label.partition(") ")[2]: each.line for each in found.claims}
+    assert not line or places[now] == line
+
+
+@pytest.mark.parametrize(
+    ("said", "value"), [("yes, 61 % of 200 A", "agrees"), ("Yes (61 %)", "agrees"), ("NO - over 200 A", "differs")]
+)
+def test_an_outcome_with_what_is_said_of_it(said: str, value: str) -> None:
+    found = reviewed("worksheet_by_lines", (('"yes, 61 % of 200 A"', f'"{said}"'),))
+    assert [each.outcome for each in found.claims if each.label == "Said to fit"] == [value]
+
+
+@pytest.mark.parametrize("said", ["Optional method", "optional calc, Art. 220 Part IV", "220.82(B)", "OPTIONAL"])
+def test_a_method_in_other_words(said: str) -> None:
+    found = reviewed("worksheet_by_lines", (("Optional method", f'"{said}"'),))
+    assert found.submittal["method"] == "optional_dwelling"
+
+
+def test_optional_alone_is_not_one_method_for_a_house_that_stands() -> None:
+    with pytest.raises(InputError, match=r"one of: optional dwelling \(220\.82\(A\)\); existing dwelling \(220\.83\)"):
+        reviewed("worksheet_by_lines", (("work: new", "work: existing"),))
+
+
+# Loads without a rating: the load is the least that it may be
+
+
+def test_beside_loads_without_a_rating_no_correction_is_said_to_fit() -> None:
+    """46,420 VA without disposal and blower: 8,000 + 15,368 VA, 97.37 A on 100 A: open, and so with each correction."""
+    found = reviewed("ratings_not_shown", seconds=20.0)
+    assert found.answer.verdict == "open"
+    (one,) = on_figures(found)
+    assert (one.effect_load, one.verdict_before, one.verdict_after) == (pytest.approx(1200), "", "")
+    printed = " ".join(as_text(letter(found), None).split())
+    assert "the calculated load is at least 23,368 VA, 97.37 A" in printed
+    assert "the outcome stays the same" not in printed
+    assert "and the outcome: fits" not in printed  # with one of them alone, though the other counts as well
+    assert "Tell us what the furnace blower draws. Every 600 VA of it would add 240 VA (1.00 A) to the load." in printed
+
+
+def test_a_sum_with_a_slip_above_a_demand_taken_as_it_is() -> None:
+    """The rows come to 22,480 VA; by the section 14,000 + 11,280 VA are 25,280 VA, 105.33 A: one comment on load and amperes."""
+    found = reviewed("peak_from_utility", seconds=20.0)
+    (one,) = on_figures(found)
+    assert [(each.label, each.computed) for each in one.figures] == [("Total", "25,280 VA"), ("Amps", "105.33 A")]
+    assert "The rows above add up to 22,480 VA, not to 21,480 VA." in one.text
+    assert "where the metered maximum is taken as it is. By 220.87, 125 % of the metered maximum" in one.text
+    assert (one.effect_load, one.verdict_after) == (pytest.approx(3800), "does not fit")
+    assert one.severity == "error"
+    rating = next(each for each in found.findings if each.about == "rating")
+    assert (
+        "The least rating that suffices is 110 A, with supply conductors of at least 3 AWG copper or 1 AWG aluminum."
+        in rating.text
+    )
+    right: Changes = (("21,480", "22,480"), ("89.5", "93.7"))
+    (other,) = on_figures(reviewed("peak_from_utility", right, seconds=20.0))
+    assert "add up to" not in other.text

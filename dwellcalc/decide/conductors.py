@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
@@ -61,6 +61,17 @@ def for_the_rating(assessor: SupplyAssessor, tried: Tried, materials: Mapping[st
         tried: the method whose load it carries.
         materials: results of sizing that are sizes of new conductors -> of which material, as a value of facts.
     """
+    return new_conductors(assessor, lambda: _sized_for_the_rating(assessor, tried), materials)
+
+
+def new_conductors(assessor: SupplyAssessor, size_it: Callable[[], Evaluation], materials: Mapping[str, Any]) -> list[Conductors]:
+    """The smallest conductors of a supply that is to be installed with the rating that it has.
+
+    Args:
+        assessor: the assessor of the supply.
+        size_it: sizes the supply by the facts of the assessor.
+        materials: as of `for_the_rating`.
+    """
     facts, glossary = assessor.facts, assessor.facts.glossary
     fields = glossary.objects[SUPPLY]
     results = assessor.rules.methods[assessor.instructions.sizing.method].results
@@ -69,7 +80,7 @@ def for_the_rating(assessor: SupplyAssessor, tried: Tried, materials: Mapping[st
     nothing = {name: Unknown([f"{SUPPLY}: {spaced(name)}"]) for name in (SIZE, MATERIAL, SETS, INSULATION)}
     found = []
     with supplied(facts, {**nothing, STATE: glossary.value(fields[STATE].kind, TO_BE_INSTALLED)}):
-        sized = _sized_for_the_rating(assessor, tried)
+        sized = size_it()
         for name, material in materials.items():
             size, sets = sized.line(results[name]), None
             if name in sets_of:

@@ -93,6 +93,7 @@ class Implied:
         told: the title of the question for its rating.
         send: what shows the rating, as a clause.
         cite: the citation key of the section by which it counts.
+        or_of: kinds of load, of one of which such a load may be part where its own label does not say of what it is.
         apart_from: kinds of load that it may run with.
         apart_by: words in the label of such a load, by which it does not run with it.
         apart_says: the facts that are said of it where all loads of these kinds are so.
@@ -108,6 +109,7 @@ class Implied:
     apart_from: tuple[str, ...] = ()
     apart_by: tuple[str, ...] = ()
     apart_says: Mapping[str, str] = field(default_factory=dict)
+    or_of: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -182,6 +184,7 @@ class ReviewPlan:
         with_remark: of results of the method, the remark of the assessment that is told in place of a section.
         implied: loads that a submittal implies without naming them.
         lettered: the letters of the parts of the section of a method.
+        method_words: of methods, words beside their titles by which a submittal names them.
         parts: those of which is told where they do not apply.
         denied_before, denied_at_once, denied_behind: words that say that there is no such thing as the words of a reason:
             before these, with a word or two between or none, and behind them.
@@ -191,6 +194,8 @@ class ReviewPlan:
         left_out: words that say why a load is left out, whose clause in a label names no load.
         all_shown: words by which a text says that the ratings of all loads are shown.
         of_amperes: the name of the line that a current without a word beside it is of.
+        of_rows: words that may stand beside the letters or numbers of rows in a label, such as Lines 1 + 2.
+        sum_of_rows: the name of the lines of such a sum.
         after_steps: the name of the line that a label with several steps in it is of.
         plugged: words for what is plugged into circuits that are counted, which is not asked about without a figure.
         used_spaces: words behind a number of breaker spaces in a note, by which they are taken.
@@ -232,6 +237,7 @@ class ReviewPlan:
     expected: dict[str, tuple[str, ...]] = field(default_factory=dict)
     implied: tuple[Implied, ...] = ()
     lettered: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    method_words: dict[str, tuple[str, ...]] = field(default_factory=dict)
     parts: tuple[SectionPart, ...] = ()
     denied_before: tuple[str, ...] = ()
     denied_at_once: tuple[str, ...] = ()
@@ -242,6 +248,8 @@ class ReviewPlan:
     used_spaces: tuple[str, ...] = ()
     of_amperes: tuple[str, ...] = ()
     after_steps: tuple[str, ...] = ()
+    of_rows: tuple[str, ...] = ()
+    sum_of_rows: tuple[str, ...] = ()
     plugged: tuple[str, ...] = ()
     left_out: tuple[str, ...] = ()
     all_shown: tuple[str, ...] = ()

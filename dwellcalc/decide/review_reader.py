@@ -123,11 +123,13 @@ def _implied(node: Node, reader: AssessmentReader) -> Implied:
     reader.kinds([kind])
     title, told, send, cite = map(str, texts)
     apart_from, apart_by = (reader.texts(entry[key(name)]) if name in entry else [] for name in IMPLIED_APART[:2])
-    reader.kinds(apart_from)
+    or_of = reader.texts(entry[key("or_of")]) if "or_of" in entry else []
+    reader.kinds([*apart_from, *or_of])
     says = as_mapping(entry[key(IMPLIED_APART[2])], IMPLIED, reader.problems) if IMPLIED_APART[2] in entry else {}
     facts = {str(name): str(value) for name, value in says.items()}
     return Implied(
-        words, unless, str(kind), title, told, send, cite, tuple(map(str, apart_from)), tuple(map(str, apart_by)), facts
+        *(words, unless, str(kind), title, told, send, cite),
+        *(tuple(map(str, apart_from)), tuple(map(str, apart_by)), facts, tuple(map(str, or_of))),
     )
 
 

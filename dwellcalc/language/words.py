@@ -150,6 +150,8 @@ REVIEW_LISTS = (
     "label_volts",
     "of_amperes",
     "after_steps",
+    "of_rows",
+    "sum_of_rows",
     "plugged",
     "left_out",
     "all_shown",
@@ -159,7 +161,16 @@ REVIEW_LISTS = (
 )
 REVIEW_IN_SMALL_LETTERS = ("beside_conductors",)
 REVIEW_BY_RESULT = ("remarks", "asked", "with_remark", "with_nameplates")
-REVIEW_TEXTS_BY_NAME = ("markings", "lettered", "not_asked", "not_asked_beside", "conductor_words", "stated", "expected")
+REVIEW_TEXTS_BY_NAME = (
+    "markings",
+    "lettered",
+    "method_words",
+    "not_asked",
+    "not_asked_beside",
+    "conductor_words",
+    "stated",
+    "expected",
+)
 REVIEW_WHOLE_NUMBERS = ("pairs_at_most", "tried_at_most")
 REVIEW_NUMBERS = (*REVIEW_WHOLE_NUMBERS, "rounded_at_most", "chance_one_in")
 REVIEW_KEYS = (
@@ -181,7 +192,7 @@ SELECTION_LISTS = ("words", "beside", "groups", "kinds")
 SELECTION_KEYS = (*SELECTION_LISTS, "line")
 IMPLIED_TEXTS = ("kind", "title", "told", "send", "cite")
 IMPLIED_APART = ("apart_from", "apart_by", "apart_says")  # kinds of load, words by which each stands apart, what then is said
-IMPLIED_KEYS = ("words", "unless", *IMPLIED_APART, *IMPLIED_TEXTS)
+IMPLIED_KEYS = ("words", "unless", "or_of", *IMPLIED_APART, *IMPLIED_TEXTS)
 SECTION_PART_TEXTS = ("method", "cite", "line", "told")
 SECTION_PART_WRONG = ("mistake", "reading", "wrong", "send")
 SECTION_PART_KEYS = (*SECTION_PART_TEXTS, *SECTION_PART_WRONG)

@@ -20,7 +20,9 @@ def corrected(found: Review) -> str:
     if answer.total is None or answer.amperes is None:
         return "From what was submitted the load cannot be calculated."
     begin = "With the figures corrected" if found.put_right is not None else "As recomputed,"
-    told = [f"{begin} the calculated load is {answer.total:,.0f} VA, {answer.amperes:,.2f} A."]
+    reserve = numbered("comment", [str(number) for number, each in enumerate(found.findings, 1) if each.about == OPEN_RATING])
+    least = " at least " if reserve else " "
+    told = [f"{begin} the calculated load is{least}{answer.total:,.0f} VA, {answer.amperes:,.2f} A."]
     required = answer.amperes_required
     if required is not None and abs(required - answer.amperes) >= LEAST:
         told.append(f"The supply must carry {required:,.2f} A.")
@@ -39,9 +41,9 @@ def corrected(found: Review) -> str:
         told.append(
             f"This stands under the reading{'s' if len(turning) > 1 else ''} of the code told below{' the comments' if found.findings else ''}."
         )
-    reserve = numbered("comment", [str(number) for number, each in enumerate(found.findings, 1) if each.about == OPEN_RATING])
     if reserve:
-        told.append(f"These figures are without a load of which no rating is shown, {reserve}.")
+        more = "; it suffices with what is typical of such a load as well" if answer.verdict == FITS else ""
+        told.append(f"These figures are without a load of which no rating is shown, {reserve}{more}.")
     if not_counted(found):
         told.append(f"Not counted is what is said to come later or to be by others, {not_counted(found)}.")
     return " ".join(told)

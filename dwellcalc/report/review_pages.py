@@ -152,7 +152,8 @@ def _breakers(found: Review) -> list[Block]:
         for each in found.breakers
     ]
     head = ["Circuit", "Load", "Breaker", "Least", "Largest", "Outcome", "Section"]
-    return [Heading(2, "Breakers of the schedule"), Table("", head, rows, ["left", "left", "right", "right", "right"])]
+    table = Table("", head, rows, ["left", "left", "right", "right", "right"])
+    return [Heading(2, "Breakers of the schedule"), table, Paragraph("The conductors of these circuits are not looked at.")]
 
 
 def _shown(found: Review) -> list[Block]:

@@ -86,7 +86,7 @@ class ClaimReader:
             claim, is_sum = None if made is not None and made.blank and made.load in apart else made, False
             if claim is not None:
                 is_sum = self.places.is_sum(claim, above)
-                claim = replace(claim, adds_up=is_sum and self.sums.give(claim))
+                claim = self.sums.told(claim, is_sum=is_sum)
             if claim is not None and position + 1 < len(of_rows) and id(of_rows[position + 1][0]) in steps:
                 claim = self.places.before_steps(claim, above)
             elif claim is not None and claim.adds_up and not steps:
@@ -283,7 +283,7 @@ class ClaimReader:
         label.source, label.line, label.column = text.source, text.line, text.column
         made = self.claim(label, line.id, "", text, how=ITSELF)
         if made is not None and line.method == self.made.method:
-            made = replace(made, adds_up=self.places.is_sum(made, self.made.claims) and self.sums.give(made))
+            made = self.sums.told(made, is_sum=self.places.is_sum(made, self.made.claims))
         self.add(made)
 
     # one claim

@@ -20,6 +20,7 @@ CLAIM_NOT_READ = message(
 )
 
 TRUTHS = {"yes": True, "no": False, "true": True, "false": False}
+TRUTH_FIRST = re.compile(r"(?:yes|no|true|false)(?=\s*(?:$|[,.;:(–—-]))", re.IGNORECASE)  # with what is said of it behind a mark
 NUMBER = re.compile(r"-?(?:[\d,]*\d(?:\.(?P<decimals>\d*))?|\.(?P<only>\d+))")
 FRACTION = re.compile(r"\d/\d")
 AMPERE = "A"
@@ -63,6 +64,7 @@ class Claim:
     unsure: bool = False
     load: str = field(default="", compare=False)
     blank: bool = False
+    rows_come_to: float | None = field(default=None, compare=False)
 
     @property
     def leaves_out(self) -> bool:
@@ -137,8 +139,8 @@ def read_value(
         for word in glossary.words(kind):
             if text.casefold() in (word.casefold(), glossary.shown(kind, word).casefold()):
                 return glossary.value(kind, word), 0.0
-    elif text.casefold() in TRUTHS:
-        return TRUTHS[text.casefold()], 0.0
+    elif (said := TRUTH_FIRST.match(text)) is not None:
+        return TRUTHS[said[0].casefold()], 0.0
     raise _refused(text, line, glossary)
 
 

@@ -25,6 +25,7 @@ FIRST_CLAUSE = re.compile(r"[,;(]")  # what stands behind says more of the kind 
 AMOUNTS = re.compile(
     r"(?<![\w.])\d+(?:[.,]\d+)*\s*(?:A|amps?|V|VAC|volts?)(?!\w|/[A-Za-z])", re.IGNORECASE
 )  # whose unit is no word of a name
+WITHIN = re.compile(r"(?<=[A-Za-z] )\d[\d,.]*\s*k?(?:W|VA)(?= [A-Za-z]{3})")  # a rating within a name: Heat 9.6 kW strip
 WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")  # with what is left out in it: gen'l
 
 
@@ -188,7 +189,7 @@ class Labels:
 
     def _known_words(self, label: str) -> Words:
         """The words of a label; two that are one word in the known names, such as those of "Sub-total", are that one."""
-        words = list(self.words(AMOUNTS.sub("", self.of_units.sub("", self.clauses.sub("", label)))))
+        words = list(self.words(AMOUNTS.sub("", self.of_units.sub("", WITHIN.sub("", self.clauses.sub("", label))))))
         at = 0
         while at + 1 < len(words):
             one = words[at] + words[at + 1]

@@ -10,8 +10,8 @@ from dwellcalc.review.behind import holds_loads
 from dwellcalc.review.described import Described
 from dwellcalc.review.labels import KIND, LINE, Labels, Match, words_of
 from dwellcalc.review.looked import line_of
+from dwellcalc.review.percents import SHARE
 from dwellcalc.review.rows import Row
-from dwellcalc.review.steps import SHARE
 
 
 def loads_named_as_lines(

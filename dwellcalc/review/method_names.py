@@ -11,13 +11,20 @@ from dwellcalc.placed import Text, spaced
 from dwellcalc.problems import fail, message, nearest_name
 from dwellcalc.review.editions_beside import edition_beside
 from dwellcalc.review.labels import spelled_out, words_of
+from dwellcalc.review.phrases import Phrases
 
 SUBMITTAL_PART = message("submittal_part", 'the section "{name}" has no such part', "its parts: {known}")
 SUBMITTAL_METHOD = message("submittal_method", 'no single method is meant by "{name}"', "one of: {known}")
 
 
-def method_named(name: Text, rules: RuleSet, instructions: Instructions) -> str:
+def method_named(name: Text, rules: RuleSet, instructions: Instructions, *, is_new: bool = False) -> str:
     """The method that a name means.
+
+    Args:
+        name: as the submittal names it.
+        rules: the rule set.
+        instructions: what an assessment does.
+        is_new: whether the work is new, so that a method which sizes no new supply is not meant by a word for several.
 
     Raises:
         InputError: it means none, or several.
@@ -32,13 +39,14 @@ def method_named(name: Text, rules: RuleSet, instructions: Instructions) -> str:
     by_words = [each for each, (title, _) in offered.items() if set(words_of(name)) <= set(words_of(title)) and words_of(name)]
     elsewhere = [] if by_section or by_words else _by_section_elsewhere(wanted, rules, instructions)
     by_own = [] if by_section or by_words or elsewhere else _by_own_words(name, offered, rules)
-    for found in (by_section, by_words, elsewhere, by_own):
+    by_plan = [] if by_section or elsewhere else _by_words_of_plan(name, instructions, is_new=is_new)
+    for found in (by_section, by_words, elsewhere, by_own, by_plan):
         if len(found) == 1:
             if found is by_section:
                 _refuse_part(name, found[0], rules, instructions)
             return found[0]
-    known = "; ".join(f"{spaced(each)} ({section})" for each, (_, section) in offered.items())
-    near = "" if by_section or by_words else nearest_name(wanted, [spaced(each) for each in titles])
+    known = "; ".join(f"{spaced(each)} ({section})" for each, (_, section) in offered.items() if not by_plan or each in by_plan)
+    near = "" if by_section or by_words or by_plan else nearest_name(wanted, [spaced(each) for each in titles])
     return fail(SUBMITTAL_METHOD, name.place, name=name, known=known, nearest=near)
 
 
@@ -64,6 +72,13 @@ def _by_own_words(name: str, offered: Mapping[str, tuple[str, str]], rules: Rule
     titles = {each: set(words_of(title)) for each, (title, _) in offered.items()}
     others = {each: {word for other in titles if other != each for word in titles[other]} for each in titles}
     return [each for each in offered if said & set(words_of(spaced(each))) - others[each]]
+
+
+def _by_words_of_plan(name: str, instructions: Instructions, *, is_new: bool) -> list[str]:
+    """The methods of which a name holds words that are said of them, without their title."""
+    said = instructions.review.method_words if instructions.review is not None else {}
+    found = [each for each, words in said.items() if Phrases(words).are_in(name)]
+    return [each for each in found if not is_new or each in instructions.sizes_new]
 
 
 def _by_section_elsewhere(wanted: str, rules: RuleSet, instructions: Instructions) -> list[str]:

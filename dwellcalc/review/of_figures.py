@@ -21,6 +21,7 @@ from dwellcalc.review.of_supply import OfSupply
 from dwellcalc.review.reasons import Said
 from dwellcalc.review.row_lines import narrowest_with_load
 from dwellcalc.review.search import Explanation, Pair, Search, SearchResult
+from dwellcalc.review.slips import slip_told
 from dwellcalc.review.suspects import MISTAKE, READING, Suspect, Suspects, choices_of
 from dwellcalc.review.tie_out import Printer
 
@@ -61,7 +62,7 @@ class FigureFindings:
         self.suspects = suspects
         self.rules = suspects.rules
         self.asked = search.asked
-        self.view = search.base
+        self.view, self.search = search.base, search
         self.below = {claim: sorted(below, key=search.order.__getitem__) for claim, below in search.below.items()}
         self.found = found
         self.printer = Printer(self.rules)
@@ -185,7 +186,8 @@ class FigureFindings:
         elif claim.adds_up:
             text = f"The rows above do add up to this figure; by the section and the other figures it is {follows}."
         elif claim.value == 0:
-            text = "The row counts nothing for this load, and gives no reason by which it may be left out."
+            text = "The row counts nothing for this load, and we find no reason by which it may be left out."
+        text = slip_told(claim, value, self.search, self.printer, self.cited) or text
         if _exchanged(submitted, follows):
             text += " Two digits may have been exchanged."
         text += self.by_one_figure(claim, value, added_up(line)) if added else ""

@@ -6,13 +6,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from dwellcalc.decide.changed import LOADS
-from dwellcalc.decide.document import DOES_NOT_FIT, NOTHING
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.bounds import facts_with, inputs_of
 from dwellcalc.facts import Between, Input
 from dwellcalc.review.finding import CODE, QUESTION, Finding
 from dwellcalc.review.judged import Judged, judged
 from dwellcalc.review.open_ratings import OpenLoad
+from dwellcalc.review.phrases import Phrases
 from dwellcalc.review.submittal import Submittal
 
 OPEN_RATING = "rating not shown"  # what such a finding is about
@@ -36,11 +37,19 @@ def on_open(submittal: Submittal) -> Iterator[Finding]:
 def _not_shown(submittal: Submittal, load: OpenLoad, taken: Judged) -> Finding:
     """The question for a load of which no rating is shown."""
     implied = load.implied
-    title = f"{load.name}: its rating is not shown" if implied is None else implied.told
+    kinds = set(map(str, submittal.supply.facts.collections[LOADS].fields["kind"]))
+    of_another = implied is not None and not load.said and kinds & set(implied.or_of)
+    if implied is not None and of_another and not Phrases(implied.words).are_in(load.name):
+        title, what = (
+            f"{load.name}: its rating is not shown",
+            "It",
+        )
+    else:
+        title = f"{load.name}: its rating is not shown" if implied is None else implied.told
+        what = "It" if implied is None else f"The {implied.title[:1].lower()}{implied.title[1:]}"
     begin = f'The submittal says: "{load.said.rstrip(" .")}". ' if load.said else ""
     found = _at_ends(submittal, load)
     verdict = "" if found is None else _verdicts(found, load, submittal)
-    what = "It" if implied is None else f"The {implied.title[:1].lower()}{implied.title[1:]}"
     text = f"{begin}{what} counts, and the figures here are without it."
     cite = submittal.rules.section(implied.cite) if implied is not None else ""
     most = taken if found is None else found[-1]
@@ -103,10 +112,17 @@ def _verdicts(found: list[Judged], load: OpenLoad, submittal: Submittal) -> str:
     least, most = found[0], found[-1]
     if NOTHING in (least.verdict, most.verdict):
         return "."
+    if least.verdict == most.verdict == FITS and several(submittal):
+        return "; the other loads without a rating come on top of that."
     if least.verdict == most.verdict:
         return f", and the outcome: {most.verdict}."
     low, high = _of_kind(submittal, load.kind, ENDS[0]), _of_kind(submittal, load.kind, ENDS[-1])
     return f", and the outcome hangs on it: {least.verdict} at {low}, {most.verdict} at {high}."
+
+
+def several(submittal: Submittal) -> bool:
+    """Whether several loads have no rating, so that what fits with one of them says nothing yet."""
+    return len(submittal.open_loads) > 1
 
 
 def _of_kind(submittal: Submittal, kind: str, end: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from dwellcalc.decide.document import DOES_NOT_FIT, FITS
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN
 from dwellcalc.evaluate.printed import number
 from dwellcalc.home.glossary_names import SUPPLY
 from dwellcalc.language.rule_set import RuleSet
@@ -13,7 +13,8 @@ from dwellcalc.review.document import Answer, Step
 from dwellcalc.review.finding import CODE, ERROR, OUTCOME_SAID, RATING_SHORT, Finding
 from dwellcalc.review.judged import judged
 from dwellcalc.review.looked import Asked, Looked
-from dwellcalc.review.of_supply import OfSupply
+from dwellcalc.review.of_supply import OfSupply, conductors_for
+from dwellcalc.review.submittal import Submittal
 
 OF_FIGURE = "figure at "  # how the id of a comment on a figure begins
 ROLE, CAPACITY, RATING = "fits", "capacity", "rating"
@@ -65,7 +66,9 @@ def on_outcome(
     )
 
 
-def on_rating(rules: RuleSet, asked: Asked, answer: Answer, as_submitted: Step | None) -> Iterator[Finding]:
+def on_rating(
+    rules: RuleSet, asked: Asked, answer: Answer, as_submitted: Step | None, *, submittal: Submittal, is_least: bool = False
+) -> Iterator[Finding]:
     """A comment on a supply that suffices for the figures as submitted, and not for the corrected ones.
 
     Args:
@@ -73,11 +76,18 @@ def on_rating(rules: RuleSet, asked: Asked, answer: Answer, as_submitted: Step |
         asked: what is calculated.
         answer: what it comes to by the rules.
         as_submitted: the load and the verdict with all figures as they stand, where they are known.
+        submittal: as it was read.
+        is_least: whether the load is the least of what it may be, so that the figures as submitted may fit, no more.
     """
-    turns = as_submitted is not None and as_submitted.verdict == FITS and answer.verdict == DOES_NOT_FIT
+    turns = (
+        as_submitted is not None and as_submitted.verdict in (FITS, OPEN if is_least else FITS) and answer.verdict == DOES_NOT_FIT
+    )
     if not turns or answer.rating is None or answer.amperes_required is None:
         return
-    least = f" The least rating that suffices is {number(answer.minimum_rating)} A." if answer.minimum_rating else ""
+    carried = f"{'at least ' if is_least else ''}{answer.amperes_required:,.2f}"
+    sizes = conductors_for(submittal, answer.minimum_rating)
+    wires = f", with supply conductors of at least {sizes}" if sizes else ""
+    least = f" The least rating that suffices is {number(answer.minimum_rating)} A{wires}." if answer.minimum_rating else ""
     line = rules.methods[asked.sizing.method].results[asked.sizing.results[ROLE]]
     yield Finding(
         "rating does not suffice",
@@ -85,7 +95,7 @@ def on_rating(rules: RuleSet, asked: Asked, answer: Answer, as_submitted: Step |
         CODE,
         RATING_SHORT,
         f"The supply of {number(answer.rating)} A for the corrected load",
-        f"With the figures corrected the supply must carry {answer.amperes_required:,.2f} A; {_limit(rules, asked)} is less.{least}",
+        f"With the figures corrected the supply must carry {carried} A; {_limit(rules, asked)} is less.{least}",
         rules.section(str(line.source.cite)),
         send=FOR_A_LARGER_ONE,
     )

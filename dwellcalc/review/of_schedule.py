@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dwellcalc.home.glossary_names import LOADS, ON_CIRCUIT
 from dwellcalc.review.breakers import TOO_LARGE, TOO_SMALL, Breaker
 from dwellcalc.review.finding import CODE, ERROR, POLICY, QUESTION, Finding
-from dwellcalc.review.labels import in_print, listed
+from dwellcalc.review.labels import in_print, listed, words_of
 from dwellcalc.review.of_later import LATER, SEND
 from dwellcalc.review.of_plausible import rated_as_breakers
 from dwellcalc.review.row_status import PLANNED
@@ -48,12 +48,23 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
             yield _not_calculated(f"scope: {each.label}", "the scope of the work", str(each.label), submittal)
         elif each.may_be:
             yield _of_several_kinds(f"scope: {each.label}", "the scope of the work", each, submittal)
-        elif not each.kind and not each.loads:
+        elif not each.kind and not each.loads and not _is_of_all(each.label, submittal):
             text = "We could not tell which load this is, and so could not look for it in the calculation."
             title = f"Scope not identified: {each.label}"
             yield Finding(f"scope not matched: {each.label}", QUESTION, POLICY, "scope", title, text, send="what it is")
     yield from _without_circuit(submittal)
     yield from _not_known(submittal)
+
+
+def _is_of_all(label: str, submittal: Submittal) -> bool:
+    """Whether an entry of the scope means the dwelling as a whole, such as new house."""
+    plan = submittal.instructions.review
+    words = (
+        {word for each in (*plan.heading, *plan.planned, *plan.unmeaning) for word in words_of(each)}
+        if plan is not None
+        else set()
+    )
+    return set(words_of(label)) <= words
 
 
 def _not_known(submittal: Submittal) -> Iterator[Finding]:

@@ -8,17 +8,19 @@ from dataclasses import dataclass
 from typing import Any
 
 from dwellcalc.decide.because import reasons
-from dwellcalc.decide.conductors import conductors_that_suffice, for_the_rating, supplied
+from dwellcalc.decide.conductors import conductors_that_suffice, for_the_rating, new_conductors, supplied
 from dwellcalc.decide.document import SupplyResult
 from dwellcalc.decide.shortcomings import short_beside, shortcomings
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.facts import Facts
 from dwellcalc.review.document import ConductorsAsked
 from dwellcalc.review.finding import CODE, ERROR, Finding
+from dwellcalc.review.looked import Looked
 from dwellcalc.review.of_spaces import spaces_counted
 from dwellcalc.review.submittal import Submittal
 
 CONDUCTORS = "The supply conductors do not suffice for the main"
+RATING = "rating"
 ID_OF_CONDUCTORS = "supply: conductors"  # of the finding that asks for larger ones
 
 
@@ -70,6 +72,23 @@ def of_supply(submittal: Submittal) -> OfSupply:
         then = assessor.answered(assessor.choices)[1]
     asked = ConductorsAsked([each.shown for each in sizes], then.capacity, then.verdict)
     return OfSupply(findings, sizes[0].changes, asked)
+
+
+def conductors_for(submittal: Submittal, rating: float | None) -> str:
+    """The smallest conductors of a supply of another rating, in print; empty where they are not known.
+
+    Args:
+        submittal: as it was read.
+        rating: of the supply [A].
+    """
+    plan = next((each for each in submittal.instructions.alternatives if each.materials), None)
+    if plan is None or rating is None:
+        return ""
+    assessor = SupplyAssessor(submittal.rules, submittal.instructions, submittal.supply, submittal.choices, submittal.method)
+    looked = Looked(submittal.rules, submittal.asked)  # with what the submittal states, such as a metered maximum
+    with supplied(assessor.facts, {RATING: rating}):
+        sizes = new_conductors(assessor, lambda: looked.sized(looked.evaluation()), plan.materials)
+    return " or ".join(each.shown for each in sizes)
 
 
 def _findings(submittal: Submittal, assessor: SupplyAssessor, found: SupplyResult) -> Iterator[Finding]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from dwellcalc.review.claims import Claim
 
@@ -29,6 +29,12 @@ class OwnSums:
         if is_step:
             self.steps.add(len(self.figures))
         self.figures.append(figure)
+
+    def told(self, claim: Claim, *, is_sum: bool) -> Claim:
+        """A claim with whether the rows above come to it, and what they come to where it is the first sum and no steps stand there."""
+        adds_up = is_sum and self.give(claim)
+        plain = is_sum and not adds_up and not self.sums and not self.steps and len(self.figures) > 1
+        return replace(claim, adds_up=adds_up, rows_come_to=sum(self.figures) if plain else None)
 
     def give(self, claim: Claim) -> bool:
         """Whether the rows above a claim add up to it: all of them, or those since a sum, with it or without."""

@@ -12,8 +12,9 @@ from dwellcalc.placed import text_at
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described_home import Describer
 from dwellcalc.review.labels import KIND, words_of
+from dwellcalc.review.percents import SHARE
 from dwellcalc.review.rows import Row
-from dwellcalc.review.steps import OF_ROW, SHARE
+from dwellcalc.review.steps import OF_ROW
 
 AMOUNT_WORDS = re.compile(r"(?<=[\d\s])k?VA\b|(?<=[\d\s])k?W\b", re.IGNORECASE)
 AMONG_STEPS = {"after", "and", "plus", "with", "then"}
@@ -24,7 +25,7 @@ def with_repeats(rows: Iterable[Row], describer: Describer) -> list[Row]:
     """The rows, those marked that repeat what stands above them; one of amperes without a word at the line for these."""
     found: list[Row] = []
     for row in rows:
-        if row.match is None and row.claimed is not None and not describer.is_step(row):
+        if row.match is None and row.claimed is not None and not row.repeats and not describer.is_step(row):
             row = _of_amperes(row, describer) or _of_steps(row, describer) or row
             repeats = row.match is None and (_is_share_of_last(row, found, describer) or _is_load_again(row, found, describer))
             row = replace(row, repeats=repeats)

@@ -21,9 +21,11 @@ from dwellcalc.review.claims import Claim
 from dwellcalc.review.document import Answer, Review
 from dwellcalc.review.finding import CODE, QUESTION, Finding, in_order
 from dwellcalc.review.general_circuits import on_general_circuits
+from dwellcalc.review.in_amperes import as_one
 from dwellcalc.review.judged import judged
 from dwellcalc.review.kept_apart import told_apart
 from dwellcalc.review.looked import Asked, Looked
+from dwellcalc.review.lower_bounds import is_least, judged_by_the_least
 from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on_unsure, shown_with
 from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_kept_apart import on_kept_apart
@@ -94,12 +96,15 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     lacking = bool(submittal.left_aside) or any(each.about == LACKING for each in on_loads)
     alternatives = [] if lacking else would_change(submittal, supply)
     answer = _answer(submittal, asked, lacking=lacking)
-    of_all = of_figures.findings()
-    putting = PuttingRight(submittal, search, supply, of_figures.about, lacking=lacking or answer.verdict == OPEN)
+    least = is_least(submittal, answer)
+    of_all = as_one(of_figures.findings(), of_figures, Looked(submittal.rules, asked))
+    of_all = list(judged_by_the_least(of_all)) if least else of_all
+    putting = PuttingRight(submittal, search, supply, of_figures.about, lacking=lacking or least or answer.verdict == OPEN)
     rows = calculation(submittal)
+    before = putting.as_submitted(of_figures.about)
     findings = [
         *with_part(of_all, submittal, elsewhere, of_figures.behind),
-        *on_rating(submittal.rules, asked, answer, putting.as_submitted(of_figures.about)),
+        *on_rating(submittal.rules, asked, answer, None if lacking else before, submittal=submittal, is_least=least),
         *on_steps(rows, submittal, of_figures.every),
         *on_method(submittal, asked),
         *on_citations(submittal, asked, submittal.claims, _told(of_figures)),
@@ -126,7 +131,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     struck += contradicted(ordered, taken, without)
     gone = {each.finding.id for each in struck}
     _mark_taken(claims, [claim for each in gone for claim in of_figures.about.get(each, ())])
-    left = reword([each for each in ordered if each.id not in gone], submittal.to_reword)
+    left = reword([each for each in ordered if each.id not in gone], submittal.to_reword, submittal.load_rows)
     ordered = with_own(left, submittal.comments)
     return Review(
         version(),

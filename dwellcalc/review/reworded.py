@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from dwellcalc.placed import Mapping, Node, Text, as_list, as_text, key, place_of
 from dwellcalc.problems import Problems, message, nearest_name
-from dwellcalc.review.finding import Finding
+from dwellcalc.review.finding import QUESTION, Finding
 from dwellcalc.review.own_comments import ended
 from dwellcalc.review.schedule_reader import SCHEDULE_KEY
 from dwellcalc.review.struck import meant
@@ -19,6 +20,8 @@ REWORD_LACKS = message(
     "`reword: [{{comment: Ratings not given, text: Please send the nameplates}}]`",
 )
 
+SENTENCE = re.compile(r"(?<=[.;?])\s+(?=[A-Z\"])")
+AMOUNT = re.compile(r"\d[\d,.]*\s*(?:k?VA|k?W|A)\b")
 NEEDED, TITLE = ("comment", "text"), "title"
 KEYS = (*NEEDED, TITLE)
 
@@ -50,21 +53,36 @@ def to_reword(node: Node | None, problems: Problems) -> list[ToReword]:
     return found
 
 
-def reword(findings: Sequence[Finding], entries: Iterable[ToReword]) -> list[Finding]:
+def reword(findings: Sequence[Finding], entries: Iterable[ToReword], labels: Iterable[str] = ()) -> list[Finding]:
     """The comments, those that the reviewer puts in other words with these, and with the words of the review beside them.
 
     Args:
         findings: the comments of the review.
         entries: what the reviewer rewords.
+        labels: of the rows of loads, whose numbers are no figures of a comment.
 
     Raises:
         InputError: an entry means no comment, or begins several.
     """
     own = {each.id: entry for entry in entries for each in meant(entry.title, findings)}
-    return [_in_own_words(each, own[each.id]) if each.id in own else each for each in findings]
+    labels = sorted(map(str, labels), key=len, reverse=True)
+    return [_in_own_words(each, own[each.id], labels) if each.id in own else each for each in findings]
 
 
-def _in_own_words(finding: Finding, entry: ToReword) -> Finding:
+def _in_own_words(finding: Finding, entry: ToReword, labels: Sequence[str]) -> Finding:
     said = " ".join([*finding.causes, finding.text, f"Please send {finding.send}." if finding.send else ""]).strip()
     heading = entry.new_title or finding.heading
-    return replace(finding, text=entry.text, heading=heading, send="", causes=[], equal=[], reworded_from=said)
+    stays = finding.stays or (_with_amounts(finding.text, labels) if finding.severity == QUESTION else "")
+    return replace(finding, text=entry.text, heading=heading, send="", causes=[], equal=[], reworded_from=said, stays=stays)
+
+
+def _with_amounts(text: str, labels: Sequence[str]) -> str:
+    """The sentences of a question that tell an amount of load: what it would come to is kept beside other words."""
+    kept = []
+    for sentence in SENTENCE.split(text):
+        rest = sentence
+        for each in labels:
+            rest = rest.replace(each, "")
+        if AMOUNT.search(rest):
+            kept.append(sentence)
+    return " ".join(kept)

@@ -30,9 +30,9 @@ from dwellcalc.review.described_home import Describer
 from dwellcalc.review.label_figures import DIGIT, LabelFigures
 from dwellcalc.review.labels import KIND, LINE, SHORTER, Match, words_of
 from dwellcalc.review.looked import line_of
+from dwellcalc.review.percents import SHARE
 from dwellcalc.review.rows import Row
 from dwellcalc.review.stated_settings import StatedSetting
-from dwellcalc.review.steps import SHARE
 from dwellcalc.review.submittal import Matched
 
 PER = re.compile(r"[A-Za-z]\s*(?:/|\bper\b)\s*[A-Za-z]")  # such as 3 VA/SF
@@ -62,7 +62,7 @@ class RowFilling:
 
     def filled(self, row: Row) -> Row:
         """A row with what its label and its note say."""
-        row = self._plain(self._with_setting(row))
+        row = self._of_area(self._plain(self._with_setting(row)))
         if row.nameplate is not None or (row.match is None and self.describer.is_step(row)):
             return row
         match = self.describer.match(row)
@@ -118,6 +118,13 @@ class RowFilling:
         if str(said) in self.taken:
             self.taken[str(row.label)] = self.taken.pop(str(said))
         return row if rating is None else replace(row, nameplate=rating, printed=said)
+
+    def _of_area(self, row: Row) -> Row:
+        """A row with a floor area as its nameplate, at the line of that where nothing is known of its label."""
+        if row.nameplate is None or row.match is not None or self.describer.areas.value(row.nameplate) is None:
+            return row
+        is_free = self.describer.match(row) is None and not self.describer.labels.may_be(row.label)
+        return replace(row, match=text_at(self.plan.of_area, row.label)) if is_free and self.plan.of_area else row
 
     def _working_alone(self, row: Row) -> Row:
         """A row of a line that is no load, without what stands in its cell of nameplates, where that is a working: 864 x 25%."""

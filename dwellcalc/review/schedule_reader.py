@@ -26,7 +26,7 @@ SCHEDULE_QUANTITY = message("schedule_quantity", '"{text}" is no number of circu
 SCHEDULE_POLES = message("schedule_poles", '"{text}" is no number of poles', "a whole number, such as `poles: 2`")
 SCHEDULE_LOAD = message("schedule_load", 'no load of the table is meant by "{text}"', "one of: {known}")
 
-KEYS = ("label", "breaker", "poles", "loads", "quantity", "note")
+KEYS = ("label", "breaker", "poles", "loads", "quantity", "note", "conductors")
 TIMES = re.compile(r"\s*\(?[x×]\s*(?P<number>\d+)\)?\s*$", re.IGNORECASE)
 POLES = re.compile(r"[\s/,-]*(?P<poles>\d)\s*-?\s*p(?:oles?)?\.?\s*$", re.IGNORECASE)
 POLES_ALONE = re.compile(r"\s*(?P<poles>[1-9])\s*-?\s*(?:p(?:oles?)?)?\.?\s*", re.IGNORECASE)

@@ -161,7 +161,7 @@ class Search:
         self.progress = progress
         if not self.base.wrong:
             return SearchResult([], [], 0, stopped_early=False)
-        singles = self._of_one(self._singles())
+        singles = self._of_one(self.singles())
         explanations, left = self._cover(singles, self.base.wrong)
         explanations = [replace(each, by_chance=self._may_be_chance(each)) for each in explanations]
         if left and self.pairs_at_most:
@@ -170,7 +170,7 @@ class Search:
         unexplained = sorted(left, key=self.order.__getitem__)
         return SearchResult(explanations, unexplained, self.tried, self.stopped_early, self.out_of_time)
 
-    def _singles(self) -> Iterator[Suspect]:
+    def singles(self) -> Iterator[Suspect]:
         """What may stand behind the wrong claims: mistakes in what their lines rest on, and readings that they rest on."""
         yield from self.suspects.mistakes(addresses_below(self.rules, self.asked, self.base.wrong))
         read = Looked(self.rules, self.asked).choices_read(self.claims)

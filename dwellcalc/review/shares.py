@@ -6,12 +6,12 @@ import re
 from math import isclose
 
 from dwellcalc.placed import Text, text_at
-from dwellcalc.units import share
+from dwellcalc.review.percents import PART, PERCENT, part_of_one
 
 FIGURE = r"\d[\d,]*(?:\.\d+)?\s*(?:[A-Za-z]+)?"
-SHARE = r"(?P<share>\d+(?:\.\d+)?)\s*(?:%|percent\b)"
+SHARE = rf"(?P<share>{PERCENT}|{PART})"
 PRODUCT = re.compile(rf"(?P<before>{FIGURE})\s*(?:[x\u00d7*@]|at\b)\s*{SHARE}(?:\s*=\s*(?P<after>{FIGURE}))?", re.IGNORECASE)
-ALONE = re.compile(rf"\s*{SHARE}\s*", re.IGNORECASE)
+ALONE = re.compile(rf"\s*(?P<share>{PERCENT})\s*", re.IGNORECASE)
 NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
 
 
@@ -34,7 +34,7 @@ def taken_apart(claimed: Text | None, said: Text | None, *beside: Text | None) -
         return text_at(_product(claimed, alone["share"]), claimed), claimed
     number = NUMBER.search(claimed)
     for match in (match for each in beside if each is not None for match in PRODUCT.finditer(each)):
-        result = share(_number(match["before"]), float(match["share"]))
+        result = _number(match["before"]) * part_of_one(match["share"])
         if number is not None and isclose(result, _number(claimed), abs_tol=1):
             return claimed, text_at(match["before"].strip(), claimed)
         if number is not None and match["after"] and isclose(_number(match["before"]), _number(claimed)):
@@ -47,6 +47,6 @@ def _number(text: str) -> float:
     return float(match[0].replace(",", "")) if match is not None else 0.0
 
 
-def _product(before: str, percent: str) -> str:
+def _product(before: str, said: str) -> str:
     """The share of a figure, in its unit."""
-    return NUMBER.sub(f"{share(_number(before), float(percent)):.10g}", before, count=1)
+    return NUMBER.sub(f"{_number(before) * part_of_one(said):.10g}", before, count=1)

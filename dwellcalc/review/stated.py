@@ -13,9 +13,8 @@ from dwellcalc.placed import Text, spaced, text_at
 from dwellcalc.review.claims import in_amperes, quantity_in
 from dwellcalc.review.described import Described
 from dwellcalc.review.labels import LINE
+from dwellcalc.review.percents import parts_in
 from dwellcalc.review.rows import Row
-from dwellcalc.review.steps import SHARE
-from dwellcalc.units import share
 
 AMOUNT = re.compile(r"(?<![\w.,/])\d[\d,]*(?:\.\d+)?\s*(?:k?W|k?VA|A|amps?|amperes)\b", re.IGNORECASE)
 PHASES = "phase_factor"
@@ -66,8 +65,8 @@ def _amount(row: Row, rules: RuleSet, facts: Facts) -> float | None:
     amount = next(amounts, None)
     if amount is not None or row.claimed is None:
         return amount
-    amount, shares = _in_amperes(row.claimed, rules, facts), SHARE.findall(row.label)
-    return amount / share(1.0, float(shares[0])) if amount is not None and len(shares) == 1 else amount
+    amount, shares = _in_amperes(row.claimed, rules, facts), parts_in(row.label)
+    return amount / shares[0] if amount is not None and len(shares) == 1 else amount
 
 
 def _in_amperes(text: Text, rules: RuleSet, facts: Facts) -> float | None:

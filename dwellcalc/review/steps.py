@@ -12,13 +12,14 @@ from dwellcalc.home.glossary_names import LOADS
 from dwellcalc.placed import Text, text_at
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.labels import LINE, Match, words_of
+from dwellcalc.review.percents import SHARE, parts_in
 from dwellcalc.review.rows import Row
-from dwellcalc.units import share
 
-SHARE = re.compile(r"(?P<number>\d+(?:\.\d+)?)\s*(?:%|percent\b)", re.IGNORECASE)
 AMOUNT = re.compile(r"\d[\d,]*(?:\.\d+)?(?:\s*[A-Za-z]+)?")
 NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
-OF_ROW = re.compile(r"^\s*(?:\(?(?:\d{1,2}|[A-Z]{1,2})[.)]|#\s*\d{1,2}\.?)\s+(?=\S)")  # the number of a row before its label
+OF_ROW = re.compile(
+    r"^\s*(?:\(?(?:\d{1,2}|[A-Z]{1,2})[.)]|(?:[Ll]ine|[Ll]n|[Rr]ow|[Ii]tem)\.?\s*(?:\d{1,2}|[A-Z])\s*[:.)]|#\s*\d{1,2}\.?)\s+(?=\S)"
+)  # the number of a row before its label
 
 
 class Steps:
@@ -58,10 +59,10 @@ class Steps:
 
     def is_share(self, row: Row) -> bool:
         """Whether the figure of a row is the share that its label says of the amount that it says."""
-        shares = SHARE.findall(row.label)
+        shares = parts_in(row.label)
         amount = self.amount(row)
         claimed = None if row.claimed is None else quantity_in(row.claimed, self.kind, self.glossary)
-        return amount is not None and claimed is not None and isclose(share(amount, float(shares[0])), claimed)
+        return amount is not None and claimed is not None and isclose(amount * shares[0], claimed)
 
     def amount_of_share(self, row: Row) -> float | None:
         """The amount of which the figure of a row is the share that its label says, or nothing."""
@@ -69,8 +70,8 @@ class Steps:
 
     def share(self, row: Row) -> float | None:
         """The one share that a label says, as a part of one, or nothing."""
-        shares = SHARE.findall(row.label)
-        return share(1.0, float(shares[0])) if len(shares) == 1 else None
+        shares = parts_in(row.label)
+        return shares[0] if len(shares) == 1 else None
 
     def amount(self, row: Row) -> float | None:
         """The amount of which a label says one share [VA], or nothing."""

@@ -40,21 +40,21 @@ from dwellcalc.review.of_spaces import FREED, SPACES, say_freed, with_panel
 from dwellcalc.review.open_ratings import OpenRatings
 from dwellcalc.review.own_comments import own_comments
 from dwellcalc.review.ranges import Ranges, at_point
-from dwellcalc.review.repeats import with_repeats
 from dwellcalc.review.reworded import to_reword
 from dwellcalc.review.row_filling import RowFilling
 from dwellcalc.review.row_headings import under_headings
 from dwellcalc.review.row_paths import by_rows
 from dwellcalc.review.row_status import PLANNED, RowStatus
 from dwellcalc.review.rows import Row, read_rows
+from dwellcalc.review.rows_beside import by_rows_beside
 from dwellcalc.review.rows_told import matched, not_counted, rows_told
 from dwellcalc.review.schedule_reader import ScheduleReader
-from dwellcalc.review.selections import is_asked_about, leave_out_repeats, with_selections
+from dwellcalc.review.selections import is_asked_about, leave_out_repeats
 from dwellcalc.review.shown import ShownRatings
 from dwellcalc.review.stated import stated_in
 from dwellcalc.review.struck import to_strike
 from dwellcalc.review.submittal import Scheduled, Submittal
-from dwellcalc.review.sum_of_steps import result_of, with_result
+from dwellcalc.review.sum_of_steps import result_of
 
 SUBMITTAL_NO_SUPPLY = message("submittal_no_supply", 'the home has no supply "{name}"', "supplies: {known}")
 SUBMITTAL_NO_REVIEW = message("submittal_no_review", "the rules of {edition} do not say how submittals are reviewed")
@@ -115,11 +115,11 @@ class _SubmittalReader:
         if SERVICE in self.node:
             self.node[key(SERVICE)] = with_conductors(self.node[key(SERVICE)], instructions.review, rules.glossary)
         named = self.optional("method")
-        method = method_named(named, rules, instructions) if named is not None else ""
+        is_new = self.optional("work") == NEW_WORK
+        method = method_named(named, rules, instructions, is_new=is_new) if named is not None else ""
         labels = self.labels(rules, method, instructions)
         others = (*BESIDE, *OF_RECORDS, *rules.glossary.collections[UNITS].fields, *models_for(rules.glossary).keys[()])
         refuse_unknown(self.node, (*TITLES, *OWN, *FIGURES), others, self.problems)
-        is_new = self.optional("work") == NEW_WORK
         rows = read_rows(self.node[key("rows")], self.beside, self.problems) if "rows" in self.node else []
         rows = under_headings(rows, instructions.review, is_new=is_new)
         self.problems.raise_if_any()
@@ -128,8 +128,7 @@ class _SubmittalReader:
         filling = RowFilling(rules, instructions.review, describer, self.node.get(key(SERVICE)))
         status = RowStatus(instructions.review, labels, list(self.texts("scope")))
         rows = status.told(map(filling.filled, rows), is_new=is_new)
-        rows = with_repeats(with_selections(rows, describer), describer)
-        rows = with_result(rows, describer, result_of(rules, method, instructions))
+        rows = by_rows_beside(rows, describer, result_of(rules, method, instructions))
         opened = OpenRatings(rules, instructions.review, describer, status)
         rows, loads = opened.apart(rows, [*notes, *status.scope] if "home" not in self.node else ())
         described, home, taken = self.home(rows, title, describer)

@@ -94,7 +94,8 @@ class SumPlaces:
         """
         stepped = self.stepped()
         if claim.unsure:
-            return _at(claim, next((each for each in claim.places if each[0] in stepped.values()), None))
+            taken = {each.line for each in above}  # such a figure stands there already
+            return _at(claim, next((each for each in claim.places if each[0] in stepped.values() and each[0] not in taken), None))
         before = stepped.get(claim.line)
         if before is None or claim.row or claim.met_by(self.following(claim, above).get(claim.at)):
             return claim
