@@ -821,7 +821,7 @@ def test_a_panel_schedule_holds_what_is_listed_what_is_planned_and_the_spaces() 
     home = house([{**AIR_HANDLER, "on the circuit of": "strip heat"}, STRIPS], planned=[WATER_HEATER])
     whole = assessed({**home, "work": "new", "panels": [{"name": "main panel", "spaces": "20", "circuits": listed}]})
     (panel,) = whole.panels
-    rows = [(each.on_it, each.quantity, each.breaker, each.poles, each.least_device) for each in panel.circuits]
+    rows = [(each.on_it, each.quantity, each.breaker, each.poles, each.device) for each in panel.circuits]
     assert rows == [
         ("strip heat with air handler", 1, "60 A", "2", "50 A"),
         ("lighting", 3, "15 A", "1", ""),
@@ -937,7 +937,7 @@ def test_where_no_circuits_are_listed_for_a_new_house_a_schedule_is_proposed() -
     whole = assessed({**home, "work": "new", "panels": [{"name": "main panel", "spaces": "20"}]})
     (panel,) = whole.panels
     assert panel.proposed
-    told = [(each.on_it, each.quantity, each.poles, each.least_device, each.places) for each in panel.circuits]
+    told = [(each.on_it, each.quantity, each.poles, each.device, each.places) for each in panel.circuits]
     assert told[:2] == [("strip heat with air handler", 1, "2", "50 A", "1, 3"), ("heater", 1, "2", "25 A", "2, 4")]
     assert [each[:4] for each in told[2:]] == [
         ("Small-appliance circuits", 2, "1", "20 A"),

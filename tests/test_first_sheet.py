@@ -14,7 +14,7 @@ from dwellcalc.decide.edition_answers import EditionAnswer
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.report.answer import no_answer, verdict_blocks, verdict_sentence
 from dwellcalc.report.asked import WHICH_EDITION, asked_blocks
-from dwellcalc.report.candidates import candidate_blocks
+from dwellcalc.report.candidates import candidate_blocks, decided_blocks, to_choose_blocks
 from dwellcalc.report.decision_pages import decision_blocks
 from dwellcalc.report.figures import figures, minimum_title
 from dwellcalc.report.formula_words import formula_in_words, numbers_in_words
@@ -98,7 +98,9 @@ def test_lines_that_wait_for_conductors_to_be_chosen_say_so_and_the_neutral_does
     tree |= {"work": "new", "service": {**tree["service"], "conductors": "to be chosen"}}
     found = assessed(tree)
     told = as_text(sheet_pages(found, full=False), 110)
-    assert "waits for supply: conductor" in told
+    assert "These lines have a value once the supply is chosen: " in " ".join(told.split())
+    assert "waits for supply" not in told  # said once, not line by line
+    assert "waits for supply: conductor" in as_text(sheet_pages(found, full=True), 110)
     assert (
         "cannot be calculated"
         not in told.partition("Branch circuits of planned and new loads")[0].partition("Conditions of use")[2]
@@ -390,11 +392,14 @@ def test_a_listed_breaker_that_is_too_small_is_told_with_the_largest_setting_tha
 
 def test_the_conductors_of_a_main_over_the_least_are_told_beside_those_of_the_least() -> None:
     """310.12, by hand: 83 % of 200 A is 166 A: 2/0 copper, 4/0 aluminum."""
-    found = assessed(of_new("200 A"))
-    supply = found.supplies[0]
-    assert supply.sizing is not None
-    rows = dict(figures(found, supply, supply.sizing).rows)
-    assert rows["Smallest conductors for the main overcurrent device of 200 A"] == "2/0 AWG copper or 4/0 AWG aluminum"
+    chosen = of_new("200 A")
+    open_metal = {**chosen, "service": {**chosen["service"], "conductors": "to be chosen"}}
+    for tree, sizes in ((chosen, "4/0 AWG aluminum"), (open_metal, "2/0 AWG copper or 4/0 AWG aluminum")):
+        found = assessed(tree)
+        supply = found.supplies[0]
+        assert supply.sizing is not None
+        rows = dict(figures(found, supply, supply.sizing).rows)
+        assert rows["Smallest conductors for the main overcurrent device of 200 A"] == sizes
     least = assessed(of_new("100 A"))
     assert least.supplies[0].sizing is not None
     told = figures(least, least.supplies[0], least.supplies[0].sizing).rows
@@ -695,6 +700,12 @@ def test_usual_ratings_of_a_new_service_are_held_to_all_loads_as_the_answer_is()
     (table, told) = candidate_blocks(found)
     assert len(table.rows) == len(rated)
     assert table.rows[0][1] == f"{held[0].amperes:,.2f} A, {found.verdict}"
+    assert decided_blocks(found)  # that of the file carries it, so the others are an aside
+    assert not to_choose_blocks(found)
+    for rating in ("60 A", "unknown"):
+        unsettled = assessed({**tree, "service": {**tree["service"], "rating": rating}}).supplies[0]
+        assert to_choose_blocks(unsettled), rating
+        assert not decided_blocks(unsettled), rating
     assert "100 A, with the bus and the conductors that the home file has" in told.text
 
 
@@ -725,6 +736,8 @@ def test_a_size_that_rests_on_an_assumed_rating_is_none_to_order_by() -> None:
 def test_what_a_charger_was_told_as_its_largest_is_not_called_assumed() -> None:
     tree = with_two_planned(rating="200 A")
     tree["planned"] = [{**CHARGER, "settings": ["16 A", "24 A", "32 A"], "evidence": "assumed"}]
+    assert "What charger can be set to is assumed, for nobody has said or read it." in outcome(assessed(tree))
+    tree["remarks"] = ["charger - 40 A, told told as its largest setting"]
     assert "What charger can be set to is assumed, for nobody has said or read it." in outcome(assessed(tree))
     tree["remarks"] = ["charger - 32 A told as its largest setting; NEMA 14-50"]
     told = outcome(assessed(tree))

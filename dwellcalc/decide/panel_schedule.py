@@ -167,7 +167,7 @@ def _later(poles: Mapping[str, str], sized: dict[str, CircuitResult], there: Col
 def _with_sizes(circuit: ListedCircuit, found: CircuitResult | None) -> ListedCircuit:
     if found is not None:
         circuit.on_it = found.title
-        circuit.least_device, circuit.conductors = found.breaker, found.conductors_in_short()
+        circuit.device, circuit.limits, circuit.conductors = found.breaker, found.limits(), found.conductors_in_short()
         circuit.put_right = tuple(found.put_right)
     return circuit
 
