@@ -9,6 +9,7 @@ from assessments import DEMOS, assessed, demo, demo_assessed, house, load, load_
 
 from dwellcalc.decide.document import Assessment
 from dwellcalc.report.decision_pages import ONE_SUFFICES, decision_blocks, decision_rows
+from dwellcalc.report.printed_sheets import compared, on_screen, printed_sheets
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Listing, Paragraph, Table, as_text
 
@@ -28,6 +29,22 @@ def test_the_first_screen_says_what_a_designer_writes_on_the_permit() -> None:
     assert rows["Setting of charger"] == "40 A; breaker 50 A, 6 AWG copper at 60 C or 8 AWG copper at 75 C"
     assert rows["One setting more"] == "48 A does not fit; it would take - service 152.73 A, a rating of 175 A"
     assert rows["Smallest conductors for 150 A"] == "2/0 AWG aluminum"  # the home file chooses the metal
+
+
+def test_the_least_method_by_which_the_verdict_is_another_is_told_line_by_line() -> None:
+    """That of the sauna's house does not fit by the standard calculation; where a larger main carries that too, it is not needed."""
+    found = demo_assessed("existing_house_with_sauna").supplies[0]
+    (other,) = compared(found)
+    by = {each.id: each for each in found.results}
+    assert found.verdict == "fits"
+    assert by[other.id].may_be_used == "yes"
+    assert by[other.id].amperes > found.sizing.capacity
+    assert other in on_screen(found)
+    printed = [each for each in printed_sheets(found, full=False) if each.sheet is other]
+    assert printed[0].lines
+    tree = demo("existing_house_with_sauna")
+    tree["service"] |= {"rating": "400 A", "conductors": {"size": "600 kcmil", "material": "copper"}, "bus": "400 A"}
+    assert compared(assessed(tree).supplies[0]) == []
 
 
 @pytest.mark.parametrize("name", DEMOS)

@@ -459,7 +459,7 @@ def test_the_outcome_tells_today_each_by_itself_what_would_fit_and_whom_to_ask()
     assert department == f'To ask the building department, in these words: "{WHICH_EDITION}"'
     (marked,) = found.supplies[0].otherwise  # 4 AWG copper is 85 A at 75 C, 70 A at 60 C, and 77.5 A are there today
     assert (marked.capacity, marked.verdict_today, marked.turns_today) == (70, "does not fit", True)
-    assert first.startswith("To read or to ask the electrician first: temperature marking of the service equipment")
+    assert first.startswith("To be confirmed on site first: temperature marking of the service equipment")
     tree = with_two_planned()
     tree["service"]["terminals"] = "60 C"
     marked_so = alone(tree)
@@ -564,7 +564,7 @@ def test_where_all_fits_the_circuits_are_what_an_electrician_is_asked_for() -> N
     tree = with_two_planned(rating="200 A")
     tree["planned"] = [CHARGER]
     tree["service"] |= {"conductors": {"size": "4/0 AWG", "material": "aluminum"}, "bus": "200 A"}
-    (line,) = [each for each in asked(assessed(tree)) if each.startswith("To ask the electrician for")]
+    (line,) = [each for each in asked(assessed(tree)) if each.startswith("For the electrician")]
     assert line.endswith('a circuit by its breaker: 60 A for charger set to 48 A. Conductors: "Branch circuits".')
 
 
@@ -630,7 +630,7 @@ def test_an_outcome_that_is_open_says_for_what_and_holds_at_both_ends() -> None:
     assert any(re.match(r"With oven of not over [\d,]+ W: fits with charger set to \d+ A\.", each) for each in told)
     assert any(re.match(r"With oven of [\d,]+ W or more: does not fit with charger set to \d+ A\.", each) for each in told)
     assert asked(found)[-1].startswith(
-        "To read or to ask the electrician first: the nameplate of oven. What else is to be found at the house: "
+        "To be confirmed on site first: the nameplate of oven. What else is to be found at the house: "
     )
 
     def verdict_of(verdicts: set[str]) -> str:
@@ -721,7 +721,7 @@ def test_a_size_that_rests_on_an_assumed_rating_is_none_to_order_by() -> None:
         tree["planned"][1]["rating"] = watts
         (sized,) = [each for each in assessed(tree).supplies[0].circuits.circuits if each.load == circuit.load]
         assert (sized.breaker, sized.serves) == (breaker, {}), watts
-    electrician = next(each for each in asked(found) if each.startswith("To ask the electrician"))
+    electrician = next(each for each in asked(found) if each.startswith("For the electrician"))
     assert "20 A for charger set to 16 A" in electrician
     assert "at most 35 A, and that only if it is rated more than 5,760 W; up to that the 30 A that was told serves" in electrician
     assert "the breaker spaces do not suffice for the circuits (3 missing); another panelboard (a subpanel)" in electrician
