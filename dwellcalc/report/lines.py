@@ -54,7 +54,7 @@ class Numbering:
         self._numbers = {id(line): number for number, line in self.lines.items()}
         self.by_id = {line.id: self._numbers[id(by)] for line, by in told if id(by) in self._numbers}
         self.by_id |= {line.id: number for number, line in reversed(self.lines.items())}
-        self.working = {(line.id, made.item): made for line in lines if line.working and not full for made in _outcomes(line)}
+        self.working = {(line.id, made.item): made for line in lines if line.working and not full for made in outcomes_of(line)}
 
     def read_through(self, runs: dict[str, Numbering]) -> Numbering:
         """The same numbering, which from now on knows the lines that are read through runs."""
@@ -81,14 +81,15 @@ def tells(line: SheetLine, other: SheetLine) -> bool:
     """Whether a printed line tells all that another would: the same title, section and values, as far as they are needed."""
     if (line.title, line.cite, line.each) != (other.title, other.cite, other.each):
         return False
-    mine = {outcome.item: outcome for outcome in _outcomes(line)}
+    mine = {outcome.item: outcome for outcome in outcomes_of(line)}
     return all(
         wanted.state == NOT_NEEDED or (wanted.item in mine and mine[wanted.item].printed == wanted.printed)
-        for wanted in _outcomes(other)
+        for wanted in outcomes_of(other)
     )
 
 
-def _outcomes(line: SheetLine) -> list[Outcome]:
+def outcomes_of(line: SheetLine) -> list[Outcome]:
+    """The values of a line: one, or one of each item."""
     return line.items if line.outcome is None else [line.outcome]
 
 
