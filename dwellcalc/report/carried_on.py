@@ -12,7 +12,7 @@ from typing import Any
 from dwellcalc.decide.document import FITS, NOTHING, Assessment, BesideAnswer, SupplyResult
 from dwellcalc.evaluate.sheet import NOT_APPLICABLE, NOT_NEEDED, SheetLine
 from dwellcalc.report.lines import outcomes_of
-from dwellcalc.report.printed_sheets import PrintedSheet, compared, printed_sheets
+from dwellcalc.report.printed_sheets import PrintedSheet, printed_sheets
 from dwellcalc.report.tables import Block, Heading, Paragraph, Table
 from dwellcalc.report.wording import lowered
 
@@ -111,8 +111,7 @@ def own_sheets(found: Assessment) -> list[PrintedSheet]:
     before = printed_sheets(found.supplies[0], full=False)
     of_service = {each.sheet.id: each.sheet.results for each in before}
     lines = {(line.title, line.cite): line for each in before for line in each.lines}
-    other = compared(feeder)
-    printed = [each for each in printed_sheets(feeder, full=False) if not (each.is_method or each.sheet in other)]
+    printed = [each for each in printed_sheets(feeder, full=False) if not each.is_method]
     own = [each for each in printed if of_service.get(each.sheet.id) != each.sheet.results]
     return [replace(each, lines=[line for line in each.lines if not _as_before(line, lines)]) for each in own]
 

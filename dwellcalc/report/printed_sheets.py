@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from dwellcalc.decide.document import DOES_NOT_FIT, FITS, SupplyResult, sheets_beside
+from dwellcalc.decide.document import FITS, SupplyResult, sheets_beside
 from dwellcalc.evaluate.sheet import LeftOutEntry, MethodSheet, SheetLine
 from dwellcalc.report.lines import Numbering, tells
 from dwellcalc.report.pictures.supply_words import is_there
@@ -39,8 +39,7 @@ def printed_sheets(supply: SupplyResult, *, full: bool) -> list[PrintedSheet]:
     methods = printed_methods(supply, full=full)
     found = [PrintedSheet(sheet, sheet.lines, [], is_method=True, left_out=sheet.left_out) for sheet in methods]
     aside = on_screen(supply)
-    beside = [*sheets_beside(supply), *([] if full else compared(supply))]
-    for sheet in sorted(beside, key=lambda each: any(each is one for one in aside)):
+    for sheet in sorted(sheets_beside(supply), key=lambda each: any(each is one for one in aside)):
         before = [line for each in found for line in each.lines]
         told = [(line, next((each for each in before if tells(each, line)), None)) for line in sheet.lines]
         lines = [line for line, by in told if by is None]
@@ -53,27 +52,14 @@ def printed_sheets(supply: SupplyResult, *, full: bool) -> list[PrintedSheet]:
     return found
 
 
-def compared(supply: SupplyResult) -> list[MethodSheet]:
-    """The sheet of the least of the other methods that may be used by which the load is held otherwise by the capacity than by the basis."""
-    capacity = supply.sizing.capacity if supply.sizing is not None else None
-    if supply.basis is None or capacity is None or supply.verdict not in (FITS, DOES_NOT_FIT):
-        return []
-    others = [(each.amperes, each.id) for each in supply.results if each.may_be_used == "yes" and not each.basis]
-    held = [
-        (amperes, name) for amperes, name in others if amperes is not None and (amperes > capacity) is (supply.verdict == FITS)
-    ]
-    least = min(held)[1] if held else ""
-    return [sheet for sheet in supply.methods if sheet.id == least]
-
-
 def on_screen(supply: SupplyResult) -> list[MethodSheet]:
     """The sheets that paper leaves out.
 
-    That of a method by which the verdict is another, those that judge a record and those of branch circuits, of which it has what they tell, and of a supply that is there what new conductors would be.
+    Those that judge a record and those of branch circuits, of which it has what they tell, and of a supply that is there what new conductors would be.
     """
     record, circuits = supply.record, supply.circuits
     found = [] if record is None else [record.sheet, *([] if record.cross_check is None else [record.cross_check.sheet])]
-    found += [*compared(supply), *([] if circuits is None else circuits.sheets)]
+    found += [] if circuits is None else circuits.sheets
     return [*found, *(each.sheet for each in supply.beside if each.of_new and is_there(supply) and supply.verdict == FITS)]
 
 

@@ -22,6 +22,7 @@ from dwellcalc.report.candidates import TITLE as RATINGS
 from dwellcalc.report.candidates import decided_blocks, to_choose_blocks
 from dwellcalc.report.carried_on import carried_sentence, carrying, feeder_blocks, own_sheets, told_once
 from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
+from dwellcalc.report.compared_sheet import compared_workings
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.figures import figures
 from dwellcalc.report.later_pages import later_blocks
@@ -133,6 +134,10 @@ def appendix(found: Assessment) -> Section:
                 left_out += [f"{title.text}{of}"] if aside else []
         ratings = decided_blocks(supply)
         made.blocks += [Fold(f"{RATINGS}{of}", ratings)] if ratings else []
+        for head, *rest in [] if supply is feeder else compared_workings(supply, numbering):
+            assert isinstance(head, Heading)
+            made.blocks.append(Fold(f"{head.text}{of}", rest, on_screen=True))
+            left_out.append(f"{head.text}{of}")
         for at, (head, *rest) in enumerate(later_workings(supply, numbering, paged=True)):
             assert isinstance(head, Heading)
             made.blocks.append(Fold(f"{head.text}{of}", rest, on_screen=at > 0))  # of circuits paper has the sizes
