@@ -38,6 +38,6 @@ def compared_workings(supply: SupplyResult, numbering: Numbering) -> list[list[B
         same = {name: numbering.by_id[each.id] for name, each in told.items() if each is not None and each.id in numbering.by_id}
         numbers = Numbering(lines, [], full=False, mark=MARK, sources=numbering.sources)
         numbers.by_id = {**numbering.by_id, **same, **numbers.by_id}
-        made = replace(sheet, lines=lines, runs=[])
+        made = replace(sheet, lines=lines, conditions=[], runs=[])
         found.append(apart_blocks(made, sheet.title, numbers, full=False, paged=True))
     return found
