@@ -821,7 +821,7 @@ def test_a_panel_schedule_holds_what_is_listed_what_is_planned_and_the_spaces() 
     home = house([{**AIR_HANDLER, "on the circuit of": "strip heat"}, STRIPS], planned=[WATER_HEATER])
     whole = assessed({**home, "work": "new", "panels": [{"name": "main panel", "spaces": "20", "circuits": listed}]})
     (panel,) = whole.panels
-    rows = [(each.on_it, each.quantity, each.breaker, each.poles, each.least_device) for each in panel.circuits]
+    rows = [(each.on_it, each.quantity, each.breaker, each.poles, each.device) for each in panel.circuits]
     assert rows == [
         ("strip heat with air handler", 1, "60 A", "2", "50 A"),
         ("lighting", 3, "15 A", "1", ""),
@@ -937,7 +937,7 @@ def test_where_no_circuits_are_listed_for_a_new_house_a_schedule_is_proposed() -
     whole = assessed({**home, "work": "new", "panels": [{"name": "main panel", "spaces": "20"}]})
     (panel,) = whole.panels
     assert panel.proposed
-    told = [(each.on_it, each.quantity, each.poles, each.least_device, each.places) for each in panel.circuits]
+    told = [(each.on_it, each.quantity, each.poles, each.device, each.places) for each in panel.circuits]
     assert told[:2] == [("strip heat with air handler", 1, "2", "50 A", "1, 3"), ("heater", 1, "2", "25 A", "2, 4")]
     assert [each[:4] for each in told[2:]] == [
         ("Small-appliance circuits", 2, "1", "20 A"),
@@ -1000,6 +1000,36 @@ def test_spaces_of_a_new_panel_are_numbered_only_where_every_circuit_is_known() 
     assert (panel.unlisted, panel.left_with_later, [each.places for each in panel.circuits]) == ("21", "15", ["", ""])
     text = " ".join(block.text for block in panel_blocks(whole) if isinstance(block, Paragraph))
     assert "21 of them by circuits that are not in this schedule" in text and "17 left, 15 with what comes later in" in text
+
+
+@pytest.mark.parametrize(("tandem", "left"), [("no", "8"), ("yes", "7")])
+def test_a_breaker_that_goes_with_what_comes_later_makes_room_for_it(tandem: str, left: str) -> None:
+    """Of 10 spaces 2 are taken, 1 by a tandem; a heat pump takes 2 later, in the place of the furnace, whose 2 become free; half of a tandem frees none."""
+    pump = {
+        "name": "later pump",
+        "kind": "heat pump",
+        "rating": "MCA 20 A at 240 V",
+        "later": "yes",
+        "replaces": [FURNACE["name"]],
+    }
+    breaker = {"breaker": "60 A", "poles": "1" if tandem == "yes" else "2", "load": FURNACE["name"], "tandem": tandem}
+    found = assessed({**home_with_panels([pump], [{"name": "panel", "spaces": "10", "circuits": [breaker]}], work="existing")})
+    (panel,) = found.panels
+    assert panel.left_with_later == left
+
+
+def test_a_device_stands_with_the_least_and_the_largest_that_the_load_allows() -> None:
+    """By hand: 15.8 A take 20 A, and the nameplate allows 25 A; 125 % of 47.9 A of a hot tub need 60 A, its nameplate allows 50 A."""
+    pump = {"name": "pump", "kind": "heat pump", "rating": "MCA 15.8 A at 240 V", "maximum overcurrent device": "25 A"}
+    tub = {"name": "tub", "kind": "hot tub", "rating": "11.5 kW at 240 V"}
+    small, enough = ({**tub, "name": f"tub {most}", "maximum overcurrent device": most} for most in ("50 A", "80 A"))
+    found = assessed(house([FURNACE], planned=[pump, tub, small, enough], rating="400 A"))
+    circuits = {each.load: each for each in found.supplies[0].circuits.circuits}
+    assert (circuits["pump"].breaker, circuits["pump"].limits()) == ("25 A", "20 to 25 A")
+    assert (circuits["tub 80 A"].breaker, circuits["tub 80 A"].limits()) == ("60 A", "60 to 80 A")
+    assert circuits["tub"].limits() == circuits["tub 50 A"].limits() == ""
+    told = {name: any("below the minimum ampacity" in text for text in each.remarks) for name, each in circuits.items()}
+    assert told == {"pump": False, "tub": False, "tub 50 A": True, "tub 80 A": False}
 
 
 def test_a_dryer_for_one_line_is_sized_by_its_rating_and_one_between_two_as_before() -> None:

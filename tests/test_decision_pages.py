@@ -8,7 +8,10 @@ import pytest
 from assessments import DEMOS, assessed, demo, demo_assessed, house, load, load_named
 
 from dwellcalc.decide.document import Assessment
+from dwellcalc.report.compared_sheet import compared
 from dwellcalc.report.decision_pages import ONE_SUFFICES, decision_blocks, decision_rows
+from dwellcalc.report.page.elements import Fold
+from dwellcalc.report.page.sheet_page import appendix
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Listing, Paragraph, Table, as_text
 
@@ -27,7 +30,25 @@ def test_the_first_screen_says_what_a_designer_writes_on_the_permit() -> None:
     assert rows["Margin"] == "0.47 A"
     assert rows["Setting of charger"] == "40 A; breaker 50 A, 6 AWG copper at 60 C or 8 AWG copper at 75 C"
     assert rows["One setting more"] == "48 A does not fit; it would take - service 152.73 A, a rating of 175 A"
-    assert rows["Smallest conductors for 150 A"] == "1 AWG copper or 2/0 AWG aluminum"
+    assert rows["Smallest conductors for 150 A"] == "2/0 AWG aluminum"  # the home file chooses the metal
+
+
+def test_the_least_method_by_which_the_verdict_is_another_is_told_line_by_line() -> None:
+    """That of the sauna's house does not fit by the standard calculation; where a larger main carries that too, it is not needed."""
+    whole = demo_assessed("existing_house_with_sauna")
+    found = whole.supplies[0]
+    (other,) = compared(found)
+    by = {each.id: each for each in found.results}
+    assert found.verdict == "fits"
+    assert by[other.id].may_be_used == "yes"
+    assert by[other.id].amperes > found.sizing.capacity
+    fold = next(each for each in appendix(whole).blocks if isinstance(each, Fold) and each.summary.startswith(other.title))
+    table = next(each for each in fold.blocks if isinstance(each, Table) and each.title == "Calculation")
+    assert table.rows[-1][-1] == f"{by[other.id].amperes:,.2f} A"
+    assert fold.on_screen
+    tree = demo("existing_house_with_sauna")
+    tree["service"] |= {"rating": "400 A", "conductors": {"size": "600 kcmil", "material": "copper"}, "bus": "400 A"}
+    assert compared(assessed(tree).supplies[0]) == []
 
 
 @pytest.mark.parametrize("name", DEMOS)

@@ -14,7 +14,7 @@ from dwellcalc.decide.edition_answers import EditionAnswer
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.report.answer import no_answer, verdict_blocks, verdict_sentence
 from dwellcalc.report.asked import WHICH_EDITION, asked_blocks
-from dwellcalc.report.candidates import candidate_blocks
+from dwellcalc.report.candidates import candidate_blocks, decided_blocks, to_choose_blocks
 from dwellcalc.report.decision_pages import decision_blocks
 from dwellcalc.report.figures import figures, minimum_title
 from dwellcalc.report.formula_words import formula_in_words, numbers_in_words
@@ -98,7 +98,9 @@ def test_lines_that_wait_for_conductors_to_be_chosen_say_so_and_the_neutral_does
     tree |= {"work": "new", "service": {**tree["service"], "conductors": "to be chosen"}}
     found = assessed(tree)
     told = as_text(sheet_pages(found, full=False), 110)
-    assert "waits for supply: conductor" in told
+    assert "These lines have a value once the supply is chosen: " in " ".join(told.split())
+    assert "waits for supply" not in told  # said once, not line by line
+    assert "waits for supply: conductor" in as_text(sheet_pages(found, full=True), 110)
     assert (
         "cannot be calculated"
         not in told.partition("Branch circuits of planned and new loads")[0].partition("Conditions of use")[2]
@@ -390,11 +392,14 @@ def test_a_listed_breaker_that_is_too_small_is_told_with_the_largest_setting_tha
 
 def test_the_conductors_of_a_main_over_the_least_are_told_beside_those_of_the_least() -> None:
     """310.12, by hand: 83 % of 200 A is 166 A: 2/0 copper, 4/0 aluminum."""
-    found = assessed(of_new("200 A"))
-    supply = found.supplies[0]
-    assert supply.sizing is not None
-    rows = dict(figures(found, supply, supply.sizing).rows)
-    assert rows["Smallest conductors for the main overcurrent device of 200 A"] == "2/0 AWG copper or 4/0 AWG aluminum"
+    chosen = of_new("200 A")
+    open_metal = {**chosen, "service": {**chosen["service"], "conductors": "to be chosen"}}
+    for tree, sizes in ((chosen, "4/0 AWG aluminum"), (open_metal, "2/0 AWG copper or 4/0 AWG aluminum")):
+        found = assessed(tree)
+        supply = found.supplies[0]
+        assert supply.sizing is not None
+        rows = dict(figures(found, supply, supply.sizing).rows)
+        assert rows["Smallest conductors for the main overcurrent device of 200 A"] == sizes
     least = assessed(of_new("100 A"))
     assert least.supplies[0].sizing is not None
     told = figures(least, least.supplies[0], least.supplies[0].sizing).rows
@@ -454,7 +459,7 @@ def test_the_outcome_tells_today_each_by_itself_what_would_fit_and_whom_to_ask()
     assert department == f'To ask the building department, in these words: "{WHICH_EDITION}"'
     (marked,) = found.supplies[0].otherwise  # 4 AWG copper is 85 A at 75 C, 70 A at 60 C, and 77.5 A are there today
     assert (marked.capacity, marked.verdict_today, marked.turns_today) == (70, "does not fit", True)
-    assert first.startswith("To read or to ask the electrician first: temperature marking of the service equipment")
+    assert first.startswith("To be confirmed on site first: temperature marking of the service equipment")
     tree = with_two_planned()
     tree["service"]["terminals"] = "60 C"
     marked_so = alone(tree)
@@ -560,7 +565,7 @@ def test_where_all_fits_the_circuits_are_what_an_electrician_is_asked_for() -> N
     tree = with_two_planned(rating="200 A")
     tree["planned"] = [CHARGER]
     tree["service"] |= {"conductors": {"size": "4/0 AWG", "material": "aluminum"}, "bus": "200 A"}
-    (line,) = [each for each in asked(assessed(tree)) if each.startswith("To ask the electrician for")]
+    (line,) = [each for each in asked(assessed(tree)) if each.startswith("For the electrician")]
     assert line.endswith('a circuit by its breaker: 60 A for charger set to 48 A. Conductors: "Branch circuits".')
 
 
@@ -626,7 +631,7 @@ def test_an_outcome_that_is_open_says_for_what_and_holds_at_both_ends() -> None:
     assert any(re.match(r"With oven of not over [\d,]+ W: fits with charger set to \d+ A\.", each) for each in told)
     assert any(re.match(r"With oven of [\d,]+ W or more: does not fit with charger set to \d+ A\.", each) for each in told)
     assert asked(found)[-1].startswith(
-        "To read or to ask the electrician first: the nameplate of oven. What else is to be found at the house: "
+        "To be confirmed on site first: the nameplate of oven. What else is to be found at the house: "
     )
 
     def verdict_of(verdicts: set[str]) -> str:
@@ -696,6 +701,12 @@ def test_usual_ratings_of_a_new_service_are_held_to_all_loads_as_the_answer_is()
     (table, told) = candidate_blocks(found)
     assert len(table.rows) == len(rated)
     assert table.rows[0][1] == f"{held[0].amperes:,.2f} A, {found.verdict}"
+    assert decided_blocks(found)  # that of the file carries it, so the others are an aside
+    assert not to_choose_blocks(found)
+    for rating in ("60 A", "unknown"):
+        unsettled = assessed({**tree, "service": {**tree["service"], "rating": rating}}).supplies[0]
+        assert to_choose_blocks(unsettled), rating
+        assert not decided_blocks(unsettled), rating
     assert "100 A, with the bus and the conductors that the home file has" in told.text
 
 
@@ -711,7 +722,7 @@ def test_a_size_that_rests_on_an_assumed_rating_is_none_to_order_by() -> None:
         tree["planned"][1]["rating"] = watts
         (sized,) = [each for each in assessed(tree).supplies[0].circuits.circuits if each.load == circuit.load]
         assert (sized.breaker, sized.serves) == (breaker, {}), watts
-    electrician = next(each for each in asked(found) if each.startswith("To ask the electrician"))
+    electrician = next(each for each in asked(found) if each.startswith("For the electrician"))
     assert "20 A for charger set to 16 A" in electrician
     assert "at most 35 A, and that only if it is rated more than 5,760 W; up to that the 30 A that was told serves" in electrician
     assert "the breaker spaces do not suffice for the circuits (3 missing); another panelboard (a subpanel)" in electrician
@@ -726,6 +737,8 @@ def test_a_size_that_rests_on_an_assumed_rating_is_none_to_order_by() -> None:
 def test_what_a_charger_was_told_as_its_largest_is_not_called_assumed() -> None:
     tree = with_two_planned(rating="200 A")
     tree["planned"] = [{**CHARGER, "settings": ["16 A", "24 A", "32 A"], "evidence": "assumed"}]
+    assert "What charger can be set to is assumed, for nobody has said or read it." in outcome(assessed(tree))
+    tree["remarks"] = ["charger - 40 A, told told as its largest setting"]
     assert "What charger can be set to is assumed, for nobody has said or read it." in outcome(assessed(tree))
     tree["remarks"] = ["charger - 32 A told as its largest setting; NEMA 14-50"]
     told = outcome(assessed(tree))

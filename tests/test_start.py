@@ -1099,7 +1099,7 @@ def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
         "finished basement, unfinished adaptable, attached garage",
         "assumed not to be there, for nobody has said so",
         "new charger: what it can be set to is assumed, for nobody has said or seen it",
-        "To read or to ask the electrician first: what new charger can be set to, which is assumed; main overcurrent device; ",
+        "To be confirmed on site first: what new charger can be set to, which is assumed; main overcurrent device; ",
         "gas range: taken out, new range in its place",
     ):
         assert text in sheet, text

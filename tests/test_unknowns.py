@@ -291,7 +291,7 @@ def test_an_open_demo_exits_with_3(run: Run, tmp_path: Path) -> None:
     (tmp_path / "home.yaml").write_text(text, encoding="utf-8")
     code, out, _ = run("assess", str(tmp_path / "home.yaml"))
     assert code == 3
-    assert "To read or to ask the electrician first: the nameplates of range and air conditioner" in " ".join(out.split())
+    assert "To be confirmed on site first: the nameplates of range and air conditioner" in " ".join(out.split())
     assert "range and air conditioner at their low ends: " in " ".join(out.split())
 
 

@@ -147,7 +147,8 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
         document = _document(home, rules, instructions, (supplies, decision, brought), digest, home.date or date)
         first = found[0]
         evaluation = Evaluation(first.plan, first.facts, first.choices)
-        document.panels = panel_schedules(evaluation, instructions, supplies, new=not first.is_there)
+        gone = [old for replaced in home.later.values() for old in replaced]
+        document.panels = panel_schedules(evaluation, instructions, supplies, new=not first.is_there, gone_later=gone)
         document.field_page += spaces_to_find(evaluation, instructions) if first.is_there else []
         return document
 

@@ -24,6 +24,7 @@ class CircuitResult:
         remarks: what is to be known of the circuit.
         put_right: what is to be put right of the breaker that is listed.
         missing: what the circuit needs and is not known, and what the tables do not hold.
+        least: the least device that carries the load.
         serves: smaller devices, each with the rating up to which it serves, where that is known only between bounds.
     """
 
@@ -42,12 +43,19 @@ class CircuitResult:
     remarks: list[str]
     put_right: list[str]
     missing: list[str]
+    least: str = ""
     serves: dict[str, str] = field(default_factory=dict)
 
     @property
     def title(self) -> str:
         """All that is on the circuit, by name."""
         return " with ".join([self.load, *([" and ".join(self.others)] if self.others else [])])
+
+    def limits(self) -> str:
+        """The least and the largest device that the load allows, where a largest is known and they differ."""
+        if self.least in OUT_OF_ORDER or self.largest in (*OUT_OF_ORDER, self.least):
+            return ""
+        return f"{self.least.partition(' ')[0]} to {self.largest}"
 
     def conductors_in_short(self) -> str:
         """Those of the first lines in a sentence, a size that stands under several headings once."""

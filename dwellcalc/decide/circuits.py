@@ -60,6 +60,7 @@ def circuit_of(evaluation: Evaluation, instructions: Instructions, position: int
         [*_told(evaluation, columns, "remarks", position), *_not_read(evaluation, position)],
         _told(evaluation, columns, "put_right", position),
         sorted({each for value in missing for each in (*value.inputs, *value.refusals)}),
+        shown["least"],
     )
 
 

@@ -16,7 +16,8 @@ class ListedCircuit:
         breaker: the breaker that is listed; a dash where the circuit is not listed.
         poles: the poles of that breaker.
         listed: whether the home lists it; else it is that of a planned load, or of one that goes.
-        least_device: the overcurrent device that was sized, where its circuit is.
+        device: the overcurrent device that was sized, where its circuit is.
+        limits: the least and the largest device that the load allows, where a largest is known.
         conductors: the smallest conductors in a sentence, where its circuit is sized.
         put_right: what is to be put right of the breaker.
         removed: whether its load is removed, since a planned one takes its place.
@@ -31,7 +32,8 @@ class ListedCircuit:
     breaker: str
     poles: str
     listed: bool
-    least_device: str = ""
+    device: str = ""
+    limits: str = ""
     conductors: str = ""
     put_right: tuple[str, ...] = ()
     removed: bool = False

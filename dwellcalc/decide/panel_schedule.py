@@ -33,7 +33,12 @@ NUMBER_OF_SPACES = "spaces"
 
 
 def panel_schedules(
-    evaluation: Evaluation, instructions: Instructions, supplies: Sequence[SupplyResult], *, new: bool = False
+    evaluation: Evaluation,
+    instructions: Instructions,
+    supplies: Sequence[SupplyResult],
+    *,
+    new: bool = False,
+    gone_later: Collection[str] = (),
 ) -> list[PanelSchedule]:
     """The schedules of all panelboards of a home.
 
@@ -42,6 +47,7 @@ def panel_schedules(
         instructions: what the assessment file says.
         supplies: the results of its supplies, with the circuits that were sized.
         new: whether the panelboards are to be installed, so that their spaces can be given out.
+        gone_later: the loads that go when what comes later does.
     """
     columns, facts = instructions.panel_schedule, evaluation.facts
     if columns is None or PANELS not in facts.collections:
@@ -73,7 +79,7 @@ def panel_schedules(
         if new and not schedule.unlisted and not _stays_unsaid(facts, circuits):
             _give_out(schedule)
         elif not proposed:
-            schedule.left_with_later = _left_with_later(schedule)
+            schedule.left_with_later = _left_with_later(schedule, gone_later)
         schedules.append(schedule)
     return schedules
 
@@ -84,12 +90,20 @@ def _stays_unsaid(facts: Facts, circuits: Sequence[ListedCircuit]) -> bool:
     return isinstance(work, str) and work in EXISTING_WORK and not any(each.listed for each in circuits)
 
 
-def _left_with_later(panel: PanelSchedule) -> str:
-    """How many spaces are left where what comes later is in too; empty where nothing comes later, or the number is not known."""
+def _left_with_later(panel: PanelSchedule, gone: Collection[str]) -> str:
+    """How many spaces are left where what comes later is in too; empty where nothing comes later, or the number is not known.
+
+    Args:
+        panel: the panelboard.
+        gone: the loads that go when it comes, whose breakers then make room; half of a tandem breaker makes none.
+    """
     later = [each for each in panel.circuits if each.later]
     left = list(panel.of_spaces.values())[-1]
     known = left.isdigit() and all(each.poles.isdigit() for each in later)
-    return f"{int(left) - sum(int(each.poles) * int(each.quantity) for each in later)}" if later and known else ""
+    freed = [each for each in panel.circuits if each.load in gone and each.listed and not (each.tandem or each.removed)]
+    taken = sum(int(each.poles) * int(each.quantity) for each in later)
+    made_free = sum(int(each.poles) * int(each.quantity) for each in freed if each.poles.isdigit())
+    return f"{int(left) + made_free - taken}" if later and known else ""
 
 
 def poles_of(evaluation: Evaluation, instructions: Instructions, position: int) -> str:
@@ -167,7 +181,7 @@ def _later(poles: Mapping[str, str], sized: dict[str, CircuitResult], there: Col
 def _with_sizes(circuit: ListedCircuit, found: CircuitResult | None) -> ListedCircuit:
     if found is not None:
         circuit.on_it = found.title
-        circuit.least_device, circuit.conductors = found.breaker, found.conductors_in_short()
+        circuit.device, circuit.limits, circuit.conductors = found.breaker, found.limits(), found.conductors_in_short()
         circuit.put_right = tuple(found.put_right)
     return circuit
 

@@ -42,7 +42,7 @@ def proposed_circuits(
     for name, circuit in sized.items():
         poles = later.get(name) or _poles(evaluation, instructions, positions[name])
         made = ListedCircuit(name, circuit.title, quantity[name], "-", poles or "-", listed=False)
-        made.least_device, made.conductors = circuit.breaker, circuit.conductors_in_short()
+        made.device, made.limits, made.conductors = circuit.breaker, circuit.limits(), circuit.conductors_in_short()
         found.append(made)
     return [*found, *_general(evaluation, instructions)]
 
@@ -70,4 +70,4 @@ def _general(evaluation: Evaluation, instructions: Instructions) -> Iterator[Lis
         values = [(evaluation.line(line, at), many) for at, many in enumerate(units.quantity)]
         number = sum(each * many for each, many in values if isinstance(each, float))
         if number:
-            yield ListedCircuit(kind.title, kind.title, number, "-", str(1), listed=False, least_device=kind.device)
+            yield ListedCircuit(kind.title, kind.title, number, "-", str(1), listed=False, device=kind.device)

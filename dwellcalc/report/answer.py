@@ -14,7 +14,7 @@ from dwellcalc.decide.document import (
 from dwellcalc.decide.marked_results import OtherwiseMarked
 from dwellcalc.evaluate.printed import number
 from dwellcalc.report.asked import asked_blocks
-from dwellcalc.report.candidates import candidate_blocks
+from dwellcalc.report.candidates import decided_blocks, to_choose_blocks
 from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.decision_pages import decision_blocks
 from dwellcalc.report.figures import SERVICE, figures
@@ -66,11 +66,11 @@ def answer(found: Assessment, supply: SupplyResult) -> list[Block]:
     blocks += verdict_blocks(found, supply)
     blocks += unknown_blocks(supply)
     blocks.append(figures(found, supply, supply.sizing))
-    blocks += candidate_blocks(supply)
+    blocks += to_choose_blocks(supply)
     blocks += turning_blocks(supply) + edition_blocks(found, supply) + edition_table(supply)
     if len(found.supplies) == 1:
         blocks += decision_blocks(found)
-    blocks += methods_blocks(supply)
+    blocks += methods_blocks(supply) + decided_blocks(supply)
     if supply.verdict != DOES_NOT_FIT:
         blocks += not_calculated(found)
     return [*blocks, *([Listing(supply.remarks)] if supply.remarks else [])]

@@ -81,7 +81,7 @@ def _of_electrician(found: Assessment) -> str:
     if not circuits:
         return ""
     many = "circuits, each by its breaker" if circuits[1:] else "a circuit by its breaker"
-    told = [f"To ask the electrician for: {many}: {listed(known) or 'by the labels, none of which is known'}."]
+    told = [f"For the electrician: {many}: {listed(known) or 'by the labels, none of which is known'}."]
     told += (
         [
             f"Sizes that rest on an assumed rating are none to order by before the label is read: {'. '.join(each[:1].upper() + each[1:] for each in by_label)}."
@@ -150,7 +150,7 @@ def _to_read(found: Assessment) -> str:
     if not wanted:
         return ""
     where = f' What else is to be found at the house: "{FIELD}".' if found.field_page else ""
-    return f"To read or to ask the electrician first: {'; '.join(once(wanted))}.{where}"
+    return f"To be confirmed on site first: {'; '.join(once(wanted))}.{where}"
 
 
 def _settings_of(load: str, largest: str) -> str:

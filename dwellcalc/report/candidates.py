@@ -22,6 +22,16 @@ CHOSEN = ", with the bus and the conductors that the home file has; the others w
 READ_BY = "The highest reading answers one question of the code otherwise - {readings}."
 
 
+def to_choose_blocks(supply: SupplyResult) -> list[Block]:
+    """The ratings, where one is still to be chosen."""
+    return [] if is_decided(supply) else candidate_blocks(supply)
+
+
+def decided_blocks(supply: SupplyResult) -> list[Block]:
+    """The ratings beside that which is decided."""
+    return candidate_blocks(supply) if is_decided(supply) else []
+
+
 def candidate_blocks(supply: SupplyResult) -> list[Block]:
     """The table and what it rests on; nothing where no ratings were tried."""
     found = supply.candidates
@@ -37,6 +47,12 @@ def candidate_blocks(supply: SupplyResult) -> list[Block]:
     told = [COUNTED.format(settings=counted)] * bool(counted) + [f"{OTHERS}{_chosen(found)}."]
     told += [READ_BY.format(readings="; ".join(readings))] if readings else []
     return [Table(f"{TITLE}{at_largest(supply)}", head, rows, aligned), Paragraph(" ".join(told))]
+
+
+def is_decided(supply: SupplyResult) -> bool:
+    """Whether the home file has a rating with which this permit fits, so that the others are an aside."""
+    found = supply.candidates
+    return found is not None and any(each.chosen and each.verdicts[0] == FITS for each in found.ratings)
 
 
 def ratings_told(supply: SupplyResult) -> Iterator[str]:

@@ -5,16 +5,19 @@ Where its verdict is another than that of the service, it is printed as any othe
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 from dwellcalc.decide.document import FITS, NOTHING, Assessment, BesideAnswer, SupplyResult
+from dwellcalc.evaluate.sheet import NOT_APPLICABLE, NOT_NEEDED, SheetLine
+from dwellcalc.report.lines import outcomes_of
 from dwellcalc.report.printed_sheets import PrintedSheet, printed_sheets
 from dwellcalc.report.tables import Block, Heading, Paragraph, Table
 from dwellcalc.report.wording import lowered
 
 PER_SUPPLY = "supplies"  # what a part of the decision tells of each supply
-SAME_LOAD = "{feeder} carries the same load as the service, so its calculation is not printed again."
+SAME_LOAD = "{feeder} carries the same load as the service, so its calculation, and whatever is the same of the two, is not printed again."
 WHERE = "Its conductors and its grounding stand among the sizes."
 TO_CHOOSE = "Condition for its conductors, which are to be chosen: {text}."
 SUFFICE = {True: "yes", False: "no"}
@@ -105,6 +108,19 @@ def own_sheets(found: Assessment) -> list[PrintedSheet]:
     feeder = carrying(found)
     if feeder is None:
         return []
-    of_service = {each.sheet.id: each.sheet.results for each in printed_sheets(found.supplies[0], full=False)}
+    before = printed_sheets(found.supplies[0], full=False)
+    of_service = {each.sheet.id: each.sheet.results for each in before}
+    lines = {(line.title, line.cite): line for each in before for line in each.lines}
     printed = [each for each in printed_sheets(feeder, full=False) if not each.is_method]
-    return [each for each in printed if of_service.get(each.sheet.id) != each.sheet.results]
+    own = [each for each in printed if of_service.get(each.sheet.id) != each.sheet.results]
+    return [replace(each, lines=[line for line in each.lines if not _as_before(line, lines)]) for each in own]
+
+
+def _as_before(line: SheetLine, before: Mapping[tuple[str, str], SheetLine]) -> bool:
+    """Whether a line of the service tells all values that one of the feeder has."""
+    other = before.get((line.title, line.cite))
+    if other is None:
+        return False
+    told = {each.item: (each.state, each.printed) for each in outcomes_of(other)}
+    has_value = [each for each in outcomes_of(line) if each.state not in (NOT_NEEDED, NOT_APPLICABLE)]
+    return all(told.get(each.item) == (each.state, each.printed) for each in has_value)

@@ -6,7 +6,7 @@ from dwellcalc.decide.document import FITS, NOTHING, Assessment, BesideAnswer, S
 from dwellcalc.decide.sizing_result import SizingResult
 from dwellcalc.evaluate.printed import number
 from dwellcalc.report.decision_pages import decision_rows
-from dwellcalc.report.pictures.supply_words import is_there
+from dwellcalc.report.pictures.supply_words import is_there, of_material
 from dwellcalc.report.record_pages import record_in_short
 from dwellcalc.report.tables import Table
 from dwellcalc.report.turning import answered, by_another
@@ -82,7 +82,7 @@ def _if_new(supply: SupplyResult) -> list[list[str]]:
         rated = f"{new.minimum_rating:,.0f} A{by_another(new.by, supply.basis.title)}{offered}{worst}"
         rows.append([minimum_title(supply), rated])
     if new.conductors:
-        shown = " or ".join(f"{size} {name}" for name, size in new.conductors.items())
+        shown = of_material(supply, new.conductors)
         by = by_another(new.by, supply.basis.title)
         rows.append([f"Smallest conductors for {new.minimum_rating or 0:,.0f} A", f"{shown}{by and ','}{by}"])
         rows += _for_the_main(supply, new.minimum_rating or 0)
@@ -102,7 +102,7 @@ def _for_the_main(supply: SupplyResult, least: float) -> list[list[str]]:
     chosen = rating is not None and supply.stated.get(STATE) == TO_BE_INSTALLED
     if sizing is None or supply.basis is None or rating is None or not chosen or not sizing.conductors:
         return []
-    shown = " or ".join(f"{size} {name}" for name, size in sizing.conductors.items())
+    shown = of_material(supply, sizing.conductors)
     asked = sizing.minimum_rating
     if asked is not None and asked > max(rating, least):
         by = f" by the {lowered(supply.basis.title)}"

@@ -6,7 +6,7 @@ from dwellcalc.decide.document import Assessment, SupplyResult
 from dwellcalc.decide.later_results import LaterReading, LaterSizes
 from dwellcalc.placed import spaced
 from dwellcalc.report.circuits import circuits_table, notes
-from dwellcalc.report.pictures.supply_words import is_there
+from dwellcalc.report.pictures.supply_words import is_there, of_material
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph
 from dwellcalc.report.wording import lowered
 
@@ -31,19 +31,20 @@ def later_rows(found: Assessment) -> list[list[str]]:
     for supply in found.supplies:
         if supply.later is not None and all(at.amperes is not None for each in found.decision.later for at in each.supplies):
             of = f", {lowered(supply.title)}" if several else ""
-            asked = _asked(supply.later, there=is_there(supply))
+            asked = _asked(supply, supply.later)
             (first, told), *rest = asked
             rows.append([f"{first}{of}", f'{told}. Their circuits: "{TITLE}"'])
             rows += [[f"{what}{of}", each] for what, each in rest]
     return rows
 
 
-def _asked(later: LaterSizes, *, there: bool) -> list[tuple[str, str]]:
+def _asked(supply: SupplyResult, later: LaterSizes) -> list[tuple[str, str]]:
     """The figures that are another, what a rating must be then, and the readings of the code by which the verdict is another."""
+    there = is_there(supply)
     others = [f"{lowered(each.title)} {each.then}" for each in later.answers] or [AS_ABOVE if not there else NONE_OTHER]
     told = [(BESIDES, "; ".join(others))]
     if later.minimum_rating is not None:
-        conductors = " or ".join(f"{size} {name}" for name, size in later.conductors.items())
+        conductors = of_material(supply, later.conductors)
         rating = f"{later.minimum_rating:,.0f} A" + (f", for which {conductors}" if conductors else "")
         told.append((f"{LEAST}{IF_NEW if there else ''}", f"{rating}; {NOT_OF_THIS}" if there else rating))
     if later.readings:

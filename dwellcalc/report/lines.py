@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from dwellcalc.evaluate.printed import number
-from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, Gathered, Outcome, Part, SheetLine
+from dwellcalc.evaluate.sheet import KNOWN, NOT_APPLICABLE, NOT_NEEDED, UNKNOWN, Outcome, SheetLine
 from dwellcalc.placed import spaced
 from dwellcalc.report.condition_workings import every_one, not_given
 from dwellcalc.report.formula_words import numbers_in_words
+from dwellcalc.report.line_parts import line_parts, members
 from dwellcalc.report.tables import Block, Paragraph, Table, split_evenly
 from dwellcalc.report.workings import workings
 
 COLUMNS_BESIDE, ON_A_PAGE = 2, 5  # columns of a schedule beside the item
 OF_SUPPLY = "supply: "  # how an input of the supply itself begins
+NOT_CHOSEN = "These lines have a value once the supply is chosen"
 _SOUGHT = {"first_row_at_least": "at least ", "last_row_at_most": "at most "}
 
 
@@ -47,13 +48,13 @@ class Numbering:
     ) -> None:
         self.to_choose = to_choose
         self.sources = sources or {}
-        shown = [line for line in lines if is_shown(line, full=full)]
+        shown = [line for line in lines if is_shown(line, full=full) and (full or not self.waits(line))]
         self.runs: dict[str, Numbering] = {}
         self.lines = {f"{mark}{at}": line for at, line in enumerate(shown, start=after + 1)}
         self._numbers = {id(line): number for number, line in self.lines.items()}
         self.by_id = {line.id: self._numbers[id(by)] for line, by in told if id(by) in self._numbers}
         self.by_id |= {line.id: number for number, line in reversed(self.lines.items())}
-        self.working = {(line.id, made.item): made for line in lines if line.working and not full for made in _outcomes(line)}
+        self.working = {(line.id, made.item): made for line in lines if line.working and not full for made in outcomes_of(line)}
 
     def read_through(self, runs: dict[str, Numbering]) -> Numbering:
         """The same numbering, which from now on knows the lines that are read through runs."""
@@ -61,6 +62,15 @@ class Numbering:
         for each in runs.values():
             self.by_id |= each.by_id
         return self
+
+    def has(self, line: SheetLine) -> bool:
+        """Whether a line is printed under a number."""
+        return id(line) in self._numbers
+
+    def waits(self, line: SheetLine) -> bool:
+        """Whether a line has no value yet for what is to be chosen of the supply alone."""
+        outcome = line.outcome
+        return outcome is not None and outcome.state == UNKNOWN and self.to_choose and of_supply_alone(outcome.missing)
 
     def number(self, line: SheetLine) -> str:
         """The number of a printed line."""
@@ -71,14 +81,15 @@ def tells(line: SheetLine, other: SheetLine) -> bool:
     """Whether a printed line tells all that another would: the same title, section and values, as far as they are needed."""
     if (line.title, line.cite, line.each) != (other.title, other.cite, other.each):
         return False
-    mine = {outcome.item: outcome for outcome in _outcomes(line)}
+    mine = {outcome.item: outcome for outcome in outcomes_of(line)}
     return all(
         wanted.state == NOT_NEEDED or (wanted.item in mine and mine[wanted.item].printed == wanted.printed)
-        for wanted in _outcomes(other)
+        for wanted in outcomes_of(other)
     )
 
 
-def _outcomes(line: SheetLine) -> list[Outcome]:
+def outcomes_of(line: SheetLine) -> list[Outcome]:
+    """The values of a line: one, or one of each item."""
     return line.items if line.outcome is None else [line.outcome]
 
 
@@ -216,7 +227,7 @@ def line_blocks(
     rows, shown = [], []
     for line in lines:
         outcome = line.outcome
-        if outcome is None or not is_shown(line, full=full):
+        if outcome is None or not numbering.has(line):
             continue
         shown.append(line)
         cite = with_authority(outcome.cite or line.cite, line)
@@ -237,8 +248,14 @@ def line_blocks(
         and not line.working
         and (_is_nothing(line.outcome) if line.outcome is not None else paged and _is_empty(line))
     ]
-    tables = [table] if rows else []
-    return [*tables, *([Paragraph(f"Nothing is in these lines, 0 each: {'; '.join(empty)}.")] if empty else [])]
+    waiting = [
+        f"{line.title} ({with_authority(line.cite, line)})"
+        for line in lines
+        if not full and is_shown(line, full=full) and numbering.waits(line)
+    ]
+    told = [Paragraph(f"{NOT_CHOSEN}: {'; '.join(waiting)}.")] if waiting else []
+    told += [Paragraph(f"Nothing is in these lines, 0 each: {'; '.join(empty)}.")] if empty else []
+    return [*([table] if rows else []), *told]
 
 
 def _value(outcome: Outcome, numbering: Numbering) -> str:
@@ -264,7 +281,7 @@ def _how(outcome: Outcome, numbering: Numbering) -> str:
         needs = [f"{waits} {', '.join(outcome.missing)}"] if outcome.missing else []
         return "; ".join([*needs, *outcome.refusals])
     if outcome.parts:
-        return _parts(outcome, numbering.by_id)
+        return line_parts(outcome, numbering.by_id)
     as_lines = not_given(outcome) or every_one(outcome, numbering.by_id, numbering.lines)
     if as_lines:
         return as_lines
@@ -278,33 +295,4 @@ def _how(outcome: Outcome, numbering: Numbering) -> str:
     if behind is not None:
         return _how(behind, numbering)
     gathered = next((each for each in outcome.members if each.call == outcome.formula), None)
-    return _members(gathered) if gathered is not None else numbers_in_words(outcome.with_numbers, outcome.formula)
-
-
-def _parts(outcome: Outcome, numbers: dict[str, str]) -> str:
-    added = [part for part in outcome.parts if part.why == "added"]
-    if added:
-        return _added([part for part in added if part.value], numbers)
-    compared = []
-    for part in outcome.parts:
-        if part.state == "known" and (part.taken or part.value):
-            name = f"line {numbers[part.id]}" if part.id in numbers else part.title
-            compared.append(f"{name} {part.printed}{', taken' if part.taken else ''}")
-    return "; ".join(compared)
-
-
-def _added(parts: list[Part], numbers: dict[str, str]) -> str:
-    if parts and all(part.id in numbers for part in parts):
-        return f"line {' + '.join(numbers[part.id] for part in parts)}"
-    shown = [f"line {numbers[part.id]}" if part.id in numbers else f"{part.title} {number(part.value)}" for part in parts]
-    return " + ".join(shown) or "none"
-
-
-def _members(found: Gathered) -> str:
-    if not found.items:
-        return "none"
-    shown = []
-    for member in found.items:
-        times = "" if member.weight == 1 else f"{member.weight:g} x "
-        shown.append(f"{times}{member.item}" if member.value is None else f"{member.item} {times}{number(member.value)}")
-    return (" + " if found.call.startswith(("sum", "count")) else ", ").join(shown)
+    return members(gathered) if gathered is not None else numbers_in_words(outcome.with_numbers, outcome.formula)

@@ -289,7 +289,8 @@ def largest_told(found: Assessment, load: str) -> str:
     told = LARGEST.format(setting="")
     every = [each.removeprefix(f"{load} - ") for each in found.remarks if each.startswith(f"{load} - ")]
     parts = [part for each in every for part in CLAUSES.split(each) if part.endswith(told)]
-    return parts[0].removesuffix(told) if parts else ""
+    sizes = [part.removesuffix(told) for part in parts]
+    return next((each for each in sizes if any(map(str.isdigit, each))), "")
 
 
 def settings_assumed(found: Assessment, loads: Sequence[str]) -> Iterator[str]:

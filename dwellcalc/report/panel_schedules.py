@@ -9,8 +9,9 @@ from dwellcalc.report.wording import counted
 
 TITLE = "Panel schedules"
 ORDER = (
-    "The smallest device is for the load, the smallest conductors are for the breaker that is listed where it suits. Where neither "
-    "stands, the circuit was not sized."
+    "The device is that which was sized for the load, in brackets the least and the largest that the load allows where a largest is known. "
+    "The smallest conductors are for the breaker that is listed where it suits, else for that device. Where neither stands, the circuit "
+    "was not sized."
 )
 AS_WRITTEN = (
     "The circuits stand in the order of the home file, not of the breaker spaces. Numbers of spaces are given out where every circuit of "
@@ -48,7 +49,15 @@ def panel_blocks(found: Assessment) -> list[Block]:
 
 def _table(panel: PanelSchedule) -> Table:
     numbered = any(each.places for each in panel.circuits)
-    head = [*(["Spaces"] if numbered else []), "On it", "Circuits", "Breaker", "Poles", "Smallest device", "Smallest conductors"]
+    head = [
+        *(["Spaces"] if numbered else []),
+        "On it",
+        "Circuits",
+        "Breaker",
+        "Poles",
+        "Device for the load",
+        "Smallest conductors",
+    ]
     rows = [[*([each.places] if numbered else []), *_row(each, proposed=panel.proposed)] for each in panel.circuits]
     if numbered and panel.free:
         rows.append([panel.free, f"free, {counted(panel.free_number, 'space')}", "", "", "", "", ""])
@@ -64,9 +73,13 @@ def _row(circuit: ListedCircuit, *, proposed: bool) -> list[str]:
     on_it = f"{circuit.on_it} ({LATER})" if circuit.later else circuit.on_it
     unlisted = NOT_YET_LISTED if circuit.later else REMOVED_NOT_LISTED if circuit.removed else NOT_LISTED
     said = [*circuit.put_right, *[REMOVED] * (circuit.removed and circuit.listed)]
-    unlisted = f"{circuit.least_device} {PROPOSED_ONE}".strip() if proposed and not circuit.later else unlisted
+    unlisted = f"{circuit.device} {PROPOSED_ONE}".strip() if proposed and not circuit.later else unlisted
     breaker = ", ".join([circuit.breaker if circuit.listed else unlisted, *said])
-    return [on_it, f"{circuit.quantity:g}", breaker, circuit.poles, circuit.least_device, circuit.conductors]
+    return [on_it, f"{circuit.quantity:g}", breaker, circuit.poles, _device(circuit), circuit.conductors]
+
+
+def _device(circuit: ListedCircuit) -> str:
+    return f"{circuit.device} ({circuit.limits})" if circuit.limits else circuit.device
 
 
 def _spaces(panel: PanelSchedule) -> str:

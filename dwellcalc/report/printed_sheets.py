@@ -53,9 +53,13 @@ def printed_sheets(supply: SupplyResult, *, full: bool) -> list[PrintedSheet]:
 
 
 def on_screen(supply: SupplyResult) -> list[MethodSheet]:
-    """The sheets that paper leaves out: those that judge a record, of which it has what they tell, and of a supply that is there what new conductors would be."""
-    record = supply.record
+    """The sheets that paper leaves out.
+
+    Those that judge a record and those of branch circuits, of which it has what they tell, and of a supply that is there what new conductors would be.
+    """
+    record, circuits = supply.record, supply.circuits
     found = [] if record is None else [record.sheet, *([] if record.cross_check is None else [record.cross_check.sheet])]
+    found += [] if circuits is None else circuits.sheets
     return [*found, *(each.sheet for each in supply.beside if each.of_new and is_there(supply) and supply.verdict == FITS)]
 
 

@@ -17,7 +17,7 @@ NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=[^\W\d]{1,5}\b)")  # where a number mu
 TYPED = "`"
 TOLD = re.compile(f"(?<=: )({'|'.join(VERDICTS)})(?![\\w])")  # a verdict behind what it is of
 NO_BREAK = "\N{NO-BREAK SPACE}"
-SHORT = 10  # rows of a table that is kept on one sheet of paper
+SHORT = 7  # rows of a table that is kept on one sheet of paper
 TALL = 96  # characters of a cell that makes such a table too tall for that
 
 

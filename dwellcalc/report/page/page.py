@@ -10,7 +10,7 @@ from dwellcalc.report.asked import FIELD
 from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.page.elements import Child, element, elements
 from dwellcalc.report.page.preliminary import to_clear
-from dwellcalc.report.page.sheet_page import Section, appendix, sheet_sections
+from dwellcalc.report.page.sheet_page import NEW_SHEET, Section, appendix, sheet_sections
 from dwellcalc.report.page.style import style
 from dwellcalc.report.pictures.style import STYLE
 from dwellcalc.report.sheet_parts import confirmed_title, fill_in_table
@@ -24,18 +24,17 @@ FOUND_OUT = f'What has to be found or asked, and by whom, stands under "{FIELD}"
 def sheet_page(found: Assessment) -> str:
     """The page of an assessment: the whole text of an HTML file."""
     title = str(found.home["title"])
-    sections, added = sheet_sections(found), appendix(found)
+    sections = _with_appendix(sheet_sections(found), appendix(found))
     body = element(
         "body",
         _header(found, sections),
         element(
             "main",
             _section(sections[0], 1),
-            _contents([*(each.title for each in sections), SIGNED, *([added.title] if added.blocks else [])]),
+            _contents([*(each.title for each in sections), SIGNED]),
             *(_section(each, number) for number, each in enumerate(sections[1:], 2)),
             _to_fill_in(found, len(sections) + 1),
             _footer(found),
-            *([_section(added, len(sections) + 2)] if added.blocks else []),
         ),
     )
     foot = f"{title}, {found.rule_set['title']}, {found.date}. {NO_APPROVAL}"
@@ -49,6 +48,12 @@ def sheet_page(found: Assessment) -> str:
     )
     whole = element("html", head, body, attributes={"lang": "en"})
     return f"<!DOCTYPE html>\n{tostring(whole, encoding='unicode', method='html')}\n"
+
+
+def _with_appendix(sections: Sequence[Section], added: Section) -> list[Section]:
+    """The parts with the appendix before what stands on sheets of its own, to be taken to the site and to be signed."""
+    at = next((at for at, each in enumerate(sections) if NEW_SHEET in each.paper), len(sections))
+    return [*sections[:at], *([added] if added.blocks else []), *sections[at:]]
 
 
 def _header(found: Assessment, sections: Sequence[Section]) -> Element:

@@ -18,9 +18,11 @@ from dwellcalc.report.answer import (
     verdict_blocks,
 )
 from dwellcalc.report.asked import FIELD, asked_blocks
-from dwellcalc.report.candidates import candidate_blocks
+from dwellcalc.report.candidates import TITLE as RATINGS
+from dwellcalc.report.candidates import decided_blocks, to_choose_blocks
 from dwellcalc.report.carried_on import carried_sentence, carrying, feeder_blocks, own_sheets, told_once
 from dwellcalc.report.circuits import circuit_blocks, devices_and_conductors
+from dwellcalc.report.compared_sheet import compared_workings
 from dwellcalc.report.decision_pages import decision_blocks, decision_table
 from dwellcalc.report.figures import figures
 from dwellcalc.report.later_pages import later_blocks
@@ -61,10 +63,11 @@ from dwellcalc.report.unknowns import conductor_blocks, unknown_blocks
 from dwellcalc.report.wording import lowered
 
 APPENDIX = "Appendix: what else was calculated, line by line"
-IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix, at the end."
+IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix."
 ON_THE_SCREEN = "Calculated line by line on the screen, and left out on paper: {titles}."
 EDITIONS_ASIDE = "What each edition gives is left out on paper, for it was confirmed which one is adopted."
 NEW_SHEET = "new-sheet"  # begins on a new sheet of paper
+ADDED = "added"  # many lists, closely printed
 FOUND = "found"  # with room to write beside each row
 RUN_IN = "run-in"  # its lists in two columns
 TOGETHER = "together"  # on one sheet of paper
@@ -118,7 +121,7 @@ def _with_remarks(found: Assessment, first: Section) -> None:
 def appendix(found: Assessment) -> Section:
     """The sheets of sizing, of what is calculated beside the load, and of a record, each folded on the screen."""
     several = len(found.supplies) > 1
-    made, feeder = Section(APPENDIX, paper=NEW_SHEET), carrying(found)
+    made, feeder = Section(APPENDIX, paper=ADDED), carrying(found)
     left_out: list[str] = []
     for supply, numbering in zip(found.supplies, numberings(found, full=False), strict=True):
         of = f", {lowered(supply.title)}" if several else ""
@@ -129,6 +132,12 @@ def appendix(found: Assessment) -> Section:
                 aside = any(each.sheet is one for one in on_screen(supply))
                 made.blocks.append(Fold(f"{title.text}{of}", [*sizing_remark(supply, each), *lines], on_screen=aside))
                 left_out += [f"{title.text}{of}"] if aside else []
+        ratings = decided_blocks(supply)
+        made.blocks += [Fold(f"{RATINGS}{of}", ratings)] if ratings else []
+        for head, *rest in [] if supply is feeder else compared_workings(supply, numbering):
+            assert isinstance(head, Heading)
+            made.blocks.append(Fold(f"{head.text}{of}", rest, on_screen=True))
+            left_out.append(f"{head.text}{of}")
         for at, (head, *rest) in enumerate(later_workings(supply, numbering, paged=True)):
             assert isinstance(head, Heading)
             made.blocks.append(Fold(f"{head.text}{of}", rest, on_screen=at > 0))  # of circuits paper has the sizes
@@ -198,7 +207,7 @@ def _answer(found: Assessment, supply: SupplyResult) -> list[PageBlock]:
     if supply.basis is None or supply.sizing is None:
         return [*no_answer(found, supply), *not_used(supply), *hangs_on, *remarks]
     told = [*verdict_blocks(found, supply), *conductor_blocks(supply), *hangs_on, *turning_blocks(supply)]
-    return [*told, *candidate_blocks(supply), figures(found, supply, supply.sizing), *remarks]
+    return [*told, *to_choose_blocks(supply), figures(found, supply, supply.sizing), *remarks]
 
 
 def _drawn(*pictures: Picture | None) -> list[PageBlock]:

@@ -38,6 +38,8 @@ LINE, SMALL_LINE = 18.0, 16.0
 NAMED = 2  # as many loads whose circuits are not sized are named, more are counted
 APART = 6.0  # between rows
 SENTENCE, MANY = ". ", 9  # what ends a sentence; as many lines has a text that is not cut
+GENERAL = "lighting, receptacle and kitchen circuits: not drawn"
+SCHEDULED = "lighting, receptacle and kitchen circuits: see the panel schedules"
 LATER_TOLD = "later, not in this permit"
 
 
@@ -128,7 +130,16 @@ def _others(found: Assessment, supply: SupplyResult) -> list[str]:
     named = " and ".join(load.name for load in rest if load not in planned)
     what = named if number <= NAMED else counted(number, f"{there}load")
     its = "its circuit" if number == 1 else "circuits"
-    return [*words, *([f"{more}{what}, {its} not sized here"] if number else [])]
+    return [*words, *([f"{more}{what}, {its} not sized here"] if number else []), *_general(found, supply)]
+
+
+def _general(found: Assessment, supply: SupplyResult) -> list[str]:
+    """The circuits for lighting and receptacles, which are not drawn, where one bus has all of them."""
+    if supply is not found.supplies[0] or (found.supplies[1:] and carrying(found) is None):
+        return []
+    circuits = [each for panel in found.panels for each in panel.circuits]
+    sized = {each.load for each in supply.circuits.circuits} if supply.circuits is not None else set()
+    return [SCHEDULED if any(each.load not in sized for each in circuits) else GENERAL]
 
 
 def _left_out(supply: SupplyResult, load: str) -> str:
@@ -166,11 +177,10 @@ def _says(found: Assessment) -> str:
     parts += [f"{each.title}: {_lower(main_of(each))}, {_lower(conductors_of(each))}" for each in feeders]
     number = sum(len(each.circuits.circuits) for each in found.supplies if each.circuits is not None)
     sources = any(fact.of == SOURCES for fact in found.facts)
+    general = "" if _general(found, service) else " Circuits for lighting and receptacles are not drawn."
     left_out = " Sources are not drawn." if sources and feeders else ""
     drawn = f"{counted(number, 'circuit')} that are sized here" if number != 1 else "one circuit that is sized here"
-    return (
-        f"From the utility: {'; '.join(parts)}; {drawn}. Circuits for lighting and receptacles are not drawn.{left_out} {LEGEND}"
-    )
+    return f"From the utility: {'; '.join(parts)}; {drawn}.{general}{left_out} {LEGEND}"
 
 
 def _lower(text: str) -> str:

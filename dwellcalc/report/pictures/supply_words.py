@@ -70,10 +70,14 @@ def _to_be_chosen(supply: SupplyResult) -> str:
     """The smallest conductors of a supply to be installed, for its main or for the least that it must have."""
     stated = supply.stated.get("rating", "")
     listed = supply.sizing if stated else supply.new_supply
-    of = supply.stated.get("conductor material", "")
-    every = listed.conductors.items() if listed is not None else ()
-    shown = " or ".join(f"{size} {name}" for name, size in every if of in ("", name) or of not in dict(every))
+    shown = of_material(supply, listed.conductors) if listed is not None else ""
     return f"{shown} for {stated or _least(supply)}" if shown else ""
+
+
+def of_material(supply: SupplyResult, conductors: Mapping[str, str]) -> str:
+    """Sizes by material, in words; of a supply to be installed those of the material that is chosen, where one is."""
+    of = supply.stated.get("conductor material", "") if not is_there(supply) else ""
+    return " or ".join(f"{size} {name}" for name, size in conductors.items() if of in ("", name) or of not in conductors)
 
 
 def neutral_of(supply: SupplyResult) -> list[str]:
