@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from dwellcalc.cli.any_kind import AnyKind
 from dwellcalc.cli.follow_ups import FollowUps
-from dwellcalc.cli.overview import Overview
+from dwellcalc.cli.overview import LIST, Overview
 from dwellcalc.cli.shown_question import ShownQuestion
 from dwellcalc.cli.silent import Asked, Silent
 from dwellcalc.cli.taking import KEPT, Taking, named, told
@@ -17,6 +17,7 @@ from dwellcalc.home.names import plain
 from dwellcalc.home.starting.along import told_with
 from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step
 from dwellcalc.home.starting.checked import with_answer
+from dwellcalc.home.starting.elsewhere import OF_ANOTHER, Elsewhere, elsewhere
 from dwellcalc.home.starting.everyday import (
     none_in_doubt,
     the_same,
@@ -29,12 +30,12 @@ from dwellcalc.home.starting.everyday import (
 from dwellcalc.home.starting.outlets import at_outlet, outlet_alone
 from dwellcalc.home.starting.partly import Sentence
 from dwellcalc.home.starting.plausible import Plausible
-from dwellcalc.home.starting.questions import SKIP, Question
+from dwellcalc.home.starting.questions import NONE, SKIP, Question
 from dwellcalc.home.starting.said import evidence_word
 from dwellcalc.home.starting.sentences import number_clause
 from dwellcalc.home.starting.short_words import is_question
 from dwellcalc.home.starting.spoken import sized, spoken
-from dwellcalc.home.starting.taken import choice_as_shown, taken, without_aside, without_doubt
+from dwellcalc.home.starting.taken import choice_as_shown, none_known, taken, without_aside, without_doubt
 from dwellcalc.home.starting.told_beside import BESIDES, breaker_alone, details_beside, drawn, kept_words, load_of
 from dwellcalc.problems import InputError, Problem
 
@@ -43,8 +44,6 @@ WELCOME = (
     "One question at a time. Enter takes what is shown as such; `don't know` and `none` may be typed where they make sense; "
     "`back` goes to the question before, `stop` stops, `?` shows help. All that was answered is in the file at once."
 )
-CHANGE = "Type a number to change that answer, `list` to see all; Enter to finish."
-LIST = "list"
 ON_BREAKER = "Read as {draws} at most, on a breaker of {breaker}."
 
 
@@ -81,7 +80,7 @@ class Interview:
         self.terminal.say(WELCOME)
         self.walk(self.first_open())
         self.overview().all()
-        while (at := self.to_change()) is not None:
+        while (at := self.overview().to_change()) is not None:
             step, before = self.answers.asked()[at], dict(self.answers.given)
             self.station(step)
             try:
@@ -138,22 +137,6 @@ class Interview:
         """What was answered, to be shown."""
         return Overview(self.terminal, self.answers, self.of_unit)
 
-    def to_change(self) -> int | None:
-        """The position of the answer that is to be changed; nothing where all may stay."""
-        count = len(self.answers.asked())
-        while True:
-            self.terminal.say(CHANGE)
-            try:
-                typed = self.terminal.type()
-            except Stopped:
-                return None
-            if not typed or plain(typed) == STOP:
-                return None
-            if plain(typed) == LIST:
-                self.overview().all()
-            elif typed.isascii() and typed.isdecimal() and 0 < int(typed) <= count:
-                return int(typed) - 1
-
     def of_unit(self, step: Step) -> str:
         """Of which dwelling unit a question is, where there are several."""
         return f", {self.answers.units[step.unit].name}" if step.unit != HOME and self.answers.work.several_units else ""
@@ -192,7 +175,7 @@ class Interview:
                 continue
             if problems is None:
                 return True
-            self.refused = step.slot
+            self.refused = None if any(each.message is OF_ANOTHER for each in problems) else step.slot
             for problem in problems:
                 self.terminal.say(told(problem, self.answers.starter.forms(step.question)), INDENT)
 
@@ -204,10 +187,19 @@ class Interview:
         Raises:
             Stopped, Back: that was typed at a question that followed.
         """
+        other = elsewhere(typed, step.question, self.answers.starter)
+        if other is not None:
+            return self.without(step, other)
         problems = self.held(step, typed)
         sentence = Sentence(typed, step.question, self.answers.starter, self.glossary)
         part = sentence.part(lambda text: self.read(step, text)) if problems else None
         return self.held(step, part.text, part.kept) if part else problems
+
+    def without(self, step: Step, other: Elsewhere) -> Sequence[Problem] | None:
+        """Take the rest of an answer that names what another question asks for: a choice, or that there is none; else why not."""
+        answer = self.read(step, other.rest) if other.rest else None
+        may = answer is not None and (bool(step.question.choices) or answer.text == NONE)
+        return self.held(step, other.rest, other.said) if may else other.problem(step.question)
 
     def read(self, step: Step, text: str) -> Answer | None:
         """What a text by itself would be taken as, nothing being asked or written; nothing where it could not be taken."""
@@ -236,7 +228,8 @@ class Interview:
         """
         follow = FollowUps(self.terminal, self.glossary)
         words = self.answers.starter.words
-        typed = without_aside(choice_as_shown(typed, step.question) or thinks_so(typed, step.question, words) or typed)
+        typed = choice_as_shown(typed, step.question) or thinks_so(typed, step.question, words) or typed
+        typed = typed if none_known(typed) else without_aside(typed)
         typed = the_same(typed, step.question, self.answers, step.unit) or typed
         typed = AnyKind(self.terminal, self.answers, self.glossary).read(step, without_doubt_words(typed, step.question))
         undecided_of = undecided(typed, step.question, self.answers.starter)

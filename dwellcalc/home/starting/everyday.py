@@ -14,7 +14,7 @@ from .said import TOLD
 from .sentences import WORDS
 from .short_words import says_none
 from .starter import Starter
-from .taken import choice_named
+from .taken import choice_named, none_known
 
 DOUBTED = re.compile(r"[\s,;-]*\b(?:(?:but )?i )?(?:think|guess|believe|suppose|reckon)\b(?: so)?[\s.!?]*$", re.IGNORECASE)
 DOUBTED_BEFORE = re.compile(
@@ -61,7 +61,7 @@ HOW_ATTACHED = frozenset(
 SAME = "same"
 UNDECIDED = "{told}, undecided"
 FILE_NAME = re.compile(r"\.\w{2,5}\b")
-NO_FILE = re.compile(r"\b(?:don'?t|do not|not|no|how|haven'?t|can'?t|cannot|never|without)\b", re.IGNORECASE)
+NO_FILE = re.compile(r"\b(?:don'?t|do not|not|no|none|nothing|how|haven'?t|can'?t|cannot|never|without)\b", re.IGNORECASE)
 NUMBERS = re.compile(r"\d[\d,]*(?:\.\d+)?")
 
 
@@ -103,8 +103,8 @@ def the_same(text: str, question: Question, answers: Answers, unit: int) -> str:
 def none_in_doubt(text: str, question: Question, answers: Answers) -> Answer | None:
     """That there is none, as far as somebody knows, which is assumed; nothing otherwise."""
     said = plain(text.replace("\u2019", "'")).strip(" .!")
-    if said in NOT_SURE_OF_ANY:
-        may = question.may_be_none or NONE in question.choices
+    if said in NOT_SURE_OF_ANY or none_known(text):
+        may = (question.may_be_none and not question.none_sets) or NONE in question.choices
         return Answer(NONE if may else answers.unknown(question) or answers.enter(question), assumed=True)
     no_file = question.form == KEY and question.none_told and not FILE_NAME.search(text) and NO_FILE.search(said) is not None
     told_none = says_none(text, question, answers.starter.words) or plain(text) in (NONE, "no")

@@ -100,6 +100,7 @@ class Question:
         called: what else the kind of its load is called.
         keeps: words that are kept as they were told.
         bounds_of: bounds that stand for words, each with these.
+        of_others: words that tell that an answer is of another question, by that question.
         none_also: further words by which people say that there is none.
         none_within: words that say so wherever they stand in an answer, such as `not sure` of who confirmed something.
         yes_means: answers that `yes` stands for, each with the earlier answers on which it does.
@@ -230,6 +231,7 @@ class Question:
     called: tuple[str, ...] = ()
     keeps: tuple[str, ...] = ()
     bounds_of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    of_others: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     none_also: tuple[str, ...] = ()
     none_within: tuple[str, ...] = ()
     yes_means: Mapping[str, Conditions] = field(default_factory=dict)

@@ -31,7 +31,9 @@ ABSENT = (
 )
 THERE = ("yes", "y", "there is one", "there is")  # of what has a name or a day, that must be told
 ASIDE = re.compile(
-    r",?\s+(?:that|as far as|so far as) (?:i|we)(?:'m| am| are)? (?:know|aware|can tell|can see)(?: of)?[.!]?$", re.IGNORECASE
+    r",?\s+(?:that|as far as|so far as) (?:i|we|he|she|they|(?:the|my|our) \w+)(?:'m| am| are| is)? "
+    r"(?:knows?|knew|aware|can tell|can see|remembers?)(?: of)?[.!]?$",
+    re.IGNORECASE,
 )
 NOT = "not"
 IN_BRACKETS = re.compile(r"\([^()]*\)")
@@ -108,8 +110,14 @@ def choice_as_shown(text: str, question: Question) -> str:
     return found.get(plain(text), "")
 
 
+def none_known(text: str) -> bool:
+    """Whether it is said that there is none as far as somebody knows, such as `none that the owner knows of`."""
+    rest = ASIDE.sub("", text)
+    return rest != text and plain(rest) in (NONE, "nothing")
+
+
 def without_aside(text: str) -> str:
-    """An answer without what only says on whose knowledge it rests, such as `none that I know of`."""
+    """An answer without what only says on whose knowledge it rests, such as `a gas one as far as I know`."""
     rest = ASIDE.sub("", text)
     return text if plain(rest) == NOT else rest  # `not that I know of` is an answer of its own
 
