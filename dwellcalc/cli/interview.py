@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -14,7 +15,7 @@ from dwellcalc.cli.taking import KEPT, Taking, named, told
 from dwellcalc.cli.terminal_talk import BACK, HELP, INDENT, STOP, Back, Stopped, Terminal
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import plain
-from dwellcalc.home.starting.along import told_with
+from dwellcalc.home.starting.along import told_in_rest, told_with
 from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step
 from dwellcalc.home.starting.checked import with_answer
 from dwellcalc.home.starting.elsewhere import OF_ANOTHER, Elsewhere, elsewhere
@@ -36,7 +37,7 @@ from dwellcalc.home.starting.sentences import number_clause
 from dwellcalc.home.starting.short_words import is_question
 from dwellcalc.home.starting.spoken import sized, spoken
 from dwellcalc.home.starting.taken import choice_as_shown, none_known, taken, without_aside, without_doubt
-from dwellcalc.home.starting.told_beside import BESIDES, breaker_alone, details_beside, drawn, kept_words, load_of
+from dwellcalc.home.starting.told_beside import BESIDES, breaker_alone, details_beside, drawn, kept_words, led_to, load_of
 from dwellcalc.problems import InputError, Problem
 
 FIRST = "This is the first question."
@@ -234,15 +235,18 @@ class Interview:
         typed = AnyKind(self.terminal, self.answers, self.glossary).read(step, without_doubt_words(typed, step.question))
         undecided_of = undecided(typed, step.question, self.answers.starter)
         typed, apart = (SKIP, undecided_of) if undecided_of else without_beside(typed, step.question)
+        if undecided_of and step.question.means:
+            self.terminal.say(step.question.means, INDENT)
         text, beside = told_with(step, typed, self.answers, self.glossary)
+        beside = beside or told_in_rest(step, rest, self.answers)
         on = drawn(typed, step.question)
         if on is not None:
             text = on.draws
             self.terminal.say(ON_BREAKER.format(draws=on.draws, breaker=on.breaker), INDENT)
         told_beside = typed if on is not None else apart or rest
         beside += details_beside(self.answers, step, told_beside, f"{typed}, {rest}", {other.question.id for other, _ in beside})
-        text, where = number_clause(text, step.question, self.answers.starter.words, self.is_evidence)
-        kept = [*([on.kept] if on else []), *kept_words(typed, step.question)]
+        text, where = number_clause(text, step.question, words, lambda clause: bool(evidence_word(clause, self.answers.starter, self.glossary)))
+        kept = [*([on.kept] if on else []), *kept_words(typed, step.question, words)]
         kept += [each for each in (where, apart) if each]
         text = at_outlet(text, step.question, self.answers.starter, self.glossary)
         no_one = none_in_doubt(text, step.question, self.answers)
@@ -276,6 +280,7 @@ class Interview:
             return problems
         if self.asked_again(step, answer):
             return []
+        beside += self.rating_told(step, answer, typed, rest) if step.question.choices else []
         for other, word in beside:
             tried, _ = with_answer(tried, other, Answer(word), self.glossary, self.width)
         self.along = {other.slot for other, _ in beside if other.question.along}
@@ -295,9 +300,19 @@ class Interview:
         self.save(tried)
         return None
 
-    def is_evidence(self, text: str) -> bool:
-        """Whether a clause says what a value was read from."""
-        return bool(evidence_word(text, self.answers.starter, self.glossary))
+    def rating_told(self, step: Step, answer: Answer, typed: str, rest: str) -> list[tuple[Step, str]]:
+        """The rating of the one load that a choice leads to, told along with it: it is offered where that is asked."""
+        other = led_to(self.answers, step, answer)
+        if other is None or not re.search(r"\d", rest or typed):
+            return []
+        given = replace(self.answers, given={**self.answers.given, step.slot: answer})
+        trial = replace(self, terminal=Silent(self.width), save=lambda _: None, along=set(), answers=given)
+        try:
+            problems = trial.take(other, rest or typed)
+        except Asked:
+            return []
+        found = trial.answers.given.get(other.slot) if problems is None else None
+        return [(other, found.text)] if found and not found.assumed and re.search(r"\d", found.text) else []
 
     def asked_again(self, step: Step, answer: Answer) -> bool:
         """Whether a value is more or less than plausible and was not typed twice; that is said."""

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from dwellcalc.glossary import YES
-from dwellcalc.home.names import plain
+from dwellcalc.home.names import plain, says_unknown
 
-from .answers import Answer, Answers
+from .answers import Answer, Answers, not_known
 from .label_words import LabelWords
+from .phrases import among
 from .questions import AREA, KEY, NONE, SKIP, Question
 from .said import TOLD
-from .sentences import WORDS
+from .sentences import NOT_KNOWN, WORDS
 from .short_words import says_none
 from .starter import Starter
 from .taken import choice_named, none_known
@@ -97,7 +98,8 @@ def the_same(text: str, question: Question, answers: Answers, unit: int) -> str:
     said = plain(text).removeprefix("the ").partition(" ")[0].strip(" ,.")
     before = answers.given.get((question.same_as, unit)) if question.same_as and said == SAME else None
     number = NUMBERS.match(before.text) if before is not None and not NUMBERS.search(text) else None
-    return f"{number[0]}, {TOLD}" if number else ""
+    open_too = before is not None and says_unknown(before.text) and not NUMBERS.search(text)
+    return f"{number[0]}, {TOLD}" if number else f"{NOT_KNOWN}, {text}" if open_too else ""
 
 
 def none_in_doubt(text: str, question: Question, answers: Answers) -> Answer | None:
@@ -133,10 +135,16 @@ def _is_attachment(clause: str, question: Question) -> bool:
 
 def undecided(text: str, question: Question, starter: Starter) -> str:
     """What is kept of an answer that names several choices with `or`, where one may be left out; else an empty text."""
-    parts = OR.split(re.sub(r"^either\s+", "", text.strip(), flags=re.IGNORECASE))
+    clauses = [each for each in CLAUSES.split(text.strip()) if each and not not_known(each)]
+    parts = OR.split(re.sub(r"^either\s+", "", ", ".join(clauses), flags=re.IGNORECASE))
     if SKIP not in question.choices or not parts[1:]:
         return ""
-    found = [choice_named(part, question, starter) for part in parts]
+    every = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
+    inside = [among(part, every) for part in parts]
+    found = [
+        choice_named(part, question, starter) or (next(iter(each)) if len(each) == 1 else "")
+        for part, each in zip(parts, inside, strict=True)
+    ]
     return UNDECIDED.format(told=text.strip()) if all(found) and len(set(found)) > 1 else ""
 
 

@@ -11,7 +11,7 @@ from .everyday import size_clause
 from .label_words import LabelWords
 from .questions import AREA, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .said import DOUBT
-from .sentences import EITHER, affirmed, count_among, larger_amount, one_of_two, rating_alone, with_bounds
+from .sentences import EITHER, affirmed, comes_later, count_among, larger_amount, once_ended, one_of_two, rating_alone, with_bounds
 from .sentences import named as named_by
 from .taken import ABSENT, THERE, taken
 
@@ -31,6 +31,7 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
     text = in_digits(text, question, words)
     if question.goes_with:
         named = [_bare(each, words) for each in CLAUSES.split(text) if each]
+        named = [each for each in (once_ended(each, words) for each in named) if each]
         return "; ".join(question.stands_for.get(plain(each), each) for each in named)
     core = _core(text, words).split()
     instead = " ".join(core) in map(plain, question.none_also)  # `finished`, where the part that is not is asked for
@@ -44,7 +45,7 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
     if question.less_words and (left := _left_of(text, question.less_words)):
         return left
     if question.choices or question.form not in (AREA, KEY, LOAD, PLANNED):
-        return text
+        return comes_later(text, question, words) or text
     if DIGIT.search(text):
         text = _without_its_name(text, question, words)
         return number_among(text, words) if question.unit or question.less_words else text

@@ -72,7 +72,8 @@ def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) ->
     text = text or answers.enter(question)
     if not_known(text):
         assumed, text = True, answers.unknown(question) or answers.enter(question)
-    if plain(text) in ABSENT and (question.may_be_none or NONE in question.choices):
+    left_out = not question.choices and answers.enter(question) == SKIP and plain(text) != "0"
+    if plain(text) in ABSENT and (question.may_be_none or NONE in question.choices or left_out):
         text = NONE
     within = f" {plain(text)} "
     if any(f" {plain(each)} " in within for each in question.none_within):
@@ -223,8 +224,8 @@ def _of_twice(found: list[str], question: Question) -> list[str]:
 def _tells_more(text: str, question: Question, starter: Starter) -> bool:
     """Whether a part of an answer tells only what is asked of a choice after it, such as `one now, one in two years`, or `hardwired`."""
     words = starter.words
-    known = {plain(each) for each in (*words.fillers, *words.later, *words.times, *words.numbers, *words.places)}
-    if known.issuperset(plain(text).split()):
+    known = {*words.fillers, *words.later, *words.times, *words.numbers, *words.places, *words.ordinals}
+    if set(map(plain, known)).issuperset(plain(text).split()):
         return True
     asked = [each for each in starter.questions.values() if question.id in each.when and each.form == DETAIL]
     return any(_names(each).find(text) for each in asked if each.choices)
