@@ -79,6 +79,8 @@ class AnyKind:
         words = self.answers.starter.words
         passed = set(map(plain, (*words.fillers, *words.ordinals)))
         found = name.split()
+        ends = next((at for at, each in enumerate(found) if at and plain(each) in words.places), len(found))
+        found = found[:ends]
         while len(found) > 1 and plain(found[0]) in passed:
             del found[0]
         return " ".join(found) if models_for(self.glossary).vocabulary.kinds.find(" ".join(found)) is not None else name

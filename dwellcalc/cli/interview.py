@@ -83,7 +83,7 @@ class Interview:
         self.overview().all()
         while (at := self.overview().to_change()) is not None:
             step, before = self.answers.asked()[at], dict(self.answers.given)
-            self.station(step)
+            self.shown.station(step, self.of_unit(step))
             try:
                 self.ask(step)
                 self.walk(self.first_open(), only_open=True)
@@ -109,7 +109,7 @@ class Interview:
         while at < len(asked):
             step = asked[at]
             if (step.station.id, step.unit) != shown:
-                self.station(step)
+                self.shown.station(step, self.of_unit(step))
                 shown = (step.station.id, step.unit)
             on = self.ask(step)
             asked = self.answers.asked()
@@ -141,14 +141,6 @@ class Interview:
     def of_unit(self, step: Step) -> str:
         """Of which dwelling unit a question is, where there are several."""
         return f", {self.answers.units[step.unit].name}" if step.unit != HOME and self.answers.work.several_units else ""
-
-    def station(self, step: Step) -> None:
-        """Show where the walk is."""
-        title = f"{step.station.title}{self.of_unit(step)}"
-        self.terminal.blank()
-        print(f"{title}\n{'-' * len(title)}")
-        if step.station.before and not self.answers.work.drawn:
-            self.terminal.say(step.station.before, INDENT)
 
     def ask(self, step: Step) -> bool:
         """Ask one question until its answer can be taken; whether to go on rather than back."""
@@ -245,7 +237,9 @@ class Interview:
             self.terminal.say(ON_BREAKER.format(draws=on.draws, breaker=on.breaker), INDENT)
         told_beside = typed if on is not None else apart or rest
         beside += details_beside(self.answers, step, told_beside, f"{typed}, {rest}", {other.question.id for other, _ in beside})
-        text, where = number_clause(text, step.question, words, lambda clause: bool(evidence_word(clause, self.answers.starter, self.glossary)))
+        text, where = number_clause(
+            text, step.question, words, lambda clause: bool(evidence_word(clause, self.answers.starter, self.glossary))
+        )
         kept = [*([on.kept] if on else []), *kept_words(typed, step.question, words)]
         kept += [each for each in (where, apart) if each]
         text = at_outlet(text, step.question, self.answers.starter, self.glossary)

@@ -122,7 +122,9 @@ def without_beside(text: str, question: Question) -> tuple[str, str]:
     if not question.settings or not attached:
         return text, ""
     told = ", ".join(attached)
-    return ", ".join(each for each in clauses if each not in attached), UNDECIDED.format(told=told) if OR.search(told) else told
+    rest = [each for each in clauses if each not in attached]
+    rest = [each for at, each in enumerate(rest) if not at or not not_known(each)]  # of how it is attached, that is
+    return ", ".join(rest), UNDECIDED.format(told=told) if OR.search(told) else told
 
 
 def _is_attachment(clause: str, question: Question) -> bool:

@@ -27,7 +27,11 @@ LABEL_KEYS = (
     *(KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, BESIDE_LOADS, FORMS, EVIDENCE, CHOICES, AROUND, SIZES, NOMINAL, NUMBERS),
     SENTENCES,
 )
-OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = ("first", "second", "writes"), ("says", "names", "of_all"), ("fillers", "later", "times", "ends", "whens", "ordinals")
+OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = (
+    ("first", "second", "writes"),
+    ("says", "names", "of_all"),
+    ("fillers", "later", "times", "ends", "whens", "ordinals"),
+)
 OF_SENTENCES = (
     "denies",
     "affirms",

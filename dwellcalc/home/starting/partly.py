@@ -109,7 +109,10 @@ class Sentence:
         totals = [each for each in clauses if self.has_figure(each) and among(each, dict.fromkeys(self.words.of_all, NONE))]
         for clause in totals if len(totals) == 1 and self.question.form in (LOAD, PLANNED) else ():
             whole = self.clause(clause)
-            yield from ([replace(each, rest=whole.rest, kept=whole.kept, by_name=True, of_all=True)] for each in self.spans_of_total(clause))
+            yield from (
+                [replace(each, rest=whole.rest, kept=whole.kept, by_name=True, of_all=True)]
+                for each in self.spans_of_total(clause)
+            )
         phrases = self.phrases()
         found = {word: said for clause in clauses for word, said in self.named_in(clause, phrases).items()}
         if len(found) == 1 or (found and self.question.several and JOINS.search(text) and not OR.search(text)):
@@ -290,7 +293,9 @@ class Sentence:
         said = [plain(each.strip(EDGES)) for each in part.rest.split()]
         begins = {*map(plain, (*self.words.places, *self.words.fillers)), *self.words.years_after}
         own = [at for at in range(len(said)) if not at or part.rest.split()[at - 1][-1] in BREAKS_AT or said[at - 1] in begins]
-        runs = [" ".join(said[at:to]) for at in range(len(said)) for to in range(at + 1, len(said) + 1) if to - at > 1 or at in own]
+        runs = [
+            " ".join(said[at:to]) for at in range(len(said)) for to in range(at + 1, len(said) + 1) if to - at > 1 or at in own
+        ]
         doubted = not set(said).isdisjoint(self.words.doubts) or not DO_NOT_KNOW_AT_ALL.isdisjoint(
             map(plain, CLAUSE_ENDS.split(part.rest))
         )

@@ -26,6 +26,10 @@ ABSENT = (
     "there is none",
     "not there",
     "not any",
+    "never",
+    "never had one",
+    "no such thing",
+    "not here",
     "don't have one",
     "dont have one",
 )
@@ -36,6 +40,7 @@ ASIDE = re.compile(
     re.IGNORECASE,
 )
 NOT = "not"
+SIZE_ALONE = re.compile(r"\d[\d.,/]*[\s-]*[A-Za-z]+(?:\s+(?:at\s+)?\d+\s*V(?:olts?)?)?")  # such as `3 tons` of what is planned
 IN_BRACKETS = re.compile(r"\([^()]*\)")
 THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}\b)")
 PLACES = ("in", "at", "near", "under", "behind", "beside", "from", "to", "next", "which", "that", "but")
@@ -152,11 +157,19 @@ def _chosen(text: str, question: Question, starter: Starter) -> str:
     other = plain(text).replace(meant, " ")
     if meant and not any(each in other for each in found if each != meant):  # `oil, hot water radiators`
         found = [meant]
+    if len(found) > 1 and " and " not in text and not re.search(r"\d", text):
+        found = [each for each in found if _is_told(each, text, question)] or found
     if len(found) > 1 and question.form == EVIDENCE:
         found = [max(found, key=words.index)]
     if len(found) > 1 and not question.several:
         fail(ONE_CHOICE, known=", ".join(words))
     return ", ".join(found)
+
+
+def _is_told(word: str, text: str, question: Question) -> bool:
+    """Whether a choice stands by itself beside another one: of words such as `tank`, only with what tells which, such as `electric`."""
+    needs = question.beside_needs.get(word, ())
+    return not needs or not set(needs).isdisjoint(WORDS.findall(plain(text)))
 
 
 def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[str], list[str]]:
@@ -224,8 +237,17 @@ def _of_twice(found: list[str], question: Question) -> list[str]:
 def _tells_more(text: str, question: Question, starter: Starter) -> bool:
     """Whether a part of an answer tells only what is asked of a choice after it, such as `one now, one in two years`, or `hardwired`."""
     words = starter.words
-    known = {*words.fillers, *words.later, *words.times, *words.numbers, *words.places, *words.ordinals}
-    if set(map(plain, known)).issuperset(plain(text).split()):
+    known = {
+        *words.fillers,
+        *words.later,
+        *words.times,
+        *words.numbers,
+        *words.places,
+        *words.ordinals,
+        *words.whens,
+        *words.ends,
+    }
+    if SIZE_ALONE.fullmatch(text.strip()) or set(map(plain, known)).issuperset(plain(text).split()):
         return True
     asked = [each for each in starter.questions.values() if question.id in each.when and each.form == DETAIL]
     return any(_names(each).find(text) for each in asked if each.choices)

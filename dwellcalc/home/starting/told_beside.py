@@ -10,7 +10,7 @@ from dwellcalc.home.names import plain
 from .answers import Answer, Answers, Step, chosen
 from .label_words import LabelWords
 from .phrases import CLAUSE_ENDS, among
-from .questions import DETAIL, LOAD, PLANNED, SKIP, YES_NO, Question
+from .questions import DETAIL, LOAD, NONE, OTHERWISE, PLANNED, SKIP, YES_NO, Question
 from .said import TOLD
 from .sentences import comes_later, once_ended
 from .starter import Starter
@@ -28,6 +28,7 @@ OF_CIRCUIT = frozenset(("breaker", "plug", "outlet", "receptacle", "circuit", "f
 PASSED = OF_CIRCUIT | frozenset(
     ("a", "an", "amp", "amps", "ampere", "on", "it", "has", "is", "its", "the", "one", "double", "told")
 )
+ONE_AND_OTHER = re.compile(r"\bone\b([^,;]*?)(?:,|,?\s+and)\s+(?:the )?(?:other|one)\b(?: one)?", re.IGNORECASE)
 OF_BREAKER = re.compile(r"\b(?:breaker|fuse)s?\b", re.IGNORECASE)
 
 
@@ -123,6 +124,7 @@ def led_to(answers: Answers, step: Step, answer: Answer) -> Step | None:
         if each.unit == step.unit
         and each.question.form in (LOAD, PLANNED)
         and each.question.when.get(step.question.id) == tuple(words)
+        and each.question.enter.get(OTHERWISE) != NONE
         and not (each.question.absent or each.question.settings or each.question.on_breaker)
     ]
     return found[0] if len(found) == 1 else None
@@ -155,8 +157,10 @@ def details_of_choices(text: str, question: Question, starter: Starter) -> dict[
     of: list[Question] = []
     ahead = ""  # what was told before anything was named
     choices = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
-    for clause in COMMAS.split(text) if question.several and question.of_what_comes else ():
-        behind = ""
+    for clause in (
+        COMMAS.split(ONE_AND_OTHER.sub(r"the first\1, the second", text)) if question.several and question.of_what_comes else ()
+    ):
+        behind, last = "", []
         for part in reversed(CLAUSE_ENDS.split(clause)):
             named = among(part, choices)
             if len(named) > 1:
@@ -169,6 +173,8 @@ def details_of_choices(text: str, question: Question, starter: Starter) -> dict[
             behind = after if told else behind
             found |= told or _told_of(behind, meant, starter) or (_told_of(ahead, meant, starter) if named else {})
             ahead = "" if of else f"{ahead} {part}"
+            last = last or (of if named else [])
+        of = last or of  # what follows is of the last that was named
     return found
 
 
