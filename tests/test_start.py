@@ -35,6 +35,7 @@ from dwellcalc.home import home_from_text, read_home
 from dwellcalc.home.starting.along import told_with
 from dwellcalc.home.starting.answers import HOME, Answer, Answers, Step
 from dwellcalc.home.starting.completed import Completed, Completion
+from dwellcalc.home.starting.elsewhere import elsewhere
 from dwellcalc.home.starting.lines import quoted
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.question_reader import read_starter
@@ -1119,7 +1120,7 @@ def test_words_that_mean_a_choice(starter: Starter) -> None:
 
 def test_what_may_not_be_there_is_asked_first(answer: Ask, home: Path) -> None:
     """Nobody knows: not there, and listed as assumed; it is there: between bounds; it is not: stated."""
-    there = ["don't know", "maybe", "don't know", "don't know", "yes", "no idea", "no"]
+    there = ["don't know", "hm", "don't know", "don't know", "yes", "no idea", "no"]
     code, shown = answer(home, [*UP_TO_CLIMATE, "none", "none", *there, "stop"], "--work", "existing")
     assert code == UNFINISHED
     assert (shown.count("Is there one? yes or no."), shown.count("Is there one? yes or no;")) == (3, 1)
@@ -1955,6 +1956,13 @@ def completed(text: str, name: str, work: str = "existing", **given: str) -> Com
     return Completion(starter.questions[name], answers, own_glossary()).of(text)
 
 
+def of_another(text: str, name: str) -> None:
+    starter = read_starter(None, own_glossary())
+    found = elsewhere(text, starter.questions[name], starter)
+    assert found is not None
+    raise InputError(found.problem(starter.questions[name]))
+
+
 def plausible(name: str) -> Plausible:
     starter = read_starter(None, own_glossary())
     return Plausible(starter.questions[name], Answers(starter, starter.works["existing"]), own_glossary())
@@ -2006,6 +2014,7 @@ MESSAGES: dict[str, Callable[[pytest.MonkeyPatch], object]] = {
     "start_not_begun": lambda patch: (there("home: mine\n"), ask(begun())),
     "start_changed": changed_by_hand,
     "start_meanwhile": changed_meanwhile,
+    "start_of_another": lambda patch: of_another("1/2 hp sump pump", "pool_pump"),
     "start_planned_later": lambda patch: typed("induction planned", "cooking")(),
     "start_no_choice": lambda patch: typed("wood", "cooking")(),
     "start_one_choice": lambda patch: typed("electric, gas", "drying")(),

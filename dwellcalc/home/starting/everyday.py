@@ -28,6 +28,8 @@ NOT_SURE_OF_ANY = (
         "not that i can see",
         "i don't think so",
         "don't think so",
+        "i do not think so",
+        "do not think so",
         "not as far as i know",
         "not that i am aware of",
         "not that i'm aware of",

@@ -9,7 +9,7 @@ from dwellcalc.problems import fail, message
 
 from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
-from .phrases import INSTEAD, JOINS, WORDS, among, passed_words, without
+from .phrases import INSTEAD, JOINS, ONE_AND_OTHER, WORDS, among, first_and_second, passed_words, without
 from .questions import ANY_LOADS, ANY_PLANNED, AREA, DETAIL, EVIDENCE, KEY, LOAD, NONE, SKIP, YES_NO, Question
 from .said import DOUBT, GUESS
 from .sentences import only_planned
@@ -27,6 +27,10 @@ ABSENT = (
     "not there",
     "not any",
     "never",
+    "it isn't",
+    "it is not",
+    "they aren't",
+    "not at all",
     "never had one",
     "no such thing",
     "not here",
@@ -40,6 +44,7 @@ ASIDE = re.compile(
     re.IGNORECASE,
 )
 NOT = "not"
+OTHER_ONE = "the other"  # of two, which is no other thing
 SIZE_ALONE = re.compile(r"\d[\d.,/]*[\s-]*[A-Za-z]+(?:\s+(?:at\s+)?\d+\s*V(?:olts?)?)?")  # such as `3 tons` of what is planned
 IN_BRACKETS = re.compile(r"\([^()]*\)")
 THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}\b)")
@@ -155,7 +160,7 @@ def _chosen(text: str, question: Question, starter: Starter) -> str:
         found.remove(NONE)
     meant = question.stands_for.get(", ".join(found), "")
     other = plain(text).replace(meant, " ")
-    if meant and not any(each in other for each in found if each != meant):  # `oil, hot water radiators`
+    if meant and not all(each in other for each in found if each != meant):  # `oil, hot water radiators`
         found = [meant]
     if len(found) > 1 and " and " not in text and not re.search(r"\d", text):
         found = [each for each in found if _is_told(each, text, question)] or found
@@ -183,6 +188,8 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
     if whole:
         return [whole], []
     text = THOUSANDS.sub("", text)  # `2,640 ft2` is not the second choice
+    second = ONE_AND_OTHER.search(text) if question.twice else None
+    text = first_and_second(text) if second and OTHER_ONE in second[0] else text
     rest = IN_BRACKETS.sub(" ", text)
     left = [each.strip() for each in IN_BRACKETS.findall(text)] if rest.strip() else []
     found: list[str] = []
@@ -211,6 +218,9 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
             fail(NO_CHOICE, text=part, known=", ".join(question.choices), nearest=nearest)
     if not found:
         fail(NO_CHOICE, text=text, known=", ".join(question.choices))
+    alone = [each for each in found if each in question.twice] if second else []
+    if len(alone) == 1:  # `a charger now and one in two years`
+        found = [question.twice.get(each, each) for each in found]
     return _of_twice(found, question), [*unknown, *left]
 
 

@@ -9,7 +9,7 @@ from dwellcalc.home.names import plain
 
 from .answers import Answer, Answers, Step, chosen
 from .label_words import LabelWords
-from .phrases import CLAUSE_ENDS, among
+from .phrases import CLAUSE_ENDS, ONE_AND_OTHER, among, first_and_second
 from .questions import DETAIL, LOAD, NONE, OTHERWISE, PLANNED, SKIP, YES_NO, Question
 from .said import TOLD
 from .sentences import comes_later, once_ended
@@ -28,7 +28,6 @@ OF_CIRCUIT = frozenset(("breaker", "plug", "outlet", "receptacle", "circuit", "f
 PASSED = OF_CIRCUIT | frozenset(
     ("a", "an", "amp", "amps", "ampere", "on", "it", "has", "is", "its", "the", "one", "double", "told")
 )
-ONE_AND_OTHER = re.compile(r"\bone\b([^,;]*?)(?:,|,?\s+and)\s+(?:the )?(?:other|one)\b(?: one)?", re.IGNORECASE)
 OF_BREAKER = re.compile(r"\b(?:breaker|fuse)s?\b", re.IGNORECASE)
 
 
@@ -157,12 +156,17 @@ def details_of_choices(text: str, question: Question, starter: Starter) -> dict[
     of: list[Question] = []
     ahead = ""  # what was told before anything was named
     choices = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
-    for clause in (
-        COMMAS.split(ONE_AND_OTHER.sub(r"the first\1, the second", text)) if question.several and question.of_what_comes else ()
-    ):
-        behind, last = "", []
-        for part in reversed(CLAUSE_ENDS.split(clause)):
+    second = ONE_AND_OTHER.search(text) is not None
+    for clause in COMMAS.split(first_and_second(text)) if question.several and question.of_what_comes else ():
+        behind, last = "", of[:0]
+        parts = CLAUSE_ENDS.split(clause)
+        for part in reversed(parts):
             named = among(part, choices)
+            if not named and part != parts[0]:  # it is told of what stands before it here
+                behind = part
+                continue
+            if second and len(named) == 1:
+                named = {question.twice.get(word, word): said for word, said in named.items()}
             if len(named) > 1:
                 return {}
             asked = [each for each in starter.questions.values() if each.form == PLANNED]
