@@ -136,6 +136,7 @@ def test_when_what_is_planned_comes(said: str, taken: dict[str, str], starter: S
         ("more", "a sauna maybe some day, and a garage door", "garage door", "a sauna some day"),
         ("small_appliance_circuits", "two or three", "3", ""),
         ("hot_tub", "never", "none", ""),
+        ("pool_pump", "1.5 HP variable speed, 230 volts", "1.5 HP at 230 V", ""),
         ("charger_attached", "the leaflet says plug or wired, I have not decided", "skip", None),
         ("planned_hot_tub", "240 V, 50 A, heater 5.5 kW, pump 2 hp, total 7.9 kW", "7.9 kW", None),
         ("heat_pump", "one is 3 tons and one is 2 tons", "MCA 15 A to 30 A at 240 V; MCA 10 A to 22 A at 240 V", None),
