@@ -35,6 +35,7 @@ from dwellcalc.home import home_from_text, read_home
 from dwellcalc.home.starting.along import told_with
 from dwellcalc.home.starting.answers import HOME, Answer, Answers, Step
 from dwellcalc.home.starting.completed import Completed, Completion
+from dwellcalc.home.starting.elsewhere import elsewhere
 from dwellcalc.home.starting.lines import quoted
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.question_reader import read_starter
@@ -303,7 +304,7 @@ def test_an_electrician_with_an_existing_house(answer: Ask, run: Any, home: Path
 
 def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
     answers = [
-        *("18 Quarry Rise", "", "", "200 A", "4/0 AWG", "", "outside", "40", "no", "225 A", "45 ft", "", "40 spaces", ""),
+        *("18 Quarry Rise", "", "", "200 A", "outside", "4/0 AWG", "", "40", "no", "225 A", "45 ft", "", "40 spaces", ""),
         *("plastic", "rebar", "don't know"),
         *("1240 ft2; 1180 ft2", "none", "none", "440 ft2", "none"),
         *("2", "separate", "4.8 kW", "7.2 kW", "1.2 kW", "none", "none"),
@@ -336,7 +337,7 @@ def test_a_designer_with_a_new_house(answer: Ask, run: Any, home: Path) -> None:
 
 
 def test_where_the_main_stands_and_conductors_that_are_to_be_chosen(answer: Ask, home: Path) -> None:
-    code, shown = answer(home, ["A", "2020", "", "", "to be chosen", "to be sized", "indoors", "stop"], "--work", "new")
+    code, shown = answer(home, ["A", "2020", "", "", "to be chosen", "indoors", "to be sized", "stop"], "--work", "new")
     found = read(home)["service"]
     assert (code, found["rating"], found["conductors"], found["main stands"]) == (3, "unknown", "to be chosen", "inside")
     assert "one is to be added ahead of it; the sheet says so" in " ".join(shown.split())
@@ -391,8 +392,8 @@ def test_what_is_planned_in_a_new_house_is_taken_as_designers_write_it(answer: A
 
 def test_a_designer_tells_much_in_one_answer(answer: Ask, home: Path) -> None:
     """Nothing of it is lost: ratings to choose from, a material, a length, areas, a rating beside a choice, two chargers."""
-    place = ["A", "2023, on the permit form", "", "150 or 200 A", "to be chosen, aluminum"]
-    place += ["outside, feeder 45 ft to the panel in the garage", "200 A", ""]
+    place = ["A", "2023, on the permit form", "", "150 or 200 A"]
+    place += ["outside, feeder 45 ft to the panel in the garage", "to be chosen, aluminum", "200 A", "", ""]
     areas = ["1980 ft2 by outside dimensions, drawing A-2, attached garage 520 ft2, covered porch 160 ft2 open", "", "", "", ""]
     kitchen = ["2", "induction range 11.8 kW, data sheet", "none", "none", "1.0 kW drawer, built in", "cooking power"]
     heat = ["heat pump", "4.5 kW elements, 19.2 A at 240 V in all"]
@@ -1120,7 +1121,7 @@ def test_words_that_mean_a_choice(starter: Starter) -> None:
 
 def test_what_may_not_be_there_is_asked_first(answer: Ask, home: Path) -> None:
     """Nobody knows: not there, and listed as assumed; it is there: between bounds; it is not: stated."""
-    there = ["don't know", "maybe", "don't know", "don't know", "yes", "no idea", "no"]
+    there = ["don't know", "hm", "don't know", "don't know", "yes", "no idea", "no"]
     code, shown = answer(home, [*UP_TO_CLIMATE, "none", "none", *there, "stop"], "--work", "existing")
     assert code == UNFINISHED
     assert (shown.count("Is there one? yes or no."), shown.count("Is there one? yes or no;")) == (3, 1)
@@ -1727,7 +1728,7 @@ def test_oil_heat_has_a_burner(answer: Ask, home: Path) -> None:
 def test_what_is_chosen_is_said_of_each_of_several(answer: Ask, home: Path) -> None:
     """Each fan is on the circuit of its own strips, and each heat pump runs together with them."""
     answers = [
-        *("18 Quarry Rise", "", "", "200 A", "4/0 AWG", "", "outside", "40", "no", "225 A", "45 ft", "", "40 spaces", ""),
+        *("18 Quarry Rise", "", "", "200 A", "outside", "4/0 AWG", "", "40", "no", "225 A", "45 ft", "", "40 spaces", ""),
         *("plastic", "rebar", "don't know"),
         *("1240 ft2; 1180 ft2", "none", "none", "440 ft2", "none"),
         *("2", "separate", "4.8 kW", "7.2 kW", "1.2 kW", "none", "none"),
@@ -1959,6 +1960,13 @@ def completed(text: str, name: str, work: str = "existing", **given: str) -> Com
     return Completion(starter.questions[name], answers, own_glossary()).of(text)
 
 
+def of_another(text: str, name: str) -> None:
+    starter = read_starter(None, own_glossary())
+    found = elsewhere(text, starter.questions[name], starter)
+    assert found is not None
+    raise InputError(found.problem(starter.questions[name]))
+
+
 def plausible(name: str) -> Plausible:
     starter = read_starter(None, own_glossary())
     return Plausible(starter.questions[name], Answers(starter, starter.works["existing"]), own_glossary())
@@ -2010,6 +2018,7 @@ MESSAGES: dict[str, Callable[[pytest.MonkeyPatch], object]] = {
     "start_not_begun": lambda patch: (there("home: mine\n"), ask(begun())),
     "start_changed": changed_by_hand,
     "start_meanwhile": changed_meanwhile,
+    "start_of_another": lambda patch: of_another("1/2 hp sump pump", "pool_pump"),
     "start_planned_later": lambda patch: typed("induction planned", "cooking")(),
     "start_no_choice": lambda patch: typed("wood", "cooking")(),
     "start_one_choice": lambda patch: typed("electric, gas", "drying")(),

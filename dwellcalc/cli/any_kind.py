@@ -53,6 +53,9 @@ class AnyKind:
         match = KIND_AND_RATING.fullmatch(text) or NAME_THEN_NUMBER.fullmatch(text)
         name, rating = (match[1], match[2]) if match else (text, "")
         kind = vocabulary.kinds.find(name)
+        if kind is None and not vocabulary.no_load(name):
+            name = self.bare(name)
+            kind = vocabulary.kinds.find(name)
         near = self.near(name) if kind is None and not vocabulary.no_load(name) else ""
         if near:
             name, kind = near, vocabulary.kinds.find(near)
@@ -70,6 +73,17 @@ class AnyKind:
             return ""
         gone = gone or (self.replaced(step, name) if step.question.replaces_asks else "")
         return f"{name}: {found}{REPLACES}{in_file(gone, names_told(self.answers))}" if gone else f"{name}: {found}"
+
+    def bare(self, name: str) -> str:
+        """A name without the words before it that change nothing, such as `our second`; as it is where no kind is called so."""
+        words = self.answers.starter.words
+        passed = set(map(plain, (*words.fillers, *words.ordinals)))
+        found = name.split()
+        ends = next((at for at, each in enumerate(found) if at and plain(each) in words.places), len(found))
+        found = found[:ends]
+        while len(found) > 1 and plain(found[0]) in passed:
+            del found[0]
+        return " ".join(found) if models_for(self.glossary).vocabulary.kinds.find(" ".join(found)) is not None else name
 
     def near(self, name: str) -> str:
         """The one kind of load whose name has all words of another, where it is said that this is meant; else an empty text.

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 from dwellcalc.cli.any_kind import AnyKind
 from dwellcalc.cli.follow_ups import FollowUps
-from dwellcalc.cli.overview import Overview
+from dwellcalc.cli.overview import LIST, Overview
 from dwellcalc.cli.shown_question import ShownQuestion
 from dwellcalc.cli.silent import Asked, Silent
 from dwellcalc.cli.taking import KEPT, Taking, named, told
 from dwellcalc.cli.terminal_talk import BACK, HELP, INDENT, STOP, Back, Stopped, Terminal
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import plain
-from dwellcalc.home.starting.along import told_with
-from dwellcalc.home.starting.answers import HOME, Answer, Answers, Slot, Step
+from dwellcalc.home.starting.along import told_in_rest, told_with
+from dwellcalc.home.starting.answers import DO_NOT_KNOW, HOME, Answer, Answers, Slot, Step
 from dwellcalc.home.starting.checked import with_answer
+from dwellcalc.home.starting.elsewhere import OF_ANOTHER, Elsewhere, elsewhere
 from dwellcalc.home.starting.everyday import (
     none_in_doubt,
     the_same,
@@ -29,13 +31,13 @@ from dwellcalc.home.starting.everyday import (
 from dwellcalc.home.starting.outlets import at_outlet, outlet_alone
 from dwellcalc.home.starting.partly import Sentence
 from dwellcalc.home.starting.plausible import Plausible
-from dwellcalc.home.starting.questions import SKIP, Question
+from dwellcalc.home.starting.questions import NONE, SKIP, Question
 from dwellcalc.home.starting.said import evidence_word
 from dwellcalc.home.starting.sentences import number_clause
 from dwellcalc.home.starting.short_words import is_question
 from dwellcalc.home.starting.spoken import sized, spoken
-from dwellcalc.home.starting.taken import choice_as_shown, taken, without_aside, without_doubt
-from dwellcalc.home.starting.told_beside import BESIDES, breaker_alone, details_beside, drawn, kept_words, load_of
+from dwellcalc.home.starting.taken import choice_as_shown, none_known, taken, without_aside, without_doubt
+from dwellcalc.home.starting.told_beside import BESIDES, breaker_alone, details_beside, drawn, kept_words, led_to, load_of
 from dwellcalc.problems import InputError, Problem
 
 FIRST = "This is the first question."
@@ -43,8 +45,6 @@ WELCOME = (
     "One question at a time. Enter takes what is shown as such; `don't know` and `none` may be typed where they make sense; "
     "`back` goes to the question before, `stop` stops, `?` shows help. All that was answered is in the file at once."
 )
-CHANGE = "Type a number to change that answer, `list` to see all; Enter to finish."
-LIST = "list"
 ON_BREAKER = "Read as {draws} at most, on a breaker of {breaker}."
 
 
@@ -81,9 +81,9 @@ class Interview:
         self.terminal.say(WELCOME)
         self.walk(self.first_open())
         self.overview().all()
-        while (at := self.to_change()) is not None:
+        while (at := self.overview().to_change()) is not None:
             step, before = self.answers.asked()[at], dict(self.answers.given)
-            self.station(step)
+            self.shown.station(step, self.of_unit(step))
             try:
                 self.ask(step)
                 self.walk(self.first_open(), only_open=True)
@@ -109,7 +109,7 @@ class Interview:
         while at < len(asked):
             step = asked[at]
             if (step.station.id, step.unit) != shown:
-                self.station(step)
+                self.shown.station(step, self.of_unit(step))
                 shown = (step.station.id, step.unit)
             on = self.ask(step)
             asked = self.answers.asked()
@@ -138,33 +138,9 @@ class Interview:
         """What was answered, to be shown."""
         return Overview(self.terminal, self.answers, self.of_unit)
 
-    def to_change(self) -> int | None:
-        """The position of the answer that is to be changed; nothing where all may stay."""
-        count = len(self.answers.asked())
-        while True:
-            self.terminal.say(CHANGE)
-            try:
-                typed = self.terminal.type()
-            except Stopped:
-                return None
-            if not typed or plain(typed) == STOP:
-                return None
-            if plain(typed) == LIST:
-                self.overview().all()
-            elif typed.isascii() and typed.isdecimal() and 0 < int(typed) <= count:
-                return int(typed) - 1
-
     def of_unit(self, step: Step) -> str:
         """Of which dwelling unit a question is, where there are several."""
         return f", {self.answers.units[step.unit].name}" if step.unit != HOME and self.answers.work.several_units else ""
-
-    def station(self, step: Step) -> None:
-        """Show where the walk is."""
-        title = f"{step.station.title}{self.of_unit(step)}"
-        self.terminal.blank()
-        print(f"{title}\n{'-' * len(title)}")
-        if step.station.before and not self.answers.work.drawn:
-            self.terminal.say(step.station.before, INDENT)
 
     def ask(self, step: Step) -> bool:
         """Ask one question until its answer can be taken; whether to go on rather than back."""
@@ -185,14 +161,15 @@ class Interview:
                 continue
             if not typed and before is not None:
                 return True
+            tried = not typed and self.refused == step.slot and step.question.asks_whether
             try:
-                problems = self.take(step, typed)
+                problems = self.take(step, DO_NOT_KNOW[0] if tried else typed)  # of what was told of, Enter says no none
             except Back:
                 self.shown.show(step, before)
                 continue
             if problems is None:
                 return True
-            self.refused = step.slot
+            self.refused = None if any(each.message is OF_ANOTHER for each in problems) else step.slot
             for problem in problems:
                 self.terminal.say(told(problem, self.answers.starter.forms(step.question)), INDENT)
 
@@ -204,10 +181,19 @@ class Interview:
         Raises:
             Stopped, Back: that was typed at a question that followed.
         """
+        other = elsewhere(typed, step.question, self.answers.starter)
+        if other is not None:
+            return self.without(step, other)
         problems = self.held(step, typed)
         sentence = Sentence(typed, step.question, self.answers.starter, self.glossary)
         part = sentence.part(lambda text: self.read(step, text)) if problems else None
         return self.held(step, part.text, part.kept) if part else problems
+
+    def without(self, step: Step, other: Elsewhere) -> Sequence[Problem] | None:
+        """Take the rest of an answer that names what another question asks for: a choice, or that there is none; else why not."""
+        answer = self.read(step, other.rest) if other.rest else None
+        may = answer is not None and (bool(step.question.choices) or answer.text == NONE)
+        return self.held(step, other.rest, other.said) if may else other.problem(step.question)
 
     def read(self, step: Step, text: str) -> Answer | None:
         """What a text by itself would be taken as, nothing being asked or written; nothing where it could not be taken."""
@@ -236,20 +222,26 @@ class Interview:
         """
         follow = FollowUps(self.terminal, self.glossary)
         words = self.answers.starter.words
-        typed = without_aside(choice_as_shown(typed, step.question) or thinks_so(typed, step.question, words) or typed)
+        typed = choice_as_shown(typed, step.question) or thinks_so(typed, step.question, words) or typed
+        typed = typed if none_known(typed) else without_aside(typed)
         typed = the_same(typed, step.question, self.answers, step.unit) or typed
         typed = AnyKind(self.terminal, self.answers, self.glossary).read(step, without_doubt_words(typed, step.question))
         undecided_of = undecided(typed, step.question, self.answers.starter)
         typed, apart = (SKIP, undecided_of) if undecided_of else without_beside(typed, step.question)
+        if undecided_of and step.question.means:
+            self.terminal.say(step.question.means, INDENT)
         text, beside = told_with(step, typed, self.answers, self.glossary)
+        beside = beside or told_in_rest(step, rest, self.answers)
         on = drawn(typed, step.question)
         if on is not None:
             text = on.draws
             self.terminal.say(ON_BREAKER.format(draws=on.draws, breaker=on.breaker), INDENT)
         told_beside = typed if on is not None else apart or rest
         beside += details_beside(self.answers, step, told_beside, f"{typed}, {rest}", {other.question.id for other, _ in beside})
-        text, where = number_clause(text, step.question, self.answers.starter.words, self.is_evidence)
-        kept = [*([on.kept] if on else []), *kept_words(typed, step.question)]
+        text, where = number_clause(
+            text, step.question, words, lambda clause: bool(evidence_word(clause, self.answers.starter, self.glossary))
+        )
+        kept = [*([on.kept] if on else []), *kept_words(typed, step.question, words)]
         kept += [each for each in (where, apart) if each]
         text = at_outlet(text, step.question, self.answers.starter, self.glossary)
         no_one = none_in_doubt(text, step.question, self.answers)
@@ -283,6 +275,7 @@ class Interview:
             return problems
         if self.asked_again(step, answer):
             return []
+        beside += self.rating_told(step, answer, typed, rest) if step.question.choices else []
         for other, word in beside:
             tried, _ = with_answer(tried, other, Answer(word), self.glossary, self.width)
         self.along = {other.slot for other, _ in beside if other.question.along}
@@ -302,9 +295,19 @@ class Interview:
         self.save(tried)
         return None
 
-    def is_evidence(self, text: str) -> bool:
-        """Whether a clause says what a value was read from."""
-        return bool(evidence_word(text, self.answers.starter, self.glossary))
+    def rating_told(self, step: Step, answer: Answer, typed: str, rest: str) -> list[tuple[Step, str]]:
+        """The rating of the one load that a choice leads to, told along with it: it is offered where that is asked."""
+        other = led_to(self.answers, step, answer)
+        if other is None or not re.search(r"\d", rest or typed):
+            return []
+        given = replace(self.answers, given={**self.answers.given, step.slot: answer})
+        trial = replace(self, terminal=Silent(self.width), save=lambda _: None, along=set(), answers=given)
+        try:
+            problems = trial.take(other, rest or typed)
+        except Asked:
+            return []
+        found = trial.answers.given.get(other.slot) if problems is None else None
+        return [(other, found.text)] if found and not found.assumed and re.search(r"\d", found.text) else []
 
     def asked_again(self, step: Step, answer: Answer) -> bool:
         """Whether a value is more or less than plausible and was not typed twice; that is said."""

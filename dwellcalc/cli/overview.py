@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from dwellcalc.cli.terminal_talk import INDENT, Terminal
+from dwellcalc.cli.terminal_talk import INDENT, STOP, Stopped, Terminal
+from dwellcalc.home.names import plain
 from dwellcalc.home.starting.answers import Answer, Answers, Slot, Step
 from dwellcalc.home.starting.questions import SKIP
 
 ANSWERS = "These are the answers:"
 LEFT_OUT = "left out"
+CHANGE = "Type a number to change that answer, `list` to see all; Enter to finish."
+LIST = "list"
 
 
 @dataclass(frozen=True)
@@ -43,3 +46,19 @@ class Overview:
         assumed = " (assumed)" if answer.assumed else ""
         text = LEFT_OUT if answer.text == SKIP else f"{step.question.shown(answer.text)}{assumed}"
         self.terminal.say(f"{step.question.what}{self.of_unit(step)}: {text}", lead, " " * len(lead))
+
+    def to_change(self) -> int | None:
+        """The position of the answer that is to be changed; nothing where all may stay."""
+        count = len(self.answers.asked())
+        while True:
+            self.terminal.say(CHANGE)
+            try:
+                typed = self.terminal.type()
+            except Stopped:
+                return None
+            if not typed or plain(typed) == STOP:
+                return None
+            if plain(typed) == LIST:
+                self.all()
+            elif typed.isascii() and typed.isdecimal() and 0 < int(typed) <= count:
+                return int(typed) - 1

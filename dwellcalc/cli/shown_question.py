@@ -25,6 +25,14 @@ class ShownQuestion:
     answers: Answers
     taking: Taking
 
+    def station(self, step: Step, of_unit: str) -> None:
+        """Show where the walk is; ``of_unit`` tells in which dwelling unit."""
+        title = f"{step.station.title}{of_unit}"
+        self.terminal.blank()
+        print(f"{title}\n{'-' * len(title)}")
+        if step.station.before and not self.answers.work.drawn:
+            self.terminal.say(step.station.before, INDENT)
+
     def show(self, step: Step, before: Answer | None) -> None:
         """Show a question."""
         question = step.question

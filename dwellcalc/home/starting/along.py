@@ -9,7 +9,7 @@ from dwellcalc.glossary import Glossary
 from .answers import Answers, Step
 from .completed import Completion
 from .plausible import Plausible
-from .questions import AREA, Question
+from .questions import AREA, KEY, Question
 from .said import TOLD, said_of
 from .spoken import along_rest, counts_told, told_along, words_told
 
@@ -31,6 +31,14 @@ def told_with(step: Step, typed: str, answers: Answers, glossary: Glossary) -> T
     rests = said_of(text, answers.starter, glossary).evidence or TOLD  # of areas told in one sentence all rest on the same
     made = {each.id: f"{along[each.id]}, {rests}" if each.form == AREA else along[each.id] for each in others if each.id in along}
     return text, [(replace(step, question=each), made[each.id]) for each in others if each.id in made]
+
+
+def told_in_rest(step: Step, rest: str, answers: Answers) -> list[tuple[Step, str]]:
+    """The choices of questions of a key that what stands beside an answer names, such as the material of conductors."""
+    every = answers.starter.questions.values()
+    others = [each for each in every if each.along == step.question.id and each.choices and each.form == KEY] if rest else []
+    found = words_told(f"- {rest}", others)[1]
+    return [(replace(step, question=each), found[each.id]) for each in others if each.id in found]
 
 
 def _one(step: Step, typed: str, others: list[Question], answers: Answers, glossary: Glossary) -> Told | None:

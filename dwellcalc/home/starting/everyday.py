@@ -5,16 +5,17 @@ from __future__ import annotations
 import re
 
 from dwellcalc.glossary import YES
-from dwellcalc.home.names import plain
+from dwellcalc.home.names import plain, says_unknown
 
-from .answers import Answer, Answers
+from .answers import Answer, Answers, not_known
 from .label_words import LabelWords
+from .phrases import among
 from .questions import AREA, KEY, NONE, SKIP, Question
 from .said import TOLD
-from .sentences import WORDS
+from .sentences import NOT_KNOWN, WORDS
 from .short_words import says_none
 from .starter import Starter
-from .taken import choice_named
+from .taken import choice_named, none_known
 
 DOUBTED = re.compile(r"[\s,;-]*\b(?:(?:but )?i )?(?:think|guess|believe|suppose|reckon)\b(?: so)?[\s.!?]*$", re.IGNORECASE)
 DOUBTED_BEFORE = re.compile(
@@ -27,6 +28,8 @@ NOT_SURE_OF_ANY = (
         "not that i can see",
         "i don't think so",
         "don't think so",
+        "i do not think so",
+        "do not think so",
         "not as far as i know",
         "not that i am aware of",
         "not that i'm aware of",
@@ -61,7 +64,7 @@ HOW_ATTACHED = frozenset(
 SAME = "same"
 UNDECIDED = "{told}, undecided"
 FILE_NAME = re.compile(r"\.\w{2,5}\b")
-NO_FILE = re.compile(r"\b(?:don'?t|do not|not|no|how|haven'?t|can'?t|cannot|never|without)\b", re.IGNORECASE)
+NO_FILE = re.compile(r"\b(?:don'?t|do not|not|no|none|nothing|how|haven'?t|can'?t|cannot|never|without)\b", re.IGNORECASE)
 NUMBERS = re.compile(r"\d[\d,]*(?:\.\d+)?")
 
 
@@ -97,14 +100,15 @@ def the_same(text: str, question: Question, answers: Answers, unit: int) -> str:
     said = plain(text).removeprefix("the ").partition(" ")[0].strip(" ,.")
     before = answers.given.get((question.same_as, unit)) if question.same_as and said == SAME else None
     number = NUMBERS.match(before.text) if before is not None and not NUMBERS.search(text) else None
-    return f"{number[0]}, {TOLD}" if number else ""
+    open_too = before is not None and says_unknown(before.text) and not NUMBERS.search(text)
+    return f"{number[0]}, {TOLD}" if number else f"{NOT_KNOWN}, {text}" if open_too else ""
 
 
 def none_in_doubt(text: str, question: Question, answers: Answers) -> Answer | None:
     """That there is none, as far as somebody knows, which is assumed; nothing otherwise."""
     said = plain(text.replace("\u2019", "'")).strip(" .!")
-    if said in NOT_SURE_OF_ANY:
-        may = question.may_be_none or NONE in question.choices
+    if said in NOT_SURE_OF_ANY or none_known(text):
+        may = (question.may_be_none and not question.none_sets) or NONE in question.choices
         return Answer(NONE if may else answers.unknown(question) or answers.enter(question), assumed=True)
     no_file = question.form == KEY and question.none_told and not FILE_NAME.search(text) and NO_FILE.search(said) is not None
     told_none = says_none(text, question, answers.starter.words) or plain(text) in (NONE, "no")
@@ -120,7 +124,9 @@ def without_beside(text: str, question: Question) -> tuple[str, str]:
     if not question.settings or not attached:
         return text, ""
     told = ", ".join(attached)
-    return ", ".join(each for each in clauses if each not in attached), UNDECIDED.format(told=told) if OR.search(told) else told
+    rest = [each for each in clauses if each not in attached]
+    rest = [each for at, each in enumerate(rest) if not at or not not_known(each)]  # of how it is attached, that is
+    return ", ".join(rest), UNDECIDED.format(told=told) if OR.search(told) else told
 
 
 def _is_attachment(clause: str, question: Question) -> bool:
@@ -133,10 +139,16 @@ def _is_attachment(clause: str, question: Question) -> bool:
 
 def undecided(text: str, question: Question, starter: Starter) -> str:
     """What is kept of an answer that names several choices with `or`, where one may be left out; else an empty text."""
-    parts = OR.split(re.sub(r"^either\s+", "", text.strip(), flags=re.IGNORECASE))
+    clauses = [each for each in CLAUSES.split(text.strip()) if each and not not_known(each)]
+    parts = OR.split(re.sub(r"^either\s+", "", ", ".join(clauses), flags=re.IGNORECASE))
     if SKIP not in question.choices or not parts[1:]:
         return ""
-    found = [choice_named(part, question, starter) for part in parts]
+    every = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
+    inside = [among(part, every) for part in parts]
+    found = [
+        choice_named(part, question, starter) or (next(iter(each)) if len(each) == 1 else "")
+        for part, each in zip(parts, inside, strict=True)
+    ]
     return UNDECIDED.format(told=text.strip()) if all(found) and len(set(found)) > 1 else ""
 
 

@@ -121,9 +121,13 @@ class LabelForms:
         return OfLabel(made, TAKEN.format(taken=made, other=others[0]) if others else "")
 
     def _motor(self, text: str) -> OfLabel | None:
-        """The current of a motor at its voltage, where the power of the motor stands beside it."""
+        """The current of a motor at its voltage, where its power stands beside it; without a current that power."""
         power = OF_MOTOR.search(text)
-        found = self._current(text.replace(power[0], " ")) if power is not None else None
+        rest = text.replace(power[0], " ") if power is not None else ""
+        found = self._current(rest) if rest else None
+        volts = [written for written, kind in self._amounts(rest) if kind == self._volts] if rest and not found else []
+        if power is not None and len(volts) == 1 and len(self._amounts(rest)) == 1 and not self._left(rest, ()):
+            return OfLabel(self._at(power[0].strip(), volts))  # `1.5 hp variable speed, 230 V`
         return OfLabel(found.text, TAKEN.format(taken=found.text, other=power[0].strip())) if found and power else None
 
     def _current(self, text: str) -> OfLabel | None:

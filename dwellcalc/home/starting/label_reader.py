@@ -27,7 +27,11 @@ LABEL_KEYS = (
     *(KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, BESIDE_LOADS, FORMS, EVIDENCE, CHOICES, AROUND, SIZES, NOMINAL, NUMBERS),
     SENTENCES,
 )
-OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = ("first", "second", "writes"), ("says", "names", "of_all"), ("fillers", "later", "times")
+OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = (
+    ("first", "second", "writes"),
+    ("says", "names", "of_all"),
+    ("fillers", "later", "times", "ends", "whens", "ordinals"),
+)
 OF_SENTENCES = (
     "denies",
     "affirms",
@@ -59,7 +63,7 @@ class LabelReader(FormReader):
         says, names, of_all = (self.words(elements.get(key(name))) for name in OF_ELEMENTS)
         beside = as_mapping(node.get(key(CHOICES), Mapping()), CHOICES, self.problems)
         self.keys(beside, OF_CHOICES, CHOICES)
-        fillers, later, times = (self.words(beside.get(key(name))) for name in OF_CHOICES)
+        of_choices = {name: self.words(beside.get(key(name))) for name in OF_CHOICES}
         sentences = as_mapping(node.get(key(SENTENCES), Mapping()), SENTENCES, self.problems)
         self.keys(sentences, OF_SENTENCES, SENTENCES)
         sizes = plain_entry(self.entry(node.get(key(SIZES)), SIZES))
@@ -78,9 +82,7 @@ class LabelReader(FormReader):
             beside_loads=self.words(node.get(key(BESIDE_LOADS))),
             forms=plain_entry(self.entry(node.get(key(FORMS)), FORMS)),
             evidence=_by_text(evidence),
-            fillers=fillers,
-            later=later,
-            times=times,
+            **of_choices,
             around=self.words(node.get(key(AROUND))),
             numbers=self.words(node.get(key(NUMBERS))),
             sizes_say=sizes.pop(SAYS, ""),

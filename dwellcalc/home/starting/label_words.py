@@ -22,6 +22,7 @@ class LabelWords:
     Attributes:
         fillers: words beside a choice that change nothing.
         later: words that tell that something is planned and not there yet; times: those that tell in how long.
+        ends: words that tell that it comes once another thing is at its end; whens: words beside these; ordinals: of one of two.
         around: words around a number that change nothing.
         sizes: sizes of equipment by which people call it, each with bounds of its rating; ``sizes_say`` whose these are.
         keys: further keys of a load, each with the words that stand for it; of the first a rating can be made.
@@ -54,6 +55,9 @@ class LabelWords:
     fillers: tuple[str, ...] = ()
     later: tuple[str, ...] = ()
     times: tuple[str, ...] = ()
+    ends: tuple[str, ...] = ()
+    whens: tuple[str, ...] = ()
+    ordinals: tuple[str, ...] = ()
     around: tuple[str, ...] = ()
     sizes: Mapping[str, str] = field(default_factory=dict)
     sizes_say: str = ""

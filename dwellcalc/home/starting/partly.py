@@ -25,6 +25,7 @@ from .starter import Starter
 NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?(?:[ -]\d/\d)?|\d/\d")
 FILE_NAME = re.compile(r"\S+\.\w{2,5}")
 YEARS = re.compile(r"(?:19|20)\d\d")
+BREAKS_AT = ",;(."
 BREAKS = re.compile(r"[,;()]")
 NEARLY = re.compile(r"\b(?:a little|a bit|just|slightly) (?:over|under|more than|less than|above|below)\b", re.IGNORECASE)
 OR = re.compile(r"\bor\b", re.IGNORECASE)
@@ -40,7 +41,8 @@ Read = Callable[[str], Answer | None]
 class Part:
     """A part of a sentence that may be its answer, the rest of it, and what of all that is kept as it was told.
 
-    ``inside`` where it stands within a clause, and not for one; ``by_name`` where it alone names what is asked for.
+    ``inside`` where it stands within a clause, and not for one; ``by_name`` where it alone names what is asked for, ``of_all`` where it
+    alone is said to be the total.
     """
 
     text: str
@@ -48,6 +50,7 @@ class Part:
     kept: str
     inside: bool = False
     by_name: bool = False
+    of_all: bool = False
 
 
 @dataclass(frozen=True)
@@ -103,6 +106,13 @@ class Sentence:
         for clause in named_by if len(named_by) == 1 else ():
             whole = self.clause(clause)
             yield from ([replace(each, rest=whole.rest, kept=whole.kept, by_name=True)] for each in (whole, *self.spans(clause)))
+        totals = [each for each in clauses if self.has_figure(each) and among(each, dict.fromkeys(self.words.of_all, NONE))]
+        for clause in totals if len(totals) == 1 and self.question.form in (LOAD, PLANNED) else ():
+            whole = self.clause(clause)
+            yield from (
+                [replace(each, rest=whole.rest, kept=whole.kept, by_name=True, of_all=True)]
+                for each in self.spans_of_total(clause)
+            )
         phrases = self.phrases()
         found = {word: said for clause in clauses for word, said in self.named_in(clause, phrases).items()}
         if len(found) == 1 or (found and self.question.several and JOINS.search(text) and not OR.search(text)):
@@ -164,6 +174,11 @@ class Sentence:
         """The words of labels before a figure, which say what it is."""
         found = {plain(each) for said in self.words.keys.values() for each in said}
         return found | {plain(each) for two in self.words.two_currents for each in two.first}
+
+    def spans_of_total(self, clause: str) -> Iterator[Part]:
+        """What of a clause stands beside the word that it is of all."""
+        of_all = "|".join(map(re.escape, sorted(self.words.of_all, key=len, reverse=True)))
+        yield self.clause(re.sub(rf"\b(?:{of_all})\b[:\s]*", "", clause, count=1, flags=re.IGNORECASE).strip(EDGES))
 
     def spans(self, typed: str) -> Iterator[Part]:
         """The one figure with the words behind it that may be its unit, with the most of them first."""
@@ -247,7 +262,7 @@ class Sentence:
             return set(among(rest, self.phrases())) <= taken and not self.names_more()
         figures = figures and not (part.by_name or says_unknown(answer.text))
         counted = self.counts and not said.isdisjoint(self.words.numbers)  # two, plus one for the pantry
-        return not figures and not counted and self.alters(part.text).isdisjoint(said)
+        return not figures and not counted and (part.of_all or self.alters(part.text).isdisjoint(said))
 
     def names_more(self) -> bool:
         """Whether something may be planned that is none of the choices: a clause that names none of them, and has a word of its own."""
@@ -276,13 +291,18 @@ class Sentence:
     def with_evidence(self, part: Part) -> Part:
         """The part with what the rest says of where it is from: that it is not sure, that somebody told it, or what it was read from."""
         said = [plain(each.strip(EDGES)) for each in part.rest.split()]
-        runs = [" ".join(said[at:to]) for at in range(len(said)) for to in range(at + 1, len(said) + 1)]
+        begins = {*map(plain, (*self.words.places, *self.words.fillers)), *self.words.years_after}
+        own = [at for at in range(len(said)) if not at or part.rest.split()[at - 1][-1] in BREAKS_AT or said[at - 1] in begins]
+        runs = [
+            " ".join(said[at:to]) for at in range(len(said)) for to in range(at + 1, len(said) + 1) if to - at > 1 or at in own
+        ]
         doubted = not set(said).isdisjoint(self.words.doubts) or not DO_NOT_KNOW_AT_ALL.isdisjoint(
             map(plain, CLAUSE_ENDS.split(part.rest))
         )
         doubted = doubted or NEARLY.search(part.rest) is not None
         if self.question.choices or self.question.meanwhile:
-            return replace(part, text=f"{part.text}?") if doubted and not self.question.settings else part
+            of_one = self.question.of_what_comes and self.question.several  # the doubt is of one of several
+            return replace(part, text=f"{part.text}?") if doubted and not (self.question.settings or of_one) else part
         if not set(self.words.alters_rating).isdisjoint(plain(part.text).split()):  # it is of a circuit
             return part
         found = {word for run in runs if (word := evidence_word(run, self.starter, self.glossary))} | (

@@ -18,6 +18,10 @@ INSTEAD = re.compile(
     r"\s+(?:instead of|in place of|in the place of|rather than|to replace|that replaces|replacing)\s.*$", re.IGNORECASE
 )
 JOINS = re.compile(r",|\b(?:and|but|plus|also)\b|&", re.IGNORECASE)
+ONE_AND_OTHER = re.compile(
+    r"\b(?:one|the first|an?)\b([^,;]*?)(?:,|,?\s+and)\s+(?:(?:the )?other|one|another)(?: one)?(?=\s+(?:now|later|in|next|for|some|perhaps|maybe|when))",
+    re.IGNORECASE,
+)
 EDGES = " ,;.-()!?"
 BEGINS = re.compile(r"^(?:(?:but|and|with|because|since|so|although|though|plus)\s+)+", re.IGNORECASE)
 
@@ -25,6 +29,11 @@ BEGINS = re.compile(r"^(?:(?:but|and|with|because|since|so|although|though|plus)
 def passed_words(words: LabelWords) -> set[str]:
     """The words that change nothing."""
     return {*map(plain, (*words.fillers, *words.passed, *words.around, *words.places, *words.affirms, *words.doubts))}
+
+
+def first_and_second(text: str) -> str:
+    """A text that tells of one thing and of the other one as of the first and the second."""
+    return ONE_AND_OTHER.sub(r"the first\1, the second", text)
 
 
 def among(text: str, phrases: Mapping[str, str]) -> dict[str, str]:

@@ -75,7 +75,20 @@ QUESTION_KEYS = (
         "not_over",
         "same_as",
     ),
-    *("when", "unless", "up_to", "none_also", "none_within", "yes_means", "bounds_of", "keeps", "works", *FORMS),
+    *(
+        "when",
+        "unless",
+        "up_to",
+        "none_also",
+        "none_within",
+        "yes_means",
+        "bounds_of",
+        "of_others",
+        "beside_needs",
+        "keeps",
+        "works",
+        *FORMS,
+    ),
 )
 PARTS = (
     "explains",

@@ -169,6 +169,8 @@ class _StarterReader(LabelReader):
             none_within=self.words(node.get(key("none_within"))),
             yes_means=self.meanings(node),
             keeps=self.words(node.get(key("keeps"))),
+            of_others={str(name): said for name, said in self.by_word(node, "of_others").items()},
+            beside_needs={str(name): said for name, said in self.by_word(node, "beside_needs").items()},
             bounds_of={str(bounds): said for bounds, said in self.by_word(node, "bounds_of").items()},
             works=tuple(str(self.word(each, self.works)) for each in self.texts(node.get(key("works")))),
             **said,

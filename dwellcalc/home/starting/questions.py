@@ -93,15 +93,15 @@ class Question:
         plugs: words for an ordinary outlet, with which a rating is one at `plugs_at`, or `plugs_takes` where none is said.
         not_over: an earlier question of an area to whose answer bounds that are taken are held; `in_it_asks` asks whether it is in that.
         replaces_asks: what is asked of a planned load of any kind: what it takes the place of.
-        larger_of_two: what is said where of two counts the larger is taken.
-        rating_asks: what is asked of a load of any kind whose rating was not said.
+        larger_of_two: what is said where of two counts the larger is taken; rating_asks: what is asked of a load without a rating.
         drawn_least, drawn_little: of a new house the number below which it is asked again, and what is said then.
         either_takes: what stands for one of several that were told; either_told: what is said then.
         called: what else the kind of its load is called.
         keeps: words that are kept as they were told.
         bounds_of: bounds that stand for words, each with these.
-        none_also: further words by which people say that there is none.
-        none_within: words that say so wherever they stand in an answer, such as `not sure` of who confirmed something.
+        of_others: words that tell that an answer is of another question, by that question; beside_needs: those of which one must
+            stand in an answer that names a choice beside another one, since the word of the choice alone may be of that.
+        none_also, none_within: further words that say that there is none, by themselves or wherever they stand in an answer.
         yes_means: answers that `yes` stands for, each with the earlier answers on which it does.
         ask: the question as it is asked; what is asked for where empty.
         unit, example, read: in what, such as what, and where to read it.
@@ -230,6 +230,8 @@ class Question:
     called: tuple[str, ...] = ()
     keeps: tuple[str, ...] = ()
     bounds_of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    of_others: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    beside_needs: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     none_also: tuple[str, ...] = ()
     none_within: tuple[str, ...] = ()
     yes_means: Mapping[str, Conditions] = field(default_factory=dict)

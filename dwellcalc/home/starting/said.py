@@ -112,7 +112,10 @@ def evidence_behind(text: str, starter: Starter, glossary: Glossary) -> str:
         return text
     last = max((match.end() for match in LAST_NUMBER.finditer(text)), default=0)
     for blank in re.finditer(r"\s+", text):
-        if last and blank.start() >= last and (word := evidence_word(text[blank.end() :], starter, glossary)):
+        of_type = text[: blank.start()].rpartition(" ")[2] in [
+            each for each in starter.words.around if each.isupper()
+        ]  # `SE cable`
+        if last and blank.start() >= last and not of_type and (word := evidence_word(text[blank.end() :], starter, glossary)):
             return f"{text[: blank.start()]}, {word.replace('_', ' ')}"
     return text
 

@@ -12,6 +12,7 @@ from dwellcalc.home.names import plain
 
 from .answers import not_known
 from .label_words import LabelWords
+from .phrases import among
 from .questions import AREA, DETAIL, KEY, LOAD, NONE, PLANNED, Question
 
 WORDS = re.compile(r"[a-z][a-z'/]*")
@@ -57,6 +58,25 @@ def only_planned(text: str, question: Question, words: LabelWords) -> bool:
         return False
     kept = [each for each in _rest(said, words) if each not in words.later]
     return "replacing" not in said and all(each in named(question) for each in kept)
+
+
+def comes_later(text: str, question: Question, words: LabelWords) -> str:
+    """The choice that something comes later, where a time or the end of something is told, such as `in two or three years`."""
+    later = next((each for each in question.choices if each in words.later), "")
+    said = set(_words(text))
+    of_choices = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
+    if not later or question.several or not said.isdisjoint(words.denies) or among(text, of_choices):
+        return ""
+    in_time = not said.isdisjoint(words.times) and not said.isdisjoint((*words.places, *words.later))
+    return later if in_time or not said.isdisjoint(words.ends) else ""
+
+
+def once_ended(text: str, words: LabelWords) -> str:
+    """What is at its end by then, such as the furnace of `when the furnace dies`; any other text as it is."""
+    if set(_words(text)).isdisjoint(words.ends):
+        return text
+    passed = {*words.ends, *words.whens, *map(plain, words.fillers)}
+    return " ".join(each for each in text.split() if plain(each) not in passed)
 
 
 def one_of_two(text: str, question: Question, words: LabelWords) -> str:

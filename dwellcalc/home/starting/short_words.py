@@ -15,6 +15,10 @@ NOT_YET = ("not yet", "none yet", "no not yet", "not now", "not at the moment")
 ASKING = ("what", "what's", "whats", "where", "why", "how", "which", "who", "explain", "meaning")
 WORDS = re.compile(r"[a-z][a-z'/]*")
 CLAUSES = re.compile(r"\s*[,;]\s*")
+NOT_UNDERSTOOD = re.compile(
+    r"(?:sorry,? )?(?:i |we )?(?:don'?t|do not) (?:know|understand) (?:what .* (?:is|are|means?)|what (?:that|this|it) (?:is|means?)|the (?:word|question))"
+    r"|(?:i |we )?(?:have )?never heard of .*"
+)
 AMOUNT = re.compile(r"\d\s*[a-z]", re.IGNORECASE)
 
 
@@ -45,6 +49,8 @@ def _told(text: str, words: LabelWords) -> list[str]:
 
 def is_question(typed: str, question: Question) -> bool:
     """Whether the user asks rather than answers, such as `what is a bus?`; a doubtful answer, such as `furnace?`, is none."""
+    if question.means and NOT_UNDERSTOOD.fullmatch(plain(typed.replace("\u2019", "'")).rstrip(".!?")):
+        return True
     first = plain(typed).partition(" ")[0]
     if first.rstrip("?") not in ASKING:
         return False

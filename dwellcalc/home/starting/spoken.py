@@ -11,11 +11,22 @@ from .everyday import size_clause
 from .label_words import LabelWords
 from .questions import AREA, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .said import DOUBT
-from .sentences import EITHER, affirmed, count_among, larger_amount, one_of_two, rating_alone, with_bounds
+from .sentences import (
+    EITHER,
+    affirmed,
+    comes_later,
+    count_among,
+    larger_amount,
+    once_ended,
+    one_of_two,
+    rating_alone,
+    with_bounds,
+)
 from .sentences import named as named_by
 from .taken import ABSENT, THERE, taken
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
+SEVERAL = re.compile(r"\s*(?:[,;&]|\band\b|\bplus\b)\s*", re.IGNORECASE)
 DIGIT = re.compile(r"\d")
 SAID_SO = re.compile(r"\s+(?:has |have )?(?:told|confirmed|says|said)(?:\s+(?:me|us|so|it|me so|us so))?$", re.IGNORECASE)
 NUMBERS = re.compile(r"(?<![\d.])\d{1,3}(?![\d.])")
@@ -31,6 +42,7 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
     text = in_digits(text, question, words)
     if question.goes_with:
         named = [_bare(each, words) for each in CLAUSES.split(text) if each]
+        named = [each for each in (once_ended(each, words) for each in named) if each]
         return "; ".join(question.stands_for.get(plain(each), each) for each in named)
     core = _core(text, words).split()
     instead = " ".join(core) in map(plain, question.none_also)  # `finished`, where the part that is not is asked for
@@ -44,7 +56,7 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
     if question.less_words and (left := _left_of(text, question.less_words)):
         return left
     if question.choices or question.form not in (AREA, KEY, LOAD, PLANNED):
-        return text
+        return comes_later(text, question, words) or text
     if DIGIT.search(text):
         text = _without_its_name(text, question, words)
         return number_among(text, words) if question.unit or question.less_words else text
@@ -65,6 +77,9 @@ def in_digits(text: str, question: Question, words: LabelWords) -> str:
     """A count in words as the number, such as `one washer`."""
     first, _, rest = plain(text).partition(" ")
     counted = question.form == KEY and not question.unit and question.example.isdigit() and first in words.numbers
+    either = rest.split() if counted else []
+    if len(either) == 2 and either[0] in ("or", "to") and either[1] in words.numbers:  # `two or three`
+        return " ".join(f"{words.numbers.index(each) + 1}" if each in words.numbers else each for each in (first, *either))
     known = counted and not DIGIT.search(rest) and not rest.startswith("of")
     number = f"{words.numbers.index(first) + 1}" if known else ""
     return number if number and (not rest or count_among(f"{number} {rest}", question, words)) else text
@@ -129,6 +144,10 @@ def sized(text: str, question: Question, words: LabelWords) -> Answer | None:
             return Answer(bounds, assumed=True, there=True)
     if not question.by_size:
         return None
+    parts = [each for each in SEVERAL.split(text) if each]
+    each_of = [sized(each, question, words) for each in parts] if len(parts) > 1 else []
+    if each_of and all(each_of) and all(map(DIGIT.search, parts)):  # two units, each with its size
+        return Answer("; ".join(each.text for each in each_of if each), assumed=True, there=True, beside=text)
     text, beside = size_clause(text, words)
     rest = WORD.split(HALF.sub(r"\1.5", text.strip()))
     around = set(map(plain, (*words.around, question.entry["kind"].replace("_", " "))))

@@ -9,7 +9,7 @@ from dwellcalc.problems import fail, message
 
 from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
-from .phrases import INSTEAD, JOINS, WORDS, among, passed_words, without
+from .phrases import INSTEAD, JOINS, ONE_AND_OTHER, WORDS, among, first_and_second, passed_words, without
 from .questions import ANY_LOADS, ANY_PLANNED, AREA, DETAIL, EVIDENCE, KEY, LOAD, NONE, SKIP, YES_NO, Question
 from .said import DOUBT, GUESS
 from .sentences import only_planned
@@ -26,14 +26,26 @@ ABSENT = (
     "there is none",
     "not there",
     "not any",
+    "never",
+    "it isn't",
+    "it is not",
+    "they aren't",
+    "not at all",
+    "never had one",
+    "no such thing",
+    "not here",
     "don't have one",
     "dont have one",
 )
 THERE = ("yes", "y", "there is one", "there is")  # of what has a name or a day, that must be told
 ASIDE = re.compile(
-    r",?\s+(?:that|as far as|so far as) (?:i|we)(?:'m| am| are)? (?:know|aware|can tell|can see)(?: of)?[.!]?$", re.IGNORECASE
+    r",?\s+(?:that|as far as|so far as) (?:i|we|he|she|they|(?:the|my|our) \w+)(?:'m| am| are| is)? "
+    r"(?:knows?|knew|aware|can tell|can see|remembers?)(?: of)?[.!]?$",
+    re.IGNORECASE,
 )
 NOT = "not"
+OTHER_ONE = "the other"  # of two, which is no other thing
+SIZE_ALONE = re.compile(r"\d[\d.,/]*[\s-]*[A-Za-z]+(?:\s+(?:at\s+)?\d+\s*V(?:olts?)?)?")  # such as `3 tons` of what is planned
 IN_BRACKETS = re.compile(r"\([^()]*\)")
 THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}\b)")
 PLACES = ("in", "at", "near", "under", "behind", "beside", "from", "to", "next", "which", "that", "but")
@@ -70,7 +82,8 @@ def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) ->
     text = text or answers.enter(question)
     if not_known(text):
         assumed, text = True, answers.unknown(question) or answers.enter(question)
-    if plain(text) in ABSENT and (question.may_be_none or NONE in question.choices):
+    left_out = not question.choices and answers.enter(question) == SKIP and plain(text) != "0"
+    if plain(text) in ABSENT and (question.may_be_none or NONE in question.choices or left_out):
         text = NONE
     within = f" {plain(text)} "
     if any(f" {plain(each)} " in within for each in question.none_within):
@@ -108,8 +121,14 @@ def choice_as_shown(text: str, question: Question) -> str:
     return found.get(plain(text), "")
 
 
+def none_known(text: str) -> bool:
+    """Whether it is said that there is none as far as somebody knows, such as `none that the owner knows of`."""
+    rest = ASIDE.sub("", text)
+    return rest != text and plain(rest) in (NONE, "nothing")
+
+
 def without_aside(text: str) -> str:
-    """An answer without what only says on whose knowledge it rests, such as `none that I know of`."""
+    """An answer without what only says on whose knowledge it rests, such as `a gas one as far as I know`."""
     rest = ASIDE.sub("", text)
     return text if plain(rest) == NOT else rest  # `not that I know of` is an answer of its own
 
@@ -141,13 +160,21 @@ def _chosen(text: str, question: Question, starter: Starter) -> str:
         found.remove(NONE)
     meant = question.stands_for.get(", ".join(found), "")
     other = plain(text).replace(meant, " ")
-    if meant and not any(each in other for each in found if each != meant):  # `oil, hot water radiators`
+    if meant and not all(each in other for each in found if each != meant):  # `oil, hot water radiators`
         found = [meant]
+    if len(found) > 1 and " and " not in text and not re.search(r"\d", text):
+        found = [each for each in found if _is_told(each, text, question)] or found
     if len(found) > 1 and question.form == EVIDENCE:
         found = [max(found, key=words.index)]
     if len(found) > 1 and not question.several:
         fail(ONE_CHOICE, known=", ".join(words))
     return ", ".join(found)
+
+
+def _is_told(word: str, text: str, question: Question) -> bool:
+    """Whether a choice stands by itself beside another one: of words such as `tank`, only with what tells which, such as `electric`."""
+    needs = question.beside_needs.get(word, ())
+    return not needs or not set(needs).isdisjoint(WORDS.findall(plain(text)))
 
 
 def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[str], list[str]]:
@@ -161,6 +188,8 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
     if whole:
         return [whole], []
     text = THOUSANDS.sub("", text)  # `2,640 ft2` is not the second choice
+    second = ONE_AND_OTHER.search(text) if question.twice else None
+    text = first_and_second(text) if second and OTHER_ONE in second[0] else text
     rest = IN_BRACKETS.sub(" ", text)
     left = [each.strip() for each in IN_BRACKETS.findall(text)] if rest.strip() else []
     found: list[str] = []
@@ -189,6 +218,9 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
             fail(NO_CHOICE, text=part, known=", ".join(question.choices), nearest=nearest)
     if not found:
         fail(NO_CHOICE, text=text, known=", ".join(question.choices))
+    alone = [each for each in found if each in question.twice] if second else []
+    if len(alone) == 1:  # `a charger now and one in two years`
+        found = [question.twice.get(each, each) for each in found]
     return _of_twice(found, question), [*unknown, *left]
 
 
@@ -215,8 +247,17 @@ def _of_twice(found: list[str], question: Question) -> list[str]:
 def _tells_more(text: str, question: Question, starter: Starter) -> bool:
     """Whether a part of an answer tells only what is asked of a choice after it, such as `one now, one in two years`, or `hardwired`."""
     words = starter.words
-    known = {plain(each) for each in (*words.fillers, *words.later, *words.times, *words.numbers, *words.places)}
-    if known.issuperset(plain(text).split()):
+    known = {
+        *words.fillers,
+        *words.later,
+        *words.times,
+        *words.numbers,
+        *words.places,
+        *words.ordinals,
+        *words.whens,
+        *words.ends,
+    }
+    if SIZE_ALONE.fullmatch(text.strip()) or set(map(plain, known)).issuperset(plain(text).split()):
         return True
     asked = [each for each in starter.questions.values() if question.id in each.when and each.form == DETAIL]
     return any(_names(each).find(text) for each in asked if each.choices)

@@ -7,10 +7,12 @@ from dataclasses import dataclass
 
 from dwellcalc.home.names import plain
 
-from .answers import Answers, Step
-from .phrases import CLAUSE_ENDS, among
-from .questions import DETAIL, PLANNED, SKIP, YES_NO, Question
+from .answers import Answer, Answers, Step, chosen
+from .label_words import LabelWords
+from .phrases import CLAUSE_ENDS, ONE_AND_OTHER, among, first_and_second
+from .questions import DETAIL, LOAD, NONE, OTHERWISE, PLANNED, SKIP, YES_NO, Question
 from .said import TOLD
+from .sentences import comes_later, once_ended
 from .starter import Starter
 
 FROM_BREAKER = "taken from breaker"  # a key of a load, and what is kept beside an answer
@@ -83,9 +85,11 @@ def breaker_of(beside: str) -> str:
     return next(found, "")
 
 
-def kept_words(text: str, question: Question) -> list[str]:
-    """What of an answer is kept in its words, such as the type of a receptacle."""
-    return [each for each in question.keeps if _pattern(each).search(text)]
+def kept_words(text: str, question: Question, words: LabelWords) -> list[str]:
+    """What of an answer is kept in its words, such as the type of a receptacle, or `when the furnace dies` of what is replaced."""
+    ended = [each for each in COMMAS.split(text) if question.goes_with and once_ended(each, words) != each]
+    in_time = [text.strip()] if comes_later(text, question, words) else []
+    return [*(each for each in question.keeps if _pattern(each).search(text)), *ended, *in_time]
 
 
 def without(text: str, question: Question) -> str:
@@ -110,6 +114,21 @@ def details_beside(answers: Answers, step: Step, told: str, typed: str, known: s
     return [(of_work[name], word) for name, word in found.items() if name not in known and name in of_work]
 
 
+def led_to(answers: Answers, step: Step, answer: Answer) -> Step | None:
+    """The question for the rating of the one load that a choice alone leads to; nothing where there is none, or several."""
+    words = chosen(answer.text)
+    found = [
+        each
+        for each in answers.steps()
+        if each.unit == step.unit
+        and each.question.form in (LOAD, PLANNED)
+        and each.question.when.get(step.question.id) == tuple(words)
+        and each.question.enter.get(OTHERWISE) != NONE
+        and not (each.question.absent or each.question.settings or each.question.on_breaker)
+    ]
+    return found[0] if len(found) == 1 else None
+
+
 def load_of(answers: Answers, step: Step, other: Step) -> str:
     """The load of which something was told at a question that is not of it alone; an empty text where it is."""
     of = answers.starter.questions.get(other.question.entry.get("of", ""))
@@ -122,8 +141,9 @@ def details_told(text: str, question: Question, starter: Starter) -> dict[str, s
     for other in starter.questions.values():
         if other.form == DETAIL and other.entry["of"] == question.id and other.choices:
             named = among(text, _names_of(other))
-            if len(named) == 1:
-                found[other.id] = next(iter(named))
+            later = "" if named else comes_later(text, other, starter.words)
+            if len(named) == 1 or later:
+                found[other.id] = later or next(iter(named))
     return found
 
 
@@ -133,21 +153,44 @@ def details_of_choices(text: str, question: Question, starter: Starter) -> dict[
     What stands behind the last of those that `and` joins is told of them all: `charger now, water heater and heat pump later`.
     """
     found: dict[str, str] = {}
-    of: Question | None = None
+    of: list[Question] = []
+    ahead = ""  # what was told before anything was named
     choices = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
-    for clause in COMMAS.split(text) if question.several and question.of_what_comes else ():
-        behind = ""
-        for part in reversed(CLAUSE_ENDS.split(clause)):
+    second = ONE_AND_OTHER.search(text) is not None
+    for clause in COMMAS.split(first_and_second(text)) if question.several and question.of_what_comes else ():
+        behind, last = "", of[:0]
+        parts = CLAUSE_ENDS.split(clause)
+        for part in reversed(parts):
             named = among(part, choices)
+            if not named and part != parts[0]:  # it is told of what stands before it here
+                behind = part
+                continue
+            if second and len(named) == 1:
+                named = {question.twice.get(word, word): said for word, said in named.items()}
             if len(named) > 1:
                 return {}
-            asked = (each for each in starter.questions.values() if each.form == PLANNED)
-            of = next((each for each in asked if not named.keys().isdisjoint(each.when.get(question.id, ()))), of)
+            asked = [each for each in starter.questions.values() if each.form == PLANNED]
+            of = [each for each in asked if not named.keys().isdisjoint(each.when.get(question.id, ()))] or of
             before, _, after = part.partition(next(iter(named.values()), "")) if named else (part, "", part)
-            told = details_told(f"{before} {after}", of, starter) if of is not None else {}
+            meant = _one_of(part, of, starter.words)
+            told = _told_of(f"{before} {after}" if named else part, meant, starter)
             behind = after if told else behind
-            found |= told or (details_told(behind, of, starter) if of is not None else {})
+            found |= told or _told_of(behind, meant, starter) or (_told_of(ahead, meant, starter) if named else {})
+            ahead = "" if of else f"{ahead} {part}"
+            last = last or (of if named else [])
+        of = last or of  # what follows is of the last that was named
     return found
+
+
+def _told_of(text: str, of: list[Question], starter: Starter) -> dict[str, str]:
+    """Choices of the further keys of some planned loads."""
+    return {name: word for each in of for name, word in details_told(text, each, starter).items()}
+
+
+def _one_of(text: str, of: list[Question], words: LabelWords) -> list[Question]:
+    """Of the two loads of one choice the one that a text names, such as `the second`; else both."""
+    said = [at for at, each in enumerate(words.ordinals) if each in plain(text).split()]
+    return [of[said[0]]] if len(said) == 1 and len(of) > 1 else of
 
 
 def _names_of(question: Question) -> dict[str, str]:

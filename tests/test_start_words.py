@@ -1,0 +1,176 @@
+"""Answers of owners in their own words: what is of another question, what is not known, when something comes."""
+
+from __future__ import annotations
+
+import io
+
+import pytest
+
+from dwellcalc.cli.interview import Interview
+from dwellcalc.cli.terminal_talk import Terminal
+from dwellcalc.home.starting.answers import Answer, Answers
+from dwellcalc.home.starting.question_reader import read_starter
+from dwellcalc.home.starting.short_words import is_question
+from dwellcalc.home.starting.starter import Starter
+from dwellcalc.language.rule_set import read_glossary
+
+GLOSSARY = read_glossary()
+LED_TO = {
+    "range": {"cooking": "range"},
+    "strips": {"heating": "heat pump"},
+    "heat_pump": {"heating": "heat pump"},
+    "heat_pump_replaces": {"planned": "heat pump", "heating": "furnace", "cooling": "central"},
+    "charger_attached": {"planned": "charger"},
+    "planned_charger": {"planned": "charger"},
+    "charger_later": {"planned": "charger"},
+    "heat_pump_later": {"planned": "heat pump"},
+    "planned_hot_tub": {"planned": "hot tub"},
+    "bus": {"main_breaker": "unknown"},
+}
+
+
+@pytest.fixture(scope="module")
+def starter() -> Starter:
+    return read_starter(None, GLOSSARY)
+
+
+def interviewed(question: str, said: str, starter: Starter, work: str = "existing") -> tuple[list[str], dict[str, Answer]]:
+    """The keys of the messages that one answer gets, and what is taken of it."""
+    answers = Answers(starter, starter.works[work])
+    slots = {each.question.id: each.slot for each in answers.steps()}
+    answers.given = {slots[name]: Answer(word) for name, word in LED_TO.get(question, {}).items()}
+    step = next(each for each in answers.steps() if each.question.id == question)
+    talk = Interview(answers, GLOSSARY, Terminal(100), 100, lambda _: None, lambda *_: [], lambda _, text: text)
+    problems = talk.take(step, said)
+    found = {name: each for (name, _), each in talk.answers.given.items() if name not in LED_TO.get(question, {})}
+    return [each.message.key for each in problems or ()], found
+
+
+@pytest.mark.parametrize(
+    ("question", "said"),
+    [
+        ("pool_pump", "sump pump in the crawl space, 1/3 hp"),
+        ("pool_pump", "1/2 hp sump pump"),
+        ("water_heating", "ducted heat pump, 2.5 tons"),
+        ("water_heating", "heat pump, ducted"),
+        ("heating", "heat pump water heater"),
+    ],
+)
+def test_what_another_question_asks_for_is_not_taken_here(question: str, said: str, starter: Starter) -> None:
+    assert interviewed(question, said, starter) == (["start_of_another"], {})
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "text", "beside"),
+    [
+        ("pool_pump", "none, but there is a sump pump", "none", "sump pump"),
+        ("pool_pump", "1 hp at 240 V, near the well pump", "1 hp at 240 V", "near the well pump"),
+        ("water_heating", "heat pump", "heat pump", ""),
+        ("heating", "gas furnace, heat pump water heater", "furnace", "heat pump water heater"),
+        ("strips", "9.6 kW with the heat pump", "9.6 kW", ""),
+    ],
+)
+def test_what_stands_beside_that_or_near_it_is_taken(question: str, said: str, text: str, beside: str, starter: Starter) -> None:
+    problems, found = interviewed(question, said, starter)
+    assert (problems, found[question].text, found[question].beside) == ([], text, beside)
+
+
+@pytest.mark.parametrize(
+    "said", ["I did not see a label", "no label that I dare to read", "I have nothing here", "I would not know", "maybe"]
+)
+@pytest.mark.parametrize("question", ["range", "main_breaker", "living_area", "cooking", "free_spaces"])
+def test_who_does_not_know_has_not_said_that_there_is_none(question: str, said: str, starter: Starter) -> None:
+    problems, found = interviewed(question, said, starter)
+    assert (problems, found[question].assumed, found[question].text == "none") == ([], True, False)
+
+
+@pytest.mark.parametrize(
+    ("question", "text"), [("charger", "none"), ("main_breaker", "unknown"), ("solar", "none"), ("meter_file", "none")]
+)
+def test_none_that_somebody_knows_of_is_assumed(question: str, text: str, starter: Starter) -> None:
+    problems, found = interviewed(question, "none that the customer knows of", starter)
+    assert (problems, found[question].text, found[question].assumed) == ([], text, True)
+
+
+@pytest.mark.parametrize(
+    ("said", "taken"),
+    [
+        ("two EV chargers, the second perhaps next year", {"planned": "two chargers", "second_charger_later": "later"}),
+        (
+            "two chargers, one now and one later",
+            {"planned": "two chargers", "charger_later": "permit", "second_charger_later": "later"},
+        ),
+        (
+            "a hot tub, a charger now and one in two years",
+            {"planned": "hot tub, two chargers", "charger_later": "permit", "second_charger_later": "later"},
+        ),
+        (
+            "a hot tub and two EV chargers, the second in two or three years",
+            {"planned": "hot tub, two chargers", "second_charger_later": "later"},
+        ),
+        (
+            "charger now, heat pump when the furnace dies",
+            {"planned": "charger, heat pump", "charger_later": "permit", "heat_pump_later": "later"},
+        ),
+        ("maybe later, a hot tub", {"planned": "hot tub", "hot_tub_later": "later"}),
+        ("heat pump, 3 tons", {"planned": "heat pump"}),
+    ],
+)
+def test_when_what_is_planned_comes(said: str, taken: dict[str, str], starter: Starter) -> None:
+    problems, found = interviewed("planned", said, starter)
+    assert (problems, {name: each.text for name, each in found.items()}) == ([], taken)
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "text", "beside"),
+    [
+        ("charger_later", "in two or three years", "later", "in two or three years"),
+        ("heat_pump_later", "when the furnace dies", "later", "when the furnace dies"),
+        ("heat_pump_later", "this year", "permit", ""),
+        ("heat_pump_replaces", "when the furnace dies", "gas furnace", "when the furnace dies"),
+        ("bus", "same as the main", "unknown", "same as the main"),
+        ("meter_rating", "no", "skip", ""),
+        ("water_heating", "gas, the tank in the garage", "gas", "in the garage"),
+        ("water_heating", "gas, electric tank", "gas, tank", ""),
+        ("cooking", "double oven in the wall and an induction cooktop", "separate", ""),
+        ("more", "a sauna maybe some day, and a garage door", "garage door", "a sauna some day"),
+        ("small_appliance_circuits", "two or three", "3", ""),
+        ("hot_tub", "never", "none", ""),
+        ("pool_pump", "1.5 HP variable speed, 230 volts", "1.5 HP at 230 V", ""),
+        ("charger_attached", "the leaflet says plug or wired, I have not decided", "skip", None),
+        ("planned_hot_tub", "240 V, 50 A, heater 5.5 kW, pump 2 hp, total 7.9 kW", "7.9 kW", None),
+        ("heat_pump", "one is 3 tons and one is 2 tons", "MCA 15 A to 30 A at 240 V; MCA 10 A to 22 A at 240 V", None),
+        ("anything_else", "wine cooler: 1.5 A at 120 V", "wine cooler: 1.5 A at 120 V", ""),
+        ("anything_else", "second refrigerator in the garage", "refrigerator: unknown", ""),
+    ],
+)
+def test_what_owners_say(
+    question: str, said: str, text: str, beside: str | None, starter: Starter, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO("\n\n"))
+    problems, found = interviewed(question, said, starter)
+    assert (problems, found[question].text) == ([], text)
+    assert found[question].beside == beside or (beside is None and found[question].beside)
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "other", "rating"),
+    [
+        ("water_heating", "electric tank, 4.5 kW", "water_heater", "4.5 kW"),
+        ("heating", "heat pump MCA 22 A at 240 V", "heat_pump", "MCA 22 A 240 V"),
+        ("conductor_size", "aluminum, to be chosen, 38 ft", "conductor_material", "aluminum"),
+    ],
+)
+def test_what_is_told_along_is_offered_where_it_is_asked(
+    question: str, said: str, other: str, rating: str, starter: Starter
+) -> None:
+    assert interviewed(question, said, starter)[1][other].text == rating
+
+
+def test_a_figure_beside_a_kind_of_heating_is_not_that_of_its_blower(starter: Starter) -> None:
+    assert set(interviewed("heating", "gas furnace, 15 A", starter)[1]) == {"heating"}
+
+
+def test_a_word_that_is_not_understood_is_explained(starter: Starter) -> None:
+    assert is_question("I don't know what strips are", starter.questions["strips"])
+    assert not is_question("I don't know", starter.questions["strips"])
