@@ -174,3 +174,17 @@ def test_a_figure_beside_a_kind_of_heating_is_not_that_of_its_blower(starter: St
 def test_a_word_that_is_not_understood_is_explained(starter: Starter) -> None:
     assert is_question("I don't know what strips are", starter.questions["strips"])
     assert not is_question("I don't know", starter.questions["strips"])
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "taken"),
+    [
+        ("bus", "the label inside is worn, can't read it. The main says 150", "150 A, told"),
+        ("bus", "150 on the label", "150 A, nameplate"),
+        ("conductor_size", "4/0 aluminum SE cable, 75 C terminals", "4/0"),
+        ("conductor_size", "I have not seen them", "not seen"),
+    ],
+)
+def test_nobody_has_seen_what_could_not_be_read(question: str, said: str, taken: str, starter: Starter) -> None:
+    problems, found = interviewed(question, said, starter)
+    assert (problems, found[question].text) == ([], taken)

@@ -67,7 +67,7 @@ NOTHING_AT_HAND = re.compile(
 )  # who has nothing at hand has not said that there is none
 NOT_SEEN_YET = re.compile(
     r"(?:i'?d|i would|we would|we'd|will|i'll) (?:have to|need to|must) (?:look|check|ask|measure|see).*"
-    r"|(?:i |we )?(?:haven'?t|have not|never|didn'?t|did not) (?:yet )?(?:look|check|pick|chosen|choose|decid|bought|buy|ask|measur|select|seen)\w*.*"
+    r"|(?:i |we )?(?:haven'?t|have not|not|never|didn'?t|did not) (?:yet )?(?:look|check|pick|chosen|choose|decid|bought|buy|ask|measur|select|seen)\w*.*"
     r"|never heard of .*|(?:i |we )?(?:would not|wouldn'?t) know(?: that| it)?|(?:i |we )?(?:have |'ve )?never (?:looked|checked|noticed|asked)(?: .*)?"
     r"|(?:i |we )?(?:can'?t|cannot|could ?n'?t|could not) (?:see|say|tell|read|find|get at|get to|get into|reach|open)(?: (?:any|it|one|that|them|you|for sure|there|anything|much))*"
     r"|(?:i |we )?(?:don'?t|do not) see (?:one|any|it|that)(?: .*)?|whatever(?: .*)?|nothing(?: is)? (?:printed|written|marked|legible|readable|visible).*|no way (?:to|of) .*"

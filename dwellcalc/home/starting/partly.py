@@ -31,7 +31,6 @@ NEARLY = re.compile(r"\b(?:a little|a bit|just|slightly) (?:over|under|more than
 OR = re.compile(r"\bor\b", re.IGNORECASE)
 OWN_UNIT = re.compile(r"^[\d.,]+-?")  # before the unit of `50-gallon`
 THERE = "yes"
-DO_NOT_KNOW_AT_ALL = frozenset(DO_NOT_KNOW)
 MOST_WORDS = 2  # of a unit, such as `square feet`
 
 Read = Callable[[str], Answer | None]
@@ -293,11 +292,16 @@ class Sentence:
         said = [plain(each.strip(EDGES)) for each in part.rest.split()]
         begins = {*map(plain, (*self.words.places, *self.words.fillers)), *self.words.years_after}
         own = [at for at in range(len(said)) if not at or part.rest.split()[at - 1][-1] in BREAKS_AT or said[at - 1] in begins]
+        types = {plain(each) for each in self.words.around if each.isupper()}
+        of_type = {word for one, word in pairwise(WORDS.findall(plain(self.typed))) if one in types}  # `SE cable`
         runs = [
-            " ".join(said[at:to]) for at in range(len(said)) for to in range(at + 1, len(said) + 1) if to - at > 1 or at in own
+            " ".join(said[at:to])
+            for at in range(len(said))
+            for to in range(at + 1, len(said) + 1)
+            if said[at] not in of_type and (to - at > 1 or at in own)
         ]
-        doubted = not set(said).isdisjoint(self.words.doubts) or not DO_NOT_KNOW_AT_ALL.isdisjoint(
-            map(plain, CLAUSE_ENDS.split(part.rest))
+        doubted = not set(said).isdisjoint(self.words.doubts) or any(
+            not_known(each.strip(EDGES)) for each in CLAUSE_ENDS.split(part.rest)
         )
         doubted = doubted or NEARLY.search(part.rest) is not None
         if self.question.choices or self.question.meanwhile:
