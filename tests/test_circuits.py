@@ -1018,6 +1018,15 @@ def test_a_breaker_that_goes_with_what_comes_later_makes_room_for_it(tandem: str
     assert panel.left_with_later == left
 
 
+def test_a_circuit_that_is_not_listed_makes_room_for_what_comes_later_too() -> None:
+    """Of 10 spaces 8 are taken; a heat pump takes 2 later, and the 2 of the furnace that it replaces become free."""
+    pump = {"name": "later pump", "kind": "heat pump", "rating": "MCA 20 A at 240 V", "later": "yes"}
+    for replaces, left in ({"replaces": [FURNACE["name"]]}, "2"), ({}, "0"):
+        panels = [{"name": "panel", "spaces": "10", "taken": "8"}]
+        (panel,) = assessed(home_with_panels([{**pump, **replaces}], panels, work="existing")).panels
+        assert (panel.left_with_later, [each.load for each in panel.circuits]) == (left, ["later pump"])
+
+
 def test_a_device_stands_with_the_least_and_the_largest_that_the_load_allows() -> None:
     """By hand: 15.8 A take 20 A, and the nameplate allows 25 A; 125 % of 47.9 A of a hot tub need 60 A, its nameplate allows 50 A."""
     pump = {"name": "pump", "kind": "heat pump", "rating": "MCA 15.8 A at 240 V", "maximum overcurrent device": "25 A"}

@@ -599,6 +599,21 @@ TUB = load("hot tub", "hot tub", "40 A at 240 V", later="yes")
 SECOND = {"name": "second charger", "kind": "EV charging equipment", "settings": ["24 A", "48 A"], "later": "yes"}
 
 
+def test_parts_of_a_heat_pump_come_later_as_one_and_without_what_they_replace() -> None:
+    there = load("air conditioner", "air conditioner", "MCA 18 A at 240 V")
+    pump = load("heat pump", "heat pump", "MCA 25 A at 240 V", later="yes")
+    strips = load("strips", "supplemental heat", "9.6 kW", later="yes")
+    found = assessed(house([there], planned=[CHARGER, {**pump, "replaces": "air conditioner"}, strips, TUB]))
+    unit, gone = ["heat pump", "strips"], {"heat pump": ["air conditioner"]}
+    told = [(each.loads, each.gone) for each in found.decision.later]
+    assert told == [(unit, gone), (["hot tub"], {}), ([*unit, "hot tub"], gone)]
+    whole = assessed(house([], planned=[CHARGER, {**pump, "later": "no"}, {**strips, "later": "no"}]))
+    assert whole.supplies[0].sizing is not None
+    assert found.decision.later[0].supplies[0].amperes == pytest.approx(whole.supplies[0].sizing.amperes)
+    (said,) = [block.text for block in outcome_blocks(found) if isinstance(block, Paragraph)]
+    assert "Not counted then is what heat pump takes the place of: air conditioner." in said
+
+
 def test_what_comes_later_is_not_counted_and_told_apart() -> None:
     later = assessed(house([], planned=[CHARGER, TUB, SECOND]))
     without = assessed(house([], planned=[CHARGER]))

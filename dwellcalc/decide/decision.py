@@ -180,7 +180,8 @@ class LaterResult:
 
     ``alternatives`` are those with which it fits with these loads counted, where it does not. ``at_largest`` says that a rating of one
     of these loads is known only between bounds, and that all of it is at the largest. ``of_settings`` are of those that can be set,
-    each with all else as it is counted then; the figures above are with the settings counted there, the largest that fit.
+    each with all else as it is counted then; the figures above are with the settings counted there, the largest that fit. ``gone``
+    are the loads that are not counted then, by the load that takes their place.
     """
 
     loads: list[str]
@@ -189,6 +190,7 @@ class LaterResult:
     alternatives: list[AlternativeResult] = field(default_factory=list)
     at_largest: bool = False
     of_settings: list[SettingsResult] = field(default_factory=list)
+    gone: dict[str, list[str]] = field(default_factory=dict)
 
     @property
     def set_to(self) -> dict[str, float]:

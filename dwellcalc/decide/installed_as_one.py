@@ -16,7 +16,11 @@ Units = list[list[str]]
 
 def planned_units(home: Home, trials: Trials) -> Units:
     """The planned loads by name, those that come as one together, by the priorities of the first of each."""
-    planned = planned_loads(home)
+    return units_of(planned_loads(home), home, trials)
+
+
+def units_of(planned: list[str], home: Home, trials: Trials) -> Units:
+    """Loads by name, those that come as one together, in the order of the first of each."""
     unit_of = {name: {name} for name in planned}
     for alike in _as_one(home, trials):
         together = set().union(*(unit_of[name] for name in alike if name in unit_of))

@@ -13,6 +13,7 @@ from dwellcalc.decide.changed import LOADS, Change, Changes, changed
 from dwellcalc.decide.circuits import circuit_results
 from dwellcalc.decide.decision import AlternativeResult, LaterResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, BesideResult, InterpretationResult, SupplyResult
+from dwellcalc.decide.installed_as_one import units_of
 from dwellcalc.decide.larger_settings import larger_settings
 from dwellcalc.decide.later_results import LaterAnswer, LaterReading, LaterSizes
 from dwellcalc.decide.new_supply import as_new
@@ -31,7 +32,7 @@ from dwellcalc.home.glossary_names import LATER
 
 
 def with_what_is_later(home: Home, trials: Trials, weakest: Mapping[str, str]) -> list[LaterResult]:
-    """Each load that comes later by itself, with all else as it is counted, then all of them together.
+    """Each load that comes later by itself, with what comes as one with it and all else as it is counted, then all of them together.
 
     Args:
         home: the home.
@@ -39,7 +40,9 @@ def with_what_is_later(home: Home, trials: Trials, weakest: Mapping[str, str]) -
         weakest: the element that decides the capacity of each supply, by its id.
     """
     names = list(home.later)
-    sets = [[name] for name in names] + ([names] if len(names) > 1 else [])
+    with changed(trials.assessors[0].facts, counted_later(names, home)):
+        units = units_of(names, home, trials)
+    sets = [*units, *([names] if units[1:] else [])]
     return [_with(chosen, home, trials, weakest) for chosen in sets]
 
 
@@ -58,7 +61,8 @@ def _with(chosen: Sequence[str], home: Home, trials: Trials, weakest: Mapping[st
     for each in of_settings if verdict == FITS else ():
         each.larger = larger_settings(then, each, at_them)
     supplies = at_them.supplies({})
-    return LaterResult(list(chosen), verdict, supplies, enough, not between.isdisjoint(chosen), of_settings)
+    gone = {name: list(home.later[name]) for name in chosen if home.later[name]}
+    return LaterResult(list(chosen), verdict, supplies, enough, not between.isdisjoint(chosen), of_settings, gone)
 
 
 def _settings(loads: Sequence[Settable], trials: Trials) -> Chosen:

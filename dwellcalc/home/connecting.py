@@ -58,7 +58,7 @@ def connect_to_panels(model: Any, filled: Any, on_feeders: Mapping[str, Sequence
     """Connect each planned load, and each whose place one takes, to the panel of its circuit, as many as no circuit of the panels is for.
 
     Where none is named, that is the first panel of the feeder that feeds the load, else the first that is on no feeder. What goes is
-    connected only where there is one such panel, for else nobody knows in which its breaker is.
+    connected only where there is one such panel, for else nobody knows in which its breaker is; so is what goes later.
 
     Args:
         model: the home's model.
@@ -80,8 +80,9 @@ def connect_to_panels(model: Any, filled: Any, on_feeders: Mapping[str, Sequence
         named = [at for at, name in enumerate(panels) if load.panel and plain(name) == load.panel.value]
         for panel in (named or usual(position))[:1]:
             _connect_not_listed(position, panel, facts)
+    goes_later = {old for replaced in filled.later.values() for old in replaced}
     for position, gone in enumerate(loads.fields["replaced"]):
-        if gone and len(usual(position)) == 1:
+        if (gone or loads.names[position] in goes_later) and len(usual(position)) == 1:
             _connect_not_listed(position, usual(position)[0], facts)
 
 

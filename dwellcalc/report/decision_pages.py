@@ -43,8 +43,12 @@ def decision_rows(found: Assessment) -> list[list[str]]:
 
 def _those(later: LaterResult, found: Assessment) -> str:
     """The loads that come later, or that they are all of them."""
-    together = len(later.loads) > 1 and len(later.loads) == max(len(each.loads) for each in found.decision.later)
-    return "all of these" if together else ", ".join(later.loads)
+    return "all of these" if _all_of_several(later, found.decision) else ", ".join(later.loads)
+
+
+def _all_of_several(later: LaterResult, decision: Decision) -> bool:
+    """Whether these are all that comes later, of which a part was told before."""
+    return len(decision.later) > 1 and later is decision.later[-1]
 
 
 def _with_later(later: LaterResult) -> str:
@@ -129,7 +133,7 @@ def decision_blocks(found: Assessment) -> list[Block]:
     if decision.alternatives:
         blocks.append(_alternatives(decision.alternatives))
     for each in decision.later:
-        of = "" if len(decision.later) == 1 or not each.loads[1:] else ", with all of it"
+        of = ", with all of it" if _all_of_several(each, decision) else ""
         of = f"later, not counted above{of}"
         several = len(found.supplies) > 1
         blocks += [block for load in each.of_settings for block in _settings(load, sections, several=several, of=of)]

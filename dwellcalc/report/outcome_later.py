@@ -31,8 +31,15 @@ def later_told(found: Assessment) -> Iterator[str]:
         told[-1] += f"; by another reading of {listed(others, 'or')} it does not"
     if told:
         yield f"Later, which is not counted in that, {'; '.join(told)}."
+        yield from _gone(found.decision.later[-1])
         yield from _without_room(found)
     yield from _would_fit_later(found)
+
+
+def _gone(every: LaterResult) -> Iterator[str]:
+    """What is not counted then, for it is replaced."""
+    for new, old in every.gone.items():
+        yield f"Not counted then is what {new} takes the place of: {listed(old)}."
 
 
 def _without_room(found: Assessment) -> Iterator[str]:
