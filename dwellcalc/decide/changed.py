@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from contextlib import contextmanager
 from typing import Any
 
 from dwellcalc.facts import Facts
-from dwellcalc.home.glossary_names import AREA, AREA_STATUS, AREAS
+from dwellcalc.home.glossary_names import AREA, AREA_STATUS, AREAS, CIRCUITS, LOAD_REPLACED
 
 LOADS, PLANNED = "loads", "planned"
 
@@ -30,6 +30,21 @@ def changed(facts: Facts, changes: Changes) -> Iterator[None]:
     finally:
         for column, position, value in reversed(kept):
             column[position] = value
+
+
+@contextmanager
+def circuits_gone(facts: Facts, loads: Collection[str]) -> Iterator[None]:
+    """The facts with the listed circuits of some loads as those of loads that go, put back after."""
+    circuits = facts.collections[CIRCUITS]
+    column = circuits.fields[LOAD_REPLACED]
+    kept = list(column)
+    for position, name in enumerate(circuits.names):
+        if name in loads:
+            column[position] = True
+    try:
+        yield
+    finally:
+        column[:] = kept
 
 
 def planned_areas(facts: Facts) -> list[int]:

@@ -19,13 +19,13 @@ def planned_units(home: Home, trials: Trials) -> Units:
     return units_of(planned_loads(home), home, trials)
 
 
-def units_of(planned: list[str], home: Home, trials: Trials) -> Units:
+def units_of(names: list[str], home: Home, trials: Trials) -> Units:
     """Loads by name, those that come as one together, in the order of the first of each."""
-    unit_of = {name: {name} for name in planned}
+    unit_of = {name: {name} for name in names}
     for alike in _as_one(home, trials):
         together = set().union(*(unit_of[name] for name in alike if name in unit_of))
         unit_of |= dict.fromkeys(together, together)
-    units = {frozenset(unit_of[name]): [each for each in planned if each in unit_of[name]] for name in planned}
+    units = {frozenset(unit_of[name]): [each for each in names if each in unit_of[name]] for name in names}
     return list(units.values())
 
 

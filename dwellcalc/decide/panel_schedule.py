@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from dwellcalc.decide.breaker_spaces import BreakerSpaces, in_words
-from dwellcalc.decide.changed import LOADS, changed
+from dwellcalc.decide.changed import LOADS, changed, circuits_gone
 from dwellcalc.decide.circuit_results import CircuitResult
 from dwellcalc.decide.document import SupplyResult
 from dwellcalc.decide.instructions import Instructions
@@ -29,7 +29,7 @@ from dwellcalc.home.glossary_names import (
     PANELS,
 )
 
-POLES, TANDEM, UNLISTED, FREED, WORK = "poles", "tandem", "unlisted", "freed_unlisted", "work"
+POLES, TANDEM, UNLISTED, FREED, WORK = "poles", "tandem", "unlisted", "freed", "work"
 NUMBER_OF_SPACES = "spaces"
 
 
@@ -59,7 +59,7 @@ def panel_schedules(
     poles = {load: each for found in later for load, each in found.poles.items()}
     lines = evaluation.plan.rules.methods[columns.method].columns
     names, schedules = facts.collections[PANELS].names, []
-    more_free = _freed_without_list(evaluation, instructions, gone_later)
+    freed = _freed_later(evaluation, instructions, gone_later)
     for at, name in enumerate(names):
         of_spaces = {}
         for column, title in columns.lists[NUMBER_OF_SPACES].items():
@@ -82,7 +82,7 @@ def panel_schedules(
         if new and not schedule.unlisted and not _stays_unsaid(facts, circuits):
             _give_out(schedule)
         elif not proposed:
-            schedule.left_with_later = _left_with_later(schedule, gone_later, more_free[at])
+            schedule.left_with_later = _left_with_later(schedule, freed[at])
         schedules.append(schedule)
     return schedules
 
@@ -93,36 +93,32 @@ def _stays_unsaid(facts: Facts, circuits: Sequence[ListedCircuit]) -> bool:
     return isinstance(work, str) and work in EXISTING_WORK and not any(each.listed for each in circuits)
 
 
-def _freed_without_list(evaluation: Evaluation, instructions: Instructions, gone: Collection[str]) -> list[float]:
-    """How many spaces more of each panelboard become free, of circuits that are not listed, where some loads go."""
+def _freed_later(evaluation: Evaluation, instructions: Instructions, gone: Collection[str]) -> list[float]:
+    """How many spaces more of each panelboard become free by the rules where some loads go; none where that is not known."""
     facts, columns = evaluation.facts, instructions.panel_schedule
     assert columns is not None
     line = evaluation.plan.rules.methods[columns.method].columns[columns.roles[FREED]]
     panels = range(len(facts.collections[PANELS].names))
     now = [evaluation.line(line, at) for at in panels]
-    with changed(facts, {(name, REPLACED): True for name in gone}):
+    with changed(facts, {(name, REPLACED): True for name in gone}), circuits_gone(facts, gone):
         without = Evaluation(evaluation.plan, facts, evaluation.choices)
         then = [without.line(line, at) for at in panels]
-    known = [isinstance(one, float) and isinstance(other, float) for one, other in zip(now, then, strict=True)]
-    return [other - one if both else float(0) for one, other, both in zip(now, then, known, strict=True)]
+    pairs = zip(now, then, strict=True)
+    return [other - one if isinstance(one, float) and isinstance(other, float) else 0.0 for one, other in pairs]
 
 
-def _left_with_later(panel: PanelSchedule, gone: Collection[str], more_free: float) -> str:
+def _left_with_later(panel: PanelSchedule, freed: float) -> str:
     """How many spaces are left where what comes later is in too; empty where nothing comes later, or the number is not known.
 
     Args:
         panel: the panelboard.
-        gone: the loads that go when it comes, whose breakers then make room; half of a tandem breaker makes none.
-        more_free: the spaces of those that go and are not listed, where none of these is.
+        freed: the spaces that become free where what it replaces goes.
     """
     later = [each for each in panel.circuits if each.later]
     left = list(panel.of_spaces.values())[-1]
     known = left.isdigit() and all(each.poles.isdigit() for each in later)
-    freed = [each for each in panel.circuits if each.load in gone and each.listed and not (each.tandem or each.removed)]
     taken = sum(int(each.poles) * int(each.quantity) for each in later)
-    made_free = sum(int(each.poles) * int(each.quantity) for each in freed if each.poles.isdigit())
-    made_free = made_free if freed else int(more_free)
-    return f"{int(left) + made_free - taken}" if later and known else ""
+    return f"{int(left) + int(freed) - taken}" if later and known else ""
 
 
 def poles_of(evaluation: Evaluation, instructions: Instructions, position: int) -> str:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from dwellcalc.home.names import plain
 from dwellcalc.problems import Problem, Problems, message
 
-from .phrases import CLAUSE_ENDS, EDGES, INSTEAD, WORDS, among
+from .phrases import CLAUSE_ENDS, EDGES, IN_BRACKETS, INSTEAD, WORDS, among, choices_by_words
 from .questions import CHOICES, LOAD, PLANNED, Question
 from .sentences import named
 from .starter import Starter
@@ -19,7 +18,6 @@ OF_ANOTHER = message(
     '"{said}" is of another question, which is: {other}',
     "say here only of {what}, and the other there; with Enter, `none` or `don't know` it goes on",
 )
-IN_BRACKETS = re.compile(r"\([^()]*\)")
 
 
 @dataclass(frozen=True)
@@ -59,8 +57,8 @@ def elsewhere(typed: str, question: Question, starter: Starter) -> Elsewhere | N
 
 def _own(question: Question) -> set[str]:
     """The words by which a question names what it asks for, and its choices."""
-    choices = {plain(each) for word, choice in question.choices.items() for each in (word, *choice.also)}
-    return choices | {plain(each) for each in _names(question)} | {plain(each) for each in question.there_also}
+    names = {plain(each) for each in _names(question)}
+    return names | choices_by_words(question).keys() | {plain(each) for each in question.there_also}
 
 
 def _names(question: Question) -> Iterator[str]:

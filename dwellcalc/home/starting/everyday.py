@@ -9,7 +9,7 @@ from dwellcalc.home.names import plain, says_unknown
 
 from .answers import Answer, Answers, not_known
 from .label_words import LabelWords
-from .phrases import among
+from .phrases import among, choices_by_words
 from .questions import AREA, KEY, NONE, SKIP, Question
 from .said import TOLD
 from .sentences import NOT_KNOWN, WORDS
@@ -143,7 +143,7 @@ def undecided(text: str, question: Question, starter: Starter) -> str:
     parts = OR.split(re.sub(r"^either\s+", "", ", ".join(clauses), flags=re.IGNORECASE))
     if SKIP not in question.choices or not parts[1:]:
         return ""
-    every = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
+    every = choices_by_words(question)
     inside = [among(part, every) for part in parts]
     found = [
         choice_named(part, question, starter) or (next(iter(each)) if len(each) == 1 else "")

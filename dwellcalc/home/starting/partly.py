@@ -16,7 +16,7 @@ from dwellcalc.home.names import plain, says_unknown
 
 from .answers import DO_NOT_KNOW, Answer, not_known
 from .label_words import LabelWords
-from .phrases import CLAUSE_ENDS, EDGES, INSTEAD, JOINS, TOKEN, WORDS, among, passed_words, without
+from .phrases import CLAUSE_ENDS, EDGES, INSTEAD, JOINS, TOKEN, WORDS, among, choices_by_words, passed_words, without
 from .questions import DETAIL, KEY, LOAD, NONE, PLANNED, Question
 from .said import TOLD, evidence_word
 from .sentences import named
@@ -144,10 +144,10 @@ class Sentence:
     def phrases(self) -> dict[str, str]:
         """What may be named at the question in words, each with what it stands for."""
         question = self.question
-        named_by = [(each, word) for word, choice in question.choices.items() for each in (word, *choice.also)]
         bounds = [(each, word) for word, said in question.bounds_of.items() for each in said]
         there = [(each, each) for each in question.there_also]
-        return {plain(each): word for each, word in (*there, *((each, NONE) for each in question.none_also), *bounds, *named_by)}
+        others = {plain(each): word for each, word in (*there, *((each, NONE) for each in question.none_also), *bounds)}
+        return others | choices_by_words(question)
 
     def clause(self, text: str) -> Part:
         """A clause with the others beside it."""

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dwellcalc.home.names import plain
 
 from .label_words import LabelWords
+from .questions import Question
 
 CLAUSE_ENDS = re.compile(
     r"\s*(?:,(?!\d)|[;()]|[.!](?=\s|$)|\s-+\s)\s*|,?\s+(?:but|and|with|because|since|so|although|though)\s+", re.IGNORECASE
@@ -22,6 +23,7 @@ ONE_AND_OTHER = re.compile(
     r"\b(?:one|the first|an?)\b([^,;]*?)(?:,|,?\s+and)\s+(?:(?:the )?other|one|another)(?: one)?(?=\s+(?:now|later|in|next|for|some|perhaps|maybe|when))",
     re.IGNORECASE,
 )
+IN_BRACKETS = re.compile(r"\([^()]*\)")
 EDGES = " ,;.-()!?"
 BEGINS = re.compile(r"^(?:(?:but|and|with|because|since|so|although|though|plus)\s+)+", re.IGNORECASE)
 
@@ -29,6 +31,11 @@ BEGINS = re.compile(r"^(?:(?:but|and|with|because|since|so|although|though|plus)
 def passed_words(words: LabelWords) -> set[str]:
     """The words that change nothing."""
     return {*map(plain, (*words.fillers, *words.passed, *words.around, *words.places, *words.affirms, *words.doubts))}
+
+
+def choices_by_words(question: Question) -> dict[str, str]:
+    """The choices of a question by all words that name them, as they are compared."""
+    return {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
 
 
 def first_and_second(text: str) -> str:

@@ -12,7 +12,7 @@ from dwellcalc.home.names import plain
 
 from .answers import not_known
 from .label_words import LabelWords
-from .phrases import among
+from .phrases import among, choices_by_words
 from .questions import AREA, DETAIL, KEY, LOAD, NONE, PLANNED, Question
 
 WORDS = re.compile(r"[a-z][a-z'/]*")
@@ -64,7 +64,7 @@ def comes_later(text: str, question: Question, words: LabelWords) -> str:
     """The choice that something comes later, where a time or the end of something is told, such as `in two or three years`."""
     later = next((each for each in question.choices if each in words.later), "")
     said = set(_words(text))
-    of_choices = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
+    of_choices = choices_by_words(question)
     if not later or question.several or not said.isdisjoint(words.denies) or among(text, of_choices):
         return ""
     in_time = not said.isdisjoint(words.times) and not said.isdisjoint((*words.places, *words.later))

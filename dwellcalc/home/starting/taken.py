@@ -9,7 +9,18 @@ from dwellcalc.problems import fail, message
 
 from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
 from .loads import KIND_AND_RATING
-from .phrases import INSTEAD, JOINS, ONE_AND_OTHER, WORDS, among, first_and_second, passed_words, without
+from .phrases import (
+    IN_BRACKETS,
+    INSTEAD,
+    JOINS,
+    ONE_AND_OTHER,
+    WORDS,
+    among,
+    choices_by_words,
+    first_and_second,
+    passed_words,
+    without,
+)
 from .questions import ANY_LOADS, ANY_PLANNED, AREA, DETAIL, EVIDENCE, KEY, LOAD, NONE, SKIP, YES_NO, Question
 from .said import DOUBT, GUESS
 from .sentences import only_planned
@@ -46,7 +57,6 @@ ASIDE = re.compile(
 NOT = "not"
 OTHER_ONE = "the other"  # of two, which is no other thing
 SIZE_ALONE = re.compile(r"\d[\d.,/]*[\s-]*[A-Za-z]+(?:\s+(?:at\s+)?\d+\s*V(?:olts?)?)?")  # such as `3 tons` of what is planned
-IN_BRACKETS = re.compile(r"\([^()]*\)")
 THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}\b)")
 PLACES = ("in", "at", "near", "under", "behind", "beside", "from", "to", "next", "which", "that", "but")
 PLANNED_LATER = message(
@@ -279,14 +289,14 @@ def _with_place(text: str, names: Names[str], starter: Starter) -> tuple[str | N
 def _is_denied(text: str, question: Question, starter: Starter) -> bool:
     """Whether a part of an answer only denies what may be chosen, such as `no heat pump` beside what there is."""
     said = plain(text).split()
-    every = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
+    every = choices_by_words(question)
     return said[0] in starter.words.denies and bool(among(" ".join(said[1:]), every))
 
 
 def _inside(text: str, question: Question, starter: Starter) -> dict[str, str]:
     """The choices that stand in a part of an answer among other words; nothing where it denies something, or says one or another."""
     words = set(WORDS.findall(plain(text)))
-    every = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
+    every = choices_by_words(question)
     found = among(INSTEAD.sub("", text), every)
     doubtful = "or" in words or not words.isdisjoint((*starter.words.denies, *starter.words.later))
     joined = question.several and JOINS.search(text) is not None

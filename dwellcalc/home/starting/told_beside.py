@@ -9,7 +9,7 @@ from dwellcalc.home.names import plain
 
 from .answers import Answer, Answers, Step, chosen
 from .label_words import LabelWords
-from .phrases import CLAUSE_ENDS, ONE_AND_OTHER, among, first_and_second
+from .phrases import CLAUSE_ENDS, ONE_AND_OTHER, among, choices_by_words, first_and_second
 from .questions import DETAIL, LOAD, NONE, OTHERWISE, PLANNED, SKIP, YES_NO, Question
 from .said import TOLD
 from .sentences import comes_later, once_ended
@@ -155,7 +155,7 @@ def details_of_choices(text: str, question: Question, starter: Starter) -> dict[
     found: dict[str, str] = {}
     of: list[Question] = []
     ahead = ""  # what was told before anything was named
-    choices = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also)}
+    choices = choices_by_words(question)
     second = ONE_AND_OTHER.search(text) is not None
     for clause in COMMAS.split(first_and_second(text)) if question.several and question.of_what_comes else ():
         behind, last = "", of[:0]
@@ -195,8 +195,8 @@ def _one_of(text: str, of: list[Question], words: LabelWords) -> list[Question]:
 
 def _names_of(question: Question) -> dict[str, str]:
     """The words that name choices by themselves, beside another answer too; not those that only answer the question."""
-    every = {plain(each): word for word, choice in question.choices.items() for each in (word, *choice.also) if word != SKIP}
-    return {each: word for each, word in every.items() if each not in (*YES_NO, TOLD, "y", "n")}
+    every = choices_by_words(question)
+    return {each: word for each, word in every.items() if word != SKIP and each not in (*YES_NO, TOLD, "y", "n")}
 
 
 def _pattern(word: str) -> re.Pattern[str]:
