@@ -8,10 +8,12 @@ import pytest
 from assessments import DEMOS, assessed, demo, demo_assessed, house, load, load_named
 
 from dwellcalc.decide.document import Assessment
+from dwellcalc.report.carried_on import own_sheets
 from dwellcalc.report.compared_sheet import compared
 from dwellcalc.report.decision_pages import ONE_SUFFICES, decision_blocks, decision_rows
 from dwellcalc.report.page.elements import Fold
 from dwellcalc.report.page.sheet_page import appendix
+from dwellcalc.report.printed_sheets import printed_sheets
 from dwellcalc.report.sheet_pages import sheet_pages
 from dwellcalc.report.tables import Listing, Paragraph, Table, as_text
 
@@ -40,7 +42,7 @@ def test_the_least_method_by_which_the_verdict_is_another_is_told_line_by_line()
     (other,) = compared(found)
     by = {each.id: each for each in found.results}
     assert found.verdict == "fits"
-    assert by[other.id].may_be_used == "yes"
+    assert (by[other.id].may_be_used, by[other.id].verdict) == ("yes", "does not fit")
     assert by[other.id].amperes > found.sizing.capacity
     fold = next(each for each in appendix(whole).blocks if isinstance(each, Fold) and each.summary.startswith(other.title))
     table = next(each for each in fold.blocks if isinstance(each, Table) and each.title == "Calculation")
@@ -49,6 +51,31 @@ def test_the_least_method_by_which_the_verdict_is_another_is_told_line_by_line()
     tree = demo("existing_house_with_sauna")
     tree["service"] |= {"rating": "400 A", "conductors": {"size": "600 kcmil", "material": "copper"}, "bus": "400 A"}
     assert compared(assessed(tree).supplies[0]) == []
+
+
+@pytest.mark.parametrize("name", ["existing_house_with_sauna", "new_all_electric_house"])
+def test_each_method_has_the_verdict_that_an_assessment_by_it_gives(name: str) -> None:
+    found = demo_assessed(name).supplies[0].results
+    may = [each for each in found if each.may_be_used == "yes"]
+    assert len(may) > 1
+    for each in may:
+        assert assessed(demo(name), method=each.title).supplies[0].verdict == each.verdict
+
+
+def test_of_a_feeder_that_carries_all_no_line_of_the_service_is_printed_again() -> None:
+    """Its equipment grounding conductor is its own; its rating and capacity stand with the service."""
+    tree = demo("new_all_electric_house")
+    tree["feeders"] = [{"name": "feeder to the panel", "feeds": "house", "conductors": "to be chosen"}]
+    whole = assessed(tree)
+    before = {line.title for each in printed_sheets(whole.supplies[0], full=False) for line in each.lines}
+    own = [line.title for each in own_sheets(whole) for line in each.lines]
+    assert "Equipment grounding conductor of the feeder, of copper, in each raceway" in own
+    assert "Capacity of the supply, the weakest element" in before
+    assert "Capacity of the supply, the weakest element" not in own
+    folds = [each.summary for each in appendix(whole).blocks if isinstance(each, Fold) and "feeder" in each.summary]
+    assert [each.partition(" (")[0] for each in folds] == [
+        "Neutral, grounding electrode and equipment grounding conductors, bonding jumpers"
+    ]
 
 
 @pytest.mark.parametrize("name", DEMOS)

@@ -266,3 +266,10 @@ def test_a_right_sheet_with_steps_in_one_row_and_words_in_brackets_has_no_error(
     assert found.answer.total == pytest.approx(34736.0)
     assert not found.left_aside
     assert not [each for each in found.findings if each.severity == "error"]
+
+
+def test_a_scope_that_means_the_whole_dwelling_is_not_asked_about() -> None:
+    """A word that is neither of the dwelling nor of a load is asked about."""
+    for scope, asked in ("new house", False), ("new turret", True):
+        found = looked("optional_in_short", (("rows:", f"scope: [{scope}]\nrows:"),))
+        assert any(f"Scope not identified: {scope}" in each for each in titles(found)) is asked, scope

@@ -61,21 +61,6 @@ def test_what_another_question_asks_for_is_not_taken_here(question: str, said: s
 
 
 @pytest.mark.parametrize(
-    ("question", "said", "text", "beside"),
-    [
-        ("pool_pump", "none, but there is a sump pump", "none", "sump pump"),
-        ("pool_pump", "1 hp at 240 V, near the well pump", "1 hp at 240 V", "near the well pump"),
-        ("water_heating", "heat pump", "heat pump", ""),
-        ("heating", "gas furnace, heat pump water heater", "furnace", "heat pump water heater"),
-        ("strips", "9.6 kW with the heat pump", "9.6 kW", ""),
-    ],
-)
-def test_what_stands_beside_that_or_near_it_is_taken(question: str, said: str, text: str, beside: str, starter: Starter) -> None:
-    problems, found = interviewed(question, said, starter)
-    assert (problems, found[question].text, found[question].beside) == ([], text, beside)
-
-
-@pytest.mark.parametrize(
     "said", ["I did not see a label", "no label that I dare to read", "I have nothing here", "I would not know", "maybe"]
 )
 @pytest.mark.parametrize("question", ["range", "main_breaker", "living_area", "cooking", "free_spaces"])
@@ -124,6 +109,11 @@ def test_when_what_is_planned_comes(said: str, taken: dict[str, str], starter: S
 @pytest.mark.parametrize(
     ("question", "said", "text", "beside"),
     [
+        ("pool_pump", "none, but there is a sump pump", "none", "sump pump"),
+        ("pool_pump", "1 hp at 240 V, near the well pump", "1 hp at 240 V", "near the well pump"),
+        ("water_heating", "heat pump", "heat pump", ""),
+        ("heating", "gas furnace, heat pump water heater", "furnace", "heat pump water heater"),
+        ("strips", "9.6 kW with the heat pump", "9.6 kW", ""),
         ("charger_later", "in two or three years", "later", "in two or three years"),
         ("heat_pump_later", "when the furnace dies", "later", "when the furnace dies"),
         ("heat_pump_later", "this year", "permit", ""),

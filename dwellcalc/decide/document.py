@@ -53,7 +53,7 @@ class Basis:
 
 @dataclass(slots=True)
 class MethodResult:
-    """A method's result for a supply: load [VA] and [A], whether it may be used, and whether it is the basis."""
+    """A method's result for a supply: load [VA] and [A], whether it may be used, whether it is the basis, and the verdict by it."""
 
     id: str
     title: str
@@ -61,6 +61,7 @@ class MethodResult:
     amperes: float | None
     may_be_used: str
     basis: bool
+    verdict: str
 
 
 @dataclass(slots=True)

@@ -121,10 +121,11 @@ class SupplyAssessor:
         return SupplyResult(*head, [], sheets, [], None, None, None, OPEN, [], None, [], *missing)
 
     def result(self, tried: Tried, basis: bool) -> MethodResult:
-        """A method's load [VA] and [A] in short."""
+        """A method's load [VA] and [A] in short, with the verdict by it."""
         total = tried.total if isinstance(tried.total, float) else None
         amperes = tried.amperes if isinstance(tried.amperes, float) else None
-        return MethodResult(tried.name, str(self.rules.methods[tried.name].source.title), total, amperes, tried.may, basis)
+        held = self.carried(tried, self.choices).verdict
+        return MethodResult(tried.name, str(self.rules.methods[tried.name].source.title), total, amperes, tried.may, basis, held)
 
     def beside(self, evaluation: Evaluation) -> list[BesideResult]:
         """The methods that are calculated beside the basis, those of which the home has what they are for."""

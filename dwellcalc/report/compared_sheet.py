@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, SupplyResult
 from dwellcalc.evaluate.sheet import MethodSheet
+from dwellcalc.evaluate.work import YES
 from dwellcalc.report.lines import Numbering, tells
 from dwellcalc.report.sheet_parts import apart_blocks
 from dwellcalc.report.tables import Block
@@ -14,16 +15,11 @@ MARK = "m"  # before the numbers of its lines
 
 
 def compared(supply: SupplyResult) -> list[MethodSheet]:
-    """The sheet of the least of the other methods that may be used by which the load is held otherwise by the capacity than by the basis."""
-    capacity = supply.sizing.capacity if supply.sizing is not None else None
-    if supply.basis is None or capacity is None or supply.verdict not in (FITS, DOES_NOT_FIT):
-        return []
-    others = [(each.amperes, each.id) for each in supply.results if each.may_be_used == "yes" and not each.basis]
-    held = [
-        (amperes, name) for amperes, name in others if amperes is not None and (amperes > capacity) is (supply.verdict == FITS)
-    ]
-    least = min(held)[1] if held else ""
-    return [sheet for sheet in supply.methods if sheet.id == least]
+    """The sheet of the least of the other methods that may be used by which the verdict is another than by the basis, of a yes or no."""
+    another = {FITS: DOES_NOT_FIT, DOES_NOT_FIT: FITS}.get(supply.verdict)
+    others = [each for each in supply.results if each.may_be_used == YES and each.verdict == another]
+    held = sorted((each.amperes, each.id) for each in others if each.amperes is not None)
+    return [sheet for sheet in supply.methods if held and sheet.id == held[0][1]]
 
 
 def compared_workings(supply: SupplyResult, numbering: Numbering) -> list[list[Block]]:
