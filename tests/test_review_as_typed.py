@@ -54,6 +54,26 @@ def printed(found: Review) -> str:
             ],
             [],
         ),
+        # 50,756 VA: 10,000 + 16,302.4; with 5,880 + 65 % of 9,600 VA
+        (
+            "kestrel_court",
+            38422.4,
+            [
+                "What is over the first tier is taken at the share of the lighting load demand factors",
+                "Row 2  Small appl. circuits, 1 @ 1500",
+            ],
+            [QUESTION, QUESTION],
+        ),
+        # 35,034 VA: 8,000 + 10,813.6; with 3,840 + 540 VA
+        (
+            "hot_tub_and_cooling",
+            23193.6,
+            [
+                "Heating or cooling that is added is left among the loads of which a share is taken",
+                "No load stands for the laundry circuit",
+            ],
+            [QUESTION, QUESTION],
+        ),
         # 125 % of 40 A, and 48 A
         ("metered_maximum", 23520.0, ["The metered maximum is taken as it is", "Breaker of EVSE"], [QUESTION]),
         # 43,083 VA: three appliances in full; the area of both parts of the house is one
@@ -273,3 +293,17 @@ def test_a_scope_that_means_the_whole_dwelling_is_not_asked_about() -> None:
     for scope, asked in ("new house", False), ("new turret", True):
         found = looked("optional_in_short", (("rows:", f"scope: [{scope}]\nrows:"),))
         assert any(f"Scope not identified: {scope}" in each for each in titles(found)) is asked, scope
+
+
+def test_of_two_mistakes_behind_a_sum_one_that_is_put_right_first_leaves_the_other() -> None:
+    """By hand: without the 3,840 + 540 VA in the general loads 8,000 + 10,213.6 + 4,380 VA; the laundry circuit adds 600 VA."""
+    steps = looked("hot_tub_and_cooling").put_right
+    assert steps is not None
+    assert [round(each.total, 1) for each in steps.steps] == [19966.0, 22593.6, 23193.6]
+
+
+def test_a_share_is_no_number_of_loads_and_a_current_that_a_label_works_out_is_its_rating() -> None:
+    strips = next(each for each in looked("kestrel_court").calculation if "Aux strip" in each.label)
+    assert strips.working == "65 % \u00d7 9,600 VA"
+    cooling = next(each for each in looked("hot_tub_and_cooling").calculation if "MCA 18" in each.label)
+    assert cooling.working == "16 A \u00d7 240 V"

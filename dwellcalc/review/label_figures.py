@@ -26,6 +26,9 @@ VOLTS = re.compile(r"(?<![\w.,/-])(\d{3})\s*V(?:AC|olts?)?\b", re.IGNORECASE)
 AT_OWN = re.compile(r"\s*(?:@|,|\bat\b)?\s*(?<![\w.,/-])\d{3}\s*V(?:AC|olts?)?\b", re.IGNORECASE)
 CURRENT = re.compile(r"(?<![\w.,/-])(\d+(?:\.\d+)?)\s*A(?:mps?)?\b(?!\s*(?:ckt|circuit|breaker))", re.IGNORECASE)
 
+WORKED_OUT = re.compile(
+    r"(?<![\w.,/-])(\d+(?:\.\d+)?)\s*A(?:mps?)?\s*[x\u00d7*]\s*(\d{3})(?:\s*V(?:AC|olts?)?)?(?![\w%.,])", re.IGNORECASE
+)
 ADDED = re.compile(r"\+\s*\d")  # a further number that is added: the current is not the whole of it
 WORDS = re.compile(r"(?<![{\w])[A-Za-z]{2,}(?![}\w])")
 PLUS, EQUALS = "+", "="
@@ -59,7 +62,7 @@ class LabelFigures:
             re.compile(
                 r"(?<![\w.,/])(?P<number>\d{1,2})\s*(?:@|\bat\b)\s*(?=\d[\d.,]*\s*(?:k?W|k?VA|watts?|A|amps?)\b)", re.IGNORECASE
             ),
-            re.compile(r"(?:\bqty\.?|[x\u00d7])\s*(?P<number>\d{1,2})(?![\w.,])", re.IGNORECASE),
+            re.compile(r"(?:\bqty\.?|[x\u00d7])\s*(?P<number>\d{1,2})(?![\w.,]|\s*(?:%|percent\b))", re.IGNORECASE),
             re.compile(rf"(?<![\w.,/])(?P<number>\d{{1,2}})\s*(?:{words})\b", re.IGNORECASE),
         )
 
@@ -113,6 +116,17 @@ class LabelFigures:
         """The one current that a label gives, without its unit, where it gives no voltage; else an empty string."""
         found = CURRENT.findall(label)
         return found[0] if len(found) == 1 and not ADDED.search(label) and not OF_DEVICE.search(label) else ""
+
+    def worked_out(self, label: Text, claimed: float | None) -> Text | None:
+        """The current at a voltage of which a label works out a figure, such as 16A x 240 beside MCA 18; nothing of another figure.
+
+        Args:
+            label: of the row.
+            claimed: the figure of the row [VA].
+        """
+        found = {match.groups() for match in WORKED_OUT.finditer(label)}
+        fitting = [(current, volts) for current, volts in found if claimed == float(current) * float(volts)]
+        return text_at(f"{fitting[0][0]} {self.unit} at {fitting[0][1]} V", label) if len(fitting) == 1 else None
 
     def of_motor(self, label: Text, volts: str) -> Text | None:
         """The rating of a motor whose label gives its power and no voltage, at one; nothing of a label that gives none, or two."""

@@ -66,8 +66,7 @@ class FigureFindings:
         self.below = {claim: sorted(below, key=search.order.__getitem__) for claim, below in search.below.items()}
         self.found = found
         self.printer = Printer(self.rules)
-        every = [each for explanation in found.explanations for each in explanation.suspects]
-        self.every = list(dict.fromkeys(every))
+        self.every = list(dict.fromkeys(each for explanation in found.explanations for each in explanation.suspects))
         self.about: dict[str, list[Claim]] = {}  # the figures that each finding is about, by its id
         self.behind: dict[str, set[str]] = {}  # the mistakes and readings by which these are explained, by its id
 
@@ -104,8 +103,9 @@ class FigureFindings:
             made.text = f"{made.text} {self.of_aside()}"
         made.put_right = made.figures[0].computed if len(claims) == 1 and claims[0].row else ""
         of_one = claims[0] if len(claims) == 1 else None
-        # of a sum, what follows from the rows as submitted: a row that is wrong as well has a comment of its own
-        by_itself = None if of_one is None else self.view.following.get(of_one.at, self.view.values[of_one.at])
+        # of a sum, as it follows from the rows as submitted: another row that is wrong has a comment of its own
+        by_rows = {} if self.found.is_shared(suspects) else self.view.following
+        by_itself = None if of_one is None else by_rows.get(of_one.at, self.view.values[of_one.at])
         self.tell_effect(made, effect, of_one, by_itself)
         if of_one is not None and self.printer.value(of_one, by_itself) != made.figures[0].computed:
             made.figures[0].by_itself = self.printer.value(of_one, by_itself)

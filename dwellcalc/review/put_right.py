@@ -6,7 +6,8 @@ them. So the comments are put right in their order too: the last step is the loa
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence, Set
+from dataclasses import replace
 
 from dwellcalc.decide.document import FITS, OPEN
 from dwellcalc.evaluate.traced import Evaluation
@@ -15,9 +16,11 @@ from dwellcalc.review.document import PutRight, Step
 from dwellcalc.review.finding import Finding
 from dwellcalc.review.judged import judged_in
 from dwellcalc.review.looked import Looked, line_of
+from dwellcalc.review.of_figures import FigureFindings
 from dwellcalc.review.of_supply import OfSupply
-from dwellcalc.review.search import Search
+from dwellcalc.review.search import Explanation, Search
 from dwellcalc.review.submittal import Submittal
+from dwellcalc.review.suspects import Suspect
 from dwellcalc.review.tie_out import Printer
 
 
@@ -31,16 +34,17 @@ class PuttingRight:
         submittal: as it was read.
         search: what the rule set makes of its claims, and which of them rest on which.
         supply: what is to be put right of the supply; the verdicts are with that.
-        about: the figures that each comment is about, by its id; those of all together are all that are wrong.
+        of_figures: the comments on figures: which figures each is about, and what explains them.
         lacking: whether loads are lacking, so that a load that fits says nothing.
     """
 
     def __init__(
-        self, submittal: Submittal, search: Search, supply: OfSupply, about: Mapping[str, Sequence[Claim]], *, lacking: bool
+        self, submittal: Submittal, search: Search, supply: OfSupply, of_figures: FigureFindings, *, lacking: bool
     ) -> None:
         self.submittal = submittal
         self.supply = supply
-        self.about = about
+        self.about, self.search = of_figures.about, search
+        self.explained = _also_behind(of_figures.found.explanations)
         self.wrong = {each for each in search.base.wrong if not isinstance(each.value, bool)}  # the verdict of a step is its own
         self.lacking = lacking
         self.line = submittal.rules.methods[submittal.method].results.get(submittal.instructions.total)
@@ -83,15 +87,22 @@ class PuttingRight:
         """The load with some figures as they stand and all else as it is computed; nothing where it is not known."""
         looked = Looked(self.submittal.rules, self.submittal.asked)
         evaluation = looked.evaluation()
-        looked.take(evaluation, [each for each in self.leaves if each in told])
+        looked.take(evaluation, [self.as_told(each, told) for each in self.leaves if each in told])
         for claim in self.upper:
             if claim in told:
-                self.keep_off(looked, evaluation, claim)
+                self.keep_off(looked, evaluation, self.as_told(claim, told))
         total = None if self.line is None else evaluation.line(self.line)
         found = judged_in(looked, evaluation, [each for each in told if each.method == self.sizing])
         if not isinstance(total, float) or found.amperes is None:
             return None
         return Step(put_right, total, found.amperes, OPEN if self.lacking and found.verdict == FITS else found.verdict)
+
+    def as_told(self, claim: Claim, told: Set[Claim]) -> Claim:
+        """A wrong figure as it would stand where of two mistakes behind it that which is told of other figures is put right."""
+        own, others = self.explained.get(claim, ((), frozenset()))
+        view = self.search.viewed(own) if own and not others & told else None
+        value = None if view is None else view.values.get(claim.at)
+        return replace(claim, value=value) if isinstance(value, float) else claim
 
     def keep_off(self, looked: Looked, evaluation: Evaluation, claim: Claim) -> None:
         """Put a figure into an evaluation, off from what follows there by as much as it was at first."""
@@ -114,3 +125,12 @@ class PuttingRight:
                 printer = Printer(self.submittal.rules)
                 return printer.submitted(claim), printer.value(claim, first.total), claim.value - first.total
         return "", "", 0.0
+
+
+def _also_behind(explanations: Sequence[Explanation]) -> dict[Claim, tuple[tuple[Suspect, ...], frozenset[Claim]]]:
+    """Of figures with two mistakes behind them: the mistake that they are told of, and the figures that tell of the other."""
+    found: dict[Claim, tuple[tuple[Suspect, ...], frozenset[Claim]]] = {}
+    for each in explanations:
+        others = [claim for one in explanations if each.beside in one.suspects for claim in one.explains]
+        found |= dict.fromkeys(each.explains if each.beside is not None else (), (each.suspects, frozenset(others)))
+    return found

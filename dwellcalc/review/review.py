@@ -99,7 +99,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     least = is_least(submittal, answer)
     of_all = as_one(of_figures.findings(), of_figures, Looked(submittal.rules, asked))
     of_all = list(judged_by_the_least(of_all)) if least else of_all
-    putting = PuttingRight(submittal, search, supply, of_figures.about, lacking=lacking or least or answer.verdict == OPEN)
+    putting = PuttingRight(submittal, search, supply, of_figures, lacking=lacking or least or answer.verdict == OPEN)
     rows = calculation(submittal)
     before = putting.as_submitted(of_figures.about)
     findings = [

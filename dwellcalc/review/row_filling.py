@@ -68,6 +68,7 @@ class RowFilling:
         match = self.describer.match(row)
         rating = self._rating(row, match) if self._is_load(row, match) else None
         if rating is not None:
+            rating = self.figures.worked_out(row.label, self._claimed(row)) or rating
             return replace(row, nameplate=rating, quantity=self._quantity(row, rating))
         line = None if match is None or match.what != LINE else line_of(self.rules, match.name)
         counts = [] if line is None else counts_behind(line, self.glossary)

@@ -73,6 +73,10 @@ class SearchResult:
     stopped_early: bool
     out_of_time: bool = False
 
+    def is_shared(self, suspects: Pair) -> bool:
+        """Whether one of some suspects is behind another figure too, beside what explains that."""
+        return any(each.beside in suspects for each in self.explanations)
+
     def without_outcome(self, line: str) -> SearchResult:
         """The same without explanations of nothing but what is said of the outcome: a yes or a no is met by many by chance."""
         of_it = [each for each in self.explanations if all(claim.line == line for claim in each.explains)]

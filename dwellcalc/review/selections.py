@@ -14,6 +14,7 @@ from dwellcalc.review.labels import IN_BRACKETS, KIND, LINE, WRITTEN, Labels, Ma
 from dwellcalc.review.looked import Looked
 from dwellcalc.review.phrases import Phrases
 from dwellcalc.review.rows import Row
+from dwellcalc.review.steps import OF_ROW
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.sum_places import SumPlaces
 
@@ -50,7 +51,7 @@ def is_heading(row: Row, plan: ReviewPlan, labels: Labels) -> bool:
     if any(each is not None for each in (row.match, row.nameplate, row.claimed, row.quantity, row.note, row.facts)):
         return False
     groups, telling = ((), ()) if plan.selection is None else (plan.selection.groups, plan.selection.words)
-    label = IN_BRACKETS.sub(lambda found: " " if set(words_of(found[0])) & set(telling) else found[0], row.label)
+    label = IN_BRACKETS.sub(lambda found: " " if set(words_of(found[0])) & set(telling) else found[0], OF_ROW.sub("", row.label))
     words = tuple(word for word in words_of(label) if word not in telling)  # HVAC (greater of) heads as HVAC does
     if words in {words_of(each) for each in groups}:
         return True
