@@ -325,7 +325,7 @@ def test_homes(glossary: Glossary, mutations: list[Mutation]) -> None:
 
 
 @pytest.mark.slow
-@tries(1000)
+@tries(500)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_many_small_rules(small: Rules, which: int, mutations: list[Mutation]) -> None:
     small.broken(which, mutations, prove=True)
@@ -339,7 +339,7 @@ def test_many_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> 
 
 
 @pytest.mark.slow
-@tries(5000)
+@tries(2500)
 @given(mutations=MUTATIONS)
 def test_many_homes(glossary: Glossary, mutations: list[Mutation]) -> None:
     text = mutated(REAL_HOME, mutations, REAL_HOME.split("\n"))
