@@ -25,6 +25,9 @@ LED_TO = {
     "charger_later": {"planned": "charger"},
     "heat_pump_later": {"planned": "heat pump"},
     "planned_hot_tub": {"planned": "hot tub"},
+    "garage_door": {"more": "garage door"},
+    "second_charger": {"planned": "two chargers", "planned_charger": "16 A; 24 A; 32 A"},
+    "second_charger_later": {"planned": "two chargers"},
     "bus": {"main_breaker": "unknown"},
 }
 
@@ -178,3 +181,34 @@ def test_a_word_that_is_not_understood_is_explained(starter: Starter) -> None:
 def test_nobody_has_seen_what_could_not_be_read(question: str, said: str, taken: str, starter: Starter) -> None:
     problems, found = interviewed(question, said, starter)
     assert (problems, found[question].text) == ([], taken)
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "found"),
+    [
+        ("free_spaces", "24 spaces, 21 have breakers", {"free_spaces": "24", "spaces_taken": "21"}),
+        ("microwave", "over the range, 1600 watts", {"microwave": "1600 W"}),
+        ("garage_door", "it plugs in at the ceiling", {"garage_door": "unknown"}),
+        ("second_charger", "same as the first", {"second_charger": "16 A; 24 A; 32 A"}),
+        ("second_charger_later", "when we buy the second car", {"second_charger_later": "later"}),
+        ("disposer", "half a horse", {"disposer": "1/2 hp at 120 V"}),
+        ("disposer", "a third of a horse, I think", {"disposer": "1/3 hp at 120 V, told"}),
+        ("meter_file", "I only have a paper bill, it says kWh only", {"meter_file": "none"}),
+    ],
+)
+def test_what_is_said_in_passing(question: str, said: str, found: dict[str, str], starter: Starter) -> None:
+    problems, answers = interviewed(question, said, starter)
+    assert (problems, {name: each.text for name, each in answers.items()}) == ([], found)
+
+
+def test_a_rating_goes_before_the_place_of_a_load(starter: Starter, monkeypatch: pytest.MonkeyPatch) -> None:
+    """1,000 W is asked about, for it may be the cooking power; it is not kept as a remark beside a rating that is not known."""
+    monkeypatch.setattr("sys.stdin", io.StringIO("input\n"))
+    problems, answers = interviewed("microwave", "over the range, 1000 watts it says on the front", starter)
+    assert (problems, answers["microwave"].text) == ([], "1000 W")
+
+
+def test_that_it_can_be_set_lower_is_thought(starter: Starter, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO("I think so\n"))
+    problems, answers = interviewed("planned_charger", "48 A", starter)
+    assert (problems, answers["planned_charger"].text) == ([], "16 A; 24 A; 32 A; 40 A; 48 A")

@@ -201,7 +201,8 @@ class FollowUps:
         if largest is None:
             return text, False
         words = (YES, NO, *([EVERY] if question.lowest else []))
-        said, _ = self.terminal.choose(question.lower, words, YES, YES)
+        thought = dict.fromkeys(loads.answers.starter.words.thinks_so, YES)
+        said, _ = self.terminal.choose(question.lower, words, YES, YES, also=thought)
         if said == EVERY:
             return f"{question.lowest} to {text}", False
         if said == NO:

@@ -21,6 +21,7 @@ from dwellcalc.home.starting.checked import with_answer
 from dwellcalc.home.starting.elsewhere import OF_ANOTHER, Elsewhere, elsewhere
 from dwellcalc.home.starting.everyday import (
     none_in_doubt,
+    of_motor,
     the_same,
     thinks_so,
     told_in_doubt,
@@ -40,12 +41,10 @@ from dwellcalc.home.starting.taken import choice_as_shown, none_known, taken, wi
 from dwellcalc.home.starting.told_beside import BESIDES, breaker_alone, details_beside, drawn, kept_words, led_to, load_of
 from dwellcalc.problems import InputError, Problem
 
-FIRST = "This is the first question."
 WELCOME = (
     "One question at a time. Enter takes what is shown as such; `don't know` and `none` may be typed where they make sense; "
     "`back` goes to the question before, `stop` stops, `?` shows help. All that was answered is in the file at once."
 )
-ON_BREAKER = "Read as {draws} at most, on a breaker of {breaker}."
 
 
 @dataclass
@@ -122,7 +121,7 @@ class Interview:
             elif at:
                 at -= 1
             else:
-                self.terminal.say(FIRST, INDENT)
+                self.terminal.say("This is the first question.", INDENT)
 
     @property
     def taking(self) -> Taking:
@@ -225,7 +224,9 @@ class Interview:
         typed = choice_as_shown(typed, step.question) or thinks_so(typed, step.question, words) or typed
         typed = typed if none_known(typed) else without_aside(typed)
         typed = the_same(typed, step.question, self.answers, step.unit) or typed
-        typed = AnyKind(self.terminal, self.answers, self.glossary).read(step, without_doubt_words(typed, step.question))
+        typed = AnyKind(self.terminal, self.answers, self.glossary).read(
+            step, without_doubt_words(of_motor(typed, words), step.question)
+        )
         undecided_of = undecided(typed, step.question, self.answers.starter)
         typed, apart = (SKIP, undecided_of) if undecided_of else without_beside(typed, step.question)
         if undecided_of and step.question.means:
@@ -235,14 +236,13 @@ class Interview:
         on = drawn(typed, step.question)
         if on is not None:
             text = on.draws
-            self.terminal.say(ON_BREAKER.format(draws=on.draws, breaker=on.breaker), INDENT)
+            self.terminal.say(on.told, INDENT)
         told_beside = typed if on is not None else apart or rest
         beside += details_beside(self.answers, step, told_beside, f"{typed}, {rest}", {other.question.id for other, _ in beside})
         text, where = number_clause(
             text, step.question, words, lambda clause: bool(evidence_word(clause, self.answers.starter, self.glossary))
         )
-        kept = [*([on.kept] if on else []), *kept_words(typed, step.question, words)]
-        kept += [each for each in (where, apart) if each]
+        kept = [each for each in (on.kept if on else "", *kept_words(typed, step.question, words), where, apart) if each]
         text = at_outlet(text, step.question, self.answers.starter, self.glossary)
         no_one = none_in_doubt(text, step.question, self.answers)
         text = no_one.text if no_one else text

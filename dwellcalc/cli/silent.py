@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from dwellcalc.cli.terminal_talk import Terminal
 
@@ -17,7 +17,9 @@ class Silent(Terminal):
     def say(self, text: str, indent: str = "", then: str = "") -> None:
         """Show nothing."""
 
-    def choose(self, asked: str, words: Sequence[str], enter: str, unknown: str, why: str = "") -> tuple[str, bool]:
+    def choose(
+        self, asked: str, words: Sequence[str], enter: str, unknown: str, why: str = "", also: Mapping[str, str] | None = None
+    ) -> tuple[str, bool]:
         """What Enter takes."""
         return enter, False
 

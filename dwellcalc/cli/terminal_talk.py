@@ -104,8 +104,12 @@ class Terminal:
         print(line.strip())
         return line.strip()
 
-    def choose(self, asked: str, words: Sequence[str], enter: str, unknown: str, why: str = "") -> tuple[str, bool]:
+    def choose(
+        self, asked: str, words: Sequence[str], enter: str, unknown: str, why: str = "", also: Mapping[str, str] | None = None
+    ) -> tuple[str, bool]:
         """One of a few words, as a question that follows another, and whether it was known; ``why`` Enter takes what it takes.
+
+        ``also`` are further words for some of them.
 
         Raises:
             Stopped, Back: that is what was typed.
@@ -113,7 +117,7 @@ class Terminal:
         any_of = f"{', '.join(words[:-1])} or {words[-1]}"
         takes = f"Enter takes: {enter}; `don't know` takes: {unknown}"
         self.say(f"{asked} {any_of}. {BOTH.format(enter=enter, why=why) if why else takes}", INDENT)
-        names = Names([(each, word) for word in words for each in _spellings(word)])
+        names = Names([*((each, word) for word in words for each in _spellings(word)), *(also or {}).items()])
         while True:
             typed = self.type()
             if plain(typed) == STOP:

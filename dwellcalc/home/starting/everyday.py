@@ -83,6 +83,17 @@ def without_doubt_words(text: str, question: Question) -> str:
     return f"{rest}, {TOLD}" if told else rest
 
 
+def of_motor(text: str, words: LabelWords) -> str:
+    """A text in which parts of a horsepower stand as numbers, such as `half a horse`."""
+    said = "|".join(map(re.escape, sorted(words.fractions, key=len, reverse=True)))
+    return re.sub(
+        rf"\b({said})(?:\s+of)?(?:\s+an?)?[\s-]+(?:horse(?:power)?s?|hp)\b",
+        lambda match: f"{words.fractions[plain(match[1])]} hp",
+        text,
+        flags=re.IGNORECASE,
+    )
+
+
 def thinks_so(text: str, question: Question, words: LabelWords) -> str:
     """Yes with a doubt, where that is all that was said, such as `I think so`; else an empty text."""
     said = plain(text.replace("\u2019", "'")).strip(" .!")
@@ -99,6 +110,8 @@ def the_same(text: str, question: Question, answers: Answers, unit: int) -> str:
     """What was answered before, as told, where only `same as the main` is said; else an empty text."""
     said = plain(text).removeprefix("the ").partition(" ")[0].strip(" ,.")
     before = answers.given.get((question.same_as, unit)) if question.same_as and said == SAME else None
+    if before is not None and question.settings:
+        return before.text
     number = NUMBERS.match(before.text) if before is not None and not NUMBERS.search(text) else None
     open_too = before is not None and says_unknown(before.text) and not NUMBERS.search(text)
     return f"{number[0]}, {TOLD}" if number else f"{NOT_KNOWN}, {text}" if open_too else ""

@@ -14,6 +14,7 @@ from .label_words import LabelWords, TwoCurrents
 
 CHOICES = "beside_choices"
 AROUND, SIZES, SAYS, NOMINAL, NUMBERS = "around_numbers", "sizes", "says", "nominal", "numbers"
+FRACTIONS = "fractions"
 KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
     "labels",
     "two_currents",
@@ -25,12 +26,12 @@ KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
 BESIDE_LOADS, SENTENCES = "beside_loads", "sentences"
 LABEL_KEYS = (
     *(KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, BESIDE_LOADS, FORMS, EVIDENCE, CHOICES, AROUND, SIZES, NOMINAL, NUMBERS),
-    SENTENCES,
+    *(FRACTIONS, SENTENCES),
 )
 OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = (
     ("first", "second", "writes"),
     ("says", "names", "of_all"),
-    ("fillers", "later", "times", "ends", "whens", "ordinals"),
+    ("fillers", "later", "times", "ends", "whens", "conditions", "ordinals"),
 )
 OF_SENTENCES = (
     "denies",
@@ -85,6 +86,7 @@ class LabelReader(FormReader):
             **of_choices,
             around=self.words(node.get(key(AROUND))),
             numbers=self.words(node.get(key(NUMBERS))),
+            fractions=plain_entry(self.entry(node.get(key(FRACTIONS)), FRACTIONS)),
             sizes_say=sizes.pop(SAYS, ""),
             sizes=sizes,
             nominal=_by_text(self.by_word(node, NOMINAL)),

@@ -22,7 +22,8 @@ class LabelWords:
     Attributes:
         fillers: words beside a choice that change nothing.
         later: words that tell that something is planned and not there yet; times: those that tell in how long.
-        ends: words that tell that it comes once another thing is at its end; whens: words beside these; ordinals: of one of two.
+        ends: words that tell that it comes once another thing is at its end; whens: words beside these; conditions: those with which a
+            sentence begins that tells on what it waits; ordinals: of one of two.
         around: words around a number that change nothing.
         sizes: sizes of equipment by which people call it, each with bounds of its rating; ``sizes_say`` whose these are.
         keys: further keys of a load, each with the words that stand for it; of the first a rating can be made.
@@ -32,7 +33,7 @@ class LabelWords:
         beside: what says nothing of the rating.
         beside_loads: words for what the label is of, which say nothing of it either.
         forms: how a rating is written, by the unit that a question names.
-        numbers: the words for numbers, from the first on.
+        numbers: the words for numbers, from the first on; fractions: those for parts of a horsepower, each with the number.
         nominal: nominal voltages, each with those on labels whose currents count at it.
         denies, affirms, passed: words of sentences that deny, affirm, or change nothing.
         places: words with which it begins where something is.
@@ -57,11 +58,13 @@ class LabelWords:
     times: tuple[str, ...] = ()
     ends: tuple[str, ...] = ()
     whens: tuple[str, ...] = ()
+    conditions: tuple[str, ...] = ()
     ordinals: tuple[str, ...] = ()
     around: tuple[str, ...] = ()
     sizes: Mapping[str, str] = field(default_factory=dict)
     sizes_say: str = ""
     numbers: tuple[str, ...] = ()
+    fractions: Mapping[str, str] = field(default_factory=dict)
     nominal: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     denies: tuple[str, ...] = ()
     affirms: tuple[str, ...] = ()

@@ -28,6 +28,7 @@ YEARS = re.compile(r"(?:19|20)\d\d")
 BREAKS_AT = ",;(."
 BREAKS = re.compile(r"[,;()]")
 NEARLY = re.compile(r"\b(?:a little|a bit|just|slightly) (?:over|under|more than|less than|above|below)\b", re.IGNORECASE)
+PLACED = re.compile(r"\b(?:over|under) (?:the|a|an|my|our)\b", re.IGNORECASE)  # a place, and no other figure
 OR = re.compile(r"\bor\b", re.IGNORECASE)
 OWN_UNIT = re.compile(r"^[\d.,]+-?")  # before the unit of `50-gallon`
 THERE = "yes"
@@ -79,7 +80,9 @@ class Sentence:
         Args:
             read: what a text by itself would be taken as, or nothing.
         """
-        for way in self.ways():
+        figured = self.question.form in (LOAD, PLANNED) and self.has_figure(self.typed)
+        of_figures = [[each for each in way if self.has_figure(each.text)] for way in self.ways()] if figured else []
+        for way in (*of_figures, *self.ways()):  # a rating that can be read goes before that there is one
             found = [(part, answer) for part in way if (answer := read(part.text)) is not None]
             found = [each for each in found if not not_known(each[0].text)] or found
             if len({answer.text for _, answer in found}) == 1 and self.may_be_kept(*found[0]):
@@ -246,7 +249,7 @@ class Sentence:
         """Whether the rest may be kept as it was told, beside the answer that a part gives."""
         clauses = [each for each in CLAUSE_ENDS.split(part.rest) if each.strip(EDGES) and not not_known(each.strip(EDGES))]
         rest = " ".join(clauses)
-        said = self.words_in(NEARLY.sub(" ", rest))
+        said = self.words_in(PLACED.sub(" ", NEARLY.sub(" ", rest)))
         denies = not said.isdisjoint(self.words.denies)
         figures = self.has_figure(part.rest)
         if plain(answer.text) == NONE and part.inside:

@@ -61,14 +61,15 @@ def only_planned(text: str, question: Question, words: LabelWords) -> bool:
 
 
 def comes_later(text: str, question: Question, words: LabelWords) -> str:
-    """The choice that something comes later, where a time or the end of something is told, such as `in two or three years`."""
+    """The choice that something comes later, where a time, a condition or the end of something is told, as in two years."""
     later = next((each for each in question.choices if each in words.later), "")
     said = set(_words(text))
     of_choices = choices_by_words(question)
     if not later or question.several or not said.isdisjoint(words.denies) or among(text, of_choices):
         return ""
     in_time = not said.isdisjoint(words.times) and not said.isdisjoint((*words.places, *words.later))
-    return later if in_time or not said.isdisjoint(words.ends) else ""
+    on_condition = _words(text)[:1] and _words(text)[0] in words.conditions
+    return later if in_time or on_condition or not said.isdisjoint(words.ends) else ""
 
 
 def once_ended(text: str, words: LabelWords) -> str:

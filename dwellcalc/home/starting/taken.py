@@ -57,6 +57,7 @@ ASIDE = re.compile(
 NOT = "not"
 OTHER_ONE = "the other"  # of two, which is no other thing
 SIZE_ALONE = re.compile(r"\d[\d.,/]*[\s-]*[A-Za-z]+(?:\s+(?:at\s+)?\d+\s*V(?:olts?)?)?")  # such as `3 tons` of what is planned
+BETWEEN_WORDS = re.compile(r"[\s,;]+")
 THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}\b)")
 PLACES = ("in", "at", "near", "under", "behind", "beside", "from", "to", "next", "which", "that", "but")
 PLANNED_LATER = message(
@@ -95,7 +96,7 @@ def taken(typed: str, question: Question, answers: Answers, unit: int = HOME) ->
     left_out = not question.choices and answers.enter(question) == SKIP and plain(text) != "0"
     if plain(text) in ABSENT and (question.may_be_none or NONE in question.choices or left_out):
         text = NONE
-    within = f" {plain(text)} "
+    within = f" {' '.join(BETWEEN_WORDS.split(plain(text)))} "
     if any(f" {plain(each)} " in within for each in question.none_within):
         text = NONE
     if plain(text) in map(plain, question.none_also) or says_none(text, question, answers.starter.words):

@@ -40,6 +40,11 @@ class Drawn:
     clear: bool
 
     @property
+    def told(self) -> str:
+        """How it is read, as it is said."""
+        return f"Read as {self.draws} at most, on a breaker of {self.breaker}."
+
+    @property
     def kept(self) -> str:
         """What of it is kept beside the answer: the breaker that was told, or that from which the rating is taken."""
         return f"{self.breaker} breaker told" if self.clear else f"{FROM_BREAKER} {self.breaker}"
