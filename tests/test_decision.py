@@ -738,7 +738,22 @@ def test_doubt_about_what_comes_later_stays_with_it() -> None:
     assert found.decision.later[0].at_largest
     assert not without.decision.later[0].at_largest
     (said,) = [block.text for block in outcome_blocks(found) if isinstance(block, Paragraph)]
-    assert "Later, which is not counted in that, with tub: not shown to fit." in said
+    assert "Later, which is not counted in that, with tub: open, it hangs on its rating." in said
+
+
+def test_up_to_which_ratings_what_comes_later_fits() -> None:
+    """Each bound is tried as a rating that is known: it fits there and not above it by a step."""
+
+    def later(rating: str) -> tuple[str, str]:
+        found = assessed(_existing(load("tub", "hot tub", rating, later="yes")))
+        return found.decision.later[0].verdict, outcome_blocks(found)[0].text  # type: ignore[union-attr]
+
+    (turn,) = assessed(_existing(load("tub", "hot tub", "12 A to 48 A at 240 V", later="yes"))).decision.later[0].turns
+    (most,) = turn.readings.values()
+    assert f"Later: with tub of not over {most}: fits, whatever the rest is." in later("12 A to 48 A at 240 V")[1]
+    assert later(f"{most} at 240 V")[0] == FITS
+    assert later(f"{float(most.removesuffix(' A')) + 2:g} A at 240 V")[0] == DOES_NOT_FIT
+    assert "with tub: does not fit, whatever its rating may be." in later("60 A to 70 A at 240 V")[1]
 
 
 def test_what_does_not_rest_on_a_missing_rating_is_told() -> None:

@@ -181,7 +181,8 @@ class LaterResult:
     ``alternatives`` are those with which it fits with these loads counted, where it does not. ``at_largest`` says that a rating of one
     of these loads is known only between bounds, and that all of it is at the largest. ``of_settings`` are of those that can be set,
     each with all else as it is counted then; the figures above are with the settings counted there, the largest that fit. ``gone``
-    are the loads that are not counted then, by the load that takes their place.
+    are the loads that are not counted then, by the load that takes their place. ``whatever`` is the verdict for all that the inputs
+    may be, and ``turns`` are the readings of these loads up to which it fits where that is open.
     """
 
     loads: list[str]
@@ -191,6 +192,8 @@ class LaterResult:
     at_largest: bool = False
     of_settings: list[SettingsResult] = field(default_factory=list)
     gone: dict[str, list[str]] = field(default_factory=dict)
+    whatever: str = ""
+    turns: list[Turn] = field(default_factory=list)
 
     @property
     def set_to(self) -> dict[str, float]:

@@ -23,7 +23,9 @@ from dwellcalc.decide.readings import interpretations_of
 from dwellcalc.decide.settings import Chosen, Settable, choose, settable, settings_results
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials, all_together
+from dwellcalc.decide.turning_points import turning_later
 from dwellcalc.decide.verification import not_verified_of
+from dwellcalc.decide.whatever import Whatever
 from dwellcalc.evaluate.bounds import inputs_of
 from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.evaluate.traced import Evaluation
@@ -61,8 +63,11 @@ def _with(chosen: Sequence[str], home: Home, trials: Trials, weakest: Mapping[st
     for each in of_settings if verdict == FITS else ():
         each.larger = larger_settings(then, each, at_them)
     supplies = at_them.supplies({})
+    open_here = verdict == DOES_NOT_FIT and not between.isdisjoint(chosen)
+    at = {each.load: each.counted for each in of_settings}
+    found = turning_later(Whatever(home, trials.assessors), chosen, at, changes) if open_here else (verdict, [])
     gone = {name: list(home.later[name]) for name in chosen if home.later[name]}
-    return LaterResult(list(chosen), verdict, supplies, enough, not between.isdisjoint(chosen), of_settings, gone)
+    return LaterResult(list(chosen), verdict, supplies, enough, not between.isdisjoint(chosen), of_settings, gone, *found)
 
 
 def _settings(loads: Sequence[Settable], trials: Trials) -> Chosen:

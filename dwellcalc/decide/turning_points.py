@@ -6,22 +6,22 @@ label says is not more than that, and may be less.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import ExitStack
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import inf
 
-from dwellcalc.decide.changed import LOADS, changed
+from dwellcalc.decide.changed import LOADS, Changes, changed
 from dwellcalc.decide.decision import Decision, SettingsResult, Turn
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
 from dwellcalc.decide.instructions import Instructions
-from dwellcalc.decide.ranged import FITTING, RangedSupply
+from dwellcalc.decide.ranged import FITTING, REQUIRED, RangedSupply
 from dwellcalc.decide.settings import changes_of
 from dwellcalc.decide.trials import all_together, together
 from dwellcalc.decide.up_to import verdict_of
 from dwellcalc.decide.whatever import Verdict, Whatever
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.bounds import facts_with
+from dwellcalc.evaluate.pieces import Pieces
 from dwellcalc.evaluate.undecided import narrowed
 from dwellcalc.facts import Between, Facts
 from dwellcalc.home.glossary_names import FROM_RATING, TAKEN_FROM_BREAKER
@@ -61,6 +61,22 @@ def turning_points(whatever: Whatever, decision: Decision, supplies: Sequence[Su
     return found
 
 
+def turning_later(
+    whatever: Whatever, of: Collection[str], settings: Mapping[str, float], changes: Changes
+) -> tuple[str, list[Turn]]:
+    """The verdict with loads that come later, whatever the inputs are, and the readings of these loads up to which it fits.
+
+    Args:
+        whatever: the home and its assessors, with the settings that are counted.
+        of: the loads that come later.
+        settings: those of these loads that it is told of [A].
+        changes: the facts with which these loads are counted.
+    """
+    turner = _Turner(whatever, settings, {}, of, changes)
+    verdict = turner.verdict({})
+    return verdict, list(turner.favourable()) if verdict == OPEN else []
+
+
 def _larger(load: SettingsResult) -> list[float]:
     """The settings that are not shown to fit, the largest first; of a range of every whole ampere that alone."""
     above = [each.setting for each in load.settings if each.setting > load.counted and each.verdict != FITS]
@@ -74,16 +90,30 @@ def _of_setting(whatever: Whatever, load: str, setting: float, moves: Mapping[st
 
 
 class _Turner:
-    """Looks for readings that settle the verdict with some settings; ``moves`` is how much each input moves the load [A]."""
+    """Looks for readings that settle the verdict with some settings.
 
-    def __init__(self, whatever: Whatever, settings: Mapping[str, float], moves: Mapping[str, float]) -> None:
+    ``moves`` is how much each input moves the load [A]; where ``of`` names loads, the readings of these alone are looked for, and
+    ``changes`` are the facts with which they are counted.
+    """
+
+    def __init__(
+        self,
+        whatever: Whatever,
+        settings: Mapping[str, float],
+        moves: Mapping[str, float],
+        of: Collection[str] = (),
+        changes: Changes | None = None,
+    ) -> None:
         self.whatever, self.settings = whatever, dict(settings)
+        self.changes = {**changes_of(self.settings), **(changes or {})}
         self.supplies = [
             RangedSupply(assessor, _with_taken(supply.facts), assessor.choices)
             for supply, assessor in zip(whatever.home.supplies, whatever.assessors, strict=True)
         ]
-        worth = {each: -value for each, value in moves.items()}  # what was taken from a breaker stands before all else
-        self.appliances = sorted(_appliances(self.supplies), key=lambda each: worth.get(each.name, -inf))
+        known = {each.name: each for each in _appliances(self.supplies) if not of or each.name in of}
+        worth = {each: -value for each, value in (moves or self.worth(known.values())).items()}
+        # what was taken from a breaker stands before all else
+        self.appliances = sorted(known.values(), key=lambda each: worth.get(each.name, -inf))
         self.seen: dict[tuple[tuple[str, tuple[float, float]], ...], str] = {}
 
     def verdict(self, levels: Levels) -> str:
@@ -94,15 +124,27 @@ class _Turner:
         return self.seen[key]
 
     def _verdicts(self, levels: Levels) -> Iterator[str]:
+        return (verdict_of(each.decided(FITTING)) for each in self.pieces(levels))
+
+    def pieces(self, levels: Levels) -> Iterator[Pieces]:
+        """Each supply with some inputs narrowed."""
         for ranged in self.supplies:
-            with ExitStack() as kept:
-                kept.enter_context(changed(ranged.facts, changes_of(self.settings)))
+            with changed(ranged.facts, self.changes):
                 box = ranged.whole
                 for at, (collection, position, _) in enumerate(ranged.inputs):
                     name = ranged.facts.collections[collection].names[position]
                     if collection == LOADS and name in levels:
                         box = narrowed(box, at, *levels[name])
-                yield verdict_of(ranged.pieces(box).decided(FITTING))
+                yield ranged.pieces(box)
+
+    def worth(self, appliances: Iterable[Appliance]) -> dict[str, float]:
+        """How much each appliance moves the largest load [A]."""
+        ends = {each.name: [self.most({each.name: (end, end)}) for end in (each.low, each.high)] for each in appliances}
+        return {name: high - low for name, (low, high) in ends.items()}
+
+    def most(self, levels: Levels) -> float:
+        """The largest load of all supplies together with some inputs narrowed [A]."""
+        return sum(each.enclosed(REQUIRED).high or float(0) for each in self.pieces(levels))
 
     def turns(self, verdict: str) -> Iterator[Turn]:
         """Those of the settings that are counted."""

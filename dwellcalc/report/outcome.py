@@ -6,7 +6,7 @@ Nothing is computed here: every verdict comes from the document.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.decision import InstalledResult
@@ -15,6 +15,7 @@ from dwellcalc.home.starting.told_beside import LARGEST
 from dwellcalc.report.candidates import ratings_told
 from dwellcalc.report.outcome_later import later_told
 from dwellcalc.report.tables import OUTCOME, Block, Paragraph
+from dwellcalc.report.turns_told import up_to_which_it_fits
 from dwellcalc.report.wording import counted, listed, lowered, set_to_words
 
 HANGS = "hangs on"
@@ -144,22 +145,14 @@ def _turns(found: Assessment) -> Iterator[str]:
         at = of or counted
         set_to = f" with {listed([set_to_words(load, at) for load in at])}" if at else ", whatever the rest is"
         turns = [each for each in found.decision.turns if each.settings == of]
-        fitting = [_not_over(each.readings) for each in turns if each.verdict == FITS]
-        if fitting[1:]:
-            yield f"It fits{set_to}{' too' if of else ''} with any one of these, one alone suffices: {'; '.join(fitting)}."
-        yield from (f"With {named}: fits{set_to}{' too' if of else ''}." for named in fitting if not fitting[1:])
+        fitting = [each.readings for each in turns if each.verdict == FITS]
+        yield from up_to_which_it_fits(fitting, f"{set_to}{' too' if of else ''}")
         over = [each.readings for each in turns if each.verdict != FITS and not each.beyond]
         if over:
             named = ", or with ".join(f"{load} of {value} or more" for one in over for load, value in one.items())
             yield f"With {named}: does not fit{set_to}."
         for load, value in [one for each in turns if each.beyond for one in each.readings.items()]:
             yield f"Where the label of {load} says more than {value}, it may no longer fit{set_to}."
-
-
-def _not_over(readings: Mapping[str, str]) -> str:
-    """Loads with the readings up to which it fits with them."""
-    named = listed([f"{load} of not over {value}" for load, value in readings.items()])
-    return f"{named}{' together' if list(readings)[1:] else ''}"
 
 
 def _rests_on(found: Assessment) -> Iterator[str]:

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from dwellcalc.decide.decision import AlternativeResult, LaterResult
-from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, Assessment
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment
 from dwellcalc.placed import spaced
 from dwellcalc.report.alternatives_told import fitting, one_of
+from dwellcalc.report.turns_told import up_to_which_it_fits
 from dwellcalc.report.wording import counted, listed, lowered, set_to_words
 
 NOT_SHOWN, AT_MOST = "not shown to fit", " at the most that its rating may be"
 MORE_SPACES = "Another panelboard (a subpanel), or tandem breakers where it is listed for them, adds some."
+BY_WHATEVER = {OPEN: "open, it hangs on {ratings}", DOES_NOT_FIT: "does not fit, whatever {ratings} may be"}
 CALLED = "What would let {loads} come later"
 FIRST, FEWER = 4, 2  # kinds of alternative that are told at once, and of one of several loads
 
@@ -23,6 +25,8 @@ def later_told(found: Assessment) -> Iterator[str]:
     for each in found.decision.later:
         largest = AT_MOST if each.at_largest and each.verdict == FITS else ""
         verdict = NOT_SHOWN if (open_inputs or each.at_largest) and each.verdict != FITS else f"{each.verdict}{largest}"
+        ratings = "their ratings" if each.loads[1:] else "its rating"
+        verdict = BY_WHATEVER.get(each.whatever, verdict).format(ratings=ratings) if each.at_largest else verdict
         needed = [at.minimum_rating for at in each.supplies if at.minimum_rating] if each.verdict == NOTHING else []
         verdict = f"a rating of at least {needed[0]:,.0f} A is needed" if needed else verdict
         told.append(f"with {later_named(each)}: {verdict}{_with_more(each)}{_at_no_setting(each)}")
@@ -33,7 +37,16 @@ def later_told(found: Assessment) -> Iterator[str]:
         yield f"Later, which is not counted in that, {'; '.join(told)}."
         yield from _gone(found.decision.later[-1])
         yield from _without_room(found)
+    for each in found.decision.later:
+        yield from (f"Later: {lowered(told)}" for told in _up_to(each))
     yield from _would_fit_later(found)
+
+
+def _up_to(later: LaterResult) -> Iterator[str]:
+    """The readings of what comes later up to which it fits then."""
+    at = later.set_to
+    set_to = f" with {listed([set_to_words(load, at) for load in at])}" if at else ", whatever the rest is"
+    yield from up_to_which_it_fits([each.readings for each in later.turns], set_to)
 
 
 def _gone(every: LaterResult) -> Iterator[str]:
@@ -88,7 +101,8 @@ def _would_fit_later(found: Assessment) -> Iterator[str]:
         if kinds:
             told = "; ".join(f"{lowered(title)} ({one_of(alike)}{_then(alike[0])})" for title, alike in kinds[:first])
             more = f' More: "{CALLED.format(loads=", ".join(each.loads))}".' if kinds[first:] else ""
-            yield f"With {listed(each.loads)} it would fit by one of these: {told}.{more}"
+            most = f"{AT_MOST}," if each.turns else ""
+            yield f"With {listed(each.loads)}{most} it would fit by one of these: {told}.{more}"
 
 
 def _then(found: AlternativeResult) -> str:
