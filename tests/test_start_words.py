@@ -212,3 +212,11 @@ def test_that_it_can_be_set_lower_is_thought(starter: Starter, monkeypatch: pyte
     monkeypatch.setattr("sys.stdin", io.StringIO("I think so\n"))
     problems, answers = interviewed("planned_charger", "48 A", starter)
     assert (problems, answers["planned_charger"].text) == ([], "16 A; 24 A; 32 A; 40 A; 48 A")
+
+
+def test_of_what_has_no_question_of_its_own_bounds_are_taken_where_the_rules_have_some(
+    starter: Starter, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO("don't know\n"))
+    problems, answers = interviewed("anything_else", "wine cooler", starter)
+    assert (problems, answers["anything_else"].text) == ([], f"wine cooler: {starter.words.of_kinds['refrigerator']}, not seen")

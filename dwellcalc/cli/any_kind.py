@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from dwellcalc.cli.terminal_talk import BACK, INDENT, STOP, Back, Stopped, Terminal
 from dwellcalc.glossary import YES, Glossary
 from dwellcalc.home.models import models_for
-from dwellcalc.home.names import plain
+from dwellcalc.home.names import NOT_SEEN, plain
 from dwellcalc.home.ratings import TYPICAL
 from dwellcalc.home.starting.answers import UNKNOWN, Answer, Answers, Step, not_known, parts_of
 from dwellcalc.home.starting.loads import KIND_AND_RATING, names_told
@@ -135,7 +135,10 @@ class AnyKind:
         typed = self.typed()
         if typed and not not_known(typed):
             return typed
-        return TYPICAL if kind in self.answers.typical else UNKNOWN
+        if kind in self.answers.typical:
+            return TYPICAL
+        bounds = self.answers.starter.words.of_kinds.get(kind, "")
+        return f"{bounds}, {NOT_SEEN}" if bounds else UNKNOWN
 
     def typed(self) -> str:
         """What is typed.

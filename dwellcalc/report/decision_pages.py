@@ -62,7 +62,7 @@ def _with_later(later: LaterResult) -> str:
     told = [
         WAITS
         if each.amperes is None
-        else f"{_amperes(each.amperes)}{at}{most}, {NOT_SHOWN if most and each.verdict == DOES_NOT_FIT else each.verdict}"
+        else f"{_amperes(each.amperes)}{at}{most}, {(later.whatever or NOT_SHOWN) if most and each.verdict == DOES_NOT_FIT else each.verdict}"
         for each in later.supplies
     ]
     return "; ".join(f"{at.title.lower()} {text}" if several else text for at, text in zip(later.supplies, told, strict=True))

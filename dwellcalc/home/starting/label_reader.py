@@ -14,7 +14,7 @@ from .label_words import LabelWords, TwoCurrents
 
 CHOICES = "beside_choices"
 AROUND, SIZES, SAYS, NOMINAL, NUMBERS = "around_numbers", "sizes", "says", "nominal", "numbers"
-FRACTIONS = "fractions"
+FRACTIONS, OF_KINDS = "fractions", "bounds_of_kinds"
 KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
     "labels",
     "two_currents",
@@ -26,7 +26,7 @@ KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, FORMS, EVIDENCE = (
 BESIDE_LOADS, SENTENCES = "beside_loads", "sentences"
 LABEL_KEYS = (
     *(KEYS, TWO_CURRENTS, ONE_OF_TWO, BESIDE, BESIDE_LOADS, FORMS, EVIDENCE, CHOICES, AROUND, SIZES, NOMINAL, NUMBERS),
-    *(FRACTIONS, SENTENCES),
+    *(FRACTIONS, OF_KINDS, SENTENCES),
 )
 OF_CURRENTS, OF_ELEMENTS, OF_CHOICES = (
     ("first", "second", "writes"),
@@ -86,12 +86,20 @@ class LabelReader(FormReader):
             **of_choices,
             around=self.words(node.get(key(AROUND))),
             numbers=self.words(node.get(key(NUMBERS))),
+            of_kinds=self.of_kinds(node),
             fractions=plain_entry(self.entry(node.get(key(FRACTIONS)), FRACTIONS)),
             sizes_say=sizes.pop(SAYS, ""),
             sizes=sizes,
             nominal=_by_text(self.by_word(node, NOMINAL)),
             **{name: self.words(sentences.get(key(name))) for name in OF_SENTENCES},
         )
+
+    def of_kinds(self, node: Mapping) -> dict[str, str]:
+        """Bounds by the kind of load; kinds that are not known are noted."""
+        found = self.entry(node.get(key(OF_KINDS)), OF_KINDS)
+        for name in found:
+            self.word(name, self.glossary.load_kinds)
+        return plain_entry(found)
 
     def two_currents(self, node: Mapping) -> TwoCurrents:
         """The words for two currents, and the rating that they make."""

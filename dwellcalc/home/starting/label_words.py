@@ -34,6 +34,7 @@ class LabelWords:
         beside_loads: words for what the label is of, which say nothing of it either.
         forms: how a rating is written, by the unit that a question names.
         numbers: the words for numbers, from the first on; fractions: those for parts of a horsepower, each with the number.
+        of_kinds: bounds of loads whose rating nobody knows, by kind.
         nominal: nominal voltages, each with those on labels whose currents count at it.
         denies, affirms, passed: words of sentences that deny, affirm, or change nothing.
         places: words with which it begins where something is.
@@ -65,6 +66,7 @@ class LabelWords:
     sizes_say: str = ""
     numbers: tuple[str, ...] = ()
     fractions: Mapping[str, str] = field(default_factory=dict)
+    of_kinds: Mapping[str, str] = field(default_factory=dict)
     nominal: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     denies: tuple[str, ...] = ()
     affirms: tuple[str, ...] = ()
