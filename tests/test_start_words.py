@@ -134,7 +134,7 @@ def test_when_what_is_planned_comes(said: str, taken: dict[str, str], starter: S
         ("planned_hot_tub", "240 V, 50 A, heater 5.5 kW, pump 2 hp, total 7.9 kW", "7.9 kW", None),
         ("heat_pump", "one is 3 tons and one is 2 tons", "MCA 15 A to 30 A at 240 V; MCA 10 A to 22 A at 240 V", None),
         ("anything_else", "wine cooler: 1.5 A at 120 V", "wine cooler: 1.5 A at 120 V", ""),
-        ("anything_else", "second refrigerator in the garage", "refrigerator: unknown", ""),
+        ("anything_else", "second refrigerator in the garage", "refrigerator: 1 A to 8 A at 120 V, not seen", ""),
     ],
 )
 def test_what_owners_say(

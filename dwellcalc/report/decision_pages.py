@@ -114,7 +114,7 @@ def _takes(row: SettingResult) -> str:
     if row.verdict == FITS or not short:
         return f"{row.setting:g} A {row.verdict}" + (f"; {_circuit(row)}" if row.circuit is not None else "")
     shown = [f"{each.title.lower()} {_amperes(each.amperes)}{_rating(each)}" for each in short]
-    return f"{row.setting:g} A does not fit; it would take - {'; '.join(shown)}"
+    return f"{row.setting:g} A does not fit; it would take {'; '.join(shown)}"
 
 
 def _rating(at: SupplyAt) -> str:
