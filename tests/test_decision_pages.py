@@ -31,7 +31,7 @@ def test_the_first_screen_says_what_a_designer_writes_on_the_permit() -> None:
     assert rows["Capacity of the supply"] == "150 A, by the rating of the main overcurrent device"
     assert rows["Margin"] == "0.47 A"
     assert rows["Setting of charger"] == "40 A; breaker 50 A, 6 AWG copper at 60 C or 8 AWG copper at 75 C"
-    assert rows["One setting more"] == "48 A does not fit; it would take - service 152.73 A, a rating of 175 A"
+    assert rows["One setting more"] == "48 A does not fit; it would take service 152.73 A, a rating of 175 A"
     assert rows["Smallest conductors for 150 A"] == "2/0 AWG aluminum"  # the home file chooses the metal
 
 
@@ -126,7 +126,7 @@ def test_a_free_range_shows_its_edges() -> None:
     assert title == "Settings of charger, every whole ampere; those at the edges are shown"
     shown = [float(row[0].split()[0]) for row in table.rows]
     assert shown == [6, counted - 2, counted - 1, counted, counted + 1, counted + 2, 48]
-    assert dict(decision_rows(found))["One setting more"].startswith(f"{counted + 1:g} A does not fit; it would take - service ")
+    assert dict(decision_rows(found))["One setting more"].startswith(f"{counted + 1:g} A does not fit; it would take service ")
 
 
 def test_a_setting_that_fits_with_none_above_it() -> None:

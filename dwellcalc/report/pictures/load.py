@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from dwellcalc.decide.document import FITS, NOTHING, OPEN, SupplyResult
 from dwellcalc.decide.parts import PartOfLoad
 from dwellcalc.report.pictures.bars import Bar, Limit, Row, bars
@@ -42,7 +44,7 @@ def _steps(supply: SupplyResult) -> list[Row]:
         return []
     rows, at = [], NONE
     for part in supply.parts:
-        notes = [each for each in (part.tier, "added in sizing" if part.added else "") if each]
+        notes = [each for each in (_tier(part), "added in sizing" if part.added else "") if each]
         rows.append(Row(part.title, amperes(part.amperes), notes, Bar(at, at + part.amperes)))
         at += part.amperes
     return rows
@@ -84,8 +86,13 @@ def _says(supply: SupplyResult, carried: float) -> str:
     return f"{text} The largest of {len(supply.parts)} parts is {lowered(_named(most))}, {amperes(most.amperes)}."
 
 
+def _tier(part: PartOfLoad) -> str:
+    """The tier of a part, its amounts with commas as all others on the sheet."""
+    return re.sub(r"\d{4,}", lambda match: f"{int(match[0]):,}", part.tier)
+
+
 def _named(part: PartOfLoad) -> str:
-    return f"{part.title}, {part.tier}" if part.tier else part.title
+    return f"{part.title}, {_tier(part)}" if part.tier else part.title
 
 
 def _numbers(supply: SupplyResult, title: str) -> Table:
