@@ -307,3 +307,14 @@ def test_a_share_is_no_number_of_loads_and_a_current_that_a_label_works_out_is_i
     assert strips.working == "65 % \u00d7 9,600 VA"
     cooling = next(each for each in looked("hot_tub_and_cooling").calculation if "MCA 18" in each.label)
     assert cooling.working == "16 A \u00d7 240 V"
+
+
+@pytest.mark.parametrize("label", ["Heat/AC", "Furnace/AC"])
+def test_a_row_that_adds_up_the_loads_above_it_is_no_load(label: str) -> None:
+    """By hand, 220.83(B) of 2020: 42,706 VA of other loads, 8,000 + 13,882.4; with 4,200 + 7,500 VA of heating 33,582.4 VA."""
+    found = looked("group_of_heating", (("label: Heat/AC", f"label: {label}"),))
+    assert found.answer.total == pytest.approx(33582.4)
+    assert not found.left_aside
+    assert titles(found)[:2] == ["Heat kit 7.5 kW x 65% (new)", "Range 12 kW   per T220.55, Col C"]
+    compressor = next(each for each in found.calculation if "RLA 17.5" in each.label)
+    assert compressor.working == "17.5 A \u00d7 240 V"

@@ -25,7 +25,9 @@ DIGIT = re.compile(r"\d")
 VOLTS = re.compile(r"(?<![\w.,/-])(\d{3})\s*V(?:AC|olts?)?\b", re.IGNORECASE)
 AT_OWN = re.compile(r"\s*(?:@|,|\bat\b)?\s*(?<![\w.,/-])\d{3}\s*V(?:AC|olts?)?\b", re.IGNORECASE)
 CURRENT = re.compile(r"(?<![\w.,/-])(\d+(?:\.\d+)?)\s*A(?:mps?)?\b(?!\s*(?:ckt|circuit|breaker))", re.IGNORECASE)
-
+BEHIND_ITS_NAME = re.compile(
+    r"(?<![\w.,/-])(?:RLA|FLA|rated load amps)[\s:=]*(\d+(?:\.\d+)?)(?![\d.]|\s*(?:A|amps?|@|/|at|V)\b)", re.IGNORECASE
+)
 WORKED_OUT = re.compile(
     r"(?<![\w.,/-])(\d+(?:\.\d+)?)\s*A(?:mps?)?\s*[x\u00d7*]\s*(\d{3})(?:\s*V(?:AC|olts?)?)?(?![\w%.,])", re.IGNORECASE
 )
@@ -114,7 +116,7 @@ class LabelFigures:
 
     def current(self, label: Text) -> str:
         """The one current that a label gives, without its unit, where it gives no voltage; else an empty string."""
-        found = CURRENT.findall(label)
+        found = CURRENT.findall(label) + BEHIND_ITS_NAME.findall(label)  # RLA 17.5
         return found[0] if len(found) == 1 and not ADDED.search(label) and not OF_DEVICE.search(label) else ""
 
     def worked_out(self, label: Text, claimed: float | None) -> Text | None:

@@ -9,7 +9,7 @@ from dwellcalc.review.named_rows import with_named_rows
 from dwellcalc.review.repeats import with_repeats
 from dwellcalc.review.rows import Row
 from dwellcalc.review.selections import with_selections
-from dwellcalc.review.sum_of_steps import with_result
+from dwellcalc.review.sum_of_steps import with_groups, with_result
 
 
 def by_rows_beside(rows: Sequence[Row], describer: Describer, result: str) -> list[Row]:
@@ -21,4 +21,4 @@ def by_rows_beside(rows: Sequence[Row], describer: Describer, result: str) -> li
         result: a name of the line of the load.
     """
     rows = with_named_rows(with_selections(rows, describer), describer.plan)
-    return with_result(with_repeats(rows, describer), describer, result)
+    return with_result(with_groups(with_repeats(rows, describer), describer), describer, result)

@@ -1,7 +1,8 @@
-"""The row behind the steps of a demand factor that they add up to, whatever its label: the load of the method."""
+"""Rows that are sums by their figures, whatever their labels: the load behind the steps of a demand factor, and a group of loads."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -9,7 +10,10 @@ from dwellcalc.decide.instructions import Instructions
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import text_at
 from dwellcalc.review.described_home import Describer
+from dwellcalc.review.labels import KIND
 from dwellcalc.review.rows import Row
+
+JOINED = re.compile(r"[/&+]|\band\b", re.IGNORECASE)
 
 
 def with_result(rows: Sequence[Row], describer: Describer, result: str) -> list[Row]:
@@ -32,6 +36,30 @@ def with_result(rows: Sequence[Row], describer: Describer, result: str) -> list[
         if result and comes_to and is_last and _is_unknown(found[at], describer):
             found[at] = replace(found[at], match=text_at(result, found[at].label))
             break
+    return found
+
+
+def with_groups(rows: Sequence[Row], describer: Describer) -> list[Row]:
+    """The rows, those marked that add up the loads right above them, such as Furnace/AC below a heat pump and its strips.
+
+    That is a row without a rating whose label may be several kinds of load, and names two of them or one that stands among these.
+    """
+    found = list(rows)
+    for at, row in enumerate(found):
+        figure = describer.load_of(row)
+        kinds = {each.kind for each in describer.labels.may_be(row.label)}
+        if not kinds or not figure or row.match is not None or row.nameplate is not None or describer.match(row) is not None:
+            continue
+        comes_to, named = 0.0, set[str]()
+        for number, above in enumerate(reversed(found[:at]), start=1):
+            match, load = describer.match(above), describer.load_of(above)
+            if match is None or match.what != KIND or load is None:
+                break
+            comes_to += load
+            named.add(match.name)
+            if number > 1 and abs(comes_to - figure) <= max(1.0, number / 2) and (named & kinds or JOINED.search(row.label)):
+                found[at] = replace(row, repeats=True)
+                break
     return found
 
 
