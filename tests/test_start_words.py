@@ -220,3 +220,23 @@ def test_of_what_has_no_question_of_its_own_bounds_are_taken_where_the_rules_hav
     monkeypatch.setattr("sys.stdin", io.StringIO("don't know\n"))
     problems, answers = interviewed("anything_else", "wine cooler", starter)
     assert (problems, answers["anything_else"].text) == ([], f"wine cooler: {starter.words.of_kinds['refrigerator']}, not seen")
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "text"),
+    [
+        ("strips", "AH-1 8 kW, AH-2 5 kW", "8 kW; 5 kW"),
+        ("strips", "10 kW downstairs, 5 kW upstairs", "10 kW; 5 kW"),
+        ("heat_pump", "HP-1 MCA 18.9 A, HP-2 MCA 14.6 A at 240 V", "MCA 18.9 A at 240 V; MCA 14.6 A at 240 V"),
+    ],
+)
+def test_several_loads_are_told_apart_by_tags_and_places(question: str, said: str, text: str, starter: Starter) -> None:
+    problems, answers = interviewed(question, said, starter)
+    assert (problems, answers[question].text, answers[question].beside) == ([], text, said)
+
+
+def test_what_comes_later_in_a_new_house_is_kept_as_that(starter: Starter) -> None:
+    problems, answers = interviewed("planned", "two chargers in the garage, dryer later", starter, "new")
+    assert (problems, answers["planned"].text, answers["dryer_later"].text) == ([], "two chargers, dryer", "later")
+    planned = [each for name, each in starter.questions.items() if name.endswith("_later")]
+    assert not [each.id for each in planned if each.works]

@@ -23,6 +23,7 @@ from .sentences import (
     with_bounds,
 )
 from .sentences import named as named_by
+from .several import each_of_several
 from .taken import ABSENT, THERE, taken
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
@@ -39,7 +40,7 @@ WORD = re.compile(r"[\s,]+|(?<=\d)-(?=[a-zA-Z])")
 
 def spoken(text: str, question: Question, words: LabelWords) -> str:
     """A sentence as the answer that it gives; any other text as it is."""
-    text = in_digits(text, question, words)
+    text = each_of_several(in_digits(text, question, words), question, words)
     if question.goes_with:
         named = [_bare(each, words) for each in CLAUSES.split(text) if each]
         named = [each for each in (once_ended(each, words) for each in named) if each]

@@ -13,6 +13,7 @@ from .phrases import CLAUSE_ENDS, ONE_AND_OTHER, among, choices_by_words, first_
 from .questions import DETAIL, LOAD, NONE, OTHERWISE, PLANNED, SKIP, YES_NO, Question
 from .said import TOLD
 from .sentences import comes_later, once_ended
+from .several import each_of_several
 from .starter import Starter
 
 FROM_BREAKER = "taken from breaker"  # a key of a load, and what is kept beside an answer
@@ -94,6 +95,7 @@ def kept_words(text: str, question: Question, words: LabelWords) -> list[str]:
     """What of an answer is kept in its words, such as the type of a receptacle, or `when the furnace dies` of what is replaced."""
     ended = [each for each in COMMAS.split(text) if question.goes_with and once_ended(each, words) != each]
     in_time = [text.strip()] if comes_later(text, question, words) else []
+    in_time += [text.strip()] if each_of_several(text, question, words) != text else []
     return [*(each for each in question.keeps if _pattern(each).search(text)), *ended, *in_time]
 
 

@@ -1,0 +1,48 @@
+"""Ratings of several loads of one kind in one answer, told apart by a tag or a place, such as `AH-1 8 kW, AH-2 5 kW`."""
+
+from __future__ import annotations
+
+import re
+
+from dwellcalc.home.names import plain
+
+from .label_words import LabelWords
+from .questions import LOAD, PLANNED, SEMICOLON, Question
+
+CLAUSES = re.compile(r"\s*(?:,(?!\d{3}\b)|;|\band\b)\s*", re.IGNORECASE)
+RATING = re.compile(
+    r"(?<![\w.,/-])(?P<rating>(?:MCA\s+)?\d[\d.,]*(?:/\d+)?\s*(?:k?W|k?VA|A|hp|amps?|watts?))\b(?:\s*(?:at|@)?\s*(?P<volts>\d{3})\s*V\b)?",
+    re.IGNORECASE,
+)
+TAG = re.compile(r"\b[A-Z]{1,4}[-\s]?\d{1,2}\b")
+PLACES = frozenset(
+    ("upstairs", "downstairs", "upper", "lower", "floor", "ground", "first", "second", "main", "level", "one", "other")
+)
+
+
+def each_of_several(text: str, question: Question, words: LabelWords) -> str:
+    """The ratings, each behind a semicolon; any other text as it is.
+
+    Each clause must have one rating and a tag or a place, for a label has several figures of one load too. A voltage that the last
+    one alone has is that of all.
+    """
+    clauses = [each for each in CLAUSES.split(text.strip()) if each]
+    if question.form not in (LOAD, PLANNED) or question.settings or len(clauses) < 2:
+        return text
+    found: list[tuple[str, str]] = []
+    for clause in clauses:
+        match = RATING.search(clause)
+        if match is None or not _tells_which(f"{clause[: match.start()]} {clause[match.end() :]}", words):
+            return text
+        found.append((match["rating"], match["volts"] or ""))
+    *others, last = (volts for _, volts in found)
+    of_all = last if not any(others) else ""
+    return f"{SEMICOLON} ".join(f"{rating} at {at} V" if (at := volts or of_all) else rating for rating, volts in found)
+
+
+def _tells_which(rest: str, words: LabelWords) -> bool:
+    """Whether what stands beside a rating is a tag, or a place in the house, and nothing more."""
+    tags = TAG.findall(rest)
+    said = re.findall(r"[^\s,.:()]+", plain(TAG.sub(" ", rest)))
+    passed = {*map(plain, (*words.fillers, *words.passed, *words.places))}
+    return bool(tags or not PLACES.isdisjoint(said)) and all(each in PLACES or each in passed for each in said)
