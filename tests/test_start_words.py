@@ -29,6 +29,8 @@ LED_TO = {
     "second_charger": {"planned": "two chargers", "planned_charger": "16 A; 24 A; 32 A"},
     "second_charger_later": {"planned": "two chargers"},
     "bus": {"main_breaker": "unknown"},
+    "heat_pump_water_heater": {"water_heating": "heat pump"},
+    "conductor_material": {"conductor_size": "to be chosen"},
 }
 
 
@@ -240,3 +242,42 @@ def test_what_comes_later_in_a_new_house_is_kept_as_that(starter: Starter) -> No
     assert (problems, answers["planned"].text, answers["dryer_later"].text) == ([], "two chargers, dryer", "later")
     planned = [each for name, each in starter.questions.items() if name.endswith("_later")]
     assert not [each.id for each in planned if each.works]
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "found"),
+    [
+        (
+            "conductor_size",
+            "to be chosen, copper or aluminum not decided",
+            {"conductor_size": "to be chosen", "conductor_material": "skip"},
+        ),
+        ("conductor_material", "copper or aluminum", {"conductor_material": "skip"}),
+        ("ratings_from", "cut sheets", {"ratings_from": "manual"}),
+        (
+            "living_area",
+            "2,640 sq ft on two floors (1,480 down, 1,160 up), drawing A-2",
+            {"living_area": "2,640 sq ft, drawings"},
+        ),
+        ("finished_basement", "none, basement is unfinished", {"finished_basement": "none"}),
+        ("small_appliance_circuits", "three small-appliance circuits", {"small_appliance_circuits": "3"}),
+        (
+            "cooking",
+            "induction cooktop 7.4 kW, wall oven 4.8 kW, both cut sheets",
+            {"cooking": "separate", "wall_oven": "4.8 kW", "cooktop": "7.4 kW"},
+        ),
+        ("drying", "ventless dryer, 120 V, 1.1 kW", {"drying": "electric", "dryer": "1.1 kW at 120 V"}),
+        ("heat_pump_water_heater", "5 kW, 240 V, 30 A breaker", {"heat_pump_water_heater": "5 kW at 240 V"}),
+        (
+            "heat_pump",
+            "HP-1 MCA 18.9, MOCP 30; HP-2 MCA 14.6, MOCP 25",
+            {
+                "heat_pump": "MCA 18.9 A at 240 V, maximum overcurrent device 30 A; "
+                "MCA 14.6 A at 240 V, maximum overcurrent device 25 A"
+            },
+        ),
+    ],
+)
+def test_what_designers_say_of_a_new_house(question: str, said: str, found: dict[str, str], starter: Starter) -> None:
+    problems, answers = interviewed(question, said, starter, "new")
+    assert (problems, {name: each.text for name, each in answers.items()}) == ([], found)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -38,7 +37,7 @@ from dwellcalc.home.starting.sentences import number_clause
 from dwellcalc.home.starting.short_words import is_question
 from dwellcalc.home.starting.spoken import sized, spoken
 from dwellcalc.home.starting.taken import choice_as_shown, none_known, taken, without_aside, without_doubt
-from dwellcalc.home.starting.told_beside import BESIDES, breaker_alone, details_beside, drawn, kept_words, led_to, load_of
+from dwellcalc.home.starting.told_beside import BESIDES, breaker_alone, details_beside, drawn, kept_words, load_of, ratings_beside
 from dwellcalc.problems import InputError, Problem
 
 WELCOME = (
@@ -196,12 +195,16 @@ class Interview:
 
     def read(self, step: Step, text: str) -> Answer | None:
         """What a text by itself would be taken as, nothing being asked or written; nothing where it could not be taken."""
-        other = replace(self, terminal=Silent(self.width), save=lambda _: None, along=set())
+        other = self.silent(self.answers)
         try:
             problems = other.whole(step, text)
         except Asked:
             return Answer(text)
         return None if problems else other.answers.given.get(step.slot, Answer(text))
+
+    def silent(self, answers: Answers) -> Interview:
+        """The same where nothing is shown or written."""
+        return replace(self, terminal=Silent(self.width), save=lambda _: None, along=set(), answers=answers)
 
     def held(self, step: Step, typed: str, rest: str = "") -> Sequence[Problem] | None:
         """Take what was typed as ``whole`` does; what is said of it is shown only where it is taken."""
@@ -275,7 +278,9 @@ class Interview:
             return problems
         if self.asked_again(step, answer):
             return []
-        beside += self.rating_told(step, answer, typed, rest) if step.question.choices else []
+        given = replace(self.answers, given={**self.answers.given, step.slot: answer})
+        told_too = ratings_beside(self.answers, step, answer, rest or typed) if step.question.choices else []
+        beside += [(other, text) for other, said in told_too if (text := self.offered(other, said, given))]
         for other, word in beside:
             tried, _ = with_answer(tried, other, Answer(word), self.glossary, self.width)
         self.along = {other.slot for other, _ in beside if other.question.along}
@@ -295,19 +300,14 @@ class Interview:
         self.save(tried)
         return None
 
-    def rating_told(self, step: Step, answer: Answer, typed: str, rest: str) -> list[tuple[Step, str]]:
-        """The rating of the one load that a choice leads to, told along with it: it is offered where that is asked."""
-        other = led_to(self.answers, step, answer)
-        if other is None or not re.search(r"\d", rest or typed):
-            return []
-        given = replace(self.answers, given={**self.answers.given, step.slot: answer})
-        trial = replace(self, terminal=Silent(self.width), save=lambda _: None, along=set(), answers=given)
+    def offered(self, step: Step, said: str, given: Answers) -> str:
+        """The rating that a text gives at a question, were it asked; empty where it gives none."""
+        trial = self.silent(given)
         try:
-            problems = trial.take(other, rest or typed)
+            found = None if trial.take(step, said) else trial.answers.given.get(step.slot)
         except Asked:
-            return []
-        found = trial.answers.given.get(other.slot) if problems is None else None
-        return [(other, found.text)] if found and not found.assumed and re.search(r"\d", found.text) else []
+            return ""
+        return found.text if found and not found.assumed and any(map(str.isdigit, found.text)) else ""
 
     def asked_again(self, step: Step, answer: Answer) -> bool:
         """Whether a value is more or less than plausible and was not typed twice; that is said."""

@@ -95,7 +95,8 @@ class Taking:
 
 def named(question: Question, word: str, load: str = "") -> str:
     """What was typed along with an answer: a choice in words, an amount with what it is of; with the load that it is of, if any."""
-    text = question.shown(word) if question.choices else f"{question.what}: {word}"
+    left_out = question.choices[word].says if word == SKIP and word in question.choices else ""
+    text = left_out or question.shown(word) if question.choices else f"{question.what}: {word}"
     return f"{load} {text}" if load else text
 
 

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from dwellcalc.glossary import YES
 from dwellcalc.home.names import plain, says_unknown
+from dwellcalc.home.ratings import OF_DEVICE
 
 from .answers import Answer, Answers, not_known
 from .label_words import LabelWords
 from .phrases import among, choices_by_words
-from .questions import AREA, KEY, NONE, SKIP, Question
+from .questions import AREA, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .said import TOLD
 from .sentences import NOT_KNOWN, WORDS
 from .short_words import says_none
@@ -65,6 +67,8 @@ SAME = "same"
 UNDECIDED = "{told}, undecided"
 FILE_NAME = re.compile(r"\.\w{2,5}\b")
 NO_FILE = re.compile(r"\b(?:don'?t|do not|not|no|none|nothing|how|haven'?t|can'?t|cannot|never|without)\b", re.IGNORECASE)
+IN_ONE_BRACKET = re.compile(r"\(([^()]*)\)")
+LABEL_OF_DEVICE = re.compile(r"\bmax|\bmin|\bM[CO]", re.IGNORECASE)  # words of a label, that are read with the rating
 NUMBERS = re.compile(r"\d[\d,]*(?:\.\d+)?")
 
 
@@ -130,9 +134,15 @@ def none_in_doubt(text: str, question: Question, answers: Answers) -> Answer | N
 
 def without_beside(text: str, question: Question) -> tuple[str, str]:
     """An answer without what is told beside it: on how many floors an area is, or how a charger may be attached; and that."""
-    if question.form == AREA and (floors := ON_FLOORS.search(text)):
-        return f"{text[: floors.start()]}{text[floors.end() :]}".strip(), floors["rest"].strip()
     clauses = CLAUSES.split(text.strip())
+    if question.form == AREA and (beside := _beside_area(text)):
+        for each in beside:
+            text = text.replace(each, " ", 1)
+        return re.sub(r"\s+(?=,|$)", "", " ".join(text.split())), " ".join(each.strip(" ,") for each in beside)
+    if question.form == AREA and clauses[1:] and plain(clauses[0]) == NONE and not re.search(r"\d", text):
+        return NONE, ", ".join(clauses[1:])
+    if question.form in (LOAD, PLANNED) and not question.settings and (device := _device(clauses)):
+        return ", ".join(each for each in clauses if each != device), device
     attached = [each for each in clauses[1:] if _is_attachment(each, question)]
     if not question.settings or not attached:
         return text, ""
@@ -140,6 +150,33 @@ def without_beside(text: str, question: Question) -> tuple[str, str]:
     rest = [each for each in clauses if each not in attached]
     rest = [each for at, each in enumerate(rest) if not at or not not_known(each)]  # of how it is attached, that is
     return ", ".join(rest), UNDECIDED.format(told=told) if OR.search(told) else told
+
+
+def _beside_area(text: str) -> list[str]:
+    """What of an area tells on how many floors it is, and in brackets its parts, as it stands there."""
+    floors, parts = ON_FLOORS.search(text), _parts_of_area(text)
+    return [*([floors[0]] if floors else []), *([f"({parts})"] if parts else [])]
+
+
+def _parts_of_area(text: str) -> str:
+    """What stands in brackets behind an area and gives its parts, which add up to it; else an empty text."""
+    match = IN_ONE_BRACKET.search(text)
+    before = NUMBERS.findall(text[: match.start()]) if match is not None else []
+    if match is None or len(before) != 1:
+        return ""
+    parts = [float(each.replace(",", "")) for each in NUMBERS.findall(match[1])]
+    return match[1] if len(parts) > 1 and sum(parts) == float(before[0].replace(",", "")) else ""
+
+
+def _device(clauses: Sequence[str]) -> str:
+    """The one clause of what protects a load, beside others that give its rating; an empty text where there is none."""
+    of_device = [each for each in clauses if OF_DEVICE.search(each) and not LABEL_OF_DEVICE.search(each)]
+    others = [
+        each
+        for each in clauses
+        if each not in of_device and re.search(r"\d\s*(?:k?W|k?VA|A|amps?|hp|watts?)\b", each, re.IGNORECASE)
+    ]
+    return of_device[0] if len(of_device) == 1 and others else ""
 
 
 def _is_attachment(clause: str, question: Question) -> bool:

@@ -10,11 +10,13 @@ from .label_words import LabelWords
 from .questions import LOAD, PLANNED, SEMICOLON, Question
 
 CLAUSES = re.compile(r"\s*(?:,(?!\d{3}\b)|;|\band\b)\s*", re.IGNORECASE)
+LABELS = re.compile(r"\s*;\s*")
 RATING = re.compile(
     r"(?<![\w.,/-])(?P<rating>(?:MCA\s+)?\d[\d.,]*(?:/\d+)?\s*(?:k?W|k?VA|A|hp|amps?|watts?))\b(?:\s*(?:at|@)?\s*(?P<volts>\d{3})\s*V\b)?",
     re.IGNORECASE,
 )
 TAG = re.compile(r"\b[A-Z]{1,4}[-\s]?\d{1,2}\b")
+TAGGED = re.compile(r"(?:[A-Z]{1,4}-\s?\d{1,2}|[A-Z]{2,4}\d{1,2})\b[\s:,-]*")
 PLACES = frozenset(
     ("upstairs", "downstairs", "upper", "lower", "floor", "ground", "first", "second", "main", "level", "one", "other")
 )
@@ -29,6 +31,9 @@ def each_of_several(text: str, question: Question, words: LabelWords) -> str:
     clauses = [each for each in CLAUSES.split(text.strip()) if each]
     if question.form not in (LOAD, PLANNED) or question.settings or len(clauses) < 2:
         return text
+    labels = [each for each in LABELS.split(text.strip()) if each]
+    if len(labels) > 1 and all(map(TAGGED.match, labels)):  # whole labels, each behind its tag
+        return f"{SEMICOLON} ".join(TAGGED.sub("", each) for each in labels)
     found: list[tuple[str, str]] = []
     for clause in clauses:
         match = RATING.search(clause)

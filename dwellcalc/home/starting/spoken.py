@@ -9,6 +9,7 @@ from dwellcalc.home.names import plain
 from .answers import Answer, Answers, not_known
 from .everyday import size_clause
 from .label_words import LabelWords
+from .phrases import among, choices_by_words
 from .questions import AREA, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .said import DOUBT
 from .sentences import (
@@ -224,6 +225,8 @@ def words_told(text: str, others: list[Question]) -> tuple[str, dict[str, str]]:
     """An answer without the words of choices of other questions that stand in it, and these choices by question."""
     found: dict[str, str] = {}
     for other in others:
+        if len(among(text, choices_by_words(other))) > 1:  # `copper or aluminum` is neither
+            continue
         named = [(name, word) for word, choice in other.choices.items() for name in (word, *choice.also)]
         for name, word in sorted(named, key=lambda each: len(each[0]), reverse=True):
             match = re.search(rf"[\s,(]*(?<![\w-]){re.escape(name)}(?![\w-])\)?\.?", text, re.IGNORECASE)

@@ -9,10 +9,10 @@ from dwellcalc.home.names import plain
 
 from .answers import Answer, Answers, Step, chosen
 from .label_words import LabelWords
-from .phrases import CLAUSE_ENDS, ONE_AND_OTHER, among, choices_by_words, first_and_second
+from .phrases import CLAUSE_ENDS, ONE_AND_OTHER, WORDS, among, choices_by_words, first_and_second, passed_words
 from .questions import DETAIL, LOAD, NONE, OTHERWISE, PLANNED, SKIP, YES_NO, Question
 from .said import TOLD
-from .sentences import comes_later, once_ended
+from .sentences import comes_later, named, once_ended
 from .several import each_of_several
 from .starter import Starter
 
@@ -121,10 +121,28 @@ def details_beside(answers: Answers, step: Step, told: str, typed: str, known: s
     return [(of_work[name], word) for name, word in found.items() if name not in known and name in of_work]
 
 
-def led_to(answers: Answers, step: Step, answer: Answer) -> Step | None:
-    """The question for the rating of the one load that a choice alone leads to; nothing where there is none, or several."""
+def ratings_beside(answers: Answers, step: Step, answer: Answer, text: str) -> list[tuple[Step, str]]:
+    """The questions for the ratings of the loads that a choice leads to, each with what a text may say of it.
+
+    Of one load that is all of the text, of several the one clause that names each.
+    """
+    others = _led_to(answers, step, answer) if re.search(r"\d", text) else []
+    if len(others) < 2:
+        return [(other, text) for other in others]
+    passed = passed_words(answers.starter.words)
+    said = [each for each in CLAUSE_ENDS.split(text) if re.search(r"\d", each)]
+    found = [(other, [each for each in said if (named(other.question) - passed) & _words(each)]) for other in others]
+    return [(other, clauses[0]) for other, clauses in found if len(clauses) == 1]
+
+
+def _words(text: str) -> set[str]:
+    return set(WORDS.findall(plain(text)))
+
+
+def _led_to(answers: Answers, step: Step, answer: Answer) -> list[Step]:
+    """The questions for the ratings of the loads that a choice alone leads to."""
     words = chosen(answer.text)
-    found = [
+    return [
         each
         for each in answers.steps()
         if each.unit == step.unit
@@ -133,7 +151,6 @@ def led_to(answers: Answers, step: Step, answer: Answer) -> Step | None:
         and each.question.enter.get(OTHERWISE) != NONE
         and not (each.question.absent or each.question.settings or each.question.on_breaker)
     ]
-    return found[0] if len(found) == 1 else None
 
 
 def load_of(answers: Answers, step: Step, other: Step) -> str:
