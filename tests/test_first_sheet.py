@@ -777,10 +777,14 @@ def test_without_a_rating_the_usual_ones_below_and_above_are_told_and_no_verdict
     assert below
     assert all(each.verdicts[0] == "does not fit" for each in below)
     assert candidates.counted == {"charger": 48}
+    assert ratings[125].conductors == {"copper": "2 AWG", "aluminum": "1/0 AWG"}  # Table 310.12(A) of 2023
+    assert [rating for rating, each in ratings.items() if not each.usual] == [110]
     first, usual = outcome(found)[:2]
     assert first.startswith("With charger set to 48 A: there is no rating to compare with")
     assert usual == (
-        "Of the usual ratings it fits with 125 A; with 100 A only with charger set to 16 A. By the highest reading of the code it takes 150 A."
+        "Of the usual ratings it fits with 125 A; with 100 A only with charger set to 16 A. "
+        "110 A, the next standard rating, suffices too, and is less commonly offered. "
+        "By the highest reading of the code it takes 150 A."
     )
     highest = [at for at, each in enumerate(candidates.loads) if each.reading]
     assert highest

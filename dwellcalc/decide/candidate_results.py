@@ -28,13 +28,17 @@ class CandidateRating:
 
     ``settings`` is empty where it fits with none, and nothing where none can be set or not all could be tried.
 
-    ``chosen`` says that the home file has it; then its bus and conductors are those that the file has, else such as suit.
+    ``chosen`` says that the home file has it; then its bus and conductors are those that the file has, else such as suit. ``usual``
+    says that it is commonly offered, or named in the home file; one that is not is the least that this permit asks for.
+    ``conductors`` are the smallest of a new service of that rating, by material, with these settings; none where it does not fit.
     """
 
     rating: float
     verdicts: list[str]
     settings: dict[str, float] | None
     chosen: bool = False
+    usual: bool = True
+    conductors: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(slots=True)

@@ -6,12 +6,13 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, nullcontext
 from math import prod
 
+from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.candidate_results import CandidateLoad, CandidateRating, CandidateRatings
 from dwellcalc.decide.changed import LOADS, Changes, changed
-from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, SupplyResult
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
 from dwellcalc.decide.later import counted_later
 from dwellcalc.decide.new_supply import RATING, nothing_there
-from dwellcalc.decide.settings import SETTING, Settable, choose
+from dwellcalc.decide.settings import SETTING, Settable, changes_of, choose
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials
 from dwellcalc.home import Home
@@ -40,10 +41,14 @@ def candidate_ratings(
     later: Changes = {change: value for change, value in counted_later(list(home.later), home).items() if change[0] in names}
     with nothing_there(assessor.facts):
         held = [*_loads(assessor, found, {}), *(_loads(assessor, found, later) if later else [])]
-        offered = {each for load in held if (each := _carried(assessor, load, later)[1]) is not None}
-    rated = sorted({*_usual(assessor, offered), *home.considered, *([found.rating] if found.rating else [])})
+        offered = {each for load in held if (each := _carried(assessor, load, later).offered_rating) is not None}
+        least = _carried(assessor, held[0], later).minimum_rating if held and found.between is None else None
+    usual = {*_usual(assessor, offered), *home.considered, *([found.rating] if found.rating else [])}
+    rated = sorted({*usual, *([least] if least else [])})
     low = found.between.amperes.low if found.between is not None else None
     made = [_held(assessor, rating, (held, later), loads, chosen=rating == found.rating) for rating in rated]
+    for one in made:
+        one.usual = one.rating in usual
     for one in made:  # of this permit alone the bounds are known
         if low is not None and one.verdicts[0] == DOES_NOT_FIT and low <= one.rating:
             one.verdicts[0] = OPEN
@@ -81,12 +86,11 @@ def _loads(assessor: SupplyAssessor, found: SupplyResult, later: Changes) -> Ite
         yield most
 
 
-def _carried(assessor: SupplyAssessor, load: CandidateLoad, later: Changes) -> tuple[str, float | None]:
-    """The verdict of a load under the facts as they are, and the usual rating that it asks for [A]."""
+def _carried(assessor: SupplyAssessor, load: CandidateLoad, later: Changes) -> Carried:
+    """What must be carried of a load under the facts as they are."""
     choices = {**assessor.choices, load.address: load.reading} if load.address else assessor.choices
     with changed(assessor.facts, later if load.later else {}):
-        carried = assessor.answered(choices)[1]
-    return carried.verdict, carried.offered_rating
+        return assessor.answered(choices)[1]
 
 
 def _held(
@@ -100,12 +104,20 @@ def _held(
     """A rating with the verdict of each load at its largest."""
     held, later = loads
     with nullcontext() if chosen else _rated(assessor, rating):
-        verdicts = [_carried(assessor, load, later)[0] for load in held]
+        verdicts = [_carried(assessor, load, later).verdict for load in held]
         limit = assessor.instructions.combinations_tried_again
         several = settable and prod(len(each.settings) for each in settable) <= limit
         fitting = choose(settable, Trials([assessor]), limit) if several else None
-    suits = None if fitting is None else fitting.counted if fitting.fitting else {}
-    return CandidateRating(rating, verdicts, suits, chosen)
+        suits = None if fitting is None else fitting.counted if fitting.fitting else {}
+        conductors = _conductors(assessor, changes_of(suits or {}))
+    return CandidateRating(rating, verdicts, suits, chosen, conductors=conductors)
+
+
+def _conductors(assessor: SupplyAssessor, settings: Changes) -> dict[str, str]:
+    """The smallest conductors of the supply as it is rated with some settings, by material; none where it does not fit."""
+    with changed(assessor.facts, settings):
+        tried, carried = assessor.answered(assessor.choices)
+        return assessor.sizing(tried, assessor.choices).conductors if tried is not None and carried.verdict == FITS else {}
 
 
 @contextmanager

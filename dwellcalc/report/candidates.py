@@ -8,14 +8,18 @@ from dwellcalc.decide.candidate_results import CandidateLoad, CandidateRating, C
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, SupplyResult
 from dwellcalc.evaluate.printed import number
 from dwellcalc.placed import spaced
+from dwellcalc.report.pictures.supply_words import of_material
 from dwellcalc.report.tables import Block, Paragraph, Table
 from dwellcalc.report.unknowns import at_largest
 from dwellcalc.report.wording import listed
 
 TITLE = "Ratings of the new service"
 SUITS = "Settings with which this permit fits"
+SIZES = "Smallest conductors"
 COUNTED = "The loads are those with {settings}."
 OTHERS = "Ratings that are commonly offered, about those that these loads ask for"
+NOT_USUAL = "{rating} A is the next standard rating and less commonly offered."
+NEXT_STANDARD = "{rating} A, the next standard rating, suffices too, and is less commonly offered."
 NO_SETTING = "does not fit at any"
 NOT_SHOWN = "not shown to fit"
 CHOSEN = ", with the bus and the conductors that the home file has; the others with such as suit them"
@@ -38,13 +42,22 @@ def candidate_blocks(supply: SupplyResult) -> list[Block]:
     if found is None or not found.ratings:
         return []
     settings = any(each.settings for each in found.ratings)
-    head = ["Rating", *(_head(each) for each in found.loads), *([SUITS] if settings else [])]
-    rows = [_row(each, found, settings=settings, bounded=supply.between is not None) for each in found.ratings]
+    sized = any(each.conductors for each in found.ratings)
+    head = ["Rating", *(_head(each) for each in found.loads), *([SUITS] if settings else []), *([SIZES] if sized else [])]
+    rows = [
+        [
+            *_row(each, found, settings=settings, bounded=supply.between is not None),
+            *([of_material(supply, each.conductors)] if sized else []),
+        ]
+        for each in found.ratings
+    ]
     aligned = ["right", *("left" for _ in head[1:])]
     cites = {each.address: f" ({each.cite})" for each in supply.interpretations}
     readings = dict.fromkeys(f"{_reading(each)}{cites.get(each.address, '')}" for each in found.loads if each.reading)
     counted = _set_to(found.counted)
     told = [COUNTED.format(settings=counted)] * bool(counted) + [f"{OTHERS}{_chosen(found)}."]
+    least = [number(each.rating) for each in found.ratings if not each.usual]
+    told += [NOT_USUAL.format(rating=each) for each in least]
     told += [READ_BY.format(readings="; ".join(readings))] if readings else []
     return [Table(f"{TITLE}{at_largest(supply)}", head, rows, aligned), Paragraph(" ".join(told))]
 
@@ -58,6 +71,8 @@ def is_decided(supply: SupplyResult) -> bool:
 def ratings_told(supply: SupplyResult) -> Iterator[str]:
     """The usual ratings with which this permit fits, and up to which settings, in a sentence."""
     found = supply.candidates.ratings if supply.candidates is not None else []
+    least = next((each for each in found if not each.usual), None)
+    found = [each for each in found if each.usual]
     enough = next((each for each in found if each.verdicts[0] == FITS), None)
     if enough is not None:
         less = [
@@ -65,7 +80,9 @@ def ratings_told(supply: SupplyResult) -> Iterator[str]:
             for each in found
             if each.verdicts[0] != FITS and each.settings
         ]
-        yield f"Of the usual ratings it fits with {'; with '.join([f'{number(enough.rating)} A', *less[::-1]])}.{_by_any(supply, enough)}"
+        suffices = least is not None and least.verdicts[0] == FITS
+        standard = f" {NEXT_STANDARD.format(rating=number(least.rating))}" if least is not None and suffices else ""
+        yield f"Of the usual ratings it fits with {'; with '.join([f'{number(enough.rating)} A', *less[::-1]])}.{standard}{_by_any(supply, enough)}"
 
 
 def _by_any(supply: SupplyResult, enough: CandidateRating) -> str:
