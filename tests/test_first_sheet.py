@@ -452,7 +452,7 @@ def test_the_outcome_tells_today_each_by_itself_what_would_fit_and_whom_to_ask()
     told = outcome(found)
     assert told[1] == "As it is today: fits."
     assert told[0] == "With charger and hot tub together: does not fit, whatever charger is set to."
-    assert told[2] == "Each by itself: charger set to 48 A: fits; hot tub: fits."
+    assert told[2] == "Each by itself: charger set to 48 A: fits (96.70 A); hot tub: fits (97.50 A)."
     would, department, utility, first = asked(found)
     assert "12 months of interval data" in utility
     assert would.startswith("It would fit by one of these: ") and "a larger supply (service of at least " in would
@@ -470,6 +470,25 @@ def test_the_outcome_tells_today_each_by_itself_what_would_fit_and_whom_to_ask()
         tree = with_two_planned()
         tree["planned"] = [each for each in tree["planned"] if each["name"] in chosen]
         assert (alone(tree).verdict == "fits") is fits, chosen
+
+
+@pytest.mark.parametrize("name", ["charger", "hot tub"])
+def test_on_what_it_rests_that_a_load_fits_by_itself_is_what_its_own_sheet_says(name: str) -> None:
+    tree = with_two_planned()
+    tree["panels"] = [{"name": "panel", "spaces": "24", "taken": "23"}]
+    told = assessed(tree)
+    (mine,) = [each for each in told.decision.installed if each.by_itself and each.loads == [name]]
+    assert mine.rests_on is not None
+    own = {**tree, "planned": [each for each in tree["planned"] if each["name"] == name]}
+    found = assessed(own).supplies[0]
+    assert found.sizing is not None and found.otherwise
+    assert mine.amperes == found.sizing.amperes
+    assert mine.rests_on.unseen == [f"{each.meaning}: {each.word}" for each in found.otherwise if each.verdict != "fits"]
+    assert mine.rests_on.readings == [each.cite for each in found.interpretations if each.flips]
+    assert mine.rests_on.short == found.shortcomings
+    (said,) = [each for each in outcome(told) if each.startswith(f"That {name}")]
+    assert "if the temperature marking of the service equipment, which nobody has seen, is 60 C, it does not" in said
+    assert "the breaker spaces do not suffice for the circuits (1 missing)" in said
 
 
 def test_the_outcome_tells_with_which_rating_that_is_not_known_yet_a_larger_setting_fits() -> None:

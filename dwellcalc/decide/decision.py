@@ -202,17 +202,35 @@ class LaterResult:
 
 
 @dataclass(slots=True)
+class RestsOn:
+    """On what it rests that something fits.
+
+    Attributes:
+        unseen: what nobody has seen and, were it as told here, would not let it fit.
+        readings: the sections of which another reading does not let it fit.
+        short: what falls short whatever the load is.
+    """
+
+    unseen: list[str] = field(default_factory=list)
+    readings: list[str] = field(default_factory=list)
+    short: list[str] = field(default_factory=list)
+
+
+@dataclass(slots=True)
 class InstalledResult:
     """The verdict of all supplies together with only some of what is planned, none of it where no load is named.
 
     ``settings`` [A], by load, are the largest with which it fits whatever unknown inputs are, or the smallest where none do;
-    ``by_itself`` says that it is one load, or several that come as one.
+    ``by_itself`` says that it is one load, or several that come as one. ``amperes`` is what the first supply must carry then, with
+    what is not known at its largest [A]; ``rests_on`` is told where it fits by itself.
     """
 
     loads: list[str]
     verdict: str
     settings: dict[str, float]
     by_itself: bool = False
+    amperes: float | None = None
+    rests_on: RestsOn | None = None
 
 
 @dataclass(slots=True)

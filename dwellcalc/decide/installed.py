@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from dwellcalc.decide.alone import rests_on
 from dwellcalc.decide.changed import planned_areas
 from dwellcalc.decide.decision import Decision, InstalledResult
-from dwellcalc.decide.document import DOES_NOT_FIT, OPEN, SupplyResult
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
 from dwellcalc.decide.order import planned_loads, without
 from dwellcalc.decide.settings import Settable, changes_of
 from dwellcalc.decide.settings_together import largest_settings
@@ -43,7 +44,7 @@ def installed(
     if together(supplies) not in (DOES_NOT_FIT, OPEN) or len(units) < 2 or areas:
         return found
     more = [] if decision.order is None else [each for each in decision.order.together if each not in units]
-    alone = [replace(_with(whatever, loads, trials, unit), by_itself=True) for unit in units]
+    alone = [_alone(whatever, loads, trials, unit) for unit in units]
     return [*found, *alone, *(_with(whatever, loads, trials, chosen) for chosen in more)]
 
 
@@ -59,7 +60,18 @@ def _with(whatever: Whatever, loads: Sequence[Settable], trials: Trials, chosen:
     there = [each for each in loads if each.load in chosen]
     fitting = largest_settings(whatever.home, chosen, there, trials, limit)
     settings = fitting or {each.load: each.settings[0] for each in there}
-    return InstalledResult(chosen, whatever.together({**without(whatever.home, chosen), **changes_of(settings)}), settings)
+    changes = {**without(whatever.home, chosen), **changes_of(settings)}
+    carried = trials.carried(changes)
+    return InstalledResult(chosen, whatever.together(changes), settings, amperes=carried[0].amperes if carried else None)
+
+
+def _alone(whatever: Whatever, loads: Sequence[Settable], trials: Trials, unit: list[str]) -> InstalledResult:
+    """The verdict with one load, or several that come as one, and on what it rests where that fits."""
+    found = replace(_with(whatever, loads, trials, unit), by_itself=True)
+    if found.verdict == FITS:
+        changes = {**without(whatever.home, unit), **changes_of(found.settings)}
+        found.rests_on = rests_on(trials.assessors, changes)
+    return found
 
 
 def to_be_looked_at(supplies: Sequence[SupplyResult]) -> list[str]:

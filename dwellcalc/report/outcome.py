@@ -9,10 +9,10 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from dwellcalc.decide.choices import BY_HOME
-from dwellcalc.decide.decision import InstalledResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, SupplyResult
 from dwellcalc.home.starting.told_beside import LARGEST
 from dwellcalc.report.candidates import ratings_told
+from dwellcalc.report.outcome_alone import alone_told, installed_named
 from dwellcalc.report.outcome_later import later_told
 from dwellcalc.report.tables import OUTCOME, Block, Paragraph
 from dwellcalc.report.turns_told import up_to_which_it_fits
@@ -245,16 +245,10 @@ def _only_some(found: Assessment) -> Iterator[str]:
     """What is planned by itself, and what of it fits together."""
     alone = [each for each in found.decision.installed if each.by_itself]
     more = [each for each in found.decision.installed if each.loads and not each.by_itself]
-    if alone:
-        yield f"Each by itself: {'; '.join(f'{_installed(each)}: {each.verdict}' for each in alone)}."
-    fitting = [_installed(each) for each in more if each.verdict == FITS]
+    yield from alone_told(alone, [text for supply in found.supplies for text in supply.shortcomings])
+    fitting = [installed_named(each) for each in more if each.verdict == FITS]
     if fitting:
         yield f"What fits together: {'; or '.join(fitting)}."
-
-
-def _installed(found: InstalledResult) -> str:
-    least = "" if found.verdict == FITS or not found.settings else ", its smallest"
-    return f"{listed([set_to_words(name, found.settings) for name in found.loads])}{least}"
 
 
 def _if_conductors(found: Assessment) -> Iterator[str]:
