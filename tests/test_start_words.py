@@ -32,6 +32,14 @@ LED_TO = {
     "heat_pump_water_heater": {"water_heating": "heat pump"},
     "conductor_material": {"conductor_size": "to be chosen"},
 }
+OIL_HEATED = {
+    "planned": "heat pump",
+    "heating": "oil furnace",
+    "cooling": "room",
+    "blower": "typical",
+    "oil_burner": "1 A to 6 A at 120 V",
+    "room_air_conditioners": "7.5 A at 115 V",
+}
 
 
 @pytest.fixture(scope="module")
@@ -281,3 +289,26 @@ def test_what_comes_later_in_a_new_house_is_kept_as_that(starter: Starter) -> No
 def test_what_designers_say_of_a_new_house(question: str, said: str, found: dict[str, str], starter: Starter) -> None:
     problems, answers = interviewed(question, said, starter, "new")
     assert (problems, {name: each.text for name, each in answers.items()}) == ([], found)
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "typed", "text"),
+    [
+        ("heating", "the oil furnace, it shall be replaced by the heat pump now", "", "oil furnace"),
+        ("planned_charger", "20 or 30 amps is enough for me", "breaker", "16 A; 24 A"),
+        ("planned_charger", "20 or 30 amps", "what it draws", "20 A; 30 A"),
+        (
+            "heat_pump_replaces",
+            "the oil furnace and the window air conditioner",
+            "no",
+            "oil furnace; room air conditioner; blower; oil burner",
+        ),
+    ],
+)
+def test_what_goes_and_what_dealers_name(
+    question: str, said: str, typed: str, text: str, starter: Starter, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(LED_TO, "heat_pump_replaces", OIL_HEATED)
+    monkeypatch.setattr("sys.stdin", io.StringIO(f"{typed}\n"))
+    problems, answers = interviewed(question, said, starter)
+    assert (problems, answers[question].text) == ([], text)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from dwellcalc.cli.terminal_talk import INDENT, Terminal
 from dwellcalc.glossary import YES, Glossary
+from dwellcalc.home.models import models_for
 from dwellcalc.home.names import plain
 from dwellcalc.home.ratings import SETTING
 from dwellcalc.home.starting.answers import Answer, Answers, Step, not_known, parts_of
@@ -15,7 +16,7 @@ from dwellcalc.home.starting.everyday import share_of
 from dwellcalc.home.starting.loads import Loads
 from dwellcalc.home.starting.outlets import kind_told
 from dwellcalc.home.starting.plausible import Plausible
-from dwellcalc.home.starting.questions import NONE, OTHERWISE, PLANNED, SEMICOLON, Question
+from dwellcalc.home.starting.questions import LOAD, NONE, OTHERWISE, PLANNED, SEMICOLON, Question
 from dwellcalc.home.starting.said import said_of
 from dwellcalc.home.starting.told_beside import BESIDES, FROM_BREAKER, LARGEST, ON_CIRCUIT
 
@@ -152,13 +153,28 @@ class FollowUps:
         Raises:
             Stopped, Back: that is what was typed.
         """
-        gone, question = [part for _, part in parts_of(text)], step.question
+        question = step.question
+        burning = {*question.goes_with, *question.goes_too, *question.goes_always}
+        parts = [part for _, part in parts_of(text)]
+        gone = [part if plain(part) in burning else self.by_kind(part, answers, step.unit) for part in parts]
         for pairs, asks, goes in ((question.goes_too, question.goes_too_asks, YES), (question.goes_with, question.goes_asks, NO)):
             for name, load in pairs.items():
                 if plain(name) in map(plain, gone) and load not in gone and self.is_there(load, answers, step.unit):
                     said, _ = self.terminal.choose(asks, (YES, NO), YES, YES)
                     gone += [load] if said == goes else []
+        for name, load in question.goes_always.items():
+            if plain(name) in map(plain, gone) and load not in gone and self.is_there(load, answers, step.unit):
+                gone.append(load)
         return f"{SEMICOLON} ".join(gone)
+
+    def by_kind(self, name: str, answers: Answers, unit: int) -> str:
+        """A load by its name in the file, where it is told by another one of its kind and is the only one of that."""
+        kind = models_for(self.glossary).vocabulary.kinds.find(name)
+        asked = [each for each in answers.asked() if each.unit == unit and each.question.form == LOAD]
+        there = [each.question for each in asked if answers.given.get(each.slot, Answer(NONE)).text != NONE]
+        alike = [each.entry["name"] for each in there if kind is not None and each.kind == kind.name]
+        named = {plain(each.entry["name"]) for each in there}
+        return alike[0] if len(alike) == 1 and plain(name) not in named else name
 
     def is_there(self, load: str, answers: Answers, unit: int) -> bool:
         """Whether a load of that name was said to be there."""
@@ -174,6 +190,9 @@ class FollowUps:
         Raises:
             Stopped, Back: that is what was typed.
         """
+        several = self.several_drawn(question, text, loads)
+        if several:
+            return several, ""
         rating = said_of(text, loads.answers.starter, self.glossary).rating
         current = CURRENT.match(rating)
         amount = loads.current(current[0]) if current else None
@@ -184,6 +203,21 @@ class FollowUps:
                 was_breaker = said == BREAKER and current is not None
                 return (text.replace(current[0], draws, 1), breaker) if was_breaker and current else (text, "")
         return text, ""
+
+    def several_drawn(self, question: Question, text: str, loads: Loads) -> str:
+        """What is drawn on several breakers, where all amounts that were said may be such, and are; else an empty text.
+
+        Raises:
+            Stopped, Back: that is what was typed.
+        """
+        draws = {loads.current(breaker): drawn for breaker, drawn in question.on_breaker.items()}
+        parts = [part for _, part in parts_of(text)]
+        if len(parts) < 2 or not all(loads.current(part) in draws for part in parts):
+            return ""
+        most = max(parts, key=lambda part: loads.current(part) or 0)
+        asked = question.breaker_asks.format(breaker=most, draws=draws[loads.current(most)])
+        said, _ = self.terminal.choose(asked, (BREAKER, DRAWN), BREAKER, BREAKER, NEARLY_ALWAYS.partition(";")[0])
+        return f"{SEMICOLON} ".join(draws[loads.current(part)] for part in parts) if said == BREAKER else ""
 
     def set_lower(self, question: Question, text: str, loads: Loads) -> tuple[str, bool]:
         """The settings up to the largest, where that alone was said and it can be set lower; else that setting.

@@ -67,6 +67,7 @@ QUESTION_KEYS = (
         "of_kind",
         "goes_with",
         "goes_too",
+        "goes_always",
         "from",
         "of_settings",
         "kind_at",

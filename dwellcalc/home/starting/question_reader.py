@@ -149,6 +149,7 @@ class _StarterReader(LabelReader):
             twice=self.twice(node, choices),
             of_kind=self.of_kind(node),
             goes_with=plain_entry(self.entry(node.get(key("goes_with")), "goes_with")),
+            goes_always=plain_entry(self.entry(node.get(key("goes_always")), "goes_always")),
             goes_too=plain_entry(self.entry(node.get(key("goes_too")), "goes_too")),
             not_over=self.earlier(node, "not_over"),
             kind_at=self.kinds_at(node),

@@ -87,8 +87,7 @@ class Question:
         along_rest: what is made of that which follows the first comma of the answer to ``along``, which answers it.
         ask_today: the question where something is there already that may go; that of ``ask`` where empty.
         means: what a word of the question means, said where somebody asks.
-        if_assumed: what is said of the choice that is taken where nobody knew.
-        breaker_told: what is said where only the breaker was read.
+        if_assumed: what is said of the choice that is taken where nobody knew; breaker_told: that where only the breaker was read.
         kind_at: kinds of load by the connection that the volts of its rating tell; `kind_told` what is said then.
         plugs: words for an ordinary outlet, with which a rating is one at `plugs_at`, or `plugs_takes` where none is said.
         not_over: an earlier question of an area to whose answer bounds that are taken are held; `in_it_asks` asks whether it is in that.
@@ -144,7 +143,7 @@ class Question:
         by_rating: a choice of the question ``along`` that a rating of this load means.
         output_to, output_asks, output_takes: a rating up to which an output may have been read, what is asked then, and bounds for it.
         goes_with: what burns gas, with the load that may go with it; `goes_asks` is what is asked then.
-        goes_too: what goes, with the load that mostly goes as well; `goes_too_asks` is what is asked then.
+        goes_too: what goes, with the load that mostly goes as well; `goes_too_asks` is what is asked then; goes_always: with that of it.
         when, unless: answers to earlier questions on which it is asked, or is not.
         up_to: the largest that answers to earlier questions may be.
     """
@@ -203,6 +202,7 @@ class Question:
     goes_asks: str = ""
     goes_too: Entry = field(default_factory=dict)
     goes_too_asks: str = ""
+    goes_always: Entry = field(default_factory=dict)
     when: Conditions = field(default_factory=dict)
     unless: Conditions = field(default_factory=dict)
     up_to: Entry = field(default_factory=dict)

@@ -14,6 +14,7 @@ from .phrases import (
     INSTEAD,
     JOINS,
     ONE_AND_OTHER,
+    REPLACED,
     WORDS,
     among,
     choices_by_words,
@@ -28,25 +29,8 @@ from .short_words import says_none
 from .starter import Starter
 
 ABSENT = (
-    "no",
-    "nope",
-    "nah",
-    "0",
-    "nothing",
-    "no one",
-    "there is none",
-    "not there",
-    "not any",
-    "never",
-    "it isn't",
-    "it is not",
-    "they aren't",
-    "not at all",
-    "never had one",
-    "no such thing",
-    "not here",
-    "don't have one",
-    "dont have one",
+    *("no", "nope", "nah", "0", "nothing", "no one", "there is none", "not there", "not any", "never", "it isn't"),
+    *("it is not", "they aren't", "not at all", "never had one", "no such thing", "not here", "don't have one", "dont have one"),
 )
 THERE = ("yes", "y", "there is one", "there is")  # of what has a name or a day, that must be told
 ASIDE = re.compile(
@@ -199,6 +183,10 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
     if whole:
         return [whole], []
     text = THOUSANDS.sub("", text)  # `2,640 ft2` is not the second choice
+    by_what = None if question.of_what_comes else REPLACED.search(text)
+    if by_what is not None and by_what.start():
+        of_today, more = choices_in(text[: by_what.start()], question, starter)
+        return of_today, [*more, by_what[0].strip(" ,;")]
     second = ONE_AND_OTHER.search(text) if question.twice else None
     text = first_and_second(text) if second and OTHER_ONE in second[0] else text
     rest = IN_BRACKETS.sub(" ", text)
