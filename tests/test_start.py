@@ -241,7 +241,7 @@ def test_with_the_area_and_the_main_alone_there_is_a_verdict_for_all_that_may_be
 
 HOUSE = [
     *("14 Larch Road", "NEC 2020", "R. Adeyemi, city plans examiner"),
-    *("1", "125 A", "2 AWG", "copper", "none", "125 A", "125 A", "none", "4", "nameplate"),
+    *("1", "125 A", "in the panel", "2 AWG", "copper", "none", "125 A", "125 A", "none", "4", "nameplate"),
     *("1850 sq ft", "none", "none", "440 ft2"),
     *("2", "gas", "1.2 kW", "1/2 hp at 115 V", "none"),
     *("1", "gas", "gas"),
@@ -470,7 +470,7 @@ def test_several_dwelling_units_one_after_the_other(answer: Ask, run: Any, home:
 
 
 def test_an_answer_that_cannot_be_read_is_told_and_asked_again(answer: Ask, home: Path) -> None:
-    answers = ["Elm", "nec/1999", "nec/2023", "", "", "two hundred", "200", *[""] * 6, "papers", "2", "stop"]
+    answers = ["Elm", "nec/1999", "nec/2023", "", "", "two hundred", "200", *[""] * 7, "papers", "2", "stop"]
     code, shown = answer(home, answers, "--work", "existing")
     assert code == UNFINISHED
     assert 'There is no edition "nec/1999"' in shown
@@ -495,7 +495,7 @@ def test_do_not_know_is_written_as_the_key_can_take_it(answer: Ask, home: Path) 
         "",
         "",
         "1800 ft2",
-        *[""] * 4,
+        *[""] * 3,
         "range",
         "don't know",
         *ENTERS,
@@ -651,7 +651,7 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
     text = home.read_text(encoding="utf-8")
     assert str(read_text(text, "home.yaml")["home"]) == " ".join(title.split())  # type: ignore[index]
     assert read_text(f"it: {quoted(title)}\nlist: [{quoted(title)}]", "x")["it"] == title  # type: ignore[index]
-    code, shown = answer(home, [*[""] * 9, "stop"])
+    code, shown = answer(home, [*[""] * 10, "stop"])
     assert code == UNFINISHED, shown
     assert "What will you read most ratings from?" in shown
 
@@ -847,7 +847,7 @@ def test_a_voltage_that_may_be_either_is_asked(question: str, text: str, usual: 
     assert found.voltages[0] == usual
 
 
-UP_TO_KITCHEN = ["Elm", "", "", "200", "", "", "", "", "", "", "", "1800 ft2", "", "", "", ""]
+UP_TO_KITCHEN = ["Elm", "", "", "200", "", "", "", "", "", "", "", "", "1800 ft2", "", "", "", ""]
 UP_TO_CLIMATE = [*UP_TO_KITCHEN, "electric", "typical", "", "no", "", "", "gas", "gas"]
 
 
@@ -970,7 +970,7 @@ def test_what_may_be_several_choices_or_none_is_asked_back(question: str, said: 
 
 def test_an_area_of_which_only_is_known_that_it_is_there_has_bounds(answer: Ask, home: Path) -> None:
     """Not known and there: bounds of the project. Not known whether: none, as assumed."""
-    code, shown = answer(home, [*with_area()[:12], "idk", "yes", "idk", "idk", "stop"], "--work", "existing")
+    code, shown = answer(home, [*with_area(12)[:13], "idk", "yes", "idk", "idk", "stop"], "--work", "existing")
     assert code == UNFINISHED
     assert "bounds of this project, of no source" in shown
     areas = read(home)["dwelling units"][0]["areas"]
@@ -985,7 +985,7 @@ def test_an_area_of_which_only_is_known_that_it_is_there_has_bounds(answer: Ask,
 
 @pytest.mark.parametrize("said", ["half finished", "half-finished", "partially finished", "half of it is finished"])
 def test_a_basement_that_is_finished_in_part_is_two_areas_and_the_question_says_so(said: str, answer: Ask, home: Path) -> None:
-    _, shown = answer(home, [*with_area()[:12], said, "no", "the rest", "stop"], "--work", "existing")
+    _, shown = answer(home, [*with_area(12)[:13], said, "no", "the rest", "stop"], "--work", "existing")
     assert "Is the finished part in the 1800 ft2 already that were said?" in shown
     assert "finished in part only that part, such as 450 ft2; the rest of it is asked next" in " ".join(shown.split())
     areas = read(home)["dwelling units"][0]["areas"]
@@ -998,7 +998,7 @@ def test_a_basement_that_is_finished_in_part_is_two_areas_and_the_question_says_
 @pytest.mark.parametrize("said", [["two-car garage"], ["yes"], ["behind the house", "don't know", ""]])
 def test_a_garage_that_somebody_told_of_has_bounds(said: list[str], answer: Ask, home: Path) -> None:
     bounds = "400 ft2 to 600 ft2" if "two" in said[0] else "200 ft2 to 900 ft2"
-    answer(home, [*with_area()[:12], "none", "none", *said, "stop"], "--work", "existing")
+    answer(home, [*with_area(12)[:13], "none", "none", *said, "stop"], "--work", "existing")
     garage = read(home)["dwelling units"][0]["areas"][1]
     assert garage == {"name": "garage", "kind": "attached garage", "area": bounds, "evidence": "not seen"}
 
@@ -1036,6 +1036,7 @@ def test_an_owner_who_knows_little(answer: Ask, run: Any, home: Path) -> None:
         "don't know",
         "",
         "about 200",
+        "no idea",
         "dunno",
         "",
         "don't know",
@@ -1255,6 +1256,7 @@ def test_an_owner_speaks_in_his_own_words(answer: Ask, home: Path) -> None:
         "",
         "150",
         "",
+        "",
         "no, just the web page",
         "",
         "",
@@ -1272,13 +1274,13 @@ def test_an_owner_speaks_in_his_own_words(answer: Ask, home: Path) -> None:
 
 
 def test_the_size_of_conductors_with_their_material(answer: Ask, home: Path) -> None:
-    code, shown = answer(home, ["Elm", "2020", "", "", "200", "4 AWG copper", "stop"], "--work", "existing")
+    code, shown = answer(home, ["Elm", "2020", "", "", "200", "", "4 AWG copper", "stop"], "--work", "existing")
     assert code == UNFINISHED
     assert "Taken: 4 AWG, copper" in shown
     assert "Taken: nec/2020" in shown
     assert read(home)["service"]["conductors"] == {"size": "4 AWG", "material": "copper"}
     home.unlink()
-    answer(home, ["Elm", "2020", "", "", "200", "#4 cu", "stop"], "--work", "existing")
+    answer(home, ["Elm", "2020", "", "", "200", "", "#4 cu", "stop"], "--work", "existing")
     assert read(home)["service"]["conductors"] == {"size": 4, "material": "copper"}
     assert shown.count("Material of the service conductors?") == 0
 
@@ -1287,7 +1289,7 @@ def test_the_size_of_conductors_with_their_material(answer: Ask, home: Path) -> 
     "typed", ["aluminum 1/0 AWG, seen in the panel", "1/0 AWG aluminum, printed on the cable", "1/0 AWG, aluminum, seen"]
 )
 def test_the_size_of_conductors_with_material_and_where_it_was_read(typed: str, answer: Ask, home: Path) -> None:
-    answer(home, ["Elm", "2020", "", "", "200", typed, "stop"], "--work", "existing")
+    answer(home, ["Elm", "2020", "", "", "200", "", typed, "stop"], "--work", "existing")
     assert read(home)["service"]["conductors"] == {"size": "1/0 AWG", "material": "aluminum", "evidence": {"size": "nameplate"}}
 
 
@@ -1347,7 +1349,7 @@ RECORD = [
 
 
 def test_a_file_of_the_meter_is_asked_for_with_the_service(answer: Ask, home: Path, glossary: Glossary) -> None:
-    code, shown = answer(home, [*UP_TO_KITCHEN[:5], *RECORD, "stop"], "--work", "existing")
+    code, shown = answer(home, [*UP_TO_KITCHEN[:6], *RECORD, "stop"], "--work", "existing")
     assert code == UNFINISHED, shown
     assert "This must be said. Such as interval_data.csv." in shown, "that there is one says no name"
     assert shown.index("Service -") < shown.index("Meter -") < shown.index("What is the rating of the panel itself")
@@ -1385,7 +1387,7 @@ def test_what_is_not_known_of_a_record_is_left_out(answer: Ask, home: Path) -> N
 
 @pytest.mark.parametrize("none", ["none", "0", "no"])
 def test_a_full_panel_has_no_free_space(none: str, answer: Ask, home: Path, glossary: Glossary) -> None:
-    answer(home, [*UP_TO_KITCHEN[:9], none, "", "1800 ft2", "0", "stop"], "--work", "existing")
+    answer(home, [*UP_TO_KITCHEN[:10], none, "", "1800 ft2", "0", "stop"], "--work", "existing")
     assert read(home)["panels"] == [{"name": "panel", "spaces": 0}]
     assert [area["name"] for area in read(home)["dwelling units"][0]["areas"]] == ["rooms"], "none of a finished basement"
     made = home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary)
@@ -1477,7 +1479,7 @@ def test_what_comes_later_is_told_with_its_rating(typed: str, answer: Ask, home:
     ],
 )
 def test_the_spaces_that_are_taken_are_kept(typed: str, panel: dict[str, int], answer: Ask, home: Path) -> None:
-    answer(home, [*UP_TO_KITCHEN[:9], typed, "stop"], "--work", "existing")
+    answer(home, [*UP_TO_KITCHEN[:10], typed, "stop"], "--work", "existing")
     assert read(home)["panels"] == [{"name": "panel", **panel}]
     assert answer(home, ["", "1800 ft2", *ENTERS])[0] == 0
 
@@ -1496,7 +1498,7 @@ def test_an_edition_that_somebody_is_not_sure_of_is_not_confirmed(typed: str, an
 
 
 def test_a_file_of_the_meter_that_is_not_there_is_asked_about(answer: Ask, home: Path) -> None:
-    begins = UP_TO_KITCHEN[:5]
+    begins = UP_TO_KITCHEN[:6]
     shown = answer(home, [*begins, "the big bill", "only the web page, no download", "stop"], "--work", "existing")[1]
     assert 'There is no file "the big bill" beside the home file yet.' in shown
     assert "Ask for 12 months of interval data of your meter" in shown and "ESPI" in shown
@@ -1635,7 +1637,7 @@ def test_what_is_planned_may_not_be_passed_by(starter: Starter) -> None:
 
 @pytest.mark.parametrize("asks", ["?", "what is a bus?", "Where do I see that", "how"])
 def test_a_question_of_the_user_is_explained_and_nothing_taken(asks: str, answer: Ask, home: Path) -> None:
-    shown = answer(home, ["Elm", "", "", "", "", "", asks, "stop"], "--work", "existing")[1]
+    shown = answer(home, ["Elm", "", "", "", "", "", "", asks, "stop"], "--work", "existing")[1]
     assert shown.count("What is the rating of the panel itself, of its bus?") == 2
     assert "The bus is the metal bars in the panel" in shown
     assert "Taken as told" not in shown
@@ -1703,13 +1705,13 @@ def test_who_confirmed_is_not_asked_of_an_edition_that_nobody_knows(answer: Ask,
 
 
 def test_a_time_zone_may_be_typed_as_it_is_written(answer: Ask, home: Path) -> None:
-    begins = ["Elm", "", "", "200", "", "interval_data.csv", "interval_data.csv"]
+    begins = ["Elm", "", "", "200", "", "", "interval_data.csv", "interval_data.csv"]
     answer(home, [*begins, "America/Chicago", "stop"], "--work", "existing")
     assert read(home)["meter"]["time zone"] == "America/Chicago"
 
 
 def test_the_end_does_not_offer_data_that_was_given(answer: Ask, home: Path) -> None:
-    answers = ["Elm", "", "", "200", "", "interval_data.csv", "interval_data.csv", *[""] * 13, "1800 ft2"]
+    answers = ["Elm", "", "", "200", "", "", "interval_data.csv", "interval_data.csv", *[""] * 13, "1800 ft2"]
     shown = answer(home, [*answers, *ENTERS], "--work", "existing")[1]
     assert "dwellcalc meter interval_data.csv --home home.yaml" in shown
     assert "can be added under `meter:`" not in shown
@@ -2213,9 +2215,9 @@ def test_a_dryer_that_is_there_and_plugs_in(answer: Ask, home: Path) -> None:
 
 
 def test_a_basement_that_is_in_the_area_is_not_counted_twice(answer: Ask, home: Path) -> None:
-    answer(home, [*with_area()[:11], "700 ft2", "finished basement", "yes", "stop"], "--work", "existing")
+    answer(home, [*with_area()[:11], "", "700 ft2", "finished basement", "yes", "stop"], "--work", "existing")
     assert [each["name"] for each in read(home)["dwelling units"][0]["areas"]] == ["rooms"]
-    answer(Path("other.yaml"), [*with_area()[:11], "700 ft2", "finished basement", "no", "stop"], "--work", "existing")
+    answer(Path("other.yaml"), [*with_area()[:11], "", "700 ft2", "finished basement", "no", "stop"], "--work", "existing")
     assert read(Path("other.yaml"))["dwelling units"][0]["areas"][1]["area"] == "200 ft2 to 700 ft2"
 
 
@@ -2418,9 +2420,9 @@ def test_what_was_told_of_what_is_planned_is_offered_where_it_is_asked(answer: A
 
 
 def test_what_was_told_beside_answers_is_printed_as_remarks(answer: Ask, home: Path) -> None:
-    answer(home, [*with_area()[:11], "about 1,800 sq ft, one floor", "stop"], "--work", "existing")
+    answer(home, [*with_area()[:11], "", "about 1,800 sq ft, one floor", "stop"], "--work", "existing")
     assert read(home)["remarks"] == ["told beside the answers of what is there: rooms - one floor"]
-    shown = answer(Path("other.yaml"), [*with_area()[:11], "1,800 sq ft, one floor", "stop"], "--work", "existing")[1]
+    shown = answer(Path("other.yaml"), [*with_area()[:11], "", "1,800 sq ft, one floor", "stop"], "--work", "existing")[1]
     assert "Taken: 1,800 sq ft, told Kept as a remark: one floor." in shown
 
 
@@ -2461,7 +2463,7 @@ def test_the_label_of_a_motor_with_its_power_and_its_current(answer: Ask, home: 
 
 
 def test_the_rating_of_the_meter_is_asked_of_a_house_that_stands(answer: Ask, home: Path) -> None:
-    answer(home, [*UP_TO_KITCHEN[:7], "200 A", "stop"], "--work", "existing")
+    answer(home, [*UP_TO_KITCHEN[:8], "200 A", "stop"], "--work", "existing")
     assert read(home)["service"]["meter"] == "200 A"
 
 

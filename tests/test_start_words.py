@@ -312,3 +312,9 @@ def test_what_goes_and_what_dealers_name(
     monkeypatch.setattr("sys.stdin", io.StringIO(f"{typed}\n"))
     problems, answers = interviewed(question, said, starter)
     assert (problems, answers[question].text) == ([], text)
+
+
+@pytest.mark.parametrize("said", ["150 on the handle, outdoor meter-main", "a box outside below the meter with one breaker, 150"])
+def test_where_the_main_stands_is_told_with_its_rating(said: str, starter: Starter) -> None:
+    problems, answers = interviewed("main_breaker", said, starter)
+    assert (problems, answers["main_breaker"].text, answers["main_stands"].text) == ([], "150 A", "outside")

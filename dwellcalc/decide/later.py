@@ -63,7 +63,7 @@ def _with(chosen: Sequence[str], home: Home, trials: Trials, weakest: Mapping[st
     for each in of_settings if verdict == FITS else ():
         each.larger = larger_settings(then, each, at_them)
     supplies = at_them.supplies({})
-    open_here = verdict == DOES_NOT_FIT and not between.isdisjoint(chosen)
+    open_here = verdict == DOES_NOT_FIT and bool(between)
     at = {each.load: each.counted for each in of_settings}
     found = turning_later(Whatever(home, trials.assessors), chosen, at, changes) if open_here else (verdict, [])
     gone = {name: list(home.later[name]) for name in chosen if home.later[name]}

@@ -26,7 +26,8 @@ def later_told(found: Assessment) -> Iterator[str]:
         largest = AT_MOST if each.at_largest and each.verdict == FITS else ""
         verdict = NOT_SHOWN if (open_inputs or each.at_largest) and each.verdict != FITS else f"{each.verdict}{largest}"
         ratings = "their ratings" if each.loads[1:] else "its rating"
-        verdict = BY_WHATEVER.get(each.whatever, verdict).format(ratings=ratings) if each.at_largest else verdict
+        of_ratings = BY_WHATEVER.get(each.whatever, verdict).format(ratings=ratings)
+        verdict = of_ratings if each.at_largest else each.whatever if each.whatever in BY_WHATEVER else verdict
         needed = [at.minimum_rating for at in each.supplies if at.minimum_rating] if each.verdict == NOTHING else []
         verdict = f"a rating of at least {needed[0]:,.0f} A is needed" if needed else verdict
         told.append(f"with {later_named(each)}: {verdict}{_with_more(each)}{_at_no_setting(each)}")

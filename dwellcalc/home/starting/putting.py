@@ -20,7 +20,21 @@ def put_named(part: Part, name: str, entry: Entry) -> None:
         part.holds.append(Item((Entry("name", name, entry.slot), entry), off=entry.off))
         return
     part.holds.remove(found)
-    part.holds.append(replace(found, entries=(*found.entries, entry)))
+    part.holds.append(replace(found, entries=_with(found.entries, entry)))
+
+
+def _with(entries: Sequence[Entry], entry: Entry) -> tuple[Entry, ...]:
+    """Entries with a further one; of one key with parts in braces these together."""
+    same = next((each for each in entries if each.key == entry.key), None)
+    if same is None or not isinstance(same.value, AsWritten) or not isinstance(entry.value, AsWritten):
+        return (*entries, entry)
+    both = replace(
+        same,
+        value=AsWritten(f"{same.value[:-1]}, {entry.value[1:]}"),
+        notes=(*same.notes, *entry.notes),
+        off=same.off and entry.off,
+    )
+    return tuple(both if each is same else each for each in entries)
 
 
 def within(entry: Entry, keys: Sequence[str]) -> Entry:
