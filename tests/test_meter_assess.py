@@ -669,6 +669,22 @@ def test_other_methods_by_which_more_fits_are_told_with_their_settings(tmp_path:
 
 
 @pytest.mark.slow
+def test_what_comes_later_fits_by_another_method_too(tmp_path: Path) -> None:
+    """The same charger, later: by 220.83 the 78.70 A of the work now with it, as above, which by the record are too much."""
+    tree = with_more_planned()
+    charger = next(each for each in tree["planned"] if "settings" in each)
+    charger["later"] = "yes"
+    found = assessed(tmp_path, table(good()), tree=tree, method="")
+    (later,) = found.decision.later
+    assert later.set_to["charger"] < 48
+    first, *_ = later.other_methods
+    assert (first.method, first.settings) == ("existing_dwelling", {"charger": 48})
+    assert first.supply.amperes == pytest.approx((8000 + 0.4 * 27220) / 240)
+    told = " ".join(as_text(sheet_pages(found, full=False), 100).split())
+    assert "(220.83), which may be used as well: with charger set to 48 A: fits (78.70 A)." in told
+
+
+@pytest.mark.slow
 def test_a_method_of_the_home_file_holds_for_every_edition(tmp_path: Path) -> None:
     tree = with_more_planned()
     tree["method"] = {"section": "220.83", "reason": "the winter was mild"}

@@ -318,3 +318,13 @@ def test_what_goes_and_what_dealers_name(
 def test_where_the_main_stands_is_told_with_its_rating(said: str, starter: Starter) -> None:
     problems, answers = interviewed("main_breaker", said, starter)
     assert (problems, answers["main_breaker"].text, answers["main_stands"].text) == ([], "150 A", "outside")
+
+
+def test_a_second_one_is_a_second_of_the_first(starter: Starter) -> None:
+    said = "one EV charger now, a second one later, and a 240 V bathroom wall heater 1500 W"
+    problems, answers = interviewed("planned", said, starter)
+    found = {name: each.text for name, each in answers.items()}
+    assert (problems, found) == (
+        [],
+        {"planned": "two chargers, other", "charger_later": "permit", "second_charger_later": "later"},
+    )

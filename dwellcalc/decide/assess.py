@@ -130,7 +130,7 @@ def assess(home: Home, rules: RuleSet, *, date: str, method: str = "", progress:
             supplies.append(_assessed(assessor, _fed_by_others(assessor, found[1:]), absent))
             if asked is not None and (basis := supplies[-1].basis) is not None:
                 basis.because = why_asked(asked)
-        later = with_what_is_later(home, Trials(found), weakest_of(supplies))
+        later = with_what_is_later(home, Trials(found), weakest_of(supplies), supplies)
         set_to = changes_of(later[-1].set_to) if later else {}
         for assessor, supply, result in zip(found, home.supplies, supplies, strict=True):
             tell_unknowns(assessor, supply.facts, result)

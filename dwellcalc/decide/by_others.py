@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from math import prod
 
-from dwellcalc.decide.decision import ByOtherMethod
+from dwellcalc.decide.changed import Changes
+from dwellcalc.decide.decision import ByOtherMethod, LaterResult
 from dwellcalc.decide.document import FITS, SupplyResult
 from dwellcalc.decide.method_names import name_to_ask
 from dwellcalc.decide.settings import Chosen, Settable, choose
@@ -32,24 +33,70 @@ def by_other_methods(
         supplies: their results, in the same order.
     """
     plan, most = assessors[0].instructions.record, assessors[0].instructions.combinations_tried_again
-    at = next((at for at, each in enumerate(supplies) if plan and each.basis and each.basis.method == plan.serves), None)
+    at = _with_record(assessors, supplies)
     if plan is not None and assessors[0].wanted not in ("", plan.serves):
         return [each for assessor in assessors if (each := _of_record(assessor, plan.serves, counted)) is not None]
     if at is None or assessors[at].wanted or prod(len(each.settings) for each in loads) > most:
         return []
     fits = together(supplies) == FITS
+    return _fitting(home, loads, {}, assessors, supplies, {} if not fits else counted.counted, fits=fits)
+
+
+def later_by_others(
+    home: Home,
+    later: LaterResult,
+    loads: Sequence[Settable],
+    changes: Changes,
+    assessors: Sequence[SupplyAssessor],
+    supplies: Sequence[SupplyResult],
+) -> list[ByOtherMethod]:
+    """The other methods that may be used and by which it fits with what comes later, where by a record it does not, or with less.
+
+    Args:
+        home: the home, with what is known only between bounds.
+        later: what the record gives with loads that come later.
+        loads: those of them that can be set.
+        changes: the facts with which they are counted.
+        assessors, supplies: those of the home's supplies, and their results.
+    """
+    most = assessors[0].instructions.combinations_tried_again
+    if prod(len(each.settings) for each in loads) > most or any(each.wanted for each in assessors):
+        return []
+    return _fitting(home, loads, changes, assessors, supplies, later.set_to, fits=later.verdict == FITS)
+
+
+def _fitting(
+    home: Home,
+    loads: Sequence[Settable],
+    changes: Changes,
+    assessors: Sequence[SupplyAssessor],
+    supplies: Sequence[SupplyResult],
+    counted: Mapping[str, float],
+    *,
+    fits: bool,
+) -> list[ByOtherMethod]:
+    """The other methods than that of the record by which it fits under changes, with larger settings where it ``fits`` by the record."""
+    at = _with_record(assessors, supplies)
+    if at is None or (fits and not loads):
+        return []
     found = []
     for method in assessors[at].methods():
         assessor = _by(home, assessors[at], at, method)
         if method == supplies[at].basis.method or assessor.tried(method, assessor.choices).may != YES:  # type: ignore[union-attr]
             continue
-        trials = Trials([*assessors[:at], assessor, *assessors[at + 1 :]])
-        chosen = choose(loads, trials, most)
-        if chosen.fitting and (not fits or _more(chosen.counted, counted.counted)):
+        trials = Trials([*assessors[:at], assessor, *assessors[at + 1 :]], changes)
+        chosen = choose(loads, trials, assessors[0].instructions.combinations_tried_again)
+        if chosen.fitting and (not fits or _more(chosen.counted, counted)):
             carried = trials.supplies(chosen.changes)[at]
             section, name = name_to_ask(method, assessor.rules, assessor.instructions)
             found.append(ByOtherMethod(method, carried.by, section, name, chosen.counted, carried))
-    return sorted(found, key=lambda each: tuple(-value for value in each.settings.values()))
+    return sorted(found, key=lambda each: (tuple(-value for value in each.settings.values()), each.supply.amperes or 0))
+
+
+def _with_record(assessors: Sequence[SupplyAssessor], supplies: Sequence[SupplyResult]) -> int | None:
+    """The place of the supply of which a record is the basis; nothing where there is none."""
+    plan = assessors[0].instructions.record
+    return next((at for at, each in enumerate(supplies) if plan and each.basis and each.basis.method == plan.serves), None)
 
 
 def _of_record(assessor: SupplyAssessor, method: str, counted: Chosen) -> ByOtherMethod | None:

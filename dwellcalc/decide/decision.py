@@ -182,7 +182,8 @@ class LaterResult:
     of these loads is known only between bounds, and that all of it is at the largest. ``of_settings`` are of those that can be set,
     each with all else as it is counted then; the figures above are with the settings counted there, the largest that fit. ``gone``
     are the loads that are not counted then, by the load that takes their place. ``whatever`` is the verdict for all that the inputs
-    may be, and ``turns`` are the readings of these loads up to which it fits where that is open.
+    may be, and ``turns`` are the readings of these loads up to which it fits where that is open; ``other_methods`` those by which it fits,
+    or with more, where a record is the basis.
     """
 
     loads: list[str]
@@ -194,6 +195,7 @@ class LaterResult:
     gone: dict[str, list[str]] = field(default_factory=dict)
     whatever: str = ""
     turns: list[Turn] = field(default_factory=list)
+    other_methods: list[ByOtherMethod] = field(default_factory=list)
 
     @property
     def set_to(self) -> dict[str, float]:

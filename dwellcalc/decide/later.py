@@ -9,6 +9,7 @@ from math import prod
 from typing import Any
 
 from dwellcalc.decide.alternatives import alternatives
+from dwellcalc.decide.by_others import later_by_others
 from dwellcalc.decide.changed import LOADS, Change, Changes, changed
 from dwellcalc.decide.circuits import circuit_results
 from dwellcalc.decide.decision import AlternativeResult, LaterResult
@@ -33,22 +34,27 @@ from dwellcalc.home import Home
 from dwellcalc.home.glossary_names import LATER
 
 
-def with_what_is_later(home: Home, trials: Trials, weakest: Mapping[str, str]) -> list[LaterResult]:
+def with_what_is_later(
+    home: Home, trials: Trials, weakest: Mapping[str, str], results: Sequence[SupplyResult]
+) -> list[LaterResult]:
     """Each load that comes later by itself, with what comes as one with it and all else as it is counted, then all of them together.
 
     Args:
         home: the home.
         trials: trials on its supplies, with the settings that are counted.
         weakest: the element that decides the capacity of each supply, by its id.
+        results: those of the supplies without what comes later.
     """
     names = list(home.later)
     with changed(trials.assessors[0].facts, counted_later(names, home)):
         units = units_of(names, home, trials)
     sets = [*units, *([names] if units[1:] else [])]
-    return [_with(chosen, home, trials, weakest) for chosen in sets]
+    return [_with(chosen, home, trials, weakest, results) for chosen in sets]
 
 
-def _with(chosen: Sequence[str], home: Home, trials: Trials, weakest: Mapping[str, str]) -> LaterResult:
+def _with(
+    chosen: Sequence[str], home: Home, trials: Trials, weakest: Mapping[str, str], results: Sequence[SupplyResult]
+) -> LaterResult:
     changes = counted_later(chosen, home)
     then = _then(chosen, home)
     loads = [each for each in settable(then) if each.load in chosen]
@@ -67,7 +73,10 @@ def _with(chosen: Sequence[str], home: Home, trials: Trials, weakest: Mapping[st
     at = {each.load: each.counted for each in of_settings}
     found = turning_later(Whatever(home, trials.assessors), chosen, at, changes) if open_here else (verdict, [])
     gone = {name: list(home.later[name]) for name in chosen if home.later[name]}
-    return LaterResult(list(chosen), verdict, supplies, enough, not between.isdisjoint(chosen), of_settings, gone, *found)
+    told = LaterResult(list(chosen), verdict, supplies, enough, not between.isdisjoint(chosen), of_settings, gone, *found)
+    of_later = counted_later(chosen, home)
+    told.other_methods = later_by_others(then, told, loads, of_later, trials.assessors, results)
+    return told
 
 
 def _settings(loads: Sequence[Settable], trials: Trials) -> Chosen:

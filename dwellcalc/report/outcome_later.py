@@ -40,6 +40,7 @@ def later_told(found: Assessment) -> Iterator[str]:
         yield from _without_room(found)
     for each in found.decision.later:
         yield from (f"Later: {lowered(told)}" for told in _up_to(each))
+        yield from _by_others(each)
     yield from _would_fit_later(found)
 
 
@@ -48,6 +49,14 @@ def _up_to(later: LaterResult) -> Iterator[str]:
     at = later.set_to
     set_to = f" with {listed([set_to_words(load, at) for load in at])}" if at else ", whatever the rest is"
     yield from up_to_which_it_fits([each.readings for each in later.turns], set_to)
+
+
+def _by_others(later: LaterResult) -> Iterator[str]:
+    """The other method that may be used as well and by which it fits then with the most."""
+    for each in later.other_methods[:1]:
+        named = listed([set_to_words(load, each.settings) for load in later.loads])
+        carried = f" ({each.supply.amperes:,.2f} A)" if each.supply.amperes is not None else ""
+        yield f"Later, by the {lowered(each.title)} ({each.section}), which may be used as well: with {named}: fits{carried}."
 
 
 def _gone(every: LaterResult) -> Iterator[str]:

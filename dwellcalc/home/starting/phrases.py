@@ -24,7 +24,7 @@ INSTEAD = re.compile(
 )
 JOINS = re.compile(r",|\b(?:and|but|plus|also)\b|&", re.IGNORECASE)
 ONE_AND_OTHER = re.compile(
-    r"\b(?:one|the first|an?)\b([^,;]*?)(?:,|,?\s+and)\s+(?:(?:the )?other|one|another)(?: one)?(?=\s+(?:now|later|in|next|for|some|perhaps|maybe|when))",
+    r"\b(?:one|the first|an?)\b([^,;]*?)(?:,|,?\s+and)\s+(?:(?:the )?other|one|another|(?:a |the )?second)(?: one)?(?=\s+(?:now|later|in|next|for|some|perhaps|maybe|when|soon|eventually))",
     re.IGNORECASE,
 )
 IN_BRACKETS = re.compile(r"\([^()]*\)")

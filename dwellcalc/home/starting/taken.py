@@ -39,7 +39,7 @@ ASIDE = re.compile(
     re.IGNORECASE,
 )
 NOT = "not"
-OTHER_ONE = "the other"  # of two, which is no other thing
+OTHER_ONE = ("the other", "second one", "a second")  # of two, which is no other thing
 SIZE_ALONE = re.compile(r"\d[\d.,/]*[\s-]*[A-Za-z]+(?:\s+(?:at\s+)?\d+\s*V(?:olts?)?)?")  # such as `3 tons` of what is planned
 BETWEEN_WORDS = re.compile(r"[\s,;]+")
 THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}\b)")
@@ -188,7 +188,7 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
         of_today, more = choices_in(text[: by_what.start()], question, starter)
         return of_today, [*more, by_what[0].strip(" ,;")]
     second = ONE_AND_OTHER.search(text) if question.twice else None
-    text = first_and_second(text) if second and OTHER_ONE in second[0] else text
+    text = first_and_second(text) if second and any(each in second[0].lower() for each in OTHER_ONE) else text
     rest = IN_BRACKETS.sub(" ", text)
     left = [each.strip() for each in IN_BRACKETS.findall(text)] if rest.strip() else []
     found: list[str] = []
