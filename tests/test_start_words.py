@@ -328,3 +328,43 @@ def test_a_second_one_is_a_second_of_the_first(starter: Starter) -> None:
         [],
         {"planned": "two chargers, other", "charger_later": "permit", "second_charger_later": "later"},
     )
+
+
+@pytest.mark.parametrize(("typed", "text"), [("whole", "450 sq ft, told"), ("half", "900 sq ft, told")])
+def test_half_of_a_basement_is_half_of_it_or_that_half(
+    typed: str, text: str, starter: Starter, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO(f"{typed}\n"))
+    problems, answers = interviewed("finished_basement", "maybe 900 sq ft, half of it finished", starter)
+    assert (problems, answers["finished_basement"].text) == ([], text)
+    monkeypatch.setitem(LED_TO, "unfinished_basement", {"finished_basement": "450 sq ft, told"})
+    problems, answers = interviewed("unfinished_basement", "the other half of the basement", starter)
+    assert (problems, answers["unfinished_basement"].text) == ([], "450 sq ft, told")
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "found"),
+    [
+        (
+            "free_spaces",
+            "32 places, I count 26 with breakers, the others have blank plates",
+            {"free_spaces": "32", "spaces_taken": "26"},
+        ),
+        ("garage", "attached, one car", {"garage": "200 ft2 to 350 ft2"}),
+        ("water_heating", "50 gallons, 4500/4500 W 240 V", {"water_heating": "tank", "water_heater": "4500 W at 240 V"}),
+        (
+            "cooling",
+            "MIN CIRCUIT AMPS 16.5, MAX FUSE 25 A",
+            {"cooling": "central", "air_conditioner": "MCA 16.5 A at 240 V, maximum overcurrent device 25 A"},
+        ),
+        ("anything_else", "none, it is plugged in", {"anything_else": "none"}),
+        (
+            "planned",
+            "a charger in the garage, 48 amp, and a hot tub on the patio next summer, some day an induction stove",
+            {"planned": "charger, hot tub, range", "charger_place": "house", "hot_tub_later": "later", "range_later": "later"},
+        ),
+    ],
+)
+def test_what_an_owner_finds_on_a_walk(question: str, said: str, found: dict[str, str], starter: Starter) -> None:
+    problems, answers = interviewed(question, said, starter)
+    assert (problems, {name: each.text for name, each in answers.items()}) == ([], found)

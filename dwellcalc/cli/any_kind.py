@@ -40,6 +40,9 @@ class AnyKind:
         """
         if step.question.form not in (ANY_LOADS, ANY_PLANNED) or not typed or not_known(typed) or plain(typed) == NONE:
             return typed
+        first, _, more = typed.partition(",")
+        if plain(first) in (NONE, *ABSENT) and more and not any(map(str.isdigit, more)):  # `none, it is plugged in`
+            return NONE
         parts = [f"{number} x {each}" if number else each for number, each in parts_of(typed)]
         if not any(map(str.isdigit, typed)):
             parts = [each for part in parts for each in SEPARATE.split(part) if each]

@@ -12,7 +12,7 @@ from dwellcalc.home.names import plain
 from dwellcalc.home.ratings import SETTING
 from dwellcalc.home.starting.answers import Answer, Answers, Step, not_known, parts_of
 from dwellcalc.home.starting.completed import Completion
-from dwellcalc.home.starting.everyday import share_of
+from dwellcalc.home.starting.everyday import HALF, half_of, share_of
 from dwellcalc.home.starting.loads import Loads
 from dwellcalc.home.starting.outlets import kind_told
 from dwellcalc.home.starting.plausible import Plausible
@@ -29,6 +29,8 @@ INPUT, BREAKER, DRAWN, OUTPUT = "input", "breaker", "what it draws", "cooking po
 OF_BREAKER = "{current} is a common size of breaker. Is that the input that the equipment takes, or its breaker?"
 NEARLY_ALWAYS = "for such a number is one nearly always; the rating then stands as not seen"
 UP_TO_BREAKER = "Taken up to that breaker, from the low end of what is taken where nothing is known."
+HALF_OR_ALL = "Is {said} the whole of it, or that half alone?"
+ALL, THAT_HALF = "whole", "half"
 EVERY = "every whole ampere"
 
 
@@ -63,6 +65,10 @@ class FollowUps:
             Stopped, Back: that is what was typed.
         """
         question = step.question
+        if question.not_over and HALF.search(typed) and any(map(str.isdigit, typed)) and not answer.assumed:
+            asked = HALF_OR_ALL.format(said=said_of(answer.text, answers.starter, self.glossary).rating)
+            whole = self.terminal.choose(asked, (ALL, THAT_HALF), THAT_HALF, THAT_HALF)[0] == ALL
+            return replace(answer, text=half_of(answer.text)) if whole else answer
         before = answers.given.get((question.not_over, step.unit)) if question.not_over else None
         plausible = Plausible(question, answers, self.glossary)
         said = before and plausible.size(said_of(before.text, answers.starter, self.glossary).rating)

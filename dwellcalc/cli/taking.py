@@ -56,6 +56,7 @@ class Taking:
         if not named or question.stands_for.get(plain(text)) or says_none(text, question, starter.words):
             return []
         left = choices_in(text, question, starter)[1]
+        left = left if len(left) < 2 else [text]  # pieces of a sentence say something else than all of it
         later = not question.of_what_comes and any(
             each in re.findall(r"\w+", plain(part)) for part in left for each in starter.words.later
         )

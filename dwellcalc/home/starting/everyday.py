@@ -63,7 +63,7 @@ HOW_ATTACHED = frozenset(
         "on",
     )
 )
-SAME = "same"
+SAME, OTHER_HALF = "same", "other half"
 UNDECIDED = "{told}, undecided"
 FILE_NAME = re.compile(r"\.\w{2,5}\b")
 NO_FILE = re.compile(r"\b(?:don'?t|do not|not|no|none|nothing|how|haven'?t|can'?t|cannot|never|without)\b", re.IGNORECASE)
@@ -112,8 +112,11 @@ def told_in_doubt(text: str, typed: str, question: Question, words: LabelWords) 
 
 def the_same(text: str, question: Question, answers: Answers, unit: int) -> str:
     """What was answered before, as told, where only `same as the main` is said; else an empty text."""
-    said = plain(text).removeprefix("the ").partition(" ")[0].strip(" ,.")
-    before = answers.given.get((question.same_as, unit)) if question.same_as and said == SAME else None
+    said = plain(text).removeprefix("the ")
+    same = said.partition(" ")[0].strip(" ,.") == SAME or said.startswith(OTHER_HALF)
+    before = answers.given.get((question.same_as, unit)) if question.same_as and same else None
+    if before is not None and question.form == AREA:
+        return before.text if NUMBERS.match(before.text) else ""
     if before is not None and question.settings:
         return before.text
     number = NUMBERS.match(before.text) if before is not None and not NUMBERS.search(text) else None
@@ -200,6 +203,12 @@ def undecided(text: str, question: Question, starter: Starter) -> str:
         for part, each in zip(parts, inside, strict=True)
     ]
     return UNDECIDED.format(told=text.strip()) if all(found) and len(set(found)) > 1 else ""
+
+
+def half_of(text: str) -> str:
+    """Half of the first amount of a text."""
+    match = NUMBERS.search(text)
+    return text if match is None else f"{text[: match.start()]}{float(match[0].replace(',', '')) / 2:g}{text[match.end() :]}"
 
 
 def share_of(text: str, typed: str, most: float, largest: float) -> str:

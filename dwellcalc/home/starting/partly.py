@@ -16,7 +16,7 @@ from dwellcalc.home.names import plain, says_unknown
 
 from .answers import DO_NOT_KNOW, Answer, not_known
 from .label_words import LabelWords
-from .phrases import CLAUSE_ENDS, EDGES, INSTEAD, JOINS, TOKEN, WORDS, among, choices_by_words, passed_words, without
+from .phrases import AMOUNT, CLAUSE_ENDS, EDGES, INSTEAD, JOINS, TOKEN, WORDS, among, choices_by_words, passed_words, without
 from .questions import DETAIL, KEY, LOAD, NONE, PLANNED, Question
 from .said import TOLD, evidence_word
 from .sentences import named
@@ -275,7 +275,7 @@ class Sentence:
         told = [said for each in asked for word, choice in each.choices.items() for said in (word, *choice.also)]
         known = self.passed | {*self.words.later, *self.words.times, *self.words.numbers} | self.words_in(" ".join(told))
         clauses = [each for each in CLAUSE_ENDS.split(INSTEAD.sub("", self.typed)) if not among(each, self.phrases())]
-        return any(self.words_in(each) - known for each in clauses)
+        return any(self.words_in(each) - known for each in clauses if not AMOUNT.fullmatch(each.strip(EDGES)))
 
     def alters(self, text: str) -> set[str]:
         """The words that beside a figure make it mean something else; none where it has such a word itself."""

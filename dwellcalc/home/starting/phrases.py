@@ -28,6 +28,7 @@ ONE_AND_OTHER = re.compile(
     re.IGNORECASE,
 )
 IN_BRACKETS = re.compile(r"\([^()]*\)")
+AMOUNT = re.compile(r"\d[\d.,]*[\s-]*[A-Za-z]+")  # such as 48 amp, a size of what is named beside it
 EDGES = " ,;.-()!?"
 BEGINS = re.compile(r"^(?:(?:but|and|with|because|since|so|although|though|plus)\s+)+", re.IGNORECASE)
 

@@ -28,6 +28,7 @@ from .several import each_of_several
 from .taken import ABSENT, THERE, taken
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
+COMMAS = re.compile(r"\s*[,;]\s*|\s+and\s+")
 SEVERAL = re.compile(r"\s*(?:[,;&]|\band\b|\bplus\b)\s*", re.IGNORECASE)
 DIGIT = re.compile(r"\d")
 SAID_SO = re.compile(r"\s+(?:has |have )?(?:told|confirmed|says|said)(?:\s+(?:me|us|so|it|me so|us so))?$", re.IGNORECASE)
@@ -142,7 +143,8 @@ def sized(text: str, question: Question, words: LabelWords) -> Answer | None:
     if question.either_takes and ONE_OF.fullmatch(either):
         return Answer(question.either_takes, assumed=True, beside=AS_TOLD.format(text=either))
     for bounds, said in question.bounds_of.items():
-        if _core(text.replace("-", " "), words) in map(plain, said):
+        core = sorted(_core(text.replace("-", " "), words).split())
+        if core in [sorted(plain(each).split()) for each in said]:
             return Answer(bounds, assumed=True, there=True)
     if not question.by_size:
         return None
@@ -213,8 +215,11 @@ def counts_told(text: str, question: Question, other: Question) -> tuple[str, st
         return None
     taken, left = (any(_names(each, text) for each in words) for words in (question.less_words, other.along_words))
     if taken and left:  # `6 free, 24 taken`
-        of_taken = [each for each in CLAUSES.split(text) if any(_names(word, each) for word in question.less_words)]
-        found = NUMBERS.findall(of_taken[0])
+        of_taken = [each for each in COMMAS.split(text) if any(_names(word, each) for word in question.less_words)]
+        found = NUMBERS.findall(of_taken[0]) if len(of_taken) == 1 else []
+        of_left = [each for each in COMMAS.split(text) if any(_names(word, each) for word in other.along_words)]
+        if len(found) == 1 and not NUMBERS.findall(" ".join(of_left)):  # `32 places, 26 with breakers, the others blank`
+            return str(numbers[1]), str(numbers[0])
         return (str(sum(numbers)), found[0]) if len(found) == 1 else None
     if taken:
         return str(numbers[1]), str(numbers[0])
