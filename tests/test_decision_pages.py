@@ -168,6 +168,7 @@ def test_the_order_of_installation_is_worded() -> None:
         "220.40: standard calculation; 220.82(A): optional calculation for one dwelling unit.",
         "What limits: Service, by the rating of the main overcurrent device.",
         "Not all that is planned fits together. What does, each line by itself, with the largest settings that then fit:",
+        "Where a load that fits is a fraction of an ampere over the capacity, that is under one half and is dropped.",
     ]
     assert [block.items for block in duplex if isinstance(block, Listing)] == [["range B", "charger B set to 32 A"]]
     shown = [block.title for block in duplex if isinstance(block, Table)]

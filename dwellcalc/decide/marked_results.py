@@ -18,6 +18,7 @@ class OtherwiseMarked:
         verdict_today: whether that fits.
         turns_today: whether that is otherwise than with what was taken.
         remark: why it is asked.
+        conductors_suffice: whether the supply conductors suffice for the main then, where that is known.
     """
 
     meaning: str
@@ -30,3 +31,4 @@ class OtherwiseMarked:
     verdict_today: str
     turns_today: bool
     remark: str
+    conductors_suffice: bool | None = None

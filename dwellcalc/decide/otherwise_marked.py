@@ -33,7 +33,8 @@ def _tried(assessor: SupplyAssessor, found: SupplyResult, capacity: float) -> It
             if other == value:
                 continue
             facts.objects[SUPPLY][declared.name] = other
-            carried = assessor.answered(assessor.choices)[1]
+            tried, carried = assessor.answered(assessor.choices)
+            suffice = None if tried is None else assessor.sizing(tried, assessor.choices).conductors_suffice
             differs = carried.capacity is not None and not isclose(carried.capacity, capacity)
             before = assessor.before() if differs else None
             facts.objects[SUPPLY][declared.name] = value
@@ -49,4 +50,5 @@ def _tried(assessor: SupplyAssessor, found: SupplyResult, capacity: float) -> It
                     "" if before is None else before.verdict,
                     before is not None and found.before is not None and before.verdict != found.before.verdict,
                     assessor.instructions.remarks.get(BY_LABEL, ""),
+                    suffice,
                 )

@@ -31,6 +31,7 @@ RATING_NOT_READ = (
     "know a typical one; the answer then says what it is worth."
 )
 NOT_PROVED, TO_CHOOSE = "Condition, not proved yet", "Condition for what is to be chosen"
+TOO_SMALL = "The supply conductors are too small for the main then; that is to be put right whatever the load is."
 FITS_BUT = "The load fits{only_if}{but}"
 VERDICT_WORDS = {FITS: "Fits", DOES_NOT_FIT: "Does not fit", NOTHING: "Nothing to compare with"}
 
@@ -108,7 +109,8 @@ def _otherwise(found: OtherwiseMarked) -> str:
     today = "" if found.today is None else f"as it is without what is planned, {found.today:,.2f} A, {found.verdict_today}; "
     told = f"{today}{'with it, ' if today else ''}{found.amperes:,.2f} A, {found.verdict}"
     taken = f"The {found.meaning} is taken as {found.taken}, for nobody has read it. If it is {found.word}"
-    return f"{taken}, the capacity is {number(found.capacity)} A: {told}. {found.remark}".strip()
+    short = f" {TOO_SMALL}" if found.conductors_suffice is False else ""
+    return f"{taken}, the capacity is {number(found.capacity)} A: {told}.{short} {found.remark}".strip()
 
 
 def _to_be_chosen(supply: SupplyResult) -> set[str]:

@@ -163,8 +163,9 @@ def _settings_of(load: str, largest: str) -> str:
 
 
 def _of_breaker(found: Assessment) -> list[str]:
-    """The loads whose rating was taken from their breaker, so that it is to be read."""
-    loads = [load for supply in found.supplies for load in supply.loads]
+    """The loads of this work whose rating was taken from their breaker, so that it is to be read."""
+    later = {name for each in found.decision.later for name in each.loads}
+    loads = [load for supply in found.supplies for load in supply.loads if load.name not in later]
     return once(load.name for load in loads if any(each.startswith(TAKEN_FROM) for each in load.marked))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from math import inf
 
 from dwellcalc.decide.decision import (
     AlternativeResult,
@@ -23,6 +24,7 @@ from dwellcalc.report.tables import Block, Listing, Paragraph, Table
 from dwellcalc.report.unknowns import at_largest
 from dwellcalc.report.wording import and_verdict, listed, lowered
 
+FRACTION = "Where a load that fits is a fraction of an ampere over the capacity, that is under one half and is dropped."
 ONE_SUFFICES = "One method that may be used suffices: where the verdict is that it fits, the others need not fit too."
 WAITS = "cannot be calculated until its rating is known"
 EDGE = 2  # how many settings of a free range are shown on each side of the one that is counted
@@ -140,8 +142,21 @@ def decision_blocks(found: Assessment) -> list[Block]:
         if each.alternatives:
             called = CALLED.format(loads=", ".join(each.loads))
             blocks.append(_alternatives(each.alternatives, f"{called}, each line by itself"))
+    blocks += [Paragraph(FRACTION)] if _drops_a_fraction(found) else []
     worst = at_largest(*found.supplies)
     return [replace(each, title=f"{each.title}{worst}") if isinstance(each, Table) else each for each in blocks]
+
+
+def _drops_a_fraction(found: Assessment) -> bool:
+    """Whether an alternative fits with a fraction of an ampere over what its supply may carry."""
+    larger = [each for load in found.decision.settings for each in load.larger]
+    every = [*found.decision.alternatives, *(each for one in larger for each in one.alternatives)]
+    every += [each for one in found.decision.later for each in one.alternatives]
+    capacity = {each.title: each.sizing.capacity for each in found.supplies if each.sizing is not None}
+    over = (
+        (each.amperes or 0) - (capacity.get(each.supply) or inf) for each in every if each.verdict == FITS and not each.larger
+    )
+    return any(0 < each < 1 for each in over)
 
 
 def _settings(load: SettingsResult, sections: Mapping[str, str], *, several: bool, of: str = "") -> list[Block]:

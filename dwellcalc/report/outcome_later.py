@@ -71,6 +71,8 @@ def _without_room(found: Assessment) -> Iterator[str]:
         if panel.left_with_later.startswith("-"):
             missing = counted(int(panel.left_with_later.removeprefix("-")), "breaker space")
             yield f"What comes later finds no room in {panel.name}: {missing} missing then. {MORE_SPACES}"
+        elif panel.left_with_later == "0":
+            yield f"With what comes later no breaker space is left in {panel.name}."
 
 
 def _by_readings(found: Assessment) -> Iterator[str]:

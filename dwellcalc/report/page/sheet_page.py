@@ -63,7 +63,9 @@ from dwellcalc.report.unknowns import conductor_blocks, unknown_blocks
 from dwellcalc.report.wording import lowered
 
 APPENDIX = "Appendix: what else was calculated, line by line"
-IN_APPENDIX = "Rating, conductors, neutral, grounding and circuits are calculated line by line in the appendix."
+IN_APPENDIX = (
+    "Rating, conductors, neutral and grounding are calculated line by line in the appendix; branch circuits on the screen."
+)
 ON_THE_SCREEN = "Calculated line by line on the screen, and left out on paper: {titles}."
 EDITIONS_ASIDE = "What each edition gives is left out on paper, for it was confirmed which one is adopted."
 NEW_SHEET = "new-sheet"  # begins on a new sheet of paper

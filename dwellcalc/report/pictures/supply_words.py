@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from dwellcalc.decide.circuit_results import OUT_OF_ORDER
-from dwellcalc.decide.document import BesideAnswer, SupplyResult
+from dwellcalc.decide.document import DOES_NOT_FIT, BesideAnswer, SupplyResult
 from dwellcalc.report.wording import lowered
 
 NOT_GIVEN = "not given"
@@ -116,6 +116,8 @@ def _required(answer: BesideAnswer, supply: SupplyResult) -> str:
     """A conductor by its smallest size; of a supply that is there nobody has seen it."""
     if not is_there(supply):
         return f"{answer.title} {answer.printed}"
+    if supply.verdict == DOES_NOT_FIT:  # then it is sized for a supply that suffices
+        return f"{answer.title}: not seen; with a supply that suffices at least {answer.printed}"
     return f"{answer.title}: at least {answer.printed} required, not seen"
 
 
