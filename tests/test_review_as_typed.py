@@ -318,3 +318,43 @@ def test_a_row_that_adds_up_the_loads_above_it_is_no_load(label: str) -> None:
     assert titles(found)[:2] == ["Heat kit 7.5 kW x 65% (new)", "Range 12 kW   per T220.55, Col C"]
     compressor = next(each for each in found.calculation if "RLA 17.5" in each.label)
     assert compressor.working == "17.5 A \u00d7 240 V"
+
+
+def test_a_way_out_that_leaves_no_room_for_what_is_asked_for_is_not_said_to_suffice() -> None:
+    """By hand: 139.93 A less 17.5 A of the compressor is 122.43 A of 125 A; a blower of 750 VA takes 3.13 A more."""
+    found = looked("group_of_heating")
+    assert found.on_top is not None
+    assert (found.on_top.kind, found.on_top.volt_amperes) == ("blower", 750)
+    apart = next(each for each in found.alternatives if "off while its supplemental heat is on" in each.what)
+    assert found.on_top.room(apart) == pytest.approx(125 - 122.43, abs=0.01)
+    text = printed(found)
+    assert "it suffices then only where the blower that we ask for takes no more than 2.57 A" in text
+    assert "with a blower of up to 750 VA too, which comment" in text
+    struck = looked(
+        "group_of_heating", (("fits: yes", "fits: yes\nstruck: [{comment: A heat pump kept, reason: there is none}]"),)
+    )
+    assert "off while its supplemental heat is on" not in printed(struck)
+
+
+def test_what_a_sheet_says_of_a_setting_a_compressor_and_its_breakers() -> None:
+    changes = (
+        ("label: EVSE 32 A x 240 (new)", "label: EVSE (set 32 A) 32 A x 240 (new)"),
+        ("fits: yes", "fits: 122.3 A < 125 A OK\npanel_schedule: [{label: HP condenser, poles: 2P, note: new}]"),
+    )
+    found = looked("group_of_heating", changes)
+    text = printed(found)
+    assert "Charging equipment counted at a setting - 625.42" in text
+    assert "beside the compressor of HP condenser RLA 17.5 (new)" in text
+    assert "The panel schedule gives no breaker for HP condenser." in text
+    assert "No nameplate rating is given" not in text
+
+
+@pytest.mark.parametrize(
+    ("said", "suffices"), [("200A svc OK", True), ("not adequate", False), ("the service is insufficient", False)]
+)
+def test_that_it_fits_in_words(said: str, suffices: bool) -> None:
+    (mine,) = [
+        each for each in looked("group_of_heating", (("fits: yes", f"fits: {said}"),)).claims if each.label == "Said to fit"
+    ]
+    assert (mine.submitted, mine.computed) == (said, "no")
+    assert (mine.outcome == "agrees") is not suffices

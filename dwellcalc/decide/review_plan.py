@@ -200,6 +200,10 @@ class ReviewPlan:
         plugged: words for what is plugged into circuits that are counted, which is not asked about without a figure.
         used_spaces: words behind a number of breaker spaces in a note, by which they are taken.
         selection: how a row is known that takes over the larger of the figures above it, or nothing.
+        of_several_permits: interpretations of which the text leaves something open for several permits alone, and a submittal is one.
+        compressor_alone: the words for the current of a compressor, those beside which a label gives all of a unit, its kinds of load,
+            and what is asked for.
+        comes_on_top: of results of the method, the kind of load that is asked for and is in no figure yet.
         with_nameplates: of results of the method, what is asked for beside nameplates, before the loads.
         breaker_words: words that may stand behind the size of a breaker and say what kind of device it is.
         beside_conductors: words that say nothing of conductors beside their size, material and insulation, in small letters.
@@ -246,6 +250,7 @@ class ReviewPlan:
     freed: tuple[str, ...] = ()
     label_volts: tuple[str, ...] = ()
     used_spaces: tuple[str, ...] = ()
+    of_several_permits: tuple[str, ...] = ()
     of_amperes: tuple[str, ...] = ()
     after_steps: tuple[str, ...] = ()
     of_rows: tuple[str, ...] = ()
@@ -257,6 +262,8 @@ class ReviewPlan:
     with_remark: dict[str, str] = field(default_factory=dict)
     selection: Selection | None = None
     with_nameplates: dict[str, str] = field(default_factory=dict)
+    comes_on_top: dict[str, str] = field(default_factory=dict)
+    compressor_alone: dict[str, tuple[str, ...]] = field(default_factory=dict)
     breaker_words: tuple[str, ...] = ()
     beside_conductors: tuple[str, ...] = ()
     conductor_words: dict[str, tuple[str, ...]] = field(default_factory=dict)

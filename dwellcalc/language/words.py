@@ -156,11 +156,12 @@ REVIEW_LISTS = (
     "left_out",
     "all_shown",
     "used_spaces",
+    "of_several_permits",
     "breaker_words",
     "beside_conductors",
 )
 REVIEW_IN_SMALL_LETTERS = ("beside_conductors",)
-REVIEW_BY_RESULT = ("remarks", "asked", "with_remark", "with_nameplates")
+REVIEW_BY_RESULT = ("remarks", "asked", "with_remark", "with_nameplates", "comes_on_top")
 REVIEW_TEXTS_BY_NAME = (
     "markings",
     "lettered",
@@ -170,6 +171,7 @@ REVIEW_TEXTS_BY_NAME = (
     "conductor_words",
     "stated",
     "expected",
+    "compressor_alone",
 )
 REVIEW_WHOLE_NUMBERS = ("pairs_at_most", "tried_at_most")
 REVIEW_NUMBERS = (*REVIEW_WHOLE_NUMBERS, "rounded_at_most", "chance_one_in")

@@ -63,7 +63,8 @@ def what_would_change(found: Review) -> list[Block]:
     """The alternatives that were calculated: those that suffice by themselves, and those that do not."""
     if found.verdict == FITS:  # with what is struck as submitted
         return []
-    enough = [each for each in found.alternatives if each.verdict == FITS]
+    hanging = [] if found.on_top is None else [each for each in found.alternatives if found.on_top.room(each) is not None]
+    enough = [each for each in found.alternatives if each.verdict == FITS and each not in hanging]
     short = [each for each in found.alternatives if each.verdict != FITS]
     blocks: list[Block] = _with_conductors(found)
     if enough:
@@ -74,14 +75,39 @@ def what_would_change(found: Review) -> list[Block]:
         dropped = any((each.amperes or 0) > (found.answer.rating or 0) for each in enough if not each.larger)
         fraction = " A fraction of an ampere under one half is dropped." if dropped and found.answer.rating else ""
         blocks += [
-            Paragraph(f"{each_of} would suffice {by_itself}, as calculated here.{fraction}"),
+            Paragraph(f"{each_of} would suffice {by_itself}, as calculated here{_also_with(found)}.{fraction}"),
             Listing(rows),
         ]
+    blocks += [Paragraph(_with_little_room(hanging, found))] if hanging else []
     if short:
         alike = {round(each.amperes or 0, 2): each for each in reversed(short)}  # of those of one load the first
         told = "; ".join(f"{each.what}{_amperes(each)}" for each in short if each in alike.values())
         blocks.append(Paragraph(f"Not enough by itself: {told}."))
     return [Heading(2, WOULD_CHANGE), *blocks] if blocks else []
+
+
+def _also_with(found: Review) -> str:
+    """That what is asked for elsewhere has room too."""
+    asked = found.on_top
+    return (
+        ""
+        if asked is None
+        else f", with a {asked.kind} of up to {asked.volt_amperes:,.0f} VA too, which {_asking(found)} asks for"
+    )
+
+
+def _asking(found: Review) -> str:
+    """The comments that ask for a load, by their numbers."""
+    asked = found.on_top.findings if found.on_top is not None else ()
+    return numbered("comment", [str(number) for number, each in enumerate(found.findings, 1) if each.id in asked])
+
+
+def _with_little_room(hanging: list[AlternativeResult], found: Review) -> str:
+    """Ways out that suffice only where what is asked for takes no more than what is left."""
+    asked = found.on_top
+    assert asked is not None
+    told = "; ".join(f"{each.what}{_amperes(each)}, which leaves {asked.room(each) or 0:,.2f} A" for each in hanging)
+    return f"Enough only where the {asked.kind} that {_asking(found)} asks for takes no more than what is left: {told}."
 
 
 def _of_title(title: str, cite: str, alike: list[AlternativeResult], found: Review) -> str:

@@ -57,10 +57,11 @@ class Describer:
         labels: the names that labels may go by.
         plan: how submittals are reviewed: the counts that are taken where nothing is said, the words for steps.
         problems: where what is wrong is noted.
-        notes: the notes of the submittal.
+        texts: the notes of the submittal, then what is to be installed, which may say a setting too.
     """
 
-    def __init__(self, rules: RuleSet, labels: Labels, plan: ReviewPlan, problems: Problems, notes: Iterable[Text] = ()) -> None:
+    def __init__(self, rules: RuleSet, labels: Labels, plan: ReviewPlan, problems: Problems, *texts: Iterable[Text]) -> None:
+        notes, scope = (*texts, (), ())[:2]
         self.rules = rules
         self.glossary: Glossary = rules.glossary
         self.labels = labels
@@ -71,7 +72,7 @@ class Describer:
         self.steps = Steps(plan, self.glossary)
         self.markings = Markings(plan.markings, labels, plan.label_volts)
         self.said_later = SaidLater(plan.not_now, notes, labels)
-        self.said_reasons = SaidReasons(plan, notes, labels)
+        self.said_reasons = SaidReasons(plan, [*notes, *scope], labels)
 
     def described(self, rows: Iterable[Row], *, all_of_them: bool = False) -> Described:
         """What some rows say; with ``all_of_them`` those that are said to come later are loads too."""

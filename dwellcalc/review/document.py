@@ -11,6 +11,7 @@ from dwellcalc.review.breakers import Breaker
 from dwellcalc.review.calculation import CalculationRow
 from dwellcalc.review.finding import Finding
 from dwellcalc.review.of_readings import Reading
+from dwellcalc.review.on_top import OnTop
 from dwellcalc.review.submittal import Matched
 from dwellcalc.review.tie_out import TiedClaim
 
@@ -112,6 +113,7 @@ class Review:
         edition_remark: what is to be said of the edition as these rules have it, or empty.
         readings: how the code is read, where the reviewer says it and the outcome rests on it, or where it would be another.
         alternatives: what else could be done where it does not fit, those that suffice first.
+        on_top: a load that a comment asks for and is in no figure yet.
         conductors: the supply conductors that the letter asks for; alternatives and the verdicts of `put_right` are with them.
         parties: the applicant, the number of the permit and the reviewer, where the submittal names them.
         left_aside: the rows of which nothing is known, each with the known name that is most like its label, or empty.
@@ -140,6 +142,7 @@ class Review:
     edition_remark: str = ""
     readings: list[Reading] = field(default_factory=list)
     alternatives: list[AlternativeResult] = field(default_factory=list)
+    on_top: OnTop | None = None
     conductors: ConductorsAsked | None = None
     checked: list[str] = field(default_factory=list)
     parties: dict[str, str] = field(default_factory=dict)

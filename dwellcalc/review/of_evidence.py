@@ -50,7 +50,8 @@ def on_evidence(submittal: Submittal, asked: Asked) -> Iterator[Finding]:
             continue
         if name in plan.remarks:  # of a load that is in no figure there is nothing to remark
             loads = [each for each in loads if not looked.same_without(each)]
-        if name not in submittal.evidence and loads:
+        asked_for = plan.comes_on_top.get(name, "") in {each.kind for each in submittal.open_loads}  # its rating is asked for
+        if name not in submittal.evidence and loads and not asked_for:
             yield _shown(line, name, loads, submittal)
     yield from _nameplates(submittal, beside)
     yield from _stated(submittal, plan)
@@ -171,7 +172,7 @@ def _nameplates(submittal: Submittal, beside: Mapping[str, Sequence[str]]) -> It
     title = "Nameplates of new equipment not shown" if planned else "Nameplates not shown"
     further = (
         f", {what} {listed(some)}"
-        for what, loads in beside.items()
+        for what, loads in (*beside.items(), *_compressors(submittal))
         if (some := [each for each in loads if each in (planned or names)])
     )
     yield Finding(
@@ -183,6 +184,20 @@ def _nameplates(submittal: Submittal, beside: Mapping[str, Sequence[str]]) -> It
         " ".join(each for each in (given, seen) if each),
         send=f"{'photographs of the nameplates, or data sheets' if unseen else 'the nameplate ratings'}{''.join(further)}",
     )
+
+
+def _compressors(submittal: Submittal) -> Iterator[tuple[str, list[str]]]:
+    """What is asked for of outdoor units of which only the current of the compressor is given, with these."""
+    plan, loads = submittal.instructions.review, submittal.supply.facts.collections[LOADS]
+    told = plan.compressor_alone if plan is not None else {}
+    if not told:
+        return
+    words, beside = Phrases(told["words"]), Phrases(told["beside"])
+    of_kind = {name for name, kind in zip(loads.names, loads.fields["kind"], strict=True) if kind in told["kinds"]}
+    text = {
+        name: f"{row.label} {row.printed or row.nameplate or ''}" for name, row in submittal.load_rows.items() if name in of_kind
+    }
+    yield told["send"][0], [name for name, said in text.items() if words.are_in(said) and not beside.are_in(said)]
 
 
 def on_unmatched(submittal: Submittal) -> Iterator[Finding]:

@@ -63,7 +63,9 @@ def readings_of(submittal: Submittal, decided: Collection[str] = ()) -> list[Rea
     known, taken = interpretations(rules), judged(rules, asked)
     found = [_read(submittal, address, taken) for address in submittal.choices if address in taken.read]
     if taken.verdict != OPEN:
-        others = (address for address in known if address in taken.read and address not in submittal.choices)
+        plan = submittal.instructions.review
+        passed = {*submittal.choices, *(plan.of_several_permits if plan is not None else ())}
+        others = (address for address in known if address in taken.read and address not in passed)
         found += [each for address in others if (each := _read(submittal, address, taken, others=True)).turns]
     return [replace(each, in_comment=each.address in decided) for each in found]
 

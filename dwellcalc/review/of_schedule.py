@@ -52,6 +52,7 @@ def on_schedule(submittal: Submittal, breakers: Iterable[Breaker]) -> Iterator[F
             text = "We could not tell which load this is, and so could not look for it in the calculation."
             title = f"Scope not identified: {each.label}"
             yield Finding(f"scope not matched: {each.label}", QUESTION, POLICY, "scope", title, text, send="what it is")
+    yield from _without_breaker(submittal)
     yield from _without_circuit(submittal)
     yield from _not_known(submittal)
 
@@ -65,6 +66,25 @@ def _is_of_all(label: str, submittal: Submittal) -> bool:
         else set()
     )
     return set(words_of(label)) <= words
+
+
+def _without_breaker(submittal: Submittal) -> Iterator[Finding]:
+    """A question for the new circuits of a schedule that give no breaker."""
+    names = submittal.supply.facts.collections[LOADS].names
+    planned = {names[position] for position in submittal.supply.planned}
+    told = [
+        str(each.label)
+        for each in submittal.schedule
+        if each.breaker is None and each.loads and set(each.loads) <= planned and not (each.removed or each.aside)
+    ]
+    if told:
+        text = f"The panel schedule gives no breaker for {listed(told)}."
+        send = (
+            "the breakers of these circuits, with their conductors"
+            if told[1:]
+            else "its breaker, with the conductors of the circuit"
+        )
+        yield Finding("no breaker given", QUESTION, POLICY, "schedule", f"Breakers not given: {listed(told)}", text, send=send)
 
 
 def _not_known(submittal: Submittal) -> Iterator[Finding]:

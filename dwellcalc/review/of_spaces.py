@@ -87,7 +87,7 @@ def spaces_counted(submittal: Submittal) -> SpaceCount | None:
     new = sum(poles) if circuits else _by_the_loads(submittal, NEW)
     freed = _freed(submittal)
     needed = taken - freed + new
-    by_removed = f", {freed:,g} are freed by what is removed" if freed else ""
+    by_removed = f", {freed:,g} {'is' if freed == 1 else 'are'} freed by what is removed" if freed else ""
     told = (
         f"{taken:,g} breaker spaces are taken before the work{by_removed} and {new:,g} are taken by new circuits: "
         f"{needed:,g} of {spaces:,g}"

@@ -11,7 +11,7 @@ from dwellcalc.home.ratings import TYPICAL
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.placed import Mapping, Text, spaced, text_at
 from dwellcalc.review.described_home import Describer
-from dwellcalc.review.labels import KIND, kind_in
+from dwellcalc.review.labels import KIND, kind_in, words_of
 from dwellcalc.review.phrases import Phrases
 from dwellcalc.review.row_status import EXISTING, REMOVED, RowStatus
 from dwellcalc.review.rows import Row
@@ -129,6 +129,8 @@ class OpenRatings:
         if not kind or row.claimed is not None or match is None or match.what != KIND:
             return None
         named = next((each for each, _, _ in self.implied if each.kind == kind), None)
+        if named is not None and not (set(words_of(named.title)) - set(words_of(spaced(kind)))) & set(words_of(row.label)):
+            named = None  # a blower that is not said to be of a furnace
         there = (row.status or "").casefold() == EXISTING or self.status.first(row.label) == EXISTING
         return self._open(row, kind, "", named) if unrated or there or named is not None else None
 

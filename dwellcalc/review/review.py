@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from dwellcalc.decide.assess import version
+from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import FITS, OPEN
 from dwellcalc.decide.listing import rule_set_entry
 from dwellcalc.evaluate.work import state_of
@@ -18,7 +19,7 @@ from dwellcalc.review.asked_once import asked_once
 from dwellcalc.review.breakers import breakers
 from dwellcalc.review.calculation import calculation
 from dwellcalc.review.claims import Claim
-from dwellcalc.review.document import Answer, Review
+from dwellcalc.review.document import Answer, Review, Struck
 from dwellcalc.review.finding import CODE, QUESTION, Finding, in_order
 from dwellcalc.review.general_circuits import on_general_circuits
 from dwellcalc.review.in_amperes import as_one
@@ -28,7 +29,7 @@ from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.lower_bounds import is_least, judged_by_the_least
 from dwellcalc.review.of_evidence import on_blank, on_evidence, on_unmatched, on_unsure, shown_with
 from dwellcalc.review.of_figures import FigureFindings
-from dwellcalc.review.of_kept_apart import on_kept_apart
+from dwellcalc.review.of_kept_apart import KEPT_APART, on_kept_apart
 from dwellcalc.review.of_later import on_later
 from dwellcalc.review.of_method import on_citations, on_method
 from dwellcalc.review.of_open import on_open
@@ -42,6 +43,7 @@ from dwellcalc.review.of_spaces import on_spaces, spaces_counted
 from dwellcalc.review.of_status import on_status
 from dwellcalc.review.of_steps import on_steps
 from dwellcalc.review.of_supply import ID_OF_CONDUCTORS, of_supply
+from dwellcalc.review.on_top import on_top
 from dwellcalc.review.one_by_one import one_by_one
 from dwellcalc.review.own_comments import with_own
 from dwellcalc.review.put_right import PuttingRight
@@ -102,6 +104,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     putting = PuttingRight(submittal, search, supply, of_figures, lacking=lacking or least or answer.verdict == OPEN)
     rows = calculation(submittal)
     before = putting.as_submitted(of_figures.about)
+    evidence = list(on_evidence(submittal, asked))
     findings = [
         *with_part(of_all, submittal, elsewhere, of_figures.behind),
         *on_rating(submittal.rules, asked, answer, None if lacking else before, submittal=submittal, is_least=least),
@@ -115,14 +118,14 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_plausible(submittal, circuits),
         *on_rounding(submittal),
         *on_spaces(submittal),
-        *on_evidence(submittal, asked),
+        *evidence,
         *on_open(submittal),
         *on_status(submittal),
         *on_blank(submittal),
         *on_later(submittal),
         *on_unmatched(submittal),
         *on_unsure(submittal),
-        *on_kept_apart(submittal, alternatives),
+        *on_kept_apart(submittal, alternatives, on_top(submittal, evidence, answer.rating)),
     ]
     ordered = with_answers(in_order(asked_once(findings, found, submittal)), submittal)
     struck = strike(ordered, submittal.to_strike)
@@ -150,7 +153,8 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         calculation=rows,
         breakers=circuits,
         readings=readings_of(submittal, decided(ordered, submittal, of_figures.behind)),
-        alternatives=alternatives,
+        alternatives=_left(alternatives, struck),
+        on_top=on_top(submittal, ordered, answer.rating),
         conductors=None if ID_OF_CONDUCTORS in without else supply.asked,
         struck=struck,
         with_struck=taken,
@@ -160,6 +164,12 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         checked=[*supply.checked, *_spaces_checked(submittal)],
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
+
+
+def _left(alternatives: Iterable[AlternativeResult], struck: Iterable[Struck]) -> list[AlternativeResult]:
+    """The alternatives without those of which the reviewer struck the question."""
+    gone = {each.finding.id for each in struck}
+    return [each for each in alternatives if f"{KEPT_APART}: {each.what}" not in gone]
 
 
 def _spaces_checked(submittal: Submittal) -> Iterator[str]:

@@ -31,6 +31,7 @@ from dwellcalc.review.label_figures import DIGIT, LabelFigures
 from dwellcalc.review.labels import KIND, LINE, SHORTER, Match, words_of
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.percents import SHARE
+from dwellcalc.review.reasons import Said
 from dwellcalc.review.rows import Row
 from dwellcalc.review.stated_settings import StatedSetting
 from dwellcalc.review.submittal import Matched
@@ -218,9 +219,15 @@ class RowFilling:
         claimed = self._claimed(row)
         return None if claimed is not None and claimed == quantity_in(rating, kind, self.glossary) else number
 
+    def _of_nameplate(self, row: Row) -> Said | None:
+        """The reason that stands in the cell of nameplates beside a rating, such as 48 A, set to 32 A."""
+        said = row.nameplate
+        alone = said is None or self.figures.is_rating(said)
+        return None if said is None or alone else self.describer.said_reasons.of_row(replace(row, label=said, note=None))
+
     def _with_setting(self, row: Row) -> Row:
         """A load that is held to a setting which its label or its note states, rated so."""
-        said = self.describer.said_reasons.of_row(row)
+        said = self.describer.said_reasons.of_row(row) or self._of_nameplate(row)
         amperes = "" if said is None else StatedSetting(said.reason).amperes(said.text)
         if said is None or not amperes:
             return row

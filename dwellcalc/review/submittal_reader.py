@@ -123,14 +123,14 @@ class _SubmittalReader:
         rows = read_rows(self.node[key("rows")], self.beside, self.problems) if "rows" in self.node else []
         rows = under_headings(rows, instructions.review, is_new=is_new)
         self.problems.raise_if_any()
-        notes = [*self.texts("notes")]
-        describer = Describer(rules, labels, instructions.review, self.problems, notes)
+        notes, scope = [*self.texts("notes")], [*self.texts("scope")]
+        describer = Describer(rules, labels, instructions.review, self.problems, notes, scope)
         filling = RowFilling(rules, instructions.review, describer, self.node.get(key(SERVICE)))
-        status = RowStatus(instructions.review, labels, list(self.texts("scope")))
+        status = RowStatus(instructions.review, labels, scope)
         rows = status.told(map(filling.filled, rows), is_new=is_new)
         rows = by_rows_beside(rows, describer, result_of(rules, method, instructions))
         opened = OpenRatings(rules, instructions.review, describer, status)
-        rows, loads = opened.apart(rows, [*notes, *status.scope] if "home" not in self.node else ())
+        rows, loads = opened.apart(rows, [*notes, *scope] if "home" not in self.node else ())
         described, home, taken = self.home(rows, title, describer)
         home, _ = with_record(home, rules, instructions, home.date or self.date)
         choices = chosen(rules, home.interpretations, self.problems)
@@ -161,7 +161,8 @@ class _SubmittalReader:
         made.later, made.later_notes = described.later, {each: kind_in(each, labels) for each in describer.said_later.notes}
         said = ((row.label, describer.said_reasons.of_row(row)) for row in rows)
         made.reasons = {str(label): each for label, each in said if each is not None}
-        made.with_later = self.with_later(rows, title, Describer(rules, labels, instructions.review, Problems(), notes))
+        again = Describer(rules, labels, instructions.review, Problems(), notes, scope)
+        made.with_later = self.with_later(rows, title, again)
         made.ranges = self.with_open(ranges, rows, title, made, describer) if ranges.are_there else None
         made.parties = {name: str(found) for name in PARTIES if (found := self.optional(name)) is not None}
         self.fill(made, described, rows, labels)
