@@ -10,7 +10,7 @@ from dwellcalc.report.asked import FIELD
 from dwellcalc.report.carried_on import told_once
 from dwellcalc.report.page.elements import Child, element, elements
 from dwellcalc.report.page.preliminary import to_clear
-from dwellcalc.report.page.sheet_page import NEW_SHEET, Section, appendix, sheet_sections
+from dwellcalc.report.page.sheet_page import APPENDIX, NEW_SHEET, Section, appendix, sheet_sections
 from dwellcalc.report.page.style import style
 from dwellcalc.report.pictures.style import STYLE
 from dwellcalc.report.sheet_parts import confirmed_title, fill_in_table
@@ -32,9 +32,7 @@ def sheet_page(found: Assessment) -> str:
             "main",
             _section(sections[0], 1),
             _contents([*(each.title for each in sections), SIGNED]),
-            *(_section(each, number) for number, each in enumerate(sections[1:], 2)),
-            _to_fill_in(found, len(sections) + 1),
-            _footer(found),
+            *_further(found, sections),
         ),
     )
     foot = f"{title}, {found.rule_set['title']}, {found.date}. {NO_APPROVAL}"
@@ -48,6 +46,14 @@ def sheet_page(found: Assessment) -> str:
     )
     whole = element("html", head, body, attributes={"lang": "en"})
     return f"<!DOCTYPE html>\n{tostring(whole, encoding='unicode', method='html')}\n"
+
+
+def _further(found: Assessment, sections: Sequence[Section]) -> list[Element]:
+    """The parts behind the first; the digests behind the cautions, so that they take no sheet by themselves."""
+    parts = [_section(each, number) for number, each in enumerate(sections[1:], 2)]
+    last = (at for at, each in enumerate(sections[1:]) if each.title == APPENDIX or NEW_SHEET in each.paper)
+    at = next(last, len(parts))
+    return [*parts[:at], _footer(found), *parts[at:], _to_fill_in(found, len(sections) + 1)]
 
 
 def _with_appendix(sections: Sequence[Section], added: Section) -> list[Section]:

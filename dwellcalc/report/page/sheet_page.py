@@ -140,10 +140,10 @@ def appendix(found: Assessment) -> Section:
             assert isinstance(head, Heading)
             made.blocks.append(Fold(f"{head.text}{of}", rest, on_screen=True))
             left_out.append(f"{head.text}{of}")
-        for at, (head, *rest) in enumerate(later_workings(supply, numbering, paged=True)):
+        for head, *rest in later_workings(supply, numbering, paged=True):  # nothing of it is in this permit
             assert isinstance(head, Heading)
-            made.blocks.append(Fold(f"{head.text}{of}", rest, on_screen=at > 0))  # of circuits paper has the sizes
-            left_out += [f"{head.text}{of}"] if at else []
+            made.blocks.append(Fold(f"{head.text}{of}", rest, on_screen=True))
+            left_out.append(f"{head.text}{of}")
     if left_out:
         made.blocks.append(Paragraph(ON_THE_SCREEN.format(titles="; ".join(left_out))))
     return made
