@@ -149,8 +149,11 @@ def _to_read(found: Assessment) -> str:
     wanted += _unseen(found)
     if not wanted:
         return ""
-    where = f' What else is to be found at the house: "{FIELD}".' if found.field_page else ""
-    return f"To be confirmed on site first: {'; '.join(once(wanted))}.{where}"
+    new = all(supply.to_be_installed for supply in found.supplies)
+    at = "" if new else " at the house"
+    where = f' What else is to be found{at}: "{FIELD}".' if found.field_page else ""
+    first = "To be decided or confirmed first" if new else "To be confirmed on site first"
+    return f"{first}: {'; '.join(once(wanted))}.{where}"
 
 
 def _settings_of(load: str, largest: str) -> str:
