@@ -358,3 +358,20 @@ def test_that_it_fits_in_words(said: str, suffices: bool) -> None:
     ]
     assert (mine.submitted, mine.computed) == (said, "no")
     assert (mine.outcome == "agrees") is not suffices
+
+
+def test_a_water_heater_of_the_schedule_is_that_of_the_table_and_a_garage_is_told() -> None:
+    """By hand, 220.82 of 2023 with the garage in the area: 50,927 + 400 + 69 VA; 10,000 + 16,558.4 + 5,712 + 6,500 + 984."""
+    found = looked("garage_in_area")
+    assert found.answer.total == pytest.approx(39754.4)
+    assert found.verdict == "fits"
+    assert titles(found)[:2] == ["Row 8. Dryer 5.4 kW", "Row 6. Disp. 3/4 hp 115 V, 13.8 A"]
+    assert "the dryer is counted at the least rating of the standard calculation" in found.findings[0].text
+    assert not [each for each in titles(found) if "WH" in each]
+    assert any("An attached garage counts in the floor area by this edition" in each for each in found.checked)
+    earlier = looked("garage_in_area", (("nec/2023", "nec/2020"),))
+    assert any("does not count in the floor area" in each for each in earlier.checked)
+    assert (
+        "Row 8."
+        in titles(looked("garage_in_area", (("fits: yes", "fits: yes\nreword: [{comment: Row 8, text: See page 2., title: Row 8. Dryer}]"),)))[0]
+    )

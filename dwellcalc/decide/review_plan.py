@@ -201,6 +201,7 @@ class ReviewPlan:
         used_spaces: words behind a number of breaker spaces in a note, by which they are taken.
         selection: how a row is known that takes over the larger of the figures above it, or nothing.
         of_several_permits: interpretations of which the text leaves something open for several permits alone, and a submittal is one.
+        told_with: remarks that the reviewer is told where a submittal has some words.
         compressor_alone: the words for the current of a compressor, those beside which a label gives all of a unit, its kinds of load,
             and what is asked for.
         comes_on_top: of results of the method, the kind of load that is asked for and is in no figure yet.
@@ -263,6 +264,7 @@ class ReviewPlan:
     selection: Selection | None = None
     with_nameplates: dict[str, str] = field(default_factory=dict)
     comes_on_top: dict[str, str] = field(default_factory=dict)
+    told_with: dict[str, tuple[str, ...]] = field(default_factory=dict)
     compressor_alone: dict[str, tuple[str, ...]] = field(default_factory=dict)
     breaker_words: tuple[str, ...] = ()
     beside_conductors: tuple[str, ...] = ()

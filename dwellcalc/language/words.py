@@ -172,6 +172,7 @@ REVIEW_TEXTS_BY_NAME = (
     "stated",
     "expected",
     "compressor_alone",
+    "told_with",
 )
 REVIEW_WHOLE_NUMBERS = ("pairs_at_most", "tried_at_most")
 REVIEW_NUMBERS = (*REVIEW_WHOLE_NUMBERS, "rounded_at_most", "chance_one_in")
@@ -283,6 +284,7 @@ REMARKS = (
     "condition",
     "conditions_taken",
     "many_disconnects",
+    "attached_garage",
     "spread",
     "label",
 )

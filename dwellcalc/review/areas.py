@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from dwellcalc.evaluate import printed
@@ -18,6 +19,7 @@ SUBMITTAL_TWO_AREAS = message(
     "leave `area` out where the rows are right; a further area is a row of its own",
 )
 
+AMOUNTS = re.compile(r"\d[\d,]*(?:\.\d+)?\s*(?:sq\.?\s*ft\.?|sf\b|ft2|ft\u00b2|m2|m\u00b2)", re.IGNORECASE)
 AREA_FIELD, AREA_KIND = "area", "area_kind"
 Area = tuple[Text, Text, str, bool]  # what it is called, the area, its use, and whether its row has a figure
 
@@ -60,6 +62,7 @@ class FloorAreas:
         if not isinstance(own, Text):
             return of_rows
         alike = [each for each in of_rows if each[-2] == self.uses[0]]
+        own = self._added_up(own)
         said = self.value(own)
         if not alike:
             return [*of_rows, (text_at(AREA_FIELD, own), own, self.uses[0], False)]
@@ -68,6 +71,13 @@ class FloorAreas:
             rows = printed.value(found, self.kind, self.glossary)
             problems.add(SUBMITTAL_TWO_AREAS, own.place, rows=rows, own=own)
         return of_rows
+
+    def _added_up(self, text: Text) -> Text:
+        """A text of several areas, such as house 2,580 sf + garage 460 sf, as what they add up to; any other as it is."""
+        found = [each for part in AMOUNTS.findall(text) if (each := self.value(text_at(part, text))) is not None]
+        if self.value(text) is not None or len(found) < 2:
+            return text
+        return text_at(printed.value(sum(found), self.kind, self.glossary), text)
 
     def _once(self, of_rows: Sequence[Area]) -> list[Area]:
         """The areas without those that are told again in rows without a figure, beside the rows that count them."""

@@ -46,6 +46,7 @@ from dwellcalc.review.of_supply import ID_OF_CONDUCTORS, of_supply
 from dwellcalc.review.on_top import on_top
 from dwellcalc.review.one_by_one import one_by_one
 from dwellcalc.review.own_comments import with_own
+from dwellcalc.review.phrases import Phrases
 from dwellcalc.review.put_right import PuttingRight
 from dwellcalc.review.reworded import reword
 from dwellcalc.review.search import Search
@@ -161,7 +162,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         parties=submittal.parties,
         left_aside=submittal.nearest,
         shown=shown_with(submittal),
-        checked=[*supply.checked, *_spaces_checked(submittal)],
+        checked=[*supply.checked, *_spaces_checked(submittal), *_told_with(submittal)],
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
 
@@ -177,6 +178,15 @@ def _spaces_checked(submittal: Submittal) -> Iterator[str]:
     counted = spaces_counted(submittal)
     if counted is not None and counted.needed < counted.spaces:
         yield f"Breaker spaces: {counted.told}"
+
+
+def _told_with(submittal: Submittal) -> Iterator[str]:
+    """What the edition says of something that the submittal names, such as a garage."""
+    plan, remarks = submittal.instructions.review, submittal.instructions.remarks
+    texts = [*map(str, submittal.notes), *(each.label for each in submittal.matched)]
+    for name, words in plan.told_with.items() if plan is not None else ():
+        if name in remarks and any(map(Phrases(words).are_in, texts)):
+            yield remarks[name].rstrip(".")
 
 
 def _told(of_figures: FigureFindings) -> set[tuple[str, str]]:

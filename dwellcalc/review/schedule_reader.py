@@ -175,6 +175,8 @@ class ScheduleReader:
                 loads = tuple(several)
         if not loads:
             loads = self.by_own_words(label)  # also where it names a kind that no load has: AC of a row of another kind
+        if not loads and match is not None:
+            loads = self.akin(match.name)
         kinds = {self.kinds[name] for name in loads}
         kind = next(iter(kinds), match.name if match is not None else "")
         by_kind = match is not None and match.name in (kinds or {match.name})
@@ -219,6 +221,12 @@ class ScheduleReader:
             return ()
         found = tuple(name for name in self.kinds if words <= set(self.labels.words(name)))
         return found if len(found) == 1 else ()
+
+    def akin(self, kind: str) -> tuple[str, ...]:
+        """The only load of a kind that is called as another one in its last two words, as all water heaters are; or nothing."""
+        last = kind.split("_")[-2:]
+        found = tuple(name for name, each in self.kinds.items() if len(last) == 2 and each.split("_")[-2:] == last)
+        return found if len(found) == 1 and kind.split("_") != last else ()
 
     def note(self, label: Text, what: str, loads: tuple[str, ...], by: str, how: str) -> None:
         """Note what a label was taken for, for the table of matches."""

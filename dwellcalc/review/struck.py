@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterable, Sequence
 from contextlib import nullcontext
 from dataclasses import dataclass
@@ -89,6 +90,8 @@ def meant(title: Text, findings: Sequence[Finding]) -> list[Finding]:
     if exact:
         return exact
     begins = [each for each in findings if wanted and _words(each.printed_title)[: len(wanted)] == wanted]
+    as_written = [each for each in begins if re.match(rf"{re.escape(title.strip())}(?!\w)", each.printed_title, re.IGNORECASE)]
+    begins = as_written if len(as_written) == 1 else begins  # `Row 1` is not Row 18
     known = "; ".join(dict.fromkeys(each.printed_title for each in begins or findings)) or "none"
     if not begins:
         fail(STRUCK_UNKNOWN, title.place, title=title, known=known)
