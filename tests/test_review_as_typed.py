@@ -373,5 +373,10 @@ def test_a_water_heater_of_the_schedule_is_that_of_the_table_and_a_garage_is_tol
     assert any("does not count in the floor area" in each for each in earlier.checked)
     assert (
         "Row 8."
-        in titles(looked("garage_in_area", (("fits: yes", "fits: yes\nreword: [{comment: Row 8, text: See page 2., title: Row 8. Dryer}]"),)))[0]
+        in titles(
+            looked(
+                "garage_in_area",
+                (("fits: yes", "fits: yes\nreword: [{comment: Row 8, text: See page 2., title: Row 8. Dryer}]"),),
+            )
+        )[0]
     )
