@@ -350,6 +350,8 @@ def test_half_of_a_basement_is_half_of_it_or_that_half(
             "32 places, I count 26 with breakers, the others have blank plates",
             {"free_spaces": "32", "spaces_taken": "26"},
         ),
+        ("free_spaces", "30 places, 25 taken, 5 empty", {"free_spaces": "30", "spaces_taken": "25"}),
+        ("free_spaces", "30 slots, 5 open, 25 used", {"free_spaces": "30", "spaces_taken": "25"}),
         ("garage", "attached, one car", {"garage": "200 ft2 to 350 ft2"}),
         ("water_heating", "50 gallons, 4500/4500 W 240 V", {"water_heating": "tank", "water_heater": "4500 W at 240 V"}),
         (

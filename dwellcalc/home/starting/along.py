@@ -24,7 +24,7 @@ def told_with(step: Step, typed: str, answers: Answers, glossary: Glossary) -> T
     alone = _one(step, typed, others, answers, glossary)
     if alone is not None:
         return alone
-    text, amounts = told_along(typed, others, answers.starter.words)
+    text, amounts = told_along(typed, [each for each in others if not each.only_along], answers.starter.words)
     asked = {each.question.id for each in answers.steps() if each.unit == step.unit}  # those of this kind of work
     text, chosen = words_told(text, [each for each in others if each.choices and each.id in asked and not each.by_rating])
     along = amounts | chosen

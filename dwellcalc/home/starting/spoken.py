@@ -211,6 +211,10 @@ def counts_told(text: str, question: Question, other: Question) -> tuple[str, st
     numbers = sorted(map(int, NUMBERS.findall(text)))
     if len(numbers) == 1 and _names("all", text) and any(_names(each, text) for each in question.less_words):
         return str(numbers[0]), str(numbers[0])  # `20 slots, all full`
+    if numbers[2:] == [sum(numbers[:2])]:  # `30 places, 25 taken, 5 empty`
+        of_taken = [each for each in COMMAS.split(text) if any(_names(word, each) for word in question.less_words)]
+        found = NUMBERS.findall(" ".join(of_taken))
+        return (str(numbers[2]), found[0]) if len(found) == 1 else None
     if len(numbers) != 2 or EITHER.fullmatch(text):
         return None
     taken, left = (any(_names(each, text) for each in words) for words in (question.less_words, other.along_words))
