@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 from examples import rules_of
@@ -330,6 +331,17 @@ def test_a_way_out_that_leaves_no_room_for_what_is_asked_for_is_not_said_to_suff
     text = printed(found)
     assert "it suffices then only where the blower that we ask for takes no more than 2.57 A" in text
     assert "with a blower of up to 750 VA too, which comment" in text
+    way = replace(apart, what="Service of at least 150 A", amperes=149.0)
+    assert found.on_top.room(way) == pytest.approx(1.0)  # less than the blower may take
+    assert found.on_top.room(replace(way, amperes=140.0)) is None
+    without = looked("group_of_heating", (("fits: yes", "fits: yes\nstruck: [{comment: No air handler, reason: seen}]"),))
+    assert without.on_top is None
+    assert "and it suffices then. Please" in printed(without)
+    fewer = looked(
+        "group_of_heating", (("fits: yes", "fits: yes\nstruck: [{comment: A smaller appliance, reason: not wanted}]"),)
+    )
+    assert "of not over 4,000 W" in text and "of not over 4,000 W" not in printed(fewer)
+    assert any("A smaller appliance (not wanted)" in each for each in fewer.checked)
     struck = looked(
         "group_of_heating", (("fits: yes", "fits: yes\nstruck: [{comment: A heat pump kept, reason: there is none}]"),)
     )
@@ -350,7 +362,15 @@ def test_what_a_sheet_says_of_a_setting_a_compressor_and_its_breakers() -> None:
 
 
 @pytest.mark.parametrize(
-    ("said", "suffices"), [("200A svc OK", True), ("not adequate", False), ("the service is insufficient", False)]
+    ("said", "suffices"),
+    [
+        ("200A svc OK", True),
+        ("OK, no upgrade needed", True),
+        ("122.3 A does not exceed 125 A, OK", True),
+        ("won't suffice", False),
+        ("not adequate", False),
+        ("the service is insufficient", False),
+    ],
 )
 def test_that_it_fits_in_words(said: str, suffices: bool) -> None:
     (mine,) = [

@@ -297,6 +297,7 @@ def test_what_designers_say_of_a_new_house(question: str, said: str, found: dict
         ("heating", "the oil furnace, it shall be replaced by the heat pump now", "", "oil furnace"),
         ("planned_charger", "20 or 30 amps is enough for me", "breaker", "16 A; 24 A"),
         ("planned_charger", "20 or 30 amps", "what it draws", "20 A; 30 A"),
+        ("heat_pump_replaces", "room air conditioner in the bedroom", "", "room air conditioner"),
         (
             "heat_pump_replaces",
             "the oil furnace and the window air conditioner",

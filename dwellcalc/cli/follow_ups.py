@@ -179,8 +179,12 @@ class FollowUps:
         asked = [each for each in answers.asked() if each.unit == unit and each.question.form == LOAD]
         there = [each.question for each in asked if answers.given.get(each.slot, Answer(NONE)).text != NONE]
         alike = [each.entry["name"] for each in there if kind is not None and each.kind == kind.name]
-        named = {plain(each.entry["name"]) for each in there}
-        return alike[0] if len(alike) == 1 and plain(name) not in named else name
+        named = {plain(each.entry["name"]): each.entry["name"] for each in there}
+        within = [
+            each for said, each in named.items() if set(said.split()) < set(plain(name).split())
+        ]  # `air conditioner outside`
+        found = alike or within
+        return found[0] if len(found) == 1 and plain(name) not in named else name
 
     def is_there(self, load: str, answers: Answers, unit: int) -> bool:
         """Whether a load of that name was said to be there."""

@@ -138,6 +138,8 @@ def sizes_with_later(
             return LaterSizes(mine, *sized)
         sizing = assessor.sizing(tried, assessor.choices)
         beside = assessor.beside(assessor.sized(tried, assessor.choices))
+        panels = assessor.instructions.panel_schedule  # of panels that are there their schedules tell what is left
+        beside = [each for each in beside if not (assessor.is_there and panels is not None and each.method == panels.method)]
         readings = interpretations_of(assessor, tried, sizing)
         new = as_new(assessor, assessor.instructions.sizes_new)
         load = Tracer(Evaluation(assessor.plan, assessor.facts, assessor.choices)).method(tried.name)

@@ -63,9 +63,11 @@ def what_would_change(found: Review) -> list[Block]:
     """The alternatives that were calculated: those that suffice by themselves, and those that do not."""
     if found.verdict == FITS:  # with what is struck as submitted
         return []
-    hanging = [] if found.on_top is None else [each for each in found.alternatives if found.on_top.room(each) is not None]
-    enough = [each for each in found.alternatives if each.verdict == FITS and each not in hanging]
-    short = [each for each in found.alternatives if each.verdict != FITS]
+    tight = [] if found.on_top is None else [(each, found.on_top.room(each)) for each in found.alternatives]
+    hanging = [each for each, room in tight if room is not None and room > 0]
+    without_room = [each for each, room in tight if room is not None and room <= 0]
+    enough = [each for each in found.alternatives if each.verdict == FITS and each not in (*hanging, *without_room)]
+    short = [each for each in found.alternatives if each.verdict != FITS] + without_room
     blocks: list[Block] = _with_conductors(found)
     if enough:
         titles = dict.fromkeys((each.title, each.cite) for each in enough)

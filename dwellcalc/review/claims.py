@@ -21,8 +21,11 @@ CLAIM_NOT_READ = message(
 
 TRUTHS = {"yes": True, "no": False, "true": True, "false": False}
 TRUTH_FIRST = re.compile(r"(?:yes|no|true|false)(?=\s*(?:$|[,.;:(–—-]))", re.IGNORECASE)  # with what is said of it behind a mark
-SUFFICES = re.compile(r"\b(?:ok|okay|(?:in)?adequate|(?:in)?sufficient|suffices?|complies|passes|fits)\b", re.IGNORECASE)
-DENIES = re.compile(r"\b(?:not|no|never|isn'?t|doesn'?t|cannot|inadequate|insufficient)\b", re.IGNORECASE)
+SUFFICES = re.compile(
+    r"\b(?P<denied>(?:not|never|cannot|(?:wo|ca|is|does)n'?t)\s+(?:be\s+)?)?"
+    r"(?P<word>ok|okay|(?P<ill>in)?(?:adequate|sufficient)|suffices?|complies|comply|passes|fits?)\b(?!\s+to\b)",
+    re.IGNORECASE,
+)
 NUMBER = re.compile(r"-?(?:[\d,]*\d(?:\.(?P<decimals>\d*))?|\.(?P<only>\d+))")
 FRACTION = re.compile(r"\d/\d")
 AMPERE = "A"
@@ -143,8 +146,8 @@ def read_value(
                 return glossary.value(kind, word), 0.0
     elif (said := TRUTH_FIRST.match(text)) is not None:
         return TRUTHS[said[0].casefold()], 0.0
-    elif SUFFICES.search(text):  # `200 A service OK`, `does not suffice`
-        return not DENIES.search(text), 0.0
+    elif len(said_to := {not (each["denied"] or each["ill"]) for each in SUFFICES.finditer(text)}) == 1:
+        return said_to.pop(), 0.0  # `200 A service OK`, `does not suffice`
     raise _refused(text, line, glossary)
 
 

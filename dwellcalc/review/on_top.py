@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -12,6 +13,7 @@ from dwellcalc.review.finding import Finding
 from dwellcalc.review.stated import volts_of
 from dwellcalc.review.submittal import Submittal
 
+RATING = re.compile(r"([\d,]+) A\b")  # of a larger supply
 EVIDENCE = "evidence: "
 
 
@@ -26,11 +28,15 @@ class OnTop:
     capacity: float
 
     def room(self, one: AlternativeResult) -> float | None:
-        """What an alternative leaves for it [A], where that is less than it may be; nothing of one that suffices with it too."""
-        if one.verdict != FITS or one.amperes is None or one.larger or one.amperes >= self.capacity + 1:
+        """What an alternative leaves for it [A], where that is less than it may be, and nothing or less where a fraction is dropped.
+
+        Nothing is given of one that suffices with it too.
+        """
+        if one.verdict != FITS or one.amperes is None or one.larger:
             return None
-        left = self.capacity - one.amperes
-        return max(left, 0.0) if left < self.amperes else None
+        larger = RATING.search(one.what) if one.amperes >= self.capacity + 1 else None
+        left = (float(larger[1].replace(",", "")) if larger is not None else self.capacity) - one.amperes
+        return left if left < self.amperes else None
 
 
 def on_top(submittal: Submittal, findings: Iterable[Finding], capacity: float | None) -> OnTop | None:

@@ -50,7 +50,7 @@ from dwellcalc.review.phrases import Phrases
 from dwellcalc.review.put_right import PuttingRight
 from dwellcalc.review.reworded import reword
 from dwellcalc.review.search import Search
-from dwellcalc.review.struck import contradicted, strike, with_struck
+from dwellcalc.review.struck import ToStrike, contradicted, names, strike, with_struck
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.suspects import suspects_of
 from dwellcalc.review.tie_out import CANNOT, TAKEN, TiedClaim, tied
@@ -106,6 +106,10 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     rows = calculation(submittal)
     before = putting.as_submitted(of_figures.about)
     evidence = list(on_evidence(submittal, asked))
+
+    def left_of(found: Iterable[Finding]) -> list[Finding]:
+        return [each for each in found if not any(names(entry, each.printed_title) for entry in submittal.to_strike)]
+
     findings = [
         *with_part(of_all, submittal, elsewhere, of_figures.behind),
         *on_rating(submittal.rules, asked, answer, None if lacking else before, submittal=submittal, is_least=least),
@@ -126,10 +130,12 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         *on_later(submittal),
         *on_unmatched(submittal),
         *on_unsure(submittal),
-        *on_kept_apart(submittal, alternatives, on_top(submittal, evidence, answer.rating)),
+        *on_kept_apart(submittal, alternatives, on_top(submittal, left_of(evidence), answer.rating)),
     ]
     ordered = with_answers(in_order(asked_once(findings, found, submittal)), submittal)
-    struck = strike(ordered, submittal.to_strike)
+    of_ways = [each for each in submittal.to_strike if any(names(each, one.title) for one in alternatives)]
+    ways = [each for each in of_ways if not any(names(each, one.printed_title) for one in ordered)]
+    struck = strike(ordered, [each for each in submittal.to_strike if each not in ways])
     without = {each.finding.id for each in struck}
     taken = with_struck(struck, putting, of_figures.about, answer)
     struck += contradicted(ordered, taken, without)
@@ -154,7 +160,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         calculation=rows,
         breakers=circuits,
         readings=readings_of(submittal, decided(ordered, submittal, of_figures.behind)),
-        alternatives=_left(alternatives, struck),
+        alternatives=[each for each in _left(alternatives, struck) if not any(names(one, each.title) for one in ways)],
         on_top=on_top(submittal, ordered, answer.rating),
         conductors=None if ID_OF_CONDUCTORS in without else supply.asked,
         struck=struck,
@@ -162,7 +168,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
         parties=submittal.parties,
         left_aside=submittal.nearest,
         shown=shown_with(submittal),
-        checked=[*supply.checked, *_spaces_checked(submittal), *_told_with(submittal)],
+        checked=[*supply.checked, *_spaces_checked(submittal), *_told_with(submittal), *map(_taken_out, ways)],
         edition_remark=submittal.instructions.remarks.get("edition", ""),
     )
 
@@ -178,6 +184,11 @@ def _spaces_checked(submittal: Submittal) -> Iterator[str]:
     counted = spaces_counted(submittal)
     if counted is not None and counted.needed < counted.spaces:
         yield f"Breaker spaces: {counted.told}"
+
+
+def _taken_out(way: ToStrike) -> str:
+    """That a way out stands in the letter no more."""
+    return f"Taken out of what would change the outcome: {way.title} ({way.reason})"
 
 
 def _told_with(submittal: Submittal) -> Iterator[str]:

@@ -100,6 +100,12 @@ def meant(title: Text, findings: Sequence[Finding]) -> list[Finding]:
     return begins
 
 
+def names(entry: ToStrike, title: str) -> bool:
+    """Whether an entry is the title of something, or its beginning."""
+    wanted = _words(entry.title)
+    return bool(wanted) and _words(title)[: len(wanted)] == wanted
+
+
 def _words(title: str) -> tuple[str, ...]:
     """The words of a title, the same of one and of several: "A load without a circuit" is "Loads without a circuit"."""
     words = words_of(title)

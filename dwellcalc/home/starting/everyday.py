@@ -67,6 +67,7 @@ SAME, OTHER_HALF = "same", "other half"
 UNDECIDED = "{told}, undecided"
 FILE_NAME = re.compile(r"\.\w{2,5}\b")
 NO_FILE = re.compile(r"\b(?:don'?t|do not|not|no|none|nothing|how|haven'?t|can'?t|cannot|never|without)\b", re.IGNORECASE)
+BETWEEN = re.compile(r",\s+")
 IN_ONE_BRACKET = re.compile(r"\(([^()]*)\)")
 LABEL_OF_DEVICE = re.compile(r"\bmax|\bmin|\bM[CO]", re.IGNORECASE)  # words of a label, that are read with the rating
 NUMBERS = re.compile(r"\d[\d,]*(?:\.\d+)?")
@@ -157,8 +158,8 @@ def without_beside(text: str, question: Question) -> tuple[str, str]:
 
 def _beside_area(text: str) -> list[str]:
     """What of an area tells on how many floors it is, and in brackets its parts, as it stands there."""
-    floors, parts = ON_FLOORS.search(text), _parts_of_area(text)
-    return [*([floors[0]] if floors else []), *([f"({parts})"] if parts else [])]
+    floors, parts, behind = ON_FLOORS.search(text), _parts_of_area(text), _parts_behind(text)
+    return [*([floors[0]] if floors else []), *([f"({parts})"] if parts else []), *(f", {each}" for each in behind)]
 
 
 def _parts_of_area(text: str) -> str:
@@ -169,6 +170,14 @@ def _parts_of_area(text: str) -> str:
         return ""
     parts = [float(each.replace(",", "")) for each in NUMBERS.findall(match[1])]
     return match[1] if len(parts) > 1 and sum(parts) == float(before[0].replace(",", "")) else ""
+
+
+def _parts_behind(text: str) -> list[str]:
+    """The clauses behind an area that give its parts, which add up to it, such as `1240 down, 1000 up`."""
+    first, *rest = BETWEEN.split(text.strip())
+    whole, parts = NUMBERS.findall(first), [each for each in rest if NUMBERS.match(each)]
+    numbers = [float(NUMBERS.findall(each)[0].replace(",", "")) for each in parts]
+    return parts if len(parts) > 1 and len(whole) == 1 and sum(numbers) == float(whole[0].replace(",", "")) else []
 
 
 def _device(clauses: Sequence[str]) -> str:

@@ -72,6 +72,9 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
         return NONE
     if question.form != KEY and any(rating_alone(each) for each in clauses):  # `under the sink, don't know the power`
         return THERE[0]
+    there = [each for each in clauses if plain(each) in THERE or affirmed(each, question, words)]
+    if there and all(each in there or not_known(each) for each in clauses):  # `yes there is one, no label to see`
+        return THERE[0]
     said = [each for each in clauses if plain(each) in THERE or not_known(each)]
     return said[0] if len(said) == 1 else text
 
