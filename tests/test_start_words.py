@@ -353,6 +353,8 @@ def test_half_of_a_basement_is_half_of_it_or_that_half(
         ),
         ("free_spaces", "30 places, 25 taken, 5 empty", {"free_spaces": "30", "spaces_taken": "25"}),
         ("free_spaces", "30 slots, 5 open, 25 used", {"free_spaces": "30", "spaces_taken": "25"}),
+        ("disposer", "yes there is one, no label to see", {"disposer": "unknown"}),
+        ("bus", "125 A MAX", {"bus": "125 A"}),
         ("garage", "attached, one car", {"garage": "200 ft2 to 350 ft2"}),
         ("water_heating", "50 gallons, 4500/4500 W 240 V", {"water_heating": "tank", "water_heater": "4500 W at 240 V"}),
         (

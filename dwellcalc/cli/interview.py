@@ -286,7 +286,7 @@ class Interview:
         self.along = {other.slot for other, _ in beside if other.question.along}
         self.taking.confirm(
             step.question,
-            typed,
+            typed if not rest else "",
             answer,
             list(
                 dict.fromkeys(

@@ -14,12 +14,14 @@ class CandidateLoad:
         amperes: what must be carried [A].
         reading: the option of an interpretation by which it is the highest, in print; empty for the readings that are taken.
         address: the interpretation.
+        minimum_rating: the least standard rating that it asks for [A].
     """
 
     later: bool
     amperes: float
     reading: str = ""
     address: str = ""
+    minimum_rating: float | None = None
 
 
 @dataclass(slots=True)

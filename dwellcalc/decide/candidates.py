@@ -41,8 +41,10 @@ def candidate_ratings(
     later: Changes = {change: value for change, value in counted_later(list(home.later), home).items() if change[0] in names}
     with nothing_there(assessor.facts):
         held = [*_loads(assessor, found, {}), *(_loads(assessor, found, later) if later else [])]
+        for load in held:
+            load.minimum_rating = _carried(assessor, load, later).minimum_rating
         offered = {each for load in held if (each := _carried(assessor, load, later).offered_rating) is not None}
-        least = _carried(assessor, held[0], later).minimum_rating if held and found.between is None else None
+        least = held[0].minimum_rating if held and found.between is None else None
     usual = {*_usual(assessor, offered), *home.considered, *([found.rating] if found.rating else [])}
     rated = sorted({*usual, *([least] if least else [])})
     low = found.between.amperes.low if found.between is not None else None

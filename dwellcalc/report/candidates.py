@@ -92,7 +92,9 @@ def _by_any(supply: SupplyResult, enough: CandidateRating) -> str:
     first = next((each for each in found.ratings if all(each.verdicts[at] == FITS for at in held)), None) if found else None
     if first is None:
         return " By the highest reading of the code with none of those that were tried."
-    return "" if first is enough else f" By the highest reading of the code it takes {number(first.rating)} A."
+    asked = max((load.minimum_rating or 0 for load in found.loads if not load.later), default=0.0) if found else 0.0
+    at_least = f", {number(asked)} A at the least" if 0 < asked < first.rating else ""
+    return "" if first is enough else f" By the highest reading of the code it takes {number(first.rating)} A{at_least}."
 
 
 def _set_to(settings: Mapping[str, float]) -> str:

@@ -18,7 +18,7 @@ GUESS = re.compile(
     re.IGNORECASE,
 )
 DOUBT = re.compile(
-    r"\s*,?\s*(?:\?+|\b(?:(?:i )?think|i (?:guess|believe)|maybe|probably|perhaps|or so|or thereabouts|at most|max)\.?$)",
+    r"\s*,?\s*(?:\?+|\b(?:(?:i )?think|i (?:guess|believe)|maybe|probably|perhaps|or so|or thereabouts|at most|(?<!A )max)\.?$)",
     re.IGNORECASE,
 )
 IN_BRACKETS = re.compile(r"\s*\((?P<word>[A-Za-z][A-Za-z -]*)\)$")
