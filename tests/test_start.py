@@ -230,7 +230,7 @@ def test_who_presses_enter_alone_gets_a_file_that_can_be_assessed(work: str, ans
 
 @pytest.mark.slow
 def test_with_the_area_and_the_main_alone_there_is_a_verdict_for_all_that_may_be(answer: Ask, run: Any, home: Path) -> None:
-    answers = with_area()
+    answers = with_area(12)
     answers[3] = "200 A"
     assert answer(home, answers, "--work", "existing")[0] == 0
     code, out, _ = run("assess", str(home))
@@ -613,7 +613,7 @@ def test_a_value_that_was_changed_by_hand_is_taken_over(answer: Ask, home: Path)
     ],
 )
 def test_a_file_that_was_changed_otherwise_stays_as_it_is(change: Callable[[str], str], answer: Ask, home: Path) -> None:
-    answer(home, with_area(), "--work", "existing")
+    answer(home, with_area(12), "--work", "existing")
     before = home.read_text(encoding="utf-8")
     text = change(before)
     assert text != before
@@ -1374,11 +1374,11 @@ def test_a_file_of_the_meter_is_asked_for_with_the_service(answer: Ask, home: Pa
 @pytest.mark.slow
 def test_what_is_not_known_of_a_record_is_left_out(answer: Ask, home: Path) -> None:
     """That nothing changed is stated; without a file nothing more is asked of it."""
-    answers = [*UP_TO_KITCHEN[:5], "year.csv", "year.csv", "", "don't know", "", "", "none", "none", "", "", "stop"]
+    answers = [*UP_TO_KITCHEN[:6], "year.csv", "year.csv", "", "don't know", "", "", "none", "none", "", "", "stop"]
     assert answer(home, answers, "--work", "addition")[0] == UNFINISHED
     assert read(home)["meter"] == {"file": "year.csv", "changes": []}
     home.unlink()
-    shown = answer(home, [*UP_TO_KITCHEN[:5], "no", "stop"], "--work", "addition")[1]
+    shown = answer(home, [*UP_TO_KITCHEN[:6], "no", "stop"], "--work", "addition")[1]
     assert "What is the rating of the panel itself" in shown
     assert "meter" not in read(home)
     home.unlink()

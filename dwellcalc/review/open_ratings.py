@@ -129,10 +129,16 @@ class OpenRatings:
         if not kind or row.claimed is not None or match is None or match.what != KIND:
             return None
         named = next((each for each, _, _ in self.implied if each.kind == kind), None)
-        if named is not None and not (set(words_of(named.title)) - set(words_of(spaced(kind)))) & set(words_of(row.label)):
+        is_asked = named is not None
+        if named is not None and row.match is None and not self._tells(named, kind, row):
             named = None  # a blower that is not said to be of a furnace
         there = (row.status or "").casefold() == EXISTING or self.status.first(row.label) == EXISTING
-        return self._open(row, kind, "", named) if unrated or there or named is not None else None
+        return self._open(row, kind, "", named) if unrated or there or is_asked else None
+
+    @staticmethod
+    def _tells(implied: Implied, kind: str, row: Row) -> bool:
+        """Whether a label has a word of what implies a load beside those of the load itself, such as furnace."""
+        return bool((set(words_of(implied.title)) - set(words_of(spaced(kind)))) & set(words_of(row.label)))
 
     def _open(self, row: Row, kind: str, said: str, implied: Implied | None) -> OpenLoad:
         written = TYPICAL if kind in self.rules.defaults else UNRATED
