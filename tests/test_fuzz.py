@@ -317,21 +317,21 @@ def test_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> None:
 
 
 @pytest.mark.slow
-@tries(150)
+@tries(60)
 @given(mutations=MUTATIONS)
 def test_homes(glossary: Glossary, mutations: list[Mutation]) -> None:
     text = mutated(REAL_HOME, mutations, REAL_HOME.split("\n"))
     survives(lambda: home_from_text(text, "home.yaml", glossary))
 
 
-@pytest.mark.slow
+@pytest.mark.long
 @tries(500)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_many_small_rules(small: Rules, which: int, mutations: list[Mutation]) -> None:
     small.broken(which, mutations, prove=True)
 
 
-@pytest.mark.slow
+@pytest.mark.long
 @tries(60)
 @given(which=POSITIONS, mutations=MUTATIONS)
 def test_many_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> None:
@@ -383,7 +383,7 @@ def placed(text: str) -> Text:
     return made
 
 
-@tries(300)
+@tries(150)
 @given(pieces=st.lists(st.sampled_from(PIECES), max_size=40), numbers=st.booleans())
 def test_formulas(pieces: list[str], numbers: bool) -> None:
     survives(lambda: parse(placed(" ".join(pieces)), numbers=numbers))

@@ -1172,7 +1172,7 @@ def test_runs_that_are_refused(shelf: Shelf, run: dict[str, Any], read: str, key
     assert shelf.refused(inner, method("outer", runs={"r": run}, lines={"y": f"r.{read}"})) == [key]
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_a_rule_set_that_is_not_used_any_more_is_forgotten(shelf: Shelf) -> None:
     rules = shelf.load(method(lines={"x": "1"}))
     assert value(rules, "m.x") == 1.0

@@ -528,4 +528,4 @@ def test_documents_agree_when_recomputed() -> None:
 
 @pytest.mark.slow
 def test_many_documents_agree_when_recomputed() -> None:
-    documents_agree_when_recomputed(17, 25)
+    documents_agree_when_recomputed(17, 15)
