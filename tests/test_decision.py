@@ -690,6 +690,27 @@ def test_what_would_let_fit_what_comes_later_is_told_and_is_so() -> None:
     assert f"it would fit by one of these: {lowered(lower.title)} (charger set to 16 A, {lower.amperes:,.2f} A)" in said
 
 
+def test_lower_settings_of_what_is_planned_with_which_what_comes_later_fits_are_told_and_are_so() -> None:
+    """Each combination that is told is assessed anew with both planned, and so is each that is not."""
+    second = {"name": "second charger", "kind": "EV charging equipment", "settings": ["48 A", "64 A"]}
+    found = assessed(_existing({**second, "later": "yes"}))
+    (later,) = found.decision.later
+    assert (found.decision.settings[0].counted, later.verdict) == (48, DOES_NOT_FIT)
+    fitting = {}
+    for first, other in product(("16 A", "48 A"), ("48 A", "64 A")):
+        tree = _existing({**second, "settings": [other]})
+        tree["planned"][0]["settings"] = [first]
+        amperes, verdict = answer(alone(tree))
+        if verdict == FITS:
+            fitting[first, other] = amperes
+    told = {tuple(f"{at:g} A" for at in each.settings.values()): each.supplies[0].amperes for each in later.combinations}
+    assert told == {("16 A", "64 A"): pytest.approx(fitting["16 A", "64 A"])}
+    assert fitting.keys() == {("16 A", "48 A"), ("16 A", "64 A")}, "those that are not told are less in all"
+    (said,) = [block.text for block in outcome_blocks(found) if isinstance(block, Paragraph)]
+    none = "does not fit, whatever second charger is set to with charger set to 48 A"
+    assert f"{none}, but fits with charger set to 16 A and second charger set to 64 A (" in said
+
+
 UNIT = [load("pump", "heat pump", "MCA 25 A at 240 V"), load("strips", "supplemental heat", "7 kW")]
 UNIT += [load("handler", "blower", "4 A at 240 V") | {"on the circuit of": "strips"}]
 HEATED = [load("range", "range", "10 kW"), load("dryer", "clothes dryer", "5.4 kW")]

@@ -659,7 +659,8 @@ def test_other_methods_by_which_more_fits_are_told_with_their_settings(tmp_path:
     assert others["existing_dwelling"].supply.amperes == pytest.approx((8000 + 0.4 * 27220) / 240)
     assert all(each.settings["charger"] > load.counted for each in others.values())
     told = " ".join(as_text(sheet_pages(found, full=False), 100).split())
-    assert "(220.83), which may be used as well: fits, with charger set to 48 A (78.70 A); `--method 220.83` gives" in told
+    assert "(220.83), which may be used as well: fits, with charger set to 48 A (78.70 A); if the temperature" in told
+    assert "by another reading of 220.83 it does not; `--method 220.83` gives the sheet by it." in told
     asked = assessed(tmp_path, table(good()), tree=with_more_planned(), method="220.83")
     (first,) = asked.decision.other_methods
     assert (first.method, first.comes_first, first.supply.verdict) == ("metered", True, DOES_NOT_FIT)
@@ -681,7 +682,38 @@ def test_what_comes_later_fits_by_another_method_too(tmp_path: Path) -> None:
     assert (first.method, first.settings) == ("existing_dwelling", {"charger": 48})
     assert first.supply.amperes == pytest.approx((8000 + 0.4 * 27220) / 240)
     told = " ".join(as_text(sheet_pages(found, full=False), 100).split())
-    assert "(220.83), which may be used as well: with charger set to 48 A: fits (78.70 A)." in told
+    fits = "(220.83), which may be used as well: with charger set to 48 A: fits (78.70 A)"
+    assert f"{fits}; if the temperature marking of the service equipment, which nobody has seen, is 60 C, it does not" in told
+    assert "by another reading of 220.83 it does not." in told
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("later", ["no", "yes"])
+def test_a_feeder_that_carries_all_has_the_record_of_its_service(tmp_path: Path, later: str) -> None:
+    """The whole load flows through both, so one record is of both, and nothing of the answer is another with the feeder."""
+
+    def found(feeders: list[Tree]) -> Assessment:
+        tree = with_more_planned() | {"feeders": feeders}
+        next(each for each in tree["planned"] if "settings" in each)["later"] = later
+        return assessed(tmp_path, table(good()), tree=tree, method="")
+
+    one, two = found([]), found([{"name": "house feeder", "feeds": "house", "state": "existing"}])
+    service, feeder = two.supplies
+    assert feeder.carries_all
+    assert [each.basis.method for each in two.supplies if each.basis is not None] == ["metered", "metered"]
+    assert service.sizing is not None
+    assert feeder.sizing is not None
+    assert one.supplies[0].sizing is not None
+    assert feeder.sizing.amperes == service.sizing.amperes == one.supplies[0].sizing.amperes
+
+    def told(each: Assessment) -> list[object]:
+        decision = each.decision
+        others = [*decision.other_methods, *(other for at in decision.later for other in at.other_methods)]
+        counted = [(at.load, at.counted) for at in (*decision.settings, *(at for of in decision.later for at in of.of_settings))]
+        return [counted, [(other.method, other.settings, other.supply.verdict) for other in others]]
+
+    assert told(two) == told(one)
+    assert told(one)[1]
 
 
 @pytest.mark.slow

@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import combinations
-from math import ceil, floor
+from math import ceil
 from typing import Any
 
 from dwellcalc.decide.alternative_pairs import Pairs
 from dwellcalc.decide.alternative_plans import AlternativePlan
+from dwellcalc.decide.alternatives_by_method import ByMethod
 from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.changed import LOADS, Changes, changed
 from dwellcalc.decide.conductors import Conductors, for_the_rating, supplied
@@ -26,11 +27,9 @@ from dwellcalc.decide.trials import Trials, together
 from dwellcalc.evaluate import printed
 from dwellcalc.evaluate.printed import number
 from dwellcalc.evaluate.traced import Evaluation
-from dwellcalc.evaluate.work import NO
 from dwellcalc.facts import Unknown
 from dwellcalc.home import Home
 from dwellcalc.home.glossary_names import MATERIAL, SIZE, SUPPLY
-from dwellcalc.home.meters import has_record
 from dwellcalc.units import share
 
 BEYOND = ("given", "larger")  # a record that is not there, and another supply: no changes of what is planned or there
@@ -78,8 +77,8 @@ class Finder:
             "set": self.lower,
             "state": self.state,
             "remove": self.remove,
-            "methods": self.methods,
-            "given": self.given,
+            "methods": ByMethod(self).methods,
+            "given": ByMethod(self).given,
             "conductors": self.conductors,
             "larger": self.larger,
         }
@@ -185,34 +184,6 @@ class Finder:
                 found.append((name not in planned, replace(result, left_out=unit if name in planned else [])))
         return [result for _, result in sorted(found, key=lambda each: (each[0], each[1].brings or 0))]
 
-    # by another method
-
-    def methods(self, plan: AlternativePlan) -> list[AlternativeResult]:
-        """Each other method that may be used and by which the supply fits."""
-        found = []
-        for tried, carried in self.trials.by_methods(self.assessor, {}):
-            if tried.name in plan.methods and carried.verdict == FITS:
-                found.append(self.carried_result(plan, plan.what.format(load="", value=carried.by), carried))
-        return found
-
-    def given(self, plan: AlternativePlan) -> list[AlternativeResult]:
-        """The largest whole value that a method may be given for the supply to fit."""
-        usual = self.usual[self.at]
-        failing = [each for each in self.usual if each.verdict == DOES_NOT_FIT]
-        if usual.amperes is None or usual.margin is None or len(failing) > 1 or has_record(self.assessor.facts):
-            return []  # a record of one supply says nothing of another that does not fit either; one that is there, nothing new
-        capacity = usual.amperes + usual.margin
-        for value in range(floor(capacity) + 1, ceil(share(capacity, plan.at_least)) - 1, -1):
-            tried = self.assessor.tried(plan.methods[0], self.assessor.choices, {plan.given: float(value)})
-            carried = self.assessor.carried(tried, self.assessor.choices)
-            if tried.may == NO:
-                return []
-            if carried.verdict == FITS:
-                unit = self.assessor.rules.methods[plan.methods[0]].source.given[plan.given].unit
-                found = self.carried_result(plan, plan.what.format(load="", value=f"{value} {unit}"), carried)
-                return [replace(found, brings=None)]  # a record says nothing of the calculated load
-        return []
-
     # larger conductors, with the rating that is there
 
     def conductors(self, plan: AlternativePlan) -> list[AlternativeResult]:
@@ -258,7 +229,8 @@ class Finder:
         what += f", with {settings}" if settings else ""
         brings = usual.amperes - now.amperes if settings and usual.amperes is not None and now.amperes is not None else None
         title = assessor.supply.title
-        return AlternativeResult(plan.title, what, together(carried), title, now.amperes, brings, now.by, plan.needs, plan.cite)
+        found = AlternativeResult(plan.title, what, together(carried), title, now.amperes, brings, now.by, plan.needs, plan.cite)
+        return replace(found, capacity=now.capacity)
 
     # a larger supply
 
@@ -281,7 +253,17 @@ class Finder:
             larger = [text for name, text in plan.also.items() if name in unserving(assessor, plan.methods, plan.also)]
             found.append(
                 AlternativeResult(
-                    plan.title, what, verdict, assessor.supply.title, new.amperes, None, new.by, plan.needs, plan.cite, larger
+                    plan.title,
+                    what,
+                    verdict,
+                    assessor.supply.title,
+                    new.amperes,
+                    None,
+                    new.by,
+                    plan.needs,
+                    plan.cite,
+                    larger,
+                    capacity=new.minimum_rating,
                 )
             )
         return found
@@ -306,11 +288,6 @@ class Finder:
         """The result under changes of facts."""
         carried = self.trials.carried(changes)
         return self.made(plan, what, together(carried), carried[self.at])
-
-    def carried_result(self, plan: AlternativePlan, what: str, carried: Carried) -> AlternativeResult:
-        """The result where the first supply that does not fit carries something else."""
-        others = [each for at, each in enumerate(self.usual) if at != self.at]
-        return self.made(plan, what, together([carried, *others]), carried)
 
     def made(self, plan: AlternativePlan, what: str, verdict: str, carried: Carried) -> AlternativeResult:
         """A result of the first supply that does not fit."""

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import islice
 from math import prod
 
+from dwellcalc.decide.alone import rests_on
 from dwellcalc.decide.changed import Changes
 from dwellcalc.decide.decision import ByOtherMethod, LaterResult
 from dwellcalc.decide.document import FITS, SupplyResult
@@ -33,10 +35,11 @@ def by_other_methods(
         supplies: their results, in the same order.
     """
     plan, most = assessors[0].instructions.record, assessors[0].instructions.combinations_tried_again
-    at = _with_record(assessors, supplies)
     if plan is not None and assessors[0].wanted not in ("", plan.serves):
-        return [each for assessor in assessors if (each := _of_record(assessor, plan.serves, counted)) is not None]
-    if at is None or assessors[at].wanted or prod(len(each.settings) for each in loads) > most:
+        of_record = (each for assessor in assessors if (each := _of_record(assessor, plan.serves, counted)) is not None)
+        return list(islice(of_record, 1))  # a feeder that carries all has the record of its service
+    by_record = _with_record(assessors, supplies)
+    if not by_record or assessors[by_record[0]].wanted or prod(len(each.settings) for each in loads) > most:
         return []
     fits = together(supplies) == FITS
     return _fitting(home, loads, {}, assessors, supplies, {} if not fits else counted.counted, fits=fits)
@@ -76,27 +79,29 @@ def _fitting(
     fits: bool,
 ) -> list[ByOtherMethod]:
     """The other methods than that of the record by which it fits under changes, with larger settings where it ``fits`` by the record."""
-    at = _with_record(assessors, supplies)
-    if at is None or (fits and not loads):
+    by_record = _with_record(assessors, supplies)
+    if not by_record or (fits and not loads):
         return []
-    found = []
+    found, at, plan = [], by_record[0], assessors[0].instructions.record
     for method in assessors[at].methods():
-        assessor = _by(home, assessors[at], at, method)
-        if method == supplies[at].basis.method or assessor.tried(method, assessor.choices).may != YES:  # type: ignore[union-attr]
+        tried = [_by(home, each, place, method) if place in by_record else each for place, each in enumerate(assessors)]
+        assessor = tried[at]
+        if plan is None or method == plan.serves or assessor.tried(method, assessor.choices).may != YES:
             continue
-        trials = Trials([*assessors[:at], assessor, *assessors[at + 1 :]], changes)
+        trials = Trials(tried, changes)
         chosen = choose(loads, trials, assessors[0].instructions.combinations_tried_again)
         if chosen.fitting and (not fits or _more(chosen.counted, counted)):
             carried = trials.supplies(chosen.changes)[at]
             section, name = name_to_ask(method, assessor.rules, assessor.instructions)
-            found.append(ByOtherMethod(method, carried.by, section, name, chosen.counted, carried))
+            on = rests_on(trials.assessors, {**changes, **chosen.changes})
+            found.append(ByOtherMethod(method, carried.by, section, name, chosen.counted, carried, rests_on=on))
     return sorted(found, key=lambda each: (tuple(-value for value in each.settings.values()), each.supply.amperes or 0))
 
 
-def _with_record(assessors: Sequence[SupplyAssessor], supplies: Sequence[SupplyResult]) -> int | None:
-    """The place of the supply of which a record is the basis; nothing where there is none."""
+def _with_record(assessors: Sequence[SupplyAssessor], supplies: Sequence[SupplyResult]) -> list[int]:
+    """The places of the supplies of which a record is the basis: of one, and of a feeder that carries all of it."""
     plan = assessors[0].instructions.record
-    return next((at for at, each in enumerate(supplies) if plan and each.basis and each.basis.method == plan.serves), None)
+    return [at for at, each in enumerate(supplies) if plan and each.basis and each.basis.method == plan.serves]
 
 
 def _of_record(assessor: SupplyAssessor, method: str, counted: Chosen) -> ByOtherMethod | None:

@@ -84,6 +84,7 @@ class AlternativeResult:
         larger: what else must be larger.
         of_rating: the loads of which nothing but the rating is smaller.
         left_out: the planned loads that are left out.
+        capacity: that of the supply then [A], where it is another one, or has other conductors.
     """
 
     title: str
@@ -98,6 +99,7 @@ class AlternativeResult:
     larger: list[str] = field(default_factory=list)
     of_rating: list[str] = field(default_factory=list)
     left_out: list[str] = field(default_factory=list)
+    capacity: float | None = None
 
 
 @dataclass(slots=True)
@@ -183,7 +185,8 @@ class LaterResult:
     each with all else as it is counted then; the figures above are with the settings counted there, the largest that fit. ``gone``
     are the loads that are not counted then, by the load that takes their place. ``whatever`` is the verdict for all that the inputs
     may be, and ``turns`` are the readings of these loads up to which it fits where that is open; ``other_methods`` those by which it fits,
-    or with more, where a record is the basis.
+    or with more, where a record is the basis. ``combinations`` are the settings of these loads and of what is planned with which it
+    fits, where with those that are counted it does not.
     """
 
     loads: list[str]
@@ -196,6 +199,7 @@ class LaterResult:
     whatever: str = ""
     turns: list[Turn] = field(default_factory=list)
     other_methods: list[ByOtherMethod] = field(default_factory=list)
+    combinations: list[Combination] = field(default_factory=list)
 
     @property
     def set_to(self) -> dict[str, float]:
@@ -247,6 +251,7 @@ class ByOtherMethod:
         settings: the largest settings that fit by it [A], by load.
         supply: what the supply of the record must carry by it with those.
         comes_first: whether it is that of the record, which another one that was asked for stands in place of.
+        rests_on: on what it rests that it fits by it; not told of that of the record.
     """
 
     method: str
@@ -256,6 +261,7 @@ class ByOtherMethod:
     settings: dict[str, float]
     supply: SupplyAt
     comes_first: bool = False
+    rests_on: RestsOn | None = None
 
 
 @dataclass(slots=True)

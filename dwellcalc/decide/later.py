@@ -12,7 +12,7 @@ from dwellcalc.decide.alternatives import alternatives
 from dwellcalc.decide.by_others import later_by_others
 from dwellcalc.decide.changed import LOADS, Change, Changes, changed
 from dwellcalc.decide.circuits import circuit_results
-from dwellcalc.decide.decision import AlternativeResult, LaterResult
+from dwellcalc.decide.decision import AlternativeResult, Combination, LaterResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, BesideResult, InterpretationResult, SupplyResult
 from dwellcalc.decide.installed_as_one import units_of
 from dwellcalc.decide.larger_settings import larger_settings
@@ -21,7 +21,7 @@ from dwellcalc.decide.new_supply import as_new
 from dwellcalc.decide.order import REPLACED
 from dwellcalc.decide.panel_schedule import poles_of
 from dwellcalc.decide.readings import interpretations_of
-from dwellcalc.decide.settings import Chosen, Settable, choose, settable, settings_results
+from dwellcalc.decide.settings import Chosen, Settable, choose, combinations, settable, settings_results
 from dwellcalc.decide.supply import SupplyAssessor
 from dwellcalc.decide.trials import Trials, all_together
 from dwellcalc.decide.turning_points import turning_later
@@ -76,7 +76,18 @@ def _with(
     told = LaterResult(list(chosen), verdict, supplies, enough, not between.isdisjoint(chosen), of_settings, gone, *found)
     of_later = counted_later(chosen, home)
     told.other_methods = later_by_others(then, told, loads, of_later, trials.assessors, results)
+    told.combinations = _with_less(then, loads, counted) if verdict == DOES_NOT_FIT else []
     return told
+
+
+def _with_less(home: Home, loads: Sequence[Settable], counted: Trials) -> list[Combination]:
+    """The settings of what is planned and of loads that come later with which all of it fits; nothing of too many to try."""
+    most = counted.assessors[0].instructions.combinations_tried_again
+    gone = {load for load, name in counted.base if name == REPLACED}
+    every = [each for each in settable(home) if each.load not in gone]
+    if not loads or not every[len(loads) :] or prod(len(each.settings) for each in every) > most:
+        return []
+    return combinations(every, choose(every, counted, most), counted)
 
 
 def _settings(loads: Sequence[Settable], trials: Trials) -> Chosen:

@@ -1,4 +1,4 @@
-"""The record that a home names: read, measured, and its figures put among the facts of its supply."""
+"""The record that a home names: read, measured, and its figures put among the facts of the supplies that it is of."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from dwellcalc.decide.record_plan import RecordPlan
 from dwellcalc.evaluate.traced import Evaluation, plan_of
 from dwellcalc.facts import Facts, Origin
 from dwellcalc.home import Home
-from dwellcalc.home.meters import RECORD, Meter
+from dwellcalc.home.meters import RECORD, Meter, measured_by
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.meter.bill_sums import bill_remarks
 from dwellcalc.meter.cleaned import cleaned
@@ -70,11 +70,13 @@ def with_record(home: Home, rules: RuleSet, instructions: Instructions, today: s
     plan = instructions.record
     if home.meter is None or plan is None:
         return home, None
-    at = next(place for place, supply in enumerate(home.supplies) if supply.id == home.meter.on)
-    facts = home.supplies[at].facts
+    facts = next(supply.facts for supply in home.supplies if supply.id == home.meter.on)
     recorded = _recorded(home, home.meter, _terms(plan, rules, facts, chosen(rules, home.interpretations, Problems())), today)
-    filled = _filled(facts, home.meter, recorded.figures)
-    supplies = [replace(each, facts=filled) if place == at else each for place, each in enumerate(home.supplies)]
+    measured = {each.id for each in measured_by(home.meter, home.supplies)}
+    supplies = [
+        replace(each, facts=_filled(each.facts, home.meter, recorded.figures)) if each.id in measured else each
+        for each in home.supplies
+    ]
     return replace(home, facts=supplies[0].facts, supplies=supplies), recorded
 
 

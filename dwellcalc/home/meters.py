@@ -13,6 +13,8 @@ from dwellcalc.problems import message
 
 from .meter_checks import CHANGES
 from .stated import set_said
+from .supplies import Supply
+from .supply_checks import SERVICE
 from .values import Said
 
 NO_RECORD = message("home_no_record", "{path}: these rules read no record of a meter", "take this key out")
@@ -82,7 +84,7 @@ def meter_of(model: Any, supply_ids: Mapping[str, str]) -> Meter | None:
     on: Said | None = said.on
     return Meter(
         said.file,
-        supply_ids[on.value] if on is not None and on.value is not None else "service",
+        supply_ids[on.value] if on is not None and on.value is not None else SERVICE,
         {name: getattr(said, name) for name in HOW_TO_READ if getattr(said, name) is not None},
         said.interval.value if said.interval is not None else float(0),
         said.flags or {},
@@ -92,8 +94,13 @@ def meter_of(model: Any, supply_ids: Mapping[str, str]) -> Meter | None:
     )
 
 
+def measured_by(meter: Meter, supplies: Sequence[Supply]) -> list[Supply]:
+    """The supplies whose load a record is of: the one that is named; where that is the service, the feeder that carries all of it too."""
+    return [each for each in supplies if each.id == meter.on or (meter.on == SERVICE and each.carries_all)]
+
+
 def say_record(model: Any, facts: Facts) -> None:
-    """Fill what the home file says of its record into the facts of the supply that it is of."""
+    """Fill what the home file says of its record into the facts of a supply that it is of."""
     for declared in stated_fields(facts.glossary).values():
         set_said(facts, RECORD, declared, getattr(model.meter, declared.name))
 

@@ -22,7 +22,7 @@ from .filling import PLANNED, Filled, fill
 from .glossary_names import FROM_SYSTEM, LOADS, PANELS, SOURCES, UNITS
 from .keys import with_known_keys
 from .marks import refuse_marks
-from .meters import Meter, meter_of, say_record
+from .meters import Meter, measured_by, meter_of, say_record
 from .models import models_for
 from .supplies import Supply, supplies_of
 
@@ -144,7 +144,8 @@ def home_from_node(node: Mapping, glossary: Glossary, folder: Path = NO_FOLDER) 
     filled.facts.method = str(model.method.section) if model.method is not None else ""
     home = _home(model, filled, supplies_of(model, filled), folder)
     if home.meter is not None:
-        say_record(model, next(supply.facts for supply in home.supplies if supply.id == home.meter.on))
+        for supply in measured_by(home.meter, home.supplies):
+            say_record(model, supply.facts)
     return home
 
 

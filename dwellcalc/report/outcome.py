@@ -12,7 +12,7 @@ from dwellcalc.decide.choices import BY_HOME
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment, SupplyResult
 from dwellcalc.home.starting.told_beside import LARGEST
 from dwellcalc.report.candidates import ratings_told
-from dwellcalc.report.outcome_alone import alone_told, installed_named
+from dwellcalc.report.outcome_alone import alone_told, does_not_fit_if, installed_named
 from dwellcalc.report.outcome_later import later_told
 from dwellcalc.report.tables import OUTCOME, Block, Paragraph
 from dwellcalc.report.turns_told import up_to_which_it_fits
@@ -177,7 +177,8 @@ def _by_others(found: Assessment) -> Iterator[str]:
         settings = listed([set_to_words(load, each.settings) for load in each.settings])
         told = f"fits, with {settings}{carried}" if settings else f"fits{carried}"
         how = f"`--method {each.asked_as}` gives the sheet by it"
-        yield f"By the {lowered(each.title)} ({each.section}), which may be used as well: {told}; {how}."
+        told = "; ".join([told, *does_not_fit_if(each.rests_on), how])
+        yield f"By the {lowered(each.title)} ({each.section}), which may be used as well: {told}."
 
 
 def _verdict(found: Assessment) -> str:

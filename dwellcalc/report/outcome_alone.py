@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 
-from dwellcalc.decide.decision import InstalledResult
+from dwellcalc.decide.decision import InstalledResult, RestsOn
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.report.wording import listed, lowered, set_to_words
 
@@ -35,16 +35,21 @@ def _amperes(found: InstalledResult) -> str:
     return f" ({found.amperes:,.2f} A)" if shown else ""
 
 
-def _conditions(found: InstalledResult, told: Collection[str]) -> Iterator[str]:
-    """What would not let it fit, in clauses."""
-    if found.rests_on is None:
+def does_not_fit_if(found: RestsOn | None) -> Iterator[str]:
+    """What would not let it fit though all is as it is counted, in clauses."""
+    if found is None:
         return
-    for each in found.rests_on.unseen:
+    for each in found.unseen:
         meaning, _, word = each.partition(": ")
         yield f"if the {meaning}, which nobody has seen, is {word}, it does not"
-    cites = list(dict.fromkeys(each.partition(",")[0] for each in found.rests_on.readings))
+    cites = list(dict.fromkeys(each.partition(",")[0] for each in found.readings))
     if cites:
         yield f"by another reading of {listed(cites, 'or')} it does not"
-    for text in found.rests_on.short:
+
+
+def _conditions(found: InstalledResult, told: Collection[str]) -> Iterator[str]:
+    """What would not let it fit, in clauses; then what falls short and was not told."""
+    yield from does_not_fit_if(found.rests_on)
+    for text in found.rests_on.short if found.rests_on is not None else ():
         if text not in told:
             yield lowered(text.partition(";")[0].rstrip("."))

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dwellcalc.decide.decision import AlternativeResult, LaterResult
+from dwellcalc.decide.decision import AlternativeResult, Decision, LaterResult
 from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessment
 from dwellcalc.placed import spaced
 from dwellcalc.report.alternatives_told import fitting, one_of
+from dwellcalc.report.outcome_alone import does_not_fit_if
 from dwellcalc.report.turns_told import up_to_which_it_fits
 from dwellcalc.report.wording import counted, listed, lowered, set_to_words
 
@@ -16,6 +17,7 @@ MORE_SPACES = "Another panelboard (a subpanel), or tandem breakers where it is l
 BY_WHATEVER = {OPEN: "open, it hangs on {ratings}", DOES_NOT_FIT: "does not fit, whatever {ratings} may be"}
 CALLED = "What would let {loads} come later"
 FIRST, FEWER = 4, 2  # kinds of alternative that are told at once, and of one of several loads
+LESS = 2  # combinations of settings that are told at once
 
 
 def later_told(found: Assessment) -> Iterator[str]:
@@ -30,7 +32,9 @@ def later_told(found: Assessment) -> Iterator[str]:
         verdict = of_ratings if each.at_largest else each.whatever if each.whatever in BY_WHATEVER else verdict
         needed = [at.minimum_rating for at in each.supplies if at.minimum_rating] if each.verdict == NOTHING else []
         verdict = f"a rating of at least {needed[0]:,.0f} A is needed" if needed else verdict
-        told.append(f"with {later_named(each)}: {verdict}{_with_more(each)}{_at_no_setting(each)}")
+        told.append(
+            f"with {later_named(each)}: {verdict}{_with_more(each)}{_at_no_setting(each, found.decision)}{_with_less(each)}"
+        )
     others = list(dict.fromkeys(_by_readings(found)))
     if told and others and found.decision.later[-1].verdict == FITS:
         told[-1] += f"; by another reading of {listed(others, 'or')} it does not"
@@ -56,7 +60,8 @@ def _by_others(later: LaterResult) -> Iterator[str]:
     for each in later.other_methods[:1]:
         named = listed([set_to_words(load, each.settings) for load in later.loads])
         carried = f" ({each.supply.amperes:,.2f} A)" if each.supply.amperes is not None else ""
-        yield f"Later, by the {lowered(each.title)} ({each.section}), which may be used as well: with {named}: fits{carried}."
+        fits = "; ".join([f"fits{carried}", *does_not_fit_if(each.rests_on)])
+        yield f"Later, by the {lowered(each.title)} ({each.section}), which may be used as well: with {named}: {fits}."
 
 
 def _gone(every: LaterResult) -> Iterator[str]:
@@ -100,9 +105,22 @@ def _with_more(found: LaterResult) -> str:
     return "".join(told)
 
 
-def _at_no_setting(found: LaterResult) -> str:
+def _at_no_setting(found: LaterResult, decision: Decision) -> str:
+    """That no setting lets it fit with those that are counted of what is planned."""
     none = [each.load for each in found.of_settings] if found.verdict == DOES_NOT_FIT else []
-    return f", whatever {listed(none, 'or')} is set to" if none else ""
+    replaced = {old for each in found.gone.values() for old in each}
+    at = {each.load: each.counted for each in decision.settings if each.load not in replaced}
+    beside = f" with {listed([set_to_words(each, at) for each in at])}" if at else ""
+    return f", whatever {listed(none, 'or')} is set to{beside}" if none else ""
+
+
+def _with_less(found: LaterResult) -> str:
+    """The settings of what is planned and of what comes later with which all of it fits."""
+    told = []
+    for each in found.combinations[:LESS]:
+        carried = next((f" ({at.amperes:,.2f} A)" for at in each.supplies if at.amperes is not None), "")
+        told.append(f"{listed([set_to_words(load, each.settings) for load in each.settings])}{carried}")
+    return f", but fits with {', or with '.join(told)}" if told else ""
 
 
 def _would_fit_later(found: Assessment) -> Iterator[str]:
