@@ -331,7 +331,9 @@ def test_a_way_out_that_leaves_no_room_for_what_is_asked_for_is_not_said_to_suff
     text = printed(found)
     assert "it suffices then only where the blower that we ask for takes no more than 2.57 A" in text
     assert "with a blower of up to 750 VA too, which comment" in text
-    way = replace(apart, what="Service of at least 150 A", amperes=149.0)
+    larger = [each for each in found.alternatives if each.title == "A larger supply"]
+    assert larger and all(f"of at least {each.capacity:,.0f} A" in each.what for each in larger)
+    way = replace(apart, what="Service of at least 150 A", amperes=149.0, capacity=150.0)
     assert found.on_top.room(way) == pytest.approx(1.0)  # less than the blower may take
     assert found.on_top.room(replace(way, amperes=140.0)) is None
     without = looked("group_of_heating", (("fits: yes", "fits: yes\nstruck: [{comment: No air handler, reason: seen}]"),))

@@ -7,17 +7,17 @@ from dataclasses import replace
 
 from dwellcalc.home.glossary_names import LOADS, UNITS
 from dwellcalc.placed import spaced
-from dwellcalc.review.finding import QUESTION, REMARK, Finding
+from dwellcalc.review.finding import EVIDENCE, QUESTION, REMARK, Finding
 from dwellcalc.review.of_evidence import NAMEPLATES, TAKEN
 from dwellcalc.review.submittal import Submittal
 from dwellcalc.review.suspects import READING
 
 IN_ROW, IN_CIRCUIT, IN_SCOPE = "in the row", "in its entry of `panel_schedule:`", "in `scope:`"
-EVIDENCE, AT, AND = "evidence: ", " at ", " and "
+AT, AND = " at ", " and "
 ANSWERS = {  # by how the id of a question begins, the longest that fits
     "method not named": "`method:`",
     "edition not named": "`edition:`",
-    "evidence: ratings": f"`nameplate:` {IN_ROW}",
+    f"{EVIDENCE}ratings": f"`nameplate:` {IN_ROW}",
     f"{EVIDENCE}{NAMEPLATES}": f"`evidence: {{nameplates: ...}}`, or `evidence:` {IN_ROW}",
     "not matched: ": f"`match:` {IN_ROW}",
     "not sure: ": f"`match:` {IN_ROW}",

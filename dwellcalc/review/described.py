@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Container
+from collections.abc import Container, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from dwellcalc.placed import Mapping, Text
 from dwellcalc.review.labels import KIND, LINE, Labels, Match
 from dwellcalc.review.later import Later
 from dwellcalc.review.rows import Row
+
+
+class ToldBeside(NamedTuple):
+    """What stands beside the rows: the notes of the submittal, and what is to be installed, which may say a setting too."""
+
+    notes: Sequence[Text] = ()
+    scope: Sequence[Text] = ()
+
+
+NOTHING_BESIDE = ToldBeside()
 
 
 @dataclass

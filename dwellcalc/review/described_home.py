@@ -14,7 +14,7 @@ from dwellcalc.problems import Problems, message
 from dwellcalc.review.areas import AREA_FIELD, FloorAreas
 from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
-from dwellcalc.review.described import Described
+from dwellcalc.review.described import NOTHING_BESIDE, Described, ToldBeside
 from dwellcalc.review.labels import KIND, LINE, Labels, Match, kind_in, kinds_beside, words_of
 from dwellcalc.review.later import Later, SaidLater
 from dwellcalc.review.line_or_load import loads_named_as_lines
@@ -57,11 +57,12 @@ class Describer:
         labels: the names that labels may go by.
         plan: how submittals are reviewed: the counts that are taken where nothing is said, the words for steps.
         problems: where what is wrong is noted.
-        texts: the notes of the submittal, then what is to be installed, which may say a setting too.
+        told: what stands beside the rows.
     """
 
-    def __init__(self, rules: RuleSet, labels: Labels, plan: ReviewPlan, problems: Problems, *texts: Iterable[Text]) -> None:
-        notes, scope = (*texts, (), ())[:2]
+    def __init__(
+        self, rules: RuleSet, labels: Labels, plan: ReviewPlan, problems: Problems, told: ToldBeside = NOTHING_BESIDE
+    ) -> None:
         self.rules = rules
         self.glossary: Glossary = rules.glossary
         self.labels = labels
@@ -71,8 +72,8 @@ class Describer:
         self.taken = plan.taken
         self.steps = Steps(plan, self.glossary)
         self.markings = Markings(plan.markings, labels, plan.label_volts)
-        self.said_later = SaidLater(plan.not_now, notes, labels)
-        self.said_reasons = SaidReasons(plan, [*notes, *scope], labels)
+        self.said_later = SaidLater(plan.not_now, told.notes, labels)
+        self.said_reasons = SaidReasons(plan, [*told.notes, *told.scope], labels)
 
     def described(self, rows: Iterable[Row], *, all_of_them: bool = False) -> Described:
         """What some rows say; with ``all_of_them`` those that are said to come later are loads too."""

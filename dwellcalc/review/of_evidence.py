@@ -14,7 +14,7 @@ from dwellcalc.evaluate.trace import Tracer
 from dwellcalc.home.glossary_names import LOADS, UNITS
 from dwellcalc.language.reach import behind
 from dwellcalc.language.tree import ReadField
-from dwellcalc.review.finding import CODE, NOT_MATCHED, POLICY, QUESTION, REMARK, Finding
+from dwellcalc.review.finding import CODE, EVIDENCE, NOT_MATCHED, POLICY, QUESTION, REMARK, Finding
 from dwellcalc.review.label_figures import LabelFigures
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Asked, Looked
@@ -77,7 +77,7 @@ def _stated(submittal: Submittal, plan: ReviewPlan) -> Iterator[Finding]:
             title, send = plan.stated[name][0], plan.stated[name][-1]
             text = "The calculation rests on this amount, and the submittal does not show what it was taken from."
             section = submittal.rules.section(str(method.cite))
-            yield Finding(f"evidence: {name}", QUESTION, CODE, "evidence", title, text, section, send=send)
+            yield Finding(f"{EVIDENCE}{name}", QUESTION, CODE, "evidence", title, text, section, send=send)
 
 
 def _is_read(meaning: str, submittal: Submittal) -> bool:
@@ -114,11 +114,11 @@ def _shown(line: SheetLine, name: str, loads: list[str], submittal: Submittal) -
     remark = plan.remarks.get(name, "")
     if remark:
         title = f"{line.title}: {listed(loads)}"
-        return Finding(f"evidence: {name}", REMARK, POLICY, "evidence", title, f"{remark}.", send=line.note)
+        return Finding(f"{EVIDENCE}{name}", REMARK, POLICY, "evidence", title, f"{remark}.", send=line.note)
     begin = plan.asked.get(name, "The calculation relies on this, and the submittal does not show it")
     told = submittal.instructions.remarks.get(plan.with_remark.get(name, ""), "")  # as the edition has it, with the section
     return Finding(
-        f"evidence: {name}",
+        f"{EVIDENCE}{name}",
         QUESTION,
         POLICY,
         "evidence",
@@ -176,7 +176,7 @@ def _nameplates(submittal: Submittal, beside: Mapping[str, Sequence[str]]) -> It
         if (some := [each for each in loads if each in (planned or names)])
     )
     yield Finding(
-        "evidence: ratings" if without else f"evidence: {NAMEPLATES}",
+        f"{EVIDENCE}{'ratings' if without else NAMEPLATES}",
         QUESTION,
         POLICY,
         "evidence",

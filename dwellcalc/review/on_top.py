@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from dwellcalc.decide.decision import AlternativeResult
 from dwellcalc.decide.document import FITS
 from dwellcalc.placed import spaced
-from dwellcalc.review.finding import Finding
+from dwellcalc.review.finding import EVIDENCE, Finding
 from dwellcalc.review.stated import volts_of
 from dwellcalc.review.submittal import Submittal
-
-RATING = re.compile(r"([\d,]+) A\b")  # of a larger supply
-EVIDENCE = "evidence: "
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +30,7 @@ class OnTop:
         """
         if one.verdict != FITS or one.amperes is None or one.larger:
             return None
-        larger = RATING.search(one.what) if one.amperes >= self.capacity + 1 else None
-        left = (float(larger[1].replace(",", "")) if larger is not None else self.capacity) - one.amperes
+        left = (self.capacity if one.capacity is None else one.capacity) - one.amperes
         return left if left < self.amperes else None
 
 

@@ -26,7 +26,7 @@ from dwellcalc.review.claim_reader import ClaimReader
 from dwellcalc.review.claims import rounded_throughout
 from dwellcalc.review.conductor_text import with_conductors
 from dwellcalc.review.counts import confirm_counts
-from dwellcalc.review.described import Described
+from dwellcalc.review.described import Described, ToldBeside
 from dwellcalc.review.described_home import UNIT_NAME, Describer
 from dwellcalc.review.full_names import full_names
 from dwellcalc.review.keyed import evidence_in, given_in, refuse_unknown
@@ -124,7 +124,7 @@ class _SubmittalReader:
         rows = under_headings(rows, instructions.review, is_new=is_new)
         self.problems.raise_if_any()
         notes, scope = [*self.texts("notes")], [*self.texts("scope")]
-        describer = Describer(rules, labels, instructions.review, self.problems, notes, scope)
+        describer = Describer(rules, labels, instructions.review, self.problems, ToldBeside(notes, scope))
         filling = RowFilling(rules, instructions.review, describer, self.node.get(key(SERVICE)))
         status = RowStatus(instructions.review, labels, scope)
         rows = status.told(map(filling.filled, rows), is_new=is_new)
@@ -161,7 +161,7 @@ class _SubmittalReader:
         made.later, made.later_notes = described.later, {each: kind_in(each, labels) for each in describer.said_later.notes}
         said = ((row.label, describer.said_reasons.of_row(row)) for row in rows)
         made.reasons = {str(label): each for label, each in said if each is not None}
-        again = Describer(rules, labels, instructions.review, Problems(), notes, scope)
+        again = Describer(rules, labels, instructions.review, Problems(), ToldBeside(notes, scope))
         made.with_later = self.with_later(rows, title, again)
         made.ranges = self.with_open(ranges, rows, title, made, describer) if ranges.are_there else None
         made.parties = {name: str(found) for name in PARTIES if (found := self.optional(name)) is not None}

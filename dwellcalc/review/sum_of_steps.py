@@ -29,9 +29,7 @@ def with_result(rows: Sequence[Row], describer: Describer, result: str) -> list[
     for at in range(steps[0] + 1, len(found)) if steps else ():
         figure = describer.load_of(found[at])
         behind = [describer.load_of(row) or 0.0 for row in found[steps[0] : at]]
-        comes_to = figure is not None and abs(sum(behind) - figure) <= max(
-            1.0, len(behind) / 2
-        )  # each may be rounded by one half [VA]
+        comes_to = figure is not None and _is_sum(figure, behind)
         is_last = not any(describer.is_of_load(row) for row in found[at + 1 :])
         if result and comes_to and is_last and _is_unknown(found[at], describer):
             found[at] = replace(found[at], match=text_at(result, found[at].label))
@@ -50,17 +48,22 @@ def with_groups(rows: Sequence[Row], describer: Describer) -> list[Row]:
         kinds = {each.kind for each in describer.labels.may_be(row.label)}
         if not kinds or not figure or row.match is not None or row.nameplate is not None or describer.match(row) is not None:
             continue
-        comes_to, named = 0.0, set[str]()
-        for number, above in enumerate(reversed(found[:at]), start=1):
+        added, named = list[float](), set[str]()
+        for above in reversed(found[:at]):
             match, load = describer.match(above), describer.load_of(above)
             if match is None or match.what != KIND or load is None:
                 break
-            comes_to += load
+            added.append(load)
             named.add(match.name)
-            if number > 1 and abs(comes_to - figure) <= max(1.0, number / 2) and (named & kinds or JOINED.search(row.label)):
+            if added[1:] and _is_sum(figure, added) and (named & kinds or JOINED.search(row.label)):
                 found[at] = replace(row, repeats=True)
                 break
     return found
+
+
+def _is_sum(figure: float, added: Sequence[float]) -> bool:
+    """Whether a figure is the sum of others, each of which may be rounded by one half [VA]."""
+    return abs(sum(added) - figure) <= max(1.0, len(added) / 2)
 
 
 def _is_unknown(row: Row, describer: Describer) -> bool:
