@@ -697,6 +697,7 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
         ("water_heater", "upper 3,800 W lower 4,500 W non-simultaneous", "4,500 W"),
         ("water_heater", "3800/3800 W, 240 V, non-simultaneous", "3800 W at 240 V"),
         ("water_heater", "upper 3,800 W lower 4,500 W", "4,500 W"),
+        ("water_heater", "upper 3,800 W, lower 3,800 W", "3,800 W"),
         ("water_heater", "4500/4500 W", "4500 W"),
         ("water_heater", "4.5 kW (label)", "4.5 kW, nameplate"),
         ("water_heater", "4.5 kW, from the label", "4.5 kW, nameplate"),
@@ -709,6 +710,7 @@ def test_whatever_is_typed_is_read_back(title: str, answer: Ask, home: Path, glo
         ("water_heater", "4.5/4.5 kW", "4.5 kW"),
         ("water_heater", "4500/4500 W 240/208 V", "4500 W at 240 V"),
         ("heaters", "upper 3,800 W lower 3,800 W", "upper 3,800 W lower 3,800 W"),
+        ("heaters", "upper 3,800 W, lower 3,800 W", "upper 3,800 W, lower 3,800 W"),
         ("water_heater", "gas 3,800 W non-simultaneous", "gas 3,800 W non-simultaneous"),
         ("air_conditioner", "RLA 14.1, fan 1.1 A, 240 V", "RLA 14.1 A + fan 1.1 A at 240 V"),
         ("air_conditioner", "comp RLA 14.1 fan FLA 1.1 at 240 V, told", "RLA 14.1 A + fan 1.1 A at 240 V, told"),
@@ -2173,6 +2175,14 @@ def test_loads_of_any_kind_without_a_rating(answer: Ask, home: Path) -> None:
 def test_what_is_planned_is_told_to_be_asked_at_the_end(answer: Ask, home: Path) -> None:
     shown = answer(home, [*UP_TO_CLIMATE, "none", "none", "not yet, planned", "stop"], "--work", "existing")[1]
     assert "> not yet, planned What is planned is asked at the end. Taken: none" in shown
+
+
+@pytest.mark.parametrize(
+    "said", ["range hood: 250 W 120 V", "range hood: 250 W, 120 V", "range hood 250 W, 120 V, from the label"]
+)
+def test_the_volts_behind_the_rating_of_a_load_of_any_kind(said: str, answer: Ask, home: Path) -> None:
+    shown = answer(home, [*UP_TO_CLIMATE, *["none"] * 6, said, "none", ""], "--work", "existing")[1]
+    assert loads_of(home)["range hood"]["rating"] == "250 W at 120 V", shown
 
 
 BEFORE_PLANS = [*UP_TO_KITCHEN, "electric", "typical", "", "no", "", "", "gas", "gas", *["none"] * 7]

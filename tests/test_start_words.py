@@ -237,6 +237,7 @@ def test_of_what_has_no_question_of_its_own_bounds_are_taken_where_the_rules_hav
     [
         ("strips", "AH-1 8 kW, AH-2 5 kW", "8 kW; 5 kW"),
         ("strips", "10 kW downstairs, 5 kW upstairs", "10 kW; 5 kW"),
+        ("strips", "upper floor 5 kW, main level 8 kW", "5 kW; 8 kW"),
         ("heat_pump", "HP-1 MCA 18.9 A, HP-2 MCA 14.6 A at 240 V", "MCA 18.9 A at 240 V; MCA 14.6 A at 240 V"),
     ],
 )

@@ -20,7 +20,7 @@ IS_NO_LOAD = "Left out: {name}, which is no load of its own here, for {why}."
 IS_TOLD = "Left out: {name}, which was told before; with its rating behind a colon it counts as a further one."
 IS_MEANT = "Is it a {name}{means}?"
 NAME_THEN_NUMBER = re.compile(r"([A-Za-z][A-Za-z -]*?)[\s,]+(\d.*)")
-BARE_VOLTS = re.compile(r"((?:k?W|k?VA|A|hp))\s+(\d+\s*V)\b", re.IGNORECASE)  # 500 W 120 V
+BARE_VOLTS = re.compile(r"((?:k?W|k?VA|A|hp))[\s,]+(\d+\s*V)\b", re.IGNORECASE)  # 500 W 120 V, 500 W, 120 V
 NO = "no"
 SEPARATE = re.compile(r"\s*,\s*|\s+and\s+")
 

@@ -39,6 +39,8 @@ OF_SENTENCES = (
     "passed",
     "places",
     "free",
+    "floors",
+    "which_floor",
     "thinks_so",
     "doubts",
     "alters",

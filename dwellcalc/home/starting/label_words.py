@@ -42,6 +42,7 @@ class LabelWords:
         alters: words that make a figure beside them mean something else than it says; alters_rating: those that do it of a rating.
         passed_units: units of what no question asks for, such as years; years_after: words before the year of something.
         free: words for breaker spaces that are free.
+        floors: words for the floors of a house; which_floor: words beside them that tell which.
         evidence: what people say for the words of what a rating was read from.
     """
 
@@ -73,6 +74,8 @@ class LabelWords:
     passed: tuple[str, ...] = ()
     places: tuple[str, ...] = ()
     free: tuple[str, ...] = ()
+    floors: tuple[str, ...] = ()
+    which_floor: tuple[str, ...] = ()
     thinks_so: tuple[str, ...] = ()
     doubts: tuple[str, ...] = ()
     alters: tuple[str, ...] = ()

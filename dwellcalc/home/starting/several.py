@@ -1,4 +1,4 @@
-"""Ratings of several loads of one kind in one answer, told apart by a tag or a place, such as `AH-1 8 kW, AH-2 5 kW`."""
+"""Ratings of several loads of one kind in one answer, told apart by a tag or a floor, such as `AH-1 8 kW, AH-2 5 kW`."""
 
 from __future__ import annotations
 
@@ -17,15 +17,12 @@ RATING = re.compile(
 )
 TAG = re.compile(r"\b[A-Z]{1,4}[-\s]?\d{1,2}\b")
 TAGGED = re.compile(r"(?:[A-Z]{1,4}-\s?\d{1,2}|[A-Z]{2,4}\d{1,2})\b[\s:,-]*")
-PLACES = frozenset(
-    ("upstairs", "downstairs", "upper", "lower", "floor", "ground", "first", "second", "main", "level", "one", "other")
-)
 
 
 def each_of_several(text: str, question: Question, words: LabelWords) -> str:
     """The ratings, each behind a semicolon; any other text as it is.
 
-    Each clause must have one rating and a tag or a place, for a label has several figures of one load too. A voltage that the last
+    Each clause must have one rating and a tag or a floor, for a label has several figures of one load too. A voltage that the last
     one alone has is that of all.
     """
     clauses = [each for each in CLAUSES.split(text.strip()) if each]
@@ -46,8 +43,9 @@ def each_of_several(text: str, question: Question, words: LabelWords) -> str:
 
 
 def _tells_which(rest: str, words: LabelWords) -> bool:
-    """Whether what stands beside a rating is a tag, or a place in the house, and nothing more."""
+    """Whether what stands beside a rating is a tag, or a floor of the house, and nothing more."""
     tags = TAG.findall(rest)
     said = re.findall(r"[^\s,.:()]+", plain(TAG.sub(" ", rest)))
-    passed = {*map(plain, (*words.fillers, *words.passed, *words.places))}
-    return bool(tags or not PLACES.isdisjoint(said)) and all(each in PLACES or each in passed for each in said)
+    floors = {*map(plain, words.floors)}
+    passed = {*floors, *map(plain, (*words.which_floor, *words.fillers, *words.passed, *words.places))}
+    return bool(tags or not floors.isdisjoint(said)) and passed.issuperset(said)
