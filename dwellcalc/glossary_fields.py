@@ -87,9 +87,10 @@ class FieldReader:
     def yes_where(self, parts: Mapping) -> tuple[tuple[str, str], ...]:
         """Fields beside a field with the word of each that shows that it is so."""
         found = as_mapping(parts.get(key("yes_where"), Mapping()), "yes_where", self.problems)
+        self.keys(found, self.glossary.choices)
         for name, word in found.items():
-            words = self.glossary.choices.get(str(name), ())
-            if as_text(word, name, self.problems) not in words:
+            words = self.glossary.choices.get(str(name))
+            if words is not None and as_text(word, name, self.problems) not in words:
                 self.refuse_word(as_text(word, name, self.problems), ValueKind("choice", name=str(name)))
         return tuple((str(name), str(word)) for name, word in found.items())
 

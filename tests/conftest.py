@@ -6,8 +6,9 @@ import gc
 
 import pytest
 from commands import file, run
+from loaded_once import own_rules_loaded_once
 
-__all__ = ["file", "run"]  # fixtures of every test of the command
+__all__ = ["file", "own_rules_loaded_once", "run"]  # fixtures of every test
 
 # Rules and sheets are trees of many small objects that live as long as the run, and going through them is a quarter of its time.
 gc.set_threshold(50_000, 50, 100)

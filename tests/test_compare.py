@@ -21,7 +21,6 @@ from examples import rules_of
 from random_homes import random_choices, random_home
 from random_homes import written as text_of
 
-import dwellcalc.decide.edition as edition_module
 from dwellcalc.compare.attribution import difference, shares
 from dwellcalc.compare.by_edition import by_edition
 from dwellcalc.compare.compare import compare_editions, compare_homes, compare_interpretations, compare_methods
@@ -62,14 +61,6 @@ def what_is_kept_is_not_looked_through() -> Iterator[None]:
     gc.disable()
     yield
     gc.enable()
-
-
-@pytest.fixture(autouse=True)
-def rules_are_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The command takes the editions that the tests have loaded, with what is kept with them; other folders it reads."""
-    monkeypatch.setattr(
-        edition_module, "load_rules", lambda name, folder=None: load_rules(name, folder) if folder else rules_of(name)
-    )
 
 
 def under(tree: Tree, *editions: str) -> Comparison:

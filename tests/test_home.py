@@ -32,6 +32,15 @@ def glossary() -> Glossary:
     return made
 
 
+def test_a_field_is_known_by_a_choice_that_there_is() -> None:
+    text = (TOP / "rules" / "glossary.yaml").read_text(encoding="utf-8")
+    other = text.replace("yes_where: {attachment: hardwired}", "yes_where: {laundry: hardwired}")
+    assert other != text
+    found = Problems()
+    GlossaryReader(Units(TOP / "rules" / "units.txt"), found).read(read_text(other, "glossary.yaml"))
+    assert [(each.message.key, each.words["key"]) for each in found.found] == [("glossary_key", "laundry")]
+
+
 def file_text(
     *loads: str,
     planned: tuple[str, ...] = (),

@@ -126,7 +126,7 @@ def test_heat_that_never_runs_with_the_pump_is_not_added_to_it(run: Run) -> None
 
 def test_the_sheet_tells_the_record(run: Run) -> None:
     out = run("assess", str(DEMO / f"{NAME}.yaml"))[1]
-    assert "a usable record of the metered demand comes first" in " ".join(out.split())
+    assert "a record of the metered demand that may be used is taken before a calculation" in " ".join(out.split())
     assert "24.08 A is taken; the highest 15 min stood at 5.244 kW, 2026-01-30 19:15" in " ".join(out.split())
     assert "It shows what was drawn, not what the service has to spare." in out
     assert "87.83 A by the optional calculation for an existing dwelling unit, 3.65 times" in " ".join(out.split())

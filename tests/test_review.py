@@ -79,12 +79,6 @@ def with_row(tree: Tree, label: str, **more: Any) -> list[Tree]:
     return [{**row, **more} if row["label"] == label else row for row in tree["rows"]]
 
 
-@pytest.fixture(autouse=True)
-def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    """What is linked for one review serves the next."""
-    monkeypatch.setattr("dwellcalc.decide.edition.load_rules", lambda edition, _folder=None, _amendments=(): rules_of(edition))
-
-
 @pytest.fixture
 def submit(tmp_path: Path) -> Write:
     def write(tree: Tree) -> Submittal:

@@ -6,18 +6,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import pytest
-from examples import rules_of
 from test_review_transcribed import Changes, reviewed, titles
 
 from dwellcalc.report.letter import letter
 from dwellcalc.report.tables import as_text
 from dwellcalc.review.document import Review
 from dwellcalc.review.finding import QUESTION, REMARK
-
-
-@pytest.fixture(autouse=True)
-def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("dwellcalc.decide.edition.load_rules", lambda edition, _folder=None, _amendments=(): rules_of(edition))
 
 
 def looked(name: str, changes: Changes = ()) -> Review:

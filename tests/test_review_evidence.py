@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter
 
 import pytest
-from examples import PUBLISHED, rules_of
+from examples import PUBLISHED
 from planted import MOST_HOMES, Case, catalogue, home_at, instructions_of, planted, usable
 from test_mistakes import NOT_EXPLAINED, TIES, Tie
 
@@ -44,12 +44,6 @@ def named(explanations: list[Explanation], name: str) -> bool:
 
 
 # Published wrong calculations
-
-
-@pytest.fixture(autouse=True)
-def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    """What is linked for one review serves the next."""
-    monkeypatch.setattr("dwellcalc.decide.edition.load_rules", lambda edition, _folder=None, _amendments=(): rules_of(edition))
 
 
 @pytest.mark.slow

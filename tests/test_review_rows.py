@@ -91,12 +91,6 @@ PIKE: Tree = {
 }
 
 
-@pytest.fixture(autouse=True)
-def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    """What is linked for one review serves the next."""
-    monkeypatch.setattr("dwellcalc.decide.edition.load_rules", lambda edition, _folder=None, _amendments=(): rules_of(edition))
-
-
 @pytest.fixture
 def look(tmp_path: Path) -> Look:
     def made(tree: Tree, seconds: float = 30.0) -> Review:

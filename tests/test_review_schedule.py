@@ -13,7 +13,6 @@ from typing import Any
 import pytest
 import yaml
 from commands import Run
-from examples import rules_of
 from test_review_rows import GENERAL, PIKE
 
 from dwellcalc.report.letter import letter
@@ -29,12 +28,6 @@ from dwellcalc.review.submittal_reader import read_submittal
 DAY = "2026-05-04"
 Tree = dict[str, Any]
 Look = Callable[..., Review]
-
-
-@pytest.fixture(autouse=True)
-def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    """What is linked for one review serves the next."""
-    monkeypatch.setattr("dwellcalc.decide.edition.load_rules", lambda edition, _folder=None, _amendments=(): rules_of(edition))
 
 
 @pytest.fixture

@@ -6,7 +6,6 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from examples import rules_of
 
 from dwellcalc.problems import InputError
 from dwellcalc.reading import read_text
@@ -56,11 +55,6 @@ PLANTED: dict[str, tuple[Changes, dict[str, str]]] = {
         {"Subtotal": "53,374 VA", "A/C #1": "3,648 VA", "A/C #2": "3,648 VA"},
     ),
 }
-
-
-@pytest.fixture(autouse=True)
-def _rules_loaded_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("dwellcalc.decide.edition.load_rules", lambda edition, _folder=None, _amendments=(): rules_of(edition))
 
 
 @cache

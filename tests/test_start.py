@@ -2342,6 +2342,8 @@ def test_the_marking_of_terminals_is_asked_up_to_100_a(starter: Starter) -> None
     ):
         answers.given |= {main.slot: Answer(rating), size.slot: Answer(conductors, assumed=conductors == "not seen")}
         assert answers.holds(step) is asked
+    answers.given |= {main.slot: Answer("200 A"), step.slot: Answer("75 C")}
+    assert answers.holds(step), "what was told beside the conductors stands"
     assert taken("60/75C", step.question, answers).text == "75 C"
     assert taken("not marked", step.question, answers).text == "nothing"
 

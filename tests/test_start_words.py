@@ -60,6 +60,42 @@ def interviewed(question: str, said: str, starter: Starter, work: str = "existin
 
 
 @pytest.mark.parametrize(
+    ("said", "who"),
+    [
+        ("NEC 2023, confirmed by the plan reviewer, T. Okafor", "the plan reviewer, T. Okafor, for the edition only"),
+        ("2020, told me by R. Adeyemi at the counter", "R. Adeyemi at the counter, for the edition only"),
+        ("2020, the counter told me so", "the counter, for the edition only"),
+        ("2020, confirmed by nobody", None),
+    ],
+)
+def test_who_confirmed_stands_without_the_words_that_he_did(said: str, who: str | None, starter: Starter) -> None:
+    found = interviewed("edition", said, starter)[1].get("confirmed_by")
+    assert (found.text if found else None) == who
+
+
+def test_who_confirmed_is_told_in_a_sentence(starter: Starter) -> None:
+    found = interviewed("confirmed_by", "confirmed by R. Adeyemi, city plans examiner", starter)[1]
+    assert found["confirmed_by"].text == "R. Adeyemi, city plans examiner"
+
+
+@pytest.mark.parametrize(
+    ("said", "size", "marking"),
+    [
+        ("2/0 aluminum SE cable, seen at the lugs, 75 C terminals", "2/0, nameplate", "75 C"),
+        ("2/0 AL, terminals 60/75 C", "2/0", "75 C"),
+        ("4 AWG copper, terminals not marked", "4 AWG", "nothing"),
+        ("2/0 aluminum, seen at the lugs", "2/0, nameplate", None),
+        ("2 AWG copper, 75 ft to the meter", None, None),
+    ],
+)
+def test_the_marking_of_terminals_is_told_beside_the_conductors(
+    said: str, size: str | None, marking: str | None, starter: Starter
+) -> None:
+    found = interviewed("conductor_size", said, starter)[1]
+    assert [found[each].text if each in found else None for each in ("conductor_size", "terminals")] == [size, marking]
+
+
+@pytest.mark.parametrize(
     ("question", "said"),
     [
         ("pool_pump", "sump pump in the crawl space, 1/3 hp"),

@@ -235,7 +235,7 @@ class Interview:
         if undecided_of and step.question.means:
             self.terminal.say(step.question.means, INDENT)
         text, beside = told_with(step, typed, self.answers, self.glossary)
-        beside = beside or told_in_rest(step, rest, self.answers)
+        beside += told_in_rest(step, rest, self.answers, beside)
         on = drawn(typed, step.question)
         if on is not None:
             text = on.draws

@@ -138,10 +138,14 @@ class Instructions:
 
 
 def read_instructions(rules: RuleSet) -> Instructions:
-    """The instructions that a rule set's assessment file gives; InputError with everything that is wrong in it."""
+    """The instructions that a rule set's assessment file gives, read once; InputError with everything that is wrong in it."""
+    found = rules.kept.get(Instructions.__name__)
+    if isinstance(found, Instructions):
+        return found
     problems = Problems()
     made = _Reader(rules, problems).read(as_mapping(with_sections(rules.assessment, rules), "assessment", problems))
     problems.raise_if_any()
+    rules.kept[Instructions.__name__] = made
     return made
 
 

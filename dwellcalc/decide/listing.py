@@ -249,5 +249,5 @@ def field_page(supplies: Sequence[Supply], to_be_read: Sequence[str]) -> list[st
         found += [f"{old}: taken out, {new} in its place" for new, old in supply.gone] if not at else []
         whose = f"{supply.title} - " if len(supplies) > 1 else ""
         found += [f"{whose}{'; '.join(conductors)}"] if conductors else []
-        found += [f"{whose}{each.find}: not given, to be read" for each in not_given(supply.facts, to_be_read)]
+        found += [f"{whose}{each.find}: not given, to be read" for each in not_given(supply, to_be_read)]
     return found

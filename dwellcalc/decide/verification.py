@@ -18,6 +18,7 @@ from dwellcalc.home.evidence import ASSUMED, NOT_SEEN, TOLD
 from dwellcalc.home.glossary_names import AREAS, CONNECTION, FROM_KIND, LATER, LEGS_SAID, LOADS, STATE, SUPPLY, TO_BE_INSTALLED
 from dwellcalc.home.quantities import is_count
 from dwellcalc.home.ratings import SETTING
+from dwellcalc.home.supplies import Supply
 from dwellcalc.home.values import BY_KIND, QUANTITY
 from dwellcalc.placed import spaced
 
@@ -94,7 +95,7 @@ def not_verified(
         NotVerified(
             [], f"{each.meaning}, which is not given, so that the load is not held against it", not_compared=True, short=each.find
         )
-        for each in not_given(assessor.facts, assessor.instructions.to_be_read)
+        for each in not_given(assessor.supply, assessor.instructions.to_be_read)
     ]
     found += [NotVerified([], f"condition of use not shown: {text}") for text in supply.conditions]
     if sizing is not None and sizing.to_verify:
@@ -123,11 +124,11 @@ def not_verified_of(assessor: SupplyAssessor, names: Collection[str]) -> list[No
     return [each for each in of_them if each.items]
 
 
-def not_given(facts: Facts, to_be_read: Sequence[str]) -> list[Field]:
-    """What of a supply that is there has to be read and was not."""
-    supply, fields = facts.objects[SUPPLY], facts.glossary.objects[SUPPLY]
-    there = isinstance(supply[STATE], Unknown) or supply[STATE] != TO_BE_INSTALLED
-    return [fields[name] for name in to_be_read if there and isinstance(supply[name], Unknown)]
+def not_given(supply: Supply, to_be_read: Sequence[str]) -> list[Field]:
+    """What of the panel of a supply that is there has to be read and was not."""
+    said, fields = supply.facts.objects[SUPPLY], supply.facts.glossary.objects[SUPPLY]
+    there = isinstance(said[STATE], Unknown) or said[STATE] != TO_BE_INSTALLED
+    return [fields[name] for name in to_be_read if there and not supply.main_alone and isinstance(said[name], Unknown)]
 
 
 def _moves(found: NotVerified, amperes: float | None) -> float:

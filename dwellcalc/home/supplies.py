@@ -57,6 +57,7 @@ class Supply:
         suspected: conductors that nobody has seen, as (size, material), of which one is thought to be there.
         carries_all: whether it is a feeder that carries the whole load of its service.
         protected_by_service: whether it is such a one without a device of its own, which the main of the service protects.
+        main_alone: whether it is a service whose main protects such a feeder, so that its panel is that of the feeder.
     """
 
     id: str
@@ -70,6 +71,7 @@ class Supply:
     suspected: list[tuple[Any, Any]] = field(default_factory=list)
     carries_all: bool = False
     protected_by_service: bool = False
+    main_alone: bool = False
 
 
 def supplies_of(model: Any, filled: Filled) -> list[Supply]:
@@ -92,7 +94,7 @@ def supplies_of(model: Any, filled: Filled) -> list[Supply]:
         found.append(_feeder(feeder, model, filled, panels.get(name, []), sources.get(name, [])))
     if carrying is not None:
         found[1].carries_all = True
-        found[1].protected_by_service = protect_by_service(found[1].facts, service.facts)
+        service.main_alone = found[1].protected_by_service = protect_by_service(found[1].facts, service.facts)
     disconnects_in_place_of_a_main(found)
     sources_behind_a_feeder(sources, filled.facts)
     return found

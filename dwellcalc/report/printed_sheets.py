@@ -9,21 +9,38 @@ from dwellcalc.evaluate.sheet import LeftOutEntry, MethodSheet, SheetLine
 from dwellcalc.report.lines import Numbering, tells
 from dwellcalc.report.pictures.supply_words import is_there
 
+HELD_AGAINST = (
+    "This is the calculation that the record of the metered demand was held against. It does not make the verdict, and may be used "
+    "in its place where the record is not accepted."
+)
+
 
 def printed_methods(supply: SupplyResult, *, full: bool) -> list[MethodSheet]:
-    """The sheets of methods that are printed: all in the full sheet; else that of the basis; without one, all that may be used."""
+    """The sheets of methods that are printed.
+
+    All in the full sheet; else that of the basis, and where that is a record, the calculation that it was held against; without a basis,
+    all that may be used.
+    """
     if full:
         return supply.methods
     if supply.basis is None:
         return [sheet for sheet in supply.methods if sheet.may_be_used != "no"] or supply.methods
-    return [sheet for sheet in supply.methods if sheet.id == supply.basis.method]
+    return [sheet for sheet in supply.methods if sheet.id == supply.basis.method] + _held_against(supply)
+
+
+def _held_against(supply: SupplyResult) -> list[MethodSheet]:
+    """The calculation that a record which is the basis was held against."""
+    record = supply.record
+    if record is None or record.cross_check is None or supply.basis is None or supply.basis.method != record.serves:
+        return []
+    return [sheet for sheet in supply.methods if sheet.title == record.cross_check.by]
 
 
 @dataclass
 class PrintedSheet:
     """A sheet with the lines and runs that it prints, and the lines that an earlier sheet tells already, with that line.
 
-    ``left_out`` is what it leaves out and no earlier sheet tells.
+    ``left_out`` is what it leaves out and no earlier sheet tells, ``note`` what is said of it ahead of its lines.
     """
 
     sheet: MethodSheet
@@ -32,12 +49,19 @@ class PrintedSheet:
     runs: list[MethodSheet] = field(default_factory=list)
     is_method: bool = False
     left_out: list[LeftOutEntry] = field(default_factory=list)
+    note: str = ""
 
 
 def printed_sheets(supply: SupplyResult, *, full: bool) -> list[PrintedSheet]:
     """The sheets of a supply in order: the methods with all their lines, the others with what is not told before, last what paper leaves out."""
     methods = printed_methods(supply, full=full)
-    found = [PrintedSheet(sheet, sheet.lines, [], is_method=True, left_out=sheet.left_out) for sheet in methods]
+    beside = [] if full else _held_against(supply)
+    found = [
+        PrintedSheet(
+            sheet, sheet.lines, [], is_method=True, left_out=sheet.left_out, note=HELD_AGAINST if sheet in beside else ""
+        )
+        for sheet in methods
+    ]
     aside = on_screen(supply)
     for sheet in sorted(sheets_beside(supply), key=lambda each: any(each is one for one in aside)):
         before = [line for each in found for line in each.lines]

@@ -114,6 +114,7 @@ def sheet_blocks(printed: PrintedSheet, numbering: Numbering, *, full: bool, pag
     """A sheet: whether the method may be used, its schedules (``paged``: closer together), its numbered lines, what it leaves out."""
     sheet = printed.sheet
     blocks: list[Block] = [Heading(2, f"{sheet.title} ({sheet.cite})"), *(_use(sheet) if printed.is_method else [])]
+    blocks[1:1] = [Paragraph(printed.note)] if printed.note else []
     blocks += schedules(printed.lines, numbering, full=full, paged=paged)
     blocks += line_blocks("Calculation", printed.lines, numbering, full=full, worked=printed.is_method, paged=paged)
     blocks += _notes(printed.lines)

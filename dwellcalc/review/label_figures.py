@@ -195,8 +195,11 @@ def _parts(label: str) -> Iterator[tuple[int, str]]:
 
 
 def _label_forms(rules: RuleSet) -> LabelForms | None:
-    """The forms of labels, or nothing where the rules hold no words for them."""
-    try:
-        return LabelForms(read_starter(rules.folder, rules.glossary).words, rules.glossary)
-    except InputError:
-        return None
+    """The forms of labels, read once for a rule set, or nothing where that holds no words for them."""
+    if LabelForms.__name__ not in rules.kept:
+        try:
+            rules.kept[LabelForms.__name__] = LabelForms(read_starter(rules.folder, rules.glossary).words, rules.glossary)
+        except InputError:
+            rules.kept[LabelForms.__name__] = None
+    found = rules.kept[LabelForms.__name__]
+    return found if isinstance(found, LabelForms) else None

@@ -24,7 +24,7 @@ def told_with(step: Step, typed: str, answers: Answers, glossary: Glossary) -> T
     alone = _one(step, typed, others, answers, glossary)
     if alone is not None:
         return alone
-    text, amounts = told_along(typed, [each for each in others if not each.only_along], answers.starter.words)
+    text, amounts = told_along(typed, [each for each in others if not (each.only_along or each.choices)], answers.starter.words)
     asked = {each.question.id for each in answers.steps() if each.unit == step.unit}  # those of this kind of work
     text, chosen = words_told(text, [each for each in others if each.choices and each.id in asked and not each.by_rating])
     along = amounts | chosen
@@ -33,12 +33,13 @@ def told_with(step: Step, typed: str, answers: Answers, glossary: Glossary) -> T
     return text, [(replace(step, question=each), made[each.id]) for each in others if each.id in made]
 
 
-def told_in_rest(step: Step, rest: str, answers: Answers) -> list[tuple[Step, str]]:
-    """The choices of questions of a key that what stands beside an answer names, such as the material of conductors."""
+def told_in_rest(step: Step, rest: str, answers: Answers, told: list[tuple[Step, str]]) -> list[tuple[Step, str]]:
+    """The choices of questions of a key that what stands beside an answer names and nothing told before."""
     every = answers.starter.questions.values()
     others = [each for each in every if each.along == step.question.id and each.choices and each.form == KEY] if rest else []
     found = words_told(f"- {rest}", others)[1]
-    return [(replace(step, question=each), found[each.id]) for each in others if each.id in found]
+    known = {each.question.id for each, _ in told}
+    return [(replace(step, question=each), found[each.id]) for each in others if each.id in found and each.id not in known]
 
 
 def _one(step: Step, typed: str, others: list[Question], answers: Answers, glossary: Glossary) -> Told | None:

@@ -124,12 +124,14 @@ class Answers:
         work: the kind of work.
         typical: the kinds of load of which a typical rating is known, with that rating and whose it is, in words.
         given: the answers, by question and dwelling unit.
+        found: the questions that are asked, with the answers by which they were found.
     """
 
     starter: Starter
     work: Work
     typical: Mapping[str, str] = field(default_factory=dict)
     given: dict[Slot, Answer] = field(default_factory=dict)
+    found: tuple[dict[Slot, Answer], list[Step]] | None = field(default=None, init=False, compare=False, repr=False)
 
     @property
     def units(self) -> list[NamedUnit]:
@@ -159,8 +161,10 @@ class Answers:
                     )
 
     def asked(self) -> list[Step]:
-        """The questions that are asked, as the answers are."""
-        return [step for step in self.steps() if self.holds(step)]
+        """The questions that are asked, as the answers are; they are looked for once as long as these stay the same."""
+        if self.found is None or self.found[0] != self.given:
+            self.found = dict(self.given), [step for step in self.steps() if self.holds(step)]
+        return list(self.found[1])
 
     def holds(self, step: Step) -> bool:
         """Whether the conditions of a question are met."""
@@ -170,12 +174,12 @@ class Answers:
         told = (question.id, unit) in self.given
         if not told and (question.only_along or not self._of_several(question, unit)):
             return False
-        if any(not self.said(name, words, unit) for name, words in question.when.items()):
+        if question.when and any(not self.said(name, words, unit) for name, words in question.when.items()):
             return False
         kept = told and bool(question.along)  # what was told along stands, though what it is of is not known
-        if not kept and any(self.said(name, words, unit) for name, words in question.unless.items()):
+        if question.unless and not kept and any(self.said(name, words, unit) for name, words in question.unless.items()):
             return False
-        if any(not self._is_up_to(name, most, unit) for name, most in question.up_to.items()):
+        if question.up_to and not kept and any(not self._is_up_to(name, most, unit) for name, most in question.up_to.items()):
             return False
         if question.of_settings and not self._has_settings(question, unit):
             return False
@@ -207,9 +211,10 @@ class Answers:
 
     def _of_several(self, question: Question, unit: int) -> bool:
         """Whether several choices were taken where a question is asked of one of several only."""
+        if not question.if_several or self.work.drawn:
+            return True
         answer = self.given.get((question.if_several, unit))
-        several = answer is not None and self._several(chosen(answer.text), self.starter.questions[question.if_several])
-        return not question.if_several or self.work.drawn or several
+        return answer is not None and self._several(chosen(answer.text), self.starter.questions[question.if_several])
 
     def _several(self, words: list[str], question: Question) -> bool:
         return len(words) > 1 or not set(words).isdisjoint(question.twice.values())

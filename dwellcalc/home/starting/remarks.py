@@ -19,7 +19,9 @@ def remarks(answers: Answers) -> tuple[str, ...]:
     """The remarks: one of all that is there, and one of each planned load."""
     steps = [step for step in answers.asked() if step.slot in answers.given]
     told = [(step.question.form in (PLANNED, ANY_PLANNED), _told(step, answers)) for step in steps]
-    today = "; ".join(text for planned, text in told if text and not planned)
+    today = "; ".join(
+        text.replace("; ", ", ") for planned, text in told if text and not planned
+    )  # a semicolon ends what one tells
     return (*([TODAY.format(told=today)] if today else []), *(text for planned, text in told if text and planned))
 
 

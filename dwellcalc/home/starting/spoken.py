@@ -32,6 +32,7 @@ COMMAS = re.compile(r"\s*[,;]\s*|\s+and\s+")
 SEVERAL = re.compile(r"\s*(?:[,;&]|\band\b|\bplus\b)\s*", re.IGNORECASE)
 DIGIT = re.compile(r"\d")
 SAID_SO = re.compile(r"\s+(?:has |have )?(?:told|confirmed|says|said)(?:\s+(?:me|us|so|it|me so|us so))?$", re.IGNORECASE)
+SAID_BY = re.compile(r"^(?:as )?(?:told|confirmed|said)(?: (?:me|us|so|it|to me|to us))? by\s+(?=\S)", re.IGNORECASE)
 NUMBERS = re.compile(r"(?<![\d.])\d{1,3}(?![\d.])")
 HALF = re.compile(r"(\d+)[ -]1/2")
 SIZE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)[\s-]*([a-z]+?)s?(?![\w])", re.IGNORECASE)
@@ -43,6 +44,7 @@ WORD = re.compile(r"[\s,]+|(?<=\d)-(?=[a-zA-Z])")
 def spoken(text: str, question: Question, words: LabelWords) -> str:
     """A sentence as the answer that it gives; any other text as it is."""
     text = each_of_several(in_digits(text, question, words), question, words)
+    text = _who(text) if question.along_rest else text
     if question.goes_with:
         named = [_bare(each, words) for each in CLAUSES.split(text) if each]
         named = [each for each in (once_ended(each, words) for each in named) if each]
@@ -197,12 +199,17 @@ def _before_place(text: str, words: LabelWords) -> str:
 
 def along_rest(text: str, other: Question, answers: Answers) -> str:
     """What follows the first comma, as the answer to another question that takes it; empty where it tells a doubt, or none."""
-    rest = SAID_SO.sub("", text.partition(",")[2].strip().rstrip("."))
+    rest = _who(text.partition(",")[2].strip().rstrip("."))
     if not other.along_rest or not rest or not_known(rest) or not_known(text.partition(",")[0]) or DOUBT.search(f" {rest}"):
         return ""
     if taken(rest, other, answers).text in (NONE, SKIP):
         return ""
     return other.along_rest.format(rest=rest)
+
+
+def _who(text: str) -> str:
+    """Who said it, without the words that he said it, such as `a clerk` of `confirmed by a clerk` or of `a clerk told me`."""
+    return SAID_BY.sub("", SAID_SO.sub("", text))
 
 
 def _names(word: str, text: str) -> bool:
@@ -237,12 +244,15 @@ def words_told(text: str, others: list[Question]) -> tuple[str, dict[str, str]]:
     """An answer without the words of choices of other questions that stand in it, and these choices by question."""
     found: dict[str, str] = {}
     for other in others:
-        if len(among(text, choices_by_words(other))) > 1:  # `copper or aluminum` is neither
+        unnamed = bool(other.along_words) and not any(_names(each, text) for each in other.along_words)
+        if unnamed or len(among(text, choices_by_words(other))) > 1:  # `copper or aluminum` is neither
             continue
         named = [(name, word) for word, choice in other.choices.items() for name in (word, *choice.also)]
         for name, word in sorted(named, key=lambda each: len(each[0]), reverse=True):
             match = re.search(rf"[\s,(]*(?<![\w-]){re.escape(name)}(?![\w-])\)?\.?", text, re.IGNORECASE)
             rest = f"{text[: match.start()]} {text[match.end() :]}".strip(" ,") if match else ""
+            for naming in other.along_words:
+                rest = re.sub(rf"[\s,]*\b{re.escape(naming)}\b", "", rest, flags=re.IGNORECASE)
             if rest:
                 text, found[other.id] = rest, word
                 break
