@@ -674,6 +674,20 @@ def sizing_of(found: Assessment) -> SizingResult:
     return sizing
 
 
+def test_of_a_main_by_itself_no_panel_is_to_be_read() -> None:
+    """Its panel is that of the feeder, whose bus is asked for there; with a main in the panel the bus is the service's."""
+    bus = "panelboard bus: not given, to be read"
+    tree = house([load("range", "range", "12 kW")])
+    assert bus in assessed(tree).field_page
+    feeder = {"name": "panel feeder", "feeds": "house", "state": "existing", "bus": "200 A"}
+    outside = assessed(tree | {"feeders": [feeder]})
+    assert not [each for each in outside.field_page if each.endswith(bus)]
+    not_read = assessed(tree | {"feeders": [{name: value for name, value in feeder.items() if name != "bus"}]})
+    assert [each for each in not_read.field_page if each.endswith(bus)] == [f"Panel feeder - {bus}"]
+    own = assessed(tree | {"feeders": [feeder | {"rating": "150 A"}]})
+    assert [each for each in own.field_page if each.endswith(bus)] == [f"Service - {bus}"]
+
+
 def test_a_supply_without_a_rating_is_what_it_hangs_on_and_is_to_be_read() -> None:
     tree = with_two_planned()
     del tree["service"]["rating"]

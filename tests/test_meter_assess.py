@@ -579,6 +579,23 @@ def test_many_conditions_stand_as_the_lines_that_they_are(tmp_path_factory: pyte
     assert "not known(" not in text.partition("Code values not verified")[0].partition("The record of the metered demand (")[2]
 
 
+def test_the_calculation_that_a_record_is_held_against_is_printed_line_by_line(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """It may be used where the record is not accepted, and the ratio of the two is checked by its lines."""
+    found = on_standard_time(tmp_path_factory.getbasetemp())
+    supply, record = only(found)
+    assert record.cross_check is not None
+    sheet = as_text(sheet_pages(found, full=False), 200)
+    by_itself = sheet.partition(f"\n{record.cross_check.by} (")[2]
+    assert " ".join(by_itself.split()).partition("held against. It does not make the verdict")[2]
+    (carried,) = (each for each in supply.results if each.title == record.cross_check.by)
+    assert f"{carried.total:,.0f} VA" in by_itself
+    others = [
+        each.title for each in supply.results if each.title not in (record.cross_check.by, supply.basis and supply.basis.title)
+    ]
+    assert others
+    assert not [each for each in others if f"\n{each} (" in sheet]
+
+
 def test_a_file_that_is_not_there_is_told(run: Run) -> None:
     code, _, err = run("meter", "nowhere.csv")
     assert code == 2

@@ -1670,30 +1670,47 @@ def test_the_cooking_power_of_a_microwave_is_not_its_input(which: str, rating: s
     )
 
 
+HEAT_PUMP_COMES = [*UP_TO_CLIMATE, "furnace", "central", "MCA 18", "", "6 A at 120 V", *["none"] * 5, "heat pump", "2.5 ton"]
+
+
 @pytest.mark.parametrize(
-    ("stays", "gone"), [("", ["gas furnace", "air conditioner"]), ("no", ["gas furnace", "air conditioner", "blower"])]
+    ("goes", "fan", "of_pump", "of_fan"),
+    [
+        (
+            "the gas furnace and the old air conditioner",
+            ["don't know", "don't know"],
+            ["gas furnace", "air conditioner"],
+            "blower",
+        ),
+        ("the gas furnace and the old air conditioner", ["4 A at 240 V", ""], ["gas furnace", "air conditioner"], "blower"),
+        ("the gas furnace and the old air conditioner", ["4 A at 240 V", "stays"], ["gas furnace", "air conditioner"], None),
+        ("the gas furnace and the old air conditioner", ["the old one stays"], ["gas furnace", "air conditioner"], None),
+        ("gas furnace; air conditioner; blower", ["4 A at 240 V"], ["gas furnace", "air conditioner", "blower"], None),
+    ],
 )
-def test_a_heat_pump_takes_the_place_of_a_furnace_and_more(
-    stays: str, gone: list[str], answer: Ask, home: Path, glossary: Glossary
+def test_the_old_blower_goes_with_a_new_air_handler(
+    goes: str, fan: list[str], of_pump: list[str], of_fan: str | None, answer: Ask, home: Path, glossary: Glossary
 ) -> None:
-    begins = [*UP_TO_CLIMATE, "furnace", "central", "MCA 18", "", "6 A at 120 V", *["none"] * 5, "heat pump", "2.5 ton"]
-    shown = answer(home, [*begins, "the gas furnace and the old air conditioner", stays, "stop"], "--work", "existing")[1]
-    assert "Does its blower stay?" in shown
-    assert read(home)["planned"][0]["replaces"] == gone
+    """Both fans are not counted where one takes the place of the other, which is asked where a new one is told of."""
+    shown = answer(home, [*HEAT_PUMP_COMES, goes, "none", *fan, "stop"], "--work", "existing")[1]
+    assert ("Does the old blower go?" in shown) == (len(fan) > 1)
+    pump, *fans = read(home)["planned"]
+    assert pump["replaces"] == of_pump
+    assert [each.get("replaces") for each in fans] == ([of_fan] if fan[0] != "the old one stays" else [])
     home_from_text(home.read_text(encoding="utf-8"), "home.yaml", glossary)
 
 
 @pytest.mark.slow
 def test_a_heat_pump_with_a_new_air_handler(answer: Ask, run: Any, home: Path) -> None:
     begins = [*UP_TO_CLIMATE, "furnace", "central", "MCA 18", "", "6 A at 120 V", *["none"] * 5, "heat pump", "MCA 22, MOP 35"]
-    new = ["yes", "no", "15 kW", "no, told", "4 A at 240 V", "yes", ""]
+    new = ["yes", "15 kW", "no, told", "4 A at 240 V", "yes", "yes", ""]
     code, shown = answer(home, [*begins, *new], "--work", "existing")
     assert code == 0, shown
     assert "Do the planned strips and the compressor ever run together, defrost included?" in shown
     assert "planned strips and the compressor ever run together: no, as somebody said" in shown
     assert "Is there a new air handler, and what is the rating of its fan?" in shown
     pump, strips, fan = read(home)["planned"]
-    assert pump["replaces"] == ["gas furnace", "air conditioner", "blower"]
+    assert (pump["replaces"], fan["replaces"]) == (["gas furnace", "air conditioner"], "blower")
     assert pump["evidence"] == {"rating": "told", "stops for supplemental heat": "told"}
     assert (strips["rating"], fan["rating"], fan["on the circuit of"]) == ("15 kW", "4 A at 240 V", "new strip heat")
     code, out, err = run("assess", str(home))
@@ -2436,6 +2453,12 @@ def test_what_was_told_beside_answers_is_printed_as_remarks(answer: Ask, home: P
     assert read(home)["remarks"] == ["told beside the answers of what is there: rooms - one floor"]
     shown = answer(Path("other.yaml"), [*with_area()[:11], "", "1,800 sq ft, one floor", "stop"], "--work", "existing")[1]
     assert "Taken: 1,800 sq ft, told Kept as a remark: one floor." in shown
+
+
+def test_a_semicolon_in_a_remark_does_not_part_it(answer: Ask, home: Path) -> None:
+    """Remarks on what is there are parted by semicolons, and one of them would stand as two."""
+    answer(home, [*with_area()[:11], "", "about 1,800 sq ft, one floor; it slopes", "stop"], "--work", "existing")
+    assert read(home)["remarks"] == ["told beside the answers of what is there: rooms - one floor, it slopes"]
 
 
 def test_a_new_house_without_a_laundry_circuit_is_asked_about(answer: Ask, home: Path) -> None:

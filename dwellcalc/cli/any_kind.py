@@ -10,8 +10,9 @@ from dwellcalc.glossary import YES, Glossary
 from dwellcalc.home.models import models_for
 from dwellcalc.home.names import NOT_SEEN, plain
 from dwellcalc.home.ratings import TYPICAL
-from dwellcalc.home.starting.answers import UNKNOWN, Answer, Answers, Step, not_known, parts_of
+from dwellcalc.home.starting.answers import UNKNOWN, Answer, Answers, Step, parts_of
 from dwellcalc.home.starting.loads import KIND_AND_RATING, names_told
+from dwellcalc.home.starting.not_knowing import not_known
 from dwellcalc.home.starting.questions import ANY_LOADS, ANY_PLANNED, LOAD, NONE, SEMICOLON
 from dwellcalc.home.starting.replaced import REPLACES, in_file, without_replaced
 from dwellcalc.home.starting.taken import ABSENT, THERE

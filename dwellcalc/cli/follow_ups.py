@@ -10,10 +10,11 @@ from dwellcalc.glossary import YES, Glossary
 from dwellcalc.home.models import models_for
 from dwellcalc.home.names import plain
 from dwellcalc.home.ratings import SETTING
-from dwellcalc.home.starting.answers import Answer, Answers, Step, not_known, parts_of
+from dwellcalc.home.starting.answers import Answer, Answers, Step, parts_of
 from dwellcalc.home.starting.completed import Completion
 from dwellcalc.home.starting.everyday import HALF, half_of, share_of
 from dwellcalc.home.starting.loads import Loads
+from dwellcalc.home.starting.not_knowing import not_known
 from dwellcalc.home.starting.outlets import kind_told
 from dwellcalc.home.starting.plausible import Plausible
 from dwellcalc.home.starting.questions import LOAD, NONE, OTHERWISE, PLANNED, SEMICOLON, Question
@@ -90,7 +91,7 @@ class FollowUps:
             Stopped, Back: that is what was typed.
         """
         completion = Completion(step.question, answers, self.glossary)
-        if step.question.goes_with and plain(answer.text) != NONE:
+        if step.question.goes_too and plain(answer.text) != NONE:
             return replace(answer, text=self.goes(answers, step, answer.text))
         found = completion.of(answer.text)
         if found.units:
@@ -160,14 +161,13 @@ class FollowUps:
             Stopped, Back: that is what was typed.
         """
         question = step.question
-        burning = {*question.goes_with, *question.goes_too, *question.goes_always}
+        burning = {*question.goes_too, *question.goes_always}
         parts = [part for _, part in parts_of(text)]
         gone = [part if plain(part) in burning else self.by_kind(part, answers, step.unit) for part in parts]
-        for pairs, asks, goes in ((question.goes_too, question.goes_too_asks, YES), (question.goes_with, question.goes_asks, NO)):
-            for name, load in pairs.items():
-                if plain(name) in map(plain, gone) and load not in gone and self.is_there(load, answers, step.unit):
-                    said, _ = self.terminal.choose(asks, (YES, NO), YES, YES)
-                    gone += [load] if said == goes else []
+        for name, load in question.goes_too.items():
+            if plain(name) in map(plain, gone) and load not in gone and self.is_there(load, answers, step.unit):
+                said, _ = self.terminal.choose(question.goes_too_asks, (YES, NO), YES, YES)
+                gone += [load] if said == YES else []
         for name, load in question.goes_always.items():
             if plain(name) in map(plain, gone) and load not in gone and self.is_there(load, answers, step.unit):
                 gone.append(load)

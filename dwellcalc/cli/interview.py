@@ -15,7 +15,7 @@ from dwellcalc.cli.terminal_talk import BACK, HELP, INDENT, STOP, Back, Stopped,
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import plain
 from dwellcalc.home.starting.along import told_in_rest, told_with
-from dwellcalc.home.starting.answers import DO_NOT_KNOW, HOME, Answer, Answers, Slot, Step
+from dwellcalc.home.starting.answers import HOME, UNKNOWN, Answer, Answers, Slot, Step
 from dwellcalc.home.starting.checked import with_answer
 from dwellcalc.home.starting.elsewhere import OF_ANOTHER, Elsewhere, elsewhere
 from dwellcalc.home.starting.everyday import (
@@ -161,7 +161,7 @@ class Interview:
                 return True
             tried = not typed and self.refused == step.slot and step.question.asks_whether
             try:
-                problems = self.take(step, DO_NOT_KNOW[0] if tried else typed)  # of what was told of, Enter says no none
+                problems = self.take(step, UNKNOWN if tried else typed)  # of what was told of, Enter says no none
             except Back:
                 self.shown.show(step, before)
                 continue

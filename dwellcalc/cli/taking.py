@@ -11,8 +11,9 @@ from dwellcalc.cli.terminal_talk import INDENT, Terminal
 from dwellcalc.glossary import Glossary
 from dwellcalc.home import messages
 from dwellcalc.home.names import plain
-from dwellcalc.home.starting.answers import Answer, Answers, not_known
+from dwellcalc.home.starting.answers import Answer, Answers
 from dwellcalc.home.starting.loads import Loads
+from dwellcalc.home.starting.not_knowing import not_known
 from dwellcalc.home.starting.questions import NONE, SKIP, Question
 from dwellcalc.home.starting.sentences import larger_amount, one_of_two, only_planned
 from dwellcalc.home.starting.short_words import says_none

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from dwellcalc.home.names import Names, plain
-from dwellcalc.home.starting.answers import not_known
+from dwellcalc.home.starting.not_knowing import not_known
 
 BACK, STOP = "back", "stop"
 ALSO = {

@@ -30,51 +30,6 @@ AMOUNT = re.compile(r"(\d+(?:\.\d+)?)\s*(\S+)")  # a plain quantity
 HOME = -1  # where a question is not of a dwelling unit
 ONE_UNIT = "house"
 UNKNOWN = "unknown"
-DO_NOT_KNOW = (
-    *("don't know", "dont know", "do not know", "not known", "not sure", "no idea", "unknown", "cannot be read", "dunno"),
-    *(
-        "idk",
-        "maybe",
-        "perhaps",
-        "possibly",
-        "could be",
-        "no clue",
-        "can't tell",
-        "cannot tell",
-        "undecided",
-        "tbd",
-        "to be chosen",
-        "to be decided",
-        "to be sized",
-        "not sized yet",
-        "don't care",
-        "no preference",
-        "doesn't matter",
-        "does not matter",
-        "up to the electrician",
-        "ask the electrician",
-        "the electrician will say",
-    ),
-    *(f"not {word}{yet}" for word in ("chosen", "decided", "bought", "selected") for yet in ("", " yet")),
-)
-NO_LABEL = re.compile(
-    r"(?:there is |there's )?(?:no|(?:can'?t|cannot|could ?n'?t|could not|didn'?t|did not) (?:find|read|see) (?:the|a|any)) "
-    r"(?:label|name ?plate|rating plate|sticker|number|print|marking|writing)s?(?: (?:that )?(?:i|we) (?:can|could|dare|dared|want|may|am|are|would|did) .*| (?:on it|there|anywhere|left|to (?:see|read|be seen|find)))?"
-)
-NOTHING_AT_HAND = re.compile(
-    r"(?:(?:i|we)(?:'ve| have| have got|'ve got)|there is|there's) (?:nothing|no (?:papers?|information|figures?|documents?|manual|details?|bills?))"
-    r"(?: (?:here|at hand|in writing|to go by|to look at|with me|of it|about it|on it|for it|yet))*"
-)  # who has nothing at hand has not said that there is none
-NOT_SEEN_YET = re.compile(
-    r"(?:i'?d|i would|we would|we'd|will|i'll) (?:have to|need to|must) (?:look|check|ask|measure|see).*"
-    r"|(?:i |we )?(?:haven'?t|have not|not|never|didn'?t|did not) (?:yet )?(?:look|check|pick|chosen|choose|decid|bought|buy|ask|measur|select|seen)\w*.*"
-    r"|never heard of .*|(?:i |we )?(?:would not|wouldn'?t) know(?: that| it)?|(?:i |we )?(?:have |'ve )?never (?:looked|checked|noticed|asked)(?: .*)?"
-    r"|(?:i |we )?(?:can'?t|cannot|could ?n'?t|could not) (?:see|say|tell|read|find|get at|get to|get into|reach|open)(?: (?:any|it|one|that|them|you|for sure|there|anything|much))*"
-    r"|(?:i |we )?(?:don'?t|do not) see (?:one|any|it|that)(?: .*)?|whatever(?: .*)?|nothing(?: is)? (?:printed|written|marked|legible|readable|visible).*|no way (?:to|of) .*"
-)
-OF_WHAT = r" (?:what|which|where|how|who|if|whether|about|on|of|for|yet|really|exactly|sorry|at all)(?: .*)?"
-ITSELF = ("i ", "i'm ", "im ", "am ", "we ", "have ", "honestly ", "sorry ")  # how a sentence may begin
-
 Slot = tuple[str, int]
 
 
@@ -181,6 +136,8 @@ class Answers:
             return False
         if question.up_to and not kept and any(not self._is_up_to(name, most, unit) for name, most in question.up_to.items()):
             return False
+        if any(self._names(name, load, unit) for name, load in question.unless_named.items()):
+            return False
         if question.of_settings and not self._has_settings(question, unit):
             return False
         if question.of_kind and not self._names_kind(question, unit):
@@ -202,6 +159,10 @@ class Answers:
         """Whether several settings were said of what a question is of."""
         answer = self.given.get((question.entry["of"], unit))
         return answer is not None and not answer.assumed and (SEMICOLON in answer.text or BETWEEN.search(answer.text) is not None)
+
+    def _names(self, name: str, load: str, unit: int) -> bool:
+        answer = self.given.get((name, unit))
+        return answer is not None and load in [each for _, each in parts_of(answer.text)]
 
     def _names_kind(self, question: Question, unit: int) -> bool:
         """Whether among loads of any kind one is of the kind that a question is of."""
@@ -281,19 +242,6 @@ class Answers:
             rated and question.not_known and not says_unknown(text) and text == question.not_known and not question.settings
         )
         return self.starter.bounds if of_bounds else ""
-
-
-def not_known(text: str) -> bool:
-    """Whether it was said that it is not known."""
-    said = plain(text.replace("\u2019", "'")).rstrip(".!")
-    if NOTHING_AT_HAND.fullmatch(said) is not None:
-        return True
-    for begins in ITSELF:
-        said = said.removeprefix(begins)
-    if said in DO_NOT_KNOW or NO_LABEL.fullmatch(said) is not None:
-        return True
-    more = NOT_SEEN_YET.fullmatch(said) or any(re.fullmatch(re.escape(each) + OF_WHAT, said) for each in DO_NOT_KNOW)
-    return bool(more) and not any(map(str.isdigit, said)) and not re.search("[,;]", said)
 
 
 def words_in(question: Question, answer: Answer) -> frozenset[str]:

@@ -9,8 +9,9 @@ from dwellcalc.glossary import YES
 from dwellcalc.home.names import plain, says_unknown
 from dwellcalc.home.ratings import OF_DEVICE
 
-from .answers import Answer, Answers, not_known
+from .answers import Answer, Answers
 from .label_words import LabelWords
+from .not_knowing import not_known
 from .phrases import among, choices_by_words
 from .questions import AREA, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .said import TOLD

@@ -14,8 +14,10 @@ from itertools import pairwise
 from dwellcalc.glossary import Glossary
 from dwellcalc.home.names import plain, says_unknown
 
-from .answers import DO_NOT_KNOW, Answer, not_known
+from .answers import Answer
 from .label_words import LabelWords
+from .not_knowing import DO_NOT_KNOW, not_known
+from .part import Part
 from .phrases import AMOUNT, CLAUSE_ENDS, EDGES, INSTEAD, JOINS, TOKEN, WORDS, among, choices_by_words, passed_words, without
 from .questions import DETAIL, KEY, LOAD, NONE, PLANNED, Question
 from .said import TOLD, evidence_word
@@ -35,22 +37,6 @@ THERE = "yes"
 MOST_WORDS = 2  # of a unit, such as `square feet`
 
 Read = Callable[[str], Answer | None]
-
-
-@dataclass(frozen=True)
-class Part:
-    """A part of a sentence that may be its answer, the rest of it, and what of all that is kept as it was told.
-
-    ``inside`` where it stands within a clause, and not for one; ``by_name`` where it alone names what is asked for, ``of_all`` where it
-    alone is said to be the total.
-    """
-
-    text: str
-    rest: str
-    kept: str
-    inside: bool = False
-    by_name: bool = False
-    of_all: bool = False
 
 
 @dataclass(frozen=True)
@@ -97,7 +83,7 @@ class Sentence:
         clauses = [each.strip(EDGES) for each in CLAUSE_ENDS.split(text) if each.strip(EDGES)]
         if self.question.none_told:  # the name of a file
             yield [self.clause(each) for each in clauses if FILE_NAME.fullmatch(each) and each != self.typed.strip()]
-        if self.question.none_told or self.question.goes_with:  # names, all of which count
+        if self.question.none_told or self.question.goes_too:  # names, all of which count
             return
         if (bare := self.bare(self.typed)) != self.typed.strip():
             dropped = [each for each in self.typed.split() if each not in bare.split()]

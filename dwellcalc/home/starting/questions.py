@@ -142,7 +142,7 @@ class Question:
         two_elements: what is said where two powers are taken as the larger; where empty they are not read.
         by_rating: a choice of the question ``along`` that a rating of this load means.
         output_to, output_asks, output_takes: a rating up to which an output may have been read, what is asked then, and bounds for it.
-        goes_with: what burns gas, with the load that may go with it; `goes_asks` is what is asked then.
+        unless_named: names of loads by an earlier question in whose answer none of them may stand.
         goes_too: what goes, with the load that mostly goes as well; `goes_too_asks` is what is asked then; goes_always: with that of it.
         when, unless: answers to earlier questions on which it is asked, or is not.
         up_to: the largest that answers to earlier questions may be.
@@ -198,8 +198,7 @@ class Question:
     output_to: str = ""
     output_asks: str = ""
     output_takes: str = ""
-    goes_with: Entry = field(default_factory=dict)
-    goes_asks: str = ""
+    unless_named: Entry = field(default_factory=dict)
     goes_too: Entry = field(default_factory=dict)
     goes_too_asks: str = ""
     goes_always: Entry = field(default_factory=dict)

@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterable
 
 from dwellcalc.home.names import plain
 
-from .answers import not_known
 from .label_words import LabelWords
+from .not_knowing import not_known
 from .phrases import among, choices_by_words
 from .questions import AREA, DETAIL, KEY, LOAD, NONE, PLANNED, Question
 

@@ -6,9 +6,10 @@ import re
 
 from dwellcalc.home.names import plain
 
-from .answers import Answer, Answers, not_known
+from .answers import Answer, Answers
 from .everyday import size_clause
 from .label_words import LabelWords
+from .not_knowing import not_known
 from .phrases import among, choices_by_words
 from .questions import AREA, KEY, LOAD, NONE, PLANNED, SKIP, Question
 from .said import DOUBT
@@ -45,7 +46,7 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
     """A sentence as the answer that it gives; any other text as it is."""
     text = each_of_several(in_digits(text, question, words), question, words)
     text = _who(text) if question.along_rest else text
-    if question.goes_with:
+    if question.goes_too:
         named = [_bare(each, words) for each in CLAUSES.split(text) if each]
         named = [each for each in (once_ended(each, words) for each in named) if each]
         return "; ".join(question.stands_for.get(plain(each), each) for each in named)

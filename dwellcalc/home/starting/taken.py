@@ -7,8 +7,9 @@ import re
 from dwellcalc.home.names import UNKNOWN, Names, plain, says_unknown
 from dwellcalc.problems import fail, message
 
-from .answers import HOME, Answer, Answers, chosen, not_known, parts_of
+from .answers import HOME, Answer, Answers, chosen, parts_of
 from .loads import KIND_AND_RATING
+from .not_knowing import not_known
 from .phrases import (
     IN_BRACKETS,
     INSTEAD,

@@ -93,7 +93,7 @@ def breaker_of(beside: str) -> str:
 
 def kept_words(text: str, question: Question, words: LabelWords) -> list[str]:
     """What of an answer is kept in its words, such as the type of a receptacle, or `when the furnace dies` of what is replaced."""
-    ended = [each for each in COMMAS.split(text) if question.goes_with and once_ended(each, words) != each]
+    ended = [each for each in COMMAS.split(text) if question.goes_too and once_ended(each, words) != each]
     in_time = [text.strip()] if comes_later(text, question, words) else []
     in_time += [text.strip()] if each_of_several(text, question, words) != text else []
     return [*(each for each in question.keeps if _pattern(each).search(text)), *ended, *in_time]
