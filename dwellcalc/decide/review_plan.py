@@ -198,10 +198,12 @@ class ReviewPlan:
         sum_of_rows: the name of the lines of such a sum.
         after_steps: the name of the line that a label with several steps in it is of.
         plugged: words for what is plugged into circuits that are counted, which is not asked about without a figure.
+        after_work: words behind these, by which that is with the new circuits.
         used_spaces: words behind a number of breaker spaces in a note, by which they are taken.
         selection: how a row is known that takes over the larger of the figures above it, or nothing.
         of_several_permits: interpretations of which the text leaves something open for several permits alone, and a submittal is one.
         told_with: remarks that the reviewer is told where a submittal has some words.
+        comes_with: of kinds of load, the kind with which one comes where that is planned, and words of which its label must hold one.
         compressor_alone: the words for the current of a compressor, those beside which a label gives all of a unit, its kinds of load,
             and what is asked for.
         comes_on_top: of results of the method, the kind of load that is asked for and is in no figure yet.
@@ -251,6 +253,7 @@ class ReviewPlan:
     freed: tuple[str, ...] = ()
     label_volts: tuple[str, ...] = ()
     used_spaces: tuple[str, ...] = ()
+    after_work: tuple[str, ...] = ()
     of_several_permits: tuple[str, ...] = ()
     of_amperes: tuple[str, ...] = ()
     after_steps: tuple[str, ...] = ()
@@ -265,6 +268,7 @@ class ReviewPlan:
     with_nameplates: dict[str, str] = field(default_factory=dict)
     comes_on_top: dict[str, str] = field(default_factory=dict)
     told_with: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    comes_with: dict[str, tuple[str, ...]] = field(default_factory=dict)
     compressor_alone: dict[str, tuple[str, ...]] = field(default_factory=dict)
     breaker_words: tuple[str, ...] = ()
     beside_conductors: tuple[str, ...] = ()

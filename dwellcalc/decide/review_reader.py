@@ -55,6 +55,8 @@ def read_review(node: Mapping, reader: AssessmentReader) -> ReviewPlan:
             reader.problems.add(ASSESSMENT_TAKEN, name.place, name=name, nearest=nearest_name(name, fields))
     for name in _mapping(node, "lettered", reader):
         reader.method(name)
+    comes_with = _mapping(node, "comes_with", reader)
+    reader.kinds([*comes_with, *(each for texts in comes_with.values() for each in reader.texts(texts)[:1])])
     panels = reader.text(node, "panels") if "panels" in node else None
     if panels is not None:
         reader.method(panels)

@@ -156,6 +156,7 @@ REVIEW_LISTS = (
     "left_out",
     "all_shown",
     "used_spaces",
+    "after_work",
     "of_several_permits",
     "breaker_words",
     "beside_conductors",
@@ -173,6 +174,7 @@ REVIEW_TEXTS_BY_NAME = (
     "expected",
     "compressor_alone",
     "told_with",
+    "comes_with",
 )
 REVIEW_WHOLE_NUMBERS = ("pairs_at_most", "tried_at_most")
 REVIEW_NUMBERS = (*REVIEW_WHOLE_NUMBERS, "rounded_at_most", "chance_one_in")

@@ -7,11 +7,11 @@ from dwellcalc.decide.document import DOES_NOT_FIT, FITS
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph
 from dwellcalc.report.wording import lowered, numbered
 from dwellcalc.review.document import Review
+from dwellcalc.review.finding import WOULD_CHANGE
 from dwellcalc.review.of_readings import Reading
 from dwellcalc.review.of_supply import ID_OF_CONDUCTORS
 
 HOW_READ = "How the code is read"
-WOULD_CHANGE = "What would change this"
 TO_THE_REVIEWER = "To the reviewer, not in the letter: how the code is read decides the outcome"
 
 

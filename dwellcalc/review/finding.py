@@ -12,6 +12,7 @@ ERROR, REMARK, QUESTION = SEVERITIES
 CODE, POLICY = "code", "policy"
 NOT_MATCHED = "not matched"  # what a finding on a row of which nothing is known is about
 RATING_SHORT = "rating"  # of one on a supply that the corrected load passes, though the submitted one does not
+WOULD_CHANGE = "What would change this"  # the part of the letter with ways out
 EVIDENCE = "evidence: "  # how the id of a question for evidence begins
 OUTCOME_SAID = "outcome said"  # of one on what the submittal says of the outcome, against its own figures
 

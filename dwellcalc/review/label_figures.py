@@ -25,6 +25,12 @@ DIGIT = re.compile(r"\d")
 VOLTS = re.compile(r"(?<![\w.,/-])(\d{3})\s*V(?:AC|olts?)?\b", re.IGNORECASE)
 AT_OWN = re.compile(r"\s*(?:@|,|\bat\b)?\s*(?<![\w.,/-])\d{3}\s*V(?:AC|olts?)?\b", re.IGNORECASE)
 CURRENT = re.compile(r"(?<![\w.,/-])(\d+(?:\.\d+)?)\s*A(?:mps?)?\b(?!\s*(?:ckt|circuit|breaker))", re.IGNORECASE)
+DEVICE = re.compile(  # with its size, such as ` on 40 A 2P breaker`, or ` (breaker 40 A)`
+    r"[\s,;(]*(?:\b(?:on|with|w/)\s+)?(?:\ban?\s+)?(?:(?<![\w.,/-])\d+\s*(?:A(?:mps?)?|-?amp)?(?:\s*/?\s*\d\s*-?P(?:ole)?|/[12])?\s*"
+    r"(?:breaker|bkr|fuse|circuit|ckt|CB)s?\b|\b(?:breaker|bkr|fuse|circuit|ckt|CB)\s*:?\s*\d+\s*A(?:mps?)?\b)\)?",
+    re.IGNORECASE,
+)
+AMOUNT = re.compile(r"(?<![\w.,/-])\d[\d,]*(?:\.\d+)?\s*(?:k?W|k?VA|watts?|hp|A(?:mps?)?)\b", re.IGNORECASE)
 BEHIND_ITS_NAME = re.compile(
     r"(?<![\w.,/-])(?:RLA|FLA|rated load amps)[\s:=]*(\d+(?:\.\d+)?)(?![\d.]|\s*(?:A|amps?|@|/|at|V)\b)", re.IGNORECASE
 )
@@ -40,6 +46,13 @@ BARE_VOLTS = (  # a voltage without its unit behind a current or a power: 24.2 M
     r"\s*(?P<volts>{volts})(?:/1(?:/60)?|[\s-]*1[\s-]*ph\w*)?(?![\w%]|[.,/]\d|\s*(?:V\b|volt|%))"
 )
 MOTOR = re.compile(r"(?<![\w.,/-])\d+(?:[.-]\d+)?(?:/\d+)?\s*hp\b", re.IGNORECASE)
+
+
+def without_device(label: Text) -> Text:
+    """A label without the device that protects the load, where it gives a current or a power beside that; else as it is."""
+    rest = DEVICE.sub("", label)
+    rest += ")" * (rest.count("(") - rest.count(")"))
+    return text_at(rest, label) if AMOUNT.search(rest) is not None and OF_DEVICE.search(rest) is None else label
 
 
 class LabelFigures:

@@ -15,7 +15,7 @@ from dwellcalc.home.glossary_names import LOADS, UNITS
 from dwellcalc.language.reach import behind
 from dwellcalc.language.tree import ReadField
 from dwellcalc.review.finding import CODE, EVIDENCE, NOT_MATCHED, POLICY, QUESTION, REMARK, Finding
-from dwellcalc.review.label_figures import LabelFigures
+from dwellcalc.review.label_figures import LabelFigures, without_device
 from dwellcalc.review.labels import listed
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.of_plausible import rated_as_breakers
@@ -144,7 +144,9 @@ def _nameplates(submittal: Submittal, beside: Mapping[str, Sequence[str]]) -> It
     plan = submittal.instructions.review
     figures = LabelFigures(submittal.rules, (), plan.label_volts if plan is not None else ())
     printed = {
-        each for each in submittal.not_shown if each in rows and figures.gives_a_rating(figures.with_volts(rows[each].label))
+        each
+        for each in submittal.not_shown
+        if each in rows and figures.gives_a_rating(figures.with_volts(without_device(rows[each].label)))
     }
     doubtful = rated_as_breakers(submittal)  # which a question of its own asks for
     without = [

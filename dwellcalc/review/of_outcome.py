@@ -10,7 +10,7 @@ from dwellcalc.home.glossary_names import SUPPLY
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.review.claims import Claim
 from dwellcalc.review.document import Answer, Step
-from dwellcalc.review.finding import CODE, ERROR, OUTCOME_SAID, RATING_SHORT, Finding
+from dwellcalc.review.finding import CODE, ERROR, OUTCOME_SAID, RATING_SHORT, WOULD_CHANGE, Finding
 from dwellcalc.review.judged import judged
 from dwellcalc.review.looked import Asked, Looked
 from dwellcalc.review.of_supply import OfSupply, conductors_for
@@ -20,6 +20,7 @@ OF_FIGURE = "figure at "  # how the id of a comment on a figure begins
 ROLE, CAPACITY, RATING = "fits", "capacity", "rating"
 FOR_A_SUPPLY = "the calculation with a load or a supply that suffices"
 FOR_A_LARGER_ONE = "a supply that suffices, with conductors for its rating, or a load that this one carries"
+BY_A_WAY = f'; ways to that stand under "{WOULD_CHANGE}"'
 FOR_THE_WORDS = "the calculation with the outcome that its figures come to"
 
 
@@ -67,7 +68,14 @@ def on_outcome(
 
 
 def on_rating(
-    rules: RuleSet, asked: Asked, answer: Answer, as_submitted: Step | None, *, submittal: Submittal, is_least: bool = False
+    rules: RuleSet,
+    asked: Asked,
+    answer: Answer,
+    as_submitted: Step | None,
+    *,
+    submittal: Submittal,
+    is_least: bool = False,
+    has_ways: bool = False,
 ) -> Iterator[Finding]:
     """A comment on a supply that suffices for the figures as submitted, and not for the corrected ones.
 
@@ -77,6 +85,7 @@ def on_rating(
         answer: what it comes to by the rules.
         as_submitted: the load and the verdict with all figures as they stand, where they are known.
         submittal: as it was read.
+        has_ways: whether the letter tells ways by which the supply would suffice.
         is_least: whether the load is the least of what it may be, so that the figures as submitted may fit, no more.
     """
     turns = (
@@ -97,7 +106,7 @@ def on_rating(
         f"The supply of {number(answer.rating)} A for the corrected load",
         f"With the figures corrected the supply must carry {carried} A; {_limit(rules, asked)} is less.{least}",
         rules.section(str(line.source.cite)),
-        send=FOR_A_LARGER_ONE,
+        send=f"{FOR_A_LARGER_ONE}{BY_A_WAY if has_ways else ''}",
     )
 
 

@@ -9,7 +9,7 @@ from dwellcalc.home.glossary_names import LOADS, VOLTAGE
 from dwellcalc.home.ratings import OF_DEVICE
 from dwellcalc.review.breakers import TOO_SMALL, Breaker
 from dwellcalc.review.finding import POLICY, QUESTION, Finding
-from dwellcalc.review.label_figures import CURRENT
+from dwellcalc.review.label_figures import CURRENT, without_device
 from dwellcalc.review.labels import listed
 from dwellcalc.review.phrases import Phrases
 from dwellcalc.review.submittal import Submittal
@@ -67,7 +67,8 @@ def _as_breakers(rated: dict[str, str], submittal: Submittal, small: Sequence[Br
 def _of_device(submittal: Submittal, name: str) -> str:
     """The current of a device in the label of a load whose figure is that current times the voltage of the supply; else empty."""
     row = submittal.load_rows[name]
-    current = CURRENT.search(OF_DEVICE.sub("", row.label)) if OF_DEVICE.search(row.label) else None
+    label = without_device(row.label)
+    current = CURRENT.search(OF_DEVICE.sub("", label)) if OF_DEVICE.search(label) else None
     volts = submittal.supply.facts.objects["supply"].get(VOLTAGE)
     connected = submittal.supply.facts.collections[LOADS].fields["volt_amperes"]
     names = submittal.supply.facts.collections[LOADS].names

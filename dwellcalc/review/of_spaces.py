@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from collections.abc import Mapping as NamedBy
 from dataclasses import dataclass
 
+from dwellcalc.decide.panel_schedule import poles_of
 from dwellcalc.decide.review_plan import ReviewPlan
 from dwellcalc.home.glossary_names import LOADS, PANELS
 from dwellcalc.placed import Listing, Mapping, Node, Text, as_several, as_text, key, place_of, text_at
@@ -23,10 +24,11 @@ FREED_SPACES = message(
 )
 
 SPACES, TAKEN, FREED, NEW = "spaces", "spaces_said_taken", "freed", "new"
+AFTER = "after"  # taken with the new circuits
 CLAUSES = re.compile(r"[.;\n](?=\s|$)|\n")
 USED = (  # how a clause says so many breaker spaces are taken: 24 used, 24 of 30 spaces used, 24/30 used, uses 24
     r"(?<![\w./#-])(?P<number>\d{{1,2}})\s*(?:(?:of|/|out of)\s*(?P<all>\d{{1,2}})\s*)?(?:(?:breaker\s+)?(?:spaces?|poles?|slots?|circuits?))?\s*"
-    r"(?:(?:are|is|being|currently|now|already)\s+)*(?:{words})\b"
+    r"(?:(?:are|is|being|will be|currently|now|already)\s+)*(?:{words})\b(?P<after>[\s,(]*(?:{after})\b)?"
 )
 ALL = re.compile(  # 30 space, 30-space panel, panel has 30 spaces
     r"(?<![\w./#-])(?P<number>\d{1,2})[\s-]*(?:space\b|spaces\s+(?:in\s+)?(?:the\s+)?panel)"
@@ -73,18 +75,22 @@ def on_spaces(submittal: Submittal) -> Iterator[Finding]:
 def spaces_counted(submittal: Submittal) -> SpaceCount | None:
     """The breaker spaces, where one panel with a number of them is told; by the schedule, or by what is taken, freed and new."""
     spaces, taken = (_of_panel(submittal, name) or submittal.spaces_by_notes.get(name) for name in (SPACES, TAKEN))
+    after = submittal.spaces_by_notes.get(AFTER)
+    if spaces is not None and after is not None:
+        return SpaceCount(spaces, after, 0.0, f"{after:,g} of {spaces:,g} are said to be taken after the work")
     circuits = [each for each in submittal.schedule if not each.is_empty and not each.removed]
-    poles = [each.poles * each.quantity for each in circuits if each.poles is not None]
-    if spaces is None or len(poles) < len(circuits):
-        return None
     names = submittal.supply.facts.collections[LOADS].names
     planned = {names[position] for position in submittal.supply.planned}
     of_new_work = all(each.loads and set(each.loads) <= planned for each in circuits)
+    poles = [each.poles or (_poles_by_loads(submittal, each.loads) if taken and of_new_work else None) for each in circuits]
+    if spaces is None or None in poles:
+        return None
+    of_schedule = sum((number or 0.0) * each.quantity for number, each in zip(poles, circuits, strict=True))
     if not taken or not of_new_work:
-        needed = sum(poles)
+        needed = of_schedule
         told = f"The circuits of the schedule take {needed:,g} breaker spaces; the panel has {spaces:,g}"
         return SpaceCount(spaces, needed, 0.0, told) if circuits and not (taken and of_new_work) else None
-    new = sum(poles) if circuits else _by_the_loads(submittal, NEW)
+    new = of_schedule if circuits else _by_the_loads(submittal, NEW)
     freed = _freed(submittal)
     needed = taken - freed + new
     by_removed = f", {freed:,g} {'is' if freed == 1 else 'are'} freed by what is removed" if freed else ""
@@ -93,6 +99,14 @@ def spaces_counted(submittal: Submittal) -> SpaceCount | None:
         f"{needed:,g} of {spaces:,g}"
     )
     return SpaceCount(spaces, needed, freed, told)
+
+
+def _poles_by_loads(submittal: Submittal, loads: Iterable[str]) -> float | None:
+    """The poles of a circuit whose breaker is given without them, by the connection of its loads; nothing where that gives none."""
+    evaluation = Looked(submittal.rules, submittal.asked).evaluation()
+    names = submittal.asked.facts.collections[LOADS].names
+    found = [poles_of(evaluation, submittal.instructions, names.index(each)) for each in loads if each in names]
+    return max((float(each) for each in found if each.isdigit()), default=None)
 
 
 def _freed(submittal: Submittal) -> float:
@@ -146,11 +160,11 @@ def _by_the_notes(notes: Iterable[Text], plan: ReviewPlan) -> tuple[float, list[
 
 def _counted_in_notes(notes: Iterable[Text], plan: ReviewPlan) -> dict[str, float]:
     """The breaker spaces of the panel, and those that are taken, as notes say them; what two notes say differently is not taken."""
-    words = sorted(plan.used_spaces, key=len, reverse=True)
-    used = re.compile(USED.format(words="|".join(map(re.escape, words)) or "(?!)"), re.IGNORECASE)
-    found: dict[str, set[float]] = {SPACES: set(), TAKEN: set()}
+    words, after = ("|".join(map(re.escape, sorted(each, key=len, reverse=True))) for each in (plan.used_spaces, plan.after_work))
+    used = re.compile(USED.format(words=words or "(?!)", after=after or "(?!)"), re.IGNORECASE)
+    found: dict[str, set[float]] = {SPACES: set(), TAKEN: set(), AFTER: set()}
     for match in (match for note in notes for match in used.finditer(note)):
-        found[TAKEN].add(float(match["number"]))
+        found[AFTER if match["after"] else TAKEN].add(float(match["number"]))
         found[SPACES] |= {float(match["all"])} if match["all"] else set()
     for note in notes:
         found[SPACES] |= {float(match["number"] or match["of_panel"]) for match in ALL.finditer(used.sub("", note))}

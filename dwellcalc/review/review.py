@@ -104,6 +104,7 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
     of_all = list(judged_by_the_least(of_all)) if least else of_all
     putting = PuttingRight(submittal, search, supply, of_figures, lacking=lacking or least or answer.verdict == OPEN)
     rows = calculation(submittal)
+    has_ways = any(each.verdict == FITS for each in alternatives)
     before = putting.as_submitted(of_figures.about)
     evidence = list(on_evidence(submittal, asked))
 
@@ -112,7 +113,9 @@ def review(submittal: Submittal, *, date: str, seconds: float, progress: Progres
 
     findings = [
         *with_part(of_all, submittal, elsewhere, of_figures.behind),
-        *on_rating(submittal.rules, asked, answer, None if lacking else before, submittal=submittal, is_least=least),
+        *on_rating(
+            submittal.rules, asked, answer, None if lacking else before, submittal=submittal, is_least=least, has_ways=has_ways
+        ),
         *on_steps(rows, submittal, of_figures.every),
         *on_method(submittal, asked),
         *on_citations(submittal, asked, submittal.claims, _told(of_figures)),

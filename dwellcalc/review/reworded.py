@@ -72,12 +72,12 @@ def reword(findings: Sequence[Finding], entries: Iterable[ToReword], labels: Ite
 def _in_own_words(finding: Finding, entry: ToReword, labels: Sequence[str]) -> Finding:
     said = " ".join([*finding.causes, finding.text, f"Please send {finding.send}." if finding.send else ""]).strip()
     heading = entry.new_title or finding.heading
-    stays = finding.stays or (_with_amounts(finding.text, labels) if finding.severity == QUESTION else "")
+    stays = finding.stays or (_with_amounts(finding.text, labels) if finding.severity == QUESTION or not finding.figures else "")
     return replace(finding, text=entry.text, heading=heading, send="", causes=[], equal=[], reworded_from=said, stays=stays)
 
 
 def _with_amounts(text: str, labels: Sequence[str]) -> str:
-    """The sentences of a question that tell an amount of load: what it would come to is kept beside other words."""
+    """The sentences of a comment that tell an amount of load: what it would come to is kept beside other words."""
     kept = []
     for sentence in SENTENCE.split(text):
         rest = sentence

@@ -27,7 +27,7 @@ from dwellcalc.review.areas import AREA_FIELD
 from dwellcalc.review.behind import counts_behind, holds_loads
 from dwellcalc.review.claims import quantity_in
 from dwellcalc.review.described_home import Describer
-from dwellcalc.review.label_figures import DIGIT, LabelFigures
+from dwellcalc.review.label_figures import DIGIT, LabelFigures, without_device
 from dwellcalc.review.labels import KIND, LINE, SHORTER, Match, words_of
 from dwellcalc.review.looked import line_of
 from dwellcalc.review.percents import SHARE
@@ -148,7 +148,7 @@ class RowFilling:
     def _rating(self, row: Row, match: Match | None) -> Text | None:
         """The rating in a label: the current of a device that is marked there is none."""
         markings = self.describer.markings
-        row = replace(row, label=self.figures.with_volts(row.label))
+        row = replace(row, label=self.figures.with_volts(without_device(row.label)))
         plain = text_at(markings.without(row.label), row.label)
         return (
             self.figures.rating(plain)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from dwellcalc.decide.review_plan import ReviewPlan
@@ -39,7 +39,22 @@ class RowStatus:
         rows = [self._without_words(row) for row in rows]
         labels = [set(words_of(row.label)) for row in rows]
         self.named = {each for each in self.scope if any(set(words_of(each)) <= words for words in labels)}
-        return [self._told(row, is_new=is_new) if row.status is None or self._goes(row) else row for row in rows]
+        told = [self._told(row, is_new=is_new) if row.status is None or self._goes(row) else row for row in rows]
+        return told if is_new else [*self._with_what_comes(told)]
+
+    def _with_what_comes(self, rows: Sequence[Row]) -> Iterator[Row]:
+        """The rows, of which those that come with one that is planned are planned too, unless they say that they are there."""
+        planned = {self._kind(row): row for row in rows if row.status == PLANNED}
+        for row in rows:
+            comes = self.plan.comes_with.get(self._kind(row), ()) if row.status is None and not self._said(row) else ()
+            named = comes[:1] and (not comes[1:] or any(_pattern(each).search(row.label) for each in comes[1:]))
+            if named and comes[0] in planned:
+                self._note(row, PLANNED, f'it comes with "{planned[comes[0]].label}", which is planned')
+                row = replace(row, status=text_at(PLANNED, row.label))
+            yield row
+
+    def _kind(self, row: Row) -> str:
+        return kind_in(row.match or row.label, self.labels)
 
     def _without_words(self, row: Row) -> Row:
         """A row with a blank figure where its cell holds words: a status, or that it does not count, such as (omitted), or a dash."""
@@ -103,7 +118,7 @@ class RowStatus:
         """Whether an entry of the scope means a row: its kind of load, or all of its words, and does not say that it is there."""
         if self.first(entry) in (EXISTING, REMOVED):
             return False
-        kind = kind_in(row.match or row.label, self.labels)
+        kind = self._kind(row)
         words = set(words_of(entry))
         found = (self.labels.find(each, KIND) for each in _parts(entry))
         by_kind = entry not in self.named  # no row has its words, such as that of one of two heat pumps

@@ -64,6 +64,9 @@ HOW_ATTACHED = frozenset(
         "on",
     )
 )
+WITH_SPACES = re.compile(
+    r"(?P<rating>\d+(?:\s*A)?(?:, told)?),\s*(?P<beside>\d+ (?:breaker )?(?:spaces?|poles?|circuits?)\b.*)", re.IGNORECASE
+)
 SAME, OTHER_HALF = "same", "other half"
 UNDECIDED = "{told}, undecided"
 FILE_NAME = re.compile(r"\.\w{2,5}\b")
@@ -121,9 +124,11 @@ def the_same(text: str, question: Question, answers: Answers, unit: int) -> str:
         return before.text if NUMBERS.match(before.text) else ""
     if before is not None and question.settings:
         return before.text
-    number = NUMBERS.match(before.text) if before is not None and not NUMBERS.search(text) else None
-    open_too = before is not None and says_unknown(before.text) and not NUMBERS.search(text)
-    return f"{number[0]}, {TOLD}" if number else f"{NOT_KNOWN}, {text}" if open_too else ""
+    head, comma, rest = text.partition(",")  # `same as the main, 54 spaces`
+    number = NUMBERS.match(before.text) if before is not None and not NUMBERS.search(head) else None
+    open_too = before is not None and says_unknown(before.text) and not NUMBERS.search(head)
+    told = f", {TOLD}" if question.says_evidence else ""
+    return f"{number[0]}{told}{comma}{rest}" if number else f"{NOT_KNOWN}, {text}" if open_too else ""
 
 
 def none_in_doubt(text: str, question: Question, answers: Answers) -> Answer | None:
@@ -140,6 +145,9 @@ def none_in_doubt(text: str, question: Question, answers: Answers) -> Answer | N
 def without_beside(text: str, question: Question) -> tuple[str, str]:
     """An answer without what is told beside it: on how many floors an area is, or how a charger may be attached; and that."""
     clauses = CLAUSES.split(text.strip())
+    spaces = WITH_SPACES.fullmatch(text.strip()) if question.same_as and question.form == KEY else None
+    if spaces is not None:
+        return spaces["rating"], spaces["beside"]
     if question.form == AREA and (beside := _beside_area(text)):
         for each in beside:
             text = text.replace(each, " ", 1)

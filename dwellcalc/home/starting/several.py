@@ -1,4 +1,4 @@
-"""Ratings of several loads of one kind in one answer, told apart by a tag or a floor, such as `AH-1 8 kW, AH-2 5 kW`."""
+"""Several loads of one kind in one answer: a number of equal ones, or ratings told apart by a tag or a floor, such as `AH-1 8 kW, AH-2 5 kW`."""
 
 from __future__ import annotations
 
@@ -17,6 +17,34 @@ RATING = re.compile(
 )
 TAG = re.compile(r"\b[A-Z]{1,4}[-\s]?\d{1,2}\b")
 TAGGED = re.compile(r"(?:[A-Z]{1,4}-\s?\d{1,2}|[A-Z]{2,4}\d{1,2})\b[\s:,-]*")
+
+
+COUNT_FIRST = re.compile(  # two, each 4.5 kW; 2 of them, 4.5 kW each; two 4.5 kW
+    r"(?P<number>[a-z]+|\d)(?P<of_them>\s+(?:of (?:them|these)|units|equal ones))?[\s,:-]+(?P<each>each\b[\s,:]*(?:of|at|is|are)?\s*)?(?P<rest>(?:MCA\s*)?\d.*)",
+    re.IGNORECASE,
+)
+COUNT_LAST = re.compile(  # 4.5 kW each, two of them; 4.5 kW, two of them
+    r"(?P<rest>(?:MCA\s*)?\d.*?)(?P<each>\s+each)?[\s,]+(?P<number>[a-z]+|\d)(?P<of_them>\s+(?:of (?:them|these)|units|equal ones))?\.?",
+    re.IGNORECASE,
+)
+EACH = re.compile(r"[\s,]+each\b", re.IGNORECASE)
+
+
+def counted(text: str, question: Question, words: LabelWords) -> str:
+    """A rating of several equal loads as `2 x 4.5 kW`; any other text as it is. A number in digits must have `each` or the like beside it."""
+    if question.form not in (LOAD, PLANNED) or question.settings:
+        return text
+    for pattern in (COUNT_FIRST, COUNT_LAST):
+        match = pattern.fullmatch(text.strip())
+        said = plain(match["number"]) if match is not None else ""
+        number = words.numbers.index(said) + 1 if said in words.numbers else int(said) if said.isdigit() else 0
+        if match is None or number < 2 or RATING.search(match["rest"]) is None:
+            continue
+        rest = EACH.sub("", match["rest"])
+        in_words = not said.isdigit() and pattern is COUNT_FIRST
+        if in_words or match["each"] or match["of_them"] or rest != match["rest"]:
+            return f"{number} x {rest}"
+    return text
 
 
 def each_of_several(text: str, question: Question, words: LabelWords) -> str:

@@ -25,7 +25,7 @@ from .sentences import (
     with_bounds,
 )
 from .sentences import named as named_by
-from .several import each_of_several
+from .several import counted, each_of_several
 from .taken import ABSENT, THERE, taken
 
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
@@ -44,7 +44,7 @@ WORD = re.compile(r"[\s,]+|(?<=\d)-(?=[a-zA-Z])")
 
 def spoken(text: str, question: Question, words: LabelWords) -> str:
     """A sentence as the answer that it gives; any other text as it is."""
-    text = each_of_several(in_digits(text, question, words), question, words)
+    text = each_of_several(counted(in_digits(text, question, words), question, words), question, words)
     text = _who(text) if question.along_rest else text
     if question.goes_too:
         named = [_bare(each, words) for each in CLAUSES.split(text) if each]

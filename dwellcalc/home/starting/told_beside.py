@@ -10,7 +10,7 @@ from dwellcalc.home.names import plain
 from .answers import Answer, Answers, Step, chosen
 from .label_words import LabelWords
 from .phrases import CLAUSE_ENDS, ONE_AND_OTHER, WORDS, among, choices_by_words, first_and_second, passed_words
-from .questions import DETAIL, LOAD, NONE, OTHERWISE, PLANNED, SKIP, YES_NO, Question
+from .questions import ANY_PLANNED, DETAIL, LOAD, NONE, OTHERWISE, PLANNED, SKIP, YES_NO, Question
 from .said import TOLD
 from .sentences import comes_later, named, once_ended
 from .several import each_of_several
@@ -20,6 +20,7 @@ FROM_BREAKER = "taken from breaker"  # a key of a load, and what is kept beside 
 ONE_OF_THESE = re.compile(r"(?:\d+\s*A?\s*(?:,|or|/)\s*)+\d+\s*A?(?=[^\n]*told)")
 BESIDES = ", "
 LARGEST = "{setting} told as its largest setting"  # where the lower ones are assumed
+ALL_OF_THEM = re.compile(r"\b(?:both|all|everything)\b", re.IGNORECASE)
 ON_CIRCUIT = "{current} circuit told"
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:on|and|with)\s+(?:an?\s+)?", re.IGNORECASE)
 CURRENT = re.compile(r"(?<![\w.-])(\d+(?:\.\d+)?)[\s-]*(?:amp(?:ere)?s?|a)?(?![\w.-])", re.IGNORECASE)
@@ -95,6 +96,8 @@ def kept_words(text: str, question: Question, words: LabelWords) -> list[str]:
     """What of an answer is kept in its words, such as the type of a receptacle, or `when the furnace dies` of what is replaced."""
     ended = [each for each in COMMAS.split(text) if question.goes_too and once_ended(each, words) != each]
     in_time = [text.strip()] if comes_later(text, question, words) else []
+    of_later = NONE in question.choices and {plain(each) for each in WORDS.findall(text)} & {*map(plain, words.later)}
+    in_time += [text.strip()] if of_later else []  # `solar later` where there is none yet
     in_time += [text.strip()] if each_of_several(text, question, words) != text else []
     return [*(each for each in question.keeps if _pattern(each).search(text)), *ended, *in_time]
 
@@ -156,7 +159,9 @@ def _led_to(answers: Answers, step: Step, answer: Answer) -> list[Step]:
 def load_of(answers: Answers, step: Step, other: Step) -> str:
     """The load of which something was told at a question that is not of it alone; an empty text where it is."""
     of = answers.starter.questions.get(other.question.entry.get("of", ""))
-    return of.entry["name"] if of is not None and of.id != step.question.id else ""
+    if of is None or of.id == step.question.id:
+        return ""
+    return of.entry.get("name") or f"{of.what[:1].lower()}{of.what[1:]}"
 
 
 def details_told(text: str, question: Question, starter: Starter) -> dict[str, str]:
@@ -178,6 +183,7 @@ def details_of_choices(text: str, question: Question, starter: Starter) -> dict[
     """
     found: dict[str, str] = {}
     of: list[Question] = []
+    every: list[Question] = []
     ahead = ""  # what was told before anything was named
     choices = choices_by_words(question)
     second = ONE_AND_OTHER.search(text) is not None
@@ -193,8 +199,12 @@ def details_of_choices(text: str, question: Question, starter: Starter) -> dict[
                 named = {question.twice.get(word, word): said for word, said in named.items()}
             if len(named) > 1:
                 return {}
-            asked = [each for each in starter.questions.values() if each.form == PLANNED]
-            of = [each for each in asked if not named.keys().isdisjoint(each.when.get(question.id, ()))] or of
+            asked = [each for each in starter.questions.values() if each.form in (PLANNED, ANY_PLANNED)]
+            if named:
+                of = [each for each in asked if not named.keys().isdisjoint(each.when.get(question.id, ()))]
+                every += [each for each in of if each not in every]
+            elif ALL_OF_THEM.search(part):
+                of, part = every, ALL_OF_THEM.sub("", part)
             before, _, after = part.partition(next(iter(named.values()), "")) if named else (part, "", part)
             meant = _one_of(part, of, starter.words)
             told = _told_of(f"{before} {after}" if named else part, meant, starter)
