@@ -32,7 +32,8 @@ class CandidateRating:
 
     ``chosen`` says that the home file has it; then its bus and conductors are those that the file has, else such as suit. ``usual``
     says that it is commonly offered, or named in the home file; one that is not is the least that this permit asks for.
-    ``conductors`` are the smallest of a new service of that rating, by material, with these settings; none where it does not fit.
+    ``conductors`` are the smallest of a new service of that rating, by material, with these settings; none where it does not fit;
+    ``by_readings`` those by other readings of the code that ask for others, by the interpretation.
     """
 
     rating: float
@@ -41,6 +42,7 @@ class CandidateRating:
     chosen: bool = False
     usual: bool = True
     conductors: dict[str, str] = field(default_factory=dict)
+    by_readings: dict[str, dict[str, str]] = field(default_factory=dict)
 
 
 @dataclass(slots=True)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, nullcontext
 from math import prod
 
 from dwellcalc.decide.basis import Carried
 from dwellcalc.decide.candidate_results import CandidateLoad, CandidateRating, CandidateRatings
 from dwellcalc.decide.changed import LOADS, Changes, changed
-from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, SupplyResult
+from dwellcalc.decide.document import DOES_NOT_FIT, FITS, OPEN, InterpretationResult, SupplyResult
 from dwellcalc.decide.later import counted_later
 from dwellcalc.decide.new_supply import RATING, nothing_there
 from dwellcalc.decide.settings import SETTING, Settable, changes_of, choose
@@ -48,7 +48,9 @@ def candidate_ratings(
     usual = {*_usual(assessor, offered), *home.considered, *([found.rating] if found.rating else [])}
     rated = sorted({*usual, *([least] if least else [])})
     low = found.between.amperes.low if found.between is not None else None
-    made = [_held(assessor, rating, (held, later), loads, chosen=rating == found.rating) for rating in rated]
+    of_sizing = f"{assessor.instructions.sizing.method}."
+    readings = [each for each in found.interpretations if each.address.startswith(of_sizing)]
+    made = [_held(assessor, rating, (held, later), loads, readings, chosen=rating == found.rating) for rating in rated]
     for one in made:
         one.usual = one.rating in usual
     for one in made:  # of this permit alone the bounds are known
@@ -100,10 +102,11 @@ def _held(
     rating: float,
     loads: tuple[Sequence[CandidateLoad], Changes],
     settable: Sequence[Settable],
+    readings: Sequence[InterpretationResult],
     *,
     chosen: bool,
 ) -> CandidateRating:
-    """A rating with the verdict of each load at its largest."""
+    """A rating with the verdict of each load at its largest, and the conductors by each of some readings of the code."""
     held, later = loads
     with nullcontext() if chosen else _rated(assessor, rating):
         verdicts = [_carried(assessor, load, later).verdict for load in held]
@@ -111,15 +114,32 @@ def _held(
         several = settable and prod(len(each.settings) for each in settable) <= limit
         fitting = choose(settable, Trials([assessor]), limit) if several else None
         suits = None if fitting is None else fitting.counted if fitting.fitting else {}
-        conductors = _conductors(assessor, changes_of(suits or {}))
-    return CandidateRating(rating, verdicts, suits, chosen, conductors=conductors)
+        settings = changes_of(suits or {})
+        conductors = _conductors(assessor, settings, assessor.choices)
+    by_readings = _by_readings(assessor, rating, settings, readings) if conductors else {}
+    return CandidateRating(rating, verdicts, suits, chosen, conductors=conductors, by_readings=by_readings)
 
 
-def _conductors(assessor: SupplyAssessor, settings: Changes) -> dict[str, str]:
+def _by_readings(
+    assessor: SupplyAssessor, rating: float, settings: Changes, readings: Sequence[InterpretationResult]
+) -> dict[str, dict[str, str]]:
+    """The smallest conductors for a rating by each interpretation whose other reading asks for others than those that are taken."""
+    with _rated(assessor, rating):
+        usual = _conductors(assessor, settings, assessor.choices)
+        others = {(each.address, one.option): one.taken for each in readings for one in each.options}
+        found = {
+            address: _conductors(assessor, settings, {**assessor.choices, address: option})
+            for (address, option), is_taken in others.items()
+            if not is_taken
+        }
+    return {address: sizes for address, sizes in found.items() if sizes not in ({}, usual)}
+
+
+def _conductors(assessor: SupplyAssessor, settings: Changes, choices: Mapping[str, str]) -> dict[str, str]:
     """The smallest conductors of the supply as it is rated with some settings, by material; none where it does not fit."""
     with changed(assessor.facts, settings):
-        tried, carried = assessor.answered(assessor.choices)
-        return assessor.sizing(tried, assessor.choices).conductors if tried is not None and carried.verdict == FITS else {}
+        tried, carried = assessor.answered(choices)
+        return assessor.sizing(tried, choices).conductors if tried is not None and carried.verdict == FITS else {}
 
 
 @contextmanager

@@ -23,6 +23,7 @@ NEXT_STANDARD = "{rating} A, the next standard rating, suffices too, and is less
 NO_SETTING = "does not fit at any"
 NOT_SHOWN = "not shown to fit"
 CHOSEN = ", with the bus and the conductors that the home file has; the others with such as suit them"
+SIZES_BY = 'By another answer to "{question}" ({cite}) the smallest conductors are {sizes}.'
 READ_BY = "The highest reading answers one question of the code otherwise - {readings}."
 
 
@@ -59,7 +60,20 @@ def candidate_blocks(supply: SupplyResult) -> list[Block]:
     least = [number(each.rating) for each in found.ratings if not each.usual]
     told += [NOT_USUAL.format(rating=each) for each in least]
     told += [READ_BY.format(readings="; ".join(readings))] if readings else []
+    told += _sizes_by_readings(supply, found)
     return [Table(f"{TITLE}{at_largest(supply)}", head, rows, aligned), Paragraph(" ".join(told))]
+
+
+def _sizes_by_readings(supply: SupplyResult, found: CandidateRatings) -> Iterator[str]:
+    """Where by another reading of the code a rating asks for other conductors, which they are."""
+    for each in supply.interpretations:
+        sizes = [
+            f"for {number(one.rating)} A {of_material(supply, one.by_readings[each.address])}"
+            for one in found.ratings
+            if each.address in one.by_readings
+        ]
+        if sizes:
+            yield SIZES_BY.format(cite=each.cite, question=each.question, sizes=listed(sizes))
 
 
 def is_decided(supply: SupplyResult) -> bool:
