@@ -307,6 +307,9 @@ def with_one(tree: Tree, change: re.Match[str], steps: int) -> Tree:
     return made
 
 
+CURRENTS = re.compile(r"(.*) with a rated-load and a full-load current of not over ([\d.]+) A together")
+
+
 def trees_of(tree: Tree, found: AlternativeResult) -> Iterator[tuple[Tree, Tree | None]]:
     """The home file in which an alternative is carried out, and that in which it is carried out by a step less."""
     if found.title.startswith("Two together"):
@@ -314,6 +317,13 @@ def trees_of(tree: Tree, found: AlternativeResult) -> Iterator[tuple[Tree, Tree 
             first, second = changes
             more = None if first[3] in (None, "set to") else with_one(with_one(tree, first, 1), second, 0)
             yield with_one(with_one(tree, first, 0), second, 0), more
+        return
+    if currents := CURRENTS.fullmatch(found.what):
+        made, more = copy.deepcopy(tree), copy.deepcopy(tree)
+        for each, amperes in ((made, float(currents[2])), (more, float(currents[2]) + 0.5)):
+            for name in currents[1].split(" and "):
+                load_named(each, name)["rating"] = f"{amperes:g} A at 240 V"
+        yield made, more
         return
     if found.what.startswith("without "):
         yield without_load(tree, found.what.removeprefix("without ")), None
@@ -398,6 +408,25 @@ def test_where_no_single_change_suffices_two_together_are_looked_for() -> None:
     assert fitting[-len(told) :] == told and all(each.left_out for each in told)  # what is planned is given up last
     singles = [each for each in found.decision.alternatives if each.title not in (*seen, "A larger supply")]
     assert singles and all(each.verdict == DOES_NOT_FIT for each in singles)
+
+
+def test_the_currents_behind_a_circuit_ampacity_are_a_way_out() -> None:
+    """The ampacity is 125 % of the compressor's current and the fan's, so less than 80 % of it is none of these two together."""
+    kitchen = [load("range", "range", "12 kW"), load("heater", "water heater", "4.5 kW")]
+    title = "The currents of compressor and fan in place of the minimum circuit ampacity"
+    seen = {}
+    for area in ("2300 ft2", "5500 ft2"):
+        tree = house([*kitchen, load("conditioner", "air conditioner", "MCA 40 A at 240 V")], area=area, rating="110 A")
+        tree |= {"code": "nec/2017", "work": "new"}
+        tree["service"] |= {"state": "to be installed", "conductors": {"size": "3 AWG", "material": "copper"}}
+        found = assessed(tree)
+        check_alternatives(tree, found)
+        (one,) = (each for each in found.decision.alternatives if each.title == title)
+        said = CURRENTS.fullmatch(one.what)
+        assert said is not None
+        seen[area] = one.verdict, float(said[2])
+    assert seen["2300 ft2"][0] == FITS and 32 < seen["2300 ft2"][1] < 40
+    assert seen["5500 ft2"] == (DOES_NOT_FIT, 32)  # no less than 40 A / 1.25
 
 
 def test_no_pair_is_told_where_one_change_suffices() -> None:

@@ -10,12 +10,15 @@ from dwellcalc.cli.interview import Interview
 from dwellcalc.cli.terminal_talk import Terminal
 from dwellcalc.home.starting.answers import Answer, Answers
 from dwellcalc.home.starting.question_reader import read_starter
+from dwellcalc.home.starting.several import counted
 from dwellcalc.home.starting.short_words import is_question
 from dwellcalc.home.starting.starter import Starter
 from dwellcalc.language.rule_set import read_glossary
 
 GLOSSARY = read_glossary()
 LED_TO = {
+    "wall_oven": {"cooking": "separate"},
+    "water_heater": {"water_heating": "tank"},
     "range": {"cooking": "range"},
     "strips": {"heating": "heat pump"},
     "heat_pump": {"heating": "heat pump"},
@@ -57,6 +60,93 @@ def interviewed(question: str, said: str, starter: Starter, work: str = "existin
     problems = talk.take(step, said)
     found = {name: each for (name, _), each in talk.answers.given.items() if name not in LED_TO.get(question, {})}
     return [each.message.key for each in problems or ()], found
+
+
+@pytest.mark.parametrize(
+    ("said", "text"),
+    [
+        ("two, each 4.5 kW at 240 V, breaker 30 A", "2 x 4.5 kW at 240 V"),
+        ("two 4.5 kW, 240 V", "2 x 4.5 kW at 240 V"),
+        ("two of them, 4500 W each", "2 x 4500 W"),
+        ("4.5 kW, two of them", "2 x 4.5 kW"),
+        ("4.5 kW each, two", "2 x 4.5 kW"),
+        ("2, 4.5 kW each", "2 x 4.5 kW"),
+        ("2 4.5 kW", None),
+        ("4500 W two elements", None),
+        ("one, 4.5 kW", "4.5 kW"),
+    ],
+)
+def test_equal_loads_are_told_in_words(said: str, text: str | None, starter: Starter) -> None:
+    """A number that is lost is a load that is not counted."""
+    question = starter.questions["water_heater"]
+    found = counted(said, question, starter.words)
+    assert found.startswith("2 x ") == (text is not None and text.startswith("2 x "))
+    if text is not None:
+        assert interviewed("water_heater", said, starter, "new")[1]["water_heater"].text.partition(",")[0] == text
+
+
+@pytest.mark.parametrize(
+    ("said", "later"),
+    [
+        ("two chargers, sauna later", {"planned_other_later": "later"}),
+        ("sauna later", {"planned_other_later": "later"}),
+        ("a charger, later a sauna", {"planned_other_later": "later"}),
+        ("charger, hot tub later", {"hot_tub_later": "later"}),
+        ("heat pump, charger, both later", {"heat_pump_later": "later", "charger_later": "later"}),
+        (
+            "charger now, sauna and hot tub later",
+            {"charger_later": "permit", "hot_tub_later": "later", "planned_other_later": "later"},
+        ),
+    ],
+)
+def test_later_is_said_of_its_own_clause(said: str, later: dict[str, str], starter: Starter) -> None:
+    found = interviewed("planned", said, starter, "new")[1]
+    assert {name: each.text for name, each in found.items() if name.endswith("_later")} == later
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "text", "kept"),
+    [
+        ("solar", "solar later, size not known", "none", "solar later, size not known"),
+        ("solar", "none now; solar later", "none", "none now; solar later"),
+        (
+            "living_area",
+            "3,150 sq ft on two floors (1,700 down, 1,450 up; sheet A-1.2)",
+            "3,150 sq ft",
+            "(1,700 down, 1,450 up; sheet A-1.2)",
+        ),
+        ("wall_oven", "double wall oven 8.4 kW, cut sheet", "8.4 kW", ""),
+        ("heat_pump", "HP-1 MCA 26.5 MOCP 45, HP-2 MCA 17.1 MOCP 25", "MCA 26.5 A at 240 V", "HP-1"),
+        (
+            "planned_charger",
+            "16, 24, 32, 40, 48 A, 48 A wanted, hardwired, 30 ft from the panel",
+            "16 A; 24 A; 32 A; 40 A; 48 A",
+            "30 ft",
+        ),
+    ],
+)
+def test_what_designers_say_beside_an_answer_is_kept(question: str, said: str, text: str, kept: str, starter: Starter) -> None:
+    problems, found = interviewed(question, said, starter, "new")
+    assert not problems
+    assert found[question].text.startswith(text)
+    assert kept in found[question].beside
+
+
+@pytest.mark.parametrize(
+    ("main", "said", "bus", "beside"),
+    [
+        ("250 A", "same as the main", "250 A", ""),
+        ("250 A", "the same as the main, 54 spaces", "250 A", "54 spaces"),
+        ("200 A, told", "same", "200 A", ""),
+        ("unknown", "same as the main", "unknown", "same as the main"),
+    ],
+)
+def test_the_panel_is_rated_as_the_main(
+    main: str, said: str, bus: str, beside: str, starter: Starter, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(LED_TO, "feeder_bus", {"main_breaker": main, "main_place": "outside"})
+    problems, found = interviewed("feeder_bus", said, starter, "new")
+    assert (problems, found["feeder_bus"].text, found["feeder_bus"].beside) == ([], bus, beside)
 
 
 @pytest.mark.parametrize(

@@ -268,9 +268,7 @@ class Interview:
             if not answer.assumed:
                 answer = follow.completed(self.answers, step, answer, drawn=on is not None)
             kept = [each for each in (answer.beside, *kept) if each]
-            remarks = [
-                each for each in (*self.taking.passed_by(step.question, text), rest) if each and each not in BESIDES.join(kept)
-            ]
+            remarks = self.taking.remarks(step.question, text, rest, kept)
             answer = replace(answer, beside=BESIDES.join([*kept, *remarks]))
         except InputError as error:
             return error.problems

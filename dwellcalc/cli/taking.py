@@ -50,6 +50,10 @@ class Taking:
         origin = self.answers.origin(question, text)
         return f"{text}, {origin}" if origin else question.shown(text)
 
+    def remarks(self, question: Question, text: str, rest: str, kept: Sequence[str]) -> list[str]:
+        """What of an answer is kept as it was told, beside what is ``kept`` already; ``rest`` is what stands beside it."""
+        return [each for each in (*self.passed_by(question, text), rest) if each and each not in "\n".join(kept)]
+
     def passed_by(self, question: Question, text: str) -> list[str]:
         """What of an answer with choices is none of them, and is kept as it was told."""
         starter = self.answers.starter

@@ -32,7 +32,7 @@ from dwellcalc.decide.listing import (
     stated_of,
 )
 from dwellcalc.decide.method_names import method_meant, why_asked
-from dwellcalc.decide.new_supply import as_new
+from dwellcalc.decide.new_supply import as_new, conditions_left
 from dwellcalc.decide.open_settings import where_open
 from dwellcalc.decide.order import order_of_installation
 from dwellcalc.decide.otherwise_marked import otherwise_marked
@@ -175,6 +175,7 @@ def _has_circuits_of(feeder: SupplyAssessor, assessor: SupplyAssessor) -> bool:
 
 def _assessed(assessor: SupplyAssessor, elsewhere: set[str], absent: Mapping[str, str]) -> SupplyResult:
     found = assessor.assess()
+    found.conditions = conditions_left(assessor, found)
     evaluation = Evaluation(assessor.plan, assessor.facts, assessor.choices)
     found.circuits = circuit_results(evaluation, assessor.instructions, elsewhere)
     found.loads = load_entries(assessor.supply)

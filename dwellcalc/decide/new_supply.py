@@ -6,8 +6,9 @@ from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 
 from dwellcalc.decide.basis import Tried, basis_of
-from dwellcalc.decide.document import FITS, NewSupplyResult
+from dwellcalc.decide.document import FITS, NewSupplyResult, SupplyResult
 from dwellcalc.decide.supply import SupplyAssessor
+from dwellcalc.evaluate.trace import ON_CONDITION
 from dwellcalc.facts import Facts, Unknown
 from dwellcalc.home.glossary_names import STATE, SUPPLY, TO_BE_INSTALLED
 from dwellcalc.home.meters import has_record
@@ -38,6 +39,20 @@ def as_new(assessor: SupplyAssessor, methods: Iterable[str]) -> NewSupplyResult 
             assessor.facts.objects[SUPPLY][RATING] = carried.minimum_rating
         verdict = assessor.carried(tried, assessor.choices).verdict
         return NewSupplyResult(carried.amperes, carried.by, verdict, carried.minimum_rating, carried.offered_rating, conductors)
+
+
+def conditions_left(assessor: SupplyAssessor, found: SupplyResult) -> list[str]:
+    """The conditions of the basis that are open; of a new supply without a rating those that the least that serves does not settle."""
+    said = assessor.facts.objects[SUPPLY]
+    least = found.sizing.minimum_rating if found.sizing is not None else None
+    if not found.conditions or found.basis is None or least is None or assessor.is_there or not isinstance(said[RATING], Unknown):
+        return found.conditions
+    kept, said[RATING] = said[RATING], least
+    try:
+        then = assessor.sheet(assessor.tried(found.basis.method, assessor.choices))
+    finally:
+        said[RATING] = kept
+    return [each.asks for each in then.conditions if each.outcome == ON_CONDITION and each.asks in found.conditions]
 
 
 def _by_record(assessor: SupplyAssessor) -> NewSupplyResult | None:

@@ -59,19 +59,19 @@ NOT_CONFIRMED = (
 
 
 def edition_blocks(found: Assessment, supply: SupplyResult) -> list[Block]:
-    """That the verdict hangs on the edition, where others give another one."""
+    """That the verdict hangs on the edition, where others give another one and nobody has confirmed which is adopted."""
+    if found.home["confirmed_by"]:
+        return []  # a table beside the other methods tells it
     verdicts = dict.fromkeys(each.verdict for each in supply.editions)
-    if not verdicts and not found.home["confirmed_by"]:
+    if not verdicts:
         return [Paragraph(f"{found.rule_set['title']} alone was calculated{NOT_CONFIRMED}")]
     if len(verdicts) < 2:
         return []
     told = [
         f"{verdict} by {', '.join(each.edition for each in supply.editions if each.verdict == verdict)}" for verdict in verdicts
     ]
-    adopted = (
-        "" if found.home["confirmed_by"] else " Nobody has confirmed yet which edition is adopted: the building department says."
-    )
-    return [Paragraph(f"The verdict hangs on the edition: {'; '.join(told)}.{adopted}")]
+    adopted = "Nobody has confirmed yet which edition is adopted: the building department says."
+    return [Paragraph(f"The verdict hangs on the edition: {'; '.join(told)}. {adopted}")]
 
 
 def edition_table(supply: SupplyResult, *, wide: bool = False) -> list[Block]:

@@ -32,7 +32,8 @@ USED = (  # how a clause says so many breaker spaces are taken: 24 used, 24 of 3
 )
 ALL = re.compile(  # 30 space, 30-space panel, panel has 30 spaces
     r"(?<![\w./#-])(?P<number>\d{1,2})[\s-]*(?:space\b|spaces\s+(?:in\s+)?(?:the\s+)?panel)"
-    r"|\bpanel\w*(?:\s+(?:has|have|is|of|with|a|now))*[\s:,-]+(?P<of_panel>\d{1,2})[\s-]*(?:breaker\s+)?spaces?\b",
+    r"|\bpanel\w*(?:[\s,]+(?!\d{1,2}\s*-?\s*(?:breaker\s+)?spaces?\b)[\w/-]+){0,5}[\s:,-]+(?P<of_panel>\d{1,2})[\s-]*(?:breaker\s+)?spaces?\b"
+    r"(?!\s*(?:are\s+|is\s+)?(?:left|free|freed|open|available|spare|remain\w*|needed))",
     re.IGNORECASE,
 )
 NUMBER = re.compile(r"\s*(?P<number>\d{1,2})\s*(?:breaker\s+)?(?:spaces?|poles?)?\s*", re.IGNORECASE)

@@ -67,6 +67,7 @@ HOW_ATTACHED = frozenset(
 WITH_SPACES = re.compile(
     r"(?P<rating>\d+(?:\s*A)?(?:, told)?),\s*(?P<beside>\d+ (?:breaker )?(?:spaces?|poles?|circuits?)\b.*)", re.IGNORECASE
 )
+LENGTH = re.compile(r"(?:about |around )?\d+\s*(?:ft|feet|foot|m|meters?|metres?)\b\D*", re.IGNORECASE)  # of its run
 SAME, OTHER_HALF = "same", "other half"
 UNDECIDED = "{told}, undecided"
 FILE_NAME = re.compile(r"\.\w{2,5}\b")
@@ -156,7 +157,7 @@ def without_beside(text: str, question: Question) -> tuple[str, str]:
         return NONE, ", ".join(clauses[1:])
     if question.form in (LOAD, PLANNED) and not question.settings and (device := _device(clauses)):
         return ", ".join(each for each in clauses if each != device), device
-    attached = [each for each in clauses[1:] if _is_attachment(each, question)]
+    attached = [each for each in clauses[1:] if _is_attachment(each, question) or LENGTH.fullmatch(each)]
     if not question.settings or not attached:
         return text, ""
     told = ", ".join(attached)
@@ -177,7 +178,9 @@ def _parts_of_area(text: str) -> str:
     before = NUMBERS.findall(text[: match.start()]) if match is not None else []
     if match is None or len(before) != 1:
         return ""
-    parts = [float(each.replace(",", "")) for each in NUMBERS.findall(match[1])]
+    parts = [
+        float(each.replace(",", "")) for each in NUMBERS.findall(match[1].partition(";")[0])
+    ]  # (1,700 down, 1,450 up; sheet A-2)
     return match[1] if len(parts) > 1 and sum(parts) == float(before[0].replace(",", "")) else ""
 
 

@@ -266,7 +266,7 @@ class Sentence:
     def alters(self, text: str) -> set[str]:
         """The words that beside a figure make it mean something else; none where it has such a word itself."""
         of_rating = (*self.words.alters_rating, *self.words.numbers[1:]) if self.question.form in (LOAD, PLANNED, DETAIL) else ()
-        found = {*self.words.alters, *self.labels, *of_rating}
+        found = {*self.words.alters, *self.labels, *of_rating} - named(self.question)
         return found if (self.counts or re.search(r"\d", text)) and found.isdisjoint(plain(text).split()) else set()
 
     def without_words(self, part: Part, answer: Answer) -> Part:

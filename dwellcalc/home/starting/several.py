@@ -10,7 +10,7 @@ from .label_words import LabelWords
 from .questions import LOAD, PLANNED, SEMICOLON, Question
 
 CLAUSES = re.compile(r"\s*(?:,(?!\d{3}\b)|;|\band\b)\s*", re.IGNORECASE)
-LABELS = re.compile(r"\s*;\s*")
+LABELS = re.compile(r"\s*(?:;|,(?=\s*[A-Z]{1,4}-\s?\d{1,2}\b))\s*")  # and before a further tag
 RATING = re.compile(
     r"(?<![\w.,/-])(?P<rating>(?:MCA\s+)?\d[\d.,]*(?:/\d+)?\s*(?:k?W|k?VA|A|hp|amps?|watts?))\b(?:\s*(?:at|@)?\s*(?P<volts>\d{3})\s*V\b)?",
     re.IGNORECASE,

@@ -96,7 +96,8 @@ def kept_words(text: str, question: Question, words: LabelWords) -> list[str]:
     """What of an answer is kept in its words, such as the type of a receptacle, or `when the furnace dies` of what is replaced."""
     ended = [each for each in COMMAS.split(text) if question.goes_too and once_ended(each, words) != each]
     in_time = [text.strip()] if comes_later(text, question, words) else []
-    of_later = NONE in question.choices and {plain(each) for each in WORDS.findall(text)} & {*map(plain, words.later)}
+    of_none = NONE in question.choices and among(text, choices_by_words(question)).keys() == {NONE}
+    of_later = of_none and {plain(each) for each in WORDS.findall(text)} & {*map(plain, words.later)}
     in_time += [text.strip()] if of_later else []  # `solar later` where there is none yet
     in_time += [text.strip()] if each_of_several(text, question, words) != text else []
     return [*(each for each in question.keeps if _pattern(each).search(text)), *ended, *in_time]
