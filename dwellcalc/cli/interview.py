@@ -19,8 +19,8 @@ from dwellcalc.home.starting.answers import HOME, UNKNOWN, Answer, Answers, Slot
 from dwellcalc.home.starting.checked import with_answer
 from dwellcalc.home.starting.elsewhere import OF_ANOTHER, Elsewhere, elsewhere
 from dwellcalc.home.starting.everyday import (
+    as_on_labels,
     none_in_doubt,
-    of_motor,
     the_same,
     thinks_so,
     told_in_doubt,
@@ -228,7 +228,7 @@ class Interview:
         typed = typed if none_known(typed) else without_aside(typed)
         typed = the_same(typed, step.question, self.answers, step.unit) or typed
         typed = AnyKind(self.terminal, self.answers, self.glossary).read(
-            step, without_doubt_words(of_motor(typed, words), step.question)
+            step, without_doubt_words(as_on_labels(typed, words), step.question)
         )
         undecided_of = undecided(typed, step.question, self.answers.starter)
         typed, apart = (SKIP, undecided_of) if undecided_of else without_beside(typed, step.question)

@@ -68,6 +68,12 @@ WITH_SPACES = re.compile(
     r"(?P<rating>\d+(?:\s*A)?(?:, told)?),\s*(?P<beside>\d+ (?:breaker )?(?:spaces?|poles?|circuits?)\b.*)", re.IGNORECASE
 )
 LENGTH = re.compile(r"(?:about |around )?\d+\s*(?:ft|feet|foot|m|meters?|metres?)\b\D*", re.IGNORECASE)  # of its run
+OF_COMPRESSOR = re.compile(r"\b(?:MCA|RLA|min(?:imum)? circuit amp\w*)\b", re.IGNORECASE)
+LARGEST_DEVICE = re.compile(  # not of `max breaker` and the like, which are read as they stand
+    r"(?<!max )(?<!max\. )(?<!maximum )(?<!circuit )(?<!or )(?:\bmax\.?|\b(?:on an? )?breaker:?)\s+(\d{2,3})(?:\s*A(?:mps?)?)?(?![\w.])(?!\s*(?:k?W|V))",
+    re.IGNORECASE,
+)
+ON_BREAKER = re.compile(r",?\s+on an?\s+(\d{2,3})\s*-?(?:A|amp)?\s*breaker\b", re.IGNORECASE)
 SAME, OTHER_HALF = "same", "other half"
 UNDECIDED = "{told}, undecided"
 FILE_NAME = re.compile(r"\.\w{2,5}\b")
@@ -91,6 +97,18 @@ def without_doubt_words(text: str, question: Question) -> str:
         return text
     told = question.says_evidence and re.search(r"\d", rest) and not rest.endswith(f", {TOLD}")
     return f"{rest}, {TOLD}" if told else rest
+
+
+def as_on_labels(text: str, words: LabelWords) -> str:
+    """A text with the breaker of a compressor and the horsepower of a motor as labels have them."""
+    return of_motor(with_largest_device(text), words)
+
+
+def with_largest_device(text: str) -> str:
+    """A label of a unit with a compressor whose breaker stands as the largest one, such as `MCA 15 A, breaker 30` or `max 35`."""
+    if not OF_COMPRESSOR.search(text):
+        return text
+    return LARGEST_DEVICE.sub(r"max breaker \1", ON_BREAKER.sub(r", max breaker \1", text))
 
 
 def of_motor(text: str, words: LabelWords) -> str:

@@ -67,18 +67,18 @@ class LabelForms:
             if first is None or second is None:
                 continue
             rest = rest_of(text, first, second)
-            voltage = self._voltage(rest)
+            voltage = self._voltage(rest, (*pair.first, *pair.second))  # fan 1.2 FLA
             if voltage is None:
                 continue
             made = pair.writes.format(first=f"{first['amount']} {unit}", second=f"{second['amount']} {unit}")
             return OfLabel(f"{made} at {voltage}" if voltage else made)
         return None
 
-    def _voltage(self, rest: str) -> str | None:
+    def _voltage(self, rest: str, passed: Sequence[str]) -> str | None:
         """What is left of a label but for its voltage: that voltage, an empty text without one, nothing where more is left."""
         amounts = self._amounts(rest)
         volts = [written for written, kind in amounts if kind == self._volts]
-        if len(volts) != len(amounts) or len(volts) > 1 or self._left(rest, ()):
+        if len(volts) != len(amounts) or len(volts) > 1 or self._left(rest, passed):
             return None
         return volts[0] if volts else ""
 
