@@ -183,7 +183,7 @@ class Interview:
         if other is not None:
             return self.without(step, other)
         problems = self.held(step, typed)
-        sentence = Sentence(typed, step.question, self.answers.starter, self.glossary)
+        sentence = Sentence(as_on_labels(typed, self.answers.starter.words), step.question, self.answers.starter, self.glossary)
         part = sentence.part(lambda text: self.read(step, text)) if problems else None
         return self.held(step, part.text, part.kept) if part else problems
 

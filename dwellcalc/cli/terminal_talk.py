@@ -124,7 +124,7 @@ class Terminal:
                 raise Stopped
             if plain(typed) == BACK:
                 raise Back
-            if not_known(typed):
+            if not_known(typed) or not_known(typed.partition(",")[0]):
                 return unknown, False
             found = (names.find(typed) or _said(typed, names)) if typed else enter
             if found:

@@ -73,6 +73,18 @@ LARGEST_DEVICE = re.compile(  # not of `max breaker` and the like, which are rea
     r"(?<!max )(?<!max\. )(?<!maximum )(?<!circuit )(?<!or )(?:\bmax\.?|\b(?:on an? )?breaker:?)\s+(\d{2,3})(?:\s*A(?:mps?)?)?(?![\w.])(?!\s*(?:k?W|V))",
     re.IGNORECASE,
 )
+DOUBLE_SWITCH = re.compile(
+    r"\bdouble[\s-]+(?=(?:pole[\s-]+)?(?:switch|breaker|handle|throw)\b)", re.IGNORECASE
+)  # has two handles and one rating
+NOT_IN_IT = re.compile(
+    r"[\s,]+(?:(?:the|our|without|without the|not counting the|excluding the)\s+)?(?:basement|cellar|attic|garage|porch|deck)\s+(?:(?:is|are|was)\s+)?"
+    r"not\s+(?:in|included|counted|part)\b[^,;.]*\.?",
+    re.IGNORECASE,
+)
+PLUGGED = re.compile(
+    r"(?:it |they |that )?(?:plugs?|plugged)(?: in| into)?(?: (?:an?|the|its|own))*(?: (?:ordinary|normal|regular|wall|standard|own))*(?: (?:outlet|receptacle|wall))?s?",
+    re.IGNORECASE,
+)
 ON_BREAKER = re.compile(r",?\s+on an?\s+(\d{2,3})\s*-?(?:A|amp)?\s*breaker\b", re.IGNORECASE)
 SAME, OTHER_HALF = "same", "other half"
 UNDECIDED = "{told}, undecided"
@@ -101,7 +113,7 @@ def without_doubt_words(text: str, question: Question) -> str:
 
 def as_on_labels(text: str, words: LabelWords) -> str:
     """A text with the breaker of a compressor and the horsepower of a motor as labels have them."""
-    return of_motor(with_largest_device(text), words)
+    return of_motor(with_largest_device(DOUBLE_SWITCH.sub("", text)), words)
 
 
 def with_largest_device(text: str) -> str:
@@ -173,7 +185,7 @@ def without_beside(text: str, question: Question) -> tuple[str, str]:
         return re.sub(r"\s+(?=,|$)", "", " ".join(text.split())), " ".join(each.strip(" ,") for each in beside)
     if question.form == AREA and clauses[1:] and plain(clauses[0]) == NONE and not re.search(r"\d", text):
         return NONE, ", ".join(clauses[1:])
-    if question.form in (LOAD, PLANNED) and not question.settings and (device := _device(clauses)):
+    if question.form in (LOAD, PLANNED) and not question.settings and (device := _device(clauses, question)):
         return ", ".join(each for each in clauses if each != device), device
     attached = [each for each in clauses[1:] if _is_attachment(each, question) or LENGTH.fullmatch(each)]
     if not question.settings or not attached:
@@ -186,8 +198,13 @@ def without_beside(text: str, question: Question) -> tuple[str, str]:
 
 def _beside_area(text: str) -> list[str]:
     """What of an area tells on how many floors it is, and in brackets its parts, as it stands there."""
-    floors, parts, behind = ON_FLOORS.search(text), _parts_of_area(text), _parts_behind(text)
-    return [*([floors[0]] if floors else []), *([f"({parts})"] if parts else []), *(f", {each}" for each in behind)]
+    floors, parts, behind, left_out = ON_FLOORS.search(text), _parts_of_area(text), _parts_behind(text), NOT_IN_IT.search(text)
+    return [
+        *([floors[0]] if floors else []),
+        *([left_out[0]] if left_out else []),
+        *([f"({parts})"] if parts else []),
+        *(f", {each}" for each in behind),
+    ]
 
 
 def _parts_of_area(text: str) -> str:
@@ -210,9 +227,10 @@ def _parts_behind(text: str) -> list[str]:
     return parts if len(parts) > 1 and len(whole) == 1 and sum(numbers) == float(whole[0].replace(",", "")) else []
 
 
-def _device(clauses: Sequence[str]) -> str:
-    """The one clause of what protects a load, beside others that give its rating; an empty text where there is none."""
+def _device(clauses: Sequence[str], question: Question) -> str:
+    """The one clause of what protects a load or what it plugs into, beside others that give its rating; an empty text where there is none."""
     of_device = [each for each in clauses if OF_DEVICE.search(each) and not LABEL_OF_DEVICE.search(each)]
+    of_device += [] if question.plugs else [each for each in clauses if PLUGGED.fullmatch(each)]
     others = [
         each
         for each in clauses

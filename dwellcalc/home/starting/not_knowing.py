@@ -48,6 +48,7 @@ NOT_SEEN_YET = re.compile(
     r"|(?:i |we )?(?:can'?t|cannot|could ?n'?t|could not) (?:see|say|tell|read|find|get at|get to|get into|reach|open)(?: (?:any|it|one|that|them|you|for sure|there|anything|much))*"
     r"|(?:i |we )?(?:don'?t|do not) see (?:one|any|it|that)(?: .*)?|whatever(?: .*)?|nothing(?: is)? (?:printed|written|marked|legible|readable|visible).*|no way (?:to|of) .*"
 )
+HALF_READ = re.compile(r"(?<!\w)\d{0,2}[_*?]\d{0,2}\s*A\b")  # of a number, such as 1_5 A
 OF_WHAT = r" (?:what|which|where|how|who|if|whether|about|on|of|for|yet|really|exactly|sorry|at all)(?: .*)?"
 ITSELF = ("i ", "i'm ", "im ", "am ", "we ", "have ", "honestly ", "sorry ")  # how a sentence may begin
 
@@ -55,6 +56,8 @@ ITSELF = ("i ", "i'm ", "im ", "am ", "we ", "have ", "honestly ", "sorry ")  # 
 def not_known(text: str) -> bool:
     """Whether it was said that it is not known."""
     said = plain(text.replace("\u2019", "'")).rstrip(".!")
+    if HALF_READ.search(text) is not None:
+        return True
     if NOTHING_AT_HAND.fullmatch(said) is not None:
         return True
     for begins in ITSELF:

@@ -173,6 +173,12 @@ def _is_told(word: str, text: str, question: Question) -> bool:
     return not needs or not set(needs).isdisjoint(WORDS.findall(plain(text)))
 
 
+def _is_of_found(said: str, word: str, found: list[str], question: Question) -> bool:
+    """Whether the one word by which a choice is named is a word of another one that is found, as the oil burner is of an oil boiler."""
+    names = [plain(name).split() for each in found if each != word for name in (each, *question.choices[each].also)]
+    return any(plain(said) in each for each in names if len(each) > 1)
+
+
 def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[str], list[str]]:
     """The choices that a text names, and what of it says nothing of them.
 
@@ -201,7 +207,11 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
         if word is None and question.several and _is_denied(part, question, starter):
             left.append(part)
             continue
-        inside = {} if word else _inside(part, question, starter)
+        every = {} if word else _inside(part, question, starter)
+        inside = {each: said for each, said in every.items() if not _is_of_found(said, each, found, question)}
+        if every and not inside:
+            left.append(part)
+            continue
         if inside and set(WORDS.findall(plain(without(part, *inside.values())))) - passed_words(starter.words):
             beside = part
         found += [word] if word else list(inside)
