@@ -716,7 +716,10 @@ def test_what_would_let_fit_what_comes_later_is_told_and_is_so() -> None:
     tree["planned"][0]["settings"] = ["16 A"]
     assert answer(assessed(tree).supplies[0]) == (lower.amperes, FITS)
     (said,) = [block.text for block in outcome_blocks(found) if isinstance(block, Paragraph)]
-    assert f"it would fit by one of these: {lowered(lower.title)} (charger set to 16 A, {lower.amperes:,.2f} A)" in said
+    assert (
+        f"it would fit, as the code is read here, by one of these: {lowered(lower.title)} (charger set to 16 A, {lower.amperes:,.2f} A)"
+        in said
+    )
 
 
 def test_lower_settings_of_what_is_planned_with_which_what_comes_later_fits_are_told_and_are_so() -> None:
@@ -800,7 +803,10 @@ def test_up_to_which_ratings_what_comes_later_fits() -> None:
 
     (turn,) = assessed(_existing(load("tub", "hot tub", "12 A to 48 A at 240 V", later="yes"))).decision.later[0].turns
     (most,) = turn.readings.values()
-    assert f"Later: with tub of not over {most}: fits, whatever the rest is." in later("12 A to 48 A at 240 V")[1]
+    assert (
+        f"Later: with tub of not over {most}: fits, whatever else is not known, as the code is read here."
+        in later("12 A to 48 A at 240 V")[1]
+    )
     assert later(f"{most} at 240 V")[0] == FITS
     assert later(f"{float(most.removesuffix(' A')) + 2:g} A at 240 V")[0] == DOES_NOT_FIT
     assert "with tub: does not fit, whatever its rating may be." in later("60 A to 70 A at 240 V")[1]

@@ -162,6 +162,7 @@ def sizes_with_later(
         {} if new is None else new.conductors,
         list(_against(readings)),
         [load, *([] if circuits is None else circuits.sheets)],
+        "" if new is None else new.by,
     )
 
 

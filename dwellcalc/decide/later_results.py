@@ -37,7 +37,8 @@ class LaterSizes:
         poles: the poles of their breakers, in print.
         not_verified: what nobody has stated or seen of the loads.
         answers: what is another with all of them counted.
-        minimum_rating: that of a new supply with all of them [A], by the least of the methods that may size one.
+        minimum_rating: that of a new supply with all of them [A], by the least of the methods that may size one, or by a record that
+            makes more; minimum_by is its title.
         conductors: its smallest conductors, by material.
         readings: the readings of the code by which the verdict is another then.
         sheets: that of the load with all of them counted, then those of their circuits.
@@ -52,3 +53,4 @@ class LaterSizes:
     conductors: dict[str, str] = field(default_factory=dict)
     readings: list[LaterReading] = field(default_factory=list)
     sheets: list[MethodSheet] = field(default_factory=list)
+    minimum_by: str = ""

@@ -203,7 +203,9 @@ class _Turner:
         """The largest reading up to which it fits, down to a step; nothing where it does not at the lowest."""
         if self.verdict({of.name: (of.low, of.low)}) != FITS:
             return None
-        return self.search(of.low, of.high, of.step, lambda at: self.verdict({of.name: (of.low, at)}) == FITS)[0]
+        level = self.search(of.low, of.high, of.step, lambda at: self.verdict({of.name: (of.low, at)}) == FITS)[0]
+        whole = (level // of.step + 1) * of.step  # the bounds between which it was looked for need not be whole steps
+        return whole if whole <= of.high and self.verdict({of.name: (of.low, whole)}) == FITS else level
 
     def search(self, low: float, high: float, step: float, holds: Callable[[float], bool]) -> tuple[float, float]:
         """The last value at which a condition holds, that holds at ``low`` and not at ``high``, and the first at which it does not; by a step."""

@@ -22,7 +22,7 @@ from dwellcalc.report.lines import of_supply_alone
 from dwellcalc.report.outcome import but_not_all, outcome_blocks
 from dwellcalc.report.tables import VERDICT, Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import edition_blocks, edition_table, turning_blocks
-from dwellcalc.report.unknowns import of_suspected, unknown_blocks
+from dwellcalc.report.unknowns import of_other_methods, of_suspected, unknown_blocks
 from dwellcalc.report.wording import lowered
 
 USE_WORDS = {"yes": "may be used", "no": "may not be used", "on condition": "may be used on condition"}
@@ -137,7 +137,7 @@ def not_calculated(found: Assessment) -> list[Block]:
 
 def methods_blocks(supply: SupplyResult) -> list[Block]:
     """The methods side by side, where there is more than one."""
-    return [_methods(supply), *not_used(supply)] if len(supply.results) > 1 else []
+    return [_methods(supply), *of_other_methods(supply), *not_used(supply)] if len(supply.results) > 1 else []
 
 
 def _called(supply: SupplyResult) -> str:

@@ -21,7 +21,7 @@ from dwellcalc.decide.document import DOES_NOT_FIT, FITS, NOTHING, OPEN, Assessm
 from dwellcalc.report.later_pages import later_rows
 from dwellcalc.report.outcome_later import AT_MOST, CALLED, NOT_SHOWN
 from dwellcalc.report.tables import Block, Listing, Paragraph, Table
-from dwellcalc.report.unknowns import at_largest
+from dwellcalc.report.unknowns import OTHER_METHODS, at_largest
 from dwellcalc.report.wording import and_verdict, listed, lowered
 
 FRACTION = "Where a load that fits is a fraction of an ampere over the capacity, that is under one half and is dropped."
@@ -177,6 +177,7 @@ def _settings(load: SettingsResult, sections: Mapping[str, str], *, several: boo
     blocks: list[Block] = [Table(title, head, rows, aligned)]
     blocks += [Paragraph(f"{'; '.join(f'{sections.get(each, each)}: {lowered(each)}' for each in methods)}.")] if methods else []
     blocks += [Paragraph(ONE_SUFFICES)] if any(_by_one_alone(each) for each in load.settings) else []
+    blocks += [Paragraph(OTHER_METHODS)] if methods and of else []
     blocks += [Paragraph(f"What limits: {shown}.")] if limits else []
     return blocks + [_larger(load.load, each) for each in load.larger]
 

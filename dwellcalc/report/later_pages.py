@@ -45,7 +45,8 @@ def _asked(supply: SupplyResult, later: LaterSizes) -> list[tuple[str, str]]:
     told = [(BESIDES, "; ".join(others))]
     if later.minimum_rating is not None:
         conductors = of_material(supply, later.conductors)
-        rating = f"{later.minimum_rating:,.0f} A" + (f", for which {conductors}" if conductors else "")
+        by = f" by the {lowered(later.minimum_by)}" if there and later.minimum_by else ""
+        rating = f"{later.minimum_rating:,.0f} A{by}" + (f", for which {conductors}" if conductors else "")
         told.append((f"{LEAST}{IF_NEW if there else ''}", f"{rating}; {NOT_OF_THIS}" if there else rating))
     if later.readings:
         told.append((BY_READINGS, "; ".join(map(_reading, later.readings))))

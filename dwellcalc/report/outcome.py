@@ -143,7 +143,11 @@ def _turns(found: Assessment) -> Iterator[str]:
     counted = {each.load: each.counted for each in found.decision.settings}
     for of in list({tuple(each.settings.items()): each.settings for each in found.decision.turns}.values()):
         at = of or counted
-        set_to = f" with {listed([set_to_words(load, at) for load in at])}" if at else ", whatever the rest is"
+        set_to = (
+            f" with {listed([set_to_words(load, at) for load in at])}"
+            if at
+            else ", whatever else is not known, as the code is read here"
+        )
         turns = [each for each in found.decision.turns if each.settings == of]
         fitting = [each.readings for each in turns if each.verdict == FITS]
         yield from up_to_which_it_fits(fitting, f"{set_to}{' too' if of else ''}")
@@ -226,7 +230,11 @@ def _why_open(supply: SupplyResult) -> Iterator[str]:
     if supply.between is not None and deciding:
         known = "which is known only between bounds" if len(deciding) == 1 else "which are known only between bounds"
         upto = next((each for each in supply.between.inputs if each.fits_up_to), None)
-        more = "" if upto is None else f" (up to {upto.fits_up_to} of {upto.item} it fits, whatever the rest is)"
+        more = (
+            ""
+            if upto is None
+            else f" (up to {upto.fits_up_to} of {upto.item} it fits, whatever else is not known, as the code is read here)"
+        )
         yield f"{listed(deciding)}, {known}{more}"
 
 

@@ -51,7 +51,11 @@ def later_told(found: Assessment) -> Iterator[str]:
 def _up_to(later: LaterResult) -> Iterator[str]:
     """The readings of what comes later up to which it fits then."""
     at = later.set_to
-    set_to = f" with {listed([set_to_words(load, at) for load in at])}" if at else ", whatever the rest is"
+    set_to = (
+        f" with {listed([set_to_words(load, at) for load in at])}"
+        if at
+        else ", whatever else is not known, as the code is read here"
+    )
     yield from up_to_which_it_fits([each.readings for each in later.turns], set_to)
 
 
@@ -132,7 +136,7 @@ def _would_fit_later(found: Assessment) -> Iterator[str]:
             told = "; ".join(f"{lowered(title)} ({one_of(alike)}{_then(alike[0])})" for title, alike in kinds[:first])
             more = f' More: "{CALLED.format(loads=", ".join(each.loads))}".' if kinds[first:] else ""
             most = f"{AT_MOST}," if each.turns else ""
-            yield f"With {listed(each.loads)}{most} it would fit by one of these: {told}.{more}"
+            yield f"With {listed(each.loads)}{most} it would fit, as the code is read here, by one of these: {told}.{more}"
 
 
 def _then(found: AlternativeResult) -> str:

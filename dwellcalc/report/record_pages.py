@@ -116,8 +116,8 @@ def _gaps(gaps: list[GapResult]) -> list[list[str]]:
     """What no value fills, the longest gaps with their first and last moment."""
     told = [f"{each.hours:,.4g} h, {each.begins} to {each.ends}" for each in gaps[:FEW]]
     rest = gaps[FEW:]
-    told += [f"and {len(rest):,} more, {sum(each.hours for each in rest):,.4g} h in all"] if rest else []
-    title = "Gaps without values, the longest first" if gaps[1:] else "Gap without values"
+    told += [f"and {len(rest):,} more; all of them {sum(each.hours for each in gaps):,.4g} h"] if rest else []
+    title = "Gaps without values that may be used, the longest first" if gaps[1:] else "Gap without values that may be used"
     return [[title, "\n".join(told)]] if gaps else []
 
 

@@ -24,6 +24,17 @@ def at_largest(*supplies: SupplyResult) -> str:
     return ", what is not known at its largest" if any(each.between is not None for each in supplies) else ""
 
 
+OTHER_METHODS = (
+    "What is not known stands here at the values with which the load by the method that is taken is the largest; by another method it "
+    "may be larger with others, and `--method` tells."
+)
+
+
+def of_other_methods(*supplies: SupplyResult) -> list[Block]:
+    """That the figures by other methods are not the largest that they may be, where something is not known."""
+    return [Paragraph(OTHER_METHODS)] if any(each.between is not None for each in supplies) else []
+
+
 def unknown_blocks(supply: SupplyResult) -> list[Block]:
     """What is not known of a supply, what it is worth, and what decides the verdict."""
     blocks: list[Block] = []

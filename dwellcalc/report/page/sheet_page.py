@@ -59,7 +59,7 @@ from dwellcalc.report.sheet_parts import (
 )
 from dwellcalc.report.tables import Block, Heading, Listing, Paragraph, Table
 from dwellcalc.report.turning import edition_blocks, edition_table, turning_blocks
-from dwellcalc.report.unknowns import conductor_blocks, unknown_blocks
+from dwellcalc.report.unknowns import conductor_blocks, of_other_methods, unknown_blocks
 from dwellcalc.report.wording import lowered
 
 APPENDIX = "Appendix: what else was calculated, line by line"
@@ -241,7 +241,7 @@ def _settings(found: Assessment, supplies: Sequence[SupplyResult]) -> list[PageB
 def _methods(supply: SupplyResult) -> list[PageBlock]:
     """The methods as a picture with its numbers, or as a table where there is no picture."""
     drawn = methods_picture(supply) if len(supply.results) > 1 else None
-    return [drawn] if drawn is not None else list(methods_blocks(supply))
+    return [drawn, *of_other_methods(supply)] if drawn is not None else list(methods_blocks(supply))
 
 
 def _governing(found: Assessment, supply: SupplyResult, sheets: Sequence[PrintedSheet], numbering: Numbering) -> list[PageBlock]:
