@@ -1002,6 +1002,17 @@ def test_spaces_of_a_new_panel_are_numbered_only_where_every_circuit_is_known() 
     assert "21 of them by circuits that are not in this schedule" in text and "17 left, 15 with what comes later in" in text
 
 
+def test_the_device_of_a_unit_with_a_compressor_is_that_of_its_marking() -> None:
+    """A compressor must start, so that of a heat pump water heater is not the least that carries the load; a plain tank's is."""
+    said = {"rating": "MCA 15 A at 240 V", "maximum overcurrent device": "30 A"}
+    kinds = ("heat pump", "air conditioner", "heat pump water heater", "storage water heater")
+    planned = [{"name": each, "kind": each, **said} for each in kinds]
+    found = assessed(house([{"name": "range", "kind": "range", "rating": "12 kW"}], planned=planned)).supplies[0]
+    assert found.circuits is not None
+    devices = {each.load: each.breaker for each in found.circuits.circuits}
+    assert [devices[each] for each in kinds] == ["30 A", "30 A", "30 A", "15 A"]
+
+
 @pytest.mark.parametrize(("tandem", "left"), [("no", "8"), ("yes", "7")])
 def test_a_breaker_that_goes_with_what_comes_later_makes_room_for_it(tandem: str, left: str) -> None:
     """Of 10 spaces 2 are taken, 1 by a tandem; a heat pump takes 2 later, in the place of the furnace, whose 2 become free; half of a tandem frees none."""

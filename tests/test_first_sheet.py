@@ -134,7 +134,8 @@ def test_the_verdict_hangs_on_the_edition_where_they_differ() -> None:
     assert "fits by NEC 2023; does not fit by NEC 2026." in told
     assert "Nobody has confirmed yet" in told
     found.home["confirmed_by"] = "the county"
-    assert "Nobody" not in texts(edition_blocks(found, supply))
+    assert not edition_blocks(found, supply), "the table of editions tells it"
+    found.home["confirmed_by"] = ""
     supply.editions = [replace(each, verdict="fits") for each in supply.editions]
     assert not edition_blocks(found, supply)
 
@@ -823,6 +824,41 @@ def test_without_a_rating_the_usual_ones_below_and_above_are_told_and_no_verdict
     assert highest
     assert min(rating for rating, each in ratings.items() if each.verdicts[highest[0]] == "fits") == 150
     assert not any(each.larger for each in found.decision.settings)
+
+
+def test_the_conductors_by_another_reading_of_the_dwelling_rule_stand_with_the_ratings() -> None:
+    """By Table 310.12 of 2020 200 A takes 2/0 copper or 4/0 aluminum; where the load may not pass their ampacity either, those of Table 310.16.
+
+    The load is more than the 175 A of 2/0 copper and the 180 A of 4/0 aluminum, and no more than the 200 A of 3/0 and the 205 A of 250 kcmil.
+    """
+    loads = [
+        load("range", "range", "12 kW"),
+        load("furnace", "electric furnace", "25 kW"),
+        load("heater", "water heater", "5.5 kW"),
+    ]
+    pump = load("pump", "well pump", "5 hp at 240 V")
+    tree = {**house([*loads, pump], area="4800 ft2", planned=[load("tub", "hot tub", "48 A at 240 V")]), "work": "new"}
+    tree["service"] = {**tree["service"], "rating": "unknown", "conductors": "to be chosen", "bus": "unknown"}
+    found = assessed(tree | {"code": "nec/2020"}).supplies[0]
+    assert found.sizing is not None and found.sizing.amperes is not None and 180 < found.sizing.amperes <= 200
+    ratings = {each.rating: each for each in found.candidates.ratings}
+    assert ratings[200].conductors == {"copper": "2/0 AWG", "aluminum": "4/0 AWG"}
+    assert ratings[200].by_readings == {"sizing.capacity_by_dwelling_rule": {"copper": "3/0 AWG", "aluminum": "250 kcmil"}}
+    told = texts(candidate_blocks(found))
+    assert "(310.12) the smallest conductors are for 200 A 3/0 AWG copper or 250 kcmil aluminum" in told
+    assert found.conditions == [], "the least rating that serves is more than the 100 A of the condition"
+    decided = assessed(tree | {"code": "nec/2020", "service": {**tree["service"], "rating": "200 A"}}).supplies[0]
+    chosen = next(each for each in decided.candidates.ratings if each.chosen)
+    assert chosen.by_readings == ratings[200].by_readings
+
+
+def test_figures_by_other_methods_say_that_they_may_be_larger_where_something_is_not_known() -> None:
+    burner = load("pump", "sump pump", "1 A to 6 A at 120 V")
+    tree = house([load("range", "range", "12 kW"), burner], planned=[load("charger", "charger", "32 A at 240 V")])
+    said = "by another method it may be larger with others"
+    assert said in " ".join(as_text(sheet_pages(assessed(tree), full=False), None).split())
+    known = house([load("range", "range", "12 kW")], planned=[load("charger", "charger", "32 A at 240 V")])
+    assert said not in " ".join(as_text(sheet_pages(assessed(known), full=False), None).split())
 
 
 def test_another_reading_and_a_panel_without_room_stand_in_the_outcome() -> None:

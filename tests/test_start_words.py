@@ -18,6 +18,8 @@ from dwellcalc.language.rule_set import read_glossary
 GLOSSARY = read_glossary()
 LED_TO = {
     "wall_oven": {"cooking": "separate"},
+    "air_conditioner": {"cooling": "central"},
+    "planned_heat_pump_water_heater": {"planned": "heat pump water heater"},
     "water_heater": {"water_heating": "tank"},
     "range": {"cooking": "range"},
     "strips": {"heating": "heat pump"},
@@ -130,6 +132,32 @@ def test_what_designers_say_beside_an_answer_is_kept(question: str, said: str, t
     assert not problems
     assert found[question].text.startswith(text)
     assert kept in found[question].beside
+
+
+@pytest.mark.parametrize(
+    ("question", "said", "text"),
+    [
+        ("heating", "oil boiler with a circulator pump and an oil burner, no label found", "oil boiler"),
+        ("heating", "oil boiler and oil burner", "oil boiler"),
+        ("heating", "gas furnace and an oil furnace", "furnace, oil furnace"),
+        ("microwave", "a microwave that stands on the counter", "none"),
+        ("microwave", "it stands on the counter, plugged in", "none"),
+        ("microwave", "none, it stands on the counter", "none"),
+        ("microwave", "1.6 kW, over the counter", "1.6 kW"),
+        ("main_breaker", "the big double switch at the top says 100", "100"),
+        ("bus", "the label is worn, I read MAINS 1_5 A", "unknown"),
+        ("living_area", "tax record says 1,640 sq ft, the basement is not in that", "1,640 sq ft, told"),
+        ("air_conditioner", "RLA 16.7, fan 1.2 FLA, 208/230 V", "RLA 16.7 A + fan 1.2 A at 230 V"),
+        ("air_conditioner", "MCA 17.8 A 240 V on a 30 A breaker", "MCA 17.8 A 240 V, maximum overcurrent device 30 A"),
+        ("air_conditioner", "MCA 17.8 A 240 V, max 30", "MCA 17.8 A 240 V, maximum overcurrent device 30 A"),
+        ("planned_heat_pump_water_heater", "MCA 15 A at 240 V, breaker 30", "MCA 15 A at 240 V, maximum overcurrent device 30 A"),
+    ],
+)
+def test_what_owners_and_electricians_read_off(question: str, said: str, text: str, starter: Starter) -> None:
+    problems, found = interviewed(question, said, starter)
+    assert not problems
+    assert found[question].text.startswith(text)
+    assert found[question].text == text or text not in ("oil boiler", "none")
 
 
 @pytest.mark.parametrize(

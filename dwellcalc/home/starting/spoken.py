@@ -44,6 +44,8 @@ WORD = re.compile(r"[\s,]+|(?<=\d)-(?=[a-zA-Z])")
 
 def spoken(text: str, question: Question, words: LabelWords) -> str:
     """A sentence as the answer that it gives; any other text as it is."""
+    if question.form == LOAD and any(_names(each, text) for each in question.none_within):  # `it stands on the counter`
+        return NONE
     text = each_of_several(counted(in_digits(text, question, words), question, words), question, words)
     text = _who(text) if question.along_rest else text
     if question.goes_too:
