@@ -795,20 +795,22 @@ def test_doubt_about_what_comes_later_stays_with_it() -> None:
 
 
 def test_up_to_which_ratings_what_comes_later_fits() -> None:
-    """Each bound is tried as a rating that is known: it fits there and not above it by a step."""
+    """Each bound is tried as a rating that is known: it fits there and not a whole ampere above, wherever between two of them the last is."""
 
-    def later(rating: str) -> tuple[str, str]:
-        found = assessed(_existing(load("tub", "hot tub", rating, later="yes")))
+    def later(rating: str, area: int = 1500) -> tuple[str, str]:
+        tree = _existing(load("tub", "hot tub", rating, later="yes"))
+        tree["dwelling units"][0]["areas"][0]["area"] = f"{area} ft2"
+        found = assessed(tree)
         return found.decision.later[0].verdict, outcome_blocks(found)[0].text  # type: ignore[union-attr]
 
-    (turn,) = assessed(_existing(load("tub", "hot tub", "12 A to 48 A at 240 V", later="yes"))).decision.later[0].turns
-    (most,) = turn.readings.values()
-    assert (
-        f"Later: with tub of not over {most}: fits, whatever else is not known, as the code is read here."
-        in later("12 A to 48 A at 240 V")[1]
-    )
-    assert later(f"{most} at 240 V")[0] == FITS
-    assert later(f"{float(most.removesuffix(' A')) + 1:g} A at 240 V")[0] == DOES_NOT_FIT
+    for area in (1500, 1560, 1640, 1700):
+        said = later("12 A to 48 A at 240 V", area)[1]
+        most = re.search(
+            r"Later: with tub of not over (\d+) A: fits, whatever else is not known, as the code is read here\.", said
+        )
+        assert most is not None
+        assert later(f"{most[1]} A at 240 V", area)[0] == FITS
+        assert later(f"{int(most[1]) + 1} A at 240 V", area)[0] == DOES_NOT_FIT
     assert "with tub: does not fit, whatever its rating may be." in later("60 A to 70 A at 240 V")[1]
 
 

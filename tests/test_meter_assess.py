@@ -732,6 +732,15 @@ def test_a_feeder_that_carries_all_has_the_record_of_its_service(tmp_path: Path,
     assert told(two) == told(one)
     assert told(one)[1]
 
+    def by_methods(feeders: list[Tree]) -> list[tuple[str, str]]:
+        tree = with_more_planned() | {"feeders": feeders}
+        tree["service"]["rating"] = "90 A"
+        found = assessed(tmp_path, table(good()), tree=tree, method="").decision.alternatives
+        return [(each.what, each.verdict) for each in found if each.title == "Another method that may be used"]
+
+    whole = {"name": "house feeder", "feeds": "house", "state": "existing"}
+    assert by_methods([whole]) == by_methods([]) == [(each, "fits") for each, _ in by_methods([])] != []
+
 
 @pytest.mark.slow
 def test_a_method_of_the_home_file_holds_for_every_edition(tmp_path: Path) -> None:

@@ -2365,6 +2365,17 @@ def test_the_marking_of_terminals_is_asked_up_to_100_a(starter: Starter) -> None
     assert taken("not marked", step.question, answers).text == "nothing"
 
 
+def test_what_is_asked_is_looked_for_anew_once_an_answer_is_another(starter: Starter) -> None:
+    answers = Answers(starter, starter.works["existing"])
+    cooking = next(each for each in answers.steps() if each.question.id == "cooking")
+    before = {each.question.id for each in answers.asked()}
+    answers.given[cooking.slot] = Answer("separate")
+    after = {each.question.id for each in answers.asked()}
+    assert {"wall_oven", "cooktop"} <= after - before
+    answers.given[cooking.slot] = Answer("gas")
+    assert {each.question.id for each in answers.asked()}.isdisjoint({"wall_oven", "cooktop"})
+
+
 @pytest.mark.parametrize(
     ("question", "said", "text", "assumed", "beside"),
     [
