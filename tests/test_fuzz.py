@@ -317,7 +317,7 @@ def test_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> None:
 
 
 @pytest.mark.slow
-@tries(60)
+@tries(30)
 @given(mutations=MUTATIONS)
 def test_homes(glossary: Glossary, mutations: list[Mutation]) -> None:
     text = mutated(REAL_HOME, mutations, REAL_HOME.split("\n"))
