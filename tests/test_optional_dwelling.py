@@ -257,7 +257,7 @@ def test_recomputation_agrees_on_random_homes() -> None:
     chance = random.Random(4000)
     options = interpretations(RULES)
     seen: Counter[tuple[str, bool]] = Counter()
-    for at in range(200):
+    for at in range(300):
         home = random_house(GLOSSARY, chance)
         if at % 10 == 0:
             home["loads"].append(load(GLOSSARY, "clothes_dryer", "dryer not known"))
