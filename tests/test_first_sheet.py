@@ -675,6 +675,25 @@ def sizing_of(found: Assessment) -> SizingResult:
     return sizing
 
 
+@pytest.mark.parametrize(
+    ("edition", "attachment", "asked"),
+    [
+        ("2017", "cord and plug", False),
+        ("2020", "cord and plug", True),
+        ("2020", "hardwired", False),
+        ("2023", "cord and plug", False),
+    ],
+)
+def test_a_setting_of_a_charger_that_is_plugged_in_is_asked_about_where_the_edition_asks_for_one_fixed_in_place(
+    edition: str, attachment: str, asked: bool
+) -> None:
+    """From 2023 on the settings of cord-connected equipment count too (625.42(B)); before 2020 the text does not speak of them."""
+    charger = {"name": "charger", "kind": "charger", "settings": ["16 A", "48 A"], "attachment": attachment}
+    tree = house([load("range", "range", "12 kW")], planned=[charger]) | {"code": f"nec/{edition}"}
+    remarks = assessed(tree).supplies[0].remarks
+    assert any("A charger that is plugged in is not fixed in place" in each for each in remarks) == asked
+
+
 def test_of_a_main_by_itself_no_panel_is_to_be_read() -> None:
     """Its panel is that of the feeder, whose bus is asked for there; with a main in the panel the bus is the service's."""
     bus = "panelboard bus: not given, to be read"

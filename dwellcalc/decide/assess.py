@@ -61,11 +61,12 @@ from dwellcalc.facts import Unknown
 from dwellcalc.home import Home, Supply
 from dwellcalc.home.absences import shown
 from dwellcalc.home.evidence import ASSUMED
+from dwellcalc.home.glossary_names import ATTACHMENT
 from dwellcalc.language.rule_set import RuleSet
 from dwellcalc.problems import Problems, fail, message
 from dwellcalc.progress import Progress, silent
 
-SETTING, PART = "setting", "part"
+SETTING, PART, PLUGGED = "setting", "part", "cord_and_plug"
 NOT_AMENDED = message(
     "assess_not_amended",
     "the home names amendments, and the rules are without them",
@@ -287,7 +288,8 @@ def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) ->
         wanted.append("condition")
     if supply.kind == PART or len(supply.facts.collections["line_conductors"]) > 2:
         wanted.append("spread")
-    bases = supply.facts.collections["loads"].fields["basis"]
-    if any(basis == SETTING for basis in bases if isinstance(basis, str)):
-        wanted.append("setting")
+    columns = supply.facts.collections["loads"].fields
+    set_lower = [at for at, basis in enumerate(columns["basis"]) if isinstance(basis, str) and basis == SETTING]
+    wanted += ["setting"] if set_lower else []
+    wanted += ["plugged_setting"] if any(columns[ATTACHMENT][at] == PLUGGED for at in set_lower) else []
     return [instructions.remarks[name] for name in wanted if name in instructions.remarks]

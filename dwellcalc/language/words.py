@@ -281,6 +281,7 @@ REMARKS = (
     "margin",
     "small_margin",
     "setting",
+    "plugged_setting",
     "conductors_short",
     "bus_short",
     "condition",

@@ -35,7 +35,7 @@ DO_NOT_KNOW = (
 )
 NO_LABEL = re.compile(
     r"(?:there is |there's )?(?:no|(?:can'?t|cannot|could ?n'?t|could not|didn'?t|did not) (?:find|read|see) (?:the|a|any)) "
-    r"(?:label|name ?plate|rating plate|sticker|number|print|marking|writing)s?(?: (?:that )?(?:i|we) (?:can|could|dare|dared|want|may|am|are|would|did) .*| (?:on it|there|anywhere|left|to (?:see|read|be seen|find)))?"
+    r"(?:label|name ?plate|rating plate|sticker|number|print|marking|writing)s?(?: (?:that )?(?:i|we) (?:can|could|dare|dared|want|may|am|are|would|did) .*| (?:on it|found|there|anywhere|left|to (?:see|read|be seen|find)))?"
 )
 NOTHING_AT_HAND = re.compile(
     r"(?:(?:i|we)(?:'ve| have| have got|'ve got)|there is|there's) (?:nothing|no (?:papers?|information|figures?|documents?|manual|details?|bills?))"

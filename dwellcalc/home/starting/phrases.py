@@ -16,7 +16,7 @@ CLAUSE_ENDS = re.compile(
 TOKEN = re.compile(r"[^\s,;()]+(?:,\d{3}\b)?(?:[^\s,;()]*)")
 WORDS = re.compile(r"[a-z][a-z'/]*")
 REPLACED = re.compile(  # by what comes, at a question of what is there today
-    r"[\s,;]+(?:(?:it|which|that|they)\s+)?(?:(?:shall|will|to|is|are|going|gets?|should)\s+)*(?:be\s+)?(?:replaced|swapped)\s+(?:by|with|for)\s.*$",
+    r"[\s,;]+(?:(?:it|which|that|they)\s+)?(?:(?:shall|will|to|is|are|going|gets?|should)\s+)*(?:be\s+)?(?:now\s+)?(?:replaced|swapped)\s+(?:now\s+)?(?:by|with|for)\s.*$",
     re.IGNORECASE,
 )
 INSTEAD = re.compile(

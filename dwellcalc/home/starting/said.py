@@ -18,12 +18,13 @@ GUESS = re.compile(
     re.IGNORECASE,
 )
 DOUBT = re.compile(
-    r"\s*,?\s*(?:\?+|\b(?:(?:i )?think|i (?:guess|believe)|maybe|probably|perhaps|or so|or thereabouts|at most|(?<!A )max)\.?$)",
+    r"\s*,?\s*(?:\?+|\b(?:(?:i )?think|i (?:guess|believe|suppose)|maybe|probably|perhaps|or so|or thereabouts|at most|(?<!A )max)\.?$)",
     re.IGNORECASE,
 )
 IN_BRACKETS = re.compile(r"\s*\((?P<word>[A-Za-z][A-Za-z -]*)\)$")
 FROM = re.compile(
-    r"^(?:from|on|by|per|as on|see|according to)\s+(?:the\s+|its\s+)?|^(?:the|its)\s+", re.IGNORECASE
+    r"^(?:it is |it's |that is |that's |is )?(?:from|on|by|per|as on|see|according to)\s+(?:the\s+|its\s+)?|^(?:the|its)\s+",
+    re.IGNORECASE,
 )  # `from the label`
 BEFORE = re.compile(
     r"(?P<word>[A-Za-z][A-Za-z -]*?)(?:\s*[:,]\s*|\s+(?:says|said|reads|shows|is)\s+)(?=(?:MCA|RLA)?\s*\d)", re.IGNORECASE

@@ -31,6 +31,7 @@ from .taken import ABSENT, THERE, taken
 CLAUSES = re.compile(r"\s*[,;]\s*|\s+(?:with|plus|and)\s+")
 COMMAS = re.compile(r"\s*[,;]\s*|\s+and\s+")
 SEVERAL = re.compile(r"\s*(?:[,;&]|\band\b|\bplus\b)\s*", re.IGNORECASE)
+FILE_NAME = re.compile(r"[^\s,;]+\.\w{2,5}")
 DIGIT = re.compile(r"\d")
 SAID_SO = re.compile(r"\s+(?:has |have )?(?:told|confirmed|says|said)(?:\s+(?:me|us|so|it|me so|us so))?$", re.IGNORECASE)
 SAID_BY = re.compile(r"^(?:as )?(?:told|confirmed|said)(?: (?:me|us|so|it|to me|to us))? by\s+(?=\S)", re.IGNORECASE)
@@ -48,6 +49,10 @@ def spoken(text: str, question: Question, words: LabelWords) -> str:
         return NONE
     text = each_of_several(counted(in_digits(text, question, words), question, words), question, words)
     text = _who(text) if question.along_rest else text
+    if question.none_told and len(files := [each for each in COMMAS.split(text) if FILE_NAME.fullmatch(each)]) == 1:
+        return files[0]  # `usage.csv, 15-minute data`
+    if question.goes_too and plain(CLAUSES.split(text)[0]) in (NONE, *ABSENT):  # `none, it is an addition`
+        return NONE
     if question.goes_too:
         named = [_bare(each, words) for each in CLAUSES.split(text) if each]
         named = [each for each in (once_ended(each, words) for each in named) if each]
