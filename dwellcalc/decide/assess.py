@@ -291,5 +291,6 @@ def _remarks(supply: Supply, instructions: Instructions, found: SupplyResult) ->
     columns = supply.facts.collections["loads"].fields
     set_lower = [at for at, basis in enumerate(columns["basis"]) if isinstance(basis, str) and basis == SETTING]
     wanted += ["setting"] if set_lower else []
-    wanted += ["plugged_setting"] if any(columns[ATTACHMENT][at] == PLUGGED for at in set_lower) else []
+    attached = [columns[ATTACHMENT][at] for at in set_lower]
+    wanted += ["plugged_setting"] if any(isinstance(each, str) and each == PLUGGED for each in attached) else []
     return [instructions.remarks[name] for name in wanted if name in instructions.remarks]

@@ -18,7 +18,20 @@ from .answers import Answer
 from .label_words import LabelWords
 from .not_knowing import DO_NOT_KNOW, not_known
 from .part import Part
-from .phrases import AMOUNT, CLAUSE_ENDS, EDGES, INSTEAD, JOINS, TOKEN, WORDS, among, choices_by_words, passed_words, without
+from .phrases import (
+    AMOUNT,
+    CLAUSE_ENDS,
+    EDGES,
+    INSTEAD,
+    JOINS,
+    TOKEN,
+    WORDS,
+    among,
+    choices_by_words,
+    of_their_own,
+    passed_words,
+    without,
+)
 from .questions import DETAIL, KEY, LOAD, NONE, PLANNED, Question
 from .said import TOLD, evidence_word
 from .sentences import named
@@ -46,8 +59,7 @@ class Sentence:
     Attributes:
         typed: the answer.
         question: its question.
-        starter: the words of people.
-        glossary: the words for what a value was read from.
+        starter, glossary: the words of people, and those for what a value was read from.
     """
 
     typed: str
@@ -102,7 +114,8 @@ class Sentence:
                 for each in self.spans_of_total(clause)
             )
         phrases = self.phrases()
-        found = {word: said for clause in clauses for word, said in self.named_in(clause, phrases).items()}
+        every = {word: said for clause in clauses for word, said in self.named_in(clause, phrases).items()}
+        found = of_their_own(every, phrases)
         if len(found) == 1 or (found and self.question.several and JOINS.search(text) and not OR.search(text)):
             yield [self.inside(", ".join(found.values()), *found.values())]
         if not self.question.choices:
@@ -247,7 +260,8 @@ class Sentence:
             return False
         if self.question.choices:
             taken = {each.strip() for each in answer.text.split(",")}
-            return set(among(rest, self.phrases())) <= taken and not self.names_more()
+            every = {**dict.fromkeys(taken, ""), **among(rest, self.phrases())}
+            return set(of_their_own(every, self.phrases())) <= taken and not self.names_more()
         figures = figures and not (part.by_name or says_unknown(answer.text))
         counted = self.counts and not said.isdisjoint(self.words.numbers)  # two, plus one for the pantry
         return not figures and not counted and (part.of_all or self.alters(part.text).isdisjoint(said))

@@ -64,6 +64,12 @@ def among(text: str, phrases: Mapping[str, str]) -> dict[str, str]:
     return found
 
 
+def of_their_own(found: Mapping[str, str], phrases: Mapping[str, str]) -> dict[str, str]:
+    """What was found without that of which the one word that names it is a word of another's, as the oil burner's is of an oil boiler."""
+    names = [(word, name.split()) for name, word in phrases.items() if word in found and len(name.split()) > 1]
+    return {word: said for word, said in found.items() if not any(other != word and plain(said) in name for other, name in names)}
+
+
 def without(text: str, *parts: str) -> str:
     """A text without some parts of it."""
     for part in parts:

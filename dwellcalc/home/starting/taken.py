@@ -20,6 +20,7 @@ from .phrases import (
     among,
     choices_by_words,
     first_and_second,
+    of_their_own,
     passed_words,
     without,
 )
@@ -173,12 +174,6 @@ def _is_told(word: str, text: str, question: Question) -> bool:
     return not needs or not set(needs).isdisjoint(WORDS.findall(plain(text)))
 
 
-def _is_of_found(said: str, word: str, found: list[str], question: Question) -> bool:
-    """Whether the one word by which a choice is named is a word of another one that is found, as the oil burner is of an oil boiler."""
-    names = [plain(name).split() for each in found if each != word for name in (each, *question.choices[each].also)]
-    return any(plain(said) in each for each in names if len(each) > 1)
-
-
 def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[str], list[str]]:
     """The choices that a text names, and what of it says nothing of them.
 
@@ -208,7 +203,8 @@ def choices_in(text: str, question: Question, starter: Starter) -> tuple[list[st
             left.append(part)
             continue
         every = {} if word else _inside(part, question, starter)
-        inside = {each: said for each, said in every.items() if not _is_of_found(said, each, found, question)}
+        beside_them = {each: "" for each in found if each not in every} | every
+        inside = {each: said for each, said in of_their_own(beside_them, choices_by_words(question)).items() if each in every}
         if every and not inside:
             left.append(part)
             continue
