@@ -2038,3 +2038,25 @@ def test_figures_of_a_correction_of_the_supply_stay_behind_other_words(look: Loo
     text = " ".join(as_text(letter(found), 100).split())
     assert "Please settle the load first." in text
     assert "the supply must carry 153.03 A" in text
+
+
+@pytest.mark.parametrize(
+    ("label", "claimed", "working"),
+    [
+        (
+            "DW / Disp 1.2 kW + 3/4 hp (1,656)",
+            "2856 VA",
+            "as submitted, no rating is given",
+        ),  # of two ratings one is not the whole
+        ("A/C 5 ton, RLA 24.4, fan 1.8 @ 240", "6288 VA", "26.2 A \u00d7 240 V"),
+        ("WH tankless 24 kW", "24000 VA", "rated 24 kW"),
+    ],
+)
+def test_labels_of_contractors_are_read_whole(label: str, claimed: str, working: str, look: Look) -> None:
+    tree = {name: each for name, each in PIKE.items() if name not in ("total", "amperes", "fits")}
+    rows = [each for each in GENERAL if each["label"] not in ("Dishwasher", "Disposal")]
+    found = look({**tree, "rows": [*rows, {"label": label, "claimed": claimed}]}, seconds=0.0)
+    assert not [each for each in errors(found) if label in each.title]
+    assert [row.working for row in found.calculation if label in row.label] == [working]
+    kinds = {each.label: each.title for each in found.matched if each.what == KIND}
+    assert ("tankless" in kinds[label]) == ("tankless" in label)

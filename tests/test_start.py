@@ -423,7 +423,8 @@ def test_a_designer_tells_much_in_one_answer(answer: Ask, home: Path) -> None:
     assert code == 0, shown
     assert "Which of them it is counts as not known." in " ".join(shown.split())
     found = read(home)
-    assert (found["service"]["rating"], found["service"]["conductors"]) == ("unknown", "to be chosen")
+    chosen = {"size": "to be chosen", "material": "aluminum"}
+    assert (found["service"]["rating"], found["service"]["conductors"]) == ("unknown", chosen)
     assert found["feeders"][0]["conductors"] == {"length": "45 ft"}
     (unit,) = found["dwelling units"]
     assert [(each["area"], each["evidence"]) for each in unit["areas"]] == [

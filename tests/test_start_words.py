@@ -196,6 +196,10 @@ def test_the_panel_is_rated_as_the_main(
         ("2020, told me by R. Adeyemi at the counter", "R. Adeyemi at the counter, for the edition only"),
         ("2020, the counter told me so", "the counter, for the edition only"),
         ("2020, confirmed by nobody", None),
+        (
+            "Mr. Rourke at the counter said 2017 code here, amended a little, ask for the handout",
+            "Mr. Rourke at the counter (amended a little, ask for the handout), for the edition only",
+        ),
     ],
 )
 def test_who_confirmed_stands_without_the_words_that_he_did(said: str, who: str | None, starter: Starter) -> None:

@@ -42,7 +42,7 @@ WORDS = re.compile(r"(?<![{\w])[A-Za-z]{2,}(?![}\w])")
 PLUS, EQUALS = "+", "="
 SUMMED = re.compile(r"[+=]")
 BARE_VOLTS = (  # a voltage without its unit behind a current or a power: 24.2 MCA @ 240, 40 A/240, MCA 24.2 at 240/1
-    r"(?P<rating>\d\s*(?:A|amps?|amperes?|MCA|RLA|FLA|fan|k?W|watts?|k?VA|hp)\.?|\b(?:MCA|RLA|FLA)\s*\d[\d.]*)\s*(?:@|\bat\b|/|,|(?<=\s))"
+    r"(?P<rating>\d\s*(?:A|amps?|amperes?|MCA|RLA|FLA|fan|k?W|watts?|k?VA|hp)\.?|\b(?:MCA|RLA|FLA|fan)\s*\d[\d.]*)\s*(?:@|\bat\b|/|,|(?<=\s))"
     r"\s*(?P<volts>{volts})(?:/1(?:/60)?|[\s-]*1[\s-]*ph\w*)?(?![\w%]|[.,/]\d|\s*(?:V\b|volt|%))"
 )
 MOTOR = re.compile(r"(?<![\w.,/-])\d+(?:[.-]\d+)?(?:/\d+)?\s*hp\b", re.IGNORECASE)
@@ -97,6 +97,8 @@ class LabelFigures:
             if read is not None:
                 longest = pieces
                 found[read] = part.count("(") == part.count(")")
+        if ADDED.search(label) and not any(PLUS in each for each in found):  # 1.2 kW + 3/4 hp: one of two is not the whole
+            return None
         whole = [each for each, is_whole in found.items() if is_whole]  # rather than one that ends within brackets
         if len(whole) == 1:
             return text_at(whole[0], label)
@@ -147,7 +149,8 @@ class LabelFigures:
         """The rating of a motor whose label gives its power and no voltage, at one; nothing of a label that gives none, or two."""
         found = {match[0] for match in MOTOR.finditer(label)}
         texts = [text_at(f"{each} at {volts}", label) for each in found]
-        return texts[0] if len(texts) == 1 and not VOLTS.search(label) and self.is_rating(texts[0]) else None
+        is_one = len(texts) == 1 and not VOLTS.search(label) and not ADDED.search(label)
+        return texts[0] if is_one and self.is_rating(texts[0]) else None
 
     def _rating(self, part: Text) -> str | None:
         of_label = self.labels.read(part) if self.labels is not None else None

@@ -17,7 +17,7 @@ from .label_words import LabelWords, TwoCurrents
 from .said import amount_of, rest_of
 
 AMOUNT = re.compile(r"(?<![\w.])(?P<number>\d[\d,]*(?:\.\d+)?)\s*(?P<unit>[A-Za-z]+)?(?![\w.])")
-MARKS = re.compile(r"[\s,;:/+()\"\u201c\u201d'~-]+")
+MARKS = re.compile(r"[\s,;:/+@()\"\u201c\u201d'~-]+")
 TWO_FIGURES = re.compile(r"(?<![\w./])\d[\d,.]{2,}\s*/\s*\d[\d,.]{2,}")  # no fraction, such as 1/2, has so many digits
 OF_MOTOR = re.compile(r"(?<![\w./])\d+(?:\.\d+|\s*/\s*\d+|\s+\d+/\d+)?\s*(?:hp|horsepower)\b", re.IGNORECASE)
 CLAUSES = re.compile(r"\s*[,;]\s+|\s+and\s+")

@@ -35,6 +35,7 @@ FILE_NAME = re.compile(r"[^\s,;]+\.\w{2,5}")
 DIGIT = re.compile(r"\d")
 SAID_SO = re.compile(r"\s+(?:has |have )?(?:told|confirmed|says|said)(?:\s+(?:me|us|so|it|me so|us so))?$", re.IGNORECASE)
 SAID_BY = re.compile(r"^(?:as )?(?:told|confirmed|said)(?: (?:me|us|so|it|to me|to us))? by\s+(?=\S)", re.IGNORECASE)
+SPEAKER = re.compile(r"(?P<who>[A-Z\u00c0-\u017e].*?)\s+(?:said|says|told (?:me|us)|confirmed|tells me)\b.*\d")
 NUMBERS = re.compile(r"(?<![\d.])\d{1,3}(?![\d.])")
 HALF = re.compile(r"(\d+)[ -]1/2")
 SIZE = re.compile(r"(?<![\d./])(\d+(?:\.\d+)?)[\s-]*([a-z]+?)s?(?![\w])", re.IGNORECASE)
@@ -207,8 +208,18 @@ def _before_place(text: str, words: LabelWords) -> str:
 
 def along_rest(text: str, other: Question, answers: Answers) -> str:
     """What follows the first comma, as the answer to another question that takes it; empty where it tells a doubt, or none."""
-    rest = _who(text.partition(",")[2].strip().rstrip("."))
-    if not other.along_rest or not rest or not_known(rest) or not_known(text.partition(",")[0]) or DOUBT.search(f" {rest}"):
+    head, _, rest = text.partition(",")
+    speaker = SPEAKER.match(head.strip())  # `Mr. Rourke at the counter said 2017 code here, amended a little`
+    rest = rest.strip().rstrip(".")
+    rest = (f"{speaker['who']} ({rest})" if rest else speaker["who"]) if speaker is not None else _who(rest)
+    if (
+        not other.along_rest
+        or not DIGIT.search(head)
+        or not rest
+        or not_known(rest)
+        or not_known(text.partition(",")[0])
+        or DOUBT.search(f" {rest}")
+    ):
         return ""
     if taken(rest, other, answers).text in (NONE, SKIP):
         return ""
@@ -253,9 +264,12 @@ def words_told(text: str, others: list[Question]) -> tuple[str, dict[str, str]]:
     found: dict[str, str] = {}
     for other in others:
         unnamed = bool(other.along_words) and not any(_names(each, text) for each in other.along_words)
-        if unnamed or len(among(text, choices_by_words(other))) > 1:  # `copper or aluminum` is neither
+        told = among(text, choices_by_words(other)).keys() - {SKIP}  # `to be chosen, aluminum`
+        if unnamed or len(told) > 1:  # `copper or aluminum` is neither
             continue
-        named = [(name, word) for word, choice in other.choices.items() for name in (word, *choice.also)]
+        named = [
+            (name, word) for word, choice in other.choices.items() for name in (word, *choice.also) if word in told or not told
+        ]
         for name, word in sorted(named, key=lambda each: len(each[0]), reverse=True):
             match = re.search(rf"[\s,(]*(?<![\w-]){re.escape(name)}(?![\w-])\)?\.?", text, re.IGNORECASE)
             rest = f"{text[: match.start()]} {text[match.end() :]}".strip(" ,") if match else ""
