@@ -188,7 +188,7 @@ def interpretations_blocks(supply: SupplyResult) -> list[Block]:
         head, aligned, rows = [head[at] for at in kept], [aligned[at] for at in kept], [[row[at] for at in kept] for row in rows]
         blocks.append(Table(f"Those that change the load or the verdict{at_largest(supply)}", head, rows, aligned))
     if same:
-        blocks += [Paragraph("Those that make no difference in this home:"), Listing(same)]
+        blocks += [Paragraph("Those that change neither the load of this permit nor its verdict:"), Listing(same)]
     return blocks
 
 
