@@ -213,6 +213,7 @@ def test_california_apartments_carry_each_appliance_to_come_in_full() -> None:
     assert required(apartments("us/ca/multifamily", work="existing")) == pytest.approx(of_apartments(4) / 240)
 
 
+@pytest.mark.slow
 def test_menlo_park_when_a_panel_is_replaced() -> None:
     """30 A for a water heater; 2 spaces for it, 2 for charging, 2 for solar: range and dryer are there."""
     replaced = home("menlo park", work="existing", state="to be installed")
@@ -603,6 +604,7 @@ def test_two_amendments_may_agree() -> None:
     assert required(apartments("us/ca")) == pytest.approx(440 + 39.625)
 
 
+@pytest.mark.slow
 def test_a_file_of_ones_own_is_proved(tmp_path: Path) -> None:
     """A group that can hold nothing: the package's own proofs would find it, and so does an assessment."""
     text = changed_template(

@@ -131,6 +131,7 @@ def test_at_a_point_both_walks_agree_bit_for_bit(seed: int) -> None:
             }
 
 
+@pytest.mark.slow
 def test_the_limit_of_pieces_leaves_bounds_that_hold() -> None:
     told = []
     for seed in range(400, 430):

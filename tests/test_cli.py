@@ -197,6 +197,7 @@ def test_the_method_that_is_asked_for(run: Run, file: Callable[[Tree], str], met
     assert document["supplies"][0]["basis"]["method"] == method
 
 
+@pytest.mark.slow
 def test_the_edition_that_is_asked_for(run: Run) -> None:
     for edition, spelled in (("nec/2014", "nec 2014"), ("nec/2020", "NEC 2020"), ("nec/2026", "nec/2026")):
         document = json.loads(run("assess", path_of("small_gas_heated_house"), "--edition", spelled, "--format", "json")[1])
@@ -306,6 +307,7 @@ def test_an_unknown_line_is_told_with_a_near_one(run: Run) -> None:
     assert "standard.total" in err
 
 
+@pytest.mark.slow
 def test_a_sheet_is_written_whole_and_never_over_its_home(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     text = (DEMO / "small_gas_heated_house.yaml").read_text(encoding="utf-8")
@@ -346,6 +348,7 @@ def test_a_section_names_a_method_and_a_figure_of_the_first_page_its_line(run: R
         assert f"Result: {result}" in run("explain", path, title)[1], title
 
 
+@pytest.mark.slow
 def test_a_load_is_explained_by_its_name_and_an_empty_line_never_taken(run: Run) -> None:
     path = path_of("vacant_older_house")
     name = next(each["name"] for each in json.loads(run("assess", path, "--format", "json")[1])["supplies"][0]["loads"])

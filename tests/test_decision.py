@@ -396,6 +396,7 @@ def crowded(**service: Any) -> Tree:
     return {**tree, "code": "nec/2017"}
 
 
+@pytest.mark.slow
 def test_where_no_single_change_suffices_two_together_are_looked_for() -> None:
     tree = crowded()
     found = assessed(tree)
@@ -410,6 +411,7 @@ def test_where_no_single_change_suffices_two_together_are_looked_for() -> None:
     assert singles and all(each.verdict == DOES_NOT_FIT for each in singles)
 
 
+@pytest.mark.slow
 def test_the_currents_behind_a_circuit_ampacity_are_a_way_out() -> None:
     """The ampacity is 125 % of the compressor's current and the fan's, so less than 80 % of it is none of these two together."""
     kitchen = [load("range", "range", "12 kW"), load("heater", "water heater", "4.5 kW")]
@@ -429,6 +431,7 @@ def test_the_currents_behind_a_circuit_ampacity_are_a_way_out() -> None:
     assert seen["5500 ft2"] == (DOES_NOT_FIT, 32)  # no less than 40 A / 1.25
 
 
+@pytest.mark.slow
 def test_no_pair_is_told_where_one_change_suffices() -> None:
     tree = with_only(crowded(), ("charger", "sauna"))
     found = assessed(tree).decision.alternatives
@@ -436,6 +439,7 @@ def test_no_pair_is_told_where_one_change_suffices() -> None:
     assert not any(each.title.startswith("Two together") for each in found)
 
 
+@pytest.mark.slow
 def test_larger_conductors_and_a_change_of_a_load_are_a_pair() -> None:
     tree = crowded(conductors={"size": "6 AWG", "material": "copper"})
     tree["planned"] = tree["planned"][1:]
@@ -598,6 +602,7 @@ def test_supplies_together_fit_only_where_each_fits(verdicts: list[str], of_all:
     assert trials.together(Carried(None, verdict) for verdict in verdicts) == of_all
 
 
+@pytest.mark.slow
 def test_what_suffices_for_one_supply_is_found_beside_another_that_is_open() -> None:
     """Two houses on one service; of a load of the other nobody knows the rating, so the service is open whatever is done here.
 
@@ -794,6 +799,7 @@ def test_doubt_about_what_comes_later_stays_with_it() -> None:
     assert "Later, which is not counted in that, with tub: open, it hangs on its rating." in said
 
 
+@pytest.mark.slow
 def test_up_to_which_ratings_what_comes_later_fits() -> None:
     """Each bound is tried as a rating that is known: it fits there and not a whole ampere above, wherever between two of them the last is."""
 

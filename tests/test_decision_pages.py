@@ -62,6 +62,7 @@ def test_each_method_has_the_verdict_that_an_assessment_by_it_gives(name: str) -
         assert assessed(demo(name), method=each.title).supplies[0].verdict == each.verdict
 
 
+@pytest.mark.slow
 def test_of_a_feeder_that_carries_all_no_line_of_the_service_is_printed_again() -> None:
     """Its equipment grounding conductor is its own; its rating and capacity stand with the service."""
     tree = demo("new_all_electric_house")
@@ -116,6 +117,7 @@ def test_every_alternative_stands_in_the_table(name: str) -> None:
         assert each.cite in row[3]
 
 
+@pytest.mark.slow
 def test_a_free_range_shows_its_edges() -> None:
     planned = [{"name": "charger", "kind": "charger", "settings": "6 A to 48 A"}]
     service = {"rating": "100 A", "conductors": {"size": "4 AWG", "material": "copper"}}
@@ -150,6 +152,7 @@ def test_none_fits_and_nothing_to_compare_are_told_apart() -> None:
     assert dict(decision_rows(assessed(tree)))["Setting of charger"].startswith("counted at the largest, 48 A")
 
 
+@pytest.mark.slow
 def test_the_order_of_installation_is_worded() -> None:
     planned = [load("charger", "charger", "setting 40 A"), load("heat pump", "heat pump", "16 A at 240 V", replaces="furnace")]
     service = {"rating": "100 A", "conductors": {"size": "4 AWG", "material": "copper"}}

@@ -383,12 +383,14 @@ def placed(text: str) -> Text:
     return made
 
 
+@pytest.mark.slow
 @tries(150)
 @given(pieces=st.lists(st.sampled_from(PIECES), max_size=40), numbers=st.booleans())
 def test_formulas(pieces: list[str], numbers: bool) -> None:
     survives(lambda: parse(placed(" ".join(pieces)), numbers=numbers))
 
 
+@pytest.mark.slow
 @tries(200)
 @given(text=st.text(max_size=200))
 def test_any_text_as_yaml_and_as_a_formula(text: str) -> None:

@@ -241,6 +241,7 @@ def test_a_defective_record_is_not_used_and_says_why(name: str, tmp_path: Path) 
     assert told.cure
 
 
+@pytest.mark.slow
 def test_reasons_stand_worst_first_with_their_days(tmp_path: Path) -> None:
     found = assessed(tmp_path, list(download(without(at("2026-05-01"), at("2026-05-09")))), generation="yes")
     record = only(found)[1]
@@ -269,6 +270,7 @@ def test_what_a_record_would_give_if_it_served_is_told(tmp_path: Path) -> None:
     assert only(assessed(tmp_path, list(download(good()))))[1].if_it_served is None
 
 
+@pytest.mark.slow
 def test_a_vacant_home_falls_back(tmp_path: Path) -> None:
     supply, record = only(assessed(tmp_path, list(download(good())), tree={**demo(NAME), "occupied": "no"}))
     assert [each.id for each in record.refusing] == ["metered_record.lived_in"]
@@ -276,6 +278,7 @@ def test_a_vacant_home_falls_back(tmp_path: Path) -> None:
     assert supply.basis.method == "existing_dwelling"
 
 
+@pytest.mark.slow
 def test_a_new_supply_has_no_record_to_go_by(tmp_path: Path) -> None:
     tree = demo(NAME)
     tree["service"]["state"] = "to be installed"
@@ -318,6 +321,7 @@ def test_conductors_that_nobody_saw_do_not_keep_a_record_from_serving(tmp_path: 
     assert supply.basis.method == "metered"
 
 
+@pytest.mark.slow
 def test_a_record_serves_only_where_nothing_is_open_of_it(tmp_path: Path) -> None:
     """Where it is not known whether the supply exists, the record would be the least; a calculation is taken all the same."""
     tree = demo(NAME)
@@ -380,6 +384,7 @@ def test_what_is_not_said_is_told_and_the_record_used(tmp_path: Path) -> None:
     assert record.maximum == pytest.approx(5244 / 240)
 
 
+@pytest.mark.slow
 def test_what_is_replaced_subtracts_nothing(tmp_path: Path) -> None:
     """A heat pump of 20 A in the place of the heaters: 20 A more, and not a watt less."""
     tree = demo(NAME)
@@ -393,6 +398,7 @@ def test_what_is_replaced_subtracts_nothing(tmp_path: Path) -> None:
     assert counted == pytest.approx(5244 / 0.98 * 1.08 / 240 * 1.25 + 20 + 48)
 
 
+@pytest.mark.slow
 def test_the_record_of_a_feeder_answers_the_feeder_alone(tmp_path: Path) -> None:
     tree = demo(NAME)
     tree["feeders"] = [{"name": "house feeder", "feeds": "house", "rating": "100 A", "state": "existing"}]
@@ -441,6 +447,7 @@ def test_hourly_data_tells_nothing_where_the_load_does_not_fit_at_its_bound(tmp_
 # --- the calculated load beside it
 
 
+@pytest.mark.slow
 def test_a_maximum_above_the_calculated_load_leaves_the_calculation_open(tmp_path: Path) -> None:
     """A record of 100 A and more beside a calculated 88 A: used where it may be, and no calculated load stands."""
     lines = list(download(changed(lambda energy: energy.__setitem__(slice(None), [4.2 * each for each in energy]))))
@@ -467,6 +474,7 @@ def test_an_unusable_record_is_not_held_against_the_calculation(tmp_path: Path) 
 # --- the command
 
 
+@pytest.mark.slow
 def test_the_command_judges_a_file(run: Run, tmp_path: Path) -> None:
     path = tmp_path / "year.csv"
     path.write_text("".join(f"{line}\n" for line in table(good())), encoding="utf-8")

@@ -329,6 +329,7 @@ def test_no_word_is_shaved_at_the_right_edge_of_paper(size: str, tmp_path: Path)
     assert not over_the_edge(page(FEW[0]), size, tmp_path)
 
 
+@pytest.mark.slow
 @needs_browser
 @needs_poppler
 def test_a_word_at_the_very_edge_of_paper_is_found(tmp_path: Path) -> None:

@@ -247,6 +247,7 @@ def in_other_words(home: Node, rules: RuleSet, chance: random.Random) -> Node:
     return respelled(home, rules.glossary, chance)
 
 
+@pytest.mark.slow
 def test_order_does_not_matter() -> None:
     assert compared(4, 80, in_another_order) > 80 * 10
 

@@ -58,6 +58,7 @@ def test_the_committed_pages_are_current() -> None:
     assert not stale, f"the rules changed since these were written: {', '.join(sorted(stale))}; mend them with: {MENDS}"
 
 
+@pytest.mark.slow
 def test_the_command_writes_them(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(reading_actions, "pages_of", lambda rules, progress: pages())
     code, out, err = run("rules", "reading", str(tmp_path / "new" / "pages"))

@@ -191,6 +191,7 @@ def test_a_sheet_in_hundreds_is_rounded_and_not_wrong(submit: Write) -> None:
     assert not [each for each in found.findings if each.severity == ERROR]
 
 
+@pytest.mark.slow
 def test_figures_with_a_divisor_in_common_are_not_taken_for_rounded(submit: Write) -> None:
     """4.8 and 22.08 kVA are multiples of 480, and 21.60 is one too; the total is still 480 VA off."""
     rows = [
@@ -365,6 +366,7 @@ def test_the_worked_submittal_names_its_mistakes() -> None:
     # 10000 + 0.4 * 33500 + 4800 + 6240 = 34440 VA
 
 
+@pytest.mark.slow
 def test_a_table_beside_the_file_names_its_mistake() -> None:
     found = reviewed(read_submittal(NEW_HOUSE, date=DAY))
     one, of_blower = found.findings
@@ -483,6 +485,7 @@ def test_comments_are_put_right_one_after_another_up_to_the_load_of_the_rules(su
     assert "The last row is the load by the rules." in told
 
 
+@pytest.mark.slow
 def test_a_mistake_is_weighed_against_the_sheet_as_submitted(submit: Write) -> None:
     """90 A carry the sheet as submitted, and with the range right; what the furnace adds is another comment."""
     rows = without_rows(THREE_WRONG, "AC")  # 15680 and 3000: 18680 VA, 77.83 A; with the range right 20280 VA, 84.5 A

@@ -138,6 +138,7 @@ def test_a_heat_pump_is_a_load_however_its_current_is_written(label: str) -> Non
     assert not [each for each in found.findings if each.severity == "error"]
 
 
+@pytest.mark.slow
 def test_with_a_row_that_is_not_known_nothing_is_said_for_certain() -> None:
     changes: Changes = (
         ("Aux 10 kW", "Zorb 10 kW"),
@@ -164,6 +165,7 @@ def test_a_rating_that_is_the_size_of_its_breaker_is_asked_about_and_the_breaker
     assert "No water heater is named" not in titles(gas)
 
 
+@pytest.mark.slow
 def test_rows_that_repeat_what_stands_above_are_no_loads() -> None:
     found = looked("panel_upgrade")
     assert not found.left_aside
@@ -315,6 +317,7 @@ def test_a_row_that_adds_up_the_loads_above_it_is_no_load(label: str) -> None:
     assert compressor.working == "17.5 A \u00d7 240 V"
 
 
+@pytest.mark.slow
 def test_a_way_out_that_leaves_no_room_for_what_is_asked_for_is_not_said_to_suffice() -> None:
     """By hand: 139.93 A less 17.5 A of the compressor is 122.43 A of 125 A; a blower of 750 VA takes 3.13 A more."""
     found = looked("group_of_heating")

@@ -864,6 +864,7 @@ def test_new_in_a_label_and_the_scope_make_a_load_planned(look: Look) -> None:
     assert "Dryer" not in told
 
 
+@pytest.mark.slow
 def test_a_status_that_is_given_goes_before_the_label(look: Look) -> None:
     there = [{**row, "status": "existing"} if row["label"].startswith("New") else row for row in gannet()["rows"]]
     assert look(gannet(rows=there)).answer.amperes == pytest.approx(106.27, abs=0.01)

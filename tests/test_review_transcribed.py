@@ -509,6 +509,7 @@ def test_beside_loads_without_a_rating_no_correction_is_said_to_fit() -> None:
     assert "Tell us what the furnace blower draws. Every 600 VA of it would add 240 VA (1.00 A) to the load." in printed
 
 
+@pytest.mark.slow
 def test_a_sum_with_a_slip_above_a_demand_taken_as_it_is() -> None:
     """The rows come to 22,480 VA; by the section 14,000 + 11,280 VA are 25,280 VA, 105.33 A: one comment on load and amperes."""
     found = reviewed("peak_from_utility", seconds=20.0)

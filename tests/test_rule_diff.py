@@ -153,7 +153,11 @@ def test_amendments_and_moved_articles() -> None:
 def test_texts_of_the_assessment_in_words() -> None:
     """What the answer says of settings, and what a new service brings, since 2020: with sections, each change of its own section."""
     rows = [row for tables in sets_of(pages("nec/2017", "nec/2020")).values() for row in rows_of(tables, CHANGES)]
-    (setting,) = [row for row in rows if row[0].startswith("a remark of the answer")]
+    plugged, setting = sorted(
+        (row for row in rows if row[0].startswith("a remark of the answer")), key=lambda row: row[1] != "nothing"
+    )
+    assert (plugged[1], plugged[3]) == ("nothing", "625.42")
+    assert "plugged in is not fixed in place as 625.42 has it" in plugged[2]
     assert "below the marked rating (625.42)" in setting[1]
     assert "labelled as 625.42 asks" in setting[2]
     assert setting[3] == "625.42"

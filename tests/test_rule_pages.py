@@ -104,6 +104,7 @@ def test_every_line_appears_once_with_its_title_name_and_section(edition):
     assert sorted(seen) == list(range(1, len(seen) + 1))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_every_way_appears(edition):
     rules, blocks = pages(edition)

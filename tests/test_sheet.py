@@ -366,7 +366,9 @@ def test_the_answer_words_a_verdict_that_turns() -> None:
 @pytest.mark.parametrize("name", DEMOS)
 def test_interpretations_that_make_no_difference_stand_apart(name: str) -> None:
     for text, found in parts(name, False):
-        same = text.split("Those that change neither the load of this permit nor its verdict:\n\n")[-1].split("\n\n")[0].split("\n")
+        same = (
+            text.split("Those that change neither the load of this permit nor its verdict:\n\n")[-1].split("\n\n")[0].split("\n")
+        )
         for each in found.interpretations:
             alike = len({(option.amperes, option.verdict, option.conductors) for option in each.options}) == 1
             assert (f"- {each.question}" in same) == alike

@@ -129,6 +129,7 @@ def quantity() -> re.Pattern[str]:
     return re.compile(rf"(?<![\w.])\d[\d.,/]*\s?(?:%|(?:{shown})\b)")
 
 
+@pytest.mark.slow
 def test_no_number_of_the_code_stands_in_python() -> None:
     found = [
         f"{module}:{node.lineno}: {node.value}"
@@ -156,6 +157,7 @@ def test_the_percent_rule_stands_once() -> None:
     assert found == ["dwellcalc/units.py"]
 
 
+@pytest.mark.slow
 def test_no_name_of_the_rules_stands_in_python() -> None:
     known = names_of_the_rules() - words_of_the_grammar()
     found = [
