@@ -251,7 +251,7 @@ def check_order(tree: Tree, found: Assessment) -> str:
     return "not all"
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_the_order_of_installation_is_that_of_every_set_tried() -> None:
     assert {check_order(tree, assessed(tree)) for tree in map(random_tree, range(40, 44))} >= {"none", "not all"}
 

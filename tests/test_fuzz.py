@@ -316,7 +316,7 @@ def test_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> None:
     real.broken(which, mutations, prove=False)
 
 
-@pytest.mark.slow
+@pytest.mark.long
 @tries(30)
 @given(mutations=MUTATIONS)
 def test_homes(glossary: Glossary, mutations: list[Mutation]) -> None:
@@ -338,7 +338,7 @@ def test_many_real_rules(real: Rules, which: int, mutations: list[Mutation]) -> 
     real.broken(which, mutations, prove=False)
 
 
-@pytest.mark.slow
+@pytest.mark.long
 @tries(2500)
 @given(mutations=MUTATIONS)
 def test_many_homes(glossary: Glossary, mutations: list[Mutation]) -> None:

@@ -252,7 +252,7 @@ NEVER_BOTH = {
 LOCAL = RULES.documents["local_provisions"].lines  # what no edition asks; tests/test_amendments.py has both sides
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_recomputation_agrees_on_random_homes() -> None:
     chance = random.Random(4000)
     options = interpretations(RULES)

@@ -474,7 +474,7 @@ def test_every_load_counts_once() -> None:
     assert every_load_counts_once(14, 60) > 100
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_every_load_counts_once_in_many_homes() -> None:
     assert every_load_counts_once(15, 500) > 1000
 
@@ -527,6 +527,6 @@ def test_documents_agree_when_recomputed() -> None:
     documents_agree_when_recomputed(16, 8)
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_many_documents_agree_when_recomputed() -> None:
     documents_agree_when_recomputed(17, 15)
